@@ -1,0 +1,1 @@
+"""The thinking: plain Python, frozen data in, frozen data out."""

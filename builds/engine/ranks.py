@@ -1,0 +1,42 @@
+"""How much a job matters: safety, needed, wanted, and what its systems say about that."""
+
+from collections.abc import Iterable
+
+from builds.engine.systems import SAFETY_SYSTEMS, SYSTEMS
+from builds.engine.vocabulary import known
+
+RANKS: dict[str, str] = {
+    "safety": "Safety: someone gets hurt",
+    "needed": "Needed: no entry or no running without it",
+    "wanted": "Wanted",
+}
+RANK_ORDER: dict[str, int] = {rank: place for place, rank in enumerate(RANKS)}
+
+
+def rank_for(systems: Iterable[str]) -> str | None:
+    """The rank that a job's systems (slugs) give it by themselves: "safety" or None.
+
+    Raises ValueError for an unknown system. Source: trade rule, common practice, no source.
+    """
+    return "safety" if known(systems, SYSTEMS, "system") & SAFETY_SYSTEMS else None
+
+
+def more_urgent(first: str, second: str) -> str:
+    """The more urgent of two ranks; KeyError for a word that is not a rank."""
+    return min(first, second, key=RANK_ORDER.__getitem__)
+
+
+def refuse_rank(rank: str, systems: Iterable[str], reason: str = "") -> str | None:
+    """Why a job on these systems (slugs) may not have this rank, in one sentence, or None.
+
+    Raising is always allowed; going below what the systems give asks for a written reason.
+    """
+    if rank not in RANKS:
+        return f"{rank!r} is not a rank: choose safety, needed or wanted."
+    systems = known(systems, SYSTEMS, "system")
+    own = rank_for(systems)
+    if own is None or RANK_ORDER[rank] <= RANK_ORDER[own] or reason.strip():
+        return None
+    labels = [system.label for slug, system in SYSTEMS.items() if slug in systems and system.safety]
+    touched = ", ".join(labels).lower()
+    return f"This job touches {touched}: write down why it may rank below safety."
