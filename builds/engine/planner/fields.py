@@ -1,0 +1,104 @@
+"""Readings of single values: each returns the value, normalised, or refuses it in one sentence."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+BOUND = 100_000
+"""No slot, wait, capacity or amount of work lies further out than this (2.8 years of quarters)."""
+
+LONGEST_NAME = 60
+
+Windows = tuple[tuple[int, int], ...]
+
+
+class ProblemError(ValueError):
+    """The problem cannot be planned as it stands; the one sentence says what to put right."""
+
+
+def shown(value: object) -> str:
+    """A value as a sentence may quote it: short, and on one line."""
+    words = " ".join(str(value)[: 4 * LONGEST_NAME].split()) or "''"
+    return words if len(words) <= LONGEST_NAME else words[: LONGEST_NAME - 1] + "…"
+
+
+def whole(value: object, what: str, low: int = -BOUND, high: int = BOUND) -> int:
+    """An integer in [low, high]; anything else, true and false included, raises ProblemError."""
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise ProblemError(f"{what} must be a whole number.")
+    if not low <= value <= high:
+        raise ProblemError(f"{what} must lie between {low} and {high}.")
+    return value
+
+
+def weight(value: object, what: str) -> float:
+    """A finite number in [0, BOUND]; an integer stays one; else raises ProblemError."""
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise ProblemError(f"{what} must be a number.")
+    if not (math.isfinite(value) and 0 <= value <= BOUND):
+        raise ProblemError(f"{what} must lie between 0 and {BOUND}.")
+    return value
+
+
+def flag(value: object, what: str) -> bool:
+    """True or false and nothing that merely looks like it; else raises ProblemError."""
+    if not isinstance(value, bool):
+        raise ProblemError(f"{what} must be true or false.")
+    return value
+
+
+def text(value: object, what: str) -> str:
+    """Words that are not empty; else raises ProblemError."""
+    if not isinstance(value, str) or not value.strip():
+        raise ProblemError(f"{what} must be a text that is not empty.")
+    return value
+
+
+def texts(value: object, what: str) -> tuple[str, ...]:
+    """A list of texts, none of them twice; else raises ProblemError."""
+    if not isinstance(value, (list, tuple)):
+        raise ProblemError(f"{what} must be a list.")
+    words = tuple(
+        text(item, f"Each entry of {what[0].lower()}{what[1:]}") for item in value
+    )
+    if len(set(words)) < len(words):
+        raise ProblemError(f"{what} must not name anything twice.")
+    return words
+
+
+def amounts(value: object, what: str) -> dict[str, int]:
+    """A table from text to a whole number of zero or more; else raises ProblemError."""
+    if not isinstance(value, Mapping):
+        raise ProblemError(f"{what} must be a table of names and numbers.")
+    return {text(key, what): whole(units, what, low=0) for key, units in value.items()}
+
+
+def windows(value: object, what: str) -> Windows | None:
+    """Half-open [from, to) slots, sorted and joined where they touch; None is always open.
+
+    Refuses windows that are empty, run backwards or overlap, with ProblemError.
+    """
+    if value is None:
+        return None
+    if not isinstance(value, (list, tuple)):
+        raise ProblemError(f"{what} must be a list of windows, or null for always.")
+    pairs = []
+    for pair in value:
+        if not isinstance(pair, (list, tuple)) or len(pair) != 2:
+            raise ProblemError(f"{what} must hold pairs of slots, from and to.")
+        begin, end = (whole(edge, f"{what}: the edge of a window") for edge in pair)
+        if begin >= end:
+            raise ProblemError(
+                f"{what}: the window from {begin} to {end} does not run forwards."
+            )
+        pairs.append((begin, end))
+    joined: list[tuple[int, int]] = []
+    for begin, end in sorted(pairs):
+        if joined and begin < joined[-1][1]:
+            raise ProblemError(f"{what}: two windows overlap at slot {begin}.")
+        if joined and begin == joined[-1][1]:
+            joined[-1] = (joined[-1][0], end)
+        else:
+            joined.append((begin, end))
+    return tuple(joined)

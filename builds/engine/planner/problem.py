@@ -1,0 +1,268 @@
+"""What goes into the planner: cars, people, stations, jobs, links and holds on one axis of slots."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from . import fields, rules
+from .fields import ProblemError, Windows
+
+__all__ = [
+    "Hold",
+    "Job",
+    "Link",
+    "Person",
+    "Problem",
+    "ProblemError",
+    "Promise",
+    "Station",
+    "Vehicle",
+]
+
+RANKS = ("safety", "needed", "wanted")
+GOALS = ("event", "finish")
+
+
+def _put(record: object, **values: Any) -> None:
+    for name, value in values.items():
+        object.__setattr__(record, name, value)
+
+
+def _named(record: Any, kind: str, label: str) -> str:
+    """Read the id and the optional name of a record and return how sentences call it."""
+    fields.text(record.id, f"The id of a {kind}")
+    words = getattr(record, label)
+    if words is not None:
+        fields.text(words, f"The {label} of {kind} {fields.shown(record.id)}")
+    return f"{kind.capitalize()} {fields.shown(words or record.id)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Vehicle:
+    """A car. `weight` is how much it matters that it makes its event; `name` is for sentences."""
+
+    id: str
+    weight: float = 1
+    name: str | None = None
+
+    def __post_init__(self) -> None:
+        who = _named(self, "vehicle", "name")
+        fields.weight(self.weight, f"{who}: its weight")
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Someone who works: skills by name, and the slots of presence (None is always)."""
+
+    id: str
+    skills: tuple[str, ...] = ()
+    windows: Windows | None = None
+    name: str | None = None
+
+    def __post_init__(self) -> None:
+        who = _named(self, "person", "name")
+        _put(
+            self,
+            skills=fields.texts(self.skills, f"{who}: the skills"),
+            windows=fields.windows(self.windows, f"{who}: the hours"),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """A place or machine that jobs use `capacity` units of, in its open slots (None is always)."""
+
+    id: str
+    capacity: int = 1
+    windows: Windows | None = None
+    name: str | None = None
+
+    def __post_init__(self) -> None:
+        who = _named(self, "station", "name")
+        fields.whole(self.capacity, f"{who}: its capacity", low=0)
+        _put(self, windows=fields.windows(self.windows, f"{who}: the hours"))
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One piece of work; times in slots.
+
+    `work` hands-on slots by `hands` people at once, one of whom has `skill`, using `uses`
+    {station: units}. `splits`: may stop at the end of a window and go on in the next one. Not
+    before `earliest`, late when it ends after `due`, worked only inside `windows`.
+    Beyond the contract: `title` for sentences; `crew`, the people a job in hand keeps; `pinned`,
+    the only start it may have; `started`, it goes before everything else on its people.
+    """
+
+    id: str
+    vehicle: str | None
+    rank: str
+    work: int
+    hands: int
+    weight: float = 1
+    skill: str | None = None
+    uses: Mapping[str, int] = field(default_factory=dict)
+    splits: bool = True
+    earliest: int = 0
+    due: int | None = None
+    windows: Windows | None = None
+    title: str | None = None
+    crew: tuple[str, ...] | None = None
+    pinned: int | None = None
+    started: bool = False
+
+    def __post_init__(self) -> None:
+        who = _named(self, "job", "title")
+        if self.vehicle is not None:
+            fields.text(self.vehicle, f"{who}: its vehicle")
+        if not isinstance(self.rank, str) or self.rank not in RANKS:
+            raise ProblemError(f"{who}: its rank must be one of {', '.join(RANKS)}.")
+        fields.whole(self.work, f"{who}: its work", low=0)
+        fields.whole(self.hands, f"{who}: its hands", low=0)
+        fields.weight(self.weight, f"{who}: its weight")
+        if self.skill is not None:
+            fields.text(self.skill, f"{who}: its skill")
+        fields.flag(self.splits, f"{who}: whether it may be split")
+        fields.flag(self.started, f"{who}: whether it is started")
+        fields.whole(self.earliest, f"{who}: its earliest start")
+        if self.due is not None:
+            fields.whole(self.due, f"{who}: its due slot")
+        if self.pinned is not None:
+            fields.whole(self.pinned, f"{who}: its pinned start", low=0)
+        _put(
+            self,
+            uses=fields.amounts(self.uses, f"{who}: the stations it uses"),
+            windows=fields.windows(self.windows, f"{who}: the hours it can be worked"),
+        )
+        if self.crew is not None:
+            _put(self, crew=fields.texts(self.crew, f"{who}: its crew"))
+
+    @property
+    def label(self) -> str:
+        """How sentences call the job."""
+        return fields.shown(self.title or self.id)
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """`after` starts no sooner than `wait` elapsed slots past the end of `before`.
+
+    Beyond the contract: `ready`, a cure that depends on when it starts: `ready[k]` is the earliest
+    start of `after` when `before` ends at slot k, for k = 0 .. slots, never falling and never below
+    k + wait (a value past the horizon: not ready within the plan); `why` names the wait.
+    """
+
+    before: str
+    after: str
+    wait: int = 0
+    ready: tuple[int, ...] | None = None
+    why: str | None = None
+
+    def __post_init__(self) -> None:
+        fields.text(self.before, "The job a link starts from")
+        fields.text(self.after, "The job a link leads to")
+        pair = f"Link {fields.shown(self.before)} -> {fields.shown(self.after)}"
+        fields.whole(self.wait, f"{pair}: its wait", low=0)
+        if self.why is not None:
+            fields.text(self.why, f"{pair}: the reason of its wait")
+        if self.ready is not None:
+            if not isinstance(self.ready, (list, tuple)):
+                raise ProblemError(f"{pair}: its ready times must be a list.")
+            _put(self, ready=tuple(self.ready))
+            rules.ready_table(self, pair)
+
+    def opens(self, end: int) -> int:
+        """The first slot in which `after` may start when `before` ends at slot `end`."""
+        return end + self.wait if self.ready is None else self.ready[end]
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """From the start of job `start` to the end of job `until`, only `vehicle` uses `station`."""
+
+    vehicle: str
+    station: str
+    start: str
+    until: str
+
+    def __post_init__(self) -> None:
+        fields.text(self.vehicle, "The vehicle of a hold")
+        fields.text(self.station, "The station of a hold")
+        fields.text(self.start, "The job a hold starts with")
+        fields.text(self.until, "The job a hold ends with")
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """Where the plan before this one had `job`: its start slot (may be past) and its people."""
+
+    job: str
+    start: int
+    people: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        fields.text(self.job, "The job of the plan before")
+        who = f"The plan before, job {fields.shown(self.job)}"
+        fields.whole(self.start, f"{who}: its start")
+        _put(self, people=fields.texts(self.people, f"{who}: its people"))
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """All of it; refuses with ProblemError whatever does not hang together.
+
+    `slots` is the horizon, `slot_minutes` and `start` (ISO 8601) only place it in the world.
+    `goal`: "event" or "finish". `before`: promises made, one a job (jobs that are no longer there
+    are passed over); `keep`: how many slots of the summed ends one kept promise is worth.
+    """
+
+    slots: int
+    jobs: tuple[Job, ...] = ()
+    people: tuple[Person, ...] = ()
+    stations: tuple[Station, ...] = ()
+    vehicles: tuple[Vehicle, ...] = ()
+    links: tuple[Link, ...] = ()
+    holds: tuple[Hold, ...] = ()
+    goal: str = "event"
+    slot_minutes: int = 15
+    start: str | None = None
+    before: tuple[Promise, ...] = ()
+    keep: int = 16
+
+    def __post_init__(self) -> None:
+        fields.whole(self.slots, "The number of slots", low=1)
+        fields.whole(self.slot_minutes, "The minutes of a slot", low=1, high=1440)
+        fields.whole(self.keep, "The worth of a kept promise", low=0)
+        if not isinstance(self.goal, str) or self.goal not in GOALS:
+            raise ProblemError(f"The goal must be one of {', '.join(GOALS)}.")
+        if self.start is not None:
+            try:
+                datetime.fromisoformat(fields.text(self.start, "The start"))
+            except ValueError as error:
+                raise ProblemError(
+                    "The start must be an ISO 8601 date and time."
+                ) from error
+        for name, kind in ROWS.items():
+            rows = getattr(self, name)
+            if not isinstance(rows, (list, tuple)) or any(
+                type(row) is not kind for row in rows
+            ):
+                raise ProblemError(
+                    f"The {name} of a problem must be a list of {kind.__name__}."
+                )
+            _put(self, **{name: tuple(rows)})
+        rules.hang_together(self)
+
+
+ROWS: dict[str, type] = {
+    "jobs": Job,
+    "people": Person,
+    "stations": Station,
+    "vehicles": Vehicle,
+    "links": Link,
+    "holds": Hold,
+    "before": Promise,
+}
