@@ -1,0 +1,7 @@
+"""The builds app."""
+
+from django.apps import AppConfig
+
+
+class BuildsConfig(AppConfig):
+    name = "builds"

@@ -1,0 +1,24 @@
+"""The models of the work, one a file."""
+
+from builds.models.finding import Finding
+from builds.models.hold_point import HoldPoint
+from builds.models.job import Job, JobStation
+from builds.models.link import Link, StationHold
+from builds.models.plan import Plan, Search
+from builds.models.recipe import OwnRecipe
+from builds.models.span import Span
+from builds.models.states import State
+
+__all__ = [
+    "Finding",
+    "HoldPoint",
+    "Job",
+    "JobStation",
+    "Link",
+    "OwnRecipe",
+    "Plan",
+    "Search",
+    "Span",
+    "State",
+    "StationHold",
+]

@@ -1,0 +1,56 @@
+"""A link (this before that, after a wait) and the hold of a station by a stripped car."""
+
+from django.db import models
+from django.db.models import F, Q
+
+from builds.models.job import MOST_MINUTES, Job
+from garage.models import Station
+from garage.models.bounds import number_within, text_within
+from garage.models.scoped import ScopedQuerySet
+
+
+class LinkQuerySet(ScopedQuerySet):
+    garage_path = "before__vehicle__garage"
+
+
+class Link(models.Model):
+    before = models.ForeignKey(Job, models.CASCADE, related_name="links_after")
+    after = models.ForeignKey(Job, models.CASCADE, related_name="links_before")
+    wait_minutes = models.PositiveIntegerField(default=0)
+    why = models.CharField(max_length=80, blank=True)
+    cure = models.CharField(max_length=60, blank=True)
+
+    objects = LinkQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["before", "after"], name="link_once"),
+            models.CheckConstraint(condition=~Q(before=F("after")), name="link_two_jobs"),
+            number_within("link", "wait_minutes", 0, MOST_MINUTES),
+            text_within("link", "why", 80),
+            text_within("link", "cure", 60),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.before} before {self.after}"
+
+
+class StationHoldQuerySet(ScopedQuerySet):
+    garage_path = "station__garage"
+
+
+class StationHold(models.Model):
+    """While `first` to `last` runs the car is stripped: it stays, and the station is its own."""
+
+    station = models.ForeignKey(Station, models.CASCADE, related_name="holds")
+    first = models.ForeignKey(Job, models.CASCADE, related_name="holds_begun")
+    last = models.ForeignKey(Job, models.CASCADE, related_name="holds_ended")
+
+    objects = StationHoldQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["station", "first", "last"], name="stationhold_once"),
+        ]

@@ -1,0 +1,72 @@
+"""A plan of the whole garage, stored with what it was made from."""
+
+from typing import Self
+
+from django.db import models
+
+from garage.models import Garage, Membership
+from garage.models.bounds import one_of
+from garage.models.scoped import ScopedQuerySet
+
+
+class PlanQuerySet(ScopedQuerySet):
+    def shown(self) -> Self:
+        """The plan on the wall: the newest that was accepted."""
+        return self.filter(use="shown").order_by("-made_at", "-pk")
+
+
+class Plan(models.Model):
+    """`problem` and `answer` are the planner's own files; `made_from` digests what they rest on."""
+
+    class Use(models.TextChoices):
+        SHOWN = "shown", "on the wall"
+        TRIED = "tried", "a trial"
+
+    garage = models.ForeignKey(Garage, models.CASCADE, related_name="plans")
+    made_at = models.DateTimeField()
+    made_by = models.ForeignKey(Membership, models.PROTECT, null=True, related_name="+")
+    use = models.CharField(max_length=10, choices=Use.choices, default=Use.SHOWN)
+    problem = models.JSONField()
+    answer = models.JSONField()
+    made_from = models.JSONField()
+    seconds = models.FloatField(default=0)
+    tried = models.PositiveIntegerField(default=0)
+
+    objects = PlanQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-made_at", "-pk"]
+        indexes = [models.Index(fields=["garage", "use", "-made_at"], name="plan_newest")]
+        constraints = [one_of("plan", "use", ["shown", "tried"])]
+
+
+class SearchQuerySet(ScopedQuerySet):
+    def running(self) -> Self:
+        return self.filter(ended_at=None)
+
+
+class Search(models.Model):
+    """A search for a better plan: one at a time in a garage, its progress, and the stop button."""
+
+    garage = models.ForeignKey(Garage, models.CASCADE, related_name="searches")
+    asked_by = models.ForeignKey(Membership, models.PROTECT, null=True, related_name="+")
+    began_at = models.DateTimeField()
+    seen_at = models.DateTimeField()
+    budget_seconds = models.FloatField()
+    tried = models.PositiveIntegerField(default=0)
+    first_score = models.JSONField(null=True)
+    best_score = models.JSONField(null=True)
+    stop_asked = models.BooleanField(default=False)
+    ended_at = models.DateTimeField(null=True)
+    plan = models.ForeignKey(Plan, models.SET_NULL, null=True)
+    failed = models.CharField(max_length=200, blank=True)
+
+    objects = SearchQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-began_at"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["garage"], condition=models.Q(ended_at=None), name="search_one_at_a_time"
+            ),
+        ]

@@ -1,0 +1,1 @@
+"""The project package, and the fleet: garages, people, vehicles, events, stations, sharing."""

@@ -1,0 +1,32 @@
+"""Who may do what: each permission a named function whose refusal is a readable sentence."""
+
+from garage.models import Membership
+
+OWNER, HELPER, VIEWER = (role.value for role in Membership.Role)
+
+
+def refuse_arranging(member: Membership) -> str | None:
+    """Cars, people, stations, events, recipes, share links and the garage itself."""
+    if member.role == OWNER:
+        return None
+    return f"Only the owner of {member.garage} can change this."
+
+
+def refuse_working(member: Membership) -> str | None:
+    """Jobs, links, hold points, findings and the plan."""
+    if member.role in (OWNER, HELPER):
+        return None
+    return "You can look, but not change: ask the owner to make you a helper."
+
+
+def refuse_hours(member: Membership, whose: Membership) -> str | None:
+    """Everyone who works keeps his own hours; the owner keeps everybody's."""
+    if member.role == OWNER or (member.pk == whose.pk and member.role == HELPER):
+        return None
+    return f"Only {whose.name} or the owner can change these hours."
+
+
+def refuse_leaving_without_owner(owners_left: int) -> str | None:
+    if owners_left:
+        return None
+    return "A garage keeps at least one owner: make somebody else owner first."

@@ -1,0 +1,1 @@
+"""Plain Python that both upper apps need."""

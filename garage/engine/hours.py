@@ -1,0 +1,81 @@
+"""Weekly hours in words: `Mon, Tue, Thu 18:30-22:00; Sat 9:00-17:00`, read and written."""
+
+import re
+from collections import defaultdict
+from itertools import pairwise
+from typing import NamedTuple
+
+DAYS = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
+CLOCK = r"(\d{1,2})(?:[:.](\d{2}))?"
+STRETCH = re.compile(rf"{CLOCK}\s*(?:-|–|to|until)\s*{CLOCK}", re.ASCII)
+
+
+class Stretch(NamedTuple):
+    """Minutes since local midnight, `until` at most 1440; weekday 0 = Monday."""
+
+    weekday: int
+    since: int
+    until: int
+
+
+class HoursError(ValueError):
+    """One sentence that says what to write instead."""
+
+
+def clock_words(minute: int) -> str:
+    return f"{minute // 60}:{minute % 60:02d}"
+
+
+def parse_clock(hour: str, minute: str | None) -> int:
+    value = int(hour) * 60 + int(minute or 0)
+    if int(minute or 0) > 59 or value > 1440:
+        raise HoursError(f"{hour}:{minute or '00'} is not a time of day.")
+    return value
+
+
+def parse_stretch(text: str) -> tuple[int, int]:
+    """`18:30-22:00` as minutes since midnight. Raises HoursError."""
+    found = STRETCH.fullmatch(text.strip())
+    if not found:
+        raise HoursError(f"Write hours such as 18:30-22:00, not {text.strip()[:40]!r}.")
+    since, until = parse_clock(found[1], found[2]), parse_clock(found[3], found[4])
+    if since >= until:
+        raise HoursError(f"{text.strip()} runs backwards; past midnight, write two stretches.")
+    return since, until
+
+
+def check_apart(stretches: list[Stretch]) -> None:
+    """Raise HoursError when two stretches of a day overlap."""
+    ordered = sorted(stretches)
+    for one, two in pairwise(ordered):
+        if one.weekday == two.weekday and two.since < one.until:
+            raise HoursError(
+                f"{DAYS[one.weekday]} {clock_words(one.since)}-{clock_words(one.until)} and"
+                f" {clock_words(two.since)}-{clock_words(two.until)} overlap."
+            )
+
+
+def parse_day(weekday: int, text: str) -> list[Stretch]:
+    """One day's line, stretches divided by commas; an empty line is a day without hours."""
+    found = [Stretch(weekday, *parse_stretch(part)) for part in text.split(",") if part.strip()]
+    check_apart(found)
+    return sorted(found)
+
+
+def day_words(stretches: list[Stretch], weekday: int) -> str:
+    """What `parse_day` reads back as the same stretches."""
+    return ", ".join(
+        f"{clock_words(each.since)}-{clock_words(each.until)}"
+        for each in sorted(stretches)
+        if each.weekday == weekday
+    )
+
+
+def week_words(stretches: list[Stretch]) -> str:
+    """The week in a line, days with the same hours together."""
+    days: dict[str, list[str]] = defaultdict(list)
+    for weekday, name in enumerate(DAYS):
+        words = day_words(stretches, weekday)
+        if words:
+            days[words].append(name)
+    return "; ".join(f"{', '.join(names)} {words}" for words, names in days.items())

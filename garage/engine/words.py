@@ -1,0 +1,40 @@
+"""Amounts of time in words, and words read back as amounts of time."""
+
+import re
+
+CLOCK = re.compile(r"(\d{1,4}):([0-5]\d)", re.ASCII)
+PARTS = re.compile(
+    r"(?:(\d{1,6}(?:[.,]\d{1,4})?)\s*(?:h|hr|hrs|hour|hours))?\s*"
+    r"(?:(\d{1,6})\s*(?:m|min|mins|minute|minutes)?)?",
+    re.ASCII | re.IGNORECASE,
+)
+PLAIN = re.compile(r"\d{1,6}(?:[.,]\d{1,4})?", re.ASCII)
+
+
+def duration_words(minutes: int) -> str:
+    """Minutes as `45 min`, `2 h`, `2 h 30`; more than two days as `3 d 4 h`."""
+    if minutes < 60:
+        return f"{minutes} min"
+    hours, rest = divmod(minutes, 60)
+    if hours >= 48:
+        days, hours = divmod(hours, 24)
+        return f"{days} d {hours} h" if hours else f"{days} d"
+    return f"{hours} h {rest:02d}" if rest else f"{hours} h"
+
+
+def parse_duration(text: str) -> int:
+    """Whole minutes from `1.5`, `1,5` (hours), `1:30`, `90 min`, `1 h 30`.
+
+    A bare number is hours. Raises ValueError with one sentence for anything else.
+    """
+    tidy = text.strip().lower()
+    clock = CLOCK.fullmatch(tidy)
+    if clock:
+        return int(clock[1]) * 60 + int(clock[2])
+    if PLAIN.fullmatch(tidy):
+        return round(float(tidy.replace(",", ".")) * 60)
+    parts = PARTS.fullmatch(tidy)
+    if tidy and parts and (parts[1] or parts[2]):
+        hours = float((parts[1] or "0").replace(",", "."))
+        return round(hours * 60) + int(parts[2] or 0)
+    raise ValueError("Write a time such as 1.5, 1:30, 90 min or 1 h 30.")

@@ -1,0 +1,40 @@
+"""The station form."""
+
+from typing import Any
+
+from django import forms
+
+from garage.forms.hours import WeekFields, stretches_of
+from garage.models import Garage, Station
+
+
+class StationForm(WeekFields):
+    name = forms.CharField(max_length=40)
+    capacity = forms.IntegerField(
+        min_value=1, max_value=50, initial=1, help_text="how many jobs can use it at once"
+    )
+    always_open = forms.BooleanField(
+        required=False, initial=True, help_text="otherwise only in the hours below"
+    )
+
+    def __init__(
+        self, *args: Any, garage: Garage, station: Station | None = None, **kwargs: Any
+    ) -> None:
+        self.garage, self.station = garage, station
+        if station:
+            kwargs["initial"] = {
+                "name": station.name,
+                "capacity": station.capacity,
+                "always_open": station.always_open,
+            }
+        super().__init__(*args, **kwargs)
+        self.add_week(stretches_of(station.weekly_hours.all()) if station else [])
+
+    def clean_name(self) -> str:
+        name: str = self.cleaned_data["name"]
+        others = Station.objects.in_garage(self.garage).filter(name__iexact=name)
+        if self.station:
+            others = others.exclude(pk=self.station.pk)
+        if others.exists():
+            raise forms.ValidationError(f"There is a {name} already.")
+        return name

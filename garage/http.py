@@ -1,0 +1,156 @@
+"""What views share: the member who asks, guarded fetching, and writes that count once."""
+
+import hashlib
+import uuid
+from collections.abc import Callable
+from functools import wraps
+from typing import Any, TypeVar, cast
+
+from django.contrib.auth import get_user
+from django.core.exceptions import PermissionDenied
+from django.db import IntegrityError, models, transaction
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
+from django.shortcuts import get_object_or_404, render
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.views.decorators.http import require_http_methods
+from django_htmx.middleware import HtmxDetails
+
+from garage.models import Membership, Person, Receipt
+
+Model = TypeVar("Model", bound=models.Model)
+View = Callable[..., HttpResponse]
+NOT_IN_BODY = {"csrfmiddlewaretoken"}
+
+
+class GarageRequest(HttpRequest):
+    """A request of someone signed in; `member` is set by the middleware."""
+
+    member: Membership
+    htmx: HtmxDetails
+    user: Person
+
+
+def page_context(request: HttpRequest) -> dict[str, Any]:
+    """Context of every page: the whole of it, or for htmx its main part alone."""
+    htmx = getattr(request, "htmx", None)
+    part = bool(htmx) and not htmx.history_restore_request
+    host = request.get_host().rsplit(":", 1)[0]
+    return {
+        "base_template": "fragment.html" if part else "base.html",
+        "insecure_banner": not request.is_secure()
+        and host not in ("localhost", "127.0.0.1", "[::1]", "testserver"),
+    }
+
+
+def visible(rows: Any, member: Membership, **which: Any) -> Any:
+    """The one row of `rows` (a scoped model) that the member can see, else 404."""
+    return get_object_or_404(rows.objects.visible_to(member), **which)
+
+
+def editable(rows: Any, member: Membership, **which: Any) -> Any:
+    """As `visible`; seen but not his to change is 403 with the reason."""
+    found = visible(rows, member, **which)
+    if not rows.objects.editable_by(member).filter(pk=found.pk).exists():
+        raise PermissionDenied(
+            f"Only the owner of {member.garage} can change this."
+            if rows.objects.none().owner_only and member.role != Membership.Role.VIEWER
+            else "You can look, but not change: ask the owner to make you a helper."
+        )
+    return found
+
+
+def require(refusal: str | None) -> None:
+    """Raise 403 with the sentence of a refusal, if there is one."""
+    if refusal:
+        raise PermissionDenied(refusal)
+
+
+def back(request: HttpRequest, fallback: str) -> HttpResponseRedirect:
+    """303 to the page that the form names in `next`, if it is ours, else to `fallback`."""
+    wanted = request.POST.get("next", "")
+    safe = len(wanted) <= 400 and url_has_allowed_host_and_scheme(wanted, {request.get_host()})
+    return see(wanted if safe else fallback)
+
+
+def see(url: str) -> HttpResponseRedirect:
+    answer = HttpResponseRedirect(url)
+    answer.status_code = 303
+    return answer
+
+
+def page(
+    request: HttpRequest,
+    template: str,
+    context: dict[str, Any] | None = None,
+    *,
+    place: str = "",
+    form: Any = None,
+) -> HttpResponse:
+    """Render a page; a bound form with errors answers 422 and keeps what was typed."""
+    status = 422 if form is not None and form.is_bound and form.errors else 200
+    return render(
+        request, template, {"place": place, "form": form, **(context or {})}, status=status
+    )
+
+
+def _digest(request: HttpRequest) -> str:
+    lines = [request.path]
+    for name in sorted(request.POST):
+        if name not in NOT_IN_BODY:
+            lines += [f"{name}={value}" for value in request.POST.getlist(name)]
+    return hashlib.sha256("\n".join(lines).encode()).hexdigest()
+
+
+def _key(request: HttpRequest) -> uuid.UUID | None:
+    sent = request.headers.get("Idempotency-Key") or request.POST.get("key", "")
+    try:
+        return uuid.UUID(sent[:40])
+    except ValueError:
+        return None
+
+
+def _sentence(request: HttpRequest, status: int, line: str) -> HttpResponse:
+    return render(request, "400.html", {"sentence": line}, status=status)
+
+
+def once(view: View) -> View:
+    """GET draws the form, POST writes: in one transaction, once for each drawn key.
+
+    A repeat of the same key gets the first answer; the same key with other content is 422;
+    an answer of 400 or more rolls back, its receipt included, so the mended form can be sent.
+    """
+
+    @wraps(view)
+    def guarded(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+        if request.method != "POST":
+            return view(request, *args, **kwargs)
+        key, digest = _key(request), _digest(request)
+        if key is None:
+            return _sentence(request, 400, "This form came without its key: reload and try again.")
+        person = cast(Person, get_user(request))
+        try:
+            with transaction.atomic():
+                receipt = Receipt.objects.create(person=person, key=key, digest=digest)
+                answer = view(request, *args, **kwargs)
+                if answer.status_code >= 400:
+                    transaction.set_rollback(True)
+                else:
+                    receipt.location = answer.headers.get("Location", "")[:500]
+                    receipt.save(update_fields=["location"])
+            return answer
+        except IntegrityError:
+            first = Receipt.objects.filter(person=person, key=key).first()
+            if first is None:
+                raise
+        if first.digest != digest:
+            return _sentence(
+                request,
+                422,
+                "This button was used already, for something else: reload and try again.",
+            )
+        answer = see(first.location or "/")
+        answer["Idempotency-Replayed"] = "true"
+        return answer
+
+    guarded.writes = True  # read by the house tests
+    return require_http_methods(["GET", "HEAD", "POST"])(guarded)

@@ -1,0 +1,30 @@
+"""The fleet's models, one a file."""
+
+from garage.models.door import SignInLink, Tries
+from garage.models.event import Entry, Event
+from garage.models.garage import Garage
+from garage.models.hours import DayHours, MemberHours, StationHours
+from garage.models.membership import Membership, Skill
+from garage.models.person import Person
+from garage.models.receipt import Receipt
+from garage.models.share import Share
+from garage.models.station import Station
+from garage.models.vehicle import Vehicle
+
+__all__ = [
+    "DayHours",
+    "Entry",
+    "Event",
+    "Garage",
+    "MemberHours",
+    "Membership",
+    "Person",
+    "Receipt",
+    "Share",
+    "SignInLink",
+    "Skill",
+    "Station",
+    "StationHours",
+    "Tries",
+    "Vehicle",
+]

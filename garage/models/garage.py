@@ -1,0 +1,40 @@
+"""A garage: the walls around everything else."""
+
+from zoneinfo import available_timezones
+
+from django.core.exceptions import ValidationError
+from django.db import models
+
+from garage.models.bounds import one_of, text_within
+
+
+def known_zone(name: str) -> None:
+    if name not in available_timezones():
+        raise ValidationError(f"{name[:60]} is not a time zone, write one such as Europe/Lisbon.")
+
+
+class Garage(models.Model):
+    class Units(models.TextChoices):
+        METRIC = "metric", "metric (mm, kg, N·m, °C)"
+        IMPERIAL = "imperial", "imperial (in, lb, lbf·ft, °F)"
+
+    class Paper(models.TextChoices):
+        A4 = "a4", "A4"
+        LETTER = "letter", "Letter"
+
+    name = models.CharField(max_length=80)
+    time_zone = models.CharField(max_length=64, default="UTC", validators=[known_zone])
+    units = models.CharField(max_length=10, choices=Units.choices, default=Units.METRIC)
+    paper = models.CharField(max_length=10, choices=Paper.choices, default=Paper.A4)
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        constraints = [
+            text_within("garage", "name", 80, least=1),
+            text_within("garage", "time_zone", 64, least=1),
+            one_of("garage", "units", ["metric", "imperial"]),
+            one_of("garage", "paper", ["a4", "letter"]),
+        ]
+
+    def __str__(self) -> str:
+        return self.name

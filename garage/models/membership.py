@@ -1,0 +1,72 @@
+"""Membership: a person in a garage, with a role and skills. Every query is scoped by one."""
+
+from typing import Self
+
+from django.db import models
+
+from garage.models.bounds import one_of, text_within
+from garage.models.garage import Garage
+from garage.models.person import Person
+from garage.models.scoped import ScopedQuerySet
+
+
+class Skill(models.Model):
+    """Something that not everybody can do: weld, paint, align."""
+
+    garage = models.ForeignKey(Garage, models.CASCADE, related_name="skills")
+    slug = models.SlugField(max_length=40)
+    name = models.CharField(max_length=40)
+
+    objects = ScopedQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["name"]
+        constraints = [
+            models.UniqueConstraint(fields=["garage", "slug"], name="skill_once"),
+            text_within("skill", "slug", 40, least=1),
+            text_within("skill", "name", 40, least=1),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class MembershipQuerySet(ScopedQuerySet):
+    owner_only = True
+
+    def active(self) -> Self:
+        return self.filter(left_at=None, person__is_active=True)
+
+    def of(self, person: Person) -> Self:
+        return self.filter(person=person)
+
+
+class Membership(models.Model):
+    class Role(models.TextChoices):
+        OWNER = "owner", "owner"
+        HELPER = "helper", "helper"
+        VIEWER = "viewer", "viewer"
+
+    garage = models.ForeignKey(Garage, models.CASCADE, related_name="memberships")
+    person = models.ForeignKey(Person, models.CASCADE, related_name="memberships")
+    role = models.CharField(max_length=10, choices=Role.choices, default=Role.HELPER)
+    skills = models.ManyToManyField(Skill, blank=True, related_name="members")
+    works = models.BooleanField(default=True, help_text="Counts as a pair of hands in the plan.")
+    left_at = models.DateTimeField(null=True, blank=True)
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    objects = MembershipQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["garage", "person"], name="membership_once"),
+            one_of("membership", "role", ["owner", "helper", "viewer"]),
+        ]
+
+    def __str__(self) -> str:
+        return self.person.name
+
+    @property
+    def name(self) -> str:
+        return self.person.name

@@ -1,0 +1,45 @@
+"""A person: someone who works on the cars, whether or not he signs in."""
+
+from typing import Any
+
+from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
+from django.db import models
+
+from garage.models.bounds import text_within
+
+
+class PersonManager(BaseUserManager["Person"]):
+    def get_by_natural_key(self, username: str | None) -> "Person":
+        return self.get(email=(username or "").strip().lower())
+
+    def create_user(
+        self, name: str, email: str | None = None, password: str | None = None, **more: Any
+    ) -> "Person":
+        person = self.model(name=name, email=(email or "").strip().lower() or None, **more)
+        person.set_password(password)
+        person.save()
+        return person
+
+
+class Person(AbstractBaseUser):
+    """`name` is what the others call him; the surname never leaves the garage."""
+
+    name = models.CharField(max_length=60)
+    surname = models.CharField(max_length=60, blank=True)
+    email = models.EmailField(max_length=254, null=True, blank=True, unique=True)
+    is_active = models.BooleanField(default=True)
+    scheme = models.CharField(max_length=5, blank=True, default="")
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    USERNAME_FIELD = "email"
+    objects = PersonManager()
+
+    class Meta:
+        constraints = [
+            text_within("person", "name", 60, least=1),
+            text_within("person", "surname", 60),
+            text_within("person", "scheme", 5),
+        ]
+
+    def __str__(self) -> str:
+        return self.name

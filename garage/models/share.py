@@ -1,0 +1,50 @@
+"""A share link: the status of a car or an event, read by a token; only its digest is kept."""
+
+from datetime import datetime
+from typing import Self
+
+from django.db import models
+
+from garage.models.bounds import text_within
+from garage.models.event import Event
+from garage.models.garage import Garage
+from garage.models.membership import Membership
+from garage.models.scoped import ScopedQuerySet
+from garage.models.vehicle import Vehicle
+
+
+class ShareQuerySet(ScopedQuerySet):
+    owner_only = True
+
+    def live(self, now: datetime) -> Self:
+        return self.filter(revoked_at=None, expires_at__gt=now)
+
+
+class Share(models.Model):
+    garage = models.ForeignKey(Garage, models.CASCADE, related_name="shares")
+    vehicle = models.ForeignKey(Vehicle, models.CASCADE, null=True, blank=True)
+    event = models.ForeignKey(Event, models.CASCADE, null=True, blank=True)
+    label = models.CharField(max_length=60, blank=True)
+    digest = models.CharField(max_length=64, unique=True)
+    tail = models.CharField(max_length=4)
+    made_by = models.ForeignKey(Membership, models.PROTECT)
+    made_at = models.DateTimeField()
+    expires_at = models.DateTimeField()
+    revoked_at = models.DateTimeField(null=True, blank=True)
+
+    objects = ShareQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-made_at"]
+        constraints = [
+            text_within("share", "label", 60),
+            text_within("share", "digest", 64, least=64),
+            models.CheckConstraint(
+                condition=models.Q(vehicle__isnull=True, event__isnull=False)
+                | models.Q(vehicle__isnull=False, event__isnull=True),
+                name="share_of_one_thing",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"…{self.tail}"

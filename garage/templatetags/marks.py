@@ -1,0 +1,36 @@
+"""Template tags: the key of a write, amounts of time, moments in words."""
+
+import uuid
+from datetime import datetime, timedelta
+
+from django import template
+from django.utils import timezone
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+
+from garage.engine.words import duration_words
+
+register = template.Library()
+
+
+@register.simple_tag
+def once() -> SafeString:
+    """The hidden key that makes a double tap count once: new each time a form is drawn."""
+    return format_html('<input type="hidden" name="key" value="{}">', uuid.uuid4())
+
+
+@register.filter
+def minutes(value: int | None) -> str:
+    return "" if value is None else duration_words(value)
+
+
+@register.filter
+def moment(value: datetime | None) -> str:
+    """`Tue 24 Nov 18:30` in the garage's time; the year when it is not this one."""
+    if value is None:
+        return ""
+    local = timezone.localtime(value)
+    near = abs(local - timezone.localtime()) < timedelta(days=180)
+    return (
+        f"{local:%a} {local.day} {local:%b %H:%M}" if near else (f"{local.day} {local:%b %Y %H:%M}")
+    )

@@ -1,0 +1,31 @@
+"""The WSGI application; says at start how the database keeps its promises."""
+
+import logging
+import os
+import sqlite3
+
+from django.core.wsgi import get_wsgi_application
+
+os.environ.setdefault("DJANGO_SETTINGS_MODULE", "garage.settings")
+application = get_wsgi_application()
+
+
+def _say_database() -> None:
+    from django.conf import settings
+
+    from garage.env import journal_mode
+
+    log = logging.getLogger("garage.start")
+    if "sqlite" in settings.DATABASES["default"]["ENGINE"]:
+        mode = journal_mode(sqlite3.sqlite_version_info[:3])
+        why = (
+            "write-ahead log"
+            if mode == "WAL"
+            else ("rollback journal, since this library's write-ahead log can lose pages")
+        )
+        log.info("SQLite %s: %s", sqlite3.sqlite_version, why)
+    else:
+        log.info("PostgreSQL at %s", settings.DATABASES["default"]["HOST"] or "the local socket")
+
+
+_say_database()
