@@ -1,0 +1,154 @@
+"""Air, humidity and metal: the dew point, and whether a coat may go on now."""
+
+import math
+from dataclasses import dataclass
+
+MAGNUS_WMO = (17.62, 243.12)
+MAGNUS_ALDUCHOV_ESKRIDGE = (17.625, 243.04)
+_LOWEST, _HIGHEST = -45.0, 60.0
+_SATURATION_AT_ZERO = 6.112  # hPa
+_GRAM_KELVIN_PER_HPA = 216.68  # g·K/(m³·hPa): 100 Pa over the gas constant of water vapour
+
+
+class DewPointError(ValueError):
+    """Air that cannot be what was said; the message is one sentence for the user."""
+
+
+@dataclass(frozen=True, slots=True)
+class CoatingLimits:
+    """What applying a product asks for; None means that it does not matter.
+
+    minimum: °C of the metal. margin: °C the metal must be above the dew point, at least.
+    humidity: % that the air's relative humidity must stay below.
+    """
+
+    minimum: float | None = None
+    margin: float | None = None
+    humidity: float | None = None
+
+
+# The usual limits for paint on steel: ISO 8502-4 and ISO 12944-7 as cited in trade.
+PAINT_MARGIN = 3.0  # °C
+PAINT_HUMIDITY = 85.0  # %
+PAINT_LIMITS = CoatingLimits(margin=PAINT_MARGIN, humidity=PAINT_HUMIDITY)
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """One thing in the way: `kind` is cold, dew or humid; figures in °C or %; `words` in °C."""
+
+    kind: str
+    found: float
+    limit: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class CoatingVerdict:
+    """Whether a coat may go on; temperatures in °C, `reasons` empty when it may."""
+
+    dew_point: float
+    margin: float
+    reasons: tuple[Refusal, ...]
+
+    @property
+    def allowed(self) -> bool:
+        return not self.reasons
+
+
+def dew_point(
+    celsius: float, humidity: float, constants: tuple[float, float] = MAGNUS_WMO
+) -> float:
+    """Dew point (°C) of air at a temperature (°C) and relative humidity (%, above 0 to 100).
+
+    γ = ln(RH/100) + aT/(b+T); T_d = bγ/(a−γ). Source: Magnus form, constants of WMO (Sonntag);
+    those of Alduchov and Eskridge differ by less than 0.01 °C in a garage.
+    DewPointError outside −45 to 60 °C, where the constants hold, or for an impossible humidity.
+    """
+    _check_air(celsius, humidity)
+    a, b = constants
+    gamma = math.log(humidity / 100) + a * celsius / (b + celsius)
+    return b * gamma / (a - gamma)
+
+
+def relative_humidity(
+    celsius: float, dew: float, constants: tuple[float, float] = MAGNUS_WMO
+) -> float:
+    """Relative humidity (%, at most 100) of air at a temperature and a dew point (both °C).
+
+    What becomes of outdoor air in a warmer garage: its dew point stays. Source: Magnus form.
+    """
+    a, b = constants
+    return min(100.0, 100 * math.exp(a * dew / (b + dew) - a * celsius / (b + celsius)))
+
+
+def water_in_air(celsius: float, humidity: float) -> float:
+    """Grams of water in a cubic metre of air at a temperature (°C) and relative humidity (%).
+
+    Source: ideal gas law on the Magnus pressure (6.112 hPa at 0 °C, WMO). DewPointError as above.
+    """
+    _check_air(celsius, humidity)
+    a, b = MAGNUS_WMO
+    pressure = humidity / 100 * _SATURATION_AT_ZERO * math.exp(a * celsius / (b + celsius))
+    return _GRAM_KELVIN_PER_HPA * pressure / (celsius + 273.15)
+
+
+def coating_verdict(
+    limits: CoatingLimits, *, air: float, humidity: float, steel: float
+) -> CoatingVerdict:
+    """May a coat go on? air and steel in °C, humidity in %; the steel's own temperature counts.
+
+    The steel may be exactly at its minimum or exactly the margin above the dew point; the
+    humidity must be below its limit. Source: ISO 8502-4 as cited in trade. DewPointError for
+    air that cannot be.
+    """
+    dew = dew_point(air, humidity)
+    return verdict_at_dew_point(limits, dew=dew, humidity=humidity, steel=steel)
+
+
+def verdict_at_dew_point(
+    limits: CoatingLimits, *, dew: float, humidity: float, steel: float
+) -> CoatingVerdict:
+    """As `coating_verdict`, for a dew point (°C) already known."""
+    margin = steel - dew
+    reasons = []
+    if limits.minimum is not None and steel < limits.minimum:
+        reasons.append(Refusal("cold", steel, limits.minimum, cold_words(steel, limits.minimum)))
+    if limits.margin is not None and margin < limits.margin:
+        words = (
+            f"The metal at {steel:.1f} °C is {_above(margin)} the dew point of {dew:.1f} °C; "
+            f"it must be at least {limits.margin:g} °C above."
+        )
+        reasons.append(Refusal("dew", margin, limits.margin, words))
+    if limits.humidity is not None and humidity >= limits.humidity:
+        words = (
+            f"The air is at {humidity:.0f} % relative humidity; "
+            f"it must be below {limits.humidity:g} %."
+        )
+        reasons.append(Refusal("humid", humidity, limits.humidity, words))
+    return CoatingVerdict(dew, margin, tuple(reasons))
+
+
+def cold_words(steel: float, minimum: float) -> str:
+    """The sentence for metal (°C) below a product's minimum (°C)."""
+    return f"The metal is at {_tenths(steel):.1f} °C; this product needs at least {minimum:g} °C."
+
+
+def _above(margin: float) -> str:
+    return f"{_tenths(margin):.1f} °C above" if margin >= 0 else f"{-margin:.1f} °C below"
+
+
+def _tenths(celsius: float) -> float:
+    """Rounded down, so that a value just short of its limit never reads as if it met it."""
+    return math.floor(celsius * 10) / 10
+
+
+def _check_air(celsius: float, humidity: float) -> None:
+    if not _LOWEST <= celsius <= _HIGHEST:
+        raise DewPointError(
+            f"Air at {celsius:g} °C is not between {_LOWEST:g} and {_HIGHEST:g} °C; check the unit."
+        )
+    if not 0 < humidity <= 100:
+        raise DewPointError(
+            f"A relative humidity of {humidity:g} % is not above 0 and at most 100 %."
+        )
