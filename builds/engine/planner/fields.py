@@ -8,6 +8,9 @@ from collections.abc import Mapping
 BOUND = 100_000
 """No slot, wait, capacity or amount of work lies further out than this (2.8 years of quarters)."""
 
+MOST_UNITS = 1_000
+"""No station has more units, no job uses more, and no job wants more people."""
+
 LONGEST_NAME = 60
 
 Windows = tuple[tuple[int, int], ...]
@@ -59,9 +62,7 @@ def texts(value: object, what: str) -> tuple[str, ...]:
     """A list of texts, none of them twice; else raises ProblemError."""
     if not isinstance(value, (list, tuple)):
         raise ProblemError(f"{what} must be a list.")
-    words = tuple(
-        text(item, f"Each entry of {what[0].lower()}{what[1:]}") for item in value
-    )
+    words = tuple(text(item, f"Each entry of {what[0].lower()}{what[1:]}") for item in value)
     if len(set(words)) < len(words):
         raise ProblemError(f"{what} must not name anything twice.")
     return words
@@ -71,7 +72,7 @@ def amounts(value: object, what: str) -> dict[str, int]:
     """A table from text to a whole number of zero or more; else raises ProblemError."""
     if not isinstance(value, Mapping):
         raise ProblemError(f"{what} must be a table of names and numbers.")
-    return {text(key, what): whole(units, what, low=0) for key, units in value.items()}
+    return {text(key, what): whole(units, what, 0, MOST_UNITS) for key, units in value.items()}
 
 
 def windows(value: object, what: str) -> Windows | None:
@@ -89,9 +90,7 @@ def windows(value: object, what: str) -> Windows | None:
             raise ProblemError(f"{what} must hold pairs of slots, from and to.")
         begin, end = (whole(edge, f"{what}: the edge of a window") for edge in pair)
         if begin >= end:
-            raise ProblemError(
-                f"{what}: the window from {begin} to {end} does not run forwards."
-            )
+            raise ProblemError(f"{what}: the window from {begin} to {end} does not run forwards.")
         pairs.append((begin, end))
     joined: list[tuple[int, int]] = []
     for begin, end in sorted(pairs):

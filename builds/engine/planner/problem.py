@@ -82,7 +82,7 @@ class Station:
 
     def __post_init__(self) -> None:
         who = _named(self, "station", "name")
-        fields.whole(self.capacity, f"{who}: its capacity", low=0)
+        fields.whole(self.capacity, f"{who}: its capacity", 0, fields.MOST_UNITS)
         _put(self, windows=fields.windows(self.windows, f"{who}: the hours"))
 
 
@@ -121,7 +121,7 @@ class Job:
         if not isinstance(self.rank, str) or self.rank not in RANKS:
             raise ProblemError(f"{who}: its rank must be one of {', '.join(RANKS)}.")
         fields.whole(self.work, f"{who}: its work", low=0)
-        fields.whole(self.hands, f"{who}: its hands", low=0)
+        fields.whole(self.hands, f"{who}: its hands", 0, fields.MOST_UNITS)
         fields.weight(self.weight, f"{who}: its weight")
         if self.skill is not None:
             fields.text(self.skill, f"{who}: its skill")
@@ -242,17 +242,11 @@ class Problem:
             try:
                 datetime.fromisoformat(fields.text(self.start, "The start"))
             except ValueError as error:
-                raise ProblemError(
-                    "The start must be an ISO 8601 date and time."
-                ) from error
+                raise ProblemError("The start must be an ISO 8601 date and time.") from error
         for name, kind in ROWS.items():
             rows = getattr(self, name)
-            if not isinstance(rows, (list, tuple)) or any(
-                type(row) is not kind for row in rows
-            ):
-                raise ProblemError(
-                    f"The {name} of a problem must be a list of {kind.__name__}."
-                )
+            if not isinstance(rows, (list, tuple)) or any(type(row) is not kind for row in rows):
+                raise ProblemError(f"The {name} of a problem must be a list of {kind.__name__}.")
             _put(self, **{name: tuple(rows)})
         rules.hang_together(self)
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from operator import gt
 from typing import TYPE_CHECKING
 
+from builds.engine.urgency import find_cycle
+
 from .fields import BOUND, ProblemError, shown
 
 if TYPE_CHECKING:
@@ -27,12 +29,8 @@ def ready_table(link: Link, pair: str) -> None:
         raise ProblemError(f"{pair}: its ready times must be whole numbers.")
     if any(map(gt, table, table[1:])):
         raise ProblemError(f"{pair}: its ready times must not fall.")
-    if any(
-        slot < end + link.wait or slot > 2 * BOUND for end, slot in enumerate(table)
-    ):
-        raise ProblemError(
-            f"{pair}: a ready time must not come before the end plus the wait."
-        )
+    if any(slot < end + link.wait or slot > 2 * BOUND for end, slot in enumerate(table)):
+        raise ProblemError(f"{pair}: a ready time must not come before the end plus the wait.")
 
 
 def hang_together(problem: Problem) -> None:
@@ -42,9 +40,7 @@ def hang_together(problem: Problem) -> None:
         twice = _first_repeated(row.id for row in getattr(problem, rows))
         if twice is not None:
             raise ProblemError(f"Two {kind} entries have the id {shown(twice)}.")
-    names = {
-        kind: {row.id for row in getattr(problem, kind)} for kind in KINDS.values()
-    }
+    names = {kind: {row.id for row in getattr(problem, kind)} for kind in KINDS.values()}
     for job in problem.jobs:
         _job(job, names)
     for link in problem.links:
@@ -54,9 +50,9 @@ def hang_together(problem: Problem) -> None:
     twice = _first_repeated(promise.job for promise in problem.before)
     if twice is not None:
         raise ProblemError(f"The plan before has job {shown(twice)} twice.")
-    circle = find_circle(problem)
+    circle = find_cycle((link.before, link.after) for link in problem.links)
     if circle:
-        path = " -> ".join(jobs[name].label for name in circle)
+        path = " -> ".join(jobs[name].label for name in (circle[0], *reversed(circle)))
         raise ProblemError(f"These jobs wait for each other in a circle: {path}.")
 
 
@@ -72,23 +68,17 @@ def _first_repeated(names: Iterable[str]) -> str | None:
 def _job(job: Job, names: dict[str, set[str]]) -> None:
     cars, there = names["vehicles"], len(names["people"])
     if job.vehicle is not None and cars and job.vehicle not in cars:
-        raise ProblemError(
-            f"Job {job.label} is on vehicle {shown(job.vehicle)}, which is unknown."
-        )
+        raise ProblemError(f"Job {job.label} is on vehicle {shown(job.vehicle)}, which is unknown.")
     for name in job.uses:
         if name not in names["stations"]:
-            raise ProblemError(
-                f"Job {job.label} uses station {shown(name)}, which is unknown."
-            )
+            raise ProblemError(f"Job {job.label} uses station {shown(name)}, which is unknown.")
     if job.hands > there:
         raise ProblemError(
             f"Job {job.label} wants {job.hands} people at once, and there are {there}."
         )
     for name in job.crew or ():
         if name not in names["people"]:
-            raise ProblemError(
-                f"Job {job.label} has {shown(name)} in its crew, who is unknown."
-            )
+            raise ProblemError(f"Job {job.label} has {shown(name)} in its crew, who is unknown.")
     if job.crew is not None and len(job.crew) != job.hands:
         raise ProblemError(
             f"Job {job.label} wants {job.hands} people at once, and its crew has {len(job.crew)}."
@@ -113,42 +103,12 @@ def _link(link: Link, jobs: dict[str, Job], problem: Problem) -> None:
 
 def _hold(hold: Hold, jobs: dict[str, Job], problem: Problem) -> None:
     if problem.vehicles and hold.vehicle not in {car.id for car in problem.vehicles}:
-        raise ProblemError(
-            f"A hold is for vehicle {shown(hold.vehicle)}, which is unknown."
-        )
+        raise ProblemError(f"A hold is for vehicle {shown(hold.vehicle)}, which is unknown.")
     if hold.station not in {station.id for station in problem.stations}:
-        raise ProblemError(
-            f"A hold is of station {shown(hold.station)}, which is unknown."
-        )
+        raise ProblemError(f"A hold is of station {shown(hold.station)}, which is unknown.")
     for name in (hold.start, hold.until):
         if name not in jobs:
             raise ProblemError(
                 f"A hold of station {shown(hold.station)} names job {shown(name)}, "
                 "which is unknown."
             )
-
-
-def find_circle(problem: Problem) -> list[str]:
-    """The ids of jobs whose links run in a circle, first one repeated at the end; [] if none."""
-    after: dict[str, list[str]] = {job.id: [] for job in problem.jobs}
-    for link in problem.links:
-        after[link.before].append(link.after)
-    state: dict[str, int] = {}
-    for root in after:
-        if root in state:
-            continue
-        path, branches = [root], [iter(after[root])]
-        state[root] = 1
-        while path:
-            for name in branches[-1]:
-                if state.get(name) == 1:
-                    return [*path[path.index(name) :], name]
-                if name not in state:
-                    state[name] = 1
-                    path.append(name)
-                    branches.append(iter(after[name]))
-                    break
-            else:
-                state[path.pop()] = 2
-                branches.pop()
-    return []

@@ -1,0 +1,110 @@
+"""Problems and plans as JSON: what is read is refused in one sentence when it is malformed."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import MISSING, asdict, fields
+from typing import Any
+
+from .plan import Placed, Plan, Unplaced
+from .problem import Hold, Job, Link, Person, Problem, ProblemError, Promise, Station, Vehicle
+
+KEYS = {"start": "from"}
+"""The one key that is called otherwise in a hold, `from` being a word of the language."""
+
+
+def read_problem(words: str | bytes) -> Problem:
+    """The problem a JSON text states; ProblemError when it is no JSON or no sound problem.
+
+    Keys are those of the dataclasses in problem.py; `before` is a table {job: {start, people}}.
+    Keys that are not known are passed over.
+    """
+    try:
+        table = json.loads(words)
+    except (ValueError, RecursionError) as error:
+        raise ProblemError("The file is not readable as JSON.") from error
+    return problem_from(table)
+
+
+def problem_from(table: object) -> Problem:
+    """The problem that a table, as json.loads returns it, states; ProblemError if it is unsound."""
+    if not isinstance(table, Mapping):
+        raise ProblemError("The file must hold one table, the problem.")
+    given = _values(Problem, table, "The problem")
+    if "jobs" not in table:
+        raise ProblemError("The problem has no jobs.")
+    for key, record in (
+        ("vehicles", Vehicle),
+        ("people", Person),
+        ("stations", Station),
+        ("jobs", Job),
+        ("links", Link),
+    ):
+        given[key] = _rows(
+            table, key, lambda row, what, kind=record: kind(**_values(kind, row, what))
+        )
+    given["holds"] = _rows(table, "holds", _hold)
+    given["before"] = _promises(table.get("before"))
+    return Problem(**given)
+
+
+def write_plan(plan: Plan) -> str:
+    """The plan as a JSON text."""
+    return json.dumps(asdict(plan))
+
+
+def read_plan(words: str | bytes) -> Plan:
+    """A plan as `write_plan` wrote it; KeyError, TypeError or ValueError for anything else."""
+    table = json.loads(words)
+    return Plan(
+        placed=tuple(
+            Placed(row["id"], row["start"], row["end"], tuple(row["people"]))
+            for row in table["placed"]
+        ),
+        unplaced=tuple(Unplaced(row["id"], row["why"]) for row in table["unplaced"]),
+        score=tuple(table.get("score", ())),
+        seconds=table.get("seconds", 0.0),
+        tried=table.get("tried", 1),
+    )
+
+
+def _values(kind: type, row: object, what: str, keys: Mapping[str, str] = {}) -> dict[str, Any]:
+    """The values of a row by field name, unchecked but for what is missing."""
+    if not isinstance(row, Mapping):
+        raise ProblemError(f"{what} must be a table.")
+    values = {}
+    for field in fields(kind):
+        key = keys.get(field.name, field.name)
+        if key in row:
+            values[field.name] = row[key]
+        elif field.default is MISSING and field.default_factory is MISSING:
+            raise ProblemError(f"{what} has no {key}.")
+    return values
+
+
+def _rows(table: Mapping, key: str, read: Callable[[object, str], Any]) -> tuple:
+    rows = table.get(key)
+    if rows is None:
+        return ()
+    if not isinstance(rows, list):
+        raise ProblemError(f"The {key} of the problem must be a list.")
+    return tuple(read(row, f"Entry {place} of {key}") for place, row in enumerate(rows, 1))
+
+
+def _hold(row: object, what: str) -> Hold:
+    return Hold(**_values(Hold, row, what, KEYS))
+
+
+def _promises(table: object) -> tuple[Promise, ...]:
+    if table is None:
+        return ()
+    if not isinstance(table, Mapping):
+        raise ProblemError("The plan before must be a table from job to start and people.")
+    rows = []
+    for job, row in table.items():
+        what = f"The plan before, job {job[:60]},"
+        if not isinstance(row, Mapping):
+            raise ProblemError(f"{what} must be a table.")
+        rows.append(Promise(**_values(Promise, {**row, "job": job}, what)))
+    return tuple(rows)

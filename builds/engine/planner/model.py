@@ -1,0 +1,153 @@
+"""A problem by number: jobs, links and stations as the placing pass walks them."""
+
+from __future__ import annotations
+
+from .crews import Crew, Roster
+from .problem import Problem
+
+NEVER = 1 << 40
+"""The end of a job without a place: later than any slot."""
+
+Opening = tuple[int, int, tuple[int, ...] | None]
+"""A link seen from one end: the other job, the wait, and the ready times if it has any."""
+
+
+class Model:
+    """Jobs numbered in the order of the problem; every list is indexed by that number.
+
+    `before[j]` and `after[j]` are openings; `crews[j]` who can do it, cheapest first; `room[j]` the
+    rows of the stock of free slots that must be free for it whoever works on it; `books[j]`, as
+    (first row, units, last unit), the stations to book; `topological` an order of the links.
+    """
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        jobs = problem.jobs
+        self.size, self.horizon = len(jobs), problem.slots
+        self.number = {job.id: j for j, job in enumerate(jobs)}
+        self.work = [job.work for job in jobs]
+        self.splits = [job.splits for job in jobs]
+        self.earliest = [max(0, job.earliest) for job in jobs]
+        self.pinned = [job.pinned for job in jobs]
+        self.before: list[list[Opening]] = [[] for _ in jobs]
+        self.after: list[list[Opening]] = [[] for _ in jobs]
+        for link in problem.links:
+            first, then = self.number[link.before], self.number[link.after]
+            self.before[then].append((first, link.wait, link.ready))
+            self.after[first].append((then, link.wait, link.ready))
+        self.topological = self._topological()
+        self.roster = Roster(problem)
+        self.crews: list[list[Crew]] = [self.roster.crews(job) for job in jobs]
+        self._stock()
+        self._holds()
+
+    def _topological(self) -> list[int]:
+        missing = [len(openings) for openings in self.before]
+        order = [j for j in range(self.size) if not missing[j]]
+        for j in order:
+            for then, _, _ in self.after[j]:
+                missing[then] -= 1
+                if not missing[then]:
+                    order.append(then)
+        return order
+
+    def _stock(self) -> None:
+        """Rows of free slots: one a person, then `capacity` a station (k-th: k units are free)."""
+        jobs, people = self.problem.jobs, len(self.problem.people)
+        asked = {row.id: 0 for row in self.problem.stations}
+        for job in jobs:
+            for name, units in job.uses.items():
+                asked[name] += units
+        self.rows = people
+        first_row: dict[str, int] = {}
+        capacity: dict[str, int] = {}
+        for row in self.problem.stations:
+            if asked[row.id] > row.capacity:
+                first_row[row.id], capacity[row.id] = self.rows, row.capacity
+                self.rows += row.capacity
+        self.room: list[list[int]] = [[] for _ in jobs]
+        self.books: list[list[tuple[int, int, int]]] = [[] for _ in jobs]
+        for j, job in enumerate(jobs):
+            for name, units in job.uses.items():
+                if units and name in first_row:
+                    if units > capacity[name]:
+                        self.crews[j] = []
+                        continue
+                    first = first_row[name]
+                    self.room[j].append(first + units - 1)
+                    self.books[j].append((first, units, first + capacity[name]))
+
+    def _holds(self) -> None:
+        """Two more rows for each held station and car: not held by others, not used by others.
+
+        `shuts[h]` are the rows that hold h takes slots from, `clear[h]` the row that must be free
+        for it; `marks[j]` the rows of the second kind that job j takes slots from.
+        """
+        problem = self.problem
+        self.marks: list[list[int]] = [[] for _ in problem.jobs]
+        self.shuts: list[list[int]] = [[] for _ in problem.holds]
+        self.clear: list[int] = []
+        self.starts: list[int] = [self.number[hold.start] for hold in problem.holds]
+        self.ends: list[int] = [self.number[hold.until] for hold in problem.holds]
+        free: dict[tuple[str, str | None], int] = {}
+        for h, hold in enumerate(problem.holds):
+            users = [j for j, job in enumerate(problem.jobs) if job.uses.get(hold.station)]
+            for j in users:
+                car = problem.jobs[j].vehicle
+                if car != hold.vehicle:
+                    row = self._row(free, (hold.station, car))
+                    if row not in self.room[j]:
+                        self.room[j].append(row)
+                    if row not in self.shuts[h]:
+                        self.shuts[h].append(row)
+        used: dict[tuple[str, str | None], int] = {}
+        for hold in problem.holds:
+            fresh = (hold.station, hold.vehicle) not in used
+            row = self._row(used, (hold.station, hold.vehicle))
+            self.clear.append(row)
+            for j, job in enumerate(problem.jobs):
+                if fresh and job.uses.get(hold.station) and job.vehicle != hold.vehicle:
+                    self.marks[j].append(row)
+        self.blocks = self._blocks()
+
+    def _row(self, rows: dict[tuple[str, str | None], int], key: tuple[str, str | None]) -> int:
+        if key not in rows:
+            rows[key] = self.rows
+            self.rows += 1
+        return rows[key]
+
+    def _blocks(self) -> dict[int, tuple[frozenset[int], frozenset[int]]]:
+        """For each job a hold starts with: all that must be placed with it, and what may lead.
+
+        The first set holds every job that the end of the hold waits for, and the same again for
+        each hold begun among them; the second, those of them that do not wait for the start.
+        """
+        blocks = {}
+        for start in self.starts:
+            members = {start}
+            while True:
+                goals = {self.ends[h] for h, begin in enumerate(self.starts) if begin in members}
+                grown = members | goals
+                for j in grown | members:
+                    grown = grown | self.ancestors(j)
+                if grown == members:
+                    break
+                members = grown
+            leading = frozenset(j for j in members if j != start and not self.waits_for(j, start))
+            blocks[start] = (frozenset(members), leading)
+        return blocks
+
+    def ancestors(self, job: int) -> set[int]:
+        """All jobs that `job` waits for, at any distance."""
+        found: set[int] = set()
+        reached = [job]
+        while reached:
+            for first, _, _ in self.before[reached.pop()]:
+                if first not in found:
+                    found.add(first)
+                    reached.append(first)
+        return found
+
+    def waits_for(self, job: int, other: int) -> bool:
+        """Whether `job` waits for `other`, at any distance."""
+        return other in self.ancestors(job)
