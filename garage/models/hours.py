@@ -1,6 +1,7 @@
 """Hours: when people are in and stations open, week by week and on single days."""
 
-from typing import Any
+from datetime import date
+from typing import Any, Self
 
 from django.db import models
 
@@ -14,6 +15,11 @@ WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", 
 
 class MemberHoursQuerySet(ScopedQuerySet):
     garage_path = "member__garage"
+
+
+class DayHoursQuerySet(MemberHoursQuerySet):
+    def between(self, first: date, last: date) -> Self:
+        return self.filter(day__gte=first, day__lte=last)
 
 
 class StationHoursQuerySet(ScopedQuerySet):
@@ -74,7 +80,7 @@ class DayHours(models.Model):
     until_minute = models.PositiveSmallIntegerField(null=True, blank=True)
     note = models.CharField(max_length=120, blank=True)
 
-    objects = MemberHoursQuerySet.as_manager()
+    objects = DayHoursQuerySet.as_manager()
 
     class Meta:
         ordering = ["day", "from_minute"]

@@ -1,0 +1,59 @@
+"""When the members of a garage are in and its stations open, as moments."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from django.db.models import Prefetch
+
+from garage.engine.presence import DayRule, Minutes, Window, windows_between
+from garage.models import DayHours, Garage, Membership, Station
+from garage.models.hours import WeeklyHours
+
+
+def week_of(rows: Iterable[WeeklyHours]) -> dict[int, list[Minutes]]:
+    week: dict[int, list[Minutes]] = defaultdict(list)
+    for row in rows:
+        week[row.weekday].append((row.from_minute, row.until_minute))
+    return week
+
+
+def rules_of(rows: Iterable[DayHours]) -> dict[date, list[DayRule]]:
+    days: dict[date, list[DayRule]] = defaultdict(list)
+    for row in rows:
+        days[row.day].append(DayRule(row.kind, row.from_minute, row.until_minute))
+    return days
+
+
+def member_windows(garage: Garage, since: datetime, until: datetime) -> dict[int, list[Window]]:
+    """Every member still here, by its pk, whether or not he counts as a pair of hands."""
+    zone, day = ZoneInfo(garage.time_zone), timedelta(days=1)
+    days = DayHours.objects.between(
+        since.astimezone(zone).date() - day, until.astimezone(zone).date() + day
+    )
+    members = (
+        Membership.objects.in_garage(garage)
+        .active()
+        .prefetch_related("weekly_hours", Prefetch("day_hours", days))
+    )
+    return {
+        member.pk: windows_between(
+            week_of(member.weekly_hours.all()), rules_of(member.day_hours.all()), zone, since, until
+        )
+        for member in members
+    }
+
+
+def station_windows(
+    garage: Garage, since: datetime, until: datetime
+) -> dict[int, list[Window] | None]:
+    """Every station by its pk; None is a station that is always open."""
+    zone = ZoneInfo(garage.time_zone)
+    stations = Station.objects.in_garage(garage).prefetch_related("weekly_hours")
+    return {
+        station.pk: None
+        if station.always_open
+        else windows_between(week_of(station.weekly_hours.all()), {}, zone, since, until)
+        for station in stations
+    }
