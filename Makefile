@@ -1,0 +1,52 @@
+# Everything on a fresh machine with Python 3.11 or newer: `make run`, `make test`.
+PYTHON ?= python3
+BIN := .venv/bin
+BIND ?= 127.0.0.1:8000
+
+.PHONY: run test check fix bench demo
+
+.venv/run: requirements.txt
+	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r requirements.txt
+	@touch $@
+
+.venv/test: .venv/run tests/requirements.txt
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r tests/requirements.txt
+	@touch $@
+
+run: .venv/run
+	@$(BIN)/python manage.py migrate --verbosity 0
+	@$(BIN)/python manage.py collectstatic --no-input --verbosity 0
+	@$(BIN)/python manage.py demo --if-empty
+	@$(BIN)/python manage.py plan
+	@$(BIN)/python manage.py sign_in_link
+	@$(BIN)/gunicorn garage.wsgi --bind $(BIND) --worker-class gthread --workers 2 --threads 4 \
+		--no-control-socket --timeout 60 --log-level warning
+
+demo: .venv/run
+	@$(BIN)/python manage.py migrate --verbosity 0
+	@$(BIN)/python manage.py demo
+	@$(BIN)/python manage.py plan
+
+test: .venv/test
+	$(BIN)/python -m pytest
+
+# Every check runs, then the failures are counted.
+check: .venv/test
+	@failed=0; \
+	try() { echo "--- $$1"; shift; "$$@" || failed=$$((failed + 1)); }; \
+	try "format" $(BIN)/ruff format --check .; \
+	try "lint" $(BIN)/ruff check .; \
+	try "types" $(BIN)/mypy; \
+	try "imports" $(BIN)/lint-imports; \
+	try "migrations" $(BIN)/python manage.py makemigrations --check --dry-run; \
+	try "deployment" env HTTPS=on DEBUG=off $(BIN)/python manage.py check --deploy --fail-level WARNING; \
+	echo "--- $$failed of 6 checks failed"; test $$failed -eq 0
+
+fix: .venv/test
+	$(BIN)/ruff check --fix .
+	$(BIN)/ruff format .
+
+bench: .venv/test
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r tests/benchmarks/requirements.txt
+	$(BIN)/python -m tests.benchmarks

@@ -1,0 +1,37 @@
+"""Places: the ones every garage has, and codes that a label can carry."""
+
+import secrets
+
+from garage.models import Garage, Vehicle
+from parts.models import Place
+
+# Read aloud and typed by hand: no I, O, 0 or 1.
+ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+
+def new_code() -> str:
+    return "".join(secrets.choice(ALPHABET) for _ in range(10))
+
+
+def house_place(garage: Garage, kind: str) -> Place:
+    """The one place of its kind that every garage has: supplier, scrap, bench, repair, count."""
+    label = Place.Kind(kind).label
+    place, _ = Place.objects.get_or_create(
+        garage=garage, kind=kind, name=label, defaults={"code": new_code(), "walk_order": 9000}
+    )
+    return place
+
+
+def car_place(vehicle: Vehicle) -> Place:
+    """The place that a car is; its name follows the car's."""
+    place, _ = Place.objects.get_or_create(
+        vehicle=vehicle,
+        defaults={
+            "garage": vehicle.garage,
+            "kind": Place.Kind.CAR,
+            "name": vehicle.name,
+            "code": new_code(),
+            "walk_order": 8000,
+        },
+    )
+    return place

@@ -1,0 +1,123 @@
+"""Every way a part moves: one line in the ledger and two balances, together or not at all."""
+
+from datetime import datetime, timedelta
+
+from django.db import transaction
+from django.db.models import F
+
+from garage.actions.refused import Refused
+from garage.models import Membership
+from parts.actions.places import house_place
+from parts.engine.ledger import one_use_refusal, refusal
+from parts.models import Balance, Move, Part, Place
+
+UNDO_FOR = timedelta(hours=12)
+
+
+def _locked(part: Part) -> Part:
+    """The part's row, held until the transaction ends, so that two movers take turns."""
+    return Part.objects.select_for_update().get(pk=part.pk)
+
+
+def _shift(part: Part, place: Place, quantity: int) -> None:
+    row, _ = Balance.objects.get_or_create(
+        part=part, place=place, defaults={"outside": place.outside}
+    )
+    if quantity < 0 and not place.outside and row.quantity + quantity < 0:
+        held = f"{row.quantity} {part.get_unit_display()}" if row.quantity else "none"
+        raise Refused(f"{place} has {held} of {part} left, not {-quantity}.")
+    Balance.objects.filter(pk=row.pk).update(quantity=F("quantity") + quantity)
+
+
+def _write(
+    part: Part,
+    verb: str,
+    quantity: int,
+    source: Place,
+    target: Place,
+    *,
+    by: Membership,
+    at: datetime,
+    why: str,
+    reverses: Move | None = None,
+) -> Move:
+    _shift(part, source, -quantity)
+    _shift(part, target, quantity)
+    return Move.objects.create(
+        part=part, verb=verb, quantity=quantity, source=source, target=target, by=by, at=at,
+        why=why, reverses=reverses,
+    )  # fmt: skip
+
+
+@transaction.atomic
+def move(
+    part: Part,
+    verb: str,
+    quantity: int,
+    source: Place,
+    target: Place,
+    *,
+    by: Membership,
+    at: datetime,
+    why: str = "",
+) -> Move:
+    """Move so much of a part by one of the verbs of `parts.engine.ledger`. Raises Refused."""
+    part = _locked(part)
+    if part.garage_id != source.garage_id or part.garage_id != target.garage_id:
+        raise Refused("The part and both places must be in the same garage.")
+    if quantity < 1:
+        raise Refused("Move at least one.")
+    if source.pk == target.pk:
+        raise Refused(f"{part} is at {source} already.")
+    said = refusal(verb, source.kind, target.kind)
+    if said is None and part.one_use and source.kind == Place.Kind.CAR:
+        said = one_use_refusal(part.name, verb, target.kind)
+    if said is None and part.single and verb == "receive":
+        here = Balance.objects.filter(part=part, outside=False, quantity__gt=0)
+        found = here.select_related("place").first()
+        said = f"{part} is one of a kind, and is at {found.place} already." if found else None
+    if said is None and part.single and quantity > 1:
+        said = f"{part} is one of a kind: there is only one to move."
+    if said:
+        raise Refused(said)
+    return _write(part, verb, quantity, source, target, by=by, at=at, why=why)
+
+
+@transaction.atomic
+def count(
+    part: Part, place: Place, found: int, *, by: Membership, at: datetime, why: str = ""
+) -> Move | None:
+    """A stock-take: write the difference between what was found and what the ledger holds."""
+    part = _locked(part)
+    if place.outside:
+        raise Refused(f"{place} cannot be counted.")
+    if found < 0:
+        raise Refused("A count is zero or more.")
+    if part.single and found > 1:
+        raise Refused(f"{part} is one of a kind: there cannot be {found}.")
+    row = Balance.objects.filter(part=part, place=place).first()
+    short = found - (row.quantity if row else 0)
+    if short == 0:
+        return None
+    if part.single and short > 0:
+        elsewhere = Balance.objects.filter(part=part, outside=False, quantity__gt=0)
+        other = elsewhere.select_related("place").first()
+        if other:
+            raise Refused(f"{part} is one of a kind, and is at {other.place}: move it from there.")
+    books = house_place(part.garage, Place.Kind.COUNTED)
+    source, target = (books, place) if short > 0 else (place, books)
+    return _write(part, "count", abs(short), source, target, by=by, at=at, why=why)
+
+
+@transaction.atomic
+def reverse(mistake: Move, *, by: Membership, at: datetime, why: str = "") -> Move:
+    """Undo a move by its opposite; each can be reversed once, and a reversal stands."""
+    part = _locked(mistake.part)
+    if mistake.reverses_id:
+        raise Refused("This move undoes another: move the part again instead.")
+    if Move.objects.filter(reverses=mistake).exists():
+        raise Refused("This move was undone already.")
+    return _write(
+        part, "reverse", mistake.quantity, mistake.target, mistake.source, by=by, at=at,
+        why=why or f"undoes {mistake.verb}", reverses=mistake,
+    )  # fmt: skip

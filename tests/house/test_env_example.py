@@ -1,0 +1,13 @@
+"""`.env.example` names every variable that the settings read, and no other."""
+
+import re
+
+from tests.house.places import ROOT
+
+READ = re.compile(r"""(?:env\.)?\b(?:text|flag|words)\(\s*"([A-Z_]+)\"""")
+NAMED = re.compile(r"^([A-Z_]+)=", re.M)
+
+
+def test_example_and_settings_name_the_same_variables():
+    sources = "".join((ROOT / f"garage/{name}.py").read_text() for name in ("settings", "env"))
+    assert set(NAMED.findall((ROOT / ".env.example").read_text())) == set(READ.findall(sources))

@@ -1,0 +1,48 @@
+"""What the source never does: trust text as markup, style inline, draw paper outside the sheets."""
+
+import re
+
+import pytest
+
+from tests.house.places import APPS, files, shown
+
+TEMPLATES = list(files("*.html", "templates"))
+PYTHON = list(files("*.py", *APPS))
+
+
+@pytest.mark.parametrize("file", TEMPLATES, ids=shown)
+def test_templates_hold_no_inline_code_and_trust_no_text(file):
+    text = file.read_text()
+    assert not re.search(r"\sstyle=|\son[a-z]+=|<style|<script(?![^>]*\bsrc=)|\|\s*safe\b", text)
+    assert "autoescape off" not in text
+    assert not re.search(r"(src|href)=\"(https?:)?//", text)
+
+
+@pytest.mark.parametrize("file", TEMPLATES, ids=shown)
+def test_every_form_that_writes_carries_its_key(file):
+    text = file.read_text()
+    for form in re.findall(r"<form[^>]*method=\"post\".*?</form>", text, re.S):
+        if "marks/form_keys.html" in form:
+            continue
+        assert "{% csrf_token %}" in form
+        # Signing in and out writes nothing twice: the one is throttled, the other ends itself.
+        assert "{% once %}" in form or "data-door" in form
+
+
+@pytest.mark.parametrize("file", PYTHON, ids=shown)
+def test_python_trusts_no_text_as_markup(file):
+    assert not re.search(r"mark_safe|SafeText\(|allow_tags", file.read_text())
+
+
+@pytest.mark.parametrize("file", PYTHON, ids=shown)
+def test_paper_is_drawn_in_sheets_alone(file):
+    text = file.read_text()
+    if "sheets" not in file.parts:
+        assert "reportlab" not in text
+    if file.name != "kit.py":
+        assert "Paragraph(" not in text
+
+
+@pytest.mark.parametrize("file", [f for f in PYTHON if "views" in f.parts], ids=shown)
+def test_views_fetch_through_the_guards(file):
+    assert not re.search(r"\.objects\.(get|all)\(|get_object_or_404", file.read_text())
