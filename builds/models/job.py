@@ -69,6 +69,7 @@ class Job(models.Model):
         Membership, models.PROTECT, null=True, blank=True, related_name="+"
     )
     signed_at = models.DateTimeField(null=True, blank=True)
+    signed_alone = models.BooleanField(default=False)
 
     objects = JobQuerySet.as_manager()
 
