@@ -4,10 +4,16 @@
     from builds.engine.planner.problem import Promise, ProblemError
     from builds.engine.planner.search import plan, first_plan
     from builds.engine.planner.check import faults, score
-    from builds.engine.planner.explain import reasons, slack, binding_chain
+    from builds.engine.planner.explain import Reason, reasons, binding_chain
+    from builds.engine.planner.slack import slack
     from builds.engine.planner.files import read_problem, write_plan
 
-    plan(problem, *, seconds=0, seed=1, tries=None, progress=None, stop=None) -> Plan
+    plan(problem, *, seconds=0, seed=1, tries=None, progress=None, stop=None, when=...) -> Plan
+    reasons(problem, plan, when) -> {job id: Reason(kind, refs, sentence)}
+    binding_chain(problem, plan, job id, when) -> (Reason, ...) from the job back to now
+    slack(problem, plan) -> {job id: slots or None}
+
+`when` writes the moment a slot begins, in the garage's own time, for the sentences.
 
 Order of the list in, plan out: `place` turns a list of jobs into a plan, `search` looks for a
 better list, `check` trusts neither. Times are slots of one axis; see problem.py for every key.

@@ -1,4 +1,4 @@
-"""The slots in which a crew can work on a job, as one axis: where work starts, and where it ends."""
+"""The slots in which a crew can work on a job, as one axis on which work starts and ends."""
 
 from __future__ import annotations
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from itertools import combinations
 from math import comb
+from typing import Any
 
 from .axis import Axis, clip, length, overlap
 from .fields import Windows
@@ -37,7 +38,7 @@ class Roster:
         self.always = {row.id for row in problem.stations if row.windows is None}
         self.sought = _how_sought(problem, self.hours)
         self.axes: dict[Windows, Axis] = {}
-        self.answers: dict[tuple, list[Crew]] = {}
+        self.answers: dict[tuple[Any, ...], list[Crew]] = {}
 
     def axis(self, spans: Windows) -> Axis:
         """The axis of these windows, made once."""
@@ -106,12 +107,12 @@ class Roster:
             for second in range(len(self.hours)):
                 group, shared = {first, second}, overlap(self.hours[first], self.hours[second])
                 while len(group) < job.hands:
-                    nearest = max(
-                        (k for k in range(len(self.hours)) if k not in group),
-                        key=lambda k, met=shared: (length(overlap(met, self.hours[k])), -k),
-                    )
+                    meet = {k: overlap(shared, hours) for k, hours in enumerate(self.hours)}
+                    rest = [k for k in meet if k not in group]
+                    lengths = [length(meet[k]) for k in rest]
+                    nearest = rest[lengths.index(max(lengths))]
                     group.add(nearest)
-                    shared = overlap(shared, self.hours[nearest])
+                    shared = meet[nearest]
                 if len(group) == job.hands:
                     groups.add(tuple(sorted(group)))
         return sorted(groups)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, asdict, fields
+from functools import partial
 from typing import Any
 
 from .plan import Placed, Plan, Unplaced
@@ -41,9 +42,7 @@ def problem_from(table: object) -> Problem:
         ("jobs", Job),
         ("links", Link),
     ):
-        given[key] = _rows(
-            table, key, lambda row, what, kind=record: kind(**_values(kind, row, what))
-        )
+        given[key] = _rows(table, key, partial(_record, record))
     given["holds"] = _rows(table, "holds", _hold)
     given["before"] = _promises(table.get("before"))
     return Problem(**given)
@@ -83,13 +82,19 @@ def _values(kind: type, row: object, what: str, keys: Mapping[str, str] = {}) ->
     return values
 
 
-def _rows(table: Mapping, key: str, read: Callable[[object, str], Any]) -> tuple:
+def _rows(
+    table: Mapping[str, Any], key: str, read: Callable[[object, str], Any]
+) -> tuple[Any, ...]:
     rows = table.get(key)
     if rows is None:
         return ()
     if not isinstance(rows, list):
         raise ProblemError(f"The {key} of the problem must be a list.")
     return tuple(read(row, f"Entry {place} of {key}") for place, row in enumerate(rows, 1))
+
+
+def _record(kind: type, row: object, what: str) -> Any:
+    return kind(**_values(kind, row, what))
 
 
 def _hold(row: object, what: str) -> Hold:

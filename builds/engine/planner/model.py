@@ -8,6 +8,9 @@ from .problem import Problem
 NEVER = 1 << 40
 """The end of a job without a place: later than any slot."""
 
+PENDING = -1
+"""The end of a job that a pass has not come to."""
+
 Opening = tuple[int, int, tuple[int, ...] | None]
 """A link seen from one end: the other job, the wait, and the ready times if it has any."""
 

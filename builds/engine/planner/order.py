@@ -8,7 +8,8 @@ from heapq import heapify, heappop, heappush
 from .model import Model
 from .problem import RANKS
 
-Rule = Callable[["Urgency", int], tuple]
+Key = tuple[float, ...]
+Rule = Callable[["Urgency", int], Key]
 
 
 class Urgency:
@@ -38,12 +39,12 @@ def _worth(model: Model, vehicle: str | None) -> float:
     return next((car.weight for car in model.problem.vehicles if car.id == vehicle), 1)
 
 
-def first_rule(urgency: Urgency, j: int) -> tuple:
+def first_rule(urgency: Urgency, j: int) -> Key:
     """Inherited rank, then inherited due slot, then longest tail."""
     return (urgency.rank[j], urgency.due[j], -urgency.tail[j])
 
 
-def listed(model: Model, keys: Sequence) -> list[int]:
+def listed(model: Model, keys: Sequence[Key]) -> list[int]:
     """The jobs by rising key, none before a job it waits for; ties by number.
 
     Jobs in hand come before all, then pinned ones by their start, each after what it waits for.

@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .crews import Crew
-from .model import NEVER, Model
+from .model import NEVER, PENDING, Model
 
 
 class Places:
-    """The state of a pass: start, end and crew by job (end None: not reached, NEVER: no place).
+    """The state of a pass: start, end and crew by job (end PENDING: not reached, NEVER: no place).
 
     `free[row]` holds the free slots of a row of the model's stock, slot k as bit k.
     """
 
     __slots__ = ("crew", "end", "free", "start")
 
-    def __init__(self, start: list[int], end: list[int | None], crew: list, free: list) -> None:
+    def __init__(
+        self, start: list[int], end: list[int], crew: list[tuple[int, ...]], free: list[int]
+    ) -> None:
         self.start, self.end, self.crew, self.free = start, end, crew, free
 
     @classmethod
@@ -24,7 +26,7 @@ class Places:
         """Nothing placed, every slot of every row free."""
         size = model.size
         everything = (1 << model.horizon) - 1
-        return cls([0] * size, [None] * size, [()] * size, [everything] * model.rows)
+        return cls([0] * size, [PENDING] * size, [()] * size, [everything] * model.rows)
 
     def copy(self) -> Places:
         """The same state, to go on from without disturbing this one."""
@@ -53,7 +55,7 @@ class Placer:
         position = {j: k for k, j in enumerate(order)} if blocks else {}
         later = []
         for j in order:
-            if end[j] is not None:
+            if end[j] != PENDING:
                 continue
             if j in blocks:
                 if not self._block(state, j, position):
@@ -62,7 +64,7 @@ class Placer:
             elif not self._job(state, j):
                 later.append(j)
         for j in later:
-            if end[j] is None:
+            if end[j] == PENDING:
                 self._open_ended(state, j)
         return state
 
@@ -76,7 +78,7 @@ class Placer:
             at = model.earliest[j]
         for first, wait, ready in model.before[j]:
             ended = end[first]
-            if ended is None:
+            if ended == PENDING:
                 return False
             opens = ended + wait if ready is None or ended == NEVER else ready[ended]
             if opens > at:
@@ -155,7 +157,7 @@ class Placer:
         model = self.model
         members, leading = model.blocks[start]
         queue = sorted(
-            (j for j in members if state.end[j] is None),
+            (j for j in members if state.end[j] == PENDING),
             key=lambda j: (j not in leading, position[j]),
         )
         held = [h for h, j in enumerate(model.starts) if j in members]
@@ -164,7 +166,7 @@ class Placer:
             trial = state.copy()
             for j in queue:
                 self._job(trial, j, sooner.get(j, 0))
-            if any(trial.end[model.ends[h]] in (None, NEVER) for h in held):
+            if any(trial.end[model.ends[h]] in (PENDING, NEVER) for h in held):
                 return False
             clash = self._shut(trial, held)
             if clash is None:

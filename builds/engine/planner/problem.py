@@ -1,4 +1,4 @@
-"""What goes into the planner: cars, people, stations, jobs, links and holds on one axis of slots."""
+"""What goes into the planner: cars, people, stations, jobs, links, holds, on one axis of slots."""
 
 from __future__ import annotations
 

@@ -12,6 +12,7 @@ from .place import Placer, Places
 from .plan import Placed, Plan, Progress, Unplaced
 from .problem import Problem
 from .unplaced import why_unplaced
+from .words import When, slot_number
 
 
 class FaultyPlan(RuntimeError):
@@ -31,27 +32,29 @@ def plan(
     tries: int | None = None,
     progress: Callable[[Progress], None] | None = None,
     stop: Callable[[], bool] | None = None,
+    when: When = slot_number,
 ) -> Plan:
     """The best plan found within `seconds` of planning (0: the first list alone).
 
     With `tries` the search places that many lists, and the same seed gives the same plan.
     `progress` is told how far it is, at most ten times a second; `stop` ends the search when it
-    returns true. Raises FaultyPlan rather than return a plan with a fault.
+    returns true; `when` writes slots in sentences. Raises FaultyPlan rather than return a plan
+    with a fault.
     """
     begun = perf_counter()
     model = Model(problem)
     order = first_order(model)
     places = Placer(model).place(order)
-    return as_plan(model, places, perf_counter() - begun, 1)
+    return as_plan(model, places, perf_counter() - begun, 1, when)
 
 
-def as_plan(model: Model, places: Places, seconds: float, tried: int) -> Plan:
+def as_plan(model: Model, places: Places, seconds: float, tried: int, when: When) -> Plan:
     """The state of a pass as a plan that has passed the checker."""
     problem = model.problem
     placed, unplaced = [], []
     for j, job in enumerate(problem.jobs):
         if places.end[j] == NEVER:
-            unplaced.append(Unplaced(job.id, why_unplaced(model, places, j)))
+            unplaced.append(Unplaced(job.id, why_unplaced(model, places, j, when)))
         else:
             people = tuple(problem.people[k].id for k in places.crew[j])
             placed.append(Placed(job.id, places.start[j], places.end[j], people))

@@ -1,0 +1,227 @@
+"""Why each job of a plan starts when it does: what it waited for, and the chain of waits to now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from .axis import clip
+from .fields import Windows
+from .plan import Placed, Plan
+from .problem import Job, Link, Problem
+from .words import Names, When, duration, listed_in_words, slot_number
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One thing a job waits for.
+
+    `kind`: "link", "person", "station" or "hold" (refs end with the id of the job waited for);
+    "away" (refs: people), "closed" (station), "windows", "earliest", "pinned", "now", "order",
+    or "unplaced" for a job that has no place.
+    """
+
+    kind: str
+    refs: tuple[str, ...]
+    sentence: str
+
+    @property
+    def job(self) -> str | None:
+        """The id of the job waited for, if it is a job."""
+        return self.refs[-1] if self.kind in ("link", "person", "station", "hold") else None
+
+
+def reasons(problem: Problem, plan: Plan, when: When = slot_number) -> dict[str, Reason]:
+    """For each placed job id, the thing that kept it from starting sooner with its people.
+
+    `when` writes the moment a slot begins.
+    """
+    witness = _Witness(problem, plan, when)
+    return {row.id: witness.reason(row) for row in plan.placed}
+
+
+def binding_chain(
+    problem: Problem, plan: Plan, job: str, when: When = slot_number
+) -> tuple[Reason, ...]:
+    """From the job back to now: what it waited for, what that waited for, and so on.
+
+    KeyError for a job that is not in the plan.
+    """
+    witness = _Witness(problem, plan, when)
+    left = {row.id: row.why for row in plan.unplaced}
+    chain: list[Reason] = []
+    seen: set[str] = set()
+    at: str | None = job
+    while at is not None and at not in seen:
+        seen.add(at)
+        if at in left:
+            chain.append(Reason("unplaced", (at,), f"{witness.names.job[at]}: {left[at]}"))
+            at = witness.unplaced_before(at, left)
+        else:
+            chain.append(witness.reason(witness.rows[at]))
+            at = chain[-1].job
+    return tuple(chain)
+
+
+class _Witness:
+    """The plan laid out by people and stations, to be asked about."""
+
+    def __init__(self, problem: Problem, plan: Plan, when: When) -> None:
+        self.problem, self.when, self.names = problem, when, Names(problem)
+        self.jobs = {job.id: job for job in problem.jobs}
+        self.rows = {row.id: row for row in plan.placed}
+        self.people = {row.id: row for row in problem.people}
+        self.hours = {row.id: self._bits(row.windows) for row in problem.people}
+        self.opened = {row.id: self._bits(row.windows) for row in problem.stations}
+        self.links: dict[str, list[Link]] = {}
+        for link in problem.links:
+            self.links.setdefault(link.after, []).append(link)
+        self.on: dict[tuple[str, str], list[Placed]] = {}
+        for row in plan.placed:
+            for name in row.people:
+                self.on.setdefault(("person", name), []).append(row)
+            for name, units in self.jobs[row.id].uses.items():
+                if units:
+                    self.on.setdefault(("station", name), []).append(row)
+
+    def _bits(self, windows: Windows | None) -> int:
+        return sum((1 << end) - (1 << begin) for begin, end in clip(windows, self.problem.slots))
+
+    def unplaced_before(self, job: str, left: dict[str, str]) -> str | None:
+        """The first job without a place that this one waits for."""
+        return next((link.before for link in self.links.get(job, ()) if link.before in left), None)
+
+    def reason(self, row: Placed) -> Reason:
+        """What kept this row from starting sooner."""
+        job = self.jobs[row.id]
+        if job.pinned is not None:
+            said = f"{job.label} is pinned to {self.when(row.start)}."
+            return Reason("pinned", (), said)
+        opens, opener = self._opens(job)
+        if row.start > opens and job.work:
+            return self._held_up(job, row, opens)
+        if opener is not None:
+            return self._after(job, opener)
+        if opens > 0:
+            return Reason("earliest", (), f"{job.label} may not start before {self.when(opens)}.")
+        return Reason("now", (), f"{job.label} starts at once.")
+
+    def _opens(self, job: Job) -> tuple[int, Link | None]:
+        """The first slot that `earliest` and the links allow, and the link that says so."""
+        opens, opener = max(0, job.earliest), None
+        for link in self.links.get(job.id, ()):
+            at = link.opens(self.rows[link.before].end)
+            if at > opens or (at == opens and at > 0 and opener is None):
+                opens, opener = at, link
+        return opens, opener
+
+    def _after(self, job: Job, link: Link) -> Reason:
+        before = self.rows[link.before]
+        opens = link.opens(before.end)
+        said = f"{job.label} waits for {self.names.job[link.before]}, done {self.when(before.end)}"
+        if opens > before.end:
+            wait = duration(opens - before.end, self.problem.slot_minutes)
+            said += f", and then {link.why or 'a wait'} of {wait} to {self.when(opens)}"
+        return Reason("link", (link.before,), f"{said}.")
+
+    def _held_up(self, job: Job, row: Placed, opens: int) -> Reason:
+        """The cause between the slot the job could open and the slot it starts."""
+        hours = dict(self._hours(job, row))
+        allowed = (1 << self.problem.slots) - 1
+        for bits in hours.values():
+            allowed &= bits
+        sooner = (1 << row.start) - (1 << opens)
+        if not allowed & sooner:
+            return self._nobody_in(job, row, opens, hours)
+        starts = sooner & (allowed if job.splits else _runs(allowed, job.work))
+        if not starts:
+            wanted = duration(job.work, self.problem.slot_minutes)
+            said = (
+                f"{job.label} wants {wanted} on end, and {self.when(row.start)} "
+                "begins the first session long enough."
+            )
+            return Reason("windows", (), said)
+        began = starts.bit_length() - 1
+        until = max(row.start, began + job.work) if job.splits else began + job.work
+        return (
+            self._busy(job, row, began, until)
+            or self._held(job, began, until)
+            or Reason("order", (), f"Other work goes before {job.label}.")
+        )
+
+    def _hours(self, job: Job, row: Placed) -> Iterator[tuple[tuple[str, str], int]]:
+        for name in row.people:
+            yield ("person", name), self.hours[name]
+        for name in job.uses:
+            yield ("station", name), self.opened[name]
+        yield ("windows", job.id), self._bits(job.windows)
+
+    def _nobody_in(
+        self, job: Job, row: Placed, opens: int, hours: dict[tuple[str, str], int]
+    ) -> Reason:
+        """No slot since the job opened had people, stations and the job's own hours together."""
+        span = (1 << row.start) - (1 << opens)
+        start = self.when(row.start)
+        shut = [key for key, bits in hours.items() if not bits & span]
+        late = shut or [key for key, bits in hours.items() if not bits >> (row.start - 1) & 1]
+        kind, name = late[0]
+        if kind == "windows":
+            return Reason("windows", (), f"{job.label} cannot be worked at before {start}.")
+        if kind == "station":
+            said = f"{self.names.station[name]} is closed until {start}, so {job.label} waits."
+            return Reason("closed", (name,), said)
+        able = [k for k, who in self.people.items() if not job.skill or job.skill in who.skills]
+        if job.skill and job.crew is None and not any(self.hours[k] & span for k in able):
+            said = f"Nobody who can {job.skill} is in before {start}, so {job.label} waits."
+            return Reason("away", tuple(able), said)
+        who = [name for kind, name in late if kind == "person"]
+        called = listed_in_words([self.names.person[name] for name in who])
+        verb = "are" if len(who) > 1 else "is"
+        said = f"{called} {verb} not in before {start}, so {job.label} waits."
+        return Reason("away", tuple(who), said)
+
+    def _busy(self, job: Job, row: Placed, began: int, until: int) -> Reason | None:
+        """The latest other job on its people or stations in [began, until)."""
+        keys = [("person", name) for name in row.people]
+        keys += [("station", name) for name, units in job.uses.items() if units]
+        rivals = [
+            (other.end <= row.start, other.end, key, other)
+            for key in keys
+            for other in self.on.get(key, ())
+            if other is not row and other.start < until and began < other.end
+        ]
+        rivals = [rival for rival in rivals if rival[3].start < rival[3].end]
+        if not rivals:
+            return None
+        _, end, (kind, name), other = max(rivals, key=lambda rival: (rival[:3], rival[3].id))
+        rival_label = self.names.job[other.id]
+        if kind == "person":
+            said = f"{self.names.person[name]} is on {rival_label} until {self.when(end)}"
+        else:
+            said = f"{self.names.station[name]} is taken by {rival_label} until {self.when(end)}"
+        return Reason(kind, (name, other.id), f"{said}, so {job.label} waits.")
+
+    def _held(self, job: Job, began: int, until: int) -> Reason | None:
+        for hold in self.problem.holds:
+            first, last = self.rows.get(hold.start), self.rows.get(hold.until)
+            if first is None or not job.uses.get(hold.station) or job.vehicle == hold.vehicle:
+                continue
+            end = last.end if last else self.problem.slots
+            if first.start < until and began < end:
+                said = (
+                    f"{self.names.car(hold.vehicle)} cannot be moved off "
+                    f"{self.names.station[hold.station]} until {self.when(end)}, "
+                    f"so {job.label} waits."
+                )
+                return Reason("hold", (hold.vehicle, hold.station, hold.until), said)
+        return None
+
+
+def _runs(bits: int, length: int) -> int:
+    """The slots at which `length` set slots in a row begin."""
+    covered = 1
+    while covered < length:
+        step = min(covered, length - covered)
+        bits &= bits >> step
+        covered += step
+    return bits

@@ -1,0 +1,42 @@
+"""Slots in words, and how sentences call the people, stations and cars of a problem."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from .fields import shown
+from .problem import Problem
+
+When = Callable[[int], str]
+"""How a sentence writes the moment at which a slot begins."""
+
+
+def slot_number(slot: int) -> str:
+    """The moment of a slot where nothing is known of clocks: its number."""
+    return f"slot {slot}"
+
+
+def duration(slots: int, slot_minutes: int) -> str:
+    """A length of time as "45 min", "3 h" or "3 h 15 min"."""
+    hours, minutes = divmod(slots * slot_minutes, 60)
+    parts = [f"{hours} h"] * bool(hours) + [f"{minutes} min"] * bool(minutes or not hours)
+    return " ".join(parts)
+
+
+def listed_in_words(names: list[str], last: str = "and") -> str:
+    """Names as a sentence lists them: "A", "A and B", "A, B and C"."""
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {last} {names[-1]}"
+
+
+class Names:
+    """How sentences call what has an id: by its name if it has one."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.job = {row.id: row.label for row in problem.jobs}
+        self.person = {row.id: shown(row.name or row.id) for row in problem.people}
+        self.station = {row.id: shown(row.name or row.id) for row in problem.stations}
+        self.vehicle = {row.id: shown(row.name or row.id) for row in problem.vehicles}
+
+    def car(self, vehicle: str | None) -> str:
+        """The car of a job, known to the problem or not."""
+        return self.vehicle.get(vehicle or "", shown(vehicle or "another car"))
