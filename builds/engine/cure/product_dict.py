@@ -45,12 +45,12 @@ def product_from_dict(data: Mapping[str, Any]) -> Product:
 
 
 def product_to_dict(product: Product) -> dict[str, Any]:
-    """Plain data, fit for JSON and TOML, that `product_from_dict` reads back as the same product."""
+    """Plain data, fit for JSON and TOML; `product_from_dict` makes the same product of it."""
     data: dict[str, Any] = {"slug": product.slug, "name": product.name}
-    for key in (*_NUMBERS, *_TEXTS, "maker_time_only"):
-        value = getattr(product, key)
-        if value not in (None, "", False):
-            data[key] = value
+    data |= {key: value for key in _NUMBERS if (value := getattr(product, key)) is not None}
+    data |= {key: value for key in _TEXTS if (value := getattr(product, key))}
+    if product.maker_time_only:
+        data["maker_time_only"] = True
     if product.stages:
         data["stages"] = {str(stage): _plain(figures) for stage, figures in product.stages}
     return data

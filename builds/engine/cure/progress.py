@@ -76,7 +76,7 @@ def _gained_in_swing(shape: Swing, bracket: Bracket, begin: float, end: float) -
 def cumulative(law: Law, temperature: Temperature, minutes: Sequence[float]) -> list[float]:
     """Progress gained from minutes[0] to each of the rising minutes, as fractions of the stage.
 
-    As long as `minutes`, or shorter where the course of temperature ends before them.
+    Past the end of the course of temperature nothing more is counted.
     """
     totals, total, place = [0.0], 0.0, 1
     for begin, end, shape, bracket in spans(law, temperature, minutes[0], minutes[-1]):
@@ -88,7 +88,7 @@ def cumulative(law: Law, temperature: Temperature, minutes: Sequence[float]) -> 
             place += 1
         if bracket and begin < end:
             total += gained(shape, bracket, begin, end)
-    return totals
+    return totals + [total] * (len(minutes) - len(totals))
 
 
 def reached(

@@ -33,10 +33,9 @@ def progress(
 ) -> float:
     """Fraction of a stage gained from minute `start` to `until`; 1 and more when it is reached.
 
-    Counted to the end of the temperature's course if that comes first. Errors as for ready_at.
+    Nothing is counted past the end of the temperature's course. Errors as for ready_at.
     """
     _check_start(start)
-    until = min(until, temperature.end)
     if until <= start:
         return 0.0
     return cumulative(product.law(stage), temperature, (start, until))[-1]
@@ -80,10 +79,10 @@ def ready_table(
     gained = cumulative(product.law(stage), temperature, minutes)
     table, ready = [], 0
     for so_far in gained:
-        while ready < len(gained) and gained[ready] < so_far + 1 - TOLERANCE:
+        while ready <= slots and gained[ready] < so_far + 1 - TOLERANCE:
             ready += 1
-        table.append(ready if ready < len(gained) else slots + 1)
-    return table + [slots + 1] * (slots + 1 - len(gained))
+        table.append(ready)
+    return table
 
 
 def _check_start(start: float) -> None:
