@@ -1,0 +1,71 @@
+// Says at once what a tap does, sends it once, tells failures, and keeps the place of the keyboard.
+(() => {
+  "use strict";
+  const tell = (id, words) => {
+    const line = document.createElement("p");
+    line.textContent = words;
+    document.getElementById(id)?.replaceChildren(...(words ? [line] : []));
+  };
+  const isWrite = (form) => form instanceof HTMLFormElement && form.method === "post";
+  const begin = (form) => {
+    form.setAttribute("aria-busy", "true");
+    tell("alert", "");
+    tell("status", form.dataset.busy || "Saving…");
+  };
+  const end = (form) => {
+    form.removeAttribute("aria-busy");
+    delete form.dataset.sent;
+  };
+  const fail = (words) => {
+    tell("status", "");
+    tell("alert", `${words} What you typed is still here.`);
+  };
+
+  // Without htmx on the form the browser sends it: a second tap is swallowed.
+  document.addEventListener("submit", (event) => {
+    const form = event.target;
+    if (!isWrite(form) || form.hasAttribute("hx-post")) return;
+    if (form.dataset.sent) return event.preventDefault();
+    form.dataset.sent = "1";
+    begin(form);
+  });
+  addEventListener("pageshow", (event) => {
+    if (!event.persisted) return;
+    document.querySelectorAll("form[aria-busy]").forEach(end);
+    tell("status", "");
+  });
+
+  let place = "";
+  let slot = "";
+  const on = (name, act) => document.addEventListener(`htmx:${name}`, act);
+  on("beforeRequest", ({ detail }) => {
+    place = location.pathname;
+    slot = detail.elt.closest("[id]:not(#main)")?.id || "";
+    if (isWrite(detail.elt)) begin(detail.elt);
+  });
+  on("afterRequest", ({ detail }) => {
+    if (isWrite(detail.elt)) end(detail.elt);
+  });
+  on("sendError", () => fail("The garage could not be reached: try again."));
+  on("timeout", () => fail("The garage took too long to answer: try again."));
+  on("responseError", ({ detail }) => {
+    const page = new DOMParser().parseFromString(detail.xhr.responseText, "text/html");
+    const refusal = page.querySelector("[data-refusal]")?.textContent.trim();
+    fail(refusal || `That did not work (error ${detail.xhr.status}): try again.`);
+  });
+
+  // After a swap: the first field in error, else the same tag's next button, else the heading.
+  on("afterSettle", ({ detail }) => {
+    if (detail.target.id !== "main") return;
+    if (document.querySelector("#status p")?.textContent.endsWith("…")) tell("status", "");
+    const moved = location.pathname !== place;
+    const main = document.getElementById("main");
+    const next = main.querySelector("[aria-invalid=true]")
+      || (!moved && slot && document.getElementById(slot)?.querySelector("button, a"))
+      || main.querySelector("h1");
+    if (!next) return;
+    if (next.tagName === "H1") next.tabIndex = -1;
+    if (moved) scrollTo(0, 0);
+    next.focus({ preventScroll: next.tagName === "H1" });
+  });
+})();
