@@ -1,0 +1,23 @@
+"""How long a job was worked on and how much of it is left, in minutes of hands-on time."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+LEAST_LEFT = 15
+"""An open job always has a little left: one slot of the plan."""
+
+
+def minutes_between(stretches: Iterable[tuple[datetime, datetime | None]], at: datetime) -> int:
+    """Whole minutes in the stretches (aware, start and end; None runs until `at`)."""
+    seconds = sum(max(0.0, ((until or at) - since).total_seconds()) for since, until in stretches)
+    return int(seconds // 60)
+
+
+def left_of(likely: int, spent: int, by_hand: int | None = None, running: int = 0) -> int:
+    """Minutes left of a job that is not finished, 15 at least.
+
+    The likely figure less what was `spent`; or what somebody put down `by_hand`, less the minutes
+    of the stretch that is `running` now.
+    """
+    left = likely - spent if by_hand is None else by_hand - running
+    return max(LEAST_LEFT, left)

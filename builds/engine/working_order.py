@@ -1,0 +1,78 @@
+"""Jobs in the order in which they would be worked, and links mended where jobs are left out."""
+
+from collections.abc import Collection, Hashable, Iterable, Mapping
+from dataclasses import dataclass, replace
+from heapq import heapify, heappop, heappush
+from typing import Any, TypeVar
+
+Id = TypeVar("Id", bound=Hashable)
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """`after` waits for `before`, and `wait` minutes more, because of `why` (or a `cure`)."""
+
+    before: Hashable
+    after: Hashable
+    wait: int = 0
+    why: str = ""
+    cure: str = ""
+
+
+def working_order(keys: Mapping[Id, tuple[Any, ...]], links: Iterable[tuple[Id, Id]]) -> list[Id]:
+    """Job ids so that none comes before one it waits for; among free ones the least key first.
+
+    `keys` gives each job something that sorts, `links` are (before, after); links to jobs not
+    given are passed over, and jobs that wait for each other in a circle come last, by key.
+    O(n log n).
+    """
+    missing = dict.fromkeys(keys, 0)
+    onward: dict[Id, list[Id]] = {job: [] for job in keys}
+    for before, after in set(links):
+        if before in keys and after in keys:
+            onward[before].append(after)
+            missing[after] += 1
+    place = {job: number for number, job in enumerate(keys)}
+    free = [(keys[job], place[job], job) for job, count in missing.items() if not count]
+    heapify(free)
+    order: list[Id] = []
+    while free:
+        job = heappop(free)[2]
+        order.append(job)
+        for after in onward[job]:
+            missing[after] -= 1
+            if not missing[after]:
+                heappush(free, (keys[after], place[after], after))
+    if len(order) < len(keys):
+        done = set(order)
+        order += sorted((job for job in keys if job not in done), key=lambda job: keys[job])
+    return order
+
+
+def without(joints: Iterable[Joint], left_out: Collection[Hashable]) -> list[Joint]:
+    """The joints when some jobs are not done: what came before them still comes before the rest.
+
+    A wait belongs to the job it follows (what was welded cools, what was painted cures), so the
+    wait of the first link on the way is kept, the longest where several ways lead. Joints that
+    the others imply are not removed. Raises nothing; a circle among jobs left out does no harm.
+    """
+    given = list(joints)
+    onward: dict[Hashable, list[Hashable]] = {}
+    for joint in given:
+        onward.setdefault(joint.before, []).append(joint.after)
+    found: dict[tuple[Hashable, Hashable], Joint] = {}
+    for joint in given:
+        if joint.before in left_out:
+            continue
+        reached, waiting = {joint.after}, [joint.after]
+        while waiting:
+            job = waiting.pop()
+            if job not in left_out:
+                pair = (joint.before, job)
+                if pair[0] != pair[1] and (pair not in found or found[pair].wait < joint.wait):
+                    found[pair] = replace(joint, after=job)
+                continue
+            fresh = [each for each in onward.get(job, ()) if each not in reached]
+            reached.update(fresh)
+            waiting += fresh
+    return list(found.values())
