@@ -3,7 +3,15 @@
 from typing import Any
 
 from django.http import HttpRequest
+from django.utils.functional import SimpleLazyObject
+
+from builds.loaders.key_board import car_cards
+from garage import clock
 
 
 def key_board(request: HttpRequest) -> dict[str, Any]:
-    return {}
+    """Read only when a template draws the board."""
+    member = getattr(request, "member", None)
+    if member is None:
+        return {}
+    return {"key_board": SimpleLazyObject(lambda: car_cards(member.garage, clock.now()))}

@@ -1,0 +1,100 @@
+"""Facts for the verdict of every car of a garage, in as many queries for one as for fifty."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import datetime
+
+from django.db.models import Exists, OuterRef, Q
+from django.urls import reverse
+
+from builds.engine.verdict import Facts, HoldFact, JobFact, Reason, StripFact, Verdict, verdict
+from builds.models import HoldPoint, Job, Span, State, StationHold
+from builds.models.states import FINISHED_STATES, OPEN_STATES
+from garage.models import Garage, Vehicle
+
+# What no page can record yet, and what a verdict therefore may not take for granted.
+UNRECORDED = ("readings", "gear dates", "parts", "the scrutineering list")
+
+
+def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
+    """Every job that can be a reason, and those that a hold point or a strip mentions."""
+    spans = Span.objects.filter(job=OuterRef("pk"))
+    rows = (
+        Job.objects.filter(vehicle__in=vehicles)
+        .annotate(handled=Exists(spans.filter(state__in=[State.IN_HAND, *FINISHED_STATES])))
+        .annotate(told=Exists(spans))
+        .filter(
+            Q(state__in=[*OPEN_STATES, State.DONE])
+            | Q(state=State.DROPPED, handled=True)
+            | Q(pk__in=mentioned)
+        )
+        .order_by("pk")
+        .values(
+            "pk",
+            "vehicle_id",
+            "title",
+            "rank",
+            "state",
+            "systems",
+            "lowered_because",
+            "handled",
+            "told",
+        )
+    )
+    found: dict[int, list[JobFact]] = defaultdict(list)
+    for row in rows:
+        # A job put down without a history is taken as begun: not known is not fit.
+        untold = row["state"] in (State.WAITING, State.HELD) and not row["told"]
+        found[row["vehicle_id"]].append(
+            JobFact(
+                row["pk"],
+                row["title"],
+                row["rank"],
+                row["state"],
+                tuple(row["systems"]),
+                worked=row["handled"] or untold,
+                lowered_because=row["lowered_because"],
+            )
+        )
+    return found
+
+
+def verdicts(
+    garage: Garage, at: datetime, vehicles: Iterable[Vehicle] | None = None
+) -> dict[int, Verdict]:
+    """The verdict of each car by its pk: of those given, else of every car kept."""
+    cars = list(Vehicle.objects.in_garage(garage).kept() if vehicles is None else vehicles)
+    holds: dict[int, list[HoldFact]] = defaultdict(list)
+    strips: dict[int, list[StripFact]] = defaultdict(list)
+    mentioned: set[int] = set()
+    for point in HoldPoint.objects.unsigned().filter(job__vehicle__in=cars).select_related("job"):
+        holds[point.job.vehicle_id].append(HoldFact(point.job_id, point.what))
+        mentioned.add(point.job_id)
+    for row in StationHold.objects.filter(first__vehicle__in=cars).select_related(
+        "first", "station"
+    ):
+        strips[row.first.vehicle_id].append(StripFact(row.first_id, row.last_id, row.station.name))
+        mentioned |= {row.first_id, row.last_id}
+    jobs = _jobs(cars, mentioned)
+    return {
+        car.pk: verdict(
+            Facts(
+                car.pk,
+                at,
+                car.state,
+                tuple(jobs[car.pk]),
+                tuple(holds[car.pk]),
+                tuple(strips[car.pk]),
+                UNRECORDED,
+            )
+        )
+        for car in cars
+    }
+
+
+def verdict_of(vehicle: Vehicle, at: datetime) -> Verdict:
+    return verdicts(vehicle.garage, at, [vehicle])[vehicle.pk]
+
+
+def reason_url(reason: Reason) -> str:
+    return reverse("job_page" if reason.kind == "job" else "vehicle_page", args=[reason.ref])

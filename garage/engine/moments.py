@@ -1,0 +1,13 @@
+"""Moments in words, in the garage's own time."""
+
+from datetime import datetime, timedelta, tzinfo
+
+NEAR = timedelta(days=180)
+
+
+def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
+    """`Tue 2 Mar 18:30`; more than half a year away `2 Mar 2028 18:30`. Both arguments aware."""
+    local = moment.astimezone(zone)
+    if abs(moment - now) < NEAR:
+        return f"{local:%a} {local.day} {local:%b %H:%M}"
+    return f"{local.day} {local:%b %Y %H:%M}"
