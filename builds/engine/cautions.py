@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from builds.engine.systems import KINDS, SYSTEMS
 from builds.engine.vocabulary import known
@@ -24,7 +25,7 @@ class Caution:
 
 
 @cache
-def _file() -> dict:
+def _file() -> dict[str, Any]:
     return tomllib.loads(FILE.read_text(encoding="utf-8"))
 
 
@@ -45,7 +46,7 @@ def load_cautions() -> tuple[Caution, ...]:
 
 def standing_caution() -> str:
     """The line that goes with every computed figure, every job card and every sheet."""
-    return _file()["standing"]
+    return str(_file()["standing"])
 
 
 def cautions_for(

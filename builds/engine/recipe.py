@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from functools import cached_property
+from typing import Any
 
 from builds.engine.readings import in_measuring_order
 from builds.engine.systems import voided_by
@@ -99,7 +100,7 @@ class Recipe:
         return tuple(slug for slug in self.voids if slug not in self.measures)
 
 
-def to_dict(recipe: Recipe) -> dict:
+def to_dict(recipe: Recipe) -> dict[str, Any]:
     """The recipe as plain lists, numbers and strings, ready for JSON; defaults are left out.
 
     `recipe_parse.from_dict` reads it back to an equal recipe.
@@ -118,8 +119,8 @@ def to_dict(recipe: Recipe) -> dict:
     }
 
 
-def _changed(item: RecipeJob | RecipeLink) -> dict:
-    table = {}
+def _changed(item: RecipeJob | RecipeLink) -> dict[str, Any]:
+    table: dict[str, Any] = {}
     for each in fields(item):
         value = getattr(item, each.name)
         if value not in (each.default, (), {}):

@@ -51,7 +51,7 @@ class Row:
 
     def choice(self, name: str, words: Collection[str]) -> str | None:
         value = self._left.pop(name, None)
-        if value is not None and value not in words:
+        if value is not None and (not isinstance(value, str) or value not in words):
             self.fail(f"{name} must be one of {', '.join(words)}")
         return value
 
@@ -102,7 +102,9 @@ class Row:
         if not isinstance(table, Mapping):
             self.fail(f"{name} must be a table of station and units")
         inner = Row(table, f"{self.where}, {name}")
-        return {key: inner.whole(key, 1, 1, 20) for key in table}
+        for station in table:
+            Row({"station": station}, self.where).slug("station")
+        return {station: inner.whole(station, 1, 1, 20) for station in table}
 
     def _whole(self, name: str, value: Any, least: int, most: int) -> int:
         if not isinstance(value, int) or isinstance(value, bool) or not least <= value <= most:

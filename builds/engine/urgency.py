@@ -3,7 +3,7 @@
 from collections import deque
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 from builds.engine.ranks import RANKS
 
@@ -13,15 +13,15 @@ SPELLED_OUT = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Urgency:
+class Urgency(Generic[Id]):
     """A job's rank once inheritance is counted: whose it is, and the next job on the way there."""
 
     rank: str
-    inherited_from: Hashable | None = None
-    next_on_path: Hashable | None = None
+    inherited_from: Id | None = None
+    next_on_path: Id | None = None
 
 
-def inherited(jobs: Mapping[Id, str], links: Iterable[tuple[Id, Id]]) -> dict[Id, Urgency]:
+def inherited(jobs: Mapping[Id, str], links: Iterable[tuple[Id, Id]]) -> dict[Id, Urgency[Id]]:
     """The urgency of every job: its own rank, or the higher rank of a job that waits for it.
 
     `jobs` gives job id -> rank, `links` are (before, after). Among several causes the one fewest
@@ -32,7 +32,7 @@ def inherited(jobs: Mapping[Id, str], links: Iterable[tuple[Id, Id]]) -> dict[Id
     for before, after in links:
         if before in jobs and after in jobs:
             waits_for[after].append(before)
-    found: dict[Id, Urgency] = {}
+    found: dict[Id, Urgency[Id]] = {}
     by_rank: dict[str, list[Id]] = {rank: [] for rank in RANKS}
     for job, rank in jobs.items():
         by_rank[rank].append(job)
@@ -49,7 +49,7 @@ def inherited(jobs: Mapping[Id, str], links: Iterable[tuple[Id, Id]]) -> dict[Id
     return {job: found[job] for job in jobs}
 
 
-def path(urgencies: Mapping[Id, Urgency], job: Id) -> tuple[Id, ...]:
+def path(urgencies: Mapping[Id, Urgency[Id]], job: Id) -> tuple[Id, ...]:
     """The jobs from this one to the one whose urgency it carries, both named; itself if its own."""
     steps = [job]
     while (following := urgencies[steps[-1]].next_on_path) is not None:
@@ -99,7 +99,7 @@ def cycle_sentence(cycle: tuple[Id, ...], titles: Mapping[Id, str]) -> str:
     return f"{names[0]} waits for {rest}."
 
 
-def urgency_sentence(job: Id, urgencies: Mapping[Id, Urgency], titles: Mapping[Id, str]) -> str:
+def urgency_sentence(job: Id, urgencies: Mapping[Id, Urgency[Id]], titles: Mapping[Id, str]) -> str:
     """Where an inherited urgency comes from, in one sentence; empty when it is the job's own."""
     urgency = urgencies[job]
     if urgency.inherited_from is None:
