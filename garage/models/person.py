@@ -29,6 +29,8 @@ class Person(AbstractBaseUser):
     email = models.EmailField(max_length=254, null=True, blank=True, unique=True)
     is_active = models.BooleanField(default=True)
     scheme = models.CharField(max_length=5, blank=True, default="")
+    # Sessions that began before this moment have ended.
+    sessions_from = models.DateTimeField(null=True, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)
 
     USERNAME_FIELD = "email"
