@@ -134,7 +134,7 @@ def test_progress_adds_up(product, shop, start, first, second):
 
 
 @given(tables(), shops(), starts)
-def test_a_recoat_window_that_pauses_in_the_cold_closes_no_later_for_it(table, shop, start):
+def test_a_window_of_one_table_never_closes_later_than_it_opens(table, shop, start):
     both = ((Stage.RECOAT_FROM, table), (Stage.RECOAT_TO, table))
     window = recoat_window(Product("any", "Any", both), start, shop)
     if window.opens is not None:

@@ -3,8 +3,8 @@
 import math
 
 from builds.engine.cure.figures import ProductError
+from builds.engine.cure.integral import TOLERANCE, cumulative, reached, spans
 from builds.engine.cure.products import Product, Stage
-from builds.engine.cure.progress import TOLERANCE, cumulative, reached, spans
 from builds.engine.cure.temperature import Temperature
 
 

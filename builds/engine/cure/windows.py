@@ -1,7 +1,7 @@
 """The slots in which the weather lets a coat go on, as windows for the planner."""
 
 import math
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -40,6 +40,10 @@ class DewCourse:
         minutes = tuple(sorted(by_minute))
         return cls(minutes, tuple(by_minute[minute] for minute in minutes))
 
+    def bends(self, since: float, until: float) -> tuple[float, ...]:
+        """The minutes of its readings strictly between two minutes."""
+        return self.minutes[bisect_right(self.minutes, since) : bisect_left(self.minutes, until)]
+
     def at(self, minute: float) -> float:
         place = bisect_right(self.minutes, minute)
         if place == 0:
@@ -73,7 +77,7 @@ def allowed_windows(
     for begin, end, shape in shop.pieces(0.0, known):
         first, last = int(begin // slot_minutes), math.ceil(end / slot_minutes)
         edges = [float(slot * slot_minutes) for slot in range(first + 1, last)]
-        bends = [m for m in dew.minutes if begin < m < end] if dew else []
+        bends = dew.bends(begin, end) if dew else ()
         marks = sorted({begin, *edges, *bends})
         for since, until in pairwise([*marks, end]):
             slot = int(since // slot_minutes)

@@ -139,3 +139,17 @@ def test_moments_without_a_zone_and_impossible_days_are_refused():
         course([], SPRING)
     with pytest.raises(TemperatureError, match="low is above the high"):
         course([DayRange(SPRING, 9, 3)], SPRING)
+
+
+def test_the_first_night_already_cools_from_a_day_like_the_first():
+    temperature, _ = course([DayRange(SPRING, 5, 15)], date(2027, 6, 1))
+    three_quarters_of_the_way_down = 10 - 5 * 0.5**0.5
+    assert temperature.at(0) == pytest.approx(three_quarters_of_the_way_down)
+
+
+def test_heat_that_closes_when_it_opens_is_on_all_day():
+    day = date(2027, 6, 1)
+    (heat,) = heated_hours(
+        [day], opens=time(7), closes=time(7), celsius=18, origin=midnight(day), zone=LISBON
+    )
+    assert (heat.begin, heat.end) == (7 * 60, 31 * 60)

@@ -47,6 +47,16 @@ def test_progress_is_the_plain_sum_of_small_steps(stage):
     assert found == pytest.approx(summed(PRIMER, stage, heated, 17, 2017), rel=1e-4)
 
 
+@pytest.mark.parametrize(("low", "high"), [(9.4, 14.0), (6.0, 10.3), (9.9, 30.7)])
+def test_a_night_just_below_the_minimum_is_cut_where_it_crosses(low, high):
+    points = [(0, high), (660, low), (1440, high)]
+    for smooth in (True, False):
+        night = Temperature.through(points, smooth=smooth)
+        found = progress(PRIMER, Stage.HANDLE, 0, 1440, night)
+        # The plain sum is unsure of one of its own steps at each crossing.
+        assert found == pytest.approx(summed(PRIMER, Stage.HANDLE, night, 0, 1440), abs=3e-5)
+
+
 @pytest.mark.parametrize("start", [-1000, 0, 333.3, 5000])
 def test_at_the_ready_time_the_progress_is_one(start):
     ready = ready_at(PRIMER, Stage.HANDLE, start, SWINGING)
@@ -93,6 +103,14 @@ def test_the_table_of_a_steady_cure_is_its_length_in_slots():
     assert len(table) == 201
     assert table[:137] == [k + 64 for k in range(137)]
     assert set(table[137:]) == {201}
+
+
+@pytest.mark.parametrize("hours", [0.75, 1.75, 3.5, 5.25, 7, 9.25, 11])
+def test_a_cure_of_whole_slots_never_takes_one_more_for_the_rounding(hours):
+    clock = Product("clock", "Clock", ((Stage.FULL, CureRule(20, hours, 1)),))
+    table = ready_table(clock, "full", Temperature.fixed(20), slot_minutes=15, slots=900)
+    length = round(hours * 4)
+    assert table[: 901 - length] == [k + length for k in range(901 - length)]
 
 
 def test_the_table_rounds_up_to_a_whole_slot():
@@ -144,6 +162,15 @@ def test_in_the_cold_the_window_closes_without_having_opened():
     assert window.never
     assert window.words(0) == TOO_SOON
     assert window.words(336 * 60 + 1) == SAND_FIRST
+
+
+def test_warmth_that_comes_too_late_does_not_open_it_either():
+    late = Temperature.steps([(340 * 60, 5), (100 * 60, 20)])
+    window = recoat_window(PRIMER, 0, late)
+    assert window.opens == pytest.approx((340 + 8) * 60)
+    assert window.closes == pytest.approx(336 * 60)
+    assert window.never
+    assert window.words(window.opens) == SAND_FIRST
 
 
 def test_a_product_without_a_recoat_time_has_no_window():

@@ -114,3 +114,12 @@ def test_a_reading_while_heated_says_nothing_of_the_cold_hours_when_it_meets_the
         Temperature.fixed(6), heats=heats, readings=[Reading(50, 18)], keep_correction=True
     )
     assert kept.at(200) == 6
+
+
+def test_a_heated_hour_between_two_readings_stays_warm():
+    logged = shop_temperature(
+        Temperature.fixed(6),
+        heats=[Heat(100, 200, 18)],
+        readings=[Reading(0, 5), Reading(300, 5)],
+    )
+    assert [logged.at(m) for m in (50, 150, 250)] == [5, 17, 5]
