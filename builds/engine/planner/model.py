@@ -73,7 +73,7 @@ class Model:
         for j, job in enumerate(jobs):
             for name, units in job.uses.items():
                 if units and name in first_row:
-                    if units > capacity[name]:
+                    if units > capacity[name] and job.work:
                         self.crews[j] = []
                         continue
                     first = first_row[name]

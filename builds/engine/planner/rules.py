@@ -97,7 +97,7 @@ def _link(link: Link, jobs: dict[str, Job], problem: Problem) -> None:
     if link.ready is not None and len(link.ready) != problem.slots + 1:
         raise ProblemError(
             f"Link {shown(link.before)} -> {shown(link.after)} needs {problem.slots + 1} ready "
-            f"times, one for each slot and one past the last, and has {len(link.ready)}."
+            f"times, one a slot and one past the last, and has {len(link.ready)}."
         )
 
 
@@ -107,8 +107,10 @@ def _hold(hold: Hold, jobs: dict[str, Job], problem: Problem) -> None:
     if hold.station not in {station.id for station in problem.stations}:
         raise ProblemError(f"A hold is of station {shown(hold.station)}, which is unknown.")
     for name in (hold.start, hold.until):
+        held = f"A hold of station {shown(hold.station)} names job"
         if name not in jobs:
+            raise ProblemError(f"{held} {shown(name)}, which is unknown.")
+        if jobs[name].vehicle != hold.vehicle:
             raise ProblemError(
-                f"A hold of station {shown(hold.station)} names job {shown(name)}, "
-                "which is unknown."
+                f"{held} {jobs[name].label}, which is not a job of {shown(hold.vehicle)}."
             )

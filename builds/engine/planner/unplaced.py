@@ -20,7 +20,7 @@ def why_unplaced(model: Model, places: Places, j: int, when: When = slot_number)
             return f"It waits for {problem.jobs[first].label}, which has no place in the plan."
     capacities = {row.id: row.capacity for row in problem.stations}
     for name, units in job.uses.items():
-        if units > capacities[name]:
+        if units > capacities[name] and job.work:
             return f"It uses {units} of {names.station[name]}, which has only {capacities[name]}."
     if job.hands and job.skill:
         pool = [row for row in problem.people if job.crew is None or row.id in job.crew]

@@ -1,0 +1,114 @@
+"""Whatever a problem file holds, it is read or refused in one sentence, nothing else."""
+
+import json
+from copy import deepcopy
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from builds.engine.planner.files import problem_from, read_problem
+from builds.engine.planner.problem import ProblemError
+from builds.engine.planner.search import plan
+from tests.engine.planner.judge import is_valid
+
+SOUND = {
+    "slots": 40,
+    "slot_minutes": 15,
+    "start": "2027-03-01T00:00:00+00:00",
+    "goal": "event",
+    "keep": 4,
+    "vehicles": [{"id": "heron", "weight": 2, "name": "Heron"}, {"id": "moth"}],
+    "people": [
+        {"id": "ines", "skills": ["weld"], "windows": [[0, 8], [12, 30]], "name": "Ines"},
+        {"id": "odd", "skills": [], "windows": None},
+    ],
+    "stations": [{"id": "bay", "capacity": 1, "windows": None}, {"id": "bench", "capacity": 2}],
+    "jobs": [
+        {
+            "id": name,
+            "vehicle": "heron",
+            "rank": "safety",
+            "weight": 1,
+            "work": 3,
+            "hands": 1,
+            "skill": "weld",
+            "uses": {"bay": 1},
+            "splits": True,
+            "earliest": 0,
+            "due": 30,
+            "windows": [[0, 20]],
+            "title": "Weld the arm",
+            "crew": ["ines"],
+            "pinned": None,
+            "started": False,
+        }
+        for name in ("a", "b")
+    ],
+    "links": [
+        {"before": "a", "after": "b", "wait": 2, "ready": [k + 3 for k in range(41)], "why": "cure"}
+    ],
+    "holds": [{"vehicle": "heron", "station": "bay", "from": "a", "until": "b"}],
+    "before": {"a": {"start": 2, "people": ["ines"]}},
+}
+
+anything = st.recursive(
+    st.none()
+    | st.booleans()
+    | st.integers()
+    | st.integers(-3, 50)
+    | st.floats()
+    | st.text(max_size=5)
+    | st.sampled_from(("a", "b", "heron", "bay", "ines")),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=5), inner),
+    max_leaves=6,
+)
+
+
+@given(st.data())
+@settings(max_examples=500, deadline=None)
+def test_any_value_in_any_place_is_read_or_refused_in_one_sentence(data):
+    problem = deepcopy(SOUND)
+    for _ in range(data.draw(st.integers(1, 2))):
+        _spoil(problem, data.draw)
+    _read_or_refuse(lambda: problem_from(problem))
+
+
+@given(anything)
+def test_any_value_at_all_is_read_or_refused_in_one_sentence(value):
+    _read_or_refuse(lambda: problem_from(value))
+
+
+@given(st.text() | st.binary() | anything.map(json.dumps))
+def test_any_text_is_read_or_refused_in_one_sentence(words):
+    _read_or_refuse(lambda: read_problem(words))
+
+
+def test_the_sound_problem_of_these_tests_is_read():
+    assert len(problem_from(SOUND).jobs) == 2
+
+
+def _read_or_refuse(read):
+    try:
+        problem = read()
+    except ProblemError as refusal:
+        sentence = str(refusal)
+        assert sentence.endswith(".")
+        assert "\n" not in sentence
+        assert len(sentence) < 600
+    else:
+        if problem.slots <= 200:
+            assert is_valid(problem, plan(problem))
+
+
+def _spoil(problem, draw):
+    at = problem
+    while True:
+        key = draw(st.sampled_from(range(len(at)) if isinstance(at, list) else sorted(at)))
+        if isinstance(at[key], (dict, list)) and at[key] and draw(st.booleans()):
+            at = at[key]
+            continue
+        if isinstance(at, dict) and draw(st.integers(0, 3)) == 0:
+            del at[key]
+        else:
+            at[key] = draw(anything)
+        return
