@@ -50,7 +50,8 @@ def secret_key(data_dir: Path) -> str:
         key = file.read_text().strip()
     if len(key) < 50 or key.startswith("django-insecure-"):
         raise ImproperlyConfigured(
-            "SECRET_KEY is too weak: 50 random characters or more, or leave it out to have one made."
+            "SECRET_KEY is too weak: 50 random characters or more,"
+            " or leave it out to have one made."
         )
     return key
 

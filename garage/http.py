@@ -1,6 +1,7 @@
 """What views share: the member who asks, guarded fetching, and writes that count once."""
 
 import hashlib
+import json
 import uuid
 from collections.abc import Callable
 from functools import wraps
@@ -85,20 +86,34 @@ def page(
     *,
     place: str = "",
     form: Any = None,
+    status: int = 0,
 ) -> HttpResponse:
     """Render a page; a bound form with errors answers 422 and keeps what was typed."""
-    status = 422 if form is not None and form.is_bound and form.errors else 200
+    wrong = form is not None and form.is_bound and form.errors
     return render(
-        request, template, {"place": place, "form": form, **(context or {})}, status=status
+        request,
+        template,
+        {"place": place, "form": form, **(context or {})},
+        status=status or (422 if wrong else 200),
     )
 
 
+def garage_not_required(view: View) -> View:
+    """As Django's `login_not_required`: open to a person who is signed in and in no garage."""
+    view.garage_required = False
+    return view
+
+
 def _digest(request: HttpRequest) -> str:
-    lines = [request.path]
-    for name in sorted(request.POST):
-        if name not in NOT_IN_BODY:
-            lines += [f"{name}={value}" for value in request.POST.getlist(name)]
-    return hashlib.sha256("\n".join(lines).encode()).hexdigest()
+    """Of everything sent but the CSRF token; of files their names and sizes."""
+    sent = [
+        [name, values] for name, values in sorted(request.POST.lists()) if name not in NOT_IN_BODY
+    ]
+    files = [
+        [name, [[file.name, file.size] for file in files]]
+        for name, files in sorted(request.FILES.lists())
+    ]
+    return hashlib.sha256(json.dumps([request.path, sent, files]).encode()).hexdigest()
 
 
 def _key(request: HttpRequest) -> uuid.UUID | None:
@@ -148,7 +163,7 @@ def once(view: View) -> View:
                 422,
                 "This button was used already, for something else: reload and try again.",
             )
-        answer = see(first.location or "/")
+        answer = see(first.location or request.path)
         answer["Idempotency-Replayed"] = "true"
         return answer
 

@@ -1,19 +1,73 @@
 """Middleware: who asks in which garage, headers of every answer, errors that leave a trace."""
 
+import json
 import logging
 import secrets
 from collections.abc import Callable
+from datetime import datetime, timedelta
+from typing import Any
 from zoneinfo import ZoneInfo
 
-from django.http import HttpRequest, HttpResponse
+from django.contrib.auth import logout
+from django.contrib.auth.middleware import LoginRequiredMiddleware
+from django.core.exceptions import PermissionDenied
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
+from django.shortcuts import resolve_url
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.cache import patch_cache_control, patch_vary_headers
+from django.utils.http import url_has_allowed_host_and_scheme, urlencode
 
+from garage import clock, logs
+from garage.http import see
 from garage.models import Membership
 
 Answer = Callable[[HttpRequest], HttpResponse]
 log = logging.getLogger("garage.errors")
 CHOSEN = "garage"
+SIGNED_IN, EXTENDED = "signed_in", "extended"
+# A helper's phone stays signed in between two events (14 days without use, as the cookie says),
+# and is asked again at the latest once a season.
+ABSOLUTE_AGE = timedelta(days=90)
+EXTEND_EVERY = timedelta(days=1)
+
+
+def begin_session(request: HttpRequest, at: datetime) -> None:
+    request.session[SIGNED_IN] = request.session[EXTENDED] = at.timestamp()
+
+
+def sessions(get_response: Answer) -> Answer:
+    """End a session that is too old or was ended elsewhere; extend a used one once a day."""
+
+    def middleware(request: HttpRequest) -> HttpResponse:
+        if request.user.is_authenticated:
+            now, ended = clock.now(), request.user.sessions_from
+            if SIGNED_IN not in request.session:
+                begin_session(request, now)
+            began = request.session[SIGNED_IN]
+            too_old = now.timestamp() - began >= ABSOLUTE_AGE.total_seconds()
+            if too_old or (ended and began < ended.timestamp()):
+                logout(request)
+            elif now.timestamp() - request.session[EXTENDED] >= EXTEND_EVERY.total_seconds():
+                request.session[EXTENDED] = now.timestamp()
+        return get_response(request)
+
+    return middleware
+
+
+class SignInRequired(LoginRequiredMiddleware):
+    """To the sign-in page, and after it back to where a page can be drawn."""
+
+    def handle_no_permission(self, request: HttpRequest, view_func: Any) -> HttpResponse:
+        htmx = getattr(request, "htmx", None)
+        here = request.get_full_path() if request.method in ("GET", "HEAD") else ""
+        if htmx:
+            here = htmx.current_url_abs_path or ""
+        safe = url_has_allowed_host_and_scheme(here, allowed_hosts=None)
+        url = resolve_url("sign_in") + (f"?{urlencode({'next': here})}" if safe else "")
+        if htmx:  # a fragment cannot hold the sign-in page: leave this one
+            return HttpResponse(status=401, headers={"HX-Redirect": url})
+        return HttpResponseRedirect(url)
 
 
 def member(get_response: Answer) -> Answer:
@@ -37,6 +91,15 @@ def member(get_response: Answer) -> Answer:
                     return get_response(request)
         return get_response(request)
 
+    def in_a_garage(request: HttpRequest, view: Any, args: Any, kwargs: Any) -> HttpResponse | None:
+        needed = getattr(view, "login_required", True) and getattr(view, "garage_required", True)
+        if request.member or not needed or not request.user.is_authenticated:
+            return None
+        if Membership.objects.of(request.user).exists():
+            raise PermissionDenied("You are not in this garage any more: ask its owner.")
+        return see(reverse("first_run"))
+
+    middleware.process_view = in_a_garage
     return middleware
 
 
@@ -46,7 +109,6 @@ def answers(get_response: Answer) -> Answer:
     def middleware(request: HttpRequest) -> HttpResponse:
         response = get_response(request)
         patch_vary_headers(response, ["HX-Request"])
-        response.headers.setdefault("Cross-Origin-Opener-Policy", "same-origin")
         if not response.has_header("Cache-Control"):
             patch_cache_control(response, private=True, no_store=True)
         htmx = getattr(request, "htmx", None)
@@ -65,11 +127,13 @@ def errors(get_response: Answer) -> Answer:
     def middleware(request: HttpRequest) -> HttpResponse:
         request.reference = secrets.token_hex(4)
         response = get_response(request)
-        if response.status_code >= 500:
+        if response.status_code == 403:
+            logs.note("denied", request)
+        elif response.status_code >= 500:
             log.error(
                 "%s %s answered %s, reference %s",
                 request.method,
-                request.path,
+                json.dumps(request.path),
                 response.status_code,
                 request.reference,
             )

@@ -35,16 +35,17 @@ INSTALLED_APPS = [
 ]
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
-    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "csp.middleware.CSPMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
     "garage.middleware.errors",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
-    "django.contrib.auth.middleware.LoginRequiredMiddleware",
+    "garage.middleware.sessions",
+    "garage.middleware.SignInRequired",
     "django.contrib.messages.middleware.MessageMiddleware",
-    "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "garage.middleware.member",
     "garage.middleware.answers",
@@ -95,6 +96,7 @@ AUTH_PASSWORD_VALIDATORS = [
     },
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
     {"NAME": "django.contrib.auth.password_validation.NumericPasswordValidator"},
+    {"NAME": "garage.passwords.NotTheGarage"},
 ]
 SESSION_COOKIE_AGE = 14 * 24 * 3600
 SESSION_COOKIE_HTTPONLY = True
@@ -105,10 +107,13 @@ if HTTPS:
     SECURE_SSL_REDIRECT = True
     SECURE_HSTS_SECONDS = 365 * 24 * 3600
     SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = True
-if env.flag("BEHIND_PROXY", False):
+BEHIND_PROXY = env.flag("BEHIND_PROXY", False)
+if BEHIND_PROXY:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
+CSRF_FAILURE_VIEW = "garage.views.faults.csrf_failed"
+WHITENOISE_ALLOW_ALL_ORIGINS = False
 CONTENT_SECURITY_POLICY = {
     "DIRECTIVES": {
         "default-src": [NONE],
@@ -144,12 +149,21 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 1024 * 1024
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"line": {"format": "%(asctime)s %(levelname)s %(name)s %(message)s"}},
-    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "formatters": {
+        "line": {"format": "%(asctime)s %(levelname)s %(name)s %(message)s"},
+        "bare": {"format": "%(message)s"},
+    },
+    "filters": {"mask": {"()": "garage.logs.MaskTokens"}},
+    "handlers": {
+        "stderr": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["mask"]},
+        "json": {"class": "logging.StreamHandler", "formatter": "bare", "filters": ["mask"]},
+    },
     "root": {"handlers": ["stderr"], "level": "WARNING"},
     "loggers": {
         "garage": {"level": "INFO"},
+        "garage.security": {"handlers": ["json"], "propagate": False},
         "builds": {"level": "INFO"},
         "django": {"handlers": ["stderr"], "level": "WARNING", "propagate": False},
+        "django.server": {"handlers": ["stderr"], "level": "INFO", "propagate": False},
     },
 }

@@ -13,17 +13,12 @@ application = get_wsgi_application()
 def _say_database() -> None:
     from django.conf import settings
 
-    from garage.env import journal_mode
+    from garage.loaders.health import sqlite_words
 
     log = logging.getLogger("garage.start")
     if "sqlite" in settings.DATABASES["default"]["ENGINE"]:
-        mode = journal_mode(sqlite3.sqlite_version_info[:3])
-        why = (
-            "write-ahead log"
-            if mode == "WAL"
-            else ("rollback journal, since this library's write-ahead log can lose pages")
-        )
-        log.info("SQLite %s: %s", sqlite3.sqlite_version, why)
+        mode, why = sqlite_words()
+        log.info("SQLite %s, journal %s: %s", sqlite3.sqlite_version, mode, why)
     else:
         log.info("PostgreSQL at %s", settings.DATABASES["default"]["HOST"] or "the local socket")
 

@@ -1,10 +1,12 @@
 """The cast of every test, and a client that draws the key of each write as a page would."""
 
 import importlib.util
+import logging
 import os
 import uuid
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 import pytest
 from django.test import Client
@@ -37,6 +39,35 @@ def now(monkeypatch) -> datetime:
     """The project's clock stands at Tuesday 2 March 2027, 17:00 UTC."""
     monkeypatch.setattr("garage.clock.now", lambda: factories.NOW)
     return factories.NOW
+
+
+class Hand:
+    """The hand of the project's clock; tests move it."""
+
+    at = factories.NOW
+
+    def forward(self, **by: float) -> None:
+        self.at += timedelta(**by)
+
+
+@pytest.fixture
+def clock(monkeypatch) -> Hand:
+    """As `now`, and it can be moved forward."""
+    hand = Hand()
+    monkeypatch.setattr("garage.clock.now", lambda: hand.at)
+    return hand
+
+
+@pytest.fixture
+def lines() -> Iterator[list[str]]:
+    """What the security log says, line by line."""
+    found: list[str] = []
+    handler = logging.Handler()
+    handler.emit = lambda record: found.append(handler.format(record))
+    logger = logging.getLogger("garage.security")
+    logger.addHandler(handler)
+    yield found
+    logger.removeHandler(handler)
 
 
 class Browserless(Client):

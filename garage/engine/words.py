@@ -22,6 +22,14 @@ def duration_words(minutes: int) -> str:
     return f"{hours} h {rest:02d}" if rest else f"{hours} h"
 
 
+def wait_words(seconds: int) -> str:
+    """Seconds as `12 seconds` or, rounded up, `4 minutes`."""
+    if seconds < 60:
+        return f"{seconds} second{'s' if seconds != 1 else ''}"
+    minutes = -(-seconds // 60)
+    return f"{minutes} minute{'s' if minutes != 1 else ''}"
+
+
 def parse_duration(text: str) -> int:
     """Whole minutes from `1.5`, `1,5` (hours), `1:30`, `90 min`, `1 h 30`.
 

@@ -10,6 +10,12 @@ from garage.models.person import Person
 
 
 class SignInLinkQuerySet(models.QuerySet["SignInLink"]):
+    def of(self, person: Person) -> Self:
+        return self.filter(person=person)
+
+    def unused(self) -> Self:
+        return self.filter(used_at=None)
+
     def usable(self, now: datetime) -> Self:
         return self.filter(used_at=None, expires_at__gt=now, person__is_active=True)
 
@@ -26,6 +32,14 @@ class SignInLink(models.Model):
         constraints = [text_within("signinlink", "digest", 64, least=64)]
 
 
+class TriesQuerySet(models.QuerySet["Tries"]):
+    def of(self, what: str, key: str) -> Self:
+        return self.filter(what=what, key=key)
+
+    def one_less(self) -> None:
+        self.filter(count__gt=0).update(count=models.F("count") - 1)
+
+
 class Tries(models.Model):
     """How often something was tried: in the database, so that every worker counts alike."""
 
@@ -33,6 +47,8 @@ class Tries(models.Model):
     key = models.CharField(max_length=64)
     count = models.PositiveIntegerField(default=0)
     since = models.DateTimeField()
+
+    objects = TriesQuerySet.as_manager()
 
     class Meta:
         constraints = [

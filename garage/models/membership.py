@@ -37,6 +37,9 @@ class MembershipQuerySet(ScopedQuerySet):
     def active(self) -> Self:
         return self.filter(left_at=None, person__is_active=True)
 
+    def owners(self) -> Self:
+        return self.filter(role="owner")
+
     def of(self, person: Person) -> Self:
         return self.filter(person=person)
 

@@ -1,11 +1,20 @@
 """A person: someone who works on the cars, whether or not he signs in."""
 
-from typing import Any
+from typing import Any, Self
 
 from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
 from django.db import models
 
 from garage.models.bounds import text_within
+
+
+class PersonQuerySet(models.QuerySet["Person"]):
+    def active(self) -> Self:
+        return self.filter(is_active=True)
+
+    def called(self, words: str) -> Self:
+        """By e-mail or by name, whatever the case."""
+        return self.filter(models.Q(email__iexact=words) | models.Q(name__iexact=words))
 
 
 class PersonManager(BaseUserManager["Person"]):
@@ -34,7 +43,7 @@ class Person(AbstractBaseUser):
     created_at = models.DateTimeField(auto_now_add=True)
 
     USERNAME_FIELD = "email"
-    objects = PersonManager()
+    objects = PersonManager.from_queryset(PersonQuerySet)()
 
     class Meta:
         constraints = [

@@ -1,0 +1,45 @@
+"""Founding a garage and changing it."""
+
+from django.db import transaction
+
+from garage.actions.refused import Refused
+from garage.models import Garage, Membership, Person, Skill, Station
+
+SKILLS = {
+    "fit": "Fitting",
+    "weld": "Welding",
+    "paint": "Paint",
+    "wire": "Wiring",
+    "align": "Alignment",
+    "brakes": "Brakes",
+}
+STATIONS = {
+    "bay": "Bay",
+    "driveway": "Driveway",
+    "welder": "Welding bench",
+    "paint": "Paint corner",
+    "floor": "Level floor",
+}
+
+
+def furnish(garage: Garage) -> None:
+    """The skills and stations that the recipes name."""
+    Skill.objects.bulk_create(
+        Skill(garage=garage, slug=slug, name=name) for slug, name in SKILLS.items()
+    )
+    Station.objects.bulk_create(
+        Station(garage=garage, slug=slug, name=name) for slug, name in STATIONS.items()
+    )
+
+
+@transaction.atomic
+def found(owner: Person, *, name: str, time_zone: str, units: str, paper: str) -> Garage:
+    """A garage of one's own, furnished. Refused to whoever is or was in one."""
+    Person.objects.select_for_update().get(pk=owner.pk)
+    if Membership.objects.of(owner).exists():
+        raise Refused("You are in a garage already.")
+    garage = Garage.objects.create(name=name, time_zone=time_zone, units=units, paper=paper)
+    furnish(garage)
+    member = Membership.objects.create(garage=garage, person=owner, role="owner")
+    member.skills.set(Skill.objects.in_garage(garage).filter(slug="fit"))
+    return garage

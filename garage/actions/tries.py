@@ -1,0 +1,62 @@
+"""Counting tries before the work that they would cost, and taking them back."""
+
+import hashlib
+from datetime import datetime, timedelta
+
+from django.db import transaction
+
+from garage.engine.tries import Rule, counted, seconds_to_wait
+from garage.models import Tries
+
+Counter = tuple[Rule, str]
+REMEMBERED_FOR = timedelta(days=90)
+
+
+def _key(words: str) -> str:
+    return hashlib.sha256(words.encode()).hexdigest()
+
+
+@transaction.atomic
+def claim(*counters: Counter, at: datetime) -> int:
+    """Count one try in every counter and return 0, or count nothing and return the wait in seconds.
+
+    Counting comes before the try itself, so that tries at the same moment cannot slip past.
+    """
+    rows = []
+    for rule, words in counters:
+        Tries.objects.get_or_create(what=rule.what, key=_key(words), defaults={"since": at})
+        row = Tries.objects.select_for_update().get(what=rule.what, key=_key(words))
+        rows.append((rule, row, (at - row.since).total_seconds()))
+    wait = max(seconds_to_wait(rule, row.count, quiet) for rule, row, quiet in rows)
+    if wait == 0:
+        for rule, row, quiet in rows:
+            row.count, row.since = counted(rule, row.count, quiet) + 1, at
+            row.save(update_fields=["count", "since"])
+    return wait
+
+
+@transaction.atomic
+def take_back(*counters: Counter) -> None:
+    """One try less in every counter: it came to nothing, or it was right."""
+    for rule, words in counters:
+        Tries.objects.of(rule.what, _key(words)).one_less()
+
+
+@transaction.atomic
+def forget(*counters: Counter) -> None:
+    for rule, words in counters:
+        Tries.objects.of(rule.what, _key(words)).delete()
+
+
+def remember(counter: Counter, *, at: datetime) -> None:
+    """That it was right: kept beside the counter, under a name of its own."""
+    rule, words = counter
+    Tries.objects.update_or_create(
+        what=f"{rule.what} ok", key=_key(words), defaults={"since": at, "count": 1}
+    )
+
+
+def remembered(counter: Counter, *, at: datetime) -> bool:
+    rule, words = counter
+    rows = Tries.objects.of(f"{rule.what} ok", _key(words))
+    return rows.filter(since__gt=at - REMEMBERED_FOR).exists()

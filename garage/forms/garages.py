@@ -1,0 +1,56 @@
+"""The garage's own form: its name, where it stands, how it measures and prints."""
+
+from typing import Any
+from zoneinfo import available_timezones
+
+from django import forms
+
+from garage.models import Garage
+
+# Continents and oceans of the IANA database; its other names are older or abbreviations.
+REGIONS = [
+    "Africa",
+    "America",
+    "Antarctica",
+    "Arctic",
+    "Asia",
+    "Atlantic",
+    "Australia",
+    "Europe",
+    "Indian",
+    "Pacific",
+]
+
+
+def zone_choices(current: str) -> list[Any]:
+    """Time zones by region for a select, with UTC and the one in use always among them."""
+    names = sorted(available_timezones())
+    first = sorted({"UTC", current} - {""})
+    return [
+        ("In use or plain", [(name, name) for name in first]),
+        *(
+            (
+                region,
+                [
+                    (n, n.split("/", 1)[1].replace("_", " "))
+                    for n in names
+                    if n.startswith(f"{region}/")
+                ],
+            )
+            for region in REGIONS
+        ),
+    ]
+
+
+class GarageForm(forms.ModelForm):
+    class Meta:
+        model = Garage
+        fields = ["name", "time_zone", "units", "paper"]
+        labels = {"name": "Name of the garage"}
+        help_texts = {"time_zone": "hours and events are told in it"}
+        widgets = {"units": forms.RadioSelect, "paper": forms.RadioSelect}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        zone = self.fields["time_zone"]
+        zone.widget = forms.Select(choices=zone_choices(self.instance.time_zone))

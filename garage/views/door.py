@@ -1,0 +1,97 @@
+"""The door: in by password or by a one-time link, and out."""
+
+from django.contrib import messages
+from django.contrib.auth import login, logout
+from django.contrib.auth.decorators import login_not_required
+from django.http import Http404, HttpRequest, HttpResponse
+from django.urls import reverse
+from django.utils.cache import patch_cache_control
+from django.views.decorators.debug import sensitive_post_parameters
+from django.views.decorators.http import require_http_methods, require_POST
+
+from garage import clock
+from garage.actions import sign_in as door
+from garage.address import address_of
+from garage.engine.words import wait_words
+from garage.forms.door import SignInForm
+from garage.http import back, garage_not_required, page, see
+from garage.logs import note
+from garage.middleware import begin_session
+from garage.models import Person
+
+WRONG = "This e-mail and password do not go together, or there is no such account."
+
+
+def _enter(request: HttpRequest, person: Person, how: str) -> None:
+    login(request, person)
+    begin_session(request, clock.now())
+    note("signed in", request, how=how)
+
+
+def _page(
+    request: HttpRequest, form: SignInForm, status: int = 0, sentence: str = ""
+) -> HttpResponse:
+    wanted = request.POST.get("next") or request.GET.get("next", "")
+    context = {"next": wanted, "sentence": sentence}
+    return page(request, "garage/sign_in.html", context, form=form, status=status)
+
+
+def _wait(request: HttpRequest, form: SignInForm, seconds: int) -> HttpResponse:
+    note("throttled", request, seconds=seconds)
+    sentence = f"Too many tries: wait {wait_words(seconds)}, then try again."
+    answer = _page(request, form, 429, sentence)
+    answer["Retry-After"] = str(seconds)
+    return answer
+
+
+@login_not_required
+@sensitive_post_parameters("password")
+@require_http_methods(["GET", "HEAD", "POST"])
+def sign_in(request: HttpRequest) -> HttpResponse:
+    if request.user.is_authenticated:
+        return back(request, reverse("today"))
+    form = SignInForm(request.POST or None)
+    if form.is_valid():
+        outcome = door.by_password(**form.cleaned_data, address=address_of(request), at=clock.now())
+        if outcome.wait:
+            return _wait(request, form, outcome.wait)
+        if outcome.person:
+            _enter(request, outcome.person, "password")
+            return back(request, reverse("today"))
+        form.add_error(None, WRONG)
+        note("sign-in failed", request, name=form.cleaned_data["email"])
+    return _page(request, form, 400 if form.too_long() else 0)
+
+
+@login_not_required
+@require_http_methods(["GET", "HEAD", "POST"])
+def sign_in_link(request: HttpRequest, token: str) -> HttpResponse:
+    if request.method == "POST":
+        person = door.by_link(token, at=clock.now())
+        if person is None:
+            raise Http404
+        _enter(request, person, "link")
+        if not person.has_usable_password():
+            messages.info(request, "You are in. A password lets you in again without a link.")
+        return see(reverse("today"))
+    link = door.link_of(token, at=clock.now())
+    if link is None:
+        raise Http404
+    answer = page(request, "garage/sign_in_link.html", {"person": link.person})
+    # Not `no-referrer`: the browser would then send `Origin: null`, which no form may have.
+    answer["Referrer-Policy"] = "strict-origin"
+    answer["X-Robots-Tag"] = "noindex, nofollow"
+    patch_cache_control(answer, private=True, no_store=True)
+    return answer
+
+
+@login_not_required
+@garage_not_required
+@require_POST
+def sign_out(request: HttpRequest) -> HttpResponse:
+    if request.user.is_authenticated:
+        note("signed out", request)
+    logout(request)
+    answer = see(reverse("sign_in"))
+    answer["Clear-Site-Data"] = '"cache", "storage"'
+    return answer

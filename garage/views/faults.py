@@ -1,0 +1,24 @@
+"""Answers to requests that went wrong before or behind a view."""
+
+from django.http import HttpRequest, HttpResponse, HttpResponseServerError
+from django.shortcuts import render
+from django.template.loader import render_to_string
+from django.views.decorators.csrf import requires_csrf_token
+
+STALE = (
+    "This page was drawn before you signed in, or for somebody else, or the browser"
+    " keeps no cookies: reload it and send it again."
+)
+
+
+@requires_csrf_token
+def csrf_failed(request: HttpRequest, reason: str = "") -> HttpResponse:
+    return render(request, "403.html", {"exception": STALE}, status=403)
+
+
+def server_error(request: HttpRequest) -> HttpResponse:
+    # No context processors: whatever broke may break again in them.
+    reference = getattr(request, "reference", "")
+    return HttpResponseServerError(
+        render_to_string("500.html", {"request": {"reference": reference}})
+    )

@@ -1,0 +1,20 @@
+"""The garage itself: its name, time zone, units and paper."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+
+from garage.access import refuse_arranging
+from garage.forms.garages import GarageForm
+from garage.http import GarageRequest, once, page, require, see
+
+
+@once
+def garage_settings(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    form = GarageForm(request.POST or None, instance=request.member.garage)
+    if form.is_valid():
+        form.save()
+        messages.success(request, "The garage is changed.")
+        return see(reverse("garage_settings"))
+    return page(request, "garage/garage_settings.html", form=form, place="garage")
