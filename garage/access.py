@@ -26,6 +26,13 @@ def refuse_hours(member: Membership, whose: Membership) -> str | None:
     return f"Only {whose.name} or the owner can change these hours."
 
 
+def refuse_identity(whose: Membership, elsewhere: bool) -> str | None:
+    """Name, e-mail and sign-in links open every garage a person is in, not only this one."""
+    if elsewhere:
+        return f"{whose.name} is in another garage too: only {whose.name} can change this."
+    return None
+
+
 def refuse_leaving_without_owner(owners_left: int) -> str | None:
     if owners_left:
         return None

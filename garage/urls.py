@@ -2,7 +2,16 @@
 
 from django.urls import include, path
 
-from garage.views import account, door, first_run, garage_settings, health, stations
+from garage.views import (
+    account,
+    door,
+    first_run,
+    garage_settings,
+    health,
+    hours,
+    people,
+    stations,
+)
 
 handler500 = "garage.views.faults.server_error"
 
@@ -17,6 +26,18 @@ urlpatterns = [
     path("first-run/", first_run.first_run, name="first_run"),
     path("garage/", garage_settings.garage_settings, name="garage_settings"),
     path("health/", health.health, name="health"),
+    path("people/", people.person_list, name="person_list"),
+    path("people/add/", people.person_add, name="person_add"),
+    path("people/<int:pk>/", people.person_page, name="person_page"),
+    path("people/<int:pk>/edit/", people.person_edit, name="person_edit"),
+    path("people/<int:pk>/delete/", people.person_delete, name="person_delete"),
+    path("people/<int:pk>/link/", people.person_link, name="person_link"),
+    path("people/<int:pk>/sign-out/", people.person_sign_out, name="person_sign_out"),
+    path("skills/add/", people.skill_add, name="skill_add"),
+    path("people/<int:pk>/hours/", hours.hours_edit, name="hours_edit"),
+    path("people/<int:pk>/tonight/", hours.hours_tonight, name="hours_tonight"),
+    path("people/<int:pk>/days/add/", hours.day_hours_add, name="day_hours_add"),
+    path("days/<int:pk>/delete/", hours.day_hours_delete, name="day_hours_delete"),
     path("stations/", stations.station_list, name="station_list"),
     path("stations/add/", stations.station_add, name="station_add"),
     path("stations/<int:pk>/", stations.station_edit, name="station_edit"),

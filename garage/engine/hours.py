@@ -44,6 +44,14 @@ def parse_stretch(text: str) -> tuple[int, int]:
     return since, until
 
 
+def parse_end(text: str) -> int:
+    """`22:00` or `22` as minutes since midnight, at most 24:00. Raises HoursError."""
+    found = re.fullmatch(CLOCK, text.strip(), re.ASCII)
+    if not found:
+        raise HoursError(f"Write a time such as 22:00, not {text.strip()[:20]!r}.")
+    return parse_clock(found[1], found[2])
+
+
 def check_apart(stretches: list[Stretch]) -> None:
     """Raise HoursError when two stretches of a day overlap."""
     ordered = sorted(stretches)

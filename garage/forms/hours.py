@@ -8,10 +8,6 @@ from garage.engine.hours import DAYS, HoursError, Stretch, day_words, parse_day
 from garage.models.hours import WEEKDAYS
 
 
-def stretches_of(rows: Any) -> list[Stretch]:
-    return [Stretch(row.weekday, row.from_minute, row.until_minute) for row in rows]
-
-
 class WeekFields(forms.Form):
     """Mixed into forms that hold a week; `cleaned_data["week"]` is a list of Stretch."""
 
@@ -24,6 +20,9 @@ class WeekFields(forms.Form):
                 initial=day_words(stretches, number),
                 help_text="such as 18:30-22:00" if number == 0 else "",
             )
+
+    def days(self) -> list[forms.BoundField]:
+        return [self[name.lower()] for name in DAYS]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

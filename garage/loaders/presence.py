@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Prefetch
 
-from garage.engine.presence import DayRule, Minutes, Window, windows_between
+from garage.engine.presence import DayRule, Minutes, Window, day_stretches, windows_between
 from garage.models import DayHours, Garage, Membership, Station
 from garage.models.hours import WeeklyHours
 
@@ -24,6 +24,13 @@ def rules_of(rows: Iterable[DayHours]) -> dict[date, list[DayRule]]:
     for row in rows:
         days[row.day].append(DayRule(row.kind, row.from_minute, row.until_minute))
     return days
+
+
+def stretches_on(member: Membership, day: date) -> list[Minutes]:
+    """A member's hours of one day on the wall's clock, exceptions counted."""
+    week = week_of(member.weekly_hours.all()).get(day.weekday(), [])
+    rules = rules_of(DayHours.objects.of(member).between(day, day)).get(day, [])
+    return day_stretches(week, rules)
 
 
 def member_windows(garage: Garage, since: datetime, until: datetime) -> dict[int, list[Window]]:

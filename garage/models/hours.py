@@ -5,6 +5,7 @@ from typing import Any, Self
 
 from django.db import models
 
+from garage.engine.hours import Stretch
 from garage.models.bounds import in_order, number_within, one_of, text_within
 from garage.models.membership import Membership
 from garage.models.scoped import ScopedQuerySet
@@ -15,6 +16,9 @@ WEEKDAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", 
 
 class MemberHoursQuerySet(ScopedQuerySet):
     garage_path = "member__garage"
+
+    def of(self, member: Membership) -> Self:
+        return self.filter(member=member)
 
 
 class DayHoursQuerySet(MemberHoursQuerySet):
@@ -37,6 +41,10 @@ class WeeklyHours(models.Model):
     class Meta:
         abstract = True
         ordering = ["weekday", "from_minute"]
+
+    @property
+    def stretch(self) -> Stretch:
+        return Stretch(self.weekday, self.from_minute, self.until_minute)
 
 
 class MemberHours(WeeklyHours):

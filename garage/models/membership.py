@@ -37,11 +37,17 @@ class MembershipQuerySet(ScopedQuerySet):
     def active(self) -> Self:
         return self.filter(left_at=None, person__is_active=True)
 
+    def gone(self) -> Self:
+        return self.exclude(left_at=None)
+
     def owners(self) -> Self:
         return self.filter(role="owner")
 
     def of(self, person: Person) -> Self:
         return self.filter(person=person)
+
+    def elsewhere(self, garage: Garage) -> Self:
+        return self.exclude(garage=garage)
 
 
 class Membership(models.Model):

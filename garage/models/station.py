@@ -2,6 +2,7 @@
 
 from django.db import models
 
+from garage.engine.hours import week_words
 from garage.models.bounds import number_within, text_within
 from garage.models.garage import Garage
 from garage.models.scoped import ScopedQuerySet
@@ -31,3 +32,8 @@ class Station(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def week(self) -> str:
+        """The hours of the week in a line."""
+        return week_words([row.stretch for row in self.weekly_hours.all()])

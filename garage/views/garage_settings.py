@@ -11,7 +11,10 @@ from garage.http import GarageRequest, once, page, require, see
 
 @once
 def garage_settings(request: GarageRequest) -> HttpResponse:
-    require(refuse_arranging(request.member))
+    refusal = refuse_arranging(request.member)
+    if refusal and request.method != "POST":
+        return page(request, "garage/garage_settings.html", place="garage")
+    require(refusal)
     form = GarageForm(request.POST or None, instance=request.member.garage)
     if form.is_valid():
         form.save()

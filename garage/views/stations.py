@@ -16,7 +16,9 @@ from garage.models import Station
 @require_safe
 def station_list(request: GarageRequest) -> HttpResponse:
     rows = Station.objects.visible_to(request.member).prefetch_related("weekly_hours")
-    return page(request, "garage/station_list.html", {"stations": rows}, place="people")
+    arranges = refuse_arranging(request.member) is None
+    context = {"stations": rows, "arranges": arranges}
+    return page(request, "garage/station_list.html", context, place="people")
 
 
 @once

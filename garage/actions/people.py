@@ -1,0 +1,85 @@
+"""People of a garage: added, changed, gone; and the skills they can have."""
+
+from collections.abc import Iterable
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+
+from garage.access import refuse_leaving_without_owner
+from garage.actions.refused import Refused
+from garage.actions.sign_in import end_sessions
+from garage.models import Garage, Membership, Person, Skill
+from garage.models.slugs import free_slug
+
+IDENTITY = ("name", "surname", "email")
+
+
+def is_elsewhere(member: Membership) -> bool:
+    rows = Membership.objects.active().of(member.person)
+    return rows.elsewhere(member.garage).exists()
+
+
+def _keep_an_owner(member: Membership) -> None:
+    """Raise Refused if no other owner is left; the garage's row is the lock of two at once."""
+    Garage.objects.select_for_update().get(pk=member.garage_id)
+    others = Membership.objects.in_garage(member.garage_id).active().owners()
+    refusal = refuse_leaving_without_owner(others.exclude(pk=member.pk).count())
+    if member.role == Membership.Role.OWNER and refusal:
+        raise Refused(refusal)
+
+
+def _identify(person: Person, wanted: dict[str, Any]) -> bool:
+    changed = [field for field in IDENTITY if getattr(person, field) != wanted[field]]
+    for field in changed:
+        setattr(person, field, wanted[field])
+    return bool(changed)
+
+
+@transaction.atomic
+def add(
+    garage: Garage, *, role: str, skills: Iterable[Skill], works: bool, **identity: Any
+) -> Membership:
+    """A new person, or with the e-mail of one who left, that one again."""
+    email = identity["email"]
+    left = Membership.objects.in_garage(garage).gone().filter(person__email=email).first()
+    if email and left:
+        member = left
+        _identify(member.person, identity)
+        member.person.save()
+        member.left_at, member.role, member.works = None, role, works
+        member.save()
+    else:
+        person = Person.objects.create_user(**identity)
+        member = Membership.objects.create(garage=garage, person=person, role=role, works=works)
+    member.skills.set(skills)
+    return member
+
+
+@transaction.atomic
+def change(
+    member: Membership, *, role: str, skills: Iterable[Skill], works: bool, **identity: Any
+) -> None:
+    if role != member.role:
+        _keep_an_owner(member)
+    if _identify(member.person, identity):
+        member.person.save()
+    member.role, member.works = role, works
+    member.save()
+    member.skills.set(skills)
+
+
+@transaction.atomic
+def remove(member: Membership, *, at: datetime) -> None:
+    """He is out at once, here; what he did stays in the books."""
+    _keep_an_owner(member)
+    member.left_at = at
+    member.save(update_fields=["left_at"])
+    if not is_elsewhere(member):
+        end_sessions(member.person, at=at)
+
+
+@transaction.atomic
+def add_skill(garage: Garage, *, name: str) -> Skill:
+    slug = free_slug(name, Skill.objects.in_garage(garage))
+    return Skill.objects.create(garage=garage, slug=slug, name=name)

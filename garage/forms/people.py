@@ -1,0 +1,96 @@
+"""Forms about people and skills."""
+
+from typing import Any
+
+from django import forms
+
+from garage.access import refuse_identity
+from garage.actions.people import IDENTITY, is_elsewhere
+from garage.forms.account import TAKEN
+from garage.models import Garage, Membership, Person, Skill
+
+ROLES = {
+    "owner": "owner: changes everything",
+    "helper": "helper: works on jobs, keeps own hours",
+    "viewer": "viewer: only looks",
+}
+
+
+class PersonForm(forms.Form):
+    name = forms.CharField(max_length=60, help_text="what the others call this person")
+    surname = forms.CharField(max_length=60, required=False, help_text="never leaves the garage")
+    email = forms.EmailField(
+        label="E-mail",
+        max_length=254,
+        required=False,
+        help_text="only to sign in; nobody needs to",
+    )
+    role = forms.ChoiceField(
+        choices=list(ROLES.items()), initial="helper", widget=forms.RadioSelect
+    )
+    works = forms.BooleanField(
+        label="Works on the cars", required=False, initial=True, help_text="counts in the plan"
+    )
+    skills = forms.ModelMultipleChoiceField(
+        queryset=Skill.objects.none(), required=False, widget=forms.CheckboxSelectMultiple
+    )
+
+    def __init__(
+        self, *args: Any, garage: Garage, member: Membership | None = None, **kwargs: Any
+    ) -> None:
+        self.garage, self.member = garage, member
+        if member:
+            person = member.person
+            kwargs["initial"] = {
+                "name": person.name,
+                "surname": person.surname,
+                "email": person.email,
+                "role": member.role,
+                "works": member.works,
+                "skills": member.skills.all(),
+            }
+        super().__init__(*args, **kwargs)
+        self.fields["skills"].queryset = Skill.objects.in_garage(garage)
+        refusal = refuse_identity(member, is_elsewhere(member)) if member else None
+        if refusal:
+            for field in IDENTITY:
+                self.fields[field].disabled = True
+            self.fields["name"].help_text = refusal
+
+    def clean_name(self) -> str:
+        name: str = self.cleaned_data["name"]
+        others = (
+            Membership.objects.in_garage(self.garage).active().filter(person__name__iexact=name)
+        )
+        if self.member:
+            others = others.exclude(pk=self.member.pk)
+        if others.exists():
+            raise forms.ValidationError(f"Somebody here is called {name} already: tell the two apart.")
+        return name
+
+    def clean_email(self) -> str | None:
+        email = self.cleaned_data["email"].lower() or None
+        others = Person.objects.filter(email__iexact=email) if email else Person.objects.none()
+        if self.member:
+            others = others.exclude(pk=self.member.person_id)
+        else:  # whoever left this garage, and is in no other, may come back
+            left = Membership.objects.in_garage(self.garage).gone().values("person")
+            active = Membership.objects.active().values("person")
+            others = others.exclude(pk__in=left) | others.filter(pk__in=active)
+        if others.exists():
+            raise forms.ValidationError(TAKEN)
+        return email
+
+
+class SkillForm(forms.Form):
+    name = forms.CharField(label="New skill", max_length=40)
+
+    def __init__(self, *args: Any, garage: Garage, **kwargs: Any) -> None:
+        self.garage = garage
+        super().__init__(*args, **kwargs)
+
+    def clean_name(self) -> str:
+        name: str = self.cleaned_data["name"]
+        if Skill.objects.in_garage(self.garage).filter(name__iexact=name).exists():
+            raise forms.ValidationError(f"{name} is a skill already.")
+        return name

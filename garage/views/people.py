@@ -1,0 +1,123 @@
+"""People: who they are here, what they can do, and how they get in."""
+
+from django.conf import settings
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from garage import clock
+from garage.access import refuse_arranging, refuse_hours, refuse_identity
+from garage.actions import people, sign_in
+from garage.actions.refused import Refused
+from garage.forms.people import PersonForm, SkillForm
+from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.loaders.people import days_ahead, local_minute, suggested_end
+from garage.loaders.people import people as cards
+from garage.logs import note
+from garage.models import Membership, Skill
+
+
+@require_safe
+def person_list(request: GarageRequest) -> HttpResponse:
+    context = {
+        "people": cards(request.member, at=clock.now()),
+        "skills": Skill.objects.visible_to(request.member),
+        "arranges": refuse_arranging(request.member) is None,
+    }
+    return page(request, "garage/person_list.html", context, place="people")
+
+
+@require_safe
+def person_page(request: GarageRequest, pk: int) -> HttpResponse:
+    whose, at = visible(Membership, request.member, pk=pk, left_at=None), clock.now()
+    arranges = refuse_arranging(request.member) is None
+    context = {
+        "whose": whose,
+        "card": cards(request.member, at=at, pk=pk)[0],
+        "days": days_ahead(whose, local_minute(whose.garage, at)[0]),
+        "until": suggested_end(whose.garage, at),
+        "arranges": arranges,
+        "keeps_hours": refuse_hours(request.member, whose) is None,
+        "sees_email": arranges or whose.pk == request.member.pk,
+    }
+    return page(request, "garage/person_page.html", context, place="people")
+
+
+@once
+def person_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    form = PersonForm(request.POST or None, garage=request.member.garage)
+    if form.is_valid():
+        member = people.add(request.member.garage, **form.cleaned_data)
+        note("role changed", request, whose=member.person_id, role=member.role)
+        messages.success(request, f"{member} is there: next, the hours.")
+        return see(reverse("person_page", args=[member.pk]))
+    return page(request, "garage/person_form.html", form=form, place="people")
+
+
+@once
+def person_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    whose = editable(Membership, request.member, pk=pk, left_at=None)
+    name, role = whose.name, whose.role
+    form = PersonForm(request.POST or None, garage=whose.garage, member=whose)
+    if form.is_valid():
+        try:
+            people.change(whose, **form.cleaned_data)
+        except Refused as refused:
+            form.add_error("role", str(refused))
+        else:
+            if whose.role != role:
+                note("role changed", request, whose=whose.person_id, role=whose.role)
+            messages.success(request, f"{whose} is changed.")
+            return see(reverse("person_page", args=[pk]))
+    context = {"whose": whose, "name": name}
+    return page(request, "garage/person_form.html", context, form=form, place="people")
+
+
+@require_POST
+@once
+def person_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    whose = editable(Membership, request.member, pk=pk, left_at=None)
+    try:
+        people.remove(whose, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return see(reverse("person_edit", args=[pk]))
+    note("role changed", request, whose=whose.person_id, role="none")
+    messages.success(request, f"{whose} is out. What {whose} did stays in the books.")
+    return see(reverse("person_list"))
+
+
+@once
+def person_link(request: GarageRequest, pk: int) -> HttpResponse:
+    whose = editable(Membership, request.member, pk=pk, left_at=None)
+    require(refuse_identity(whose, people.is_elsewhere(whose)))
+    context = {"whose": whose, "link": ""}
+    if request.method == "POST":
+        token = sign_in.make_link(whose.person, lasts=sign_in.LINK_FOR_ANOTHER, at=clock.now())
+        note("link made", request, whose=whose.person_id)
+        context["link"] = settings.PUBLIC_URL + reverse("sign_in_link", args=[token])
+    return page(request, "garage/person_link.html", context, place="people")
+
+
+@require_POST
+@once
+def person_sign_out(request: GarageRequest, pk: int) -> HttpResponse:
+    whose = editable(Membership, request.member, pk=pk, left_at=None)
+    require(refuse_identity(whose, people.is_elsewhere(whose)))
+    sign_in.end_sessions(whose.person, at=clock.now())
+    note("signed out elsewhere", request, whose=whose.person_id)
+    messages.success(request, f"{whose} is signed out on every device.")
+    return see(reverse("person_page", args=[pk]))
+
+
+@once
+def skill_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    form = SkillForm(request.POST or None, garage=request.member.garage)
+    if form.is_valid():
+        skill = people.add_skill(request.member.garage, **form.cleaned_data)
+        messages.success(request, f"{skill} can be asked of people and jobs now.")
+        return see(reverse("person_list"))
+    return page(request, "garage/skill_add.html", form=form, place="people")
