@@ -16,9 +16,11 @@
     form.removeAttribute("aria-busy");
     delete form.dataset.sent;
   };
-  const fail = (words) => {
+  // The button was switched off while it waited, which took the focus away from it.
+  const fail = (form, words) => {
     tell("status", "");
     tell("alert", `${words} What you typed is still here.`);
+    setTimeout(() => form.querySelector("button:not([disabled])")?.focus({ preventScroll: true }));
   };
 
   // Without htmx on the form the browser sends it: a second tap is swallowed.
@@ -46,12 +48,12 @@
   on("afterRequest", ({ detail }) => {
     if (isWrite(detail.elt)) end(detail.elt);
   });
-  on("sendError", () => fail("The garage could not be reached: try again."));
-  on("timeout", () => fail("The garage took too long to answer: try again."));
+  on("sendError", ({ detail }) => fail(detail.elt, "The garage could not be reached: try again."));
+  on("timeout", ({ detail }) => fail(detail.elt, "The garage took too long to answer: try again."));
   on("responseError", ({ detail }) => {
     const page = new DOMParser().parseFromString(detail.xhr.responseText, "text/html");
     const refusal = page.querySelector("[data-refusal]")?.textContent.trim();
-    fail(refusal || `That did not work (error ${detail.xhr.status}): try again.`);
+    fail(detail.elt, refusal || `That did not work (error ${detail.xhr.status}): try again.`);
   });
 
   // After a swap: the first field in error, else the same tag's next button, else the heading.
@@ -60,8 +62,9 @@
     if (document.querySelector("#status p")?.textContent.endsWith("…")) tell("status", "");
     const moved = location.pathname !== place;
     const main = document.getElementById("main");
+    const tag = !moved && slot && document.getElementById(slot);
     const next = main.querySelector("[aria-invalid=true]")
-      || (!moved && slot && document.getElementById(slot)?.querySelector("button, a"))
+      || (tag && (tag.querySelector("button") || tag.querySelector("a")))
       || main.querySelector("h1");
     if (!next) return;
     if (next.tagName === "H1") next.tabIndex = -1;
