@@ -6,7 +6,7 @@ from django.db import models
 from django.db.models import Q
 
 from builds.models.job import Job
-from builds.models.states import FINISHED_STATES, STARTED_STATES
+from builds.models.states import FINISHED_STATES, OPEN_STATES, STARTED_STATES
 from garage.models import Membership
 from garage.models.bounds import text_within
 from garage.models.scoped import ScopedQuerySet
@@ -17,6 +17,9 @@ class HoldPointQuerySet(ScopedQuerySet):
 
     def unsigned(self) -> Self:
         return self.filter(signed_at=None).exclude(job__state="dropped")
+
+    def of_open(self) -> Self:
+        return self.filter(job__state__in=OPEN_STATES)
 
     def reached(self) -> Self:
         """Unsigned on work that was begun: these make a car do-not-drive."""

@@ -20,6 +20,14 @@ class JobQuerySet(ScopedQuerySet):
         """Still to do: neither done, signed nor dropped."""
         return self.filter(state__in=OPEN_STATES, vehicle__gone_at=None)
 
+    def over(self) -> Self:
+        """Done, signed or dropped."""
+        return self.exclude(state__in=OPEN_STATES)
+
+    def to_sign(self) -> Self:
+        """Safety jobs that wait for the signature of a second pair of eyes."""
+        return self.filter(state=State.DONE, rank="safety", vehicle__gone_at=None)
+
     def in_hand(self) -> Self:
         return self.filter(state=State.IN_HAND)
 

@@ -1,9 +1,12 @@
 """A link (this before that, after a wait) and the hold of a station by a stripped car."""
 
+from typing import Self
+
 from django.db import models
 from django.db.models import F, Q
 
 from builds.models.job import MOST_MINUTES, Job
+from builds.models.states import FINISHED_STATES
 from garage.models import Station
 from garage.models.bounds import number_within, text_within
 from garage.models.scoped import ScopedQuerySet
@@ -11,6 +14,14 @@ from garage.models.scoped import ScopedQuerySet
 
 class LinkQuerySet(ScopedQuerySet):
     garage_path = "before__vehicle__garage"
+
+    def binding(self) -> Self:
+        """Links that lead to something to do, if need be through jobs that were dropped."""
+        return self.exclude(after__state__in=FINISHED_STATES).filter(before__vehicle__gone_at=None)
+
+    def of(self, job: Job) -> Self:
+        """What it waits for and what waits for it."""
+        return self.filter(Q(before=job) | Q(after=job))
 
 
 class Link(models.Model):
@@ -38,6 +49,9 @@ class Link(models.Model):
 
 class StationHoldQuerySet(ScopedQuerySet):
     garage_path = "station__garage"
+
+    def of(self, job: Job) -> Self:
+        return self.filter(Q(first=job) | Q(last=job))
 
 
 class StationHold(models.Model):

@@ -1,12 +1,13 @@
 """A span: how long a job stood in a state, who put it there, and whose hands were on it."""
 
+from datetime import datetime
 from typing import Self
 
 from django.db import models
 from django.db.models import F, Q
 
 from builds.models.job import Job
-from builds.models.states import State
+from builds.models.states import OPEN_STATES, State
 from garage.models import Membership
 from garage.models.bounds import one_of, text_within
 from garage.models.scoped import ScopedQuerySet
@@ -17,6 +18,12 @@ class SpanQuerySet(ScopedQuerySet):
 
     def running(self) -> Self:
         return self.filter(until_at=None)
+
+    def of_open(self) -> Self:
+        return self.filter(job__state__in=OPEN_STATES)
+
+    def begun_since(self, moment: datetime) -> Self:
+        return self.filter(from_at__gte=moment)
 
     def worked(self) -> Self:
         return self.filter(state=State.IN_HAND)

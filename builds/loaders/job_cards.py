@@ -1,0 +1,137 @@
+"""Job cards, and a car's list of jobs in working order."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.urls import reverse
+
+from builds.loaders.cards import JobCard
+from builds.loaders.work import Work, clock_words, load_work
+from builds.models import Job, State
+from garage.engine.words import duration_words
+from garage.models import Membership, Vehicle
+
+STRIPES = {
+    State.OPEN: "none",
+    State.IN_HAND: "half",
+    State.WAITING: "none",
+    State.HELD: "hold",
+    State.DONE: "dashed",
+    State.SIGNED: "full",
+    State.DROPPED: "dropped",
+}
+MOST_DONE = 200
+
+
+def names(people: Iterable[Membership]) -> str:
+    """`Ines`, `Ines and Odd`, `Ines, Odd and Priya`."""
+    *others, last = [member.name for member in people] or [""]
+    return f"{', '.join(others)} and {last}" if others else last
+
+
+def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> JobCard:
+    """The card of an open job; with `steps`, those that it can take now are one tap away."""
+    blocks = work.blocks(job.pk)
+    points = work.unsigned[job.pk]
+    kicker, note = _words(job, work, blocks[0].sentence if blocks else "")
+    meta = [_time(job, work)]
+    if job.skill:
+        meta.append(job.skill.name.lower())
+    return JobCard(
+        pk=job.pk,
+        url=reverse("job_page", args=[job.pk]),
+        title=job.title,
+        kicker=f"{lead}, {kicker}" if lead and kicker else lead or kicker,
+        vehicle=job.vehicle.name,
+        tape=job.vehicle.tape,
+        rank=job.rank,
+        stripe=STRIPES[State(job.state)],
+        meta=tuple(meta),
+        note=note or (f"Hold point at the end: {points[0].what}" if points else ""),
+        urgent_from=work.urgent_from(job.pk),
+        steps=quick_steps(job, blocked=bool(blocks), to_sign=len(points)) if steps else (),
+    )
+
+
+def _time(job: Job, work: Work) -> str:
+    left = work.left(job.pk)
+    if job.state == State.OPEN and job.left_minutes is None:
+        return f"about {duration_words(job.likely_minutes)}"
+    return f"about {duration_words(left)} left"
+
+
+def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
+    running = work.running(job.pk)
+    if running:
+        time = duration_words(int((work.at - running.from_at).total_seconds() // 60))
+        return ", ".join(filter(None, [time, names(running.crew.all())])), ""
+    if job.state == State.HELD:
+        return "", job.state_note
+    if job.state == State.WAITING:
+        return "put down", block or job.state_note
+    return "open", block
+
+
+def done_card(job: Job, at: datetime) -> JobCard:
+    """The card of a job that is over: done, signed or dropped."""
+    when = clock_words(job.finished_at, at) if job.finished_at else ""
+    signed = f"by {job.signed_by}" if job.signed_by else ""
+    if job.signed_alone:
+        signed += ", alone"
+    dropped = job.state == State.DROPPED
+    return JobCard(
+        pk=job.pk,
+        url=reverse("job_page", args=[job.pk]),
+        title=job.title,
+        kicker="" if dropped else ", ".join(filter(None, [signed, when])),
+        vehicle=job.vehicle.name,
+        tape=job.vehicle.tape,
+        rank=job.rank,
+        stripe=STRIPES[State(job.state)],
+        note=job.state_note if dropped else "",
+        steps=("sign",) if job.state == State.DONE and job.rank == Job.Rank.SAFETY else (),
+    )
+
+
+def quick_steps(job: Job, *, blocked: bool = False, to_sign: int = 0) -> tuple[str, ...]:
+    """The steps worth a button on a card, the likeliest first."""
+    if job.state == State.IN_HAND:
+        return ("finish", "stop", "found")
+    if job.state in (State.OPEN, State.WAITING):
+        return () if blocked else ("start",)
+    if job.state == State.HELD:
+        return () if to_sign else ("release",)
+    return ()
+
+
+@dataclass(frozen=True)
+class JobList:
+    """A car's jobs: what is to do in working order, and what is over, newest first."""
+
+    to_do: tuple[JobCard, ...]
+    over: tuple[JobCard, ...]
+    left_minutes: int
+
+    @property
+    def left(self) -> str:
+        return duration_words(self.left_minutes)
+
+
+def jobs_of(
+    vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None
+) -> JobList:
+    """The list for a car's page (templates/builds/job_list_part.html); six queries."""
+    work = work or load_work(vehicle.garage, at)
+    mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]
+    over = (
+        Job.objects.on(vehicle)
+        .over()
+        .select_related("vehicle", "signed_by__person")
+        .order_by("-finished_at", "-pk")[:MOST_DONE]
+    )
+    return JobList(
+        tuple(card_of(job, work, steps=steps) for job in mine),
+        tuple(done_card(job, at) for job in over),
+        sum(work.left(job.pk) for job in mine),
+    )

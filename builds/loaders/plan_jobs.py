@@ -1,0 +1,88 @@
+"""Open jobs as the planner takes them: what is left of each, who has it in hand, its earliest."""
+
+from typing import Any
+
+from builds.engine.planner.problem import Job
+from builds.loaders.plan_clock import PlanClock, name_of, slots_for
+from builds.loaders.plan_links import opened_by_facts
+from builds.loaders.plan_rows import PlanRows
+from builds.models import Job as JobRow
+from builds.models.states import STARTED_STATES, State
+
+
+def jobs(rows: PlanRows, clock: PlanClock) -> tuple[tuple[Job, ...], dict[str, str]]:
+    """The open jobs, and a sentence for each that no plan can place as it is."""
+    refused = _refused(rows)
+    found = (_job(row, rows, clock, refused) for row in rows.work.jobs.values())
+    return tuple(found), refused
+
+
+def _refused(rows: PlanRows) -> dict[str, str]:
+    """Jobs that want more people than there are, which the planner would not take as they are."""
+    there = len(rows.members)
+    who = {0: "nobody works", 1: "one person works"}.get(there, f"{there} people work")
+    return {
+        name_of("job", job.pk): (
+            f"It needs {job.hands} at once, and {who} here: add a person, or lower its hands."
+        )
+        for job in rows.work.jobs.values()
+        if job.hands > there and not _crew(job, rows)
+    }
+
+
+def _crew(job: JobRow, rows: PlanRows) -> tuple[str, ...]:
+    """Who has the job in hand, of those who count as hands."""
+    if job.state != State.IN_HAND:
+        return ()
+    here = {member.pk for member in rows.members}
+    return tuple(name_of("person", row.pk) for row in rows.work.crew(job.pk) if row.pk in here)
+
+
+def _work(job: JobRow, rows: PlanRows) -> int:
+    """Slots still to do; an untouched job of no length stays one."""
+    if job.state == State.OPEN and job.left_minutes is None:
+        return slots_for(job.likely_minutes)
+    return slots_for(rows.work.left(job.pk))
+
+
+def _job(job: JobRow, rows: PlanRows, clock: PlanClock, refused: dict[str, str]) -> Job:
+    """A job in hand keeps its crew and asks for no skill besides: that they do it is a fact."""
+    name, entry = name_of("job", job.pk), rows.entry.get(job.vehicle_id)
+    asked: dict[str, Any] = {
+        "work": _work(job, rows),
+        "hands": job.hands,
+        "skill": job.skill.slug if job.skill and job.hands else None,
+    }
+    if crew := _crew(job, rows):
+        asked |= {"crew": crew, "hands": len(crew), "skill": None}
+    if name in refused:  # left in the problem, so that what waits for it has no place either
+        asked |= {"work": max(asked["work"], 1), "hands": 0, "skill": None, "windows": ()}
+    return Job(
+        id=name,
+        vehicle=name_of("car", job.vehicle_id),
+        rank=job.rank,
+        weight=job.weight,
+        uses={name_of("station", row.station_id): row.units for row in rows.uses.get(job.pk, ())},
+        splits=job.splits,
+        earliest=_earliest(job, rows, clock),
+        due=clock.last_until(entry.event.due_at) if entry else None,
+        title=job.title.strip() or None,
+        pinned=_pinned(job, clock),
+        started=job.state == State.IN_HAND,
+        **asked,
+    )
+
+
+def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> int:
+    if job.state == State.IN_HAND:
+        return 0
+    wanted = clock.first_from(job.earliest_at) if job.earliest_at else 0
+    return max(0, wanted, opened_by_facts(job.pk, rows, clock))
+
+
+def _pinned(job: JobRow, clock: PlanClock) -> int | None:
+    """The slot of a pinned start that is still ahead of work that has not begun."""
+    if job.pinned_at is None or job.state in STARTED_STATES:
+        return None
+    slot = clock.first_from(job.pinned_at)
+    return slot if slot >= 0 else None

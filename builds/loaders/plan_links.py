@@ -1,0 +1,57 @@
+"""Order between jobs for the planner: links, waits that run already, and stripped cars."""
+
+from builds.engine.planner.problem import Hold, Job, Link
+from builds.loaders.plan_clock import PlanClock, name_of, slots_for
+from builds.loaders.plan_rows import PlanRows
+from builds.loaders.work import ready_at
+from builds.models.states import OPEN_STATES, STARTED_STATES, State
+
+
+def links(rows: PlanRows) -> tuple[Link, ...]:
+    """Links between open jobs; dropped work between two of them has passed its order on."""
+    return tuple(
+        Link(
+            before=name_of("job", joint.before),
+            after=name_of("job", joint.after),
+            wait=slots_for(joint.wait),
+            why=joint.why.strip() or None,
+        )
+        for joint in rows.work.links
+        if joint.before in rows.work.jobs
+    )
+
+
+def opened_by_facts(job: int, rows: PlanRows, clock: PlanClock) -> int:
+    """The first slot at which the waits that finished jobs began let this one start."""
+    work, slot = rows.work, 0
+    for joint in work.waits.get(job, ()):
+        if joint.before not in work.jobs and (ready := ready_at(joint, work.before[joint.before])):
+            slot = max(slot, clock.first_from(ready))
+    return slot
+
+
+def holds(rows: PlanRows) -> tuple[tuple[Hold, ...], tuple[Job, ...]]:
+    """Holds of stations by stripped cars, and the facts with which those that run already start.
+
+    A fact is work of no length at slot 0: it stands for the job that began the hold.
+    """
+    held, facts = [], []
+    for row in rows.holds:
+        first = row.first
+        if first.state == State.DROPPED:
+            continue
+        car, start = name_of("car", first.vehicle_id), name_of("job", first.pk)
+        if first.state in STARTED_STATES or first.state not in OPEN_STATES:
+            start = name_of("fact", row.pk)
+            facts.append(_fact(start, car, first.title.strip() or None))
+        elif first.pk not in rows.work.jobs:
+            continue
+        station, until = name_of("station", row.station_id), name_of("job", row.last_id)
+        held.append(Hold(vehicle=car, station=station, start=start, until=until))
+    return tuple(held), tuple(facts)
+
+
+def _fact(name: str, car: str, title: str | None) -> Job:
+    return Job(
+        id=name, vehicle=car, rank="wanted", work=0, hands=0, weight=0, title=title, pinned=0
+    )

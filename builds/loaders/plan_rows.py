@@ -1,0 +1,71 @@
+"""All that a plan rests on, fetched in a fixed number of queries."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from django.db.models import Prefetch
+
+from builds.loaders.work import Work, load_work
+from builds.models import JobStation, StationHold
+from builds.models.states import OPEN_STATES
+from garage.models import DayHours, Entry, Garage, Membership, Station
+
+LATEST_HORIZON = timedelta(days=180)
+
+
+@dataclass(frozen=True)
+class PlanRows:
+    """Rows of a garage at a moment, by pk.
+
+    `uses` by job; `entry`, by vehicle, is the next event that the car must still leave for.
+    """
+
+    at: datetime
+    zone: ZoneInfo
+    work: Work
+    uses: dict[int, list[JobStation]]
+    holds: list[StationHold]
+    entry: dict[int, Entry]
+    members: list[Membership]
+    stations: list[Station]
+
+
+def fetch(garage: Garage, at: datetime) -> PlanRows:
+    zone = ZoneInfo(garage.time_zone)
+    uses: dict[int, list[JobStation]] = defaultdict(list)
+    for row in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
+        uses[row.job_id].append(row)
+    holds = StationHold.objects.in_garage(garage).filter(
+        last__state__in=OPEN_STATES, last__vehicle__gone_at=None
+    )
+    return PlanRows(
+        at=at,
+        zone=zone,
+        work=load_work(garage, at),
+        uses=uses,
+        holds=list(holds.select_related("first")),
+        entry=_next_entries(garage, at),
+        members=_members(garage, at.astimezone(zone)),
+        stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
+    )
+
+
+def _next_entries(garage: Garage, at: datetime) -> dict[int, Entry]:
+    entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
+    ahead = [entry for entry in entries if entry.event.due_at > at]
+    ahead.sort(key=lambda entry: (entry.event.due_at, entry.pk), reverse=True)
+    return {entry.vehicle_id: entry for entry in ahead}
+
+
+def _members(garage: Garage, at: datetime) -> list[Membership]:
+    first = at.date() - timedelta(days=1)
+    days = DayHours.objects.between(first, (at + LATEST_HORIZON).date() + timedelta(days=1))
+    return list(
+        Membership.objects.in_garage(garage)
+        .active()
+        .filter(works=True)
+        .select_related("person")
+        .prefetch_related("skills", "weekly_hours", Prefetch("day_hours", days))
+    )
