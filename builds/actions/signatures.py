@@ -8,9 +8,7 @@ from garage.models import Membership
 
 def workers(job: Job) -> set[int]:
     """Members (pk) whose hands were ever on the job."""
-    return set(
-        Membership.objects.filter(spans__job=job).values_list("pk", flat=True)
-    )
+    return set(Membership.objects.filter(spans__job=job).values_list("pk", flat=True))
 
 
 def only_one(member: Membership) -> bool:

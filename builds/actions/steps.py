@@ -130,8 +130,8 @@ def finish(
 
 
 @transaction.atomic
-def finish_signed(job: Job, *, by: Membership, at: datetime) -> bool:
-    """A job held only for its hold points is done once the last of them is signed."""
+def finish_signed(job: Job, *, by: Membership, at: datetime, alone: bool) -> bool:
+    """A job held only for its hold points is done and signed with the last of them."""
     if job.state != State.HELD or job.finished_at is None:
         return False
     if HoldPoint.objects.filter(job=job).unsigned().exists():
@@ -139,6 +139,7 @@ def finish_signed(job: Job, *, by: Membership, at: datetime) -> bool:
     ended = job.finished_at
     turn(job, "release", by=by, at=at, state_note="")
     turn(job, "finish", by=by, at=at, finished_at=ended, left_minutes=None)
+    turn(job, "sign", by=by, at=at, signed_by=by, signed_at=at, signed_alone=alone)
     return True
 
 
@@ -152,9 +153,7 @@ def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = Non
     note = "signed alone: nobody else is in this garage" if alone else ""
     if who != by:
         note = f"{who} looked at it"
-    turn(
-        job, "sign", by=by, at=at, note=note, signed_by=who, signed_at=at, signed_alone=alone
-    )
+    turn(job, "sign", by=by, at=at, note=note, signed_by=who, signed_at=at, signed_alone=alone)
     return alone
 
 
@@ -194,4 +193,3 @@ def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
     if not reason.strip():
         raise Refused("Write down why it is dropped.")
     turn(job, "drop", by=by, at=at, note=reason, state_note=reason, finished_at=None)
-

@@ -90,7 +90,7 @@ def done_card(job: Job, at: datetime) -> JobCard:
         rank=job.rank,
         stripe=STRIPES[State(job.state)],
         note=job.state_note if dropped else "",
-        steps=("sign",) if job.state == State.DONE and job.rank == Job.Rank.SAFETY else (),
+        steps=("sign",) if job.needs_signing else (),
     )
 
 

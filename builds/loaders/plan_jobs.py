@@ -10,10 +10,13 @@ from builds.models import Job as JobRow
 from builds.models.states import STARTED_STATES, State
 
 
-def jobs(rows: PlanRows, clock: PlanClock) -> tuple[tuple[Job, ...], dict[str, str]]:
-    """The open jobs, and a sentence for each that no plan can place as it is."""
+def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...], dict[str, str]]:
+    """The open jobs, and a sentence for each that no plan can place as it is.
+
+    A moment past the last of `slots` counts as that: how far past makes no difference.
+    """
     refused = _refused(rows)
-    found = (_job(row, rows, clock, refused) for row in rows.work.jobs.values())
+    found = (_job(row, rows, clock, slots, refused) for row in rows.work.jobs.values())
     return tuple(found), refused
 
 
@@ -45,7 +48,7 @@ def _work(job: JobRow, rows: PlanRows) -> int:
     return slots_for(rows.work.left(job.pk))
 
 
-def _job(job: JobRow, rows: PlanRows, clock: PlanClock, refused: dict[str, str]) -> Job:
+def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int, refused: dict[str, str]) -> Job:
     """A job in hand keeps its crew and asks for no skill besides: that they do it is a fact."""
     name, entry = name_of("job", job.pk), rows.entry.get(job.vehicle_id)
     asked: dict[str, Any] = {
@@ -64,10 +67,10 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, refused: dict[str, str])
         weight=job.weight,
         uses={name_of("station", row.station_id): row.units for row in rows.uses.get(job.pk, ())},
         splits=job.splits,
-        earliest=_earliest(job, rows, clock),
-        due=clock.last_until(entry.event.due_at) if entry else None,
+        earliest=min(_earliest(job, rows, clock), slots),
+        due=min(clock.last_until(entry.event.due_at), slots) if entry else None,
         title=job.title.strip() or None,
-        pinned=_pinned(job, clock),
+        pinned=_pinned(job, clock, slots),
         started=job.state == State.IN_HAND,
         **asked,
     )
@@ -80,9 +83,9 @@ def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> int:
     return max(0, wanted, opened_by_facts(job.pk, rows, clock))
 
 
-def _pinned(job: JobRow, clock: PlanClock) -> int | None:
+def _pinned(job: JobRow, clock: PlanClock, slots: int) -> int | None:
     """The slot of a pinned start that is still ahead of work that has not begun."""
     if job.pinned_at is None or job.state in STARTED_STATES:
         return None
     slot = clock.first_from(job.pinned_at)
-    return slot if slot >= 0 else None
+    return min(slot, slots) if slot >= 0 else None

@@ -32,7 +32,7 @@ def build_problem(
 def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Problem, Basis]:
     clock = PlanClock.from_moment(rows.at, rows.zone)
     slots = clock.last_until(_horizon(rows))
-    jobs, refused = plan_jobs.jobs(rows, clock)
+    jobs, refused = plan_jobs.jobs(rows, clock, slots)
     held, facts = plan_links.holds(rows)
     known = {job.id for job in jobs}
     problem = Problem(

@@ -37,6 +37,7 @@ def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFac
             "state",
             "systems",
             "lowered_because",
+            "recipe",
             "handled",
             "told",
         )
@@ -53,6 +54,7 @@ def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFac
                 row["state"],
                 tuple(row["systems"]),
                 worked=row["handled"] or untold,
+                covered=bool(row["recipe"]),
                 lowered_because=row["lowered_because"],
             )
         )

@@ -25,8 +25,8 @@ class JobQuerySet(ScopedQuerySet):
         return self.exclude(state__in=OPEN_STATES)
 
     def to_sign(self) -> Self:
-        """Safety jobs that wait for the signature of a second pair of eyes."""
-        return self.filter(state=State.DONE, rank="safety", vehicle__gone_at=None)
+        """Safety jobs of no recipe: done, and not yet signed by a second pair of eyes."""
+        return self.filter(state=State.DONE, rank="safety", recipe="", vehicle__gone_at=None)
 
     def in_hand(self) -> Self:
         return self.filter(state=State.IN_HAND)
@@ -111,6 +111,11 @@ class Job(models.Model):
 
     def __str__(self) -> str:
         return self.title
+
+    @property
+    def needs_signing(self) -> bool:
+        """As `to_sign`: a recipe's jobs are looked at by its hold points instead."""
+        return self.state == State.DONE and self.rank == self.Rank.SAFETY and not self.recipe
 
 
 class JobStationQuerySet(ScopedQuerySet):

@@ -7,7 +7,7 @@ from django.db import models
 from garage.models.bounds import one_of, text_within
 from garage.models.garage import Garage
 from garage.models.person import Person
-from garage.models.scoped import ScopedQuerySet
+from garage.models.scoped import EDITORS, ScopedQuerySet
 
 
 class Skill(models.Model):
@@ -42,6 +42,10 @@ class MembershipQuerySet(ScopedQuerySet):
 
     def owners(self) -> Self:
         return self.filter(role="owner")
+
+    def hands(self) -> Self:
+        """Those still here who may work on the cars."""
+        return self.active().filter(role__in=EDITORS)
 
     def of(self, person: Person) -> Self:
         return self.filter(person=person)

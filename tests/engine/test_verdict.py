@@ -129,6 +129,9 @@ NOTHING = {
     "open wanted": car(job()),
     "wanted in hand, no safety system": car(job(state="in_hand", systems=("paint",), worked=True)),
     "needed done": car(job(rank="needed", state="done", systems=("engine",), worked=True)),
+    "done, looked at by its recipe's hold points": car(
+        job(state="done", rank="safety", systems=STEERING, worked=True, covered=True)
+    ),
     "safety signed": car(job(rank="safety", state="signed", systems=STEERING, worked=True)),
     "safety dropped before it was begun": car(job(rank="safety", state="dropped")),
     "engine work begun and dropped": car(job(state="dropped", systems=("engine",), worked=True)),

@@ -8,7 +8,10 @@ from builds.engine.systems import SAFETY_SYSTEMS
 
 @dataclass(frozen=True, slots=True)
 class JobFact:
-    """A job as the verdict sees it; `worked` when somebody has had it in hand at any time."""
+    """A job as the verdict sees it; `worked` when somebody has had it in hand at any time.
+
+    `covered` when it came from a recipe, whose own hold points look at the joints it leaves.
+    """
 
     id: int
     title: str
@@ -16,6 +19,7 @@ class JobFact:
     state: str
     systems: tuple[str, ...] = ()
     worked: bool = False
+    covered: bool = False
     lowered_because: str = ""
 
     @property

@@ -108,7 +108,7 @@ def _hold_points(facts: Facts) -> Iterator[Reason]:
 
 def _unsigned(facts: Facts) -> Iterator[Reason]:
     for job in facts.jobs:
-        if job.state == "done" and job.safety:
+        if job.state == "done" and job.safety and not job.covered:
             yield Reason(
                 Severity.UNSIGNED,
                 f"{job.title} is done, but nobody has signed it.",

@@ -1,0 +1,156 @@
+"""The demo garage, from builds/demo/*.toml: people, cars, events, jobs and what was done so far."""
+
+import tomllib
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django.db import transaction
+
+from builds.actions import hold_points, jobs, recipes, steps
+from builds.engine.recipe_parse import load_shipped
+from builds.models import HoldPoint, Job
+from garage.actions import garages, hours, people
+from garage.engine.hours import DAYS, parse_clock, parse_day
+from garage.models import Entry, Event, Garage, Membership, Person, Skill, Station, Vehicle
+
+FILE = Path(__file__).parent.parent / "demo" / "quayside.toml"
+SIGNED_AFTER = timedelta(minutes=10)
+
+
+class Demo:
+    """One loading: the rows made so far, by name, and the moment from which days count."""
+
+    def __init__(self, at: datetime, zone: str) -> None:
+        self.at, self.zone = at, ZoneInfo(zone)
+        self.data: dict[str, Any] = tomllib.loads(FILE.read_text(encoding="utf-8"))
+        self.garage = Garage.objects.create(name=self.data["name"], time_zone=zone)
+        garages.furnish(self.garage)
+        self.skills = {row.slug: row for row in Skill.objects.in_garage(self.garage)}
+        self.stations = {row.slug: row for row in Station.objects.in_garage(self.garage)}
+        self.members: dict[str, Membership] = {}
+        self.cars: dict[str, Vehicle] = {}
+
+    def moment(self, days: int, clock: str) -> datetime:
+        """A local time so many days from today."""
+        minute = parse_clock(*clock.split(":"))
+        day = self.at.astimezone(self.zone).date() + timedelta(days=days)
+        return datetime(day.year, day.month, day.day, minute // 60, minute % 60, tzinfo=self.zone)
+
+    def person(self, row: dict[str, Any]) -> None:
+        member = people.add(
+            self.garage,
+            role=row["role"],
+            works=True,
+            skills=[self.skills[slug] for slug in row["skills"]],
+            name=row["name"],
+            surname=row["surname"],
+            email=None,
+        )
+        week = [
+            stretch
+            for weekday, day in enumerate(DAYS)
+            for stretch in parse_day(weekday, row["hours"].get(day.lower(), ""))
+        ]
+        hours.set_week(member, week=week)
+        self.members[row["name"]] = member
+
+    def car(self, row: dict[str, Any]) -> None:
+        lengths = {
+            f"{name}_um": row[f"{name}_mm"] * 1000
+            for name in ("wheelbase", "track_front", "track_rear")
+        }
+        self.cars[row["name"]] = Vehicle.objects.create(
+            garage=self.garage,
+            name=row["name"],
+            tape=row["tape"],
+            what=row["what"],
+            state=row["state"],
+            **lengths,
+        )
+
+    def event(self, row: dict[str, Any]) -> None:
+        event = Event.objects.create(
+            garage=self.garage,
+            name=row["name"],
+            place=row["place"],
+            gates_at=self.moment(row["days"], row["gates"]),
+            scrutineering_at=self.moment(row["days"], row["scrutineering"]),
+            ends_at=self.moment(row["days"], row["ends"]),
+            travel_minutes=row["travel_minutes"],
+        )
+        for car, weight in row["entries"].items():
+            Entry.objects.create(event=event, vehicle=self.cars[car], weight=weight)
+
+    def work(self, row: dict[str, Any]) -> None:
+        recipe = next(each for each in load_shipped() if each.key == row["recipe"])
+        made = recipes.put(recipe, self.cars[row["car"]], by=self.owner, at=self.begun(row))
+        for done in row["done"]:
+            self.worked(made[done["job"]], done)
+
+    def job(self, row: dict[str, Any]) -> None:
+        work = tuple(round(hours * 60) for hours in row["work"])
+        more = (
+            {"earliest_at": self.moment(row["earliest"]["days"], row["earliest"]["time"])}
+            if ("earliest" in row)
+            else {}
+        )
+        job = jobs.add(
+            self.cars[row["car"]],
+            by=self.owner,
+            at=self.begun({"done": [row["done"]] if "done" in row else []}),
+            title=row["title"],
+            work=(work[0], work[1], work[2]),
+            systems=row["systems"],
+            rank=row.get("rank", ""),
+            note=row.get("note", ""),
+            skill=self.skills.get(row.get("skill", "")),
+            stations={self.stations[slug]: 1 for slug in row.get("stations", [])},
+            **more,
+        )
+        for what in row.get("hold_points", []):
+            hold_points.add(job, what)
+        if "done" in row:
+            self.worked(job, row["done"])
+
+    @property
+    def owner(self) -> Membership:
+        return self.members[self.data["people"][0]["name"]]
+
+    def begun(self, row: dict[str, Any]) -> datetime:
+        """When the work was written down: a day before its first job was done."""
+        ago = max((done["ended"] + 24 for done in row["done"]), default=20)
+        return self.at - timedelta(hours=ago)
+
+    def worked(self, job: Job, done: dict[str, Any]) -> None:
+        """Start and finish a job in the past; sign its hold points if somebody did."""
+        by = self.members[done["by"]]
+        ended = self.at - timedelta(hours=done["ended"])
+        steps.start(job, by=by, at=ended - timedelta(hours=done["hours"]))
+        steps.finish(job, by=by, at=ended)
+        if "signed" not in done:
+            return
+        eyes, when = self.members[done["signed"]], ended + SIGNED_AFTER
+        for point in HoldPoint.objects.filter(job=job):
+            point.job.refresh_from_db()
+            hold_points.sign(point, by=eyes, at=when)
+
+
+@transaction.atomic
+def load_demo(*, at: datetime, time_zone: str = "UTC", owner: Person | None = None) -> Garage:
+    """A garage full of invented work; `owner`, if given, becomes one of its owners."""
+    demo = Demo(at, time_zone)
+    for row in demo.data["people"]:
+        demo.person(row)
+    for row in demo.data["cars"]:
+        demo.car(row)
+    for row in demo.data["events"]:
+        demo.event(row)
+    for row in demo.data["work"]:
+        demo.work(row)
+    for row in demo.data["jobs"]:
+        demo.job(row)
+    if owner is not None:
+        Membership.objects.create(garage=demo.garage, person=owner, role="owner", works=False)
+    return demo.garage

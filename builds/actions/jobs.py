@@ -1,0 +1,94 @@
+"""Writing a job down, and changing what is written."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+
+from builds.actions.spans import set_left
+from builds.engine.ranks import rank_for, refuse_rank
+from builds.models import Job, JobStation
+from garage.actions.refused import Refused
+from garage.models import Membership, Station, Vehicle
+
+
+def settle_rank(systems: list[str], rank: str, reason: str) -> tuple[str, str]:
+    """The rank and the reason that stand; Refused when it is lowered without one."""
+    rank = rank or rank_for(systems) or Job.Rank.NEEDED
+    if wrong := refuse_rank(rank, systems, reason):
+        raise Refused(wrong)
+    lowered = rank_for(systems) == Job.Rank.SAFETY and rank != Job.Rank.SAFETY
+    return rank, reason.strip() if lowered else ""
+
+
+def _set_stations(job: Job, uses: Mapping[Station, int]) -> None:
+    if any(station.garage_id != job.vehicle.garage_id for station in uses):
+        raise Refused("The station must be in the same garage.")
+    JobStation.objects.filter(job=job).exclude(station__in=uses).delete()
+    for station, units in uses.items():
+        JobStation.objects.update_or_create(job=job, station=station, defaults={"units": units})
+
+
+@transaction.atomic
+def add(
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    title: str,
+    work: tuple[int, int, int],
+    systems: list[str] | None = None,
+    rank: str = "",
+    lowered_because: str = "",
+    stations: Mapping[Station, int] | None = None,
+    **more: Any,
+) -> Job:
+    """Write down a job; its rank follows its systems unless one is given. Raises Refused."""
+    low, likely, high = work
+    rank, reason = settle_rank(systems or [], rank, lowered_because)
+    job = Job.objects.create(
+        vehicle=vehicle,
+        title=title,
+        systems=systems or [],
+        rank=rank,
+        lowered_because=reason,
+        low_minutes=low,
+        likely_minutes=likely,
+        high_minutes=high,
+        made_by=by,
+        made_at=at,
+        **more,
+    )
+    _set_stations(job, stations or {})
+    return job
+
+
+@transaction.atomic
+def change(
+    job: Job,
+    *,
+    at: datetime,
+    work: tuple[int, int, int],
+    systems: list[str],
+    rank: str,
+    lowered_because: str,
+    stations: Mapping[Station, int],
+    left_minutes: int | None,
+    **more: Any,
+) -> Job:
+    job.low_minutes, job.likely_minutes, job.high_minutes = work
+    job.systems = systems
+    job.rank, job.lowered_because = settle_rank(systems, rank, lowered_because)
+    for name, value in more.items():
+        setattr(job, name, value)
+    job.save(
+        update_fields=[
+            *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
+            *("lowered_because", *more),
+        ]
+    )
+    _set_stations(job, stations)
+    if left_minutes != job.left_minutes:
+        set_left(job, left_minutes, at=at)
+    return job

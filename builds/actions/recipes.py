@@ -1,0 +1,123 @@
+"""Putting a recipe onto a car, and a garage's own copies of recipes."""
+
+import uuid
+from collections.abc import Collection, Mapping
+from dataclasses import replace
+from datetime import datetime
+
+from django.db import transaction
+
+from builds.actions import jobs, links
+from builds.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob, to_dict
+from builds.engine.working_order import Joint, without
+from builds.models import HoldPoint, Job, Link, OwnRecipe
+from garage.actions.refused import Refused
+from garage.models import Garage, Membership, Skill, Station, Vehicle
+
+
+def _skills(garage: Garage, recipe: Recipe) -> dict[str, Skill]:
+    wanted = {row.skill for row in recipe.jobs if row.skill}
+    return {
+        slug: Skill.objects.get_or_create(
+            garage=garage, slug=slug, defaults={"name": SKILLS.get(slug, slug.capitalize())}
+        )[0]
+        for slug in wanted
+    }
+
+
+def _stations(garage: Garage, recipe: Recipe) -> dict[str, Station]:
+    wanted = {slug for row in recipe.jobs for slug in row.stations}
+    wanted |= {hold.station for hold in recipe.station_holds}
+    return {
+        slug: Station.objects.get_or_create(
+            garage=garage, slug=slug, defaults={"name": STATIONS.get(slug, slug.capitalize())}
+        )[0]
+        for slug in wanted
+    }
+
+
+def _note(row: RecipeJob) -> str:
+    lines = [row.note]
+    if row.parts:
+        lines.append(f"Parts: {', '.join(row.parts)}.")
+    if row.tools:
+        lines.append(f"Tools: {', '.join(row.tools)}.")
+    return "\n".join(line for line in lines if line)
+
+
+@transaction.atomic
+def put(
+    recipe: Recipe,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str] = (),
+    changes: Mapping[str, RecipeJob] | None = None,
+) -> dict[str, Job]:
+    """The recipe's jobs on the car, by key; order runs on across jobs that are left out.
+
+    `changes` gives some of the recipe's jobs (key) as they are wanted this time.
+    """
+    rows = [(changes or {}).get(row.key, row) for row in recipe.jobs if row.key not in leave_out]
+    if not rows:
+        raise Refused("Tick at least one job of the recipe.")
+    garage, batch = vehicle.garage, uuid.uuid4()
+    skills, stations = _skills(garage, recipe), _stations(garage, recipe)
+    made = {
+        row.key: jobs.add(
+            vehicle,
+            by=by,
+            at=at,
+            title=row.title,
+            work=row.work,
+            systems=list(row.systems),
+            rank=row.rank or "",
+            stations={stations[slug]: units for slug, units in row.stations.items()},
+            kinds=list(row.kinds),
+            hands=row.hands,
+            skill=skills[row.skill] if row.skill else None,
+            splits=row.splits,
+            note=_note(row),
+            recipe=recipe.key,
+            batch=batch,
+        )
+        for row in rows
+    }
+    HoldPoint.objects.bulk_create(
+        HoldPoint(job=made[row.key], what=what) for row in rows for what in row.hold_points
+    )
+    joints = [
+        Joint(link.job, row.key, link.wait_minutes, link.why, link.cure or "")
+        for row in recipe.jobs
+        for link in row.after
+    ]
+    # Between new jobs, and a recipe runs in no circle: nothing to refuse here.
+    Link.objects.bulk_create(
+        Link(
+            before=made[joint.before],
+            after=made[joint.after],
+            wait_minutes=joint.wait,
+            why=joint.why,
+            cure=joint.cure,
+        )
+        for joint in without(joints, set(leave_out))
+    )
+    for hold in recipe.station_holds:
+        if hold.first in made and hold.until in made:
+            links.hold_station(stations[hold.station], made[hold.first], made[hold.until])
+    return made
+
+
+@transaction.atomic
+def keep_own(garage: Garage, recipe: Recipe, *, at: datetime) -> OwnRecipe:
+    """The garage's own copy of a recipe, instead of the one that comes with the program."""
+    kept, _ = OwnRecipe.objects.update_or_create(
+        garage=garage, key=recipe.key, defaults={"body": to_dict(recipe), "changed_at": at}
+    )
+    return kept
+
+
+def with_jobs(recipe: Recipe, rows: Mapping[str, RecipeJob]) -> Recipe:
+    """The recipe with some of its jobs (key) replaced."""
+    return replace(recipe, jobs=tuple(rows.get(row.key, row) for row in recipe.jobs))

@@ -1,0 +1,73 @@
+"""Plans as they are kept: the planner's own problem and answer, in the garage's own time."""
+
+import json
+from dataclasses import asdict, dataclass
+from functools import cached_property
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from builds.engine.planner.files import problem_from, read_plan, write_plan
+from builds.engine.planner.plan import Placed, Plan, Unplaced
+from builds.engine.planner.problem import Job, Problem, Promise
+from builds.loaders.plan_clock import PlanClock
+from builds.models import Plan as PlanRow
+from garage.models import Garage
+
+
+@dataclass(frozen=True)
+class Stored:
+    """`row` is None for a plan that was only tried in thought."""
+
+    problem: Problem
+    answer: Plan
+    clock: PlanClock
+    row: PlanRow | None = None
+
+    @cached_property
+    def jobs(self) -> dict[str, Job]:
+        """The work of the plan by name; facts that only start a hold are left out."""
+        return {job.id: job for job in self.problem.jobs if not job.id.startswith("fact-")}
+
+    @cached_property
+    def placed(self) -> dict[str, Placed]:
+        return {row.id: row for row in self.answer.placed if row.id in self.jobs}
+
+    @cached_property
+    def unplaced(self) -> dict[str, Unplaced]:
+        return {row.id: row for row in self.answer.unplaced if row.id in self.jobs}
+
+    def promises(self, clock: PlanClock) -> tuple[Promise, ...]:
+        """Where the work stands in this plan, in the slots of another one."""
+        return tuple(
+            Promise(row.id, clock.last_until(self.clock.moment(row.start)), row.people)
+            for row in self.placed.values()
+        )
+
+
+def problem_table(problem: Problem) -> dict[str, Any]:
+    """The problem in the keys of a problem file, as `problem_from` reads it back."""
+    table = asdict(problem)
+    table["holds"] = [{**row, "from": row["start"]} for row in table["holds"]]
+    for row in table["holds"]:
+        del row["start"]
+    table["before"] = {
+        row["job"]: {"start": row["start"], "people": row["people"]} for row in table["before"]
+    }
+    return table
+
+
+def answer_table(answer: Plan) -> dict[str, Any]:
+    table: dict[str, Any] = json.loads(write_plan(answer))
+    return table
+
+
+def read(row: PlanRow, garage: Garage) -> Stored:
+    problem = problem_from(row.problem)
+    clock = PlanClock.of(problem.start or "", ZoneInfo(garage.time_zone))
+    return Stored(problem, read_plan(json.dumps(row.answer)), clock, row)
+
+
+def shown(garage: Garage) -> Stored | None:
+    """The plan on the wall; one query."""
+    row = PlanRow.objects.in_garage(garage).shown().first()
+    return read(row, garage) if row else None
