@@ -1,20 +1,20 @@
-"""Making the garage's plan, keeping it, and taking one that was only tried."""
+"""Making the garage's plan, keeping it, and taking one that was only offered."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
-from builds.engine.planner.check import faults
+from builds.engine.planner.check import faults, score
+from builds.engine.planner.plan import Placed, Progress
 from builds.engine.planner.plan import Plan as Answer
-from builds.engine.planner.plan import Progress
 from builds.engine.planner.problem import Problem, ProblemError
 from builds.engine.planner.search import FaultyPlan, plan
-from builds.loaders.plan_basis import Basis
 from builds.loaders.plan_clock import PlanClock
-from builds.loaders.plan_stored import answer_table, problem_table, shown
+from builds.loaders.plan_stored import Stored, answer_table, problem_table, shown
 from builds.loaders.problem import build_problem
 from builds.models import Plan
 from garage.actions.refused import Refused
@@ -25,25 +25,29 @@ KEPT = 30
 
 @dataclass(frozen=True)
 class Draft:
-    """A problem with what it was made from, and the clock that turns its slots into moments."""
+    """A problem, what it was made from, and the clock that turns its slots into moments."""
 
     problem: Problem
-    basis: Basis
+    made_from: dict[str, Any]
     clock: PlanClock
 
+    @classmethod
+    def of(cls, stored: Stored) -> "Draft":
+        """The draft that a plan on the wall was made from."""
+        return cls(stored.problem, stored.row.made_from if stored.row else {}, stored.clock)
 
-def draft(garage: Garage, at: datetime) -> Draft:
-    """What there is to plan at a moment; the plan on the wall is kept to where it can be.
+
+def draft(garage: Garage, at: datetime, before: Stored | None) -> Draft:
+    """What there is to plan at a moment; `before` is kept to where that costs little.
 
     Raises Refused with one sentence when the rows do not hang together.
     """
-    zone = ZoneInfo(garage.time_zone)
-    clock, before = PlanClock.from_moment(at, zone), shown(garage)
+    clock = PlanClock.from_moment(at, ZoneInfo(garage.time_zone))
     try:
         problem, basis = build_problem(garage, at, before.promises(clock) if before else ())
     except ProblemError as error:
         raise Refused(str(error)) from error
-    return Draft(problem, basis, clock)
+    return Draft(problem, basis.table(), clock)
 
 
 def answer(
@@ -54,7 +58,7 @@ def answer(
     progress: Callable[[Progress], None] | None = None,
     stop: Callable[[], bool] | None = None,
 ) -> Answer:
-    """The planner's answer, with the reasons that only the garage knows in place of its own."""
+    """The planner's answer; where only the garage knows why a job has no place, it says so."""
     found = plan(
         drawn.problem,
         seconds=seconds,
@@ -63,9 +67,27 @@ def answer(
         stop=stop,
         when=drawn.clock.words,
     )
-    refused = drawn.basis.refused
+    refused = drawn.made_from.get("refused", {})
     unplaced = (replace(row, why=refused.get(row.id, row.why)) for row in found.unplaced)
     return replace(found, unplaced=tuple(unplaced))
+
+
+def as_it_was(drawn: Draft, before: Stored) -> Answer | None:
+    """The plan before, moved to the new slots, if it still holds for all that there is to do."""
+    facts = [job.id for job in drawn.problem.jobs if job.id.startswith("fact-")]
+    rows = [Placed(name, 0, 0) for name in facts]
+    wanted = {job.id for job in drawn.problem.jobs}
+    for row in before.placed.values():
+        if row.id in wanted:
+            start, end = (
+                drawn.clock.last_until(before.clock.moment(at)) for at in (row.start, row.end)
+            )
+            rows.append(Placed(row.id, start, end, row.people))
+    rows.sort(key=lambda row: (row.start, row.end))
+    found = Answer(tuple(rows))
+    if faults(drawn.problem, found):
+        return None
+    return replace(found, score=score(drawn.problem, found))
 
 
 @transaction.atomic
@@ -89,26 +111,34 @@ def keep(
         use=use,
         problem=problem_table(drawn.problem),
         answer=answer_table(found),
-        made_from=drawn.basis.table(),
+        made_from=drawn.made_from,
         seconds=found.seconds,
         tried=found.tried,
     )
-    newest = Plan.objects.in_garage(garage).order_by("-made_at", "-pk")[:KEPT]
-    Plan.objects.in_garage(garage).exclude(pk__in=[plan.pk for plan in newest.only("pk")]).delete()
+    rows = Plan.objects.in_garage(garage)
+    newest = rows.order_by("-made_at", "-pk").values_list("pk", flat=True)[:KEPT]
+    rows.exclude(pk__in=list(newest)).delete()
     return row
 
 
 def make_plan(
     garage: Garage, *, by: Membership | None, at: datetime, seconds: float = 0, seed: int = 1
 ) -> Plan:
-    """Plan the garage as it stands and put the plan on the wall. Raises Refused."""
-    drawn = draft(garage, at)
-    return keep(garage, drawn, answer(drawn, seconds=seconds, seed=seed), by=by, at=at)
+    """Plan the garage as it stands and put the plan on the wall. Raises Refused.
+
+    The plan before stays where it still holds and is no worse.
+    """
+    before = shown(garage)
+    drawn = draft(garage, at, before)
+    found = answer(drawn, seconds=seconds, seed=seed)
+    was = as_it_was(drawn, before) if before else None
+    best = was if was and was.score <= found.score else found
+    return keep(garage, drawn, best, by=by, at=at)
 
 
 @transaction.atomic
 def take(row: Plan, *, by: Membership, at: datetime) -> None:
-    """Put a plan that was found by a search, and only offered, on the wall."""
+    """Put a plan that a search only offered on the wall."""
     if row.use != Plan.Use.TRIED:
         raise Refused("This plan is on the wall already.")
     row.use, row.made_at, row.made_by = Plan.Use.SHOWN, at, by

@@ -5,15 +5,16 @@ import subprocess
 import sys
 from collections.abc import Callable
 from datetime import datetime, timedelta
+from typing import Any
 
 from django.conf import settings
 from django.db import IntegrityError, transaction
 
-from builds.actions.plans import Draft, answer, draft, keep
+from builds.actions.plans import Draft, answer, keep
 from builds.engine.planner.plan import Plan as Answer
 from builds.engine.planner.plan import Progress, Score
 from builds.loaders.plan_changes import changes_since
-from builds.loaders.plan_stored import shown
+from builds.loaders.plan_stored import Stored, read, shown
 from builds.loaders.problem import build_problem
 from builds.models import Plan, Search
 from garage.actions.refused import Refused
@@ -23,6 +24,7 @@ log = logging.getLogger("builds.searches")
 SILENT = timedelta(seconds=15)
 BETWEEN_LOOKS = 0.5
 BUSY = "A search is already running."
+OVERTAKEN = "The garage was planned anew meanwhile, so this search was left."
 Now = Callable[[], datetime]
 
 
@@ -34,13 +36,25 @@ def sweep(garage: Garage, *, at: datetime) -> None:
 
 
 @transaction.atomic
-def start(garage: Garage, *, by: Membership, at: datetime, seconds: float, now: Now) -> Search:
-    """Note the search and set it going once that is committed; `now` tells it the time."""
-    sweep(garage, at=at)
+def start(
+    garage: Garage, *, by: Membership, at: datetime, seconds: float, plan: Plan, now: Now
+) -> Search:
+    """Note a search for a better plan than `plan`, and set it going once that is committed.
+
+    `now` tells it the time. Raises Refused while another one runs.
+    """
+    refuse_second(garage, at=at)
     try:
         with transaction.atomic():
             search = Search.objects.create(
-                garage=garage, asked_by=by, began_at=at, seen_at=at, budget_seconds=seconds
+                garage=garage,
+                asked_by=by,
+                began_at=at,
+                seen_at=at,
+                budget_seconds=seconds,
+                plan=plan,
+                first_score=plan.answer["score"],
+                best_score=plan.answer["score"],
             )
     except IntegrityError:
         raise Refused(BUSY) from None
@@ -49,6 +63,12 @@ def start(garage: Garage, *, by: Membership, at: datetime, seconds: float, now: 
     else:
         transaction.on_commit(lambda: run(search.pk, now))
     return search
+
+
+def refuse_second(garage: Garage, *, at: datetime) -> None:
+    sweep(garage, at=at)
+    if Search.objects.in_garage(garage).running().exists():
+        raise Refused(BUSY)
 
 
 def spawn(pk: int) -> None:
@@ -67,42 +87,64 @@ def ask_to_stop(search: Search) -> None:
 
 def run(pk: int, now: Now) -> None:
     """Search until the budget is spent or the stop button pressed, then hand over the result."""
-    search = Search.objects.running().select_related("garage", "asked_by").get(pk=pk)
+    search = Search.objects.running().select_related("garage", "asked_by", "plan").get(pk=pk)
     try:
         _search(search, now)
     except Exception:
         log.exception("search %s failed", pk)
-        _end(search, now(), failed="The search broke off; its log says why.")
+        _end(search, now(), failed="The search broke off; the log says why.")
 
 
 def _search(search: Search, now: Now) -> None:
-    garage, at = search.garage, now()
-    drawn, base = draft(garage, at), shown(garage)
-    look = _Look(search, now)
+    if search.plan is None:
+        _end(search, now(), failed=OVERTAKEN)
+        return
+    base = read(search.plan, search.garage)
+    drawn, look = Draft.of(base), Look(search.pk, now)
     found = answer(
         drawn, seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over
     )
-    look.tell(found.tried, found.score)
-    row = _hand_over(search, drawn, found, base.row.pk if base and base.row else None, now())
-    _end(search, now(), plan=row)
+    look.tell(found.tried, min(found.score, base.answer.score))
+    with transaction.atomic():
+        _hand_over(search, drawn, found, base, now())
 
 
-class _Look:
+def _hand_over(search: Search, drawn: Draft, found: Answer, base: Stored, at: datetime) -> None:
+    """A better plan goes on the wall, unless something changed meanwhile: then it is offered."""
+    if not Search.objects.running().filter(pk=search.pk).exists():
+        return
+    if found.score >= base.answer.score:
+        _end(search, at)
+        return
+    wall = shown(search.garage)
+    if wall is None or base.row is None or wall.row != base.row:
+        _end(search, at, failed=OVERTAKEN)
+        return
+    _, basis = build_problem(search.garage, at)
+    changed = changes_since(drawn.made_from, basis, at)
+    use = Plan.Use.TRIED if changed else Plan.Use.SHOWN
+    row = keep(search.garage, drawn, found, by=search.asked_by, at=at, use=use)
+    _end(search, at, plan=row)
+
+
+def _end(search: Search, at: datetime, **more: Any) -> None:
+    """A search that was swept away meanwhile stays as it was left."""
+    Search.objects.running().filter(pk=search.pk).update(ended_at=at, seen_at=at, **more)
+
+
+class Look:
     """Tells the page how far the search is, and hears from it whether to stop."""
 
-    def __init__(self, search: Search, now: Now) -> None:
-        self.search, self.now = search, now
-        self.over, self.last = False, -1.0
+    def __init__(self, pk: int, now: Now) -> None:
+        self.pk, self.now = pk, now
+        self.over, self.told_at = False, -BETWEEN_LOOKS
 
     def progress(self, at: Progress) -> None:
-        if at.seconds - self.last >= BETWEEN_LOOKS:
-            self.last = at.seconds
-            self.tell(at.tries, at.best_score, at.first_score)
+        if at.seconds - self.told_at >= BETWEEN_LOOKS:
+            self.told_at = at.seconds
+            self.tell(at.tries, at.best_score)
 
-    def tell(self, tried: int, best: Score, first: Score | None = None) -> None:
-        told = {"seen_at": self.now(), "tried": tried, "best_score": best}
-        if first is not None:
-            told["first_score"] = first
-        here = Search.objects.running().filter(pk=self.search.pk)
-        alive = here.update(**told)
+    def tell(self, tried: int, best: Score) -> None:
+        here = Search.objects.running().filter(pk=self.pk)
+        alive = here.update(seen_at=self.now(), tried=tried, best_score=best)
         self.over = not alive or here.filter(stop_asked=True).exists()

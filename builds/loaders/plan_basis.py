@@ -34,6 +34,7 @@ class Basis:
             "people": self.people,
             "stations": self.stations,
             "cars": self.cars,
+            "refused": self.refused,
         }
 
 

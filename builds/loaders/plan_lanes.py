@@ -1,0 +1,169 @@
+"""The lanes of the plan strip: people with their sessions, cures, and stripped cars that stay."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from builds.engine.planner.axis import clip
+from builds.loaders.job_cards import STRIPES
+from builds.loaders.plan_axis import FoldedAxis
+from builds.loaders.plan_clock import pk_of
+from builds.loaders.plan_sessions import Cure, Session
+from builds.loaders.plan_stored import Stored
+from builds.models import Job, State
+
+LANE, BLOCK = 68, 50
+CURE_LANE, CURE = 38, 24
+HOLD_LANE = 34
+LETTER = 7.5  # px of a letter of 14 px type, on the wide side
+PIN, PEN = 19, 18  # px that the marks of safety and state take of a block
+ALONE = "By itself"
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A thing drawn in its lane, px; `words` and `below` are cut to the room there is."""
+
+    x: int
+    width: int
+    words: str = ""
+    below: str = ""
+    kind: str = ""
+    tape: str = ""
+    stripe: str = ""
+    late: bool = False
+    pin: bool = False
+
+    @property
+    def text_x(self) -> int:
+        return PIN + 6 if self.pin else 8
+
+    @property
+    def pen_x(self) -> int:
+        return self.width - PEN
+
+
+@dataclass(frozen=True)
+class Lane:
+    """`kind` is person, cure or hold; `off` are hours in which this person is not in."""
+
+    name: str
+    kind: str
+    height: int
+    y: int = 0
+    off: tuple[Mark, ...] = ()
+    marks: tuple[Mark, ...] = ()
+
+
+def cut(words: str, room: float) -> str:
+    """As much of the words as `room` px hold; nothing when that would be no word."""
+    letters = int(room / LETTER)
+    if len(words) <= letters:
+        return words
+    return f"{words[: letters - 1].rstrip()}…" if letters > 3 else ""
+
+
+def people_lanes(
+    plan: Stored, axis: FoldedAxis, found: Iterable[Session], jobs: dict[int, Job]
+) -> list[Lane]:
+    blocks: dict[str, list[Mark]] = {}
+    for session in found:
+        if session.start < axis.end and session.end > axis.start and session.end > session.start:
+            block = _block(plan, axis, session, jobs[pk_of(session.job)])
+            for person in session.people or (ALONE,):
+                blocks.setdefault(person, []).append(block)
+    lanes = [
+        Lane(
+            row.name or row.id,
+            "person",
+            LANE,
+            off=tuple(_off(axis, clip(row.windows, plan.problem.slots))),
+            marks=tuple(blocks.get(row.id, ())),
+        )
+        for row in plan.problem.people
+    ]
+    if ALONE in blocks:
+        lanes.append(Lane(ALONE, "person", LANE, marks=tuple(blocks[ALONE])))
+    return lanes
+
+
+def _block(plan: Stored, axis: FoldedAxis, session: Session, job: Job) -> Mark:
+    planned, end = plan.jobs[session.job], plan.placed[session.job].end
+    x = axis.x(session.start) + 2
+    width = max(5, axis.x(session.end) - x - 2)
+    stripe = STRIPES[State(job.state)]
+    pin, pen = planned.rank == "safety" and width >= 30, stripe in ("half", "dashed", "full")
+    late = planned.due is not None and end > planned.due
+    room = width - (PIN if pin else 0) - (PEN if pen and width >= 60 else 0) - 14
+    part = f"{session.part}/{session.parts}" if session.parts > 1 else ""
+    below = ", ".join(filter(None, ["late" if late else "", job.vehicle.name, part]))
+    return Mark(
+        x=x,
+        width=width,
+        words=cut(job.title, room),
+        below=cut(below, room - 14),
+        kind=planned.rank,
+        tape=job.vehicle.tape,
+        stripe=stripe if pen and width >= 60 else "",
+        late=late,
+        pin=pin,
+    )
+
+
+def _off(axis: FoldedAxis, windows: Iterable[tuple[int, int]]) -> Iterable[Mark]:
+    """Hours drawn wide, since somebody is in, in which this person is not."""
+    at = axis.start
+    for start, end in (*windows, (axis.end, axis.end)):
+        for stretch in axis.stretches:
+            begin, until = max(at, stretch.start), min(start, stretch.end)
+            if begin < until and not stretch.fold:
+                yield Mark(axis.x(begin), axis.x(until) - axis.x(begin))
+        at = max(at, end)
+
+
+def cure_lanes(
+    plan: Stored, axis: FoldedAxis, curing: Iterable[Cure], jobs: dict[int, Job]
+) -> list[Lane]:
+    """As many lanes as it takes for no cure to cover another or its words."""
+    rows: list[list[Mark]] = []
+    for cure in curing:
+        job = jobs.get(pk_of(cure.before))
+        if job is None or cure.ready <= axis.start or cure.start >= axis.end:
+            continue
+        x = axis.x(cure.start)
+        name = cure.why if cure.why != "wait" else f"after {job.title}"
+        words = f"{name[0].upper()}{name[1:]}: {plan.clock.words(cure.ready)}"
+        mark = Mark(x, max(4, axis.x(cure.ready) - x), words, tape=job.vehicle.tape, kind="cure")
+        row = next((row for row in rows if _reach(row[-1]) <= x), None)
+        if row is None:
+            rows.append(row := [])
+        row.append(mark)
+    return [
+        Lane("" if number else "Curing", "cure", CURE_LANE, marks=tuple(row))
+        for number, row in enumerate(rows)
+    ]
+
+
+def _reach(mark: Mark) -> float:
+    return mark.x + max(mark.width, 24 + LETTER * len(mark.words))
+
+
+def hold_lanes(plan: Stored, axis: FoldedAxis) -> list[Lane]:
+    """Stations on which a stripped car stays, with the car's name."""
+    cars = {row.id: row.name or row.id for row in plan.problem.vehicles}
+    ends = {row.id: (row.start, row.end) for row in plan.answer.placed}
+    lanes = []
+    for station in plan.problem.stations:
+        marks = []
+        for hold in plan.problem.holds:
+            if hold.station != station.id or hold.start not in ends:
+                continue
+            start = ends[hold.start][0]
+            end = ends[hold.until][1] if hold.until in ends else plan.problem.slots
+            if end > axis.start and start < axis.end:
+                x = axis.x(start)
+                width = axis.x(end) - x
+                words = cut(f"{cars[hold.vehicle]} stays until {plan.clock.words(end)}", width + 60)
+                marks.append(Mark(x, max(4, width), words, kind="hold"))
+        if marks:
+            lanes.append(Lane(station.name or station.id, "hold", HOLD_LANE, marks=tuple(marks)))
+    return lanes
