@@ -4,6 +4,7 @@ from builds.models.finding import Finding
 from builds.models.hold_point import HoldPoint
 from builds.models.job import Job, JobStation
 from builds.models.link import Link, StationHold
+from builds.models.need import Need
 from builds.models.plan import Plan, Search
 from builds.models.recipe import OwnRecipe
 from builds.models.span import Span
@@ -15,6 +16,7 @@ __all__ = [
     "Job",
     "JobStation",
     "Link",
+    "Need",
     "OwnRecipe",
     "Plan",
     "Search",

@@ -1,0 +1,56 @@
+"""Who gets what is on the shelf: wants served by urgency, then by date, then by who asked first."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+RANKS = ("safety", "needed", "wanted")
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """So many of a part for a job; `rank` its urgency, `due` when its car must leave, if it must."""
+
+    id: int
+    part: int
+    quantity: int
+    rank: str
+    due: datetime | None
+    asked_at: datetime
+
+    @property
+    def turn(self) -> tuple[int, bool, float, datetime, int]:
+        due = self.due.timestamp() if self.due else 0.0
+        return (RANKS.index(self.rank), self.due is None, due, self.asked_at, self.id)
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """What a want gets of what is there; `behind` are the wants (ids) that were served first."""
+
+    want: int
+    promised: int
+    short: int
+    behind: tuple[int, ...] = ()
+
+
+def share_out(held: Mapping[int, int], wants: Iterable[Want]) -> dict[int, Promise]:
+    """Promise what is held (quantity by part) to the wants; every want is answered, by id.
+
+    A safety job of the nearest event goes first, whoever tapped first. A want that cannot be
+    served whole takes what is left, and is told whom it stands behind. ValueError for an unknown
+    rank. Source: the trade's own order of ranks, common practice, no source.
+    """
+    left = dict(held)
+    served: dict[int, list[int]] = defaultdict(list)
+    found: dict[int, Promise] = {}
+    for want in sorted(wants, key=lambda each: each.turn):
+        promised = min(want.quantity, max(0, left.get(want.part, 0)))
+        short = want.quantity - promised
+        behind = tuple(served[want.part]) if short else ()
+        found[want.id] = Promise(want.id, promised, short, behind)
+        if promised:
+            left[want.part] -= promised
+            served[want.part].append(want.id)
+    return found

@@ -1,0 +1,86 @@
+"""A real browser on a real server: Debian's Chromium, phone and desktop."""
+
+import os
+import tempfile
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+# Playwright keeps an event loop in this thread; Django must not mistake that for async code.
+os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
+
+CHROMIUM = Path(os.environ.get("CHROMIUM", "/usr/bin/chromium"))
+FLAGS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+SIZES = {"phone": {"width": 390, "height": 844}, "desktop": {"width": 1280, "height": 900}}
+
+
+def pytest_collection_modifyitems(items):
+    for item in items:
+        if "tests/browser/" in str(item.path):
+            item.add_marker(pytest.mark.browser)
+            item.add_marker(pytest.mark.django_db(transaction=True))
+            if not CHROMIUM.exists():
+                if os.environ.get("STRICT_TESTS"):
+                    raise pytest.UsageError(f"{CHROMIUM} is missing: browser tests may not skip.")
+                item.add_marker(pytest.mark.skip(reason=f"no browser at {CHROMIUM}"))
+
+
+@pytest.fixture(scope="session")
+def playwright():
+    with sync_playwright() as running:
+        yield running
+
+
+@pytest.fixture(params=list(SIZES))
+def size(request):
+    return request.param
+
+
+@pytest.fixture
+def browser_page(playwright, size):
+    """A fresh browser with an empty profile; the test fails on any script error."""
+    with tempfile.TemporaryDirectory() as profile:
+        context = playwright.chromium.launch_persistent_context(
+            profile,
+            executable_path=str(CHROMIUM),
+            args=FLAGS,
+            viewport=SIZES[size],
+            has_touch=size == "phone",
+        )
+        context.set_default_timeout(15_000)
+        page = context.pages[0]
+        wrong = []
+        page.on("pageerror", lambda error: wrong.append(str(error)))
+        yield page
+        context.close()
+    assert wrong == []
+
+
+@pytest.fixture
+def sign_in(live_server, browser_page, settings):
+    """Sign in by the link that the command line prints, and return the page."""
+    from io import StringIO
+
+    from django.core.management import call_command
+
+    settings.PUBLIC_URL = live_server.url
+
+    def enter(name: str):
+        out = StringIO()
+        call_command("sign_in_link", name, stdout=out)
+        browser_page.goto(out.getvalue().split()[-1])
+        browser_page.get_by_role("button", name="Sign in").click()
+        browser_page.wait_for_url(lambda url: "/enter/" not in url)
+        return browser_page
+
+    return enter
