@@ -13,12 +13,27 @@ from garage.actions.refused import Refused
 from garage.models import Membership, Station, Vehicle
 
 
-def settle_rank(systems: list[str], rank: str, reason: str) -> tuple[str, str]:
-    """The rank and the reason that stand; Refused when it is lowered without one."""
+def refuse_lowering(rank: str, systems: list[str], reason: str, was: str = "") -> str | None:
+    """Why a job may not rank so low: what it touches, or what it ranked until now (`was`)."""
     rank = rank or rank_for(systems) or Job.Rank.NEEDED
     if wrong := refuse_rank(rank, systems, reason):
+        return wrong
+    if was == Job.Rank.SAFETY and rank != Job.Rank.SAFETY and not reason.strip():
+        return "This is a safety job: write down why it may rank below safety."
+    return None
+
+
+def settle_rank(
+    systems: list[str], rank: str, reason: str, job: Job | None = None
+) -> tuple[str, str]:
+    """The rank and the reason that stand; Refused when it is lowered without one."""
+    was = job.rank if job else ""
+    if wrong := refuse_lowering(rank, systems, reason, was):
         raise Refused(wrong)
-    lowered = rank_for(systems) == Job.Rank.SAFETY and rank != Job.Rank.SAFETY
+    own = rank_for(systems)
+    rank = rank or own or Job.Rank.NEEDED
+    once_safety = Job.Rank.SAFETY in (own, was) or bool(job and job.lowered_because)
+    lowered = once_safety and rank != Job.Rank.SAFETY
     return rank, reason.strip() if lowered else ""
 
 
@@ -79,7 +94,7 @@ def change(
 ) -> Job:
     job.low_minutes, job.likely_minutes, job.high_minutes = work
     job.systems = systems
-    job.rank, job.lowered_because = settle_rank(systems, rank, lowered_because)
+    job.rank, job.lowered_because = settle_rank(systems, rank, lowered_because, job)
     for name, value in more.items():
         setattr(job, name, value)
     job.save(

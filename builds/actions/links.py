@@ -3,9 +3,10 @@
 from django.db import transaction
 
 from builds.engine.urgency import cycle_sentence, find_cycle
+from builds.loaders.waits import following
 from builds.models import Job, Link, StationHold
 from garage.actions.refused import Refused
-from garage.models import Station
+from garage.models import Garage, Station
 
 
 def _refuse_cycle(before: Job, after: Job) -> None:
@@ -25,6 +26,8 @@ def add(before: Job, after: Job, *, wait_minutes: int = 0, why: str = "", cure: 
         raise Refused(f"{before} cannot wait for itself.")
     if before.vehicle.garage_id != after.vehicle.garage_id:
         raise Refused("Both jobs must be in the same garage.")
+    # Two people who link at once must not close a circle between them.
+    Garage.objects.select_for_update().get(pk=before.vehicle.garage_id)
     if Link.objects.filter(before=before, after=after).exists():
         raise Refused(f"{after} waits for {before} already.")
     _refuse_cycle(before, after)
@@ -34,12 +37,31 @@ def add(before: Job, after: Job, *, wait_minutes: int = 0, why: str = "", cure: 
 
 
 @transaction.atomic
+def change(link: Link, *, wait_minutes: int, why: str) -> None:
+    """Another wait; what was known of a cure goes when its time is set by hand."""
+    if wait_minutes != link.wait_minutes:
+        link.cure = ""
+    link.wait_minutes, link.why = wait_minutes, why
+    link.save(update_fields=["wait_minutes", "why", "cure"])
+
+
+def remove(link: Link) -> None:
+    Link.objects.filter(pk=link.pk).delete()
+
+
+@transaction.atomic
 def hold_station(station: Station, first: Job, last: Job) -> StationHold:
     """From the start of `first` to the end of `last` the car keeps the station."""
     if first.vehicle_id != last.vehicle_id:
         raise Refused("Both jobs must be on the same car.")
     if station.garage_id != first.vehicle.garage_id:
         raise Refused("The station must be in the same garage.")
+    if first != last and last not in following(first):
+        raise Refused(f"{last} does not come after {first}: link them first.")
     if StationHold.objects.filter(station=station, first=first, last=last).exists():
         raise Refused(f"{station} is kept for these jobs already.")
     return StationHold.objects.create(station=station, first=first, last=last)
+
+
+def free_station(kept: StationHold) -> None:
+    StationHold.objects.filter(pk=kept.pk).delete()

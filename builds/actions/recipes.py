@@ -73,6 +73,7 @@ def put(
             work=row.work,
             systems=list(row.systems),
             rank=row.rank or "",
+            lowered_because=row.note[:200],
             stations={stations[slug]: units for slug, units in row.stations.items()},
             kinds=list(row.kinds),
             hands=row.hands,

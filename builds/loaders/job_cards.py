@@ -1,16 +1,16 @@
 """Job cards, and a car's list of jobs in working order."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
 from django.urls import reverse
 
 from builds.loaders.cards import JobCard
-from builds.loaders.work import Work, clock_words, load_work
+from builds.loaders.time_log import names
+from builds.loaders.work import Cure, Work, clock_words, load_work
 from builds.models import Job, State
 from garage.engine.words import duration_words
-from garage.models import Membership, Vehicle
+from garage.models import Vehicle
 
 STRIPES = {
     State.OPEN: "none",
@@ -22,12 +22,6 @@ STRIPES = {
     State.DROPPED: "dropped",
 }
 MOST_DONE = 200
-
-
-def names(people: Iterable[Membership]) -> str:
-    """`Ines`, `Ines and Odd`, `Ines, Odd and Priya`."""
-    *others, last = [member.name for member in people] or [""]
-    return f"{', '.join(others)} and {last}" if others else last
 
 
 def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> JobCard:
@@ -73,8 +67,8 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
     return "open", block
 
 
-def done_card(job: Job, at: datetime) -> JobCard:
-    """The card of a job that is over: done, signed or dropped."""
+def done_card(job: Job, at: datetime, cure: Cure | None = None) -> JobCard:
+    """The card of a job that is over: done, signed or dropped; or what it left is curing."""
     when = clock_words(job.finished_at, at) if job.finished_at else ""
     signed = f"by {job.signed_by}" if job.signed_by else ""
     if job.signed_alone:
@@ -88,8 +82,10 @@ def done_card(job: Job, at: datetime) -> JobCard:
         vehicle=job.vehicle.name,
         tape=job.vehicle.tape,
         rank=job.rank,
-        stripe=STRIPES[State(job.state)],
-        note=job.state_note if dropped else "",
+        stripe="cure" if cure else STRIPES[State(job.state)],
+        meta=(f"then {cure.after}",) if cure else (),
+        ready=clock_words(cure.ready_at, at) if cure else "",
+        note=job.state_note if dropped else cure.why if cure else "",
         steps=("sign",) if job.needs_signing else (),
     )
 
@@ -132,6 +128,6 @@ def jobs_of(
     )
     return JobList(
         tuple(card_of(job, work, steps=steps) for job in mine),
-        tuple(done_card(job, at) for job in over),
+        tuple(done_card(job, at, work.curing.get(job.pk)) for job in over),
         sum(work.left(job.pk) for job in mine),
     )

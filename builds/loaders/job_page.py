@@ -1,172 +1,249 @@
-"""Everything that a job's page says."""
+"""All that a job's page shows."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.urls import reverse
 
-from builds.engine.cautions import Caution, cautions_for
-from builds.engine.systems import SYSTEMS
-from builds.engine.working_order import Joint
+from builds.engine.cautions import cautions_for, standing_caution
+from builds.engine.systems import KINDS, SYSTEMS
 from builds.loaders.cards import JobCard
-from builds.loaders.job_cards import card_of, done_card, names
-from builds.loaders.work import Work, clock_words, load_work, ready_at, spent_minutes, with_people
-from builds.models import Finding, HoldPoint, Job, Link, Span, StationHold
-from builds.models.states import OPEN_STATES, STEPS, State
+from builds.loaders.job_cards import STRIPES, card_of, done_card
+from builds.loaders.time_log import (
+    LogLine,
+    PointLine,
+    eyes_words,
+    log_lines,
+    may_sign,
+    names,
+    point_lines,
+    signed_words,
+)
+from builds.loaders.work import Work, clock_words, load_work, with_people
+from builds.models import HoldPoint, Job, JobStation, Link, Span, State, StationHold
+from builds.models.states import FINISHED_STATES, STEPS
 from garage.engine.words import duration_words
-
-STEP_LABELS = {
-    "start": "Start",
-    "finish": "Finish",
-    "stop": "Put it down",
-    "release": "Release",
-    "sign": "Sign it off",
-    "hold": "Hold",
-    "drop": "Drop",
-    "reopen": "Open again",
-}
-ASK_WHY = ("hold", "drop", "reopen")
+from garage.models import Membership
 
 
 @dataclass(frozen=True)
-class StepLine:
-    """A step that the job can take now; `asks` when it wants a reason first."""
+class Neighbour:
+    """The other end of a link, and the wait between; `vehicle` when it is another car."""
 
-    name: str
-    label: str
+    link: int
     url: str
-    asks: bool
-    kind: str
-
-
-@dataclass(frozen=True)
-class LinkLine:
-    """The other job of a link, its state in words, and the wait between."""
-
-    link: Link
-    other: Job
+    title: str
+    vehicle: str
+    stripe: str
+    word: str
     wait: str
+    why: str
     ready: str
 
 
 @dataclass(frozen=True)
-class LogLine:
-    """A stretch of the job's life in one state."""
+class StepLine:
+    """A step that the job can take now; `asks` when it wants to be told something first."""
 
-    state: str
-    since: str
-    lasted: str
-    by: str
-    note: str
+    label: str
+    url: str
+    kind: str = "plain"
+    asks: bool = False
 
 
 @dataclass(frozen=True)
-class JobView:
+class Kept:
+    """A station that the car keeps from one job until another."""
+
+    pk: int
+    station: str
+    first: str
+    first_url: str
+    last: str
+    last_url: str
+
+
+@dataclass(frozen=True)
+class JobPage:
+    """`job` is the row, the rest is told; `blocks` say why it cannot be begun yet."""
+
     job: Job
     card: JobCard
-    cautions: tuple[Caution, ...]
-    systems: str
-    spent: str
-    steps: tuple[StepLine, ...]
+    cautions: tuple[str, ...]
+    standing: str
+    urgent: str
     blocks: tuple[str, ...]
-    waits_for: tuple[LinkLine, ...]
-    waited_by: tuple[LinkLine, ...]
-    hold_points: tuple[HoldPoint, ...]
-    holds: tuple[StationHold, ...]
+    waits_for: tuple[Neighbour, ...]
+    waiting: tuple[Neighbour, ...]
+    points: tuple[PointLine, ...]
+    kept: tuple[Kept, ...]
     log: tuple[LogLine, ...]
-    found: tuple[Finding, ...]
+    found: tuple[JobCard, ...]
+    stations: tuple[str, ...]
+    systems: tuple[str, ...]
+    kinds: tuple[str, ...]
+    spent: str
+    left: str
+    finished: str
+    signed: str
+    may_sign: bool
+    waits_for_eyes: str
 
-
-def steps_of(job: Job, *, blocked: bool, unsigned: bool) -> tuple[StepLine, ...]:
-    """The legal steps, the likeliest first; a held job whose points are open is not released."""
-    found = []
-    for name, label in STEP_LABELS.items():
-        if job.state not in STEPS[name].before:
-            continue
-        if name == "release" and unsigned and job.finished_at:
-            continue
-        if name == "start" and blocked:
-            continue
-        if name == "finish" and job.state == State.OPEN and blocked:
-            continue
-        found.append(
-            StepLine(
-                name,
-                label,
-                reverse(f"job_{name}", args=[job.pk]),
-                name in ASK_WHY,
-                "main" if not found and name not in ASK_WHY else "plain",
-            )
+    @property
+    def steps(self) -> tuple[StepLine, ...]:
+        """One tap each, the likeliest first; what is refused now is not offered."""
+        taps: list[tuple[str, str]] = []
+        if self.job.state in STEPS["start"].before and not self.blocks:
+            taps = [("start", "Start"), ("finish", "Done already")]
+        elif self.job.state == State.IN_HAND:
+            taps = [("finish", "Finish"), ("stop", "Put it down")]
+        elif self.job.state == State.HELD:
+            taps = [("release", "Back to work")]
+        elif self.job.state == State.DONE and self.may_sign:
+            taps = [("sign", "I looked: sign it off")]
+        return tuple(
+            StepLine(label, self._url(step), "plain" if number else "main")
+            for number, (step, label) in enumerate(taps)
         )
-    return tuple(found)
+
+    @property
+    def found_url(self) -> str:
+        """Something is seen while hands are on the car, or just after."""
+        begun = self.job.state not in (State.OPEN, State.DROPPED)
+        return reverse("job_found", args=[self.job.pk]) if begun else ""
+
+    @property
+    def more_steps(self) -> tuple[StepLine, ...]:
+        """Those that want a word: why, who else, when it really was."""
+        asked = {
+            "start": "Start with others, or earlier than now",
+            "stop": "Put down earlier, or say what is left",
+            "finish": "Finished earlier than now",
+            "sign": "Somebody else looked",
+            "hold": "Hold it",
+            "reopen": "Open it again",
+            "drop": "Drop it",
+        }
+        return tuple(
+            StepLine(label, self._url(step), asks=True)
+            for step, label in asked.items()
+            if self.job.state in STEPS[step].before
+            and not (step in ("start", "finish") and self.blocks)
+        )
+
+    @property
+    def waits_for_signature(self) -> bool:
+        """The work is over and the last word is that of a second pair of eyes."""
+        held = self.job.state == State.HELD and self.job.finished_at is not None
+        return held or self.job.needs_signing
+
+    def _url(self, step: str) -> str:
+        return reverse(f"job_{step}", args=[self.job.pk])
 
 
-def _link_line(link: Link, other: Job, before: Job, at: datetime) -> LinkLine:
-    wait = ""
-    if link.wait_minutes:
-        wait = f"{duration_words(link.wait_minutes)}{f', {link.why}' if link.why else ''}"
-    elif link.why:
-        wait = link.why
-    ready = ready_at_link(link, before)
-    return LinkLine(link, other, wait, clock_words(ready, at) if ready and ready > at else "")
-
-
-def ready_at_link(link: Link, before: Job) -> datetime | None:
-    return ready_at(
-        Joint(link.before_id, link.after_id, link.wait_minutes, link.why, link.cure), before
+def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
+    """A fixed number of queries, however much hangs on the job."""
+    work = load_work(me.garage, at)
+    spans = list(
+        Span.objects.filter(job=job)
+        .select_related("by__person")
+        .prefetch_related(with_people("crew"))
     )
-
-
-def _log(spans: list[Span], at: datetime) -> tuple[LogLine, ...]:
-    lines = []
-    for span in spans:
-        ended = span.until_at or at
-        lasting = span.state in OPEN_STATES
-        crew = names(span.crew.all()) if span.crew.all() else ""
-        lines.append(
-            LogLine(
-                State(span.state).label,
-                clock_words(span.from_at, at),
-                duration_words(int((ended - span.from_at).total_seconds() // 60))
-                if lasting
-                else "",
-                crew or span.by.name,
-                span.note,
-            )
-        )
-    return tuple(lines)
-
-
-def view_of(job: Job, at: datetime) -> JobView:
-    work: Work = load_work(job.vehicle.garage, at)
-    is_open = job.pk in work.jobs
-    blocks = tuple(block.sentence for block in work.blocks(job.pk)) if is_open else ()
-    points = tuple(HoldPoint.objects.filter(job=job).select_related("signed_by__person"))
-    unsigned = any(point.signed_at is None for point in points)
+    eyes = list(Membership.objects.visible_to(me).hands().select_related("person"))
+    workers = {member.pk for span in spans for member in span.crew.all()}
+    points = HoldPoint.objects.filter(job=job).select_related("signed_by__person")
     links = Link.objects.of(job).select_related("before__vehicle", "after__vehicle")
-    spans = Span.objects.filter(job=job).select_related("by__person")
-    return JobView(
+    before = [link for link in links if link.after_id == job.pk]
+    after = [link for link in links if link.before_id == job.pk]
+    uses = list(JobStation.objects.filter(job=job).select_related("station"))
+    open_now = job.pk in work.jobs
+    return JobPage(
         job=job,
-        card=card_of(work.jobs[job.pk], work) if is_open else done_card(job, at),
-        cautions=cautions_for(
-            job.systems, job.kinds, [use.station.slug for use in job.uses.select_related("station")]
+        card=card_of(job, work) if open_now else done_card(job, at, work.curing.get(job.pk)),
+        cautions=tuple(
+            caution.text
+            for caution in cautions_for(job.systems, job.kinds, [use.station.slug for use in uses])
         ),
-        systems=", ".join(SYSTEMS[slug].label.lower() for slug in job.systems if slug in SYSTEMS),
-        spent=duration_words(spent_minutes(job, at)),
-        steps=steps_of(job, blocked=bool(blocks), unsigned=unsigned),
-        blocks=blocks,
-        waits_for=tuple(
-            _link_line(link, link.before, link.before, at)
-            for link in links
-            if link.after_id == job.pk
+        standing=standing_caution(),
+        urgent=_urgent(job, work),
+        blocks=tuple(block.sentence for block in work.blocks(job.pk)) if open_now else (),
+        waits_for=tuple(_neighbour(link, link.before, at) for link in before),
+        waiting=tuple(_neighbour(link, link.after, at) for link in after),
+        points=tuple(point_lines(points, me, eyes, workers, at)),
+        kept=_kept(job),
+        log=tuple(log_lines(job, spans, at)),
+        found=tuple(_found(job, work, at)),
+        stations=tuple(
+            f"{use.station} × {use.units}" if use.units > 1 else str(use.station) for use in uses
         ),
-        waited_by=tuple(
-            _link_line(link, link.after, link.before, at)
-            for link in links
-            if link.before_id == job.pk
-        ),
-        hold_points=points,
-        holds=tuple(StationHold.objects.of(job).select_related("station", "first", "last")),
-        log=_log(list(spans.prefetch_related(with_people("crew"))), at),
-        found=tuple(Finding.objects.filter(during=job).select_related("opened", "by__person")),
+        systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
+        kinds=tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS),
+        spent=_spent(spans, at),
+        left=duration_words(work.left(job.pk)) if open_now else "",
+        finished=clock_words(job.finished_at, at) if job.finished_at else "",
+        signed=signed_words(job, at),
+        may_sign=may_sign(me, eyes, workers),
+        waits_for_eyes=eyes_words(eyes, workers),
     )
+
+
+def _urgent(job: Job, work: Work) -> str:
+    """Whose urgency the job carries, and through what."""
+    found = work.urgency.get(job.pk)
+    if found is None or found.inherited_from is None:
+        return ""
+    source, through = work.jobs[found.inherited_from], work.jobs[found.next_on_path]
+    by_way = "" if through == source else f", by way of {through}"
+    return f"As urgent as {source} ({source.rank}), which waits for it{by_way}."
+
+
+def _neighbour(link: Link, other: Job, at: datetime) -> Neighbour:
+    ends = link.before.finished_at if link.before.state in FINISHED_STATES else None
+    ready = ends + timedelta(minutes=link.wait_minutes) if ends else None
+    return Neighbour(
+        link=link.pk,
+        url=reverse("job_page", args=[other.pk]),
+        title=other.title,
+        vehicle=other.vehicle.name if link.before.vehicle_id != link.after.vehicle_id else "",
+        stripe=STRIPES[State(other.state)],
+        word=other.get_state_display(),
+        wait=duration_words(link.wait_minutes) if link.wait_minutes else "",
+        why=link.why,
+        ready=clock_words(ready, at) if ready and ready > at else "",
+    )
+
+
+def _kept(job: Job) -> tuple[Kept, ...]:
+    rows = StationHold.objects.of(job).select_related("station", "first", "last")
+    return tuple(
+        Kept(
+            row.pk,
+            str(row.station),
+            row.first.title,
+            reverse("job_page", args=[row.first_id]),
+            row.last.title,
+            reverse("job_page", args=[row.last_id]),
+        )
+        for row in rows
+    )
+
+
+def _found(job: Job, work: Work, at: datetime) -> list[JobCard]:
+    """Jobs that were opened by what was found while this one was done."""
+    rows = Job.objects.found_in(job).select_related("vehicle", "skill", "signed_by__person")
+    return [card_of(row, work) if row.pk in work.jobs else done_card(row, at) for row in rows]
+
+
+def _spent(spans: Iterable[Span], at: datetime) -> str:
+    worked = [span for span in spans if span.state == State.IN_HAND]
+    if not worked:
+        return ""
+    minutes = sum(((span.until_at or at) - span.from_at).total_seconds() for span in worked) // 60
+    return duration_words(int(minutes))
+
+
+def crew_words(job: Job) -> str:
+    """Who has the job in hand now."""
+    span = Span.objects.filter(job=job).running().prefetch_related(with_people("crew")).first()
+    return names(span.crew.all()) if span else ""

@@ -21,8 +21,8 @@ def blocks_of(job: Job, at: datetime) -> list[Block]:
     return [block for block in found if block]
 
 
-def finished_after(job: Job) -> list[Job]:
-    """Jobs behind this one, however far along the links, that are finished already."""
+def following(job: Job) -> list[Job]:
+    """Jobs behind this one, however far along the links."""
     onward: dict[int, list[Job]] = {}
     links = Link.objects.in_garage(job.vehicle.garage_id).select_related("after")
     for link in links:
@@ -34,4 +34,9 @@ def finished_after(job: Job) -> list[Job]:
             if after.pk not in reached:
                 reached[after.pk] = after
                 waiting.append(after.pk)
-    return [each for each in reached.values() if each.state in FINISHED_STATES]
+    return list(reached.values())
+
+
+def finished_after(job: Job) -> list[Job]:
+    """Those behind this one that are finished already."""
+    return [each for each in following(job) if each.state in FINISHED_STATES]

@@ -14,7 +14,7 @@ from builds.engine.urgency import Urgency, inherited
 from builds.engine.work_left import left_of, minutes_between
 from builds.engine.working_order import Joint, without, working_order
 from builds.models import HoldPoint, Job, Link, Span, State
-from builds.models.states import FINISHED_STATES
+from builds.models.states import FINISHED_STATES, OPEN_STATES
 from garage.models import Garage, Membership
 
 OVER = (*FINISHED_STATES, State.DROPPED)
@@ -70,11 +70,21 @@ def joints_of(links: Iterable[Link]) -> list[Joint]:
 
 
 @dataclass(frozen=True)
+class Cure:
+    """A wait that runs now: when it is over, why, and for what."""
+
+    ready_at: datetime
+    why: str
+    after: str
+
+
+@dataclass(frozen=True)
 class Work:
     """`jobs` are open, by pk, cars and skills attached; every link leads to one of them.
 
     `before` has the jobs that links begin with, whatever their state; `spans` the stretches in
-    which a job was worked on, oldest first; `unsigned` its hold points.
+    which a job was worked on, oldest first; `workers` the members (pk) whose hands were on it;
+    `unsigned` its hold points. `to_sign` are finished safety jobs that nobody else has looked at.
     """
 
     at: datetime
@@ -82,7 +92,9 @@ class Work:
     before: dict[int, Job]
     links: list[Joint]
     spans: dict[int, list[Span]]
+    workers: dict[int, set[int]]
     unsigned: dict[int, list[HoldPoint]]
+    to_sign: list[Job]
 
     @property
     def pairs(self) -> list[tuple[int, int]]:
@@ -107,6 +119,19 @@ class Work:
             for pk, job in self.jobs.items()
         }
         return working_order(keys, self.pairs)
+
+    @cached_property
+    def curing(self) -> dict[int, Cure]:
+        """Finished jobs (pk) behind which a wait still runs, the longest of each."""
+        found: dict[int, Cure] = {}
+        for link in self.links:
+            before = self.before[link.before]
+            ready = ready_at(link, before) if before.state in OVER else None
+            if ready is None or ready <= self.at:
+                continue
+            if before.pk not in found or found[before.pk].ready_at < ready:
+                found[before.pk] = Cure(ready, link.why, self.jobs[link.after].title)
+        return dict(sorted(found.items(), key=lambda item: item[1].ready_at))
 
     def blocks(self, pk: int) -> list[Block]:
         found = (block_of(link, self.before[link.before], self.at) for link in self.waits[pk])
@@ -161,13 +186,16 @@ def with_people(members: str) -> Prefetch:
 
 def load_work(garage: Garage, at: datetime) -> Work:
     """Five queries, however many jobs there are."""
-    found = Job.objects.in_garage(garage).open().select_related("vehicle", "skill")
-    jobs = {job.pk: job for job in found}
+    found = list(Job.objects.in_garage(garage).wanting().select_related("vehicle", "skill"))
+    jobs = {job.pk: job for job in found if job.state in OPEN_STATES}
     rows = list(Link.objects.in_garage(garage).binding().select_related("before__vehicle", "after"))
     spans: dict[int, list[Span]] = defaultdict(list)
-    worked = Span.objects.in_garage(garage).of_open().worked()
-    for span in worked.prefetch_related(with_people("crew")):
-        spans[span.job_id].append(span)
+    workers: dict[int, set[int]] = defaultdict(set)
+    handled = Span.objects.in_garage(garage).of_wanting().handled()
+    for span in handled.prefetch_related(with_people("crew")):
+        if span.state == State.IN_HAND:
+            spans[span.job_id].append(span)
+        workers[span.job_id].update(member.pk for member in span.crew.all())
     unsigned: dict[int, list[HoldPoint]] = defaultdict(list)
     for point in HoldPoint.objects.in_garage(garage).unsigned().of_open():
         unsigned[point.job_id].append(point)
@@ -177,5 +205,7 @@ def load_work(garage: Garage, at: datetime) -> Work:
         {link.before_id: link.before for link in rows},
         [joint for joint in joints_of(rows) if joint.after in jobs],
         spans,
+        workers,
         unsigned,
+        [job for job in found if job.pk not in jobs],
     )

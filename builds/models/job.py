@@ -28,8 +28,25 @@ class JobQuerySet(ScopedQuerySet):
         """Safety jobs of no recipe: done, and not yet signed by a second pair of eyes."""
         return self.filter(state=State.DONE, rank="safety", recipe="", vehicle__gone_at=None)
 
+    def wanting(self) -> Self:
+        """Still to do, or still to be signed."""
+        return self.open() | self.to_sign()
+
     def in_hand(self) -> Self:
         return self.filter(state=State.IN_HAND)
+
+    def linkable(self, job: "Job") -> Self:
+        """Jobs that can come before or after this one, those of its own car first."""
+        own = models.Case(models.When(vehicle=job.vehicle_id, then=0), default=1)
+        return (
+            self.filter(vehicle__gone_at=None)
+            .exclude(pk=job.pk)
+            .exclude(state=State.DROPPED)
+            .order_by(own, "vehicle__name", "pk")
+        )
+
+    def found_in(self, job: "Job") -> Self:
+        return self.filter(found_in=job)
 
     def on(self, vehicle: Vehicle) -> Self:
         return self.filter(vehicle=vehicle)

@@ -1,4 +1,6 @@
-"""Jobs: written down, changed, read."""
+"""Jobs: read, written down, changed."""
+
+from typing import Any
 
 from django.contrib import messages
 from django.http import HttpResponse
@@ -7,10 +9,12 @@ from django.views.decorators.http import require_safe
 
 from builds.actions import jobs
 from builds.forms.jobs import JobForm
-from builds.loaders.job_page import view_of
+from builds.loaders.job_page import load_page
+from builds.loaders.plan_effect import effect_of
 from builds.models import Job
 from garage import clock
 from garage.access import refuse_working
+from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Vehicle
 
@@ -18,20 +22,33 @@ from garage.models import Vehicle
 @require_safe
 def job_page(request: GarageRequest, pk: int) -> HttpResponse:
     job = visible(Job, request.member, pk=pk)
+    view = load_page(job, request.member, clock.now())
     works = refuse_working(request.member) is None
-    context = {"view": view_of(job, clock.now()), "job": job, "works": works}
+    context = {"job": job, "view": view, "works": works}
     return page(request, "builds/job_page.html", context, place="cars")
+
+
+def _write(form: JobForm, act: Any, **more: Any) -> Job | None:
+    """The job as written; a refusal of the action is put at the form."""
+    if not form.is_valid():
+        return None
+    try:
+        job: Job = act(**form.written(), at=clock.now(), **more)
+    except Refused as refused:
+        form.add_error(None, str(refused))
+        return None
+    return job
 
 
 @once
 def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_working(request.member))
-    form = JobForm(request.POST or None, garage=vehicle.garage)
-    if form.is_valid():
-        written = form.written()
-        job = jobs.add(vehicle, by=request.member, at=clock.now(), **written)
-        messages.success(request, f"{job} is on the list of {vehicle}.")
+    form = JobForm(request.POST or None, member=request.member, vehicle=vehicle)
+    job = _write(form, jobs.add, by=request.member)
+    if job:
+        effect = effect_of(request.member.garage, job)
+        messages.success(request, f"{job} is written down for {job.vehicle}. {effect}")
         return see(reverse("job_page", args=[job.pk]))
     return page(request, "builds/job_add.html", {"vehicle": vehicle}, form=form, place="cars")
 
@@ -39,9 +56,8 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def job_edit(request: GarageRequest, pk: int) -> HttpResponse:
     job = editable(Job, request.member, pk=pk)
-    form = JobForm(request.POST or None, garage=job.vehicle.garage, job=job)
-    if form.is_valid():
-        jobs.change(job, at=clock.now(), **form.written())
-        messages.success(request, f"{job} is changed.")
+    form = JobForm(request.POST or None, member=request.member, vehicle=job.vehicle, job=job)
+    if _write(form, jobs.change, job=job):
+        messages.success(request, f"{job} is changed. {effect_of(request.member.garage, job)}")
         return see(reverse("job_page", args=[pk]))
     return page(request, "builds/job_edit.html", {"job": job}, form=form, place="cars")

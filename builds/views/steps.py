@@ -1,98 +1,115 @@
-"""The steps of a job, one tap each; some ask for a reason first."""
+"""The steps of a job: one tap each, or a form that says who, when and why."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
-from django.views.decorators.http import require_POST
 
 from builds.actions import steps
-from builds.forms.jobs import ReasonForm
+from builds.forms.steps import EarlierForm, ReasonForm, ReleaseForm, SignForm, StartForm, StopForm
+from builds.forms.steps import StepForm as Form
+from builds.loaders.job_page import crew_words
 from builds.models import Job
 from garage import clock
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page
 
-
-def _take(request: GarageRequest, pk: int, action: Callable[..., Any], **more: Any) -> HttpResponse:
-    """One tap: the effect, or the refusal's sentence, back where one was."""
-    job = editable(Job, request.member, pk=pk)
-    try:
-        said = action(job, by=request.member, at=clock.now(), **more)
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
-        lines = said if isinstance(said, list) else []
-        messages.success(
-            request, " ".join([f"{job}: {job.get_state_display()}.", *map(str, lines)])
-        )
-    return back(request, reverse("job_page", args=[pk]))
+Said = Iterable[str]
 
 
-def _take_with_reason(
-    request: GarageRequest, pk: int, step: str, action: Callable[..., Any]
+def _step(
+    request: GarageRequest, pk: int, name: str, form_class: type[Form], act: Callable[..., Said]
 ) -> HttpResponse:
-    job = editable(Job, request.member, pk=pk)
-    form = ReasonForm(request.POST or None)
+    """GET draws the form, POST takes the step; a refusal goes back to where the tap was."""
+    job, at = editable(Job, request.member, pk=pk), clock.now()
+    form = form_class(
+        request.POST if request.method == "POST" else None, member=request.member, at=at
+    )
     if form.is_valid():
         try:
-            action(job, by=request.member, at=clock.now(), reason=form.cleaned_data["reason"])
+            said = act(job, by=request.member, at=at, **form.cleaned_data)
         except Refused as refused:
-            form.add_error("reason", str(refused))
+            if not form.has_changed():
+                messages.error(request, str(refused))
+                return back(request, reverse("job_page", args=[pk]))
+            form.add_error(None, str(refused))
         else:
-            messages.success(request, f"{job}: {job.get_state_display()}.")
+            messages.success(request, " ".join(said))
             return back(request, reverse("job_page", args=[pk]))
-    return page(request, f"builds/job_{step}.html", {"job": job}, form=form, place="cars")
+    return page(request, f"builds/job_{name}.html", {"job": job}, form=form, place="cars")
 
 
-@require_POST
 @once
 def job_start(request: GarageRequest, pk: int) -> HttpResponse:
-    return _take(request, pk, steps.start)
+    def act(job: Job, **told: Any) -> Said:
+        put_down = steps.start(job, **told)
+        return [f"{job} is in hand: {crew_words(job)}.", *put_down]
+
+    return _step(request, pk, "start", StartForm, act)
 
 
-@require_POST
 @once
 def job_stop(request: GarageRequest, pk: int) -> HttpResponse:
-    return _take(request, pk, steps.stop)
+    def act(job: Job, **told: Any) -> Said:
+        steps.stop(job, **told)
+        return [f"{job} is put down."]
+
+    return _step(request, pk, "stop", StopForm, act)
 
 
-@require_POST
 @once
 def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
-    return _take(request, pk, _finish)
+    def act(job: Job, **told: Any) -> Said:
+        points = steps.finish(job, **told)
+        if not points:
+            return [f"{job} is done."]
+        more = f", and {len(points) - 1} more to look at" if len(points) > 1 else ""
+        return [f"{job} stops at its hold point until it is signed: {points[0]}{more}."]
 
-
-@require_POST
-@once
-def job_release(request: GarageRequest, pk: int) -> HttpResponse:
-    return _take(request, pk, steps.release)
-
-
-@require_POST
-@once
-def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
-    return _take(request, pk, steps.sign)
+    return _step(request, pk, "finish", EarlierForm, act)
 
 
 @once
 def job_hold(request: GarageRequest, pk: int) -> HttpResponse:
-    return _take_with_reason(request, pk, "hold", steps.hold)
+    def act(job: Job, **told: Any) -> Said:
+        steps.hold(job, **told)
+        return [f"{job} is on hold: {told['reason']}"]
+
+    return _step(request, pk, "hold", ReasonForm, act)
 
 
 @once
-def job_drop(request: GarageRequest, pk: int) -> HttpResponse:
-    return _take_with_reason(request, pk, "drop", steps.drop)
+def job_release(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        steps.release(job, **told)
+        return [f"{job} can go on."]
+
+    return _step(request, pk, "release", ReleaseForm, act)
+
+
+@once
+def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        alone = steps.sign(job, **told)
+        return [f"{job} is signed by {job.signed_by}{', alone' if alone else ''}."]
+
+    return _step(request, pk, "sign", SignForm, act)
 
 
 @once
 def job_reopen(request: GarageRequest, pk: int) -> HttpResponse:
-    return _take_with_reason(request, pk, "reopen", steps.reopen)
+    def act(job: Job, **told: Any) -> Said:
+        return [f"{job} is open again.", *steps.reopen(job, **told)]
+
+    return _step(request, pk, "reopen", ReasonForm, act)
 
 
-def _finish(job: Job, **who: Any) -> list[str]:
-    """The sentence that names what must be looked at, when the job has hold points."""
-    points = steps.finish(job, **who)
-    return [f"Stop here until somebody else has looked and signed: {points[0]}."] if points else []
+@once
+def job_drop(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        steps.drop(job, **told)
+        return [f"{job} is dropped."]
+
+    return _step(request, pk, "drop", ReasonForm, act)

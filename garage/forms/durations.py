@@ -14,6 +14,9 @@ class DurationField(forms.CharField):
         self.most, self.least = most, least
         super().__init__(max_length=20, **kwargs)
 
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, str]:
+        return {**super().widget_attrs(widget), "autocomplete": "off", "size": "8"}
+
     def clean(self, value: Any) -> int | None:
         text = super().clean(value)
         if not text:
@@ -29,4 +32,7 @@ class DurationField(forms.CharField):
         return minutes
 
     def prepare_value(self, value: Any) -> Any:
-        return duration_words(value) if isinstance(value, int) else value
+        if not isinstance(value, int):
+            return value
+        hours, minutes = divmod(value, 60)
+        return f"{hours}:{minutes:02d}" if hours else f"{minutes} min"
