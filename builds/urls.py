@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from builds.views import findings, hold_points, jobs, links, steps
+from builds.views import findings, hold_points, jobs, links, plan, searches, steps
 
 urlpatterns: list[URLPattern] = [
     path("cars/<int:pk>/jobs/add/", jobs.job_add, name="job_add"),
@@ -25,4 +25,9 @@ urlpatterns: list[URLPattern] = [
     path("jobs/<int:pk>/hold-points/add/", hold_points.hold_point_add, name="hold_point_add"),
     path("hold-points/<int:pk>/sign/", hold_points.hold_point_sign, name="hold_point_sign"),
     path("hold-points/<int:pk>/delete/", hold_points.hold_point_delete, name="hold_point_delete"),
+    path("plan/", plan.plan_page, name="plan_page"),
+    path("plan/make/", plan.plan_make, name="plan_make"),
+    path("plan/<int:pk>/take/", plan.plan_take, name="plan_take"),
+    path("plan/searches/<int:pk>/", searches.plan_progress, name="plan_progress"),
+    path("plan/searches/<int:pk>/stop/", searches.plan_stop, name="plan_stop"),
 ]

@@ -4,7 +4,7 @@ import logging
 import subprocess
 import sys
 from collections.abc import Callable
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any
 
 from django.conf import settings
@@ -14,6 +14,7 @@ from builds.actions.plans import Draft, answer, keep
 from builds.engine.planner.plan import Plan as Answer
 from builds.engine.planner.plan import Progress, Score
 from builds.loaders.plan_changes import changes_since
+from builds.loaders.plan_search import SILENT
 from builds.loaders.plan_stored import Stored, read, shown
 from builds.loaders.problem import build_problem
 from builds.models import Plan, Search
@@ -21,7 +22,6 @@ from garage.actions.refused import Refused
 from garage.models import Garage, Membership
 
 log = logging.getLogger("builds.searches")
-SILENT = timedelta(seconds=15)
 BETWEEN_LOOKS = 0.5
 BUSY = "A search is already running."
 OVERTAKEN = "The garage was planned anew meanwhile, so this search was left."

@@ -11,9 +11,8 @@ from builds.loaders.plan_sessions import Cure, Session
 from builds.loaders.plan_stored import Stored
 from builds.models import Job, State
 
-LANE, BLOCK = 68, 50
-CURE_LANE, CURE = 38, 24
-HOLD_LANE = 34
+LANE, CURE_LANE, HOLD_LANE = 68, 38, 36
+NAMES = 92  # px of the names of lanes, left of the drawing
 LETTER = 7.5  # px of a letter of 14 px type, on the wide side
 PIN, PEN = 19, 18  # px that the marks of safety and state take of a block
 ALONE = "By itself"
@@ -41,6 +40,10 @@ class Mark:
     def pen_x(self) -> int:
         return self.width - PEN
 
+    @property
+    def inner(self) -> int:
+        return self.width - 2
+
 
 @dataclass(frozen=True)
 class Lane:
@@ -52,6 +55,18 @@ class Lane:
     y: int = 0
     off: tuple[Mark, ...] = ()
     marks: tuple[Mark, ...] = ()
+
+    @property
+    def short(self) -> str:
+        return cut(self.name, NAMES - 16)
+
+    @property
+    def name_dy(self) -> int:
+        return self.height // 2 + 5
+
+    @property
+    def template(self) -> str:
+        return f"builds/strip_{self.kind}_part.html"
 
 
 def cut(words: str, room: float) -> str:

@@ -117,7 +117,8 @@ def _ready(plan: Stored, jobs: list[str], due: datetime, at: datetime) -> Outcom
     if behind > max(slack, 0):
         return Outcome(None, "not known: the work is behind this plan.", obstacle=in_the_way)
     spare = _working_minutes(plan, last.end, due_slot)
-    to_spare = f"{duration_words(spare)} of working time to spare" if spare else "nothing to spare"
+    hours = duration_words(spare) if spare < 60 else f"{spare // 60} h"  # of work: no days in it
+    to_spare = f"{hours} of working time to spare" if spare else "nothing to spare"
     return Outcome(True, f"{said}, {to_spare}.", ready, slack, spare, in_the_way, words)
 
 

@@ -57,6 +57,10 @@ class Strip:
     def foot(self) -> int:
         return self.height - FOOT
 
+    @property
+    def tall(self) -> int:
+        return self.foot - self.head
+
 
 def plan_strip(
     plan: Stored, rows: PlanRows, jobs: dict[int, Job], entries: Iterable[Entry]

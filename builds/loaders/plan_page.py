@@ -1,0 +1,125 @@
+"""All that the plan page shows, in a fixed number of queries."""
+
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+
+from django.urls import reverse
+
+from builds.loaders.cards import CarCard
+from builds.loaders.key_board import event_line
+from builds.loaders.plan_basis import basis_of
+from builds.loaders.plan_changes import PlanChanges, changes_since
+from builds.loaders.plan_clock import name_of
+from builds.loaders.plan_list import PlanList, jobs_of_plan, plan_list
+from builds.loaders.plan_moves import Move, moves
+from builds.loaders.plan_outcome import Outcome, Standing, outcomes_of
+from builds.loaders.plan_rows import PlanRows, fetch
+from builds.loaders.plan_search import SearchView, latest, search_view
+from builds.loaders.plan_stored import Stored, shown
+from builds.loaders.plan_strip import Strip, plan_strip
+from builds.models import Job, Plan, State
+from garage.models import Entry, Garage
+
+LATE_START = timedelta(minutes=30)
+
+
+@dataclass(frozen=True)
+class CarOutcome:
+    entry: Entry
+    outcome: Outcome
+
+    line: str
+
+    @property
+    def card(self) -> CarCard:
+        car = self.entry.vehicle
+        verb = {True: "Will make it", False: "Will not make it", None: "May make it"}
+        obstacle = self.outcome.obstacle
+        return CarCard(
+            pk=car.pk,
+            url=reverse("vehicle_page", args=[car.pk]),
+            name=car.name,
+            tape=car.tape,
+            line=self.line,
+            sentence=f"{verb[self.outcome.makes_it]}: {self.outcome.sentence}",
+            reasons=(f"First in its way: {obstacle}",) if obstacle else (),
+        )
+
+
+@dataclass(frozen=True)
+class PlanPage:
+    """`plan` is None before the first one; `hint` says what a plan lacks to be of use."""
+
+    cars: tuple[CarOutcome, ...]
+    hint: str
+    plan: Plan | None = None
+    changes: PlanChanges = field(default_factory=PlanChanges)
+    behind: tuple[Job, ...] = ()
+    items: PlanList | None = None
+    strip: Strip | None = None
+    moves: tuple[Move, ...] = ()
+    search: SearchView | None = None
+    open_jobs: int = 0
+
+
+def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
+    rows, plan, search = fetch(garage, at), shown(garage), latest(garage)
+    entries = list(
+        Entry.objects.in_garage(garage)
+        .upcoming(at)
+        .filter(vehicle__gone_at=None)
+        .select_related("event", "vehicle")
+    )
+    found = outcomes_of(plan, entries, _standing(rows), at)
+    cars = tuple(
+        CarOutcome(entry, found[entry.pk], event_line(entry.event, rows.zone, at))
+        for entry in entries
+    )
+    view = search_view(search, at) if search else None
+    if plan is None or plan.row is None:
+        return PlanPage(cars, _hint(rows), search=view, open_jobs=len(rows.work.jobs))
+    jobs = jobs_of_plan(plan, rows, garage)
+    return PlanPage(
+        cars,
+        _hint(rows),
+        plan.row,
+        changes_since(plan.row.made_from, basis_of(rows), at),
+        _behind(plan, rows),
+        plan_list(plan, rows, jobs),
+        plan_strip(plan, rows, jobs, entries),
+        tuple(moves(plan)),
+        view,
+        len(rows.work.jobs),
+    )
+
+
+def _standing(rows: PlanRows) -> dict[int, list[Standing]]:
+    found: dict[int, list[Standing]] = {}
+    for job in rows.work.jobs.values():
+        if job.rank != Job.Rank.WANTED:
+            row = Standing(name_of("job", job.pk), job.title)
+            found.setdefault(job.vehicle_id, []).append(row)
+    return found
+
+
+def _hint(rows: PlanRows) -> str:
+    if not rows.work.jobs:
+        return ""
+    if not rows.members:
+        return "Nobody works here yet, so nothing finds a place: add a person with hours."
+    if not any(row.weekly_hours.all() or row.day_hours.all() for row in rows.members):
+        return "Nobody has hours yet, so nothing finds a place: say who is in, and when."
+    if not rows.entry:
+        return "No car is entered for an event ahead, so no job has a date to be ready for."
+    return ""
+
+
+def _behind(plan: Stored, rows: PlanRows) -> tuple[Job, ...]:
+    """Work that by this plan should have begun a good while ago, and has not."""
+    return tuple(
+        job
+        for name, row in plan.placed.items()
+        if plan.clock.moment(row.start) + LATE_START < rows.at
+        and (job := rows.work.jobs.get(int(name.removeprefix("job-"))))
+        and job.state == State.OPEN
+    )

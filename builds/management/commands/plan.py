@@ -1,0 +1,68 @@
+"""Plan a garage and print the plan: tonight by person, each entered car, what finds no place."""
+
+from datetime import datetime
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils import timezone
+
+from builds.actions.plans import make_plan
+from builds.loaders.plan_page import PlanPage, load_plan_page
+from garage import clock
+from garage.actions.refused import Refused
+from garage.models import Garage
+
+
+class Command(BaseCommand):
+    help = "Plan every garage, or one, and print its plan."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("--garage", help="its name; else every garage")
+        parser.add_argument("--seconds", type=float, default=0.0, help="time to search (0)")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        if not 0 <= options["seconds"] <= 3600:
+            raise CommandError("Seconds lie between 0 and 3600.")
+        garages = Garage.objects.order_by("pk")
+        if options["garage"]:
+            garages = garages.filter(name=options["garage"])
+            if not garages:
+                raise CommandError(f"There is no garage called {options['garage']}.")
+        for garage in garages:
+            self._plan(garage, options["seconds"])
+
+    def _plan(self, garage: Garage, seconds: float) -> None:
+        at = clock.now()
+        with timezone.override(garage.time_zone):
+            self.stdout.write(
+                self.style.MIGRATE_HEADING(f"{garage}, {timezone.localtime(at):%A %H:%M}")
+            )
+            try:
+                make_plan(garage, by=None, at=at, seconds=seconds)
+            except Refused as refused:
+                raise CommandError(str(refused)) from refused
+            self._print(load_plan_page(garage, at), at)
+
+    def _print(self, view: PlanPage, at: datetime) -> None:
+        if view.hint:
+            self.stdout.write(view.hint)
+        days = view.items.days if view.items else ()
+        if days:
+            self.stdout.write(f"\n{days[0].label}")
+            for group in days[0].groups:
+                self.stdout.write(f"  {group.name}")
+                for line in group.lines:
+                    until = f"ready {line.until}" if group.curing else f"to {line.until}"
+                    more = " ".join(filter(None, [line.rank, line.beside]))
+                    self.stdout.write(
+                        f"    {line.since} {until}  {line.title} ({line.car}) {more}".rstrip()
+                    )
+        else:
+            self.stdout.write("Nothing is to be done.")
+        self.stdout.write("")
+        for car in view.cars:
+            self.stdout.write(car.outcome.of(car.entry.vehicle.name, car.entry.event.name))
+            if car.outcome.obstacle:
+                self.stdout.write(f"  First in its way: {car.outcome.obstacle}")
+        for row in view.items.left_out if view.items else ():
+            self.stdout.write(f"No place: {row.title} ({row.car}). {row.why}")
