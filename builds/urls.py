@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from builds.views import findings, hold_points, jobs, links, plan, searches, steps
+from builds.views import findings, hold_points, jobs, links, plan, recipes, searches, steps
 
 urlpatterns: list[URLPattern] = [
     path("cars/<int:pk>/jobs/add/", jobs.job_add, name="job_add"),
@@ -30,4 +30,9 @@ urlpatterns: list[URLPattern] = [
     path("plan/<int:pk>/take/", plan.plan_take, name="plan_take"),
     path("plan/searches/<int:pk>/", searches.plan_progress, name="plan_progress"),
     path("plan/searches/<int:pk>/stop/", searches.plan_stop, name="plan_stop"),
+    path("recipes/", recipes.recipe_list, name="recipe_list"),
+    path("recipes/<slug:key>/", recipes.recipe_page, name="recipe_page"),
+    path("recipes/<slug:key>/put/", recipes.recipe_put, name="recipe_put"),
+    path("recipes/<slug:key>/edit/", recipes.recipe_edit, name="recipe_edit"),
+    path("recipes/<slug:key>/reset/", recipes.recipe_reset, name="recipe_reset"),
 ]

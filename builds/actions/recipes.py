@@ -9,7 +9,9 @@ from django.db import transaction
 
 from builds.actions import jobs, links
 from builds.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob, to_dict
-from builds.engine.working_order import Joint, without
+from builds.engine.recipe_mend import joints
+from builds.engine.recipe_mend import leave_out as leave_out_of
+from builds.engine.recipe_parse import from_dict
 from builds.models import HoldPoint, Job, Link, OwnRecipe
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
@@ -59,11 +61,12 @@ def put(
 
     `changes` gives some of the recipe's jobs (key) as they are wanted this time.
     """
-    rows = [(changes or {}).get(row.key, row) for row in recipe.jobs if row.key not in leave_out]
+    wanted = leave_out_of(with_jobs(recipe, changes or {}), leave_out)
+    rows = wanted.jobs
     if not rows:
         raise Refused("Tick at least one job of the recipe.")
     garage, batch = vehicle.garage, uuid.uuid4()
-    skills, stations = _skills(garage, recipe), _stations(garage, recipe)
+    skills, stations = _skills(garage, wanted), _stations(garage, wanted)
     made = {
         row.key: jobs.add(
             vehicle,
@@ -88,11 +91,6 @@ def put(
     HoldPoint.objects.bulk_create(
         HoldPoint(job=made[row.key], what=what) for row in rows for what in row.hold_points
     )
-    joints = [
-        Joint(link.job, row.key, link.wait_minutes, link.why, link.cure or "")
-        for row in recipe.jobs
-        for link in row.after
-    ]
     # Between new jobs, and a recipe runs in no circle: nothing to refuse here.
     Link.objects.bulk_create(
         Link(
@@ -102,21 +100,30 @@ def put(
             why=joint.why,
             cure=joint.cure,
         )
-        for joint in without(joints, set(leave_out))
+        for joint in joints(wanted)
     )
-    for hold in recipe.station_holds:
-        if hold.first in made and hold.until in made:
-            links.hold_station(stations[hold.station], made[hold.first], made[hold.until])
+    for hold in wanted.station_holds:
+        links.hold_station(stations[hold.station], made[hold.first], made[hold.until])
     return made
 
 
 @transaction.atomic
 def keep_own(garage: Garage, recipe: Recipe, *, at: datetime) -> OwnRecipe:
-    """The garage's own copy of a recipe, instead of the one that comes with the program."""
+    """The garage's own copy of a recipe, instead of the one that comes with the program.
+
+    Raises RecipeError when it would not work as a recipe.
+    """
+    body = to_dict(recipe)
+    from_dict(body)
     kept, _ = OwnRecipe.objects.update_or_create(
-        garage=garage, key=recipe.key, defaults={"body": to_dict(recipe), "changed_at": at}
+        garage=garage, key=recipe.key, defaults={"body": body, "changed_at": at}
     )
     return kept
+
+
+def forget_own(garage: Garage, key: str) -> None:
+    """Back to the recipe that comes with the program."""
+    OwnRecipe.objects.in_garage(garage).called(key).delete()
 
 
 def with_jobs(recipe: Recipe, rows: Mapping[str, RecipeJob]) -> Recipe:

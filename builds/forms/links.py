@@ -4,12 +4,11 @@ from typing import Any
 
 from django import forms
 
+from builds.forms.jobs import NOT_HERE
 from builds.models import Job
 from builds.models.job import MOST_MINUTES
 from garage.forms.durations import DurationField
 from garage.models import Membership, Station
-
-NOT_HERE = {"invalid_choice": "That is not in this garage: choose from the list."}
 
 
 class JobChoice(forms.ModelChoiceField):

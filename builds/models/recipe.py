@@ -1,5 +1,7 @@
 """A garage's own copy of a recipe, in the shape that the shipped ones have."""
 
+from typing import Self
+
 from django.db import models
 
 from garage.models import Garage
@@ -9,6 +11,9 @@ from garage.models.scoped import ScopedQuerySet
 
 class OwnRecipeQuerySet(ScopedQuerySet):
     owner_only = True
+
+    def called(self, key: str) -> Self:
+        return self.filter(key=key)
 
 
 class OwnRecipe(models.Model):

@@ -40,6 +40,10 @@ class MembershipQuerySet(ScopedQuerySet):
     def gone(self) -> Self:
         return self.exclude(left_at=None)
 
+    def working(self) -> Self:
+        """Those who count as a pair of hands in the plan."""
+        return self.filter(works=True)
+
     def owners(self) -> Self:
         return self.filter(role="owner")
 
