@@ -10,8 +10,9 @@ class PlanForm(forms.Form):
         label="Look for a better one for",
         choices=BUDGETS,
         coerce=int,
-        required=False,
-        empty_value=BUDGETS[0][0],
         initial=BUDGETS[0][0],
-        error_messages={"invalid_choice": "Choose 5, 20 or 60 seconds."},
+        error_messages={
+            "required": "Choose how long to look: 5, 20 or 60 seconds.",
+            "invalid_choice": "Choose 5, 20 or 60 seconds.",
+        },
     )

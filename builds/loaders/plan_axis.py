@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-SLOT_WIDTH = 17
+SLOT_WIDTH = 22
 FOLD_WIDTH = 24
 SHORT_GAP = 6  # slots: a meal, not a night; drawn as it is
 

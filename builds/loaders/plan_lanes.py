@@ -11,20 +11,20 @@ from builds.loaders.plan_sessions import Cure, Session
 from builds.loaders.plan_stored import Stored
 from builds.models import Job, State
 
-LANE, CURE_LANE, HOLD_LANE = 68, 38, 36
+LANE, CURE_LANE, HOLD_LANE = 78, 38, 36
 NAMES = 92  # px of the names of lanes, left of the drawing
-LETTER = 7.5  # px of a letter of 14 px type, on the wide side
-PIN, PEN = 19, 18  # px that the marks of safety and state take of a block
+LETTER, NARROW = 7.4, 6.7  # px of a letter of 14 px type, on the wide side; of the lettering
+PIN, PEN, PAD = 30, 20, 9  # px that the marks of safety and state take, and the frame
 ALONE = "By itself"
 
 
 @dataclass(frozen=True)
 class Mark:
-    """A thing drawn in its lane, px; `words` and `below` are cut to the room there is."""
+    """A thing drawn in its lane, px; `words` are lines cut to the room there is."""
 
     x: int
     width: int
-    words: str = ""
+    words: tuple[str, ...] = ()
     below: str = ""
     kind: str = ""
     tape: str = ""
@@ -33,8 +33,16 @@ class Mark:
     pin: bool = False
 
     @property
-    def text_x(self) -> int:
-        return PIN + 6 if self.pin else 8
+    def ring_x(self) -> int:
+        return PAD + 5 + (PIN if self.pin else 0)
+
+    @property
+    def ringed(self) -> bool:
+        return self.ring_x + 8 <= self.width
+
+    @property
+    def below_x(self) -> int:
+        return self.ring_x + 10
 
     @property
     def pen_x(self) -> int:
@@ -42,7 +50,7 @@ class Mark:
 
     @property
     def inner(self) -> int:
-        return self.width - 2
+        return self.width - 4
 
 
 @dataclass(frozen=True)
@@ -69,12 +77,27 @@ class Lane:
         return f"builds/strip_{self.kind}_part.html"
 
 
-def cut(words: str, room: float) -> str:
+def cut(words: str, room: float, letter: float = LETTER) -> str:
     """As much of the words as `room` px hold; nothing when that would be no word."""
-    letters = int(room / LETTER)
+    letters = int(room / letter)
     if len(words) <= letters:
         return words
     return f"{words[: letters - 1].rstrip()}…" if letters > 3 else ""
+
+
+def two_lines(words: str, room: float) -> tuple[str, ...]:
+    """The words on two lines of the lettering, cut where they do not fit."""
+    letters = int(room / NARROW)
+    first = ""
+    for word in words.split():
+        longer = f"{first} {word}".strip()
+        if len(longer) > letters:
+            break
+        first = longer
+    if not first:
+        return (cut(words, room, NARROW),)
+    rest = words[len(first) :].strip()
+    return (first, cut(rest, room, NARROW)) if rest else (first,)
 
 
 def people_lanes(
@@ -106,19 +129,20 @@ def _block(plan: Stored, axis: FoldedAxis, session: Session, job: Job) -> Mark:
     x = axis.x(session.start) + 2
     width = max(5, axis.x(session.end) - x - 2)
     stripe = STRIPES[State(job.state)]
-    pin, pen = planned.rank == "safety" and width >= 30, stripe in ("half", "dashed", "full")
+    pen = stripe in ("half", "dashed", "full") and width >= 60
     late = planned.due is not None and end > planned.due
-    room = width - (PIN if pin else 0) - (PEN if pen and width >= 60 else 0) - 14
+    pin = planned.rank == "safety" and width >= 44
+    room = width - 2 * PAD - (PEN if pen else 0)
     part = f"{session.part}/{session.parts}" if session.parts > 1 else ""
     below = ", ".join(filter(None, ["late" if late else "", job.vehicle.name, part]))
     return Mark(
         x=x,
         width=width,
-        words=cut(job.title, room),
-        below=cut(below, room - 14),
+        words=two_lines(job.title, room),
+        below=cut(below, room - 15 - (PIN if pin else 0)),
         kind=planned.rank,
         tape=job.vehicle.tape,
-        stripe=stripe if pen and width >= 60 else "",
+        stripe=stripe if pen else "",
         late=late,
         pin=pin,
     )
@@ -147,7 +171,7 @@ def cure_lanes(
         x = axis.x(cure.start)
         name = cure.why if cure.why != "wait" else f"after {job.title}"
         words = f"{name[0].upper()}{name[1:]}: {plan.clock.words(cure.ready)}"
-        mark = Mark(x, max(4, axis.x(cure.ready) - x), words, tape=job.vehicle.tape, kind="cure")
+        mark = Mark(x, max(4, axis.x(cure.ready) - x), (words,), kind="cure")
         row = next((row for row in rows if _reach(row[-1]) <= x), None)
         if row is None:
             rows.append(row := [])
@@ -159,7 +183,7 @@ def cure_lanes(
 
 
 def _reach(mark: Mark) -> float:
-    return mark.x + max(mark.width, 24 + LETTER * len(mark.words))
+    return mark.x + max(mark.width, 24 + LETTER * len(mark.words[0]))
 
 
 def hold_lanes(plan: Stored, axis: FoldedAxis) -> list[Lane]:
@@ -178,7 +202,7 @@ def hold_lanes(plan: Stored, axis: FoldedAxis) -> list[Lane]:
                 x = axis.x(start)
                 width = axis.x(end) - x
                 words = cut(f"{cars[hold.vehicle]} stays until {plan.clock.words(end)}", width + 60)
-                marks.append(Mark(x, max(4, width), words, kind="hold"))
+                marks.append(Mark(x, max(4, width), (words,), kind="hold"))
         if marks:
             lanes.append(Lane(station.name or station.id, "hold", HOLD_LANE, marks=tuple(marks)))
     return lanes

@@ -74,6 +74,12 @@ class PlanList:
     left_out: tuple[LeftOut, ...]
 
 
+def own_words(sentence: str, title: str) -> str:
+    """A reason beside the title it is about, which need not say it again."""
+    said = sentence.removesuffix(f", so {title} waits.").removeprefix(f"{title} ").rstrip(".")
+    return f"{said[:1].upper()}{said[1:]}."
+
+
 class Lister:
     """Turns a stored plan into lines, with the jobs as they are now."""
 
@@ -144,7 +150,7 @@ class Lister:
             beside=f"with {listed_in_words(others)}" if others else "",
             part=f"{session.part} of {session.parts}" if session.parts > 1 else "",
             late=planned.due is not None and end > planned.due,
-            why=reason.sentence if reason and session.part == 1 else "",
+            why=own_words(reason.sentence, planned.label) if reason and session.part == 1 else "",
             notes=self._notes(job) if session.part == 1 else (),
         )
 

@@ -113,30 +113,31 @@ def _due(plan: Stored, rows: PlanRows, entries: Iterable[Entry]) -> dict[int, li
 
 
 def _axis(plan: Stored, found: list[Session], start: int, end: int) -> FoldedAxis:
-    """Wide where somebody is in, or something is done."""
+    """Wide where somebody is in on a day with work; other days are folded with the nights."""
     windows = [(session.start, session.end) for session in found]
+    busy = {plan.clock.moment(session.start).date() for session in found}
     for person in plan.problem.people:
-        windows += clip(person.windows, plan.problem.slots)
+        for window in clip(person.windows, plan.problem.slots):
+            if plan.clock.moment(window[0]).date() in busy:
+                windows.append(window)
     return FoldedAxis(windows, start, end)
 
 
 def _edges(plan: Stored, axis: FoldedAxis, due: dict[int, list[str]]) -> tuple[Edge, ...]:
-    """Words stand to the left of their edge, on the first row on which they are clear."""
+    """Words stand to the left of their edge; those of an earlier one below, where they meet."""
     edges: list[Edge] = []
     reach: list[float] = []
-    for slot in sorted(due):
-        if slot > axis.end:
-            continue
+    for slot in sorted((slot for slot in due if slot <= axis.end), reverse=True):
         x, names = axis.x(slot), due[slot]
         verb = "leaves" if len(names) == 1 else "leave"
         words = f"{listed_in_words(names)} {verb} {plan.clock.words(slot)}"
         length = LETTER * len(words) + 16
         from_left = x < length
         begin, until = (x, x + length) if from_left else (x - length, x + 4)
-        row = next((n for n, taken in enumerate(reach) if taken <= begin), len(reach))
-        reach[row : row + 1] = [until]
+        row = next((n for n, taken in enumerate(reach) if until <= taken), len(reach))
+        reach[row : row + 1] = [begin]
         edges.append(Edge(x, words, row, from_left))
-    return tuple(edges)
+    return tuple(reversed(edges))
 
 
 def _days(plan: Stored, axis: FoldedAxis, today: date) -> Iterable[DayMark]:
