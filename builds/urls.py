@@ -2,9 +2,40 @@
 
 from django.urls import URLPattern, path
 
-from builds.views import findings, hold_points, jobs, links, plan, recipes, searches, steps
+from builds.views import (
+    events,
+    findings,
+    hold_points,
+    jobs,
+    links,
+    plan,
+    recipes,
+    searches,
+    shares,
+    sheets,
+    steps,
+    vehicles,
+)
 
 urlpatterns: list[URLPattern] = [
+    path("cars/", vehicles.vehicle_list, name="vehicle_list"),
+    path("cars/add/", vehicles.vehicle_add, name="vehicle_add"),
+    path("cars/<int:pk>/", vehicles.vehicle_page, name="vehicle_page"),
+    path("cars/<int:pk>/edit/", vehicles.vehicle_edit, name="vehicle_edit"),
+    path("cars/<int:pk>/state/", vehicles.vehicle_state, name="vehicle_state"),
+    path("cars/<int:pk>/go/", vehicles.vehicle_go, name="vehicle_go"),
+    path("events/", events.event_list, name="event_list"),
+    path("events/add/", events.event_add, name="event_add"),
+    path("events/<int:pk>/", events.event_page, name="event_page"),
+    path("events/<int:pk>/edit/", events.event_edit, name="event_edit"),
+    path("events/<int:pk>/delete/", events.event_delete, name="event_delete"),
+    path("events/<int:pk>/entries/add/", events.entry_add, name="entry_add"),
+    path("entries/<int:pk>/", events.entry_edit, name="entry_edit"),
+    path("entries/<int:pk>/delete/", events.entry_delete, name="entry_delete"),
+    path("entries/<int:pk>/sheet.pdf", sheets.entry_sheet, name="entry_sheet"),
+    path("share/add/", shares.share_add, name="share_add"),
+    path("share/<int:pk>/revoke/", shares.share_revoke, name="share_revoke"),
+    path("shared/<str:token>/", shares.shared_page, name="shared_page"),
     path("cars/<int:pk>/jobs/add/", jobs.job_add, name="job_add"),
     path("jobs/<int:pk>/", jobs.job_page, name="job_page"),
     path("jobs/<int:pk>/edit/", jobs.job_edit, name="job_edit"),

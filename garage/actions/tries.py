@@ -35,6 +35,13 @@ def claim(*counters: Counter, at: datetime) -> int:
     return wait
 
 
+def waiting(counter: Counter, *, at: datetime) -> int:
+    """Seconds until the next try may be made, without counting one."""
+    rule, words = counter
+    row = Tries.objects.of(rule.what, _key(words)).first()
+    return seconds_to_wait(rule, row.count, (at - row.since).total_seconds()) if row else 0
+
+
 @transaction.atomic
 def take_back(*counters: Counter) -> None:
     """One try less in every counter: it came to nothing, or it was right."""

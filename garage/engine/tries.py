@@ -23,6 +23,7 @@ QUARTER = 15 * 60
 SIGN_IN_PAIR = Rule("sign-in pair", free=5, first=QUARTER, most=QUARTER, forget=QUARTER)
 SIGN_IN_ADDRESS = Rule("sign-in address", free=20, first=QUARTER, most=QUARTER, forget=QUARTER)
 SIGN_IN_NAME = Rule("sign-in name", free=5, first=1, most=30, forget=QUARTER)
+SHARE_GUESS = Rule("share guess", free=30, first=60, most=QUARTER, forget=60)
 PASSWORD_CHANGE = Rule("password change", free=5, first=QUARTER, most=QUARTER, forget=QUARTER)
 
 

@@ -27,9 +27,9 @@ class QuantityError(ValueError):
     """One sentence that says what to write instead."""
 
 
-# Exact by definition: the international yard and pound, standard gravity, the US gallon of 231 cubic
-# inches and the UK gallon of 4.54609 litres; the rest are products. Compared in the tests with
-# NIST SP 811 Appendix B.8; the definitions themselves from memory.
+# Exact by definition: the international yard and pound, standard gravity, the US gallon of 231
+# cubic inches and the UK gallon of 4.54609 litres; the rest are products. Compared in the tests
+# with NIST SP 811 Appendix B.8; the definitions themselves from memory.
 INCH = Fraction(254, 10_000)
 POUND = Fraction(45_359_237, 100_000_000)
 GRAVITY = Fraction(980_665, 100_000)

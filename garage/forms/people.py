@@ -65,7 +65,9 @@ class PersonForm(forms.Form):
         if self.member:
             others = others.exclude(pk=self.member.pk)
         if others.exists():
-            raise forms.ValidationError(f"Somebody here is called {name} already: tell the two apart.")
+            raise forms.ValidationError(
+                f"Somebody here is called {name} already: tell the two apart."
+            )
         return name
 
     def clean_email(self) -> str | None:

@@ -15,6 +15,9 @@ class VehicleQuerySet(ScopedQuerySet):
     def kept(self) -> Self:
         return self.filter(gone_at=None)
 
+    def gone(self) -> Self:
+        return self.exclude(gone_at=None)
+
 
 class Vehicle(models.Model):
     class Tape(models.TextChoices):

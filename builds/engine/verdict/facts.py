@@ -70,7 +70,7 @@ class StripFact:
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """What is known of one car at a moment: jobs of every state, unsigned hold points, stripped stretches.
+    """What is known of one car at a moment: jobs of every state, unsigned hold points, strips.
 
     `unknown` names what nobody has recorded, such as "readings"; it never counts as good.
     """

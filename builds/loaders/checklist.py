@@ -1,0 +1,107 @@
+"""Rows of the pre-event sheet of one car for one event."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from django.conf import settings
+from django.urls import reverse
+
+from builds.engine.cautions import cautions_for, standing_caution
+from builds.engine.ranks import RANKS
+from builds.engine.verdict import Verdict
+from builds.loaders.verdict import verdict_of
+from builds.models import HoldPoint, Job
+from builds.models.states import FINISHED_STATES
+from garage.engine.moments import moment_words
+from garage.models import Entry, Event
+
+
+@dataclass(frozen=True)
+class JobRow:
+    title: str
+    note: str
+
+
+@dataclass(frozen=True)
+class ChecklistRows:
+    """Everything in words already; `open_jobs` by rank, safety first."""
+
+    garage: str
+    paper: str
+    car: str
+    what: str
+    event: str
+    leaves: str
+    gates: str
+    computed: str
+    verdict: Verdict
+    open_jobs: tuple[tuple[str, tuple[JobRow, ...]], ...]
+    hold_points: tuple[JobRow, ...]
+    done: tuple[JobRow, ...]
+    since: str
+    cautions: tuple[str, ...]
+    standing: str
+    address: str
+
+
+def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
+    vehicle, event, garage = entry.vehicle, entry.event, entry.event.garage
+    zone = ZoneInfo(garage.time_zone)
+    found = verdict_of(vehicle, at)
+    to_do = list(Job.objects.on(vehicle).open().select_related("skill"))
+    by_rank: dict[str, list[JobRow]] = defaultdict(list)
+    for job in to_do:
+        note = job.get_state_display() + (f": {job.state_note}" if job.state_note else "")
+        by_rank[job.rank].append(JobRow(job.title, note))
+    last = _last_event(entry, at)
+    over = Job.objects.on(vehicle).filter(state__in=FINISHED_STATES)
+    if last:
+        over = over.finished_since(last.ends_at)
+    finished = list(over.select_related("signed_by__person").order_by("finished_at", "pk"))
+    points = HoldPoint.objects.filter(job__vehicle=vehicle).unsigned().select_related("job")
+    touched = [*to_do, *finished]
+    return ChecklistRows(
+        garage=garage.name,
+        paper=garage.paper,
+        car=vehicle.name,
+        what=vehicle.what,
+        event=event.name,
+        leaves=moment_words(event.due_at, zone, at),
+        gates=moment_words(event.gates_at, zone, at),
+        computed=moment_words(at, zone, at),
+        verdict=found,
+        open_jobs=tuple((rank, tuple(by_rank[rank])) for rank in RANKS if by_rank[rank]),
+        hold_points=tuple(JobRow(point.what, point.job.title) for point in points),
+        done=tuple(JobRow(job.title, _finished(job, zone, at)) for job in finished),
+        since=f"since {last.name}" if last else "so far",
+        cautions=tuple(
+            caution.text
+            for caution in cautions_for(
+                {slug for job in touched for slug in job.systems},
+                {slug for job in touched for slug in job.kinds},
+            )
+        ),
+        standing=standing_caution(),
+        address=f"{settings.PUBLIC_URL}{reverse('vehicle_page', args=[vehicle.pk])}",
+    )
+
+
+def _last_event(entry: Entry, at: datetime) -> Event | None:
+    """The latest event that this car was entered for and that is over."""
+    return (
+        Event.objects.in_garage(entry.event.garage_id)
+        .past(at)
+        .filter(entries__vehicle=entry.vehicle_id)
+        .exclude(pk=entry.event_id)
+        .first()
+    )
+
+
+def _finished(job: Job, zone: ZoneInfo, at: datetime) -> str:
+    when = moment_words(job.finished_at, zone, at) if job.finished_at else ""
+    if job.signed_by is None:
+        return ", ".join(filter(None, ["done" if job.recipe else "done, not signed", when]))
+    alone = ", alone: nobody else is in this garage" if job.signed_alone else ""
+    return ", ".join(filter(None, [f"signed by {job.signed_by}{alone}", when]))

@@ -1,0 +1,35 @@
+"""What an event's page says: when cars are due, and how each entered one stands."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.engine.verdict import Verdict
+from builds.loaders.plan_outcome import Outcome, outcomes
+from builds.loaders.vehicle_page import ReasonLine, reason_lines
+from builds.loaders.verdict import verdicts
+from garage.models import Entry, Event
+
+
+@dataclass(frozen=True)
+class EntryLine:
+    entry: Entry
+    verdict: Verdict
+    reasons: tuple[ReasonLine, ...]
+    outcome: Outcome | None
+
+
+def entry_lines(event: Event, at: datetime) -> tuple[EntryLine, ...]:
+    rows = list(
+        Entry.objects.in_garage(event.garage_id).filter(event=event).select_related("vehicle")
+    )
+    found = verdicts(event.garage, at, [entry.vehicle for entry in rows])
+    planned = outcomes(event.garage, at) if rows else {}
+    return tuple(
+        EntryLine(
+            entry,
+            found[entry.vehicle_id],
+            reason_lines(found[entry.vehicle_id]),
+            planned.get(entry.pk),
+        )
+        for entry in rows
+    )

@@ -1,0 +1,67 @@
+"""What a share link shows: the state of cars, and nothing of people, money or other cars."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from builds.engine.verdict import Verdict
+from builds.loaders.plan_outcome import Outcome, outcomes
+from builds.loaders.vehicle_page import ReasonLine, reason_lines
+from builds.loaders.verdict import verdicts
+from builds.loaders.work import load_work
+from builds.models import Job
+from garage.models import Entry, Share, Vehicle
+
+NEXT = 5
+LATELY = timedelta(days=14)
+DONE_SHOWN = 10
+
+
+@dataclass(frozen=True)
+class SharedCar:
+    name: str
+    tape: str
+    verdict: Verdict
+    reasons: tuple[ReasonLine, ...]
+    event: str
+    outcome: Outcome | None
+    done: tuple[str, ...]
+    next: tuple[str, ...]
+    left: int
+
+
+def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
+    """The shared car, or the cars entered for the shared event; a fixed number of queries."""
+    entries = Entry.objects.in_garage(share.garage_id).upcoming(at).select_related("event")
+    if share.event:
+        entries = entries.filter(event=share.event)
+        cars = list(Vehicle.objects.in_garage(share.garage_id).filter(entries__event=share.event))
+    else:
+        cars = [share.vehicle]
+    nearest: dict[int, Entry] = {}
+    for entry in entries:
+        nearest.setdefault(entry.vehicle_id, entry)
+    found = verdicts(share.garage, at, cars)
+    planned = outcomes(share.garage, at)
+    work = load_work(share.garage, at)
+    done: dict[int, list[str]] = {}
+    lately = Job.objects.filter(vehicle__in=cars).finished_since(at - LATELY)
+    for car, title in lately.order_by("-finished_at").values_list("vehicle_id", "title"):
+        done.setdefault(car, []).append(title)
+    shown = []
+    for car in cars:
+        to_do = [work.jobs[pk].title for pk in work.order if work.jobs[pk].vehicle_id == car.pk]
+        entry = nearest.get(car.pk)
+        shown.append(
+            SharedCar(
+                car.name,
+                car.tape,
+                found[car.pk],
+                reason_lines(found[car.pk]),
+                entry.event.name if entry else "",
+                planned.get(entry.pk) if entry else None,
+                tuple(done.get(car.pk, [])[:DONE_SHOWN]),
+                tuple(to_do[:NEXT]),
+                len(to_do),
+            )
+        )
+    return tuple(shown)

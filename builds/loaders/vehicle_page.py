@@ -1,0 +1,63 @@
+"""Everything that a car's page says."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.engine.verdict import Verdict
+from builds.loaders.job_cards import JobList, jobs_of
+from builds.loaders.verdict import reason_url, verdict_of
+from garage.engine.units import UNITS, quantity_words, unit_for
+from garage.models import Entry, Share, Vehicle
+
+
+@dataclass(frozen=True)
+class ReasonLine:
+    """What stands in the way, what would clear it, and where that is done."""
+
+    sentence: str
+    clears: str
+    url: str
+
+
+@dataclass(frozen=True)
+class VehicleView:
+    vehicle: Vehicle
+    verdict: Verdict
+    reasons: tuple[ReasonLine, ...]
+    jobs: JobList
+    entries: tuple[Entry, ...]
+    shares: tuple[Share, ...]
+    lengths: tuple[tuple[str, str], ...]
+
+
+def reason_lines(found: Verdict) -> tuple[ReasonLine, ...]:
+    return tuple(
+        ReasonLine(reason.sentence, reason.clears, reason_url(reason)) for reason in found.reasons
+    )
+
+
+def lengths_of(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
+    """Wheelbase and tracks in the garage's units; what was not measured is left out."""
+    shown = unit_for("length", vehicle.garage.units)
+    rows = [
+        ("Wheelbase", vehicle.wheelbase_um),
+        ("Front track", vehicle.track_front_um),
+        ("Rear track", vehicle.track_rear_um),
+    ]
+    return tuple(
+        (label, quantity_words(value, UNITS["µm"], shown)) for label, value in rows if value
+    )
+
+
+def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
+    found = verdict_of(vehicle, at)
+    entries = Entry.objects.in_garage(vehicle.garage_id).filter(vehicle=vehicle).upcoming(at)
+    return VehicleView(
+        vehicle,
+        found,
+        reason_lines(found),
+        jobs_of(vehicle, at),
+        tuple(entries.select_related("event")),
+        tuple(Share.objects.in_garage(vehicle.garage_id).filter(vehicle=vehicle).live(at)),
+        lengths_of(vehicle),
+    )

@@ -1,0 +1,64 @@
+"""Share links: made, opened, revoked. The token itself is kept nowhere."""
+
+import secrets
+from datetime import datetime, timedelta
+
+from django.db import transaction
+
+from garage.actions import tries
+from garage.actions.refused import Refused
+from garage.actions.sign_in import digest
+from garage.engine.tries import SHARE_GUESS
+from garage.models import Event, Membership, Share, Vehicle
+
+MOST_DAYS = 90
+
+
+@transaction.atomic
+def make(
+    *,
+    by: Membership,
+    at: datetime,
+    days: int,
+    vehicle: Vehicle | None = None,
+    event: Event | None = None,
+    label: str = "",
+) -> tuple[Share, str]:
+    """The link's row and its token, which is shown once. Raises Refused."""
+    thing = vehicle or event
+    if thing is None or (vehicle and event) or thing.garage_id != by.garage_id:
+        raise Refused("Share one car or one event of this garage.")
+    if not 1 <= days <= MOST_DAYS:
+        raise Refused(f"A link lasts from 1 to {MOST_DAYS} days.")
+    token = secrets.token_urlsafe(20)
+    share = Share.objects.create(
+        garage=by.garage,
+        vehicle=vehicle,
+        event=event,
+        label=label,
+        digest=digest(token),
+        tail=token[-4:],
+        made_by=by,
+        made_at=at,
+        expires_at=at + timedelta(days=days),
+    )
+    return share, token
+
+
+def revoke(share: Share, *, at: datetime) -> None:
+    Share.objects.filter(pk=share.pk, revoked_at=None).update(revoked_at=at)
+
+
+def open_by(token: str, *, address: str, at: datetime) -> Share | None:
+    """The live share of a token; wrong guesses are counted, and too many end in silence."""
+    if tries.waiting((SHARE_GUESS, address), at=at):
+        return None
+    found: Share | None = (
+        Share.objects.live(at)
+        .filter(digest=digest(token))
+        .select_related("garage", "vehicle", "event")
+        .first()
+    )
+    if found is None:
+        tries.claim((SHARE_GUESS, address), at=at)
+    return found

@@ -1,0 +1,68 @@
+"""The forms of an event and of an entry."""
+
+from datetime import datetime
+from typing import Any
+
+from django import forms
+
+from garage.forms.durations import DurationField
+from garage.forms.moments import MomentField
+from garage.models import Entry, Event, Vehicle
+
+OWN = ("name", "place", "gates_at", "scrutineering_at", "ends_at", "travel_minutes", "note")
+
+
+class EventForm(forms.Form):
+    name = forms.CharField(max_length=80)
+    place = forms.CharField(max_length=120, required=False)
+    gates_at = MomentField(label="Gates open")
+    scrutineering_at = MomentField(label="Scrutineering", required=False)
+    ends_at = MomentField(label="Ends")
+    travel_minutes = DurationField(
+        label="Travel, with loading",
+        most=7 * 24 * 60,
+        initial=60,
+        help_text="the cars are due so long before the earlier of gates and scrutineering",
+    )
+    note = forms.CharField(max_length=2000, required=False, widget=forms.Textarea({"rows": 3}))
+
+    def __init__(self, *args: Any, at: datetime, event: Event | None = None, **kwargs: Any) -> None:
+        self.at, self.event = at, event
+        if event:
+            kwargs["initial"] = {name: getattr(event, name) for name in OWN}
+        super().__init__(*args, **kwargs)
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        gates, ends = cleaned.get("gates_at"), cleaned.get("ends_at")
+        looked_at = cleaned.get("scrutineering_at")
+        if gates and ends and ends < gates:
+            self.add_error("ends_at", "It ends before the gates open.")
+        elif ends and ends <= self.at and not self.event:
+            self.add_error("ends_at", "That is over already: an event is still to come.")
+        if looked_at and ends and looked_at > ends:
+            self.add_error("scrutineering_at", "Scrutineering comes before the end.")
+        return cleaned
+
+
+class EntryForm(forms.Form):
+    vehicle = forms.ModelChoiceField(
+        queryset=Vehicle.objects.none(), label="Car", empty_label="choose a car"
+    )
+    weight = forms.IntegerField(
+        label="How much it matters",
+        min_value=1,
+        max_value=9,
+        initial=1,
+        help_text="1 to 9: when not every car can make it, the heavier goes first",
+    )
+
+    def __init__(self, *args: Any, event: Event, entry: Entry | None = None, **kwargs: Any) -> None:
+        if entry:
+            kwargs["initial"] = {"weight": entry.weight}
+        super().__init__(*args, **kwargs)
+        if entry:
+            del self.fields["vehicle"]
+        else:
+            cars = Vehicle.objects.in_garage(event.garage_id).kept()
+            self.fields["vehicle"].queryset = cars.exclude(entries__event=event)
