@@ -47,7 +47,7 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = JobForm(request.POST or None, member=request.member, vehicle=vehicle)
     job = _write(form, jobs.add, by=request.member)
     if job:
-        effect = effect_of(request.member.garage, job)
+        effect = effect_of(request.member.garage, job, clock.now())
         messages.success(request, f"{job} is written down for {job.vehicle}. {effect}")
         return see(reverse("job_page", args=[job.pk]))
     return page(request, "builds/job_add.html", {"vehicle": vehicle}, form=form, place="cars")
@@ -58,6 +58,7 @@ def job_edit(request: GarageRequest, pk: int) -> HttpResponse:
     job = editable(Job, request.member, pk=pk)
     form = JobForm(request.POST or None, member=request.member, vehicle=job.vehicle, job=job)
     if _write(form, jobs.change, job=job):
-        messages.success(request, f"{job} is changed. {effect_of(request.member.garage, job)}")
+        effect = effect_of(request.member.garage, job, clock.now())
+        messages.success(request, f"{job} is changed. {effect}")
         return see(reverse("job_page", args=[pk]))
     return page(request, "builds/job_edit.html", {"job": job}, form=form, place="cars")
