@@ -3,6 +3,7 @@
 from django.urls import URLPattern, path
 
 from builds.views import (
+    demo,
     events,
     findings,
     hold_points,
@@ -14,10 +15,13 @@ from builds.views import (
     shares,
     sheets,
     steps,
+    today,
     vehicles,
 )
 
 urlpatterns: list[URLPattern] = [
+    path("", today.today, name="today"),
+    path("demo/", demo.demo_load, name="demo_load"),
     path("cars/", vehicles.vehicle_list, name="vehicle_list"),
     path("cars/add/", vehicles.vehicle_add, name="vehicle_add"),
     path("cars/<int:pk>/", vehicles.vehicle_page, name="vehicle_page"),

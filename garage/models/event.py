@@ -63,6 +63,10 @@ class EntryQuerySet(ScopedQuerySet):
     def upcoming(self, now: datetime) -> Self:
         return self.filter(event__ends_at__gt=now).order_by("event__gates_at", "pk")
 
+    def kept(self) -> Self:
+        """Of cars that are still here."""
+        return self.filter(vehicle__gone_at=None)
+
 
 class Entry(models.Model):
     """A car in an event; the weight says how much it matters that this car makes it."""

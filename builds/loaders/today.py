@@ -1,0 +1,183 @@
+"""All that the page of today shows, in a fixed number of queries."""
+
+from dataclasses import dataclass
+from datetime import datetime, time, timedelta
+from zoneinfo import ZoneInfo
+
+from django.urls import reverse
+
+from builds.loaders.cards import JobCard
+from builds.loaders.changes import Changes, changes_since
+from builds.loaders.job_cards import card_of, done_card
+from builds.loaders.plan_clock import name_of
+from builds.loaders.plan_outcome import Outcome, Standing, outcomes_of
+from builds.loaders.plan_stored import Stored, shown
+from builds.loaders.time_log import eyes_words, may_sign
+from builds.loaders.today_people import PersonToday, members_of, people_today, unplanned
+from builds.loaders.work import Work, clock_words, load_work
+from builds.models import Job, State
+from garage.models import Entry, Garage, Membership, Vehicle
+from garage.models.scoped import EDITORS
+
+MOST_ENTRIES = 8
+
+
+@dataclass(frozen=True)
+class ToSign:
+    """A hold point that was reached, or a finished safety job; who may sign it."""
+
+    card: JobCard
+    what: str
+    url: str
+    may_sign: bool
+    waits_for: str
+
+
+@dataclass(frozen=True)
+class EntryLine:
+    """A car's next event and what the plan makes of it."""
+
+    event: str
+    url: str
+    car: str
+    car_url: str
+    tape: str
+    leaves: str
+    outcome: Outcome
+
+
+@dataclass(frozen=True)
+class FirstStep:
+    """One thing that an empty garage still lacks."""
+
+    label: str
+    why: str
+    url: str
+    done: bool
+
+
+@dataclass(frozen=True)
+class Today:
+    """`first_steps` only while the garage has no job; `unplanned` jobs are newer than the plan."""
+
+    heading: str
+    lead: str
+    people: tuple[PersonToday, ...]
+    to_sign: tuple[ToSign, ...]
+    curing: tuple[JobCard, ...]
+    held: tuple[JobCard, ...]
+    changes: Changes
+    entries: tuple[EntryLine, ...]
+    first_steps: tuple[FirstStep, ...]
+    has_plan: bool
+    unplanned: int
+
+    @property
+    def has_cars(self) -> bool:
+        return bool(self.first_steps and self.first_steps[0].done)
+
+
+def load_today(me: Membership, at: datetime) -> Today:
+    garage, zone = me.garage, ZoneInfo(me.garage.time_zone)
+    work, members, plan = load_work(garage, at), members_of(me, at), shown(garage)
+    people = people_today(me, members, work, plan)
+    yesterday = at.astimezone(zone).date() - timedelta(days=1)
+    since = datetime.combine(yesterday, time(), zone)
+    entries = list(
+        Entry.objects.in_garage(garage)
+        .upcoming(at)
+        .kept()
+        .select_related("event", "vehicle")[:MOST_ENTRIES]
+    )
+    return Today(
+        heading=heading(at.astimezone(zone)),
+        lead=_lead(people),
+        people=tuple(people),
+        to_sign=tuple(_to_sign(me, members, work)),
+        curing=tuple(done_card(work.before[pk], at, cure) for pk, cure in work.curing.items()),
+        held=tuple(
+            card_of(work.jobs[pk], work, steps=True)
+            for pk in work.order
+            if work.jobs[pk].state == State.HELD and not _at_hold_point(work.jobs[pk])
+        ),
+        changes=changes_since(garage, since, work, members),
+        entries=tuple(_entries(entries, plan, work)),
+        first_steps=tuple(_first_steps(me, members, entries)) if not work.jobs else (),
+        has_plan=plan is not None,
+        unplanned=len(unplanned(work, plan)),
+    )
+
+
+def heading(local: datetime) -> str:
+    part = "morning" if local.hour < 12 else "afternoon" if local.hour < 17 else "evening"
+    return f"{local:%A} {part}"
+
+
+def _lead(people: list[PersonToday]) -> str:
+    there = [f"{person.name} {person.tonight}" for person in people if person.is_in]
+    return f"{', '.join(there)}." if there else "Nobody is in today."
+
+
+def _at_hold_point(job: Job) -> bool:
+    return job.state == State.HELD and job.finished_at is not None
+
+
+def _to_sign(me: Membership, members: list[Membership], work: Work) -> list[ToSign]:
+    eyes = [member for member in members if member.role in EDITORS]
+    found = []
+    for pk in work.order:
+        job = work.jobs[pk]
+        if not _at_hold_point(job):
+            continue
+        for point in work.unsigned[pk]:
+            url = reverse("hold_point_sign", args=[point.pk])
+            found.append((card_of(job, work), point.what, url, work.workers[pk]))
+    for job in work.to_sign:
+        url = reverse("job_sign", args=[job.pk])
+        found.append((done_card(job, work.at), "", url, work.workers[job.pk]))
+    return [
+        ToSign(card, what, url, may_sign(me, eyes, hands), eyes_words(eyes, hands))
+        for card, what, url, hands in found
+    ]
+
+
+def _entries(entries: list[Entry], plan: Stored | None, work: Work) -> list[EntryLine]:
+    standing: dict[int, list[Standing]] = {}
+    for pk, job in work.jobs.items():
+        if job.rank != Job.Rank.WANTED:
+            line = Standing(name_of("job", pk), job.title)
+            standing.setdefault(job.vehicle_id, []).append(line)
+    found = outcomes_of(plan, entries, standing, work.at)
+    return [
+        EntryLine(
+            event=entry.event.name,
+            url=reverse("event_page", args=[entry.event_id]),
+            car=entry.vehicle.name,
+            car_url=reverse("vehicle_page", args=[entry.vehicle_id]),
+            tape=entry.vehicle.tape,
+            leaves=clock_words(entry.event.due_at, work.at),
+            outcome=found[entry.pk],
+        )
+        for entry in entries
+    ]
+
+
+def _first_steps(
+    me: Membership, members: list[Membership], entries: list[Entry]
+) -> list[FirstStep]:
+    """A car, an event, hours, then a recipe; one query more while there is no job."""
+    garage: Garage = me.garage
+    car = Vehicle.objects.in_garage(garage).kept().first()
+    hours = any(member.weekly_hours.all() for member in members)
+    recipes = reverse("recipe_list") + (f"?car={car.pk}" if car else "")
+    return [
+        FirstStep("Add a car", "with the colour of its tape", reverse("vehicle_add"), bool(car)),
+        FirstStep("Add an event", "and enter the car for it", reverse("event_add"), bool(entries)),
+        FirstStep(
+            "Say when you are in",
+            "the week, evening by evening",
+            reverse("hours_edit", args=[me.pk]),
+            hours,
+        ),
+        FirstStep("Put a recipe on the car", "or write a job down", recipes, False),
+    ]

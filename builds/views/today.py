@@ -1,0 +1,19 @@
+"""Today: who is in, what is next for each, what cures, what waits for a second pair of eyes."""
+
+from django.http import HttpResponse
+from django.views.decorators.http import require_safe
+
+from builds.loaders.today import load_today
+from garage import clock
+from garage.access import refuse_arranging, refuse_working
+from garage.http import GarageRequest, page
+
+
+@require_safe
+def today(request: GarageRequest) -> HttpResponse:
+    context = {
+        "view": load_today(request.member, clock.now()),
+        "works": refuse_working(request.member) is None,
+        "owns": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/today.html", context, place="today")
