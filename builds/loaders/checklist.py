@@ -20,8 +20,11 @@ from garage.models import Entry, Event
 
 @dataclass(frozen=True)
 class JobRow:
+    """`mark` is the stripe of finished work: full when signed, dashed when only done."""
+
     title: str
     note: str
+    mark: str = ""
 
 
 @dataclass(frozen=True)
@@ -74,7 +77,10 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         verdict=found,
         open_jobs=tuple((rank, tuple(by_rank[rank])) for rank in RANKS if by_rank[rank]),
         hold_points=tuple(JobRow(point.what, point.job.title) for point in points),
-        done=tuple(JobRow(job.title, _finished(job, zone, at)) for job in finished),
+        done=tuple(
+            JobRow(job.title, _finished(job, zone, at), "full" if job.signed_by else "dashed")
+            for job in finished
+        ),
         since=f"since {last.name}" if last else "so far",
         cautions=tuple(
             caution.text

@@ -4,7 +4,8 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
 from builds.loaders.checklist import ChecklistRows
-from garage.sheets.kit import Hazard, Running, SignatureLine, TickRow, gap, line, part, sheet
+from garage.sheets.kit import Running, gap, line, part, sheet
+from garage.sheets.rows import Bullet, Hazard, Numbered, SignatureLine, TickRow
 
 HEADINGS = {
     "safety": "Open safety jobs",
@@ -36,13 +37,16 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
     story.append(line(f"Leaves {rows.leaves}. Gates {rows.gates}."))
     story.append(gap(3 * mm))
     if rows.verdict.do_not_drive:
-        story.append(Hazard("Do not drive"))
+        story += [Hazard("Do not drive"), gap(3 * mm)]
     story.append(line(f"{rows.verdict.sentence}.", "verdict"))
     if rows.verdict.reasons and rows.verdict.not_recorded:
         story.append(line(f"Not known besides: {rows.verdict.not_recorded}", "small"))
     story += part(
         "What stands in the way",
-        [TickRow(reason.sentence, reason.clears) for reason in rows.verdict.reasons],
+        [
+            Numbered(number, reason.sentence, reason.clears)
+            for number, reason in enumerate(rows.verdict.reasons, start=1)
+        ],
     )
     for rank, jobs in rows.open_jobs:
         story += part(
@@ -55,9 +59,9 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
     story += part("Ranked lower by hand", [line(words) for words in rows.verdict.lowered])
     story += part(
         f"Done {rows.since}",
-        [TickRow(job.title, job.note) for job in rows.done] or [line("Nothing.")],
+        [TickRow(job.title, job.note, mark=job.mark) for job in rows.done] or [line("Nothing.")],
     )
-    story += part("Cautions", [line(text, "small") for text in rows.cautions])
+    story += part("Cautions", [Bullet(text) for text in rows.cautions])
     story += part(
         "Looked over",
         [
