@@ -10,7 +10,7 @@ RANKS = ("safety", "needed", "wanted")
 
 @dataclass(frozen=True, slots=True)
 class Want:
-    """So many of a part for a job; `rank` its urgency, `due` when its car must leave, if it must."""
+    """So many of a part for a job; `rank` its urgency, `due` when its car must leave, if at all."""
 
     id: int
     part: int
