@@ -105,31 +105,36 @@ def _ready(plan: Stored, jobs: list[str], due: datetime, at: datetime) -> Outcom
     last = max((plan.placed[name] for name in jobs), key=lambda row: (row.end, row.start))
     ready, due_slot = plan.clock.moment(last.end), plan.clock.last_until(due)
     slack = int((due - ready).total_seconds() // 60)
-    behind = max(
-        (at - plan.clock.moment(plan.placed[name].end)).total_seconds() // 60 for name in jobs
-    )
     chain = binding_chain(plan.problem, plan.answer, last.id, plan.clock.words)
     said = f"ready {plan.clock.said(ready)}"
     in_the_way, words = _first_in_the_way(chain), _words(chain)
     if last.end > due_slot:
         late = f"{said}, {duration_words(-slack)} too late."
         return Outcome(False, late, ready, slack, 0, in_the_way, words)
-    if behind > max(slack, 0):
+    hours = _hours(plan)
+    spare = _minutes(plan, hours, last.end, due_slot)
+    first = min(plan.placed[name].end for name in jobs)
+    behind = _minutes(plan, hours, first, plan.clock.last_until(at))
+    if behind and behind >= spare:
         return Outcome(None, "not known: the work is behind this plan.", obstacle=in_the_way)
-    spare = _working_minutes(plan, last.end, due_slot)
-    hours = duration_words(spare) if spare < 60 else f"{spare // 60} h"  # of work: no days in it
-    to_spare = f"{hours} of working time to spare" if spare else "nothing to spare"
+    hours_words = duration_words(spare) if spare < 60 else f"{spare // 60} h"  # no days of work
+    to_spare = f"{hours_words} of working time to spare" if spare else "nothing to spare"
     return Outcome(True, f"{said}, {to_spare}.", ready, slack, spare, in_the_way, words)
 
 
-def _working_minutes(plan: Stored, since: int, until: int) -> int:
-    """Minutes between two slots in which at least one person is in."""
+def _hours(plan: Stored) -> int:
+    """The slots in which at least one person is in, as bits."""
     bits = 0
     for person in plan.problem.people:
         for start, end in clip(person.windows, plan.problem.slots):
             bits |= (1 << end) - (1 << start)
+    return bits
+
+
+def _minutes(plan: Stored, hours: int, since: int, until: int) -> int:
+    """Working minutes between two slots; none when they are the other way round."""
     between = (1 << max(since, until)) - (1 << since)
-    return (bits & between).bit_count() * plan.problem.slot_minutes
+    return (hours & between).bit_count() * plan.problem.slot_minutes
 
 
 def _first_in_the_way(chain: tuple[Reason, ...]) -> str:

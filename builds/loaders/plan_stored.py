@@ -53,7 +53,8 @@ def problem_table(problem: Problem) -> dict[str, Any]:
     table["before"] = {
         row["job"]: {"start": row["start"], "people": row["people"]} for row in table["before"]
     }
-    return table
+    plain: dict[str, Any] = json.loads(json.dumps(table))
+    return plain
 
 
 def answer_table(answer: Plan) -> dict[str, Any]:
