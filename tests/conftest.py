@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 import pytest
+from django.db import connection
 from django.test import Client
+from django.test.utils import CaptureQueriesContext
 
 from garage.models import Garage, Membership
 from tests import factories
@@ -127,3 +129,11 @@ def viewer(cast) -> Browserless:
 @pytest.fixture
 def stranger(cast) -> Browserless:
     return cast.client("stranger")
+
+
+def queries(client: Browserless, path: str) -> int:
+    """How many queries a page takes, once the session is as it will stay."""
+    assert client.get(path).status_code == 200
+    with CaptureQueriesContext(connection) as found:
+        client.get(path)
+    return len(found)

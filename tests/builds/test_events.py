@@ -1,0 +1,122 @@
+"""Events and entries: when cars are due, times that do not exist, weights."""
+
+from datetime import timedelta
+
+import pytest
+
+from garage.models import Entry, Event
+from tests.conftest import queries
+from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, VehicleFactory
+
+FORM = {
+    "name": "Saltmarsh Hill Climb",
+    "gates_at": "2027-03-14T07:30",
+    "scrutineering_at": "2027-03-14T07:00",
+    "ends_at": "2027-03-14T18:00",
+    "travel_minutes": "2:30",
+}
+
+
+def test_a_car_is_due_so_long_before_the_earlier_of_gates_and_scrutineering(owner, cast, now):
+    owner.press("/events/add/", FORM)
+    event = Event.objects.get(garage=cast.garage)
+    assert f"{event.due_at:%Y-%m-%d %H:%M}" == "2027-03-14 04:30"
+    assert "cars leave Sun 14 Mar 04:30" in owner.get(f"/events/{event.pk}/").content.decode()
+
+
+def test_times_are_the_garages_own(owner, cast, now):
+    cast.garage.time_zone = "America/New_York"
+    cast.garage.save()
+    owner.press("/events/add/", {**FORM, "scrutineering_at": ""})
+    event = Event.objects.get()
+    # The clocks there went forward at 02:00 that very morning: 07:30 is UTC-4.
+    assert event.gates_at.isoformat() == "2027-03-14T11:30:00+00:00"
+
+
+@pytest.mark.parametrize(
+    "field, typed, said",
+    [
+        ("ends_at", "2027-03-14T06:00", "It ends before the gates open."),
+        ("scrutineering_at", "2027-03-14T19:00", "Scrutineering comes before the end."),
+        ("gates_at", "soon", "Write a date and a time, such as 2027-05-14 07:30."),
+        ("gates_at", "0001-01-01T00:00", "That year is too far away."),
+        ("gates_at", "9999-12-31T23:59", "That year is too far away."),
+        ("travel_minutes", "a while", "Write a time such as 1.5, 1:30, 90 min or 1 h 30."),
+        ("travel_minutes", "900", "At most 7 d."),
+        ("name", "", "This field is required."),
+    ],
+)
+def test_bad_times_are_said_at_the_field(owner, cast, now, field, typed, said):
+    answer = owner.press("/events/add/", {**FORM, field: typed})
+    assert answer.status_code == 422
+    assert answer.context["form"].errors[field] == [said]
+    assert not Event.objects.exists()
+
+
+def test_an_event_in_the_past_is_refused(owner, cast, now):
+    past = {name: value.replace("2027", "2026") for name, value in FORM.items()}
+    answer = owner.press("/events/add/", past)
+    assert answer.context["form"].errors["ends_at"] == [
+        "That is over already: an event is still to come."
+    ]
+
+
+def test_an_hour_that_the_clocks_skip_is_refused(owner, cast, now):
+    cast.garage.time_zone = "America/New_York"
+    cast.garage.save()
+    answer = owner.press("/events/add/", {**FORM, "scrutineering_at": "2027-03-14T02:30"})
+    assert answer.context["form"].errors["scrutineering_at"] == [
+        "02:30 does not exist that day: the clocks skip it."
+    ]
+
+
+def test_cars_are_entered_weighed_and_taken_out(owner, cast, now):
+    event, car = EventFactory(garage=cast.garage), VehicleFactory(garage=cast.garage)
+    owner.press(f"/events/{event.pk}/entries/add/", {"vehicle": car.pk, "weight": "3"})
+    entry = Entry.objects.get()
+    assert entry.weight == 3
+    again = owner.press(f"/events/{event.pk}/entries/add/", {"vehicle": car.pk, "weight": "3"})
+    assert again.status_code == 422
+    owner.press(f"/entries/{entry.pk}/", {"weight": "5"})
+    entry.refresh_from_db()
+    assert entry.weight == 5
+    assert owner.press(f"/entries/{entry.pk}/", {"weight": "99"}).status_code == 422
+    owner.press(f"/entries/{entry.pk}/delete/")
+    assert not Entry.objects.exists()
+
+
+def test_another_garages_car_cannot_be_entered(owner, cast, now):
+    event, foreign = EventFactory(garage=cast.garage), VehicleFactory(name="Foreign")
+    answer = owner.press(f"/events/{event.pk}/entries/add/", {"vehicle": foreign.pk, "weight": "1"})
+    assert answer.status_code == 422
+    assert "vehicle" in answer.context["form"].errors
+    assert "Foreign" not in answer.content.decode()
+    assert not Entry.objects.exists()
+
+
+def test_only_the_owner_arranges(helper, stranger, cast, now):
+    entry = EntryFactory(event__garage=cast.garage)
+    event = entry.event
+    for client, status in ((helper, 403), (stranger, 404)):
+        assert client.press(f"/events/{event.pk}/edit/", FORM).status_code == status
+        assert client.press(f"/events/{event.pk}/delete/").status_code == status
+        assert client.press(f"/entries/{entry.pk}/delete/").status_code == status
+    assert helper.get(f"/events/{event.pk}/").status_code == 200
+    assert helper.get(f"/entries/{entry.pk}/sheet.pdf")["Content-Type"] == "application/pdf"
+    assert stranger.get(f"/entries/{entry.pk}/sheet.pdf").status_code == 404
+
+
+def test_as_many_queries_for_three_as_for_one(owner, cast, now):
+    event = EventFactory(garage=cast.garage)
+
+    def enter():
+        JobFactory(vehicle=EntryFactory(event=event).vehicle)
+        EntryFactory(event__garage=cast.garage, event__gates_at=NOW - timedelta(days=3))
+
+    enter()
+    paths = ("/events/", f"/events/{event.pk}/")
+    one = [queries(owner, path) for path in paths]
+    for _ in range(3):
+        enter()
+        EntryFactory(event__garage=cast.garage, event__gates_at=NOW - timedelta(days=3))
+    assert [queries(owner, path) for path in paths] == one
