@@ -25,6 +25,8 @@ def sign(
 ) -> bool:
     """Sign that it was looked at; True when that was the last thing its job waited for."""
     who = who or by
+    if point.job.state == State.OPEN:
+        raise Refused(f"Work on {point.job} has not begun: there is nothing to look at yet.")
     alone = alone_or_refuse(point.job, who)
     signed = HoldPoint.objects.filter(pk=point.pk, signed_at=None).update(
         signed_by=who, signed_at=at, seen=seen, alone=alone

@@ -53,7 +53,7 @@ class JobForm(forms.Form):
     systems = forms.MultipleChoiceField(
         label="What it touches",
         choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
-        widget=forms.CheckboxSelectMultiple,
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
         required=False,
         help_text="Steering, brakes, suspension, wheels, restraint, seat, fuel, fire and cage make"
         " it a safety job.",
@@ -73,7 +73,7 @@ class JobForm(forms.Form):
         label="Where",
         queryset=Station.objects.none(),
         required=False,
-        widget=forms.CheckboxSelectMultiple,
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
         error_messages=NOT_HERE,
     )
 

@@ -9,6 +9,7 @@ from django import forms
 from builds.engine.recipe import Recipe, RecipeJob, RecipeLink
 from builds.engine.recipe_parse import MINUTES_MAX, TITLE_MAX
 from builds.forms.jobs import NOT_HERE, figures_in_order
+from garage.engine.words import duration_words
 from garage.forms.durations import DurationField
 from garage.models import Membership, Vehicle
 
@@ -24,6 +25,12 @@ class Row:
     low: forms.BoundField
     high: forms.BoundField
     more: tuple[forms.BoundField, ...]
+
+    @property
+    def words(self) -> str:
+        """What stands behind the fold."""
+        people = f", {self.job.hands} people" if self.job.hands > 1 else ""
+        return f"About {duration_words(self.job.work[1])}{people}"
 
     @property
     def wrong(self) -> bool:

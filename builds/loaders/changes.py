@@ -1,11 +1,14 @@
 """What changed since a moment: steps taken, jobs written down, things found."""
 
+from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from uuid import UUID
 
 from django.urls import reverse
 
+from builds.loaders.recipes import recipe_title
 from builds.loaders.work import Work, clock_words
 from builds.models import Job, Span, State
 from garage.models import Garage, Membership
@@ -20,6 +23,7 @@ DID = {
     State.DROPPED: "dropped",
 }
 MOST = 12
+FEW = 2
 
 
 @dataclass(frozen=True)
@@ -85,20 +89,33 @@ def _step(span: Span, at: datetime) -> Change:
 
 
 def _written(jobs: list[Job], names: dict[int, str], at: datetime) -> list[Change]:
-    """Jobs written down, those of one recipe in one line."""
-    found, batches = [], {}
+    """Jobs written down: those of one recipe in one line, and many by one person on one car."""
+    found: list[Change] = []
+    batches: dict[UUID, list[Job]] = defaultdict(list)
+    single: dict[tuple[int, int], list[Job]] = defaultdict(list)
     for job in jobs:
         if job.batch:
-            batches.setdefault(job.batch, []).append(job)
-            continue
-        did = "found" if job.found_in_id else "wrote down"
-        found.append(_line(job, names, at, did, job.title, reverse("job_page", args=[job.pk])))
+            batches[job.batch].append(job)
+        elif job.found_in_id:
+            found.append(_line(job, names, at, "found", job.title, _url(job)))
+        else:
+            single[job.made_by_id, job.vehicle_id].append(job)
+    for rows in single.values():
+        if len(rows) > FEW:
+            url = reverse("vehicle_page", args=[rows[0].vehicle_id])
+            found.append(_line(rows[-1], names, at, "wrote down", f"{len(rows)} jobs", url))
+        else:
+            found += [_line(job, names, at, "wrote down", job.title, _url(job)) for job in rows]
     for rows in batches.values():
         first = rows[0]
-        what = f"{len(rows)} jobs of {first.recipe.replace('-', ' ')}"
+        what = f"{len(rows)} jobs of {recipe_title(first.recipe)}"
         url = reverse("vehicle_page", args=[first.vehicle_id])
         found.append(_line(first, names, at, "put on", what, url))
     return found
+
+
+def _url(job: Job) -> str:
+    return reverse("job_page", args=[job.pk])
 
 
 def _line(job: Job, names: dict[int, str], at: datetime, did: str, what: str, url: str) -> Change:

@@ -1,6 +1,6 @@
 """Job cards, and a car's list of jobs in working order."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from django.urls import reverse
@@ -36,7 +36,7 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> Job
         pk=job.pk,
         url=reverse("job_page", args=[job.pk]),
         title=job.title,
-        kicker=f"{lead}, {kicker}" if lead and kicker else lead or kicker,
+        kicker=", ".join(part for part in (lead, kicker) if part and (part != "open" or not lead)),
         vehicle=job.vehicle.name,
         tape=job.vehicle.tape,
         rank=job.rank,
@@ -69,7 +69,7 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
 
 def done_card(job: Job, at: datetime, cure: Cure | None = None) -> JobCard:
     """The card of a job that is over: done, signed or dropped; or what it left is curing."""
-    when = clock_words(job.finished_at, at) if job.finished_at else ""
+    when = clock_words(job.finished_at, at) if job.finished_at and not cure else ""
     signed = f"by {job.signed_by}" if job.signed_by else ""
     if job.signed_alone:
         signed += ", alone"
@@ -84,7 +84,7 @@ def done_card(job: Job, at: datetime, cure: Cure | None = None) -> JobCard:
         rank=job.rank,
         stripe="cure" if cure else STRIPES[State(job.state)],
         meta=(f"then {cure.after}",) if cure else (),
-        ready=clock_words(cure.ready_at, at) if cure else "",
+        ready=f"ready {clock_words(cure.ready_at, at)}" if cure else "",
         note=job.state_note if dropped else cure.why if cure else "",
         steps=("sign",) if job.needs_signing else (),
     )
@@ -127,7 +127,7 @@ def jobs_of(
         .order_by("-finished_at", "-pk")[:MOST_DONE]
     )
     return JobList(
-        tuple(card_of(job, work, steps=steps) for job in mine),
-        tuple(done_card(job, at, work.curing.get(job.pk)) for job in over),
+        tuple(replace(card_of(job, work, steps=steps), vehicle="") for job in mine),
+        tuple(replace(done_card(job, at, work.curing.get(job.pk)), vehicle="") for job in over),
         sum(work.left(job.pk) for job in mine),
     )

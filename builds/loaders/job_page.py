@@ -10,6 +10,7 @@ from builds.engine.cautions import cautions_for, standing_caution
 from builds.engine.systems import KINDS, SYSTEMS
 from builds.loaders.cards import JobCard
 from builds.loaders.job_cards import STRIPES, card_of, done_card
+from builds.loaders.recipes import recipe_title
 from builds.loaders.time_log import (
     LogLine,
     PointLine,
@@ -82,6 +83,7 @@ class JobPage:
     found: tuple[JobCard, ...]
     stations: tuple[str, ...]
     systems: tuple[str, ...]
+    recipe: str
     kinds: tuple[str, ...]
     spent: str
     left: str
@@ -100,7 +102,7 @@ class JobPage:
             taps = [("finish", "Finish"), ("stop", "Put it down")]
         elif self.job.state == State.HELD:
             taps = [("release", "Back to work")]
-        elif self.job.state == State.DONE and self.may_sign:
+        elif self.job.needs_signing and self.may_sign:
             taps = [("sign", "I looked: sign it off")]
         return tuple(
             StepLine(label, self._url(step), "plain" if number else "main")
@@ -120,7 +122,7 @@ class JobPage:
             "start": "Start with others, or earlier than now",
             "stop": "Put down earlier, or say what is left",
             "finish": "Finished earlier than now",
-            "sign": "Somebody else looked",
+            "sign": "Say who looked, and sign it off",
             "hold": "Hold it",
             "reopen": "Open it again",
             "drop": "Drop it",
@@ -152,7 +154,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     )
     eyes = list(Membership.objects.visible_to(me).hands().select_related("person"))
     workers = {member.pk for span in spans for member in span.crew.all()}
-    points = HoldPoint.objects.filter(job=job).select_related("signed_by__person")
+    points = HoldPoint.objects.filter(job=job).select_related("job", "signed_by__person")
     links = Link.objects.of(job).select_related("before__vehicle", "after__vehicle")
     before = [link for link in links if link.after_id == job.pk]
     after = [link for link in links if link.before_id == job.pk]
@@ -178,6 +180,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
             f"{use.station} × {use.units}" if use.units > 1 else str(use.station) for use in uses
         ),
         systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
+        recipe=recipe_title(job.recipe),
         kinds=tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS),
         spent=_spent(spans, at),
         left=duration_words(work.left(job.pk)) if open_now else "",

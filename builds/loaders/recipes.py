@@ -92,6 +92,12 @@ def _known(row: OwnRecipe | None, shipped: Recipe | None) -> Known | None:
         return Known(shipped, broken=str(error)) if shipped else None
 
 
+def recipe_title(key: str) -> str:
+    """What a recipe is called, by the key that its jobs carry."""
+    titles = {recipe.key: recipe.title for recipe in load_shipped()}
+    return titles.get(key, key.replace("-", " "))
+
+
 def load_recipe(garage: Garage, known: Known) -> RecipePage:
     recipe = known.recipe
     titles = {job.key: job.title for job in recipe.jobs}

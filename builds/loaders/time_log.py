@@ -41,6 +41,7 @@ class PointLine:
     seen: str = ""
     may_sign: bool = False
     waits_for: str = ""
+    reached: bool = False
 
 
 def names(people: Iterable[Membership]) -> str:
@@ -95,8 +96,9 @@ def point_lines(
         else PointLine(
             point.pk,
             point.what,
-            may_sign=may_sign(me, eyes, workers),
+            may_sign=point.job.state != State.OPEN and may_sign(me, eyes, workers),
             waits_for=eyes_words(eyes, workers),
+            reached=point.job.state != State.OPEN,
         )
         for point in points
     ]

@@ -1,6 +1,6 @@
 """All that the page of today shows, in a fixed number of queries."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -27,10 +27,8 @@ class ToSign:
     """A hold point that was reached, or a finished safety job; who may sign it."""
 
     card: JobCard
-    what: str
     url: str
     may_sign: bool
-    waits_for: str
 
 
 @dataclass(frozen=True)
@@ -71,6 +69,16 @@ class Today:
     first_steps: tuple[FirstStep, ...]
     has_plan: bool
     unplanned: int
+
+    @property
+    def there(self) -> list[PersonToday]:
+        """Me, whoever is in, and whoever has something in hand."""
+        return [each for each in self.people if each.is_me or each.is_in or each.in_hand]
+
+    @property
+    def away(self) -> list[PersonToday]:
+        there = self.there
+        return [each for each in self.people if each not in there]
 
     @property
     def has_cars(self) -> bool:
@@ -131,13 +139,20 @@ def _to_sign(me: Membership, members: list[Membership], work: Work) -> list[ToSi
             continue
         for point in work.unsigned[pk]:
             url = reverse("hold_point_sign", args=[point.pk])
-            found.append((card_of(job, work), point.what, url, work.workers[pk]))
+            card = replace(
+                card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of {job}"
+            )
+            found.append((card, url, work.workers[pk]))
     for job in work.to_sign:
         url = reverse("job_sign", args=[job.pk])
-        found.append((done_card(job, work.at), "", url, work.workers[job.pk]))
+        found.append((done_card(job, work.at), url, work.workers[job.pk]))
     return [
-        ToSign(card, what, url, may_sign(me, eyes, hands), eyes_words(eyes, hands))
-        for card, what, url, hands in found
+        ToSign(
+            replace(card, kicker=f"waits for {eyes_words(eyes, hands)}"),
+            url,
+            may_sign(me, eyes, hands),
+        )
+        for card, url, hands in found
     ]
 
 

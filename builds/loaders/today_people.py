@@ -39,6 +39,7 @@ class Turn:
 
     card: JobCard
     crew: tuple[int, ...]
+    when: str = ""
 
 
 @dataclass(frozen=True)
@@ -142,16 +143,16 @@ def _planned(member: Membership, work: Work, plan: Stored) -> Iterator[Turn]:
         if job is None or job.state not in BEGINNABLE:
             continue
         start = plan.clock.moment(row.start)
-        lead = f"next, {clock_words(start, work.at)}" if start > work.at else "next"
+        when = clock_words(start, work.at) if start > work.at else ""
+        lead = f"next, {when}" if when else "next"
         crew = tuple(pk_of(person) for person in row.people)
-        yield Turn(card_of(job, work, steps=True, lead=lead), crew)
+        yield Turn(card_of(job, work, steps=True, lead=lead), crew, when)
 
 
 def _then(turns: list[Turn], first: Turn | None) -> Iterator[Then]:
     rest = [turn for turn in turns if turn is not first][:MOST_THEN]
     for turn in rest:
-        when = turn.card.kicker.partition(", ")[2] if "," in turn.card.kicker else ""
-        yield Then(when, turn.card.title, turn.card.url)
+        yield Then(turn.when, turn.card.title, turn.card.url)
 
 
 def unplanned(work: Work, plan: Stored | None) -> list[Job]:
