@@ -1,0 +1,208 @@
+"""Every address as owner, helper, viewer, stranger and nobody: none may be missing from the table."""
+
+import pytest
+from django.urls import URLPattern, get_resolver, reverse
+
+from builds.models import Link, OwnRecipe, Search, StationHold
+from garage import clock
+from garage.models import DayHours, Skill
+from tests.factories import (
+    NOW,
+    EntryFactory,
+    EventFactory,
+    HoldPointFactory,
+    JobFactory,
+    LinkFactory,
+    StationFactory,
+    VehicleFactory,
+)
+
+WHO = ("owner", "helper", "viewer", "stranger", "nobody")
+GOOD = {200, 303, 422}
+# What each kind of page answers, in the order of WHO. A stranger owns another garage: where a
+# page names a row he finds nothing, elsewhere he gets his own.
+READS = (GOOD, GOOD, GOOD, {404}, {302})
+READS_OWN = (GOOD, GOOD, GOOD, GOOD, {302})
+WORKS = (GOOD, GOOD, {403}, {404}, {302})
+WORKS_OWN = (GOOD, GOOD, {403}, GOOD, {302})
+ARRANGES = (GOOD, {403}, {403}, {404}, {302})
+ARRANGES_OWN = (GOOD, {403}, {403}, GOOD, {302})
+OPEN = (GOOD | {302}, GOOD | {302}, GOOD | {302}, GOOD | {302}, GOOD)
+GONE = ({404}, {404}, {404}, {404}, {404})
+ONLY_NEW = ({404}, {404}, {404}, {404}, {302})
+DEMO = ({403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {302})
+OWN_HOURS = (GOOD, {403}, {403}, {404}, {302})
+
+# name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
+TABLE = (
+    {
+        "today": ("", READS_OWN, "read"),
+        "demo_load": ("", DEMO, "send"),
+        "vehicle_list": ("", READS_OWN, "read"),
+        "vehicle_add": ("", ARRANGES_OWN, "form"),
+        "vehicle_page": ("vehicle", READS, "read"),
+        "vehicle_edit": ("vehicle", ARRANGES, "form"),
+        "vehicle_state": ("vehicle", WORKS, "send"),
+        "vehicle_go": ("vehicle", ARRANGES, "send"),
+        "event_list": ("", READS_OWN, "read"),
+        "event_add": ("", ARRANGES_OWN, "form"),
+        "event_page": ("event", READS, "read"),
+        "event_edit": ("event", ARRANGES, "form"),
+        "event_delete": ("event", ARRANGES, "form"),
+        "entry_add": ("event", ARRANGES, "form"),
+        "entry_edit": ("entry", ARRANGES, "form"),
+        "entry_delete": ("entry", ARRANGES, "send"),
+        "entry_sheet": ("entry", READS, "read"),
+        "share_add": ("?vehicle", ARRANGES, "form"),
+        "share_revoke": ("share", ARRANGES, "send"),
+        "shared_page": ("token", GONE, "read"),
+        "job_add": ("vehicle", WORKS, "form"),
+        "job_page": ("job", READS, "read"),
+        "link_delete": ("link", WORKS, "send"),
+        "link_edit": ("link", WORKS, "form"),
+        "station_hold_delete": ("station_hold", WORKS, "send"),
+        "hold_point_sign": ("hold_point", WORKS, "form"),
+        "hold_point_delete": ("hold_point", ARRANGES, "send"),
+        "plan_page": ("", READS_OWN, "read"),
+        "plan_make": ("", WORKS_OWN, "send"),
+        "plan_take": ("plan", WORKS, "send"),
+        "plan_progress": ("search", READS, "read"),
+        "plan_stop": ("search", WORKS, "send"),
+        "recipe_list": ("", READS_OWN, "read"),
+        "recipe_page": ("recipe", READS_OWN, "read"),
+        "recipe_put": ("recipe", WORKS_OWN, "form"),
+        "recipe_edit": ("recipe", ARRANGES_OWN, "form"),
+        "recipe_reset": ("recipe", ARRANGES_OWN, "send"),
+        "sign_in": ("", OPEN, "door"),
+        "sign_out": ("", OPEN, "door"),
+        "sign_in_link": ("token", GONE, "door"),
+        "account_page": ("", READS_OWN, "form"),
+        "account_sign_in": ("", READS_OWN, "form"),
+        "account_elsewhere": ("", READS_OWN, "send"),
+        "first_run": ("", ONLY_NEW, "form"),
+        "garage_settings": ("", ARRANGES_OWN, "form"),
+        "health": ("", OPEN, "read"),
+        "person_list": ("", READS_OWN, "read"),
+        "person_add": ("", ARRANGES_OWN, "form"),
+        "person_page": ("person", READS, "read"),
+        "person_edit": ("person", ARRANGES, "form"),
+        "person_delete": ("person", ARRANGES, "send"),
+        "person_link": ("person", ARRANGES, "form"),
+        "person_sign_out": ("person", ARRANGES, "send"),
+        "skill_add": ("", ARRANGES_OWN, "form"),
+        "hours_edit": ("person", OWN_HOURS, "form"),
+        "hours_tonight": ("person", OWN_HOURS, "form"),
+        "day_hours_add": ("person", OWN_HOURS, "form"),
+        "day_hours_delete": ("day", OWN_HOURS, "send"),
+        "station_list": ("", READS_OWN, "read"),
+        "station_add": ("", ARRANGES_OWN, "form"),
+        "station_edit": ("station", ARRANGES, "form"),
+        "station_delete": ("station", ARRANGES, "send"),
+    }
+    | {
+        f"job_{step}": ("job", WORKS, "form")
+        for step in (
+            *("edit", "start", "stop", "hold", "release", "finish", "sign", "reopen", "drop"),
+            "found",
+        )
+    }
+    | {name: ("job", WORKS, "form") for name in ("link_add", "station_hold_add", "hold_point_add")}
+)
+
+
+def names(patterns=None):
+    found = []
+    for pattern in patterns or get_resolver().url_patterns:
+        if isinstance(pattern, URLPattern):
+            found.append(pattern.name)
+        else:
+            found += names(pattern.url_patterns)
+    return found
+
+
+@pytest.fixture
+def rows(cast, now):
+    """One row of everything, all in the cast's garage."""
+    from builds.actions.plans import make_plan
+    from garage.actions import shares
+
+    vehicle = VehicleFactory(garage=cast.garage)
+    event = EventFactory(garage=cast.garage)
+    job = JobFactory(vehicle=vehicle, made_by=cast.owner)
+    station = StationFactory(garage=cast.garage)
+    link = LinkFactory(before=job, after=JobFactory(vehicle=vehicle, made_by=cast.owner))
+    return {
+        "vehicle": vehicle.pk,
+        "event": event.pk,
+        "entry": EntryFactory(event=event, vehicle=vehicle).pk,
+        "share": shares.make(by=cast.owner, at=NOW, days=3, vehicle=vehicle)[0].pk,
+        "job": job.pk,
+        "link": link.pk,
+        "station": station.pk,
+        "station_hold": StationHold.objects.create(
+            station=station, first=link.before, last=link.after
+        ).pk,
+        "hold_point": HoldPointFactory(job=link.after).pk,
+        "plan": make_plan(cast.garage, by=cast.owner, at=NOW).pk,
+        "search": Search.objects.create(
+            garage=cast.garage, began_at=NOW, seen_at=NOW, ended_at=NOW, budget_seconds=1
+        ).pk,
+        "recipe": "brake-overhaul",
+        "person": cast.viewer.pk,
+        "day": DayHours.objects.create(member=cast.viewer, day=NOW.date(), kind="off").pk,
+        "token": "x" * 27,
+    }
+
+
+def address(name, what, rows):
+    if what.startswith("?"):
+        return f"{reverse(name)}?{what[1:]}={rows[what[1:]]}"
+    return reverse(name, args=[rows[what]] if what else [])
+
+
+def test_the_table_has_every_address_and_no_other():
+    assert sorted(names()) == sorted(TABLE)
+
+
+def test_a_recipe_of_the_garages_own_and_a_skill_are_nobody_elses(rows, cast):
+    assert not OwnRecipe.objects.visible_to(cast.stranger).exists()
+    assert not Skill.objects.visible_to(cast.stranger).filter(garage=cast.garage).exists()
+    assert Link.objects.visible_to(cast.owner).exists()
+    assert not Link.objects.visible_to(cast.stranger).exists()
+
+
+@pytest.mark.parametrize("name", TABLE)
+@pytest.mark.parametrize("who", WHO)
+def test_reading(rows, cast, who, name):
+    what, answers, kind = TABLE[name]
+    expected = answers[WHO.index(who)]
+    if kind == "send" and who != "nobody":
+        expected = {405}
+    elif kind == "send":
+        expected = {302, 405}
+    if name == "sign_out":
+        expected = {302, 405}
+    if name == "garage_settings" and who != "nobody":
+        expected = GOOD  # all may read how the garage measures; the owner changes it
+    answer = cast.client(who).get(address(name, what, rows))
+    assert answer.status_code in expected, answer.status_code
+
+
+@pytest.mark.parametrize(
+    "name", [name for name, row in TABLE.items() if row[2] in ("form", "send")]
+)
+@pytest.mark.parametrize("who", WHO)
+def test_writing(rows, cast, who, name):
+    what, answers, _ = TABLE[name]
+    expected = answers[WHO.index(who)]
+    answer = cast.client(who).press(address(name, what, rows))
+    assert answer.status_code in expected, answer.status_code
+
+
+@pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] == "read"])
+def test_what_is_only_read_takes_no_post(rows, owner, name):
+    assert owner.press(address(name, TABLE[name][0], rows)).status_code == 405
+
+
+def test_the_clock_of_these_tests_stands(now):
+    assert clock.now() == NOW
