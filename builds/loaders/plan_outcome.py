@@ -117,8 +117,8 @@ def _ready(plan: Stored, jobs: list[str], due: datetime, at: datetime) -> Outcom
     behind = _minutes(plan, hours, first, plan.clock.last_until(at))
     if behind and behind >= spare:
         return Outcome(None, "not known: the work is behind this plan.", obstacle=in_the_way)
-    hours_words = duration_words(spare) if spare < 60 else f"{spare // 60} h"  # no days of work
-    to_spare = f"{hours_words} of working time to spare" if spare else "nothing to spare"
+    hands_on = duration_words(spare) if spare < 48 * 60 else f"{spare // 60} h"  # never days
+    to_spare = f"{hands_on} of working time to spare" if spare else "nothing to spare"
     return Outcome(True, f"{said}, {to_spare}.", ready, slack, spare, in_the_way, words)
 
 

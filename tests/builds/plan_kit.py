@@ -1,11 +1,12 @@
 """What plan tests share: hours, entries, and plans laid bare."""
 
+import re
 from datetime import timedelta
 
 from builds.actions.plans import make_plan
 from builds.loaders.plan_stored import read
 from builds.models import Span, State
-from tests.factories import NOW, EntryFactory, EventFactory, MemberHoursFactory
+from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, MemberHoursFactory
 
 
 def evenings(member, days=range(7), since=18, until=22):
@@ -22,6 +23,10 @@ def enter(car, leaves=NOW + timedelta(days=3), weight=1, name="Saltmarsh Hill Cl
         garage=car.garage, name=name, gates_at=leaves + timedelta(hours=1), travel_minutes=60
     )
     return EntryFactory(event=event, vehicle=car, weight=weight)
+
+
+def job(car, cast, title="Fit the fan", **more):
+    return JobFactory(vehicle=car, made_by=cast.owner, title=title, **more)
 
 
 def worked(job, since, until, *crew):
@@ -49,3 +54,15 @@ def starts(plan):
         )
         for row in plan.placed.values()
     }
+
+
+def text(client, path="/plan/"):
+    answer = client.get(path)
+    assert answer.status_code == 200
+    return answer.content.decode()
+
+
+def main(client):
+    """The words of the plan page's main part."""
+    body = text(client)
+    return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", body[body.index("<main") :]))
