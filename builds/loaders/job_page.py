@@ -104,8 +104,10 @@ class JobPage:
             taps = [("release", "Back to work")]
         elif self.job.needs_signing and self.may_sign:
             taps = [("sign", "I looked: sign it off")]
+        # Where the work waits for eyes, signing is the likeliest, and its button stands below.
+        main = not self.waits_for_signature or self.job.needs_signing
         return tuple(
-            StepLine(label, self._url(step), "plain" if number else "main")
+            StepLine(label, self._url(step), "plain" if number or not main else "main")
             for number, (step, label) in enumerate(taps)
         )
 

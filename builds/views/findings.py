@@ -19,6 +19,6 @@ def job_found(request: GarageRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         opened = findings.found(job, **form.cleaned_data, by=request.member, at=clock.now())
         effect = effect_of(request.member.garage, opened, clock.now())
-        messages.success(request, f"{opened}: written down as {opened.rank}. {effect}")
+        messages.success(request, f"{opened}: written down as {opened.rank}. {effect}".strip())
         return back(request, reverse("job_page", args=[pk]))
     return page(request, "builds/job_found.html", {"job": job}, form=form, place="cars")

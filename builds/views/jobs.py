@@ -48,7 +48,7 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     job = _write(form, jobs.add, by=request.member)
     if job:
         effect = effect_of(request.member.garage, job, clock.now())
-        messages.success(request, f"{job} is written down for {job.vehicle}. {effect}")
+        messages.success(request, f"{job} is written down for {job.vehicle}. {effect}".strip())
         return see(reverse("job_page", args=[job.pk]))
     return page(request, "builds/job_add.html", {"vehicle": vehicle}, form=form, place="cars")
 
@@ -59,6 +59,6 @@ def job_edit(request: GarageRequest, pk: int) -> HttpResponse:
     form = JobForm(request.POST or None, member=request.member, vehicle=job.vehicle, job=job)
     if _write(form, jobs.change, job=job):
         effect = effect_of(request.member.garage, job, clock.now())
-        messages.success(request, f"{job} is changed. {effect}")
+        messages.success(request, f"{job} is changed. {effect}".strip())
         return see(reverse("job_page", args=[pk]))
     return page(request, "builds/job_edit.html", {"job": job}, form=form, place="cars")

@@ -1,0 +1,178 @@
+"""Hold points: work stops at the end of its job until a second pair of eyes has signed."""
+
+import pytest
+
+from builds.models import HoldPoint
+from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, VehicleFactory
+
+pytestmark = pytest.mark.usefixtures("now")
+
+
+@pytest.fixture
+def job(cast):
+    car = VehicleFactory(garage=cast.garage, name="Heron")
+    return JobFactory(vehicle=car, title="Weld the arm", rank="safety", recipe="arm")
+
+
+@pytest.fixture
+def point(job):
+    return HoldPointFactory(job=job, what="No undercut, no crater")
+
+
+def finish(client, job):
+    client.press(f"/jobs/{job.pk}/finish/")
+    job.refresh_from_db()
+
+
+def sign(client, point, **data):
+    answer = client.press(f"/hold-points/{point.pk}/sign/", data)
+    point.refresh_from_db()
+    return answer
+
+
+def said(client):
+    return [str(message) for message in client.get("/people/").context["messages"]]
+
+
+def test_added_by_a_helper(helper, job):
+    answer = helper.press(f"/jobs/{job.pk}/hold-points/add/", {"what": "Look at the welds"})
+    assert answer.status_code == 303
+    assert HoldPoint.objects.get().what == "Look at the welds"
+
+
+def test_too_long_is_said_at_the_field(owner, job):
+    answer = owner.press(f"/jobs/{job.pk}/hold-points/add/", {"what": "x" * 10_000})
+    assert answer.context["form"].errors["what"] == [
+        "Ensure this value has at most 160 characters (it has 10000)."
+    ]
+
+
+def test_a_finished_job_takes_no_more(owner, job):
+    finish(owner, job)
+    answer = owner.press(f"/jobs/{job.pk}/hold-points/add/", {"what": "Late"})
+    assert answer.context["form"].errors["what"] == [
+        "Weld the arm is done, not signed: open it again first."
+    ]
+
+
+def test_finishing_stops_at_the_hold_point_and_names_it(helper, job, point):
+    finish(helper, job)
+    assert (job.state, job.finished_at) == ("held", NOW)
+    assert said(helper) == [
+        "Weld the arm stops at its hold point until it is signed: No undercut, no crater."
+    ]
+
+
+def test_what_follows_waits_for_the_signature(owner, helper, job, point):
+    after = JobFactory(vehicle=job.vehicle, title="Clean it")
+    LinkFactory(before=job, after=after)
+    finish(helper, job)
+    owner.press(f"/jobs/{after.pk}/start/")
+    assert said(owner) == ["Weld the arm comes first: it is held."]
+    sign(owner, point)
+    owner.press(f"/jobs/{after.pk}/start/")
+    after.refresh_from_db()
+    assert after.state == "in_hand"
+
+
+def test_one_tap_of_the_second_pair_of_eyes_signs_and_the_job_is_done(owner, helper, job, point):
+    finish(helper, job)
+    assert sign(owner, point).status_code == 303
+    job.refresh_from_db()
+    assert (point.signed_by.name, point.signed_at, point.alone) == ("Ines", NOW, False)
+    assert (job.state, job.signed_by.name, job.finished_at) == ("signed", "Ines", NOW)
+
+
+def test_the_last_of_two_ends_it(owner, helper, job, point):
+    second = HoldPointFactory(job=job, what="Crack test")
+    finish(helper, job)
+    sign(owner, point)
+    job.refresh_from_db()
+    assert job.state == "held"
+    sign(owner, second, seen="Dye, clean")
+    job.refresh_from_db()
+    assert (job.state, second.seen) == ("signed", "Dye, clean")
+
+
+def test_whoever_worked_on_it_cannot_sign(helper, job, point):
+    finish(helper, job)
+    answer = sign(helper, point, seen="Fine")
+    assert answer.status_code == 422
+    assert answer.context["form"].errors["__all__"] == [
+        "Odd worked on this job: somebody else has to look at it and sign."
+    ]
+    assert 'value="Fine"' in answer.content.decode()
+    assert point.signed_at is None
+
+
+def test_the_one_with_the_phone_can_say_who_looked(helper, cast, job, point):
+    finish(helper, job)
+    sign(helper, point, who=cast.owner.pk)
+    assert point.signed_by == cast.owner
+
+
+def test_nothing_is_looked_at_before_work_has_begun(owner, job, point):
+    sign(owner, point)
+    assert said(owner) == ["Work on Weld the arm has not begun: there is nothing to look at yet."]
+    assert point.signed_at is None
+    assert not owner.get(f"/jobs/{job.pk}/").context["view"].points[0].may_sign
+
+
+def test_signed_while_the_work_goes_on_it_does_not_stop_the_finish(owner, helper, job, point):
+    helper.press(f"/jobs/{job.pk}/start/")
+    sign(owner, point)
+    finish(helper, job)
+    assert job.state == "done"
+
+
+def test_signing_twice_is_refused(owner, helper, job, point):
+    finish(helper, job)
+    sign(owner, point)
+    sign(owner, point)
+    assert said(owner)[-1] == "This hold point is signed already."
+
+
+def test_alone_in_the_garage_it_is_signed_and_recorded_as_alone(stranger, cast):
+    car = VehicleFactory(garage=cast.stranger.garage)
+    job = JobFactory(vehicle=car, made_by=cast.stranger)
+    point = HoldPointFactory(job=job)
+    finish(stranger, job)
+    sign(stranger, point)
+    assert point.alone
+    assert "alone" in stranger.get(f"/jobs/{job.pk}/").context["view"].points[0].signed
+
+
+def test_back_to_work_leaves_it_unsigned(owner, helper, job, point):
+    finish(helper, job)
+    helper.press(f"/jobs/{job.pk}/release/")
+    job.refresh_from_db()
+    assert (job.state, job.finished_at) == ("waiting", None)
+    sign(owner, point)
+    job.refresh_from_db()
+    assert job.state == "waiting"
+
+
+def test_the_owner_takes_one_off_but_not_where_the_work_waits(owner, helper, job, point):
+    assert helper.press(f"/hold-points/{point.pk}/delete/").status_code == 403
+    finish(helper, job)
+    owner.press(f"/hold-points/{point.pk}/delete/")
+    assert said(owner) == ["The work waits at this hold point: it is signed, not removed."]
+    helper.press(f"/jobs/{job.pk}/release/")
+    owner.press(f"/hold-points/{point.pk}/delete/")
+    assert not HoldPoint.objects.exists()
+
+
+def test_who_may(cast, job, point):
+    finish(cast.client("owner"), job)
+    wanted = {"nobody": 302, "stranger": 404, "viewer": 403, "helper": 303}
+    for who, status in wanted.items():
+        client = cast.client(who)
+        assert client.press(f"/hold-points/{point.pk}/sign/").status_code == status
+    point.refresh_from_db()
+    assert point.signed_by == cast.helper
+
+
+def test_markup_in_what_was_seen_is_text(owner, helper, job, point):
+    finish(helper, job)
+    sign(owner, point, seen="<script>x</script>")
+    assert "<script>x" not in owner.get(f"/jobs/{job.pk}/").content.decode()
