@@ -41,5 +41,6 @@ def found(owner: Person, *, name: str, time_zone: str, units: str, paper: str) -
     garage = Garage.objects.create(name=name, time_zone=time_zone, units=units, paper=paper)
     furnish(garage)
     member = Membership.objects.create(garage=garage, person=owner, role="owner")
-    member.skills.set(Skill.objects.in_garage(garage).filter(slug="fit"))
+    # Whoever is alone does everything; what he cannot do he unticks.
+    member.skills.set(Skill.objects.in_garage(garage))
     return garage

@@ -1,0 +1,129 @@
+"""Journeys in a real browser, phone and desktop: from an empty garage to a printed sheet."""
+
+import re
+from datetime import datetime, timedelta
+from io import StringIO
+
+import pytest
+from django.core.management import call_command
+
+from builds.actions.demo import load_demo
+from garage import clock
+from garage.models import Person
+
+
+def fill_event(page, days=9):
+    start = datetime.now() + timedelta(days=days)
+    page.get_by_label("Name").fill("Saltmarsh Hill Climb")
+    page.get_by_label("Gates open").fill(f"{start:%Y-%m-%dT07:30}")
+    page.get_by_label("Ends").fill(f"{start:%Y-%m-%dT18:00}")
+    page.get_by_role("button", name="Save").click()
+
+
+def test_from_an_empty_garage_to_the_sheet(db, sign_in, live_server):
+    Person.objects.create_user("Ines")
+    page = sign_in("Ines")
+    page.get_by_label("Name").fill("Quayside Lock-up")
+    page.get_by_role("button", name="Open the garage").click()
+    page.wait_for_url(live_server.url + "/")
+
+    page.goto(live_server.url + "/cars/add/")
+    page.get_by_label("Name").fill("Heron")
+    page.get_by_role("button", name="Hang it on the board").click()
+    page.get_by_role("heading", name="Heron", level=1).wait_for()
+
+    page.goto(live_server.url + "/events/add/")
+    fill_event(page)
+    page.get_by_role("link", name="Enter a car").click()
+    page.get_by_label("Car").select_option(label="Heron")
+    page.get_by_role("button", name="Enter it").click()
+    page.get_by_role("heading", name="Saltmarsh Hill Climb", level=1).wait_for()
+
+    member = Person.objects.get().memberships.get()
+    page.goto(f"{live_server.url}/people/{member.pk}/hours/")
+    for day in ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"):
+        page.get_by_label(day).fill("8:00-22:00")
+    page.get_by_role("button", name=re.compile("Save|week", re.I)).first.click()
+    page.wait_for_url(re.compile(r"/people/\d+/$"))
+
+    page.goto(live_server.url + "/recipes/radiator-fan-shroud/put/")
+    page.get_by_label("Car").select_option(label="Heron")
+    page.get_by_role("button", name="Put it on").first.click()
+    page.wait_for_url(re.compile(r"/cars/\d+/"))
+
+    page.goto(live_server.url + "/plan/")
+    page.get_by_role("button", name=re.compile("plan", re.I)).first.click()
+    page.locator("main").get_by_text(re.compile("Will make it")).first.wait_for()
+
+    page.goto(live_server.url + "/")
+    page.get_by_role("button", name="Start").first.click()
+    page.get_by_role("button", name=re.compile("^Finish")).first.click()
+    page.get_by_text("Since yesterday").wait_for()
+
+    page.goto(live_server.url + "/events/")
+    page.get_by_role("link", name="Saltmarsh Hill Climb").first.click()
+    the_sheet_is_a_pdf(page, live_server)
+
+
+def the_sheet_is_a_pdf(page, live_server):
+    address = page.get_by_role("link", name=re.compile("sheet")).first.get_attribute("href")
+    answer = page.request.get(live_server.url + address)
+    assert answer.headers["content-type"] == "application/pdf"
+    assert answer.body().startswith(b"%PDF")
+
+
+@pytest.fixture
+def demo(db):
+    garage = load_demo(at=clock.now())
+    call_command("plan", stdout=StringIO())
+    return garage
+
+
+def test_a_job_is_started_and_finished_from_today(demo, sign_in, live_server):
+    page = sign_in("Ines")
+    page.goto(live_server.url + "/")
+    first = page.locator(".slot", has=page.get_by_role("button", name="Start")).first
+    title = first.locator(".tag-title").inner_text()
+    first.get_by_role("button", name="Start").click()
+    page.get_by_role("status").get_by_text(title).wait_for()
+    page.get_by_role("button", name=re.compile("^Finish")).first.click()
+    page.get_by_role("status").get_by_text(title).wait_for()
+
+
+PAGES = [
+    "/",
+    "/plan/",
+    "/cars/",
+    "/cars/{car}/",
+    "/jobs/{job}/",
+    "/events/{event}/",
+    "/people/",
+    "/recipes/",
+    "/recipes/steering-arm-rework/",
+    "/stations/",
+    "/cars/{car}/jobs/add/",
+]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_pages_fit_the_screen_and_the_accessibility_rules(demo, sign_in, live_server, scheme):
+    from axe_playwright_python.sync_playwright import Axe
+
+    page = sign_in("Ines")
+    page.emulate_media(color_scheme=scheme)
+    car = demo.vehicles.first()
+    rows = {"car": car.pk, "job": car.jobs.last().pk, "event": demo.events.first().pk}
+    wrong = []
+    for path in PAGES:
+        page.goto(live_server.url + path.format(**rows))
+        if page.evaluate("document.documentElement.scrollWidth > window.innerWidth"):
+            wrong.append(f"{path}: scrolls sideways")
+        found = Axe().run(
+            page,
+            options={"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]},
+        )
+        wrong += [
+            f"{path}: {each['id']} {each['nodes'][0]['target']}"
+            for each in found.response["violations"]
+        ]
+    assert wrong == []
