@@ -59,7 +59,7 @@ def start(
     except IntegrityError:
         raise Refused(BUSY) from None
     if settings.PLAN_IN_BACKGROUND:
-        transaction.on_commit(lambda: spawn(search.pk))
+        transaction.on_commit(lambda: spawn(search.pk), robust=True)
     else:
         transaction.on_commit(lambda: run(search.pk, now))
     return search

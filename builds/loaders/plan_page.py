@@ -17,7 +17,7 @@ from builds.loaders.plan_rows import PlanRows, fetch
 from builds.loaders.plan_search import SearchView, latest, search_view
 from builds.loaders.plan_stored import Stored, shown
 from builds.loaders.plan_strip import Strip, plan_strip
-from builds.models import Job, Plan, State
+from builds.models import Job, Plan, Search, State
 from garage.models import Entry, Garage
 
 LATE_START = timedelta(minutes=30)
@@ -73,9 +73,9 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     found = outcomes_of(plan, entries, _standing(rows), at)
     cars = tuple(
         CarOutcome(entry, found[entry.pk], event_line(entry.event, rows.zone, at))
-        for entry in entries
+        for entry in sorted(entries, key=lambda entry: _worst_first(found[entry.pk]))
     )
-    view = search_view(search, at) if search else None
+    view = search_view(search, at) if search and _concerns(search, plan) else None
     if plan is None or plan.row is None:
         return PlanPage(cars, _hint(rows), search=view, open_jobs=len(rows.work.jobs))
     jobs = jobs_of_plan(plan, rows, garage)
@@ -91,6 +91,18 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
         view,
         len(rows.work.jobs),
     )
+
+
+def _worst_first(outcome: Outcome) -> int:
+    return (False, None, True).index(outcome.makes_it)
+
+
+def _concerns(search: Search, plan: Stored | None) -> bool:
+    """Whether a search is about the plan on the wall, and not about one before it."""
+    wall, found = plan.row if plan else None, search.plan
+    if search.ended_at is None or wall is None or found is None:
+        return search.ended_at is None
+    return found == wall or (found.use == Plan.Use.TRIED and found.made_at > wall.made_at)
 
 
 def _standing(rows: PlanRows) -> dict[int, list[Standing]]:

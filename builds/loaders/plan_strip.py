@@ -17,7 +17,7 @@ from builds.models import Job
 from garage.models import Entry
 
 HEAD, EVENT_ROW, FOOT, MARGIN = 52, 24, 12, 28
-MOST_WIDTH = 12_000
+MOST_WIDTH, SHEET = 12_000, 1_000
 
 
 @dataclass(frozen=True)
@@ -56,6 +56,11 @@ class Strip:
     @property
     def foot(self) -> int:
         return self.height - FOOT
+
+    @property
+    def sheets(self) -> range:
+        """Where each piece begins when the drawing is printed in pieces, one under the other."""
+        return range(0, self.width, SHEET)
 
     @property
     def tall(self) -> int:
