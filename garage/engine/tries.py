@@ -40,5 +40,5 @@ def seconds_to_wait(rule: Rule, count: int, quiet: float) -> int:
     over = counted(rule, count, quiet) - rule.free
     if over < 0:
         return 0
-    wait = min(rule.most, rule.first * 2 ** min(over, 20))
+    wait = min(rule.most, rule.first << min(over, 20))
     return max(0, ceil(wait - quiet))

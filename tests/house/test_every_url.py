@@ -1,4 +1,4 @@
-"""Every address as owner, helper, viewer, stranger and nobody: none may be missing from the table."""
+"""Every address as owner, helper, viewer, stranger and nobody: none may be missing here."""
 
 import pytest
 from django.urls import URLPattern, get_resolver, reverse
@@ -106,7 +106,7 @@ TABLE = (
             "found",
         )
     }
-    | {name: ("job", WORKS, "form") for name in ("link_add", "station_hold_add", "hold_point_add")}
+    | dict.fromkeys(("link_add", "station_hold_add", "hold_point_add"), ("job", WORKS, "form"))
 )
 
 
