@@ -90,7 +90,7 @@ def test_the_strip_is_named_and_described_and_late_work_crosses_its_edge(cast, c
     assert '<title id="strip-title">Plan strip</title>' in strip
     assert "Lanes for Ines, Odd and Priya, Tue 17:00 to Wed 19:00. Heron leaves Wed 17:00." in strip
     assert 'tabindex="0" role="region"' in strip
-    edge = int(re.search(r'class="event" d="M(\d+)', strip)[1])
+    edge = int(re.search(r'class="event"[^>]* d="M(\d+)', strip)[1])
     blocks = [
         (int(x), int(width))
         for x, width in re.findall(r'late"><svg x="(\d+)" y="8" width="(\d+)"', strip)
