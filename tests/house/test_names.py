@@ -20,11 +20,9 @@ VIEWS = views()
 # Test files are named after the noun; these views share the file of the noun they serve.
 TESTED_BY = {
     "door": "sign_in",
-    "shares": "shares",
     "searches": "plan_search",
     "plan": "plan_page",
     "steps": "job_states",
-    "sheets": "sheets",
 }
 
 
