@@ -116,7 +116,7 @@ def recipe_edit(request: GarageRequest, key: str) -> HttpResponse:
 @once
 def recipe_reset(request: GarageRequest, key: str) -> HttpResponse:
     require(refuse_arranging(request.member))
-    known = _known(request, key)
     recipes.forget_own(request.member.garage, key)
+    known = _known(request, key)
     messages.success(request, f"{known.recipe.title} is again as it comes with the program.")
     return see(reverse("recipe_page", args=[key]))
