@@ -8,12 +8,11 @@ from django.db import OperationalError, connection
 
 from builds.actions import steps
 from builds.loaders.work import load_work
-from builds.models import HoldPoint, Job, Span, State
+from builds.models import Job, Span, State
 from builds.models.states import STEPS
 from garage.actions.refused import Refused
 from tests.factories import (
     NOW,
-    HoldPointFactory,
     JobFactory,
     LinkFactory,
     MembershipFactory,
@@ -227,68 +226,6 @@ def test_dropping_a_safety_job_is_for_the_owner(owner, helper, job, now):
 def test_a_safety_job_ranked_lower_is_still_not_a_helpers_to_drop(helper, job, now):
     Job.objects.filter(pk=job.pk).update(systems=["brakes"], rank="wanted", lowered_because="x")
     assert tap(helper, job, "drop", reason="no time").status_code == 422
-
-
-def test_a_safety_job_is_signed_by_somebody_who_did_not_work_on_it(owner, helper, job, now):
-    Job.objects.filter(pk=job.pk).update(rank="safety")
-    tap(helper, job, "start")
-    tap(helper, job, "finish")
-    tap(helper, job, "sign")
-    assert job.state == "done"
-    assert said(helper)[-1] == ("Odd worked on this job: somebody else has to look at it and sign.")
-    tap(owner, job, "sign")
-    assert (job.state, job.signed_by.name, job.signed_alone) == ("signed", "Ines", False)
-
-
-def test_who_finished_it_untouched_counts_as_having_worked_on_it(helper, job, now):
-    Job.objects.filter(pk=job.pk).update(rank="safety")
-    tap(helper, job, "finish")
-    tap(helper, job, "sign")
-    assert job.state == "done"
-
-
-def test_the_one_with_the_phone_can_say_who_looked(owner, job, cast, now):
-    Job.objects.filter(pk=job.pk).update(rank="safety")
-    tap(owner, job, "finish")
-    tap(owner, job, "sign", who=cast.helper.pk)
-    assert (job.state, job.signed_by) == ("signed", cast.helper)
-    last = Span.objects.filter(job=job).last()
-    assert (last.by, last.note) == (cast.owner, "Odd looked at it")
-
-
-def test_a_viewer_or_a_stranger_is_no_second_pair_of_eyes(owner, job, cast, now):
-    Job.objects.filter(pk=job.pk).update(rank="safety")
-    tap(owner, job, "finish")
-    for who in (cast.viewer, cast.stranger):
-        answer = tap(owner, job, "sign", who=who.pk)
-        assert answer.context["form"].errors["who"] == ["Choose somebody of this garage."]
-
-
-def test_somebody_alone_in_his_garage_signs_and_that_is_recorded(stranger, cast, now):
-    car = VehicleFactory(garage=cast.stranger.garage)
-    job = JobFactory(vehicle=car, rank="safety", made_by=cast.stranger)
-    tap(stranger, job, "finish")
-    tap(stranger, job, "sign")
-    assert (job.state, job.signed_alone) == ("signed", True)
-    assert Span.objects.filter(job=job).last().note == (
-        "signed alone: nobody else is in this garage"
-    )
-    assert "alone" in stranger.get(f"/jobs/{job.pk}/").content.decode()
-
-
-def test_reopening_voids_signatures_and_names_what_came_after(owner, helper, job, cast, now):
-    point = HoldPointFactory(job=job)
-    tap(helper, job, "finish")
-    owner.press(f"/hold-points/{point.pk}/sign/")
-    after = JobFactory(vehicle=job.vehicle, title="Paint it", state="done", finished_at=NOW)
-    LinkFactory(before=job, after=after)
-    tap(owner, job, "reopen", reason="cracked")
-    assert (job.state, job.signed_by, job.finished_at) == ("open", None, None)
-    assert HoldPoint.objects.get().signed_at is None
-    assert said(owner)[-1] == (
-        "Weld it is open again. 1 hold point must be signed again."
-        " Paint it came after it: see whether that must be done again."
-    )
 
 
 def test_who_may(cast, job, now):
