@@ -1,49 +1,85 @@
-"""The demo garage from a button: for whoever has nothing in his own yet."""
+"""The demo garage: whole, invented, dated from the day it is loaded, and planned in trade order."""
+
+from io import StringIO
+from itertools import pairwise
 
 import pytest
+from django.core.management import call_command
 
-from builds.models import Job
-from garage.models import Garage, Membership
+from builds.actions.demo import load_demo
+from builds.engine.planner.search import plan
+from builds.loaders.problem import build_problem
+from builds.loaders.verdict import verdicts
+from builds.models import HoldPoint, Job, Span
+from garage.models import Garage, Person
 from tests.conftest import Browserless
-from tests.factories import PersonFactory, VehicleFactory
-
-pytestmark = pytest.mark.usefixtures("now")
+from tests.factories import NOW
 
 
-def test_it_is_loaded_beside_an_empty_garage_and_planned(owner, cast):
-    answer = owner.press("/demo/")
-    assert answer["Location"] == "/"
-    view = owner.get("/").context["view"]
-    demo = Garage.objects.latest("pk")
-    assert demo.name == "Quayside Lock-up" and demo != cast.garage
-    assert view.has_plan and len(view.entries) > 1
-    assert not Job.objects.in_garage(cast.garage).exists()
+@pytest.fixture
+def demo(db, now):
+    return load_demo(at=NOW)
 
 
-def test_it_is_not_loaded_over_cars_nor_by_a_helper(owner, helper, cast):
-    assert helper.press("/demo/").status_code == 403
-    VehicleFactory(garage=cast.garage)
-    answer = owner.press("/demo/")
-    assert answer.status_code == 403
-    assert "There are cars in this garage already" in answer.content.decode()
-    assert Garage.objects.count() == 2
+def test_it_has_what_the_garage_has(demo):
+    assert demo.name == "Quayside Lock-up"
+    assert [car.name for car in demo.vehicles.all()] == ["Heron", "Badger", "Moth", "Tug"]
+    assert [member.name for member in demo.memberships.all()] == ["Ines", "Odd", "Priya"]
+    assert all(event.gates_at > NOW for event in demo.events.all())
+    assert HoldPoint.objects.in_garage(demo).reached().count() == 1
 
 
-def test_it_is_loaded_for_somebody_in_no_garage(db):
-    person, client = PersonFactory(), Browserless()
+def test_a_steering_arm_is_half_way_and_its_primer_cures(demo):
+    primed = Job.objects.in_garage(demo).get(title="Prime the arm")
+    assert primed.state == "done"
+    spans = Span.objects.filter(job=primed)
+    assert all(span.from_at <= NOW for span in spans)
+    found = verdicts(demo, NOW)
+    heron = demo.vehicles.get(name="Heron")
+    assert found[heron.pk].do_not_drive
+
+
+def test_the_plan_keeps_the_trades_order_and_fills_the_cure(demo):
+    problem, _ = build_problem(demo, NOW)
+    answer = plan(problem)
+    titles = {job.id: job.title for job in problem.jobs}
+    placed = {titles[row.id]: row for row in answer.placed}
+    order = [
+        "Paint the arm",
+        "Refit the arm with new nuts and pins",
+        "Wheels on and car back on the ground",
+        "Check camber and caster",
+        "Set rear toe, then front toe last",
+        "Torque the wheels by hand",
+    ]
+    for before, after in pairwise(order):
+        assert placed[before].end <= placed[after].start
+    cured = placed["Paint the arm"].end, placed["Refit the arm with new nuts and pins"].start
+    assert (cured[1] - cured[0]) * problem.slot_minutes >= 12 * 60
+    others = [row for row in answer.placed if cured[0] <= row.start < cured[1]]
+    assert others, "nothing fills the cure"
+
+
+def test_the_command_loads_once_when_empty(db, now):
+    call_command("demo", "--if-empty", stdout=StringIO())
+    call_command("demo", "--if-empty", stdout=StringIO())
+    assert Garage.objects.count() == 1
+
+
+def test_somebody_without_a_garage_loads_it_and_owns_it(db, now):
+    person = Person.objects.create_user("Ines")
+    client = Browserless()
     client.force_login(person)
-    assert client.press("/demo/")["Location"] == "/"
-    assert Membership.objects.get(person=person).role == "owner"
-    assert client.get("/").context["view"].has_plan
+    assert client.get("/")["Location"] == "/first-run/"
+    assert client.press("/demo/").status_code == 303
+    assert person.memberships.get().role == "owner"
+    page = client.get("/").content.decode()
+    assert "Heron" in page
 
 
-def test_a_double_tap_loads_one(owner):
-    data = {"key": "7f1d3a52-7f0b-4c0e-9d6b-0a2f6f2d3c11"}
-    before = Garage.objects.count()
-    for _ in range(2):
-        assert owner.post("/demo/", data).status_code == 303
-    assert Garage.objects.count() == before + 1
-
-
-def test_nobody_is_sent_to_the_door(db):
-    assert Browserless().press("/demo/").status_code == 302
+def test_a_garage_with_cars_is_left_alone(demo):
+    owner = demo.memberships.get(person__name="Ines")
+    client = Browserless()
+    client.force_login(owner.person)
+    assert client.press("/demo/").status_code == 403
+    assert Garage.objects.count() == 1
