@@ -1,5 +1,6 @@
 """Jobs: read, written down, changed."""
 
+from datetime import datetime
 from typing import Any
 
 from django.contrib import messages
@@ -21,11 +22,30 @@ from garage.models import Vehicle
 
 @require_safe
 def job_page(request: GarageRequest, pk: int) -> HttpResponse:
-    job = visible(Job, request.member, pk=pk)
-    view = load_page(job, request.member, clock.now())
+    job, at = visible(Job, request.member, pk=pk), clock.now()
+    _say_effect(request, at)
+    view = load_page(job, request.member, at)
     works = refuse_working(request.member) is None
     context = {"job": job, "view": view, "works": works}
     return page(request, "builds/job_page.html", context, place="cars")
+
+
+def with_effect(job: Job, written: Job) -> str:
+    """The page of a job that also says what another, just written down, does to the plan.
+
+    Told there and not where it is written: planning takes too long for a transaction.
+    """
+    return f"{reverse('job_page', args=[job.pk])}?effect={written.pk}"
+
+
+def _say_effect(request: GarageRequest, at: datetime) -> None:
+    wanted = request.GET.get("effect", "")
+    if not (wanted.isdecimal() and len(wanted) < 19):
+        return
+    written = Job.objects.visible_to(request.member).filter(pk=wanted).first()
+    effect = effect_of(request.member.garage, written, at) if written else ""
+    if effect:
+        messages.info(request, effect)
 
 
 def _write(form: JobForm, act: Any, **more: Any) -> Job | None:
@@ -47,9 +67,8 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = JobForm(request.POST or None, member=request.member, vehicle=vehicle)
     job = _write(form, jobs.add, by=request.member)
     if job:
-        effect = effect_of(request.member.garage, job, clock.now())
-        messages.success(request, f"{job} is written down for {job.vehicle}. {effect}".strip())
-        return see(reverse("job_page", args=[job.pk]))
+        messages.success(request, f"{job} is written down for {job.vehicle}.")
+        return see(with_effect(job, job))
     return page(request, "builds/job_add.html", {"vehicle": vehicle}, form=form, place="cars")
 
 
@@ -58,7 +77,6 @@ def job_edit(request: GarageRequest, pk: int) -> HttpResponse:
     job = editable(Job, request.member, pk=pk)
     form = JobForm(request.POST or None, member=request.member, vehicle=job.vehicle, job=job)
     if _write(form, jobs.change, job=job):
-        effect = effect_of(request.member.garage, job, clock.now())
-        messages.success(request, f"{job} is changed. {effect}".strip())
-        return see(reverse("job_page", args=[pk]))
+        messages.success(request, f"{job} is changed.")
+        return see(with_effect(job, job))
     return page(request, "builds/job_edit.html", {"job": job}, form=form, place="cars")

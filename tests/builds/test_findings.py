@@ -19,8 +19,9 @@ def found(client, job, **data):
 
 
 def test_one_line_opens_a_job_on_the_same_car(helper, cast, job):
-    assert found(helper, job, line="Chafed hose")["Location"] == f"/jobs/{job.pk}/"
+    answer = found(helper, job, line="Chafed hose")
     opened = Job.objects.exclude(pk=job.pk).get()
+    assert answer["Location"] == f"/jobs/{job.pk}/?effect={opened.pk}"
     assert (opened.title, opened.vehicle, opened.found_in) == ("Chafed hose", job.vehicle, job)
     assert (opened.rank, opened.likely_minutes, opened.made_by) == ("needed", 60, cast.helper)
     finding = Finding.objects.get()
@@ -39,11 +40,23 @@ def test_the_tick_makes_it_safety(helper, job):
 
 def test_the_message_says_how_it_ranks_and_what_it_does_to_the_plan(helper, job):
     EntryFactory(event=EventFactory(garage=job.vehicle.garage), vehicle=job.vehicle)
-    answer = found(helper, job, line="Cracked bracket", hurts="on", next="/people/")
+    answer = found(helper, job, line="Cracked bracket", hurts="on")
     said = [str(each) for each in helper.get(answer["Location"]).context["messages"]]
-    assert said[0].startswith(
-        "Cracked bracket: written down as safety. It finds no place in the plan."
-    )
+    assert said[0] == "Cracked bracket: written down as safety."
+    assert said[1].startswith("It finds no place in the plan.")
+
+
+@pytest.mark.parametrize("strange", ["x", "9" * 40, "0", "-1"])
+def test_a_strange_effect_in_the_address_says_nothing(helper, job, strange):
+    answer = helper.get(f"/jobs/{job.pk}/?effect={strange}")
+    assert answer.status_code == 200 and not list(answer.context["messages"])
+
+
+def test_the_effect_of_another_garages_job_is_not_told(helper, cast, job):
+    theirs = JobFactory(vehicle=VehicleFactory(garage=cast.stranger.garage))
+    EntryFactory(event=EventFactory(garage=job.vehicle.garage), vehicle=job.vehicle)
+    answer = helper.get(f"/jobs/{job.pk}/?effect={theirs.pk}")
+    assert not list(answer.context["messages"])
 
 
 @pytest.mark.parametrize(

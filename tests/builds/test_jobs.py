@@ -35,7 +35,8 @@ def add(client, car, **more):
 def test_three_fields_are_enough_and_the_outer_figures_follow(owner, car, cast):
     answer = add(owner, car)
     job = Job.objects.get()
-    assert answer.status_code == 303 and answer["Location"] == f"/jobs/{job.pk}/"
+    assert answer.status_code == 303
+    assert answer["Location"] == f"/jobs/{job.pk}/?effect={job.pk}"
     assert (job.low_minutes, job.likely_minutes, job.high_minutes) == (67, 90, 135)
     assert (job.rank, job.state, job.made_by, job.made_at) == ("needed", "open", cast.owner, NOW)
     assert "Fit the fan" in owner.get(f"/jobs/{job.pk}/").content.decode()
