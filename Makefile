@@ -2,6 +2,7 @@
 PYTHON ?= python3
 BIN := .venv/bin
 BIND ?= 127.0.0.1:8000
+export PUBLIC_URL ?= http://$(BIND)
 
 .PHONY: run test check fix bench demo
 

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from builds.actions.plans import make_plan
 from builds.loaders.plan_page import PlanPage, load_plan_page
+from builds.loaders.verdict import verdicts
 from garage import clock
 from garage.actions.refused import Refused
 from garage.models import Garage
@@ -41,9 +42,9 @@ class Command(BaseCommand):
                 make_plan(garage, by=None, at=at, seconds=seconds)
             except Refused as refused:
                 raise CommandError(str(refused)) from refused
-            self._print(load_plan_page(garage, at), at)
+            self._print(garage, load_plan_page(garage, at), at)
 
-    def _print(self, view: PlanPage, at: datetime) -> None:
+    def _print(self, garage: Garage, view: PlanPage, at: datetime) -> None:
         if view.hint:
             self.stdout.write(view.hint)
         days = view.items.days if view.items else ()
@@ -60,8 +61,12 @@ class Command(BaseCommand):
         else:
             self.stdout.write("Nothing is to be done.")
         self.stdout.write("")
+        fit = verdicts(garage, at)
         for car in view.cars:
-            self.stdout.write(car.outcome.of(car.entry.vehicle.name, car.entry.event.name))
+            verdict = fit[car.entry.vehicle_id]
+            warned = "Do not drive. " if verdict.do_not_drive else ""
+            self.stdout.write(f"{car.entry.vehicle.name}: {warned}{verdict.sentence}.")
+            self.stdout.write(f"  {car.outcome.of(car.entry.vehicle.name, car.entry.event.name)}")
             if car.outcome.obstacle:
                 self.stdout.write(f"  First in its way: {car.outcome.obstacle}")
         for row in view.items.left_out if view.items else ():
