@@ -30,7 +30,9 @@ class Row:
     def words(self) -> str:
         """What stands behind the fold."""
         people = f", {self.job.hands} people" if self.job.hands > 1 else ""
-        return f"About {duration_words(self.job.work[1])}{people}"
+        points = len(self.job.hold_points)
+        held = f", {points} hold point{'s' * (points > 1)}" if points else ""
+        return f"About {duration_words(self.job.work[1])}{people}{held}"
 
     @property
     def wrong(self) -> bool:

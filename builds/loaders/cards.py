@@ -20,7 +20,7 @@ class CarCard:
 
 @dataclass(frozen=True)
 class JobCard:
-    """`stripe` is one of none, half, dashed, full, cure, hold; always said in `kicker` too."""
+    """`stripe` is none, half, dashed, full, cure, hold or dropped; the tag says it in words."""
 
     pk: int
     url: str

@@ -1,7 +1,7 @@
 """Job cards, and a car's list of jobs in working order."""
 
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.urls import reverse
 
@@ -22,6 +22,8 @@ STRIPES = {
     State.DROPPED: "dropped",
 }
 MOST_DONE = 200
+# No evening is that long: somebody went home and did not tap.
+FORGOTTEN_AFTER = timedelta(hours=10)
 
 
 def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> JobCard:
@@ -44,8 +46,15 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> Job
         meta=tuple(meta),
         note=note or (f"Hold point at the end: {points[0].what}" if points else ""),
         urgent_from=work.urgent_from(job.pk),
-        steps=quick_steps(job, blocked=bool(blocks), to_sign=len(points)) if steps else (),
+        steps=_steps(job, work, blocked=bool(blocks), to_sign=len(points)) if steps else (),
     )
+
+
+def _steps(job: Job, work: Work, *, blocked: bool, to_sign: int) -> tuple[str, ...]:
+    running = work.running(job.pk)
+    forgotten = running is not None and work.at - running.from_at > FORGOTTEN_AFTER
+    more = ("stopped",) if forgotten else ()
+    return quick_steps(job, blocked=blocked, to_sign=to_sign) + more
 
 
 def _time(job: Job, work: Work) -> str:
@@ -59,7 +68,9 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
     running = work.running(job.pk)
     if running:
         time = duration_words(int((work.at - running.from_at).total_seconds() // 60))
-        return ", ".join(filter(None, [time, names(running.crew.all())])), ""
+        said = f"In hand since {clock_words(running.from_at, work.at)}: was it put down?"
+        forgotten = work.at - running.from_at > FORGOTTEN_AFTER
+        return ", ".join(filter(None, [time, names(running.crew.all())])), said * forgotten
     if job.state == State.HELD:
         return "", job.state_note
     if job.state == State.WAITING:

@@ -131,6 +131,17 @@ def test_in_hand_has_its_steps_one_tap_away(owner, car, tonight, now, cast):
         assert f"/jobs/{job.pk}/{step}/" in page
 
 
+def test_what_somebody_forgot_to_put_down_asks_when_it_was(owner, car, clock, cast):
+    job = JobFactory(vehicle=car, title="Fan", made_by=cast.owner)
+    steps.start(job, by=cast.owner, at=NOW)
+    clock.forward(hours=14)
+    card = person(owner, "Ines").in_hand[0]
+    assert card.note == "In hand since Tue 17:00: was it put down?"
+    assert card.steps[-1] == "stopped"
+    owner.press(f"/jobs/{job.pk}/stop/", {"moment": "2027-03-02T18:00"})
+    assert owner.get(f"/jobs/{job.pk}/").context["view"].spent == "1 h"
+
+
 def test_a_hold_point_that_was_reached_waits_for_eyes(owner, helper, car, now, cast):
     job = JobFactory(vehicle=car, title="Weld", rank="safety", made_by=cast.owner)
     point = HoldPointFactory(job=job, what="No crater")
