@@ -23,6 +23,16 @@ def test_a_first_plan_is_valid_and_scored_as_the_judge_scores_it(problem):
     assert answer.score == check.score(problem, answer) == worth(problem, answer)
 
 
+@given(problems(), st.integers(0, 5))
+@settings(max_examples=150, deadline=None)
+def test_a_searched_plan_is_valid_and_no_worse_than_the_first(problem, seed):
+    answer = plan(problem, tries=100, seed=seed)
+    assert not breaches(problem, answer)
+    assert answer.score == worth(problem, answer)
+    if not problem.before:
+        assert answer.score <= plan(problem).score
+
+
 @given(problems())
 @settings(max_examples=100, deadline=None)
 def test_nothing_is_left_out_that_the_plan_has_room_for(problem):

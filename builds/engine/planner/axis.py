@@ -6,7 +6,10 @@ from array import array
 from collections.abc import Iterable
 from itertools import chain, repeat
 
-from .fields import Windows
+from .fields import BOUND, Windows
+
+BEYOND = 4 * BOUND
+"""Later than any slot of any axis."""
 
 
 class Axis:
@@ -29,6 +32,13 @@ class Axis:
         ranks.append(repeat(count, horizon + 1 - at))
         self.rank = array("i", chain.from_iterable(ranks))
         self.open = bits
+
+    def end(self, at: int, work: int) -> int:
+        """One past the last slot of `work` begun at slot `at` or later; past all slots if none."""
+        last = self.rank[min(at, len(self.rank) - 1)] + work - 1
+        if work == 0:
+            return at
+        return self.slots[last] + 1 if last < len(self.slots) else BEYOND
 
 
 def clip(windows: Windows | None, horizon: int) -> Windows:

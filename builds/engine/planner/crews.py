@@ -26,6 +26,10 @@ class Crew:
     def __init__(self, people: tuple[int, ...], axis: Axis, cost: int) -> None:
         self.people, self.axis, self.cost = people, axis, cost
 
+    def without_cost(self) -> Crew:
+        """The same people, as if nobody else asked for them."""
+        return Crew(self.people, self.axis, 0)
+
 
 class Roster:
     """Finds the crews for jobs; jobs that ask for the same share the answer."""

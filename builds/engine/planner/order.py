@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from heapq import heapify, heappop, heappush
 
 from .model import Model
@@ -16,7 +16,8 @@ class Urgency:
     """What jobs inherit backwards along the links, by number.
 
     `rank[j]` 0 for safety to 2, `due[j]` the latest end that lets what waits for j be in time,
-    `tail[j]` the work and waits from the start of j to the end of what waits for it.
+    `tail[j]` the work and waits from the start of j to the end of what waits for it; and the
+    weight of its car, which is not inherited.
     """
 
     def __init__(self, model: Model) -> None:
@@ -25,7 +26,10 @@ class Urgency:
         self.rank = [RANKS.index(job.rank) for job in jobs]
         self.due = [none if job.due is None else job.due for job in jobs]
         self.tail = [0] * model.size
-        self.weight = [_worth(model, job.vehicle) for job in jobs]
+        worth = {car.id: car.weight for car in model.problem.vehicles}
+        self.car = [job.vehicle for job in jobs]
+        self.weight = [worth.get(car or "", 1) for car in self.car]
+        self.work = model.work
         for j in reversed(model.topological):
             behind = 0
             for then, wait, _ in model.after[j]:
@@ -33,15 +37,6 @@ class Urgency:
                 self.due[j] = min(self.due[j], self.due[then] - model.work[then] - wait)
                 behind = max(behind, wait + self.tail[then])
             self.tail[j] = model.work[j] + behind
-
-
-def _worth(model: Model, vehicle: str | None) -> float:
-    return next((car.weight for car in model.problem.vehicles if car.id == vehicle), 1)
-
-
-def first_rule(urgency: Urgency, j: int) -> Key:
-    """Inherited rank, then inherited due slot, then longest tail."""
-    return (urgency.rank[j], urgency.due[j], -urgency.tail[j])
 
 
 def listed(model: Model, keys: Sequence[Key]) -> list[int]:
@@ -73,7 +68,53 @@ def listed(model: Model, keys: Sequence[Key]) -> list[int]:
     return order
 
 
-def first_order(model: Model, rule: Rule = first_rule) -> list[int]:
-    """The list by one priority rule; the default is the one the first plan uses."""
-    urgency = Urgency(model)
-    return listed(model, [rule(urgency, j) for j in range(model.size)])
+def by_rank(urgency: Urgency, j: int) -> Key:
+    """Inherited rank, then inherited due slot, then longest tail."""
+    return (urgency.rank[j], urgency.due[j], -urgency.tail[j])
+
+
+def by_due(urgency: Urgency, j: int) -> Key:
+    """Inherited due slot, then inherited rank, then longest tail."""
+    return (urgency.due[j], urgency.rank[j], -urgency.tail[j])
+
+
+def by_tail(urgency: Urgency, j: int) -> Key:
+    """Longest tail."""
+    return (-urgency.tail[j],)
+
+
+def by_slack(urgency: Urgency, j: int) -> Key:
+    """Least time between the tail and the due slot."""
+    return (urgency.due[j] - urgency.tail[j],)
+
+
+def by_work(urgency: Urgency, j: int) -> Key:
+    """Least work."""
+    return (urgency.work[j],)
+
+
+def by_rank_and_car(urgency: Urgency, j: int) -> Key:
+    """Inherited rank, then the weight of the car, then inherited due slot."""
+    return (urgency.rank[j], -urgency.weight[j], urgency.due[j], -urgency.tail[j])
+
+
+def by_car(urgency: Urgency, j: int) -> Key:
+    """The weight of the car, then inherited due slot, then inherited rank."""
+    return (-urgency.weight[j], urgency.due[j], urgency.rank[j], -urgency.tail[j])
+
+
+RULES: tuple[Rule, ...] = (
+    by_rank,
+    by_due,
+    by_tail,
+    by_slack,
+    by_work,
+    by_rank_and_car,
+    by_car,
+)
+"""Priority rules; the first plan is placed by the first."""
+
+
+def favouring(cars: Collection[str | None]) -> Rule:
+    """The jobs of these cars before all others, and by rank among them."""
+    return lambda urgency, j: (urgency.car[j] not in cars, *by_rank(urgency, j))

@@ -1,4 +1,4 @@
-"""Serial schedule generation: a list of jobs in, each placed as early as what is left allows."""
+"""Serial schedule generation: a draft in, each job placed as early as what is left allows."""
 
 from __future__ import annotations
 
@@ -8,74 +8,131 @@ from .crews import Crew
 from .model import NEVER, PENDING, Model
 
 
+class Draft:
+    """All that a search can change: the order of the list, who may do a job, and not before when.
+
+    No link may contradict `order`; `crews[j]` and `earliest[j]` are those of the model or fewer
+    and later ones.
+    """
+
+    __slots__ = ("crews", "earliest", "order")
+
+    def __init__(self, order: Sequence[int], crews: list[list[Crew]], earliest: list[int]) -> None:
+        self.order, self.crews, self.earliest = order, crews, earliest
+
+    @classmethod
+    def of(cls, model: Model, order: Sequence[int]) -> Draft:
+        """The list in this order, and nothing else decided."""
+        return cls(order, model.crews, model.earliest)
+
+    def shared(self, other: Draft, order: Sequence[int]) -> int:
+        """How many of the jobs of `order`, placed by the other draft, this one places alike."""
+        for k, (j, mine) in enumerate(zip(order, self.order, strict=False)):
+            if (
+                j != mine
+                or self.crews[j] is not other.crews[j]
+                or self.earliest[j] != other.earliest[j]
+            ):
+                return k
+        return len(order)
+
+
 class Places:
     """The state of a pass: start, end and crew by job (end PENDING: not reached, NEVER: no place).
 
-    `free[row]` holds the free slots of a row of the model's stock, slot k as bit k.
+    `free[row]` holds the free slots of a row of the model's stock, slot k as bit k; `order` the
+    jobs as they were placed, `marks` the states on the way, to start another pass from.
     """
 
-    __slots__ = ("crew", "end", "free", "start")
+    __slots__ = ("crew", "end", "free", "marks", "order", "start")
 
     def __init__(
-        self, start: list[int], end: list[int], crew: list[tuple[int, ...]], free: list[int]
+        self,
+        start: list[int],
+        end: list[int],
+        crew: list[tuple[int, ...]],
+        free: list[int],
+        order: list[int],
     ) -> None:
-        self.start, self.end, self.crew, self.free = start, end, crew, free
+        self.start, self.end, self.crew, self.free, self.order = start, end, crew, free, order
+        self.marks: list[Places] = []
 
     @classmethod
     def empty(cls, model: Model) -> Places:
         """Nothing placed, every slot of every row free."""
         size = model.size
         everything = (1 << model.horizon) - 1
-        return cls([0] * size, [PENDING] * size, [()] * size, [everything] * model.rows)
+        return cls([0] * size, [PENDING] * size, [()] * size, [everything] * model.rows, [])
 
     def copy(self) -> Places:
         """The same state, to go on from without disturbing this one."""
-        return Places(self.start[:], self.end[:], self.crew[:], self.free[:])
+        return Places(self.start[:], self.end[:], self.crew[:], self.free[:], self.order[:])
 
     def take(self, other: Places) -> None:
         """Become the other state."""
-        self.start, self.end, self.crew, self.free = other.start, other.end, other.crew, other.free
+        self.start, self.end, self.crew = other.start, other.end, other.crew
+        self.free, self.order = other.free, other.order
 
 
 class Placer:
-    """Places the jobs of a model; the order of the list is all that a search can change."""
+    """Places the drafts of a model."""
 
     def __init__(self, model: Model) -> None:
         self.model = model
         self.everything = (1 << model.horizon) - 1
+        self.stride = max(8, model.size // 8)
 
-    def place(self, order: Sequence[int], state: Places | None = None) -> Places:
-        """Place the jobs of `order`, which no link may contradict, one after the other.
+    def place(self, draft: Draft, kin: tuple[Draft, Places] | None = None) -> Places:
+        """Place the jobs of the draft one after the other.
 
         A hold is placed as a block: its first job together with all that its last job waits for.
-        One that finds no room stays open to the horizon, and so comes last.
+        One that finds no room stays open to the horizon, and so comes last. `kin` is a draft that
+        begins alike and how it was placed: what both share is not placed anew.
         """
-        state = state or Places.empty(self.model)
-        blocks, end = self.model.blocks, state.end
+        state = self._begin(draft, kin)
+        order, blocks = draft.order, self.model.blocks
         position = {j: k for k, j in enumerate(order)} if blocks else {}
-        later = []
-        for j in order:
-            if end[j] != PENDING:
+        done = len(state.order)
+        marks, mark = state.marks, done + self.stride
+        later: list[int] = []
+        for j in order[done:]:
+            if state.end[j] != PENDING:
                 continue
-            if j in blocks:
-                if not self._block(state, j, position):
-                    later.append(j)
-                end = state.end
-            elif not self._job(state, j):
+            if len(state.order) >= mark and not later:
+                marks.append(state.copy())
+                mark = len(state.order) + self.stride
+            placed = self._block if j in blocks else self._job
+            if not placed(draft, state, j, position):
                 later.append(j)
         for j in later:
-            if end[j] == PENDING:
-                self._open_ended(state, j)
+            if state.end[j] == PENDING:
+                self._open_ended(draft, state, j)
+        if later:
+            state.order, state.marks = list(order), []
         return state
 
-    def _job(self, state: Places, j: int, at: int = 0) -> bool:
+    child = place
+
+    def _begin(self, draft: Draft, kin: tuple[Draft, Places] | None) -> Places:
+        """The furthest state on the way of the kin that is on the way of this draft too."""
+        if kin is None or not kin[1].marks:
+            return Places.empty(self.model)
+        shared = draft.shared(kin[0], kin[1].order)
+        marks = [mark for mark in kin[1].marks if len(mark.order) <= shared]
+        state = marks[-1].copy() if marks else Places.empty(self.model)
+        state.marks = marks
+        return state
+
+    def _job(
+        self, draft: Draft, state: Places, j: int, _: dict[int, int] | None = None, at: int = 0
+    ) -> bool:
         """Place one job no sooner than slot `at`, with the crew that ends it first.
 
         False when a job before it was not reached yet.
         """
         model, end = self.model, state.end
-        if model.earliest[j] > at:
-            at = model.earliest[j]
+        if draft.earliest[j] > at:
+            at = draft.earliest[j]
         for first, wait, ready in model.before[j]:
             ended = end[first]
             if ended == PENDING:
@@ -86,20 +143,23 @@ class Placer:
         pinned, work = model.pinned[j], model.work[j]
         if pinned is not None:
             at = pinned if at <= pinned else NEVER
-        if at + work > model.horizon or not model.crews[j]:
+        if at + work > model.horizon or not draft.crews[j]:
             end[j] = NEVER
         elif work:
-            found = self._earliest(state, j, at)
+            found = self._earliest(state, j, at, draft.crews[j])
             if found and (pinned is None or found[0] == pinned):
                 self._book(state, j, *found)
             else:
                 end[j] = NEVER
         else:
             state.start[j] = end[j] = at
-            state.crew[j] = model.crews[j][0].people
+            state.crew[j] = draft.crews[j][0].people
+        state.order.append(j)
         return True
 
-    def _earliest(self, state: Places, j: int, at: int) -> tuple[int, int, Crew] | None:
+    def _earliest(
+        self, state: Places, j: int, at: int, crews: list[Crew]
+    ) -> tuple[int, int, Crew] | None:
         """Start, end and crew for the earliest end from slot `at` on, a crew's cost counted in."""
         model, free = self.model, state.free
         work, splits = model.work[j], model.splits[j]
@@ -107,7 +167,7 @@ class Placer:
         for row in model.room[j]:
             room &= free[row]
         best, found = NEVER, None
-        for crew in model.crews[j]:
+        for crew in crews:
             axis, cost = crew.axis, crew.cost
             gap = room
             for person in crew.people:
@@ -152,7 +212,7 @@ class Placer:
             for row in range(max(first, last - units), last):
                 free[row] &= rest
 
-    def _block(self, state: Places, start: int, position: dict[int, int]) -> bool:
+    def _block(self, draft: Draft, state: Places, start: int, position: dict[int, int]) -> bool:
         """Place the start of a hold with all that its end waits for, or nothing of it."""
         model = self.model
         members, leading = model.blocks[start]
@@ -165,7 +225,7 @@ class Placer:
         while True:
             trial = state.copy()
             for j in queue:
-                self._job(trial, j, sooner.get(j, 0))
+                self._job(draft, trial, j, at=sooner.get(j, 0))
             if any(trial.end[model.ends[h]] in (PENDING, NEVER) for h in held):
                 return False
             clash = self._shut(trial, held)
@@ -194,14 +254,14 @@ class Placer:
                 state.free[row] &= self.everything ^ (span & self.everything)
         return None
 
-    def _open_ended(self, state: Places, j: int) -> None:
+    def _open_ended(self, draft: Draft, state: Places, j: int) -> None:
         """Place a job whose hold finds no end within the plan: after every other car's job."""
         model, at = self.model, 0
         held = [h for h, first in enumerate(model.starts) if first == j]
         for h in held:
             used = self.everything ^ state.free[model.clear[h]]
             at = max(at, used.bit_length())
-        self._job(state, j, at)
+        self._job(draft, state, j, at=at)
         if state.end[j] != NEVER:
             for h in held:
                 for row in model.shuts[h]:

@@ -6,13 +6,16 @@ from collections.abc import Callable
 from time import perf_counter
 
 from . import check
+from .evolve import Search
 from .model import NEVER, Model
-from .order import first_order
-from .place import Placer, Places
+from .place import Places
 from .plan import Placed, Plan, Progress, Unplaced
 from .problem import Problem
 from .unplaced import why_unplaced
 from .words import When, slot_number
+
+TELL_EVERY = 0.1
+"""Seconds between two words on progress."""
 
 
 class FaultyPlan(RuntimeError):
@@ -43,9 +46,18 @@ def plan(
     """
     begun = perf_counter()
     model = Model(problem)
-    order = first_order(model)
-    places = Placer(model).place(order)
-    return as_plan(model, places, perf_counter() - begun, 1, when)
+    search = Search(model, seed)
+    first, tried, told = search.best.value, 1, 0.0
+    if seconds if tries is None else tries > 1:
+        for _ in search.run():
+            tried += 1
+            now = perf_counter() - begun
+            if progress and now - told >= TELL_EVERY:
+                told = now
+                progress(Progress(tried, search.best.value, first, now))
+            if tried == tries or (tries is None and now >= seconds) or (stop and stop()):
+                break
+    return as_plan(model, search.best.places, perf_counter() - begun, tried, when)
 
 
 def as_plan(model: Model, places: Places, seconds: float, tried: int, when: When) -> Plan:

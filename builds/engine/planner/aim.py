@@ -1,0 +1,85 @@
+"""What a search aims at: the score of a pass, and on top of it the promises it breaks."""
+
+from __future__ import annotations
+
+from .axis import clip
+from .model import NEVER, Model
+from .place import Places
+from .plan import Score
+from .problem import RANKS, Promise
+
+
+class Aim:
+    """Values a pass: the score, its last part raised by `keep` for each promise not kept.
+
+    A promise is kept when the job has the same people and starts in the same session: the window
+    of the first of them in which it was to start. Promises of the past are gone.
+    """
+
+    def __init__(self, model: Model) -> None:
+        problem = model.problem
+        self.model, self.finish, self.keep = model, problem.goal == "finish", problem.keep
+        jobs = problem.jobs
+        self.due = [2 * NEVER if job.due is None else job.due for job in jobs]
+        self.rank = [RANKS.index(job.rank) for job in jobs]
+        self.weight = [job.weight for job in jobs]
+        self.car = [job.vehicle for job in jobs]
+        self.worth = dict.fromkeys(self.car, 1.0)
+        self.worth |= {car.id: car.weight for car in problem.vehicles}
+        self.safety = [j for j, job in enumerate(jobs) if job.rank == "safety"]
+        self.promised: dict[int, tuple[int, int, tuple[int, ...]]] = {}
+        for promise in problem.before:
+            j = model.number.get(promise.job)
+            if j is not None:
+                self._promise(j, promise)
+
+    def _promise(self, j: int, promise: Promise) -> None:
+        numbers, hours = self.model.roster.numbers, self.model.roster.hours
+        people = tuple(sorted(numbers[name] for name in promise.people if name in numbers))
+        if not people or len(people) < len(promise.people):
+            return
+        for begin, end in clip(self.model.problem.people[people[0]].windows, self.model.horizon):
+            if begin <= promise.start < end and hours:
+                self.promised[j] = (begin, end, people)
+
+    def value(self, places: Places) -> Score:
+        """Lower is better, compared left to right."""
+        *first, last = self.score(places.end)
+        return (*first, last + self.keep * self.broken(places))
+
+    def score(self, end: list[int]) -> Score:
+        """The score of these ends by job, as the contract counts it."""
+        horizon = self.model.horizon
+        if self.finish:
+            return (min(horizon, max(end, default=0)),)
+        late, missed = [0.0, 0.0, 0.0], set()
+        rank, car, weight = self.rank, self.car, self.weight
+        for j, (stop, due) in enumerate(zip(end, self.due, strict=True)):
+            if stop > due:
+                late[rank[j]] += weight[j]
+                if rank[j] < 2:
+                    missed.add(car[j])
+        summed = sum(stop if stop < horizon else horizon for stop in end)
+        summed += 2 * sum(end[j] if end[j] < horizon else horizon for j in self.safety)
+        return (sum(self.worth[name] for name in missed), *late, summed)
+
+    def broken(self, places: Places) -> int:
+        """How many promises the pass does not keep."""
+        return sum(
+            places.end[j] == NEVER
+            or not begin <= places.start[j] < end
+            or tuple(sorted(places.crew[j])) != people
+            for j, (begin, end, people) in self.promised.items()
+        )
+
+    def floor(self) -> Score:
+        """No plan can be better: every job as if it were alone with what it waits for."""
+        model = self.model
+        least = [NEVER] * model.size
+        for j in model.topological:
+            opens = [least[i] + wait for i, wait, _ in model.before[j]]
+            at = max([model.earliest[j], *opens])
+            ends = [crew.axis.end(at, model.work[j]) for crew in model.crews[j]]
+            soonest = min(ends, default=NEVER)
+            least[j] = soonest if soonest <= model.horizon else NEVER
+        return self.score(least)

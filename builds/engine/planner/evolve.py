@@ -1,0 +1,148 @@
+"""The search: a crowd of good drafts, new ones crossed and moved from them, the worst replaced."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator
+from itertools import combinations
+from random import Random
+
+from .aim import Aim
+from .model import Model
+from .moves import Moves, crossed
+from .order import RULES, Rule, Urgency, favouring, listed
+from .place import Draft, Placer, Places
+from .plan import Score
+from .profile import Profile, suits
+
+CROWD = 40
+"""Drafts kept at a time."""
+
+STALE = 30
+"""Children a draft of the crowd may have, on average, without a better plan, before a new crowd."""
+
+SUBSETS = 64
+"""Sets of cars that the first crowd tries to bring home at the cost of the others."""
+
+
+class Entry:
+    """A draft, how it was placed, and what that is worth; ordered by worth."""
+
+    __slots__ = ("draft", "places", "value")
+
+    def __init__(self, draft: Draft, places: Places, value: Score) -> None:
+        self.draft, self.places, self.value = draft, places, value
+
+    def __lt__(self, other: Entry) -> bool:
+        return self.value < other.value
+
+
+class Search:
+    """Each step of `run` places one more draft; `best` is the best entry so far."""
+
+    def __init__(self, model: Model, seed: int) -> None:
+        self.model, self.random = model, Random(seed)
+        self.placer = Profile(model) if suits(model) else Placer(model)
+        self.aim = Aim(model)
+        self.urgency = Urgency(model)
+        self.best = self._entry(Draft.of(model, self._listed(RULES[0])))
+
+    def _entry(self, draft: Draft, kin: Entry | None = None) -> Entry:
+        """The draft placed; `kin` is the entry that a child is mostly like."""
+        if kin is None:
+            places = self.placer.place(draft)
+        else:
+            places = self.placer.child(draft, (kin.draft, kin.places))
+        draft = Draft(places.order, draft.crews, draft.earliest)
+        return Entry(draft, places, self.aim.value(places))
+
+    def run(self) -> Iterator[None]:
+        """One step for each draft placed; ends only when nothing can be better."""
+        floor = self.aim.floor()
+        moves = Moves(self.model, self.random)
+        drafts = self._first_drafts()
+        while self.best.value > floor:
+            crowd: list[Entry] = []
+            for draft in drafts:
+                self._join(crowd, self._entry(draft))
+                yield
+            since = 0
+            while since < STALE * CROWD and self.best.value > floor:
+                since = 0 if self._join(crowd, self._child(moves, crowd)) else since + 1
+                yield
+            drafts = (self._random_draft() for _ in range(CROWD))
+
+    def _child(self, moves: Moves, crowd: list[Entry]) -> Entry:
+        """A draft crossed or moved from drafts of the crowd, the better ones more often."""
+        random = self.random
+        first, second = (
+            crowd[min(random.randrange(len(crowd)), random.randrange(len(crowd)))] for _ in range(2)
+        )
+        draft = first.draft
+        crossing = first is not second and random.random() < 0.5
+        if crossing:
+            order = crossed(random, draft.order, second.draft.order)
+            draft = Draft(order, draft.crews, draft.earliest)
+        if not crossing or random.random() < 0.5:
+            draft = moves.moved(draft, first.places)
+        return self._entry(draft, first)
+
+    def _join(self, crowd: list[Entry], entry: Entry) -> bool:
+        """Take the entry into the crowd if it is good enough; true when it is the crowd's best."""
+        if entry.value < self.best.value:
+            self.best = entry
+        if len(crowd) >= CROWD and crowd[-1].value < entry.value:
+            return False
+        place = bisect_left(crowd, entry)
+        for other in crowd[place:]:
+            if other.value != entry.value:
+                break
+            if other.places.end == entry.places.end:
+                return False
+        crowd.insert(place, entry)
+        del crowd[CROWD:]
+        return place == 0 and (len(crowd) == 1 or entry.value < crowd[1].value)
+
+    def _first_drafts(self) -> Iterator[Draft]:
+        """By each rule; for each set of cars, those first; by the promises; and some at random."""
+        for rule in RULES:
+            yield Draft.of(self.model, self._listed(rule))
+        if self.aim.promised:
+            yield from self._promised_drafts()
+        if not self.aim.finish:
+            for cars in self._sets_of_cars():
+                yield Draft.of(self.model, self._listed(favouring(cars)))
+        for _ in range(CROWD // 2):
+            yield self._random_draft()
+
+    def _listed(self, rule: Rule) -> list[int]:
+        return listed(self.model, [rule(self.urgency, j) for j in range(self.model.size)])
+
+    def _sets_of_cars(self) -> list[frozenset[str | None]]:
+        """Sets of cars, neither none nor all; a random choice of them when there are many."""
+        cars = sorted({car for car in self.aim.car if car is not None})
+        if len(cars) > 6:
+            counts = (self.random.randrange(1, len(cars)) for _ in range(SUBSETS))
+            return [frozenset(self.random.sample(cars, count)) for count in counts]
+        sizes = range(1, len(cars))
+        return [frozenset(some) for size in sizes for some in combinations(cars, size)]
+
+    def _promised_drafts(self) -> Iterator[Draft]:
+        """The order of the plan before; once with nothing sooner than it was promised."""
+        starts = {j: begin for j, (begin, _, _) in self.aim.promised.items()}
+        order = listed(
+            self.model, [(starts.get(j, self.model.horizon),) for j in range(self.model.size)]
+        )
+        draft = Draft.of(self.model, order)
+        yield draft
+        earliest = [max(at, starts.get(j, 0)) for j, at in enumerate(self.model.earliest)]
+        yield Draft(order, draft.crews, earliest)
+
+    def _random_draft(self) -> Draft:
+        """The order of a rule, shaken."""
+        order = self._listed(self.random.choice(RULES))
+        size = self.model.size
+        keys = [(0.0,)] * size
+        for place, j in enumerate(order):
+            keys[j] = (self.random.gauss(place, size / 5),)
+        return Draft.of(self.model, listed(self.model, keys))

@@ -1,0 +1,99 @@
+"""Ways from good orders of the list to others: crossing two, and moving jobs, cars and late ones.
+
+Every order that comes out respects the links when those that go in do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from random import Random
+
+from .model import Model
+from .order import listed
+from .place import Draft, Places
+
+
+def crossed(random: Random, first: Sequence[int], second: Sequence[int]) -> list[int]:
+    """The first order, with a stretch of it in the order of the second."""
+    low, high = sorted((random.randrange(len(first) + 1), random.randrange(len(first) + 1)))
+    child = list(first[:low])
+    taken = set(child)
+    stretch = [j for j in second if j not in taken][: high - low]
+    taken.update(stretch)
+    return child + stretch + [j for j in first if j not in taken]
+
+
+class Moves:
+    """The moves of one model."""
+
+    def __init__(self, model: Model, random: Random) -> None:
+        self.model, self.random = model, random
+        self.needs = [model.ancestors(j) for j in range(model.size)]
+        self.opens: list[set[int]] = [set() for _ in range(model.size)]
+        for j, needs in enumerate(self.needs):
+            for first in needs:
+                self.opens[first].add(j)
+        jobs = model.problem.jobs
+        self.due = [job.due for job in jobs]
+        cars = sorted({job.vehicle for job in jobs}, key=str)
+        self.cars = [{j for j, job in enumerate(jobs) if job.vehicle == car} for car in cars]
+        self.eager = [[crew.without_cost() for crew in crews] for crews in model.crews]
+
+    def moved(self, draft: Draft, places: Places) -> Draft:
+        """The draft with one thing changed, most often a job that is late."""
+        random, order = self.random, list(draft.order)
+        chance = random.random()
+        if chance < 0.5:
+            late = [j for j, due in enumerate(self.due) if due is not None and places.end[j] > due]
+            job = random.choice(late or order)
+            place = order.index(job)
+            if random.random() < 0.8:
+                order = self.sooner(order, place, random.randrange(place + 1))
+            else:
+                order = self.later(order, place, random.randrange(place, len(order)))
+        elif chance < 0.8:
+            place = random.randrange(len(order))
+            reach = random.choice((3, 10, 30, len(order)))
+            to = min(max(place + random.randint(-reach, reach), 0), len(order) - 1)
+            order = (self.sooner if to < place else self.later)(order, place, to)
+        elif chance < 0.9:
+            order = self.car(order)
+        else:
+            return self.people(draft)
+        return Draft(order, draft.crews, draft.earliest)
+
+    def sooner(self, order: list[int], place: int, to: int) -> list[int]:
+        """The job at `place` moved up to `to`, with all it waits for among those it passes."""
+        job = order[place]
+        along = self.needs[job]
+        passed = order[to:place]
+        up = [j for j in passed if j in along]
+        rest = [j for j in passed if j not in along]
+        return order[:to] + up + [job] + rest + order[place + 1 :]
+
+    def later(self, order: list[int], place: int, to: int) -> list[int]:
+        """The job at `place` moved down to `to`, with all that waits for it on the way."""
+        job = order[place]
+        along = self.opens[job]
+        passed = order[place + 1 : to + 1]
+        down = [j for j in passed if j in along]
+        rest = [j for j in passed if j not in along]
+        return order[:place] + rest + [job] + down + order[to + 1 :]
+
+    def car(self, order: list[int]) -> list[int]:
+        """All jobs of one car moved up or down the list by the same number of places."""
+        jobs = self.random.choice(self.cars)
+        by = self.random.choice((5, 20, 60, len(order))) * self.random.choice((-1, 1))
+        keys = [(0.0,)] * len(order)
+        for place, j in enumerate(order):
+            keys[j] = (float(place + by) if j in jobs else float(place),)
+        return listed(self.model, keys)
+
+    def people(self, draft: Draft) -> Draft:
+        """One job given to one crew alone, to whoever ends it first, or to anybody again."""
+        job = self.random.randrange(self.model.size)
+        choices = [self.model.crews[job], self.eager[job], *([crew] for crew in self.eager[job])]
+        crews, earliest = list(draft.crews), list(draft.earliest)
+        crews[job] = self.random.choice(choices)
+        earliest[job] = self.model.earliest[job]
+        return Draft(draft.order, crews, earliest)
