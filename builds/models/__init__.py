@@ -5,6 +5,7 @@ from builds.models.hold_point import HoldPoint
 from builds.models.job import Job, JobStation
 from builds.models.link import Link, StationHold
 from builds.models.need import Need
+from builds.models.owed import Owed, PartUse
 from builds.models.plan import Plan, Search
 from builds.models.recipe import OwnRecipe
 from builds.models.span import Span
@@ -17,7 +18,9 @@ __all__ = [
     "JobStation",
     "Link",
     "Need",
+    "Owed",
     "OwnRecipe",
+    "PartUse",
     "Plan",
     "Search",
     "Span",
