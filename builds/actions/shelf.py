@@ -1,4 +1,4 @@
-"""Parts moved with what follows for the cars: what a robbed car is owed, and when it has it back."""
+"""Parts moved, with what follows: what a robbed car is owed, and when it has it back."""
 
 from datetime import datetime
 
