@@ -81,6 +81,11 @@ class Today:
         return [each for each in self.people if each not in there]
 
     @property
+    def step_now(self) -> FirstStep | None:
+        """The first of the steps that is still to be taken."""
+        return next((step for step in self.first_steps if not step.done), None)
+
+    @property
     def has_cars(self) -> bool:
         return bool(self.first_steps and self.first_steps[0].done)
 
