@@ -26,12 +26,14 @@ class Garage(models.Model):
     time_zone = models.CharField(max_length=64, default="UTC", validators=[known_zone])
     units = models.CharField(max_length=10, choices=Units.choices, default=Units.METRIC)
     paper = models.CharField(max_length=10, choices=Paper.choices, default=Paper.A4)
+    currency = models.CharField(max_length=3, default="EUR", help_text="ISO 4217, such as EUR")
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
         constraints = [
             text_within("garage", "name", 80, least=1),
             text_within("garage", "time_zone", 64, least=1),
+            text_within("garage", "currency", 3, least=3),
             one_of("garage", "units", ["metric", "imperial"]),
             one_of("garage", "paper", ["a4", "letter"]),
         ]

@@ -20,6 +20,11 @@ class PlaceQuerySet(ScopedQuerySet):
     def stores(self) -> Self:
         return self.filter(kind__in=["shelf", "bin", "van", "trailer"])
 
+    def counted(self) -> Self:
+        """With how many kinds of part each holds now."""
+        held = models.Count("balances", filter=Q(balances__quantity__gt=0))
+        return self.annotate(holds=held)
+
     def walking_order(self) -> Self:
         return self.order_by("walk_order", "name", "pk")
 
