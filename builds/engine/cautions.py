@@ -7,8 +7,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from builds.engine.systems import KINDS, SYSTEMS
-from builds.engine.vocabulary import known
+from builds.engine.systems import KINDS
+from garage.engine.systems import SYSTEMS
+from garage.engine.vocabulary import known
 
 FILE = Path(__file__).parent.parent / "cautions.toml"
 

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from builds.engine.systems import SAFETY_SYSTEMS, SYSTEMS
-from builds.engine.vocabulary import known
+from garage.engine.systems import SAFETY_SYSTEMS, SYSTEMS
+from garage.engine.vocabulary import known
 
 RANKS: dict[str, str] = {
     "safety": "Safety: someone gets hurt",

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from builds.engine.vocabulary import by_slug, known
+from garage.engine.vocabulary import by_slug, known
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,9 @@ from builds.engine.ranks import RANKS, refuse_rank
 from builds.engine.readings import READINGS
 from builds.engine.recipe import Recipe, RecipeError, RecipeJob, RecipeLink, StationHold
 from builds.engine.recipe_row import Row
-from builds.engine.systems import KINDS, SYSTEMS
+from builds.engine.systems import KINDS
 from builds.engine.urgency import cycle_sentence, find_cycle
+from garage.engine.systems import SYSTEMS
 
 FOLDER = Path(__file__).parent.parent / "recipes"
 

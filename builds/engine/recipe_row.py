@@ -5,7 +5,7 @@ from collections.abc import Collection, Mapping
 from typing import Any, NoReturn
 
 from builds.engine.recipe import RecipeError
-from builds.engine.vocabulary import known
+from garage.engine.vocabulary import known
 
 TEXT_MAX = 2_000
 LIST_MAX = 50

@@ -1,19 +1,10 @@
-"""The systems of a car, the kinds of work on them, and the readings that work makes void."""
+"""The kinds of work on a car, and the readings that each makes void."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builds.engine.readings import resting_on
-from builds.engine.vocabulary import by_slug, known
-
-
-@dataclass(frozen=True, slots=True)
-class System:
-    """A part of the car that a job can touch; `safety` when someone gets hurt if it fails."""
-
-    slug: str
-    label: str
-    safety: bool = False
+from garage.engine.vocabulary import known
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,31 +16,6 @@ class Kind:
     voids: frozenset[str]
     rules: tuple[int, ...] = ()
 
-
-SYSTEMS: dict[str, System] = by_slug(
-    [
-        System("steering", "Steering", safety=True),
-        System("brakes", "Brakes", safety=True),
-        System("suspension", "Suspension", safety=True),
-        System("wheels", "Wheels and tyres", safety=True),
-        System("restraint", "Restraint", safety=True),
-        System("seat", "Seat", safety=True),
-        System("fuel", "Fuel", safety=True),
-        System("fire", "Fire", safety=True),
-        System("cage", "Cage", safety=True),
-        System("engine", "Engine"),
-        System("gearbox", "Clutch and gearbox"),
-        System("driveline", "Driveline"),
-        System("cooling", "Cooling"),
-        System("exhaust", "Exhaust"),
-        System("electrics", "Electrics"),
-        System("fluids", "Fluids"),
-        System("body", "Body"),
-        System("paint", "Paint"),
-        System("glass", "Glass"),
-    ]
-)
-SAFETY_SYSTEMS = frozenset(slug for slug, system in SYSTEMS.items() if system.safety)
 
 _COLUMNS = {
     "rh": "ride_height",

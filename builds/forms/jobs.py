@@ -6,9 +6,10 @@ from django import forms
 
 from builds.actions.jobs import refuse_lowering
 from builds.engine.ranks import RANKS, rank_for
-from builds.engine.systems import KINDS, SYSTEMS
+from builds.engine.systems import KINDS
 from builds.models import Job
 from builds.models.job import MOST_MINUTES
+from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words
 from garage.forms.durations import DurationField
 from garage.models import Membership, Skill, Station, Vehicle

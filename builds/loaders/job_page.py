@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from django.urls import reverse
 
 from builds.engine.cautions import cautions_for, standing_caution
-from builds.engine.systems import KINDS, SYSTEMS
+from builds.engine.systems import KINDS
 from builds.loaders.cards import JobCard
 from builds.loaders.job_cards import STRIPES, card_of, done_card
 from builds.loaders.recipes import recipe_title
@@ -24,6 +24,7 @@ from builds.loaders.time_log import (
 from builds.loaders.work import Work, clock_words, load_work, with_people
 from builds.models import HoldPoint, Job, JobStation, Link, Span, State, StationHold
 from builds.models.states import FINISHED_STATES, STEPS
+from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words
 from garage.models import Membership
 

@@ -5,7 +5,7 @@ import pytest
 from builds.engine.cautions import cautions_for, load_cautions, standing_caution
 from builds.engine.recipe import STATIONS
 from builds.engine.recipe_parse import load_shipped
-from builds.engine.systems import SAFETY_SYSTEMS
+from garage.engine.systems import SAFETY_SYSTEMS
 
 WORST_FIRST = [
     "under-car",

@@ -8,7 +8,8 @@ import pytest
 from builds.engine.readings import resting_on
 from builds.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob
 from builds.engine.recipe_parse import FOLDER, load_shipped
-from builds.engine.systems import SAFETY_SYSTEMS, voided_by
+from builds.engine.systems import voided_by
+from garage.engine.systems import SAFETY_SYSTEMS
 
 RECIPES = {recipe.key: recipe for recipe in load_shipped()}
 

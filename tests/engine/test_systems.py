@@ -6,7 +6,8 @@ import pytest
 
 from builds.engine.ranks import RANKS, more_urgent, rank_for, refuse_rank
 from builds.engine.readings import READINGS, in_measuring_order, resting_on
-from builds.engine.systems import KINDS, SYSTEMS, voided_by
+from builds.engine.systems import KINDS, voided_by
+from garage.engine.systems import SYSTEMS
 
 # The trade's matrix, common practice without a published source: kind of work -> marked columns.
 COLUMNS = {

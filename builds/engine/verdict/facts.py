@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.engine.systems import SAFETY_SYSTEMS
+from garage.engine.systems import SAFETY_SYSTEMS
 
 
 @dataclass(frozen=True, slots=True)
