@@ -36,8 +36,10 @@ def test_tonight_by_person_and_each_entered_car(cast, car):
     assert "    18:00 to 19:00  Prime the arm (Heron) safety" in lines
     assert "    19:00 ready Wed 09:00  Prime the arm (Heron)" in lines
     assert any(
-        line.startswith("Heron will make Saltmarsh Hill Climb: ready Wed 19:00,") for line in lines
+        line.startswith("  Heron will make Saltmarsh Hill Climb: ready Wed 19:00,")
+        for line in lines
     )
+    assert any(line.startswith("Heron: Not fit to run: ") for line in lines)
     assert Plan.objects.in_garage(cast.garage).shown().count() == 1
 
 
