@@ -10,7 +10,7 @@ from django.urls import reverse
 
 from builds.engine.cautions import cautions_for, standing_caution
 from builds.engine.ranks import RANKS
-from builds.engine.verdict import Verdict
+from builds.engine.verdict import Severity, Verdict
 from builds.loaders.verdict import verdict_of
 from builds.models import HoldPoint, Job
 from builds.models.states import FINISHED_STATES
@@ -65,6 +65,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
     finished = list(over.select_related("signed_by__person").order_by("finished_at", "pk"))
     points = HoldPoint.objects.filter(job__vehicle=vehicle).unsigned().select_related("job")
     touched = [*to_do, *finished]
+    unsigned = {each.ref for each in found.reasons if each.severity is Severity.UNSIGNED}
     return ChecklistRows(
         garage=garage.name,
         paper=garage.paper,
@@ -78,7 +79,9 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         open_jobs=tuple((rank, tuple(by_rank[rank])) for rank in RANKS if by_rank[rank]),
         hold_points=tuple(JobRow(point.what, point.job.title) for point in points),
         done=tuple(
-            JobRow(job.title, _finished(job, zone, at), "full" if job.signed_by else "dashed")
+            JobRow(
+                job.title, _finished(job, zone, at, unsigned), "full" if job.signed_by else "dashed"
+            )
             for job in finished
         ),
         since=f"since {last.name}" if last else "so far",
@@ -105,9 +108,9 @@ def _last_event(entry: Entry, at: datetime) -> Event | None:
     )
 
 
-def _finished(job: Job, zone: ZoneInfo, at: datetime) -> str:
+def _finished(job: Job, zone: ZoneInfo, at: datetime, unsigned: set[int]) -> str:
     when = moment_words(job.finished_at, zone, at) if job.finished_at else ""
     if job.signed_by is None:
-        return ", ".join(filter(None, ["done" if job.recipe else "done, not signed", when]))
+        return ", ".join(filter(None, ["done, not signed" if job.pk in unsigned else "done", when]))
     alone = ", alone: nobody else is in this garage" if job.signed_alone else ""
     return ", ".join(filter(None, [f"signed by {job.signed_by}{alone}", when]))

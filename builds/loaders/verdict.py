@@ -4,16 +4,40 @@ from collections import defaultdict
 from collections.abc import Iterable
 from datetime import datetime
 
-from django.db.models import Exists, OuterRef, Q
+from django.db.models import Exists, F, OuterRef, Q
 from django.urls import reverse
 
-from builds.engine.verdict import Facts, HoldFact, JobFact, Reason, StripFact, Verdict, verdict
-from builds.models import HoldPoint, Job, Span, State, StationHold
+from builds.engine.verdict import (
+    JOINTS,
+    Facts,
+    HoldFact,
+    JobFact,
+    Reason,
+    StripFact,
+    Verdict,
+    covered,
+    verdict,
+)
+from builds.models import HoldPoint, Job, Link, Span, State, StationHold
 from builds.models.states import FINISHED_STATES, OPEN_STATES
 from garage.models import Garage, Vehicle
 
 # What no page can record yet, and what a verdict therefore may not take for granted.
 UNRECORDED = ("readings", "gear dates", "parts", "the scrutineering list")
+
+
+def covered_jobs(vehicles: Iterable[Vehicle]) -> frozenset[int]:
+    """Finished jobs (pk) of recipes that a hold point after them looks at; two queries."""
+    batches = Job.objects.filter(vehicle__in=vehicles, state=State.DONE).exclude(batch=None)
+    points = HoldPoint.objects.filter(job__batch__in=batches.values("batch")).exclude(
+        job__state=State.DROPPED, signed_at=None
+    )
+    links = Link.objects.filter(
+        before__batch__in=batches.values("batch"), after__batch=F("before__batch")
+    )
+    return covered(
+        points.values_list("job_id", flat=True), links.values_list("before_id", "after_id")
+    )
 
 
 def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
@@ -36,12 +60,14 @@ def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFac
             "rank",
             "state",
             "systems",
+            "kinds",
             "lowered_because",
             "recipe",
             "handled",
             "told",
         )
     )
+    looked_at = covered_jobs(vehicles)
     found: dict[int, list[JobFact]] = defaultdict(list)
     for row in rows:
         # A job put down without a history is taken as begun: not known is not fit.
@@ -54,7 +80,8 @@ def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFac
                 row["state"],
                 tuple(row["systems"]),
                 worked=row["handled"] or untold,
-                covered=bool(row["recipe"]),
+                covered=bool(row["recipe"])
+                and (row["pk"] in looked_at or JOINTS.isdisjoint(row["kinds"])),
                 lowered_because=row["lowered_because"],
             )
         )

@@ -1,5 +1,6 @@
 """The verdict of a garage's cars: from its rows, for one car and for fifty in the same queries."""
 
+import uuid
 from datetime import timedelta
 
 import pytest
@@ -13,6 +14,7 @@ from tests.factories import (
     NOW,
     HoldPointFactory,
     JobFactory,
+    LinkFactory,
     StationFactory,
     VehicleFactory,
 )
@@ -96,6 +98,52 @@ def test_held_before_it_was_begun_is_open_and_put_down_without_history_is_loose(
     ]
 
 
+@pytest.fixture
+def recipe_jobs(cast):
+    """Two finished jobs of one recipe: the arm opened, then refitted under a signed hold point."""
+    car, batch = VehicleFactory(garage=cast.garage), uuid.uuid4()
+    opened, refit = (
+        JobFactory(
+            vehicle=car, title=title, rank="safety", systems=["steering"],
+            kinds=["joint_opened"], state="done", recipe="arm", batch=batch,
+        )
+        for title in ("Arm off", "Arm on")
+    )  # fmt: skip
+    point = HoldPointFactory(job=refit, signed_by=cast.helper, signed_at=NOW)
+    LinkFactory(before=opened, after=refit)
+    return opened, refit, point
+
+
+def test_a_recipes_hold_point_looks_at_what_was_done_before_it(recipe_jobs):
+    opened, _, _ = recipe_jobs
+    assert sentences(opened.vehicle) == []
+
+
+def test_a_hold_point_left_out_leaves_the_joint_unsigned(recipe_jobs):
+    opened, _, point = recipe_jobs
+    point.delete()
+    assert sentences(opened.vehicle) == [
+        "Arm off is done, but nobody has signed it.",
+        "Arm on is done, but nobody has signed it.",
+    ]
+
+
+def test_a_hold_point_dropped_with_its_job_looks_at_nothing(recipe_jobs):
+    opened, refit, point = recipe_jobs
+    point.signed_by = point.signed_at = None
+    point.save()
+    refit.state = "dropped"
+    refit.save()
+    assert sentences(opened.vehicle) == ["Arm off is done, but nobody has signed it."]
+
+
+def test_a_recipes_job_that_leaves_no_joint_needs_no_signature(recipe_jobs):
+    opened, _, point = recipe_jobs
+    point.delete()
+    opened.vehicle.jobs.update(kinds=["wheel_off"])
+    assert sentences(opened.vehicle) == []
+
+
 def test_a_stripped_car_keeps_its_station(cast):
     car = VehicleFactory(garage=cast.garage)
     bay = StationFactory(garage=cast.garage, name="Bay")
@@ -137,4 +185,4 @@ def test_the_same_queries_for_one_car_and_for_twelve(cast):
     fleet(cast.garage, 11)
     with CaptureQueriesContext(connection) as twelve:
         assert len(verdicts(cast.garage, NOW)) == 12
-    assert len(one) == len(twelve) == 4
+    assert len(one) == len(twelve) == 6

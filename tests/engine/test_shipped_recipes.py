@@ -9,6 +9,7 @@ from builds.engine.readings import resting_on
 from builds.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob
 from builds.engine.recipe_parse import FOLDER, load_shipped
 from builds.engine.systems import voided_by
+from builds.engine.verdict import JOINTS
 from garage.engine.systems import SAFETY_SYSTEMS
 
 RECIPES = {recipe.key: recipe for recipe in load_shipped()}
@@ -26,19 +27,6 @@ ASKED_FOR = """
 # Lifting an axle to find the centre of gravity is work of its own, done when the figure is wanted.
 MEASURED_ELSEWHERE = {"cg_height"}
 
-JOINTS = {
-    "joint_opened",
-    "pin_out",
-    "part_weld",
-    "chassis_weld",
-    "steering_arm",
-    "bushing_or_mount",
-    "hub_opened",
-    "hydraulics_opened",
-    "fuel_line",
-    "seat_or_belt_moved",
-    "jam_nut",
-}
 WELDS = {"part_weld", "chassis_weld"}
 CURES = {"epoxy-primer", "topcoat-2k", "seam-sealer"}
 OFF_THE_CAR = {"welder", "paint"}

@@ -1,10 +1,12 @@
 """Fit to run or not: facts about one car in, a sentence and every reason out, worst first."""
 
+from builds.engine.verdict.covered import JOINTS, covered
 from builds.engine.verdict.facts import Facts, HoldFact, JobFact, StripFact
 from builds.engine.verdict.judge import Verdict, verdict
 from builds.engine.verdict.reasons import Reason, Severity
 
 __all__ = [
+    "JOINTS",
     "Facts",
     "HoldFact",
     "JobFact",
@@ -12,5 +14,6 @@ __all__ = [
     "Severity",
     "StripFact",
     "Verdict",
+    "covered",
     "verdict",
 ]

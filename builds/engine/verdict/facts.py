@@ -10,7 +10,8 @@ from garage.engine.systems import SAFETY_SYSTEMS
 class JobFact:
     """A job as the verdict sees it; `worked` when somebody has had it in hand at any time.
 
-    `covered` when it came from a recipe, whose own hold points look at the joints it leaves.
+    `covered` when it came from a recipe and leaves no joint, or one that a hold point after it
+    looks at.
     """
 
     id: int
