@@ -31,13 +31,15 @@ def django_db_setup(django_db_setup):
     """Tests that commit are swept by TRUNCATE, which PostgreSQL refuses the ledger elsewhere."""
     if connection.vendor != "postgresql":
         return
-    flush = connection.ops.execute_sql_flush
+    # On the class: every thread that a browser or a race brings has a connection of its own.
+    ops = type(connection.ops)
+    flush = ops.execute_sql_flush
 
-    def sweep(statements):
+    def sweep(self, statements):
         trigger = "ALTER TABLE parts_move {} TRIGGER parts_move_stays_whole"
-        flush([trigger.format("DISABLE"), *statements, trigger.format("ENABLE")])
+        flush(self, [trigger.format("DISABLE"), *statements, trigger.format("ENABLE")])
 
-    connection.ops.execute_sql_flush = sweep
+    ops.execute_sql_flush = sweep
 
 
 @pytest.fixture(autouse=True)
