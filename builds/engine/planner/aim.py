@@ -72,6 +72,14 @@ class Aim:
             for j, (begin, end, people) in self.promised.items()
         )
 
+    def _alone(self, j: int, at: int) -> int:
+        """The soonest end of the job begun at slot `at` or later, were everybody free."""
+        model, work = self.model, self.model.work[j]
+        if not work:
+            return at
+        lasts = (crew.axis.last(model.fold.folded[at], work) for crew in model.crews[j])
+        return min((model.fold.real[last] + 1 for last in lasts if last is not None), default=NEVER)
+
     def floor(self) -> Score:
         """No plan can be better: every job as if it were alone with what it waits for."""
         model = self.model
@@ -79,7 +87,6 @@ class Aim:
         for j in model.topological:
             opens = [least[i] + wait for i, wait, _ in model.before[j]]
             at = max([model.earliest[j], *opens])
-            ends = [crew.axis.end(at, model.work[j]) for crew in model.crews[j]]
-            soonest = min(ends, default=NEVER)
-            least[j] = soonest if soonest <= model.horizon else NEVER
+            if at + model.work[j] <= model.horizon and model.crews[j]:
+                least[j] = self._alone(j, at)
         return self.score(least)

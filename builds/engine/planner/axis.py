@@ -6,17 +6,45 @@ from array import array
 from collections.abc import Iterable
 from itertools import chain, repeat
 
-from .fields import BOUND, Windows
+from .fields import Windows
 
-BEYOND = 4 * BOUND
-"""Later than any slot of any axis."""
+
+class Fold:
+    """The slots with the nights folded: each stretch in which nobody can work becomes one slot.
+
+    `folded[s]` is the number of slot s among them, for s = 0 .. horizon, `real[f]` the first slot
+    of number f, the horizon after the last; `size` how many there are. Work begins and ends in
+    slots that are kept whole, so two pieces of work overlap here when they do on the clock.
+    """
+
+    __slots__ = ("folded", "real", "size")
+
+    def __init__(self, spans: Windows, horizon: int) -> None:
+        real: list[int] = []
+        at = 0
+        folded = array("i")
+        for begin, end in (*spans, (horizon, horizon)):
+            if begin > at:
+                folded.extend(repeat(len(real), begin - at))
+                real.append(at)
+            folded.extend(range(len(real), len(real) + end - begin))
+            real.extend(range(begin, end))
+            at = end
+        self.size = len(real)
+        folded.append(self.size)
+        real.append(horizon)
+        self.folded, self.real = folded, array("i", real)
+
+    def windows(self, spans: Windows) -> Windows:
+        """Windows that lie within those kept whole, by folded number."""
+        return tuple((self.folded[begin], self.folded[end - 1] + 1) for begin, end in spans)
 
 
 class Axis:
     """The slots that several lists of windows share, numbered 0, 1, 2 ... in order.
 
     `slots[k]` is the k-th of them, `rank[s]` how many lie before slot s, for s = 0 .. horizon,
-    `open` the same slots as one integer, slot s as bit s.
+    `open` the same slots as one integer, slot s as bit s; slots are folded ones.
     """
 
     __slots__ = ("open", "rank", "slots")
@@ -33,12 +61,10 @@ class Axis:
         self.rank = array("i", chain.from_iterable(ranks))
         self.open = bits
 
-    def end(self, at: int, work: int) -> int:
-        """One past the last slot of `work` begun at slot `at` or later; past all slots if none."""
-        last = self.rank[min(at, len(self.rank) - 1)] + work - 1
-        if work == 0:
-            return at
-        return self.slots[last] + 1 if last < len(self.slots) else BEYOND
+    def last(self, at: int, work: int) -> int | None:
+        """The last slot of `work` begun in the first open slot from `at` on; None past the end."""
+        last = self.rank[at] + work - 1
+        return self.slots[last] if last < len(self.slots) else None
 
 
 def clip(windows: Windows | None, horizon: int) -> Windows:
@@ -63,6 +89,17 @@ def overlap(first: Windows, second: Windows) -> Windows:
         else:
             j += 1
     return tuple(shared)
+
+
+def joined(several: Iterable[Windows]) -> Windows:
+    """The windows in which any of several lists of windows is open."""
+    merged: list[tuple[int, int]] = []
+    for begin, end in sorted(chain.from_iterable(several)):
+        if merged and begin <= merged[-1][1]:
+            merged[-1] = (merged[-1][0], max(end, merged[-1][1]))
+        else:
+            merged.append((begin, end))
+    return tuple(merged)
 
 
 def length(windows: Windows) -> int:

@@ -7,7 +7,7 @@ from itertools import combinations
 from math import comb
 from typing import Any
 
-from .axis import Axis, clip, length, overlap
+from .axis import Axis, Fold, clip, joined, length, overlap
 from .fields import Windows
 from .problem import Job, Problem
 
@@ -41,19 +41,21 @@ class Roster:
         self.stations = {row.id: clip(row.windows, problem.slots) for row in problem.stations}
         self.always = {row.id for row in problem.stations if row.windows is None}
         self.sought = _how_sought(problem, self.hours)
+        alone = {self.place_hours(job) for job in problem.jobs if job.work and not job.hands}
+        self.fold = Fold(joined((*self.hours, *alone)), problem.slots)
         self.axes: dict[Windows, Axis] = {}
         self.answers: dict[tuple[Any, ...], list[Crew]] = {}
 
     def axis(self, spans: Windows) -> Axis:
         """The axis of these windows, made once."""
         if spans not in self.axes:
-            self.axes[spans] = Axis(spans, self.problem.slots)
+            self.axes[spans] = Axis(self.fold.windows(spans), self.fold.size)
         return self.axes[spans]
 
     def crews(self, job: Job) -> list[Crew]:
         """Every crew with time enough for the job, cheapest first; [] when there is none."""
         limited = tuple(sorted(name for name in job.uses if name not in self.always))
-        kind = (job.hands, job.skill, job.crew, limited, job.windows)
+        kind = (job.hands, job.skill, job.crew, limited, job.windows, job.work > 0)
         if kind not in self.answers:
             self.answers[kind] = self._find(job, self.place_hours(job))
         return [crew for crew in self.answers[kind] if len(crew.axis.slots) >= job.work]
@@ -68,7 +70,7 @@ class Roster:
 
     def _find(self, job: Job, spans: Windows) -> list[Crew]:
         if job.hands == 0:
-            return [Crew((), self.axis(spans), 0)]
+            return [Crew((), self.axis(spans if job.work else ()), 0)]
         found = []
         for people in self._groups(job):
             shared = spans

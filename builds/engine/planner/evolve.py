@@ -15,7 +15,7 @@ from .place import Draft, Placer, Places
 from .plan import Score
 from .profile import Profile, suits
 
-CROWD = 40
+CROWD = 60
 """Drafts kept at a time."""
 
 STALE = 30
@@ -79,7 +79,7 @@ class Search:
             crowd[min(random.randrange(len(crowd)), random.randrange(len(crowd)))] for _ in range(2)
         )
         draft = first.draft
-        crossing = first is not second and random.random() < 0.5
+        crossing = first is not second and random.random() < 0.8
         if crossing:
             order = crossed(random, draft.order, second.draft.order)
             draft = Draft(order, draft.crews, draft.earliest)

@@ -40,6 +40,7 @@ class Model:
             self.after[first].append((then, link.wait, link.ready))
         self.topological = self._topological()
         self.roster = Roster(problem)
+        self.fold = self.roster.fold
         self.crews: list[list[Crew]] = [self.roster.crews(job) for job in jobs]
         self._stock()
         self._holds()

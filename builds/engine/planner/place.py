@@ -40,8 +40,8 @@ class Draft:
 class Places:
     """The state of a pass: start, end and crew by job (end PENDING: not reached, NEVER: no place).
 
-    `free[row]` holds the free slots of a row of the model's stock, slot k as bit k; `order` the
-    jobs as they were placed, `marks` the states on the way, to start another pass from.
+    `free[row]` holds the free slots of a row of the model's stock, folded slot k as bit k;
+    `order` the jobs as they were placed, `marks` the states on the way, to start a pass from.
     """
 
     __slots__ = ("crew", "end", "free", "marks", "order", "start")
@@ -61,7 +61,7 @@ class Places:
     def empty(cls, model: Model) -> Places:
         """Nothing placed, every slot of every row free."""
         size = model.size
-        everything = (1 << model.horizon) - 1
+        everything = (1 << model.fold.size) - 1
         return cls([0] * size, [PENDING] * size, [()] * size, [everything] * model.rows, [])
 
     def copy(self) -> Places:
@@ -79,7 +79,8 @@ class Placer:
 
     def __init__(self, model: Model) -> None:
         self.model = model
-        self.everything = (1 << model.horizon) - 1
+        self.everything = (1 << model.fold.size) - 1
+        self.folded, self.real = model.fold.folded, model.fold.real
         self.stride = max(8, model.size // 8)
 
     def place(self, draft: Draft, kin: tuple[Draft, Places] | None = None) -> Places:
@@ -163,6 +164,7 @@ class Placer:
         """Start, end and crew for the earliest end from slot `at` on, a crew's cost counted in."""
         model, free = self.model, state.free
         work, splits = model.work[j], model.splits[j]
+        real, soonest = self.real, self.folded[at]
         room = self.everything
         for row in model.room[j]:
             room &= free[row]
@@ -173,7 +175,7 @@ class Placer:
             for person in crew.people:
                 gap &= free[person]
             here = gap & axis.open
-            slots, rank, start = axis.slots, axis.rank, at
+            slots, rank, start = axis.slots, axis.rank, soonest
             if not splits:
                 gap = here
             while True:
@@ -188,12 +190,15 @@ class Placer:
                     stop = slots[last] + 1
                 else:
                     stop = start + work
-                if stop + cost >= best:
+                    if stop >= len(real):
+                        break
+                if real[stop - 1] + cost >= best:
                     break
                 span = (1 << (stop - start)) - 1
                 taken = span ^ (gap >> start & span)
                 if not taken:
-                    best, found = stop + cost, (start, stop, crew)
+                    best = real[stop - 1] + cost
+                    found = (real[start], real[stop - 1] + 1, crew)
                     break
                 start += taken.bit_length()
         return found
@@ -201,7 +206,8 @@ class Placer:
     def _book(self, state: Places, j: int, start: int, stop: int, crew: Crew) -> None:
         state.start[j], state.end[j], state.crew[j] = start, stop, crew.people
         free, model = state.free, self.model
-        rest = self.everything ^ ((1 << stop) - (1 << start))
+        first_slot, last_slot = self.folded[start], self.folded[stop - 1]
+        rest = self.everything ^ ((2 << last_slot) - (1 << first_slot))
         for person in crew.people:
             free[person] &= rest
         for row in model.marks[j]:
@@ -241,13 +247,15 @@ class Placer:
             first, last = self.model.starts[h], self.model.ends[h]
             if state.end[first] == NEVER:
                 continue
-            start = state.start[first]
-            span = (1 << (max(state.end[last], start + 1) - start)) - 1
+            start = self.folded[state.start[first]]
+            stop = self.folded[max(0, state.end[last] - 1)]
+            span = (2 << max(stop - start, 0)) - 1
             taken = span ^ (state.free[self.model.clear[h]] >> start & span)
             if taken:
                 skip = (taken & -taken).bit_length() - 1
                 run = taken >> skip
-                return first, start + skip + (~run & (run + 1)).bit_length() - 1
+                past = start + skip + (~run & (run + 1)).bit_length() - 1
+                return first, self.real[past]
             spans.append((h, span << start))
         for h, span in spans:
             for row in self.model.shuts[h]:
@@ -260,9 +268,9 @@ class Placer:
         held = [h for h, first in enumerate(model.starts) if first == j]
         for h in held:
             used = self.everything ^ state.free[model.clear[h]]
-            at = max(at, used.bit_length())
+            at = max(at, self.real[used.bit_length()])
         self._job(draft, state, j, at=at)
         if state.end[j] != NEVER:
             for h in held:
                 for row in model.shuts[h]:
-                    state.free[row] &= (1 << state.start[j]) - 1
+                    state.free[row] &= (1 << self.folded[state.start[j]]) - 1
