@@ -1,6 +1,5 @@
 """Rows of the pre-event sheet of one car for one event."""
 
-from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -9,12 +8,11 @@ from django.conf import settings
 from django.urls import reverse
 
 from builds.engine.cautions import cautions_for, standing_caution
-from builds.engine.ranks import RANKS
 from builds.engine.verdict import Severity, Verdict
 from builds.loaders.verdict import verdict_of
 from builds.models import HoldPoint, Job
-from builds.models.states import FINISHED_STATES
-from garage.engine.moments import moment_words
+from builds.models.states import FINISHED_STATES, State
+from garage.engine.moments import moment_words, paper_words
 from garage.models import Entry, Event
 
 
@@ -29,7 +27,7 @@ class JobRow:
 
 @dataclass(frozen=True)
 class ChecklistRows:
-    """Everything in words already; `open_jobs` by rank, safety first."""
+    """Everything in words already; what is in `reasons` stands nowhere else."""
 
     garage: str
     paper: str
@@ -40,7 +38,8 @@ class ChecklistRows:
     gates: str
     computed: str
     verdict: Verdict
-    open_jobs: tuple[tuple[str, tuple[JobRow, ...]], ...]
+    reasons: tuple[JobRow, ...]
+    wanted: tuple[JobRow, ...]
     hold_points: tuple[JobRow, ...]
     done: tuple[JobRow, ...]
     since: str
@@ -53,19 +52,18 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
     vehicle, event, garage = entry.vehicle, entry.event, entry.event.garage
     zone = ZoneInfo(garage.time_zone)
     found = verdict_of(vehicle, at)
-    to_do = list(Job.objects.on(vehicle).open().select_related("skill"))
-    by_rank: dict[str, list[JobRow]] = defaultdict(list)
-    for job in to_do:
-        note = job.get_state_display() + (f": {job.state_note}" if job.state_note else "")
-        by_rank[job.rank].append(JobRow(job.title, note))
+    to_do = {job.pk: job for job in Job.objects.on(vehicle).open()}
+    told = {each.ref for each in found.reasons if each.kind == "job"}
     last = _last_event(entry, at)
     over = Job.objects.on(vehicle).filter(state__in=FINISHED_STATES)
     if last:
         over = over.finished_since(last.ends_at)
     finished = list(over.select_related("signed_by__person").order_by("finished_at", "pk"))
     points = HoldPoint.objects.filter(job__vehicle=vehicle).unsigned().select_related("job")
-    touched = [*to_do, *finished]
+    touched = [*to_do.values(), *finished]
     unsigned = {each.ref for each in found.reasons if each.severity is Severity.UNSIGNED}
+    points_told = (Severity.HOLD_POINT, Severity.HOLD_AHEAD)
+    looked_for = {each.ref for each in found.reasons if each.severity in points_told}
     return ChecklistRows(
         garage=garage.name,
         paper=garage.paper,
@@ -74,10 +72,19 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         event=event.name,
         leaves=moment_words(event.due_at, zone, at),
         gates=moment_words(event.gates_at, zone, at),
-        computed=moment_words(at, zone, at),
+        computed=paper_words(at, zone),
         verdict=found,
-        open_jobs=tuple((rank, tuple(by_rank[rank])) for rank in RANKS if by_rank[rank]),
-        hold_points=tuple(JobRow(point.what, point.job.title) for point in points),
+        reasons=tuple(
+            JobRow(each.sentence, _now(each.clears, to_do.get(each.ref))) for each in found.reasons
+        ),
+        wanted=tuple(
+            JobRow(job.title, _now("", job)) for job in to_do.values() if job.pk not in told
+        ),
+        hold_points=tuple(
+            JobRow(point.what, point.job.title)
+            for point in points
+            if point.job_id not in looked_for
+        ),
         done=tuple(
             JobRow(
                 job.title, _finished(job, zone, at, unsigned), "full" if job.signed_by else "dashed"
@@ -95,6 +102,14 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         standing=standing_caution(),
         address=f"{settings.PUBLIC_URL}{reverse('vehicle_page', args=[vehicle.pk])}",
     )
+
+
+def _now(clears: str, job: Job | None) -> str:
+    """What clears it, and how a job stands that is more than open."""
+    if job is None or job.state == State.OPEN:
+        return clears
+    stands = f"Now {job.get_state_display()}{f': {job.state_note}' if job.state_note else ''}."
+    return f"{clears} {stands}".strip()
 
 
 def _last_event(entry: Entry, at: datetime) -> Event | None:

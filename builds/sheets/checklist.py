@@ -3,26 +3,27 @@
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
-from builds.loaders.checklist import ChecklistRows
-from garage.sheets.kit import Running, gap, line, part, sheet
-from garage.sheets.rows import Bullet, Hazard, Numbered, SignatureLine, TickRow
-
-HEADINGS = {
-    "safety": "Open safety jobs",
-    "needed": "Open needed jobs",
-    "wanted": "Open wanted jobs: the car may run without them",
-}
+from builds.loaders.checklist import ChecklistRows, JobRow
+from garage.sheets.frame import Running, sheet
+from garage.sheets.kit import gap, line, part
+from garage.sheets.rows import Bullet, Hazard, SignatureLine, TickRow
 
 
 def checklist(rows: ChecklistRows) -> bytes:
     """The sheet as PDF bytes."""
+    found = rows.verdict
     return sheet(
-        f"{rows.car}, {rows.event}",
         _story(rows),
         Running(
-            head=f"{rows.car} · {rows.event}",
-            verdict=rows.verdict.sentence,
-            computed=f"{rows.garage} · computed {rows.computed}",
+            title=f"{rows.car} for {rows.event}",
+            verdict=f"{found.sentence}.",
+            warning="DO NOT DRIVE." if found.do_not_drive else "",
+            garage=rows.garage,
+            computed=rows.computed,
+            facts=(
+                *([rows.what] if rows.what else []),
+                f"Leaves {rows.leaves}. Gates {rows.gates}.",
+            ),
             foot=rows.standing,
             address=rows.address,
         ),
@@ -31,36 +32,14 @@ def checklist(rows: ChecklistRows) -> bytes:
 
 
 def _story(rows: ChecklistRows) -> list[Flowable]:
-    story: list[Flowable] = [line(f"{rows.car} for {rows.event}", "title")]
-    if rows.what:
-        story.append(line(rows.what))
-    story.append(line(f"Leaves {rows.leaves}. Gates {rows.gates}."))
-    story.append(gap(3 * mm))
-    if rows.verdict.do_not_drive:
-        story += [Hazard("Do not drive"), gap(3 * mm)]
-    story.append(line(f"{rows.verdict.sentence}.", "verdict"))
-    if rows.verdict.reasons and rows.verdict.not_recorded:
-        story.append(line(f"Not known besides: {rows.verdict.not_recorded}", "small"))
+    story = _in_the_way(rows)
+    story += part("Hold points on the way", _ticks(rows.hold_points, pen="signed"))
     story += part(
-        "What stands in the way",
-        [
-            Numbered(number, reason.sentence, reason.clears)
-            for number, reason in enumerate(rows.verdict.reasons, start=1)
-        ],
+        "Open wanted jobs: the car may run without them",
+        _ticks(rows.wanted, pen="done, initials"),
     )
-    for rank, jobs in rows.open_jobs:
-        story += part(
-            HEADINGS[rank], [TickRow(job.title, job.note, pen="done, initials") for job in jobs]
-        )
-    story += part(
-        "Hold points not signed",
-        [TickRow(point.title, point.note, pen="signed") for point in rows.hold_points],
-    )
-    story += part("Ranked lower by hand", [line(words) for words in rows.verdict.lowered])
-    story += part(
-        f"Done {rows.since}",
-        [TickRow(job.title, job.note, mark=job.mark) for job in rows.done] or [line("Nothing.")],
-    )
+    story += part("Ranked lower by hand", [Bullet(words) for words in rows.verdict.lowered])
+    story += part(f"Done {rows.since}", _ticks(rows.done) or [line("Nothing.")])
     story += part("Cautions", [Bullet(text) for text in rows.cautions])
     story += part(
         "Looked over",
@@ -68,5 +47,27 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
             SignatureLine("Prepared by: name, date, time"),
             SignatureLine("Second pair of eyes: name, date, time"),
         ],
+        whole=True,
     )
     return story
+
+
+def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
+    found = rows.verdict
+    story: list[Flowable] = []
+    if stops := len(found.do_not_drive_reasons):
+        which = "The first reason below says" if stops == 1 else f"The first {stops} reasons say"
+        story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
+    if found.reasons and found.not_recorded:
+        story += [gap(3 * mm), line(f"Besides: {found.not_recorded}")]
+    return story + part(
+        "What stands in the way, worst first",
+        [
+            TickRow(reason.title, reason.note, pen="cleared, initials", number=number)
+            for number, reason in enumerate(rows.reasons, start=1)
+        ],
+    )
+
+
+def _ticks(jobs: tuple[JobRow, ...], *, pen: str = "") -> list[Flowable]:
+    return [TickRow(job.title, job.note, pen=pen, mark=job.mark) for job in jobs]

@@ -11,3 +11,9 @@ def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
     if abs(moment - now) < NEAR:
         return f"{local:%a} {local.day} {local:%b %H:%M}"
     return f"{local.day} {local:%b %Y %H:%M}"
+
+
+def paper_words(moment: datetime, zone: tzinfo) -> str:
+    """`Tue 2 Mar 2027 18:30`: paper outlives the year."""
+    local = moment.astimezone(zone)
+    return f"{local:%a} {local.day} {local:%b %Y %H:%M}"

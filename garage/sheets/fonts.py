@@ -3,13 +3,11 @@
 from functools import cache
 from pathlib import Path
 
-import reportlab
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-# Debian's DejaVu knows most scripts; ReportLab's own Vera, its ancestor, the Latin ones.
-DEJAVU = Path("/usr/share/fonts/truetype/dejavu")
-VERA = Path(reportlab.__file__).parent / "fonts"
+# Carried along, since a new machine may have no font at all and ReportLab's own stop at Latin.
+FACES = Path(__file__).parent / "faces"
 BODY, BOLD = "Sheet", "Sheet-Bold"
 NO_SHAPE = "\N{WHITE SQUARE}"
 
@@ -17,10 +15,10 @@ NO_SHAPE = "\N{WHITE SQUARE}"
 @cache
 def register() -> frozenset[int]:
     """Make the two faces known to ReportLab; the code points that both can draw."""
-    own = (DEJAVU / "DejaVuSans.ttf", DEJAVU / "DejaVuSans-Bold.ttf")
-    if not all(file.exists() for file in own):
-        own = (VERA / "Vera.ttf", VERA / "VeraBd.ttf")
-    faces = [TTFont(name, str(file)) for name, file in zip((BODY, BOLD), own, strict=True)]
+    faces = [
+        TTFont(BODY, str(FACES / "DejaVuSans.ttf")),
+        TTFont(BOLD, str(FACES / "DejaVuSans-Bold.ttf")),
+    ]
     for face in faces:
         pdfmetrics.registerFont(face)
     pdfmetrics.registerFontFamily(BODY, normal=BODY, bold=BOLD, italic=BODY, boldItalic=BOLD)
@@ -28,11 +26,16 @@ def register() -> frozenset[int]:
 
 
 def drawable(text: str) -> str:
-    """The text with what cannot be drawn as an empty box, and what cannot be seen left out."""
+    """The text with what has no shape as an empty box, blanks plain, what is unseen left out."""
     known = register()
-    box = NO_SHAPE if ord(NO_SHAPE) in known else "?"
     return "".join(
-        char if ord(char) in known or char == "\n" else box
+        "\n"
+        if char == "\n"
+        else " "
+        if char.isspace()
+        else char
+        if ord(char) in known
+        else NO_SHAPE
         for char in text
-        if char.isprintable() or char == "\n"
+        if char.isprintable() or char.isspace()
     )

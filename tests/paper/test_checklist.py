@@ -1,9 +1,12 @@
 """The pre-event sheet: what it says, how it flows, and that text of anybody's stays text."""
 
+import shutil
+import subprocess
 from datetime import timedelta
 from io import BytesIO
 
 import pytest
+from PIL import Image, ImageOps
 from pypdf import PdfReader
 
 from builds.engine.cautions import cautions_for
@@ -26,6 +29,7 @@ NASTY = [
     "&amp; & <",
     '<font color="[[[not a colour]]]">',
     "<onDraw name=x/>",
+    "10\u00a0mm\tby\u20093",
     "½″ Ω µ ☐ Жук \U0001f697 zero\u200bwidth \u202eright to left",
     "\x07\x1b[31m",
     "x" * 120,
@@ -57,7 +61,7 @@ def test_it_says_the_verdict_with_every_reason_safety_first(cast, entry):
     order = [text.index(f"Open {rank} job") for rank in ("safety", "needed", "wanted")]
     assert order == sorted(order)
     assert "Weld looked at" in text and "The car is on stands" in text
-    assert "computed Tue 2 Mar 17:00" in text
+    assert "Computed Tue 2 Mar 2027 17:00" in text
     cautions = cautions_for(["steering"])
     assert cautions
     for caution in cautions:
@@ -100,7 +104,11 @@ def test_200_jobs_flow_over_pages_that_are_counted_and_headed(entry):
     for number, page in enumerate(reader.pages, start=1):
         words = page.extract_text()
         assert f"page {number} of {len(reader.pages)}" in words
-        assert "Heron · Saltmarsh Hill Climb" in words
+        assert "Heron for Saltmarsh Hill Climb" in words
+        assert "Not fit to run: 201 things stand in the way" in words
+        assert "omputed Tue 2 Mar 2027 17:00" in words
+        if "Job number" in words:
+            assert "What stands in the way" in words
     assert "Job number 199" in text
 
 
@@ -140,3 +148,62 @@ def test_fonts_are_embedded(entry):
     for font in own:
         if "/FontDescriptor" in font:
             assert "/FontFile2" in font["/FontDescriptor"]
+
+
+def test_what_people_type_beyond_latin_is_read_and_the_rest_is_a_box(entry):
+    entry.vehicle.what = "½″ Ω µ ☐ Жук 10\u00a0mm \U0001f697 wi\u200bde \u202eleft"
+    entry.vehicle.save()
+    assert "½″ Ω µ ☐ Жук 10 mm □ wide left" in read(entry)[1]
+
+
+def test_do_not_drive_stands_on_every_page(cast, entry):
+    for number in range(40):
+        JobFactory(vehicle=entry.vehicle, title=f"Job {number}", rank="wanted")
+    assert "rive" not in read(entry)[1].replace("driveable", "").replace("driven", "")
+    JobFactory(vehicle=entry.vehicle, rank="safety", systems=["brakes"], state="in_hand")
+    reader, _ = read(entry)
+    assert "Do not drive" in reader.pages[0].extract_text()
+    assert len(reader.pages) > 1
+    for page in reader.pages[1:]:
+        assert "DO NOT DRIVE." in page.extract_text()
+
+
+def test_what_is_in_the_way_says_how_it_stands(entry):
+    JobFactory(
+        vehicle=entry.vehicle,
+        title="Fit the fan",
+        state="held",
+        state_note="no bolts",
+        rank="needed",
+    )
+    text = " ".join(read(entry)[1].split())
+    assert "Open needed job: Fit the fan" in text
+    assert "Do it. Now held: no bolts." in text
+
+
+def test_nothing_in_the_way_is_still_not_known_to_be_fit(entry):
+    entry.vehicle.state = "driveable"
+    entry.vehicle.save()
+    text = " ".join(read(entry)[1].split())
+    assert "Not known to be fit: readings, gear dates, parts" in text
+    assert "What stands in the way" not in text
+
+
+def test_nothing_is_printed_within_ten_millimetres_of_the_edge(entry, tmp_path):
+    assert shutil.which("pdftoppm"), "poppler-utils is not installed"
+    for number in range(30):
+        JobFactory(vehicle=entry.vehicle, title=f"Job {number}", rank="safety", state="in_hand")
+    (tmp_path / "sheet.pdf").write_bytes(checklist(checklist_rows(entry, NOW)))
+    subprocess.run(
+        ["pdftoppm", "-r", "50.8", "-gray", "sheet.pdf", "page"],  # noqa: S607 (found above)
+        cwd=tmp_path,
+        check=True,
+    )
+    pages = sorted(tmp_path.glob("page*.pgm"))
+    assert len(pages) > 2
+    for page in pages:
+        with Image.open(page) as image:
+            left, top, right, bottom = ImageOps.invert(image.convert("L")).getbbox()
+            edge = 20 - 1  # 2 pixels a millimetre, one of them for rounding
+            assert left >= edge and top >= edge
+            assert right <= image.width - edge and bottom <= image.height - edge

@@ -1,0 +1,162 @@
+"""The frame of every sheet: its tag at the head, the code that leads back, the pages counted."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Any
+
+from reportlab.graphics import renderPDF
+from reportlab.graphics.barcode.qr import QrCodeWidget
+from reportlab.graphics.shapes import Drawing
+from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate, Paragraph
+
+from garage.sheets.fonts import BODY, drawable
+from garage.sheets.kit import line
+
+PAPER = {"a4": A4, "letter": LETTER}
+MARGIN = 14 * mm
+EDGE = 10 * mm
+QR_SIZE = 25 * mm
+INSET = 13 * mm
+PAD = 3.5 * mm
+
+
+@dataclass(frozen=True)
+class Running:
+    """What stands on every page: the tag's words, the foot, and what the code leads to.
+
+    `facts` are lines of the first page alone; `warning` comes again on the pages after it.
+    """
+
+    title: str
+    verdict: str
+    warning: str
+    garage: str
+    computed: str
+    facts: tuple[str, ...]
+    foot: str
+    address: str
+
+
+class _Numbered(Canvas):
+    """A canvas that knows how many pages there are before it writes the first."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **{**kwargs, "invariant": 1})
+        self._pages: list[dict[str, Any]] = []
+
+    def showPage(self) -> None:
+        self._pages.append(dict(self.__dict__))
+        self._startPage()
+
+    def save(self) -> None:
+        for number, page in enumerate(self._pages, start=1):
+            self.__dict__.update(page)
+            self.setFont(BODY, 9.5)
+            self.drawRightString(
+                self._pagesize[0] - MARGIN, EDGE, f"page {number} of {len(self._pages)}"
+            )
+            super().showPage()
+        super().save()
+
+
+def _qr(canvas: Canvas, address: str, x: float, y: float) -> None:
+    """The address as a QR code (ISO/IEC 18004, level M), its quiet zone inside the size."""
+    code = QrCodeWidget(address, barLevel="M", barBorder=4)
+    left, bottom, right, top = code.getBounds()
+    drawing = Drawing(QR_SIZE, QR_SIZE)
+    drawing.transform = (QR_SIZE / (right - left), 0, 0, QR_SIZE / (top - bottom), -left, -bottom)
+    drawing.add(code)
+    renderPDF.draw(drawing, canvas, x, y)
+
+
+def _outline(canvas: Canvas, x: float, y: float, width: float, height: float) -> None:
+    """A tie-on tag: one clipped corner, and a punched hole with its ring."""
+    clip = 6 * mm
+    path = canvas.beginPath()
+    path.moveTo(x + clip, y + height)
+    for point in ((x + width, y + height), (x + width, y), (x, y), (x, y + height - clip)):
+        path.lineTo(*point)
+    path.close()
+    canvas.setLineWidth(1.1)
+    canvas.drawPath(path)
+    canvas.setLineWidth(1.4 * mm)
+    canvas.circle(x + 7 * mm, y + height - 9 * mm, 2.2 * mm)
+
+
+class _Head:
+    """The tag of a page: its words are measured first, since long names make it taller."""
+
+    def __init__(self, running: Running, width: float, *, first: bool) -> None:
+        self.address = running.address if first else ""
+        self.width = width
+        self.lines: list[Paragraph] = (
+            [
+                line(running.garage, "small"),
+                line(running.title, "title"),
+                *(line(fact) for fact in running.facts),
+                line(running.verdict, "verdict"),
+                line(f"Computed {running.computed} · {running.address}", "small"),
+            ]
+            if first
+            else [
+                line(running.title, "bold"),
+                line(" ".join(filter(None, [running.warning, running.verdict])), "small"),
+                line(f"{running.garage} · computed {running.computed}", "small"),
+            ]
+        )
+        room = width - INSET - PAD - (QR_SIZE + PAD if first else 0)
+        self.tall = [each.wrap(room, 1000 * mm)[1] for each in self.lines]
+        least = QR_SIZE + 2 * PAD if first else 18 * mm
+        self.height = max(least, sum(self.tall) + 2 * PAD)
+
+    def draw(self, canvas: Canvas, top: float) -> None:
+        bottom = top - self.height
+        _outline(canvas, MARGIN, bottom, self.width, self.height)
+        y = top - (self.height - sum(self.tall)) / 2
+        for each, tall in zip(self.lines, self.tall, strict=True):
+            y -= tall
+            each.drawOn(canvas, MARGIN + INSET, y)
+        if self.address:
+            middle = bottom + (self.height - QR_SIZE) / 2
+            _qr(canvas, self.address, MARGIN + self.width - QR_SIZE - PAD, middle)
+
+
+def sheet(story: Sequence[Flowable], running: Running, paper: str = "a4") -> bytes:
+    """The PDF of a sheet: the same rows give the same bytes."""
+    (width, height), out = PAPER[paper], BytesIO()
+    inner, top = width - 2 * MARGIN, height - EDGE
+    foot = line(running.foot, "small")
+    bottom = EDGE + foot.wrap(inner - 30 * mm, 100 * mm)[1] + 3 * mm
+
+    def template(name: str, *, first: bool, after: str | None = None) -> PageTemplate:
+        head = _Head(running, inner, first=first)
+
+        def dress(canvas: Canvas, document: BaseDocTemplate) -> None:
+            canvas.saveState()
+            head.draw(canvas, top)
+            foot.drawOn(canvas, MARGIN, EDGE)
+            canvas.restoreState()
+
+        frame = Frame(
+            MARGIN, bottom, inner, top - head.height - bottom,
+            leftPadding=0, rightPadding=0, topPadding=1 * mm, bottomPadding=0,
+        )  # fmt: skip
+        return PageTemplate(name, [frame], onPage=dress, autoNextPageTemplate=after)
+
+    document = BaseDocTemplate(
+        out,
+        pagesize=PAPER[paper],
+        title=drawable(running.title),
+        author="Witness Mark",
+        lang="en-GB",
+        invariant=1,
+    )
+    document.addPageTemplates(
+        [template("first", first=True, after="later"), template("later", first=False)]
+    )
+    document.build(list(story), canvasmaker=_Numbered)
+    return out.getvalue()
