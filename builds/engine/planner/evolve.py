@@ -18,6 +18,12 @@ from .profile import Profile, suits
 CROWD = 60
 """Drafts kept at a time."""
 
+RIVALS = 3
+"""Drafts drawn from the crowd for each parent; the best of them it is."""
+
+CROSSING = 0.8
+"""How often a child is crossed from two drafts; half of these, and all others, are moved too."""
+
 STALE = 30
 """Children a draft of the crowd may have, on average, without a better plan, before a new crowd."""
 
@@ -76,10 +82,10 @@ class Search:
         """A draft crossed or moved from drafts of the crowd, the better ones more often."""
         random = self.random
         first, second = (
-            crowd[min(random.randrange(len(crowd)), random.randrange(len(crowd)))] for _ in range(2)
+            crowd[min(random.randrange(len(crowd)) for _ in range(RIVALS))] for _ in range(2)
         )
         draft = first.draft
-        crossing = first is not second and random.random() < 0.8
+        crossing = first is not second and random.random() < CROSSING
         if crossing:
             order = crossed(random, draft.order, second.draft.order)
             draft = Draft(order, draft.crews, draft.earliest)

@@ -35,8 +35,10 @@ class Moves:
                 self.opens[first].add(j)
         jobs = model.problem.jobs
         self.due = [job.due for job in jobs]
-        cars = sorted({job.vehicle for job in jobs}, key=str)
-        self.cars = [{j for j, job in enumerate(jobs) if job.vehicle == car} for car in cars]
+        self.decisive = [job.rank != "wanted" for job in jobs]
+        self.car_of = [job.vehicle for job in jobs]
+        cars = sorted(set(self.car_of), key=str)
+        self.cars = [{j for j, name in enumerate(self.car_of) if name == car} for car in cars]
         self.eager = [[crew.without_cost() for crew in crews] for crews in model.crews]
 
     def moved(self, draft: Draft, places: Places) -> Draft:
@@ -44,8 +46,7 @@ class Moves:
         random, order = self.random, list(draft.order)
         chance = random.random()
         if chance < 0.5:
-            late = [j for j, due in enumerate(self.due) if due is not None and places.end[j] > due]
-            job = random.choice(late or order)
+            job = random.choice(self._late(places) or order)
             place = order.index(job)
             if random.random() < 0.8:
                 order = self.sooner(order, place, random.randrange(place + 1))
@@ -56,8 +57,10 @@ class Moves:
             reach = random.choice((3, 10, 30, len(order)))
             to = min(max(place + random.randint(-reach, reach), 0), len(order) - 1)
             order = (self.sooner if to < place else self.later)(order, place, to)
-        elif chance < 0.9:
+        elif chance < 0.85:
             order = self.car(order)
+        elif chance < 0.95:
+            order = self.rescue(order, places)
         else:
             return self.people(draft)
         return Draft(order, draft.crews, draft.earliest)
@@ -88,6 +91,23 @@ class Moves:
         for place, j in enumerate(order):
             keys[j] = (float(place + by) if j in jobs else float(place),)
         return listed(self.model, keys)
+
+    def rescue(self, order: list[int], places: Places) -> list[int]:
+        """All that makes one car miss its event moved up, with all it waits for."""
+        late = [j for j in self._late(places) if self.decisive[j]]
+        if not late:
+            return order
+        car = self.car_of[self.random.choice(late)]
+        mine = {j for j in late if self.car_of[j] == car}
+        along = mine.union(*(self.needs[j] for j in mine))
+        places_along = [place for place, j in enumerate(order) if j in along]
+        to, last = self.random.randrange(places_along[0], places_along[-1] + 1), places_along[-1]
+        passed = order[to : last + 1]
+        up = [j for j in passed if j in along]
+        return order[:to] + up + [j for j in passed if j not in along] + order[last + 1 :]
+
+    def _late(self, places: Places) -> list[int]:
+        return [j for j, due in enumerate(self.due) if due is not None and places.end[j] > due]
 
     def people(self, draft: Draft) -> Draft:
         """One job given to one crew alone, to whoever ends it first, or to anybody again."""
