@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 import factory
 from factory.django import DjangoModelFactory as Rows
 
-from builds.models import HoldPoint, Job, JobStation, Link
+from builds.models import HoldPoint, Job, JobStation, Link, Span
 from garage.models import (
     Entry,
     Event,
@@ -147,3 +147,21 @@ class HoldPointFactory(Rows):
 
     job = factory.SubFactory(JobFactory)
     what = "Look at the welds"
+
+
+class SpanFactory(Rows):
+    """An hour in hand that is over, by whoever wrote the job down."""
+
+    class Meta:
+        model = Span
+        skip_postgeneration_save = True
+
+    job = factory.SubFactory(JobFactory)
+    state = "in_hand"
+    from_at = NOW - timedelta(hours=1)
+    until_at = NOW
+    by = factory.SelfAttribute("job.made_by")
+
+    @factory.post_generation
+    def crew(self, create, given, **more):
+        self.crew.set(given or [self.by])

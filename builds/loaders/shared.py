@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from builds.engine.verdict import Verdict
-from builds.loaders.plan_outcome import Outcome, outcomes
+from builds.loaders.plan_outcome import Outcome, Standing, outcomes_of, standing
+from builds.loaders.plan_stored import Stored, shown
 from builds.loaders.vehicle_page import ReasonLine, reason_lines
 from builds.loaders.verdict import verdicts
 from builds.loaders.work import load_work
@@ -24,9 +25,18 @@ class SharedCar:
     reasons: tuple[ReasonLine, ...]
     event: str
     outcome: Outcome | None
+    ready: str
     done: tuple[str, ...]
     next: tuple[str, ...]
     left: int
+
+
+def ready_words(plan: Stored | None, jobs: list[Standing]) -> str:
+    """When a car that no event waits for is ready by the plan; empty when that is not known."""
+    if plan is None or not jobs or any(job.name not in plan.placed for job in jobs):
+        return ""
+    last = max(plan.placed[job.name].end for job in jobs)
+    return f"Ready {plan.clock.words(last)} by the plan."
 
 
 def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
@@ -41,17 +51,18 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
     for entry in entries:
         nearest.setdefault(entry.vehicle_id, entry)
     found = verdicts(share.garage, at, cars)
-    planned = outcomes(share.garage, at)
+    plan, jobs = shown(share.garage), standing(share.garage)
+    planned = outcomes_of(plan, nearest.values(), jobs, at)
     work = load_work(share.garage, at)
     done: dict[int, list[str]] = {}
     lately = Job.objects.filter(vehicle__in=cars).finished_since(at - LATELY)
     for car, title in lately.order_by("-finished_at").values_list("vehicle_id", "title"):
         done.setdefault(car, []).append(title)
-    shown = []
+    told = []
     for car in cars:
         to_do = [work.jobs[pk].title for pk in work.order if work.jobs[pk].vehicle_id == car.pk]
         entry = nearest.get(car.pk)
-        shown.append(
+        told.append(
             SharedCar(
                 car.name,
                 car.tape,
@@ -59,9 +70,10 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
                 reason_lines(found[car.pk]),
                 entry.event.name if entry else "",
                 planned.get(entry.pk) if entry else None,
+                "" if entry else ready_words(plan, jobs.get(car.pk, [])),
                 tuple(done.get(car.pk, [])[:DONE_SHOWN]),
                 tuple(to_do[:NEXT]),
                 len(to_do),
             )
         )
-    return tuple(shown)
+    return tuple(told)

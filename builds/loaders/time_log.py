@@ -53,10 +53,10 @@ def names(people: Iterable[Membership]) -> str:
 def log_lines(job: Job, spans: Iterable[Span], at: datetime) -> list[LogLine]:
     """Oldest first, beginning with whoever wrote the job down."""
     lines = [LogLine(clock_words(job.made_at, at), "written down", str(job.made_by))]
-    return lines + [_line(span, at) for span in spans]
+    return lines + [log_line(span, at) for span in spans]
 
 
-def _line(span: Span, at: datetime) -> LogLine:
+def log_line(span: Span, at: datetime) -> LogLine:
     who = names(span.crew.all()) if span.state == State.IN_HAND else ""
     how_long = ""
     if span.state in (State.IN_HAND, State.HELD):

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from builds.engine.verdict import Verdict
 from builds.loaders.job_cards import JobList, jobs_of
+from builds.loaders.vehicle_log import CarLogLine, vehicle_log
 from builds.loaders.verdict import reason_url, verdict_of
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Entry, Share, Vehicle
@@ -28,6 +29,7 @@ class VehicleView:
     entries: tuple[Entry, ...]
     shares: tuple[Share, ...]
     lengths: tuple[tuple[str, str], ...]
+    log: tuple[CarLogLine, ...]
 
 
 def reason_lines(found: Verdict) -> tuple[ReasonLine, ...]:
@@ -60,4 +62,5 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
         tuple(entries.select_related("event")),
         tuple(Share.objects.in_garage(vehicle.garage_id).filter(vehicle=vehicle).live(at)),
         lengths_of(vehicle),
+        vehicle_log(vehicle, at),
     )

@@ -6,6 +6,7 @@ from django.conf import settings
 from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
 from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
 from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
@@ -31,6 +32,10 @@ def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:
     raise Http404
 
 
+def _home(thing: dict[str, Vehicle | Event]) -> str:
+    return next(reverse(f"{name}_page", args=[row.pk]) for name, row in thing.items())
+
+
 @once
 def share_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
@@ -47,9 +52,11 @@ def share_add(request: GarageRequest) -> HttpResponse:
         else:
             note("share made", request, share=share.pk)
             address = settings.PUBLIC_URL + reverse("shared_page", args=[token])
-            return page(
-                request, "builds/share_made.html", {**context, "address": address, "share": share}
-            )
+            context |= {"address": address, "share": share}
+            answer = page(request, "builds/share_made.html", context)
+            answer.status_code = 201
+            answer["Location"] = _home(thing)  # a double tap goes there: the token is kept nowhere
+            return answer
     return page(request, "builds/share_add.html", context, form=form)
 
 
@@ -68,11 +75,13 @@ def share_revoke(request: GarageRequest, pk: int) -> HttpResponse:
 def shared_page(request: HttpRequest, token: str) -> HttpResponse:
     at = clock.now()
     share = shares.open_by(token, address=address_of(request), at=at)
-    if share is None:
-        raise Http404
-    with timezone.override(ZoneInfo(share.garage.time_zone)):
-        context = {"share": share, "cars": shared_cars(share, at), "at": at}
-        answer = page(request, "builds/shared_page.html", context)
+    if share is None:  # wrong, revoked, over, malformed or too many guesses: all the same
+        answer = render(request, "404.html", status=404)
+    else:
+        note("share opened", request, share=share.pk)
+        with timezone.override(ZoneInfo(share.garage.time_zone)):
+            context = {"share": share, "cars": shared_cars(share, at), "at": at}
+            answer = page(request, "builds/shared_page.html", context)
     answer["Referrer-Policy"] = "no-referrer"
     answer["X-Robots-Tag"] = "noindex, nofollow"
     return answer

@@ -5,11 +5,13 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
+from builds.actions.vehicles import let_go
 from builds.loaders.key_board import car_cards
 from builds.loaders.vehicle_page import vehicle_view
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import vehicles
+from garage.actions.refused import Refused
 from garage.forms.vehicles import VehicleForm
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
@@ -79,7 +81,11 @@ def vehicle_go(request: GarageRequest, pk: int) -> HttpResponse:
     if vehicle.gone_at:
         vehicles.bring_back(vehicle)
         messages.success(request, f"{vehicle} is back on the key board.")
-    else:
-        vehicles.let_go(vehicle, at=clock.now())
-        messages.success(request, f"{vehicle} is off the key board; its history stays.")
+        return see(reverse("vehicle_page", args=[pk]))
+    try:
+        let_go(vehicle, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return see(reverse("vehicle_page", args=[pk]))
+    messages.success(request, f"{vehicle} is off the key board; its history stays.")
     return see(reverse("vehicle_list"))

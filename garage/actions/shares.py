@@ -9,6 +9,7 @@ from garage.actions import tries
 from garage.actions.refused import Refused
 from garage.actions.sign_in import digest
 from garage.engine.tries import SHARE_GUESS
+from garage.logs import note
 from garage.models import Event, Membership, Share, Vehicle
 
 MOST_DAYS = 90
@@ -61,4 +62,6 @@ def open_by(token: str, *, address: str, at: datetime) -> Share | None:
     )
     if found is None:
         tries.claim((SHARE_GUESS, address), at=at)
+        if tries.waiting((SHARE_GUESS, address), at=at):
+            note("share guessed too often", address=address)
     return found

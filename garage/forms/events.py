@@ -27,7 +27,7 @@ class EventForm(forms.Form):
     note = forms.CharField(max_length=2000, required=False, widget=forms.Textarea({"rows": 3}))
 
     def __init__(self, *args: Any, at: datetime, event: Event | None = None, **kwargs: Any) -> None:
-        self.at, self.event = at, event
+        self.at, self.was_over = at, event is not None and event.ends_at <= at
         if event:
             kwargs["initial"] = {name: getattr(event, name) for name in OWN}
         super().__init__(*args, **kwargs)
@@ -38,7 +38,7 @@ class EventForm(forms.Form):
         looked_at = cleaned.get("scrutineering_at")
         if gates and ends and ends < gates:
             self.add_error("ends_at", "It ends before the gates open.")
-        elif ends and ends <= self.at and not self.event:
+        elif ends and ends <= self.at and not self.was_over:
             self.add_error("ends_at", "That is over already: an event is still to come.")
         if looked_at and ends and looked_at > ends:
             self.add_error("scrutineering_at", "Scrutineering comes before the end.")

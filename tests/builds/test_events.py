@@ -70,6 +70,44 @@ def test_an_hour_that_the_clocks_skip_is_refused(owner, cast, now):
     ]
 
 
+def test_an_hour_that_comes_twice_is_its_first(owner, cast, now):
+    cast.garage.time_zone = "America/New_York"
+    cast.garage.save()
+    # The clocks there go back on 7 November 2027: 01:30 is first UTC-4, then UTC-5.
+    autumn = {**FORM, "gates_at": "2027-11-07T01:30", "ends_at": "2027-11-07T18:00"}
+    owner.press("/events/add/", {**autumn, "scrutineering_at": ""})
+    assert Event.objects.get().gates_at.isoformat() == "2027-11-07T05:30:00+00:00"
+
+
+def test_an_event_ahead_is_not_moved_into_the_past_and_one_that_is_over_may_be_mended(
+    owner, cast, now
+):
+    past = {name: value.replace("2027", "2026") for name, value in FORM.items()}
+    ahead = EventFactory(garage=cast.garage)
+    assert owner.press(f"/events/{ahead.pk}/edit/", past).status_code == 422
+    over = EventFactory(garage=cast.garage, gates_at=NOW - timedelta(days=3))
+    assert owner.press(f"/events/{over.pk}/edit/", past).status_code == 303
+
+
+def test_what_was_typed_in_the_garages_time_is_drawn_back_so(owner, cast, now):
+    cast.garage.time_zone = "America/New_York"
+    cast.garage.save()
+    owner.press("/events/add/", FORM)
+    page = owner.get(f"/events/{Event.objects.get().pk}/edit/").content.decode()
+    for name in ("gates_at", "scrutineering_at", "ends_at"):
+        assert f'value="{FORM[name]}"' in page
+
+
+def test_markup_in_names_is_shown_as_typed(owner, cast, now):
+    nasty = '"><img src=x onerror=alert(1)>'
+    event = EventFactory(garage=cast.garage, name=nasty, place=nasty, note=nasty)
+    EntryFactory(event=event, vehicle__name=nasty[:40])
+    for path in ("/events/", f"/events/{event.pk}/", f"/events/{event.pk}/delete/"):
+        page = owner.get(path).content.decode()
+        assert "<img src=x" not in page
+        assert "&lt;img src=x" in page
+
+
 def test_cars_are_entered_weighed_and_taken_out(owner, cast, now):
     event, car = EventFactory(garage=cast.garage), VehicleFactory(garage=cast.garage)
     owner.press(f"/events/{event.pk}/entries/add/", {"vehicle": car.pk, "weight": "3"})

@@ -31,3 +31,9 @@ def test_the_command_writes_the_same_bytes(viewer, entry, tmp_path, capsys):
 def test_the_command_says_when_there_is_no_such_entry(entry):
     with raises(CommandError, match="Badger is not entered for anything ahead"):
         call_command("checklist", "Badger")
+
+
+def test_the_command_does_not_choose_between_two_garages(entry):
+    EntryFactory(vehicle=VehicleFactory(name=entry.vehicle.name), event=EventFactory())
+    with raises(CommandError, match="More than one garage has"):
+        call_command("checklist", entry.vehicle.name)

@@ -25,9 +25,12 @@ class Command(BaseCommand):
         entries = Entry.objects.filter(vehicle__name__iexact=car, vehicle__gone_at=None)
         if event:
             entries = entries.filter(event__name__iexact=event)
-        entry = entries.upcoming(at).select_related("event__garage", "vehicle__garage").first()
-        if entry is None:
+        found = list(entries.upcoming(at).select_related("event__garage", "vehicle__garage"))
+        if not found:
             raise CommandError(f"{car} is not entered for {event or 'anything ahead'}.")
+        if len({entry.event.garage_id for entry in found}) > 1:
+            raise CommandError(f"More than one garage has a {car}: print it from its page.")
+        entry = found[0]
         file = Path(output or f"{slugify(f'{entry.vehicle} {entry.event}')}.pdf")
         file.write_bytes(checklist(checklist_rows(entry, at)))
         self.stdout.write(f"{file}: {entry.vehicle} for {entry.event}")

@@ -1,0 +1,22 @@
+"""A car leaves the fleet only when nobody works on it and no event waits for it."""
+
+from datetime import datetime
+
+from django.db import transaction
+
+from builds.models import Job
+from garage.actions import vehicles
+from garage.actions.refused import Refused
+from garage.models import Entry, Vehicle
+
+
+@transaction.atomic
+def let_go(vehicle: Vehicle, *, at: datetime) -> None:
+    """Off the key board. Raises Refused."""
+    job = Job.objects.on(vehicle).in_hand().first()
+    if job:
+        raise Refused(f"{job} is in hand: put it down or finish it first.")
+    entry = Entry.objects.filter(vehicle=vehicle).upcoming(at).select_related("event").first()
+    if entry:
+        raise Refused(f"{vehicle} is entered for {entry.event}: take it out of there first.")
+    vehicles.let_go(vehicle, at=at)

@@ -1,0 +1,35 @@
+"""What happened on a car lately, newest first."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.urls import reverse
+
+from builds.loaders.time_log import LogLine, log_line
+from builds.models import Span
+from garage.models import Vehicle
+
+SHOWN = 12
+
+
+@dataclass(frozen=True)
+class CarLogLine:
+    """A step of one of its jobs, and the way to that job."""
+
+    title: str
+    url: str
+    line: LogLine
+
+
+def vehicle_log(vehicle: Vehicle, at: datetime) -> tuple[CarLogLine, ...]:
+    """The latest dozen steps; two queries."""
+    rows = (
+        Span.objects.filter(job__vehicle=vehicle)
+        .select_related("job", "by__person")
+        .prefetch_related("crew__person")
+        .order_by("-from_at", "-pk")
+    )
+    return tuple(
+        CarLogLine(span.job.title, reverse("job_page", args=[span.job_id]), log_line(span, at))
+        for span in rows[:SHOWN]
+    )

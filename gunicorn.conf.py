@@ -1,0 +1,3 @@
+"""Read by gunicorn wherever it is started from this folder."""
+
+logger_class = "garage.access_log.MaskedLogger"
