@@ -82,43 +82,31 @@ class Model:
                     self.books[j].append((first, units, first + capacity[name]))
 
     def _holds(self) -> None:
-        """Two more rows for each held station and car: not held by others, not used by others.
+        """Two more rows for each held station and each car on it: not held by others, not used.
 
-        `shuts[h]` are the rows that hold h takes slots from, `clear[h]` the row that must be free
+        `shuts[h]` are the rows that hold h takes slots from, `clear[h]` those that must be free
         for it; `marks[j]` the rows of the second kind that job j takes slots from.
         """
         problem = self.problem
         self.marks: list[list[int]] = [[] for _ in problem.jobs]
-        self.shuts: list[list[int]] = [[] for _ in problem.holds]
-        self.clear: list[int] = []
         self.starts: list[int] = [self.number[hold.start] for hold in problem.holds]
         self.ends: list[int] = [self.number[hold.until] for hold in problem.holds]
-        free: dict[tuple[str, str | None], int] = {}
-        for h, hold in enumerate(problem.holds):
-            users = [j for j, job in enumerate(problem.jobs) if job.uses.get(hold.station)]
-            for j in users:
-                car = problem.jobs[j].vehicle
-                if car != hold.vehicle:
-                    row = self._row(free, (hold.station, car))
-                    if row not in self.room[j]:
-                        self.room[j].append(row)
-                    if row not in self.shuts[h]:
-                        self.shuts[h].append(row)
-        used: dict[tuple[str, str | None], int] = {}
-        for hold in problem.holds:
-            fresh = (hold.station, hold.vehicle) not in used
-            row = self._row(used, (hold.station, hold.vehicle))
-            self.clear.append(row)
-            for j, job in enumerate(problem.jobs):
-                if fresh and job.uses.get(hold.station) and job.vehicle != hold.vehicle:
-                    self.marks[j].append(row)
+        rows: dict[str, dict[str | None, int]] = {hold.station: {} for hold in problem.holds}
+        for j, job in enumerate(problem.jobs):
+            for name, units in job.uses.items():
+                if units and name in rows:
+                    if job.vehicle not in rows[name]:
+                        rows[name][job.vehicle] = self.rows
+                        self.rows += 2
+                    self.room[j].append(rows[name][job.vehicle])
+                    self.marks[j].append(rows[name][job.vehicle] + 1)
+        others = [
+            [row for car, row in rows[hold.station].items() if car != hold.vehicle]
+            for hold in problem.holds
+        ]
+        self.shuts: list[list[int]] = others
+        self.clear: list[list[int]] = [[row + 1 for row in mine] for mine in others]
         self.blocks = self._blocks()
-
-    def _row(self, rows: dict[tuple[str, str | None], int], key: tuple[str, str | None]) -> int:
-        if key not in rows:
-            rows[key] = self.rows
-            self.rows += 1
-        return rows[key]
 
     def _blocks(self) -> dict[int, tuple[frozenset[int], frozenset[int]]]:
         """For each job a hold starts with: all that must be placed with it, and what may lead.
@@ -137,7 +125,7 @@ class Model:
                 if grown == members:
                     break
                 members = grown
-            leading = frozenset(j for j in members if j != start and not self.waits_for(j, start))
+            leading = frozenset(j for j in members - {start} if start not in self.ancestors(j))
             blocks[start] = (frozenset(members), leading)
         return blocks
 
@@ -151,7 +139,3 @@ class Model:
                     found.add(first)
                     reached.append(first)
         return found
-
-    def waits_for(self, job: int, other: int) -> bool:
-        """Whether `job` waits for `other`, at any distance."""
-        return other in self.ancestors(job)

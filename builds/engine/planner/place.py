@@ -249,8 +249,8 @@ class Placer:
                 continue
             start = self.folded[state.start[first]]
             stop = self.folded[max(0, state.end[last] - 1)]
-            span = (2 << max(stop - start, 0)) - 1
-            taken = span ^ (state.free[self.model.clear[h]] >> start & span)
+            span = ((2 << max(stop - start, 0)) - 1) & (self.everything >> start)
+            taken = span ^ (self._clear(state, h) >> start & span)
             if taken:
                 skip = (taken & -taken).bit_length() - 1
                 run = taken >> skip
@@ -259,15 +259,22 @@ class Placer:
             spans.append((h, span << start))
         for h, span in spans:
             for row in self.model.shuts[h]:
-                state.free[row] &= self.everything ^ (span & self.everything)
+                state.free[row] &= self.everything ^ span
         return None
+
+    def _clear(self, state: Places, h: int) -> int:
+        """The slots in which no other car uses the station of hold h."""
+        clear = self.everything
+        for row in self.model.clear[h]:
+            clear &= state.free[row]
+        return clear
 
     def _open_ended(self, draft: Draft, state: Places, j: int) -> None:
         """Place a job whose hold finds no end within the plan: after every other car's job."""
         model, at = self.model, 0
         held = [h for h, first in enumerate(model.starts) if first == j]
         for h in held:
-            used = self.everything ^ state.free[model.clear[h]]
+            used = self.everything ^ self._clear(state, h)
             at = max(at, self.real[used.bit_length()])
         self._job(draft, state, j, at=at)
         if state.end[j] != NEVER:

@@ -12,7 +12,7 @@ from .place import Places
 from .plan import Placed, Plan, Progress, Unplaced
 from .problem import Problem
 from .unplaced import why_unplaced
-from .words import When, slot_number
+from .words import Names, When, slot_number
 
 TELL_EVERY = 0.1
 """Seconds between two words on progress."""
@@ -62,11 +62,11 @@ def plan(
 
 def as_plan(model: Model, places: Places, seconds: float, tried: int, when: When) -> Plan:
     """The state of a pass as a plan that has passed the checker."""
-    problem = model.problem
+    problem, names = model.problem, Names(model.problem)
     placed, unplaced = [], []
     for j, job in enumerate(problem.jobs):
         if places.end[j] == NEVER:
-            unplaced.append(Unplaced(job.id, why_unplaced(model, places, j, when)))
+            unplaced.append(Unplaced(job.id, why_unplaced(model, places, j, names, when)))
         else:
             people = tuple(problem.people[k].id for k in places.crew[j])
             placed.append(Placed(job.id, places.start[j], places.end[j], people))

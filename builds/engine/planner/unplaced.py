@@ -8,13 +8,13 @@ from .axis import length
 from .fields import shown
 from .model import NEVER, Model
 from .place import Places
-from .words import Names, When, duration, slot_number
+from .words import Names, When, duration
 
 
-def why_unplaced(model: Model, places: Places, j: int, when: When = slot_number) -> str:
+def why_unplaced(model: Model, places: Places, j: int, names: Names, when: When) -> str:
     """The first cause that applies, from what no plan could mend to what this plan left over."""
     problem = model.problem
-    job, names = problem.jobs[j], Names(problem)
+    job = problem.jobs[j]
     for first, _, _ in model.before[j]:
         if places.end[first] == NEVER:
             return f"It waits for {problem.jobs[first].label}, which has no place in the plan."
