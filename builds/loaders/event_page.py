@@ -17,10 +17,18 @@ class EntryLine:
     reasons: tuple[ReasonLine, ...]
     outcome: Outcome | None
 
+    @property
+    def said(self) -> str:
+        """What the plan means for it; empty once the event is over."""
+        names = self.entry.vehicle.name, self.entry.event.name
+        return self.outcome.of(*names) if self.outcome else ""
+
 
 def entry_lines(event: Event, at: datetime) -> tuple[EntryLine, ...]:
     rows = list(
-        Entry.objects.in_garage(event.garage_id).filter(event=event).select_related("vehicle")
+        Entry.objects.in_garage(event.garage_id)
+        .filter(event=event)
+        .select_related("vehicle", "event")
     )
     found = verdicts(event.garage, at, [entry.vehicle for entry in rows])
     planned = outcomes(event.garage, at) if rows else {}

@@ -4,12 +4,12 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from builds.engine.verdict import Verdict
-from builds.loaders.plan_outcome import Outcome, Standing, outcomes_of, standing
+from builds.loaders.plan_outcome import Standing, outcomes_of, standing
 from builds.loaders.plan_stored import Stored, shown
 from builds.loaders.vehicle_page import ReasonLine, reason_lines
 from builds.loaders.verdict import verdicts
 from builds.loaders.work import load_work
-from builds.models import Job
+from builds.models import Job, State
 from garage.models import Entry, Share, Vehicle
 
 NEXT = 5
@@ -19,14 +19,14 @@ DONE_SHOWN = 10
 
 @dataclass(frozen=True)
 class SharedCar:
+    """`done` are titles, and whether each was signed; `left` counts what is to do."""
+
     name: str
     tape: str
     verdict: Verdict
     reasons: tuple[ReasonLine, ...]
-    event: str
-    outcome: Outcome | None
-    ready: str
-    done: tuple[str, ...]
+    will_be: str
+    done: tuple[tuple[str, bool], ...]
     next: tuple[str, ...]
     left: int
 
@@ -54,10 +54,10 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
     plan, jobs = shown(share.garage), standing(share.garage)
     planned = outcomes_of(plan, nearest.values(), jobs, at)
     work = load_work(share.garage, at)
-    done: dict[int, list[str]] = {}
+    done: dict[int, list[tuple[str, bool]]] = {}
     lately = Job.objects.filter(vehicle__in=cars).finished_since(at - LATELY)
-    for car, title in lately.order_by("-finished_at").values_list("vehicle_id", "title"):
-        done.setdefault(car, []).append(title)
+    for job in lately.order_by("-finished_at", "-pk"):
+        done.setdefault(job.vehicle_id, []).append((job.title, job.state == State.SIGNED))
     told = []
     for car in cars:
         to_do = [work.jobs[pk].title for pk in work.order if work.jobs[pk].vehicle_id == car.pk]
@@ -68,9 +68,9 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
                 car.tape,
                 found[car.pk],
                 reason_lines(found[car.pk]),
-                entry.event.name if entry else "",
-                planned.get(entry.pk) if entry else None,
-                "" if entry else ready_words(plan, jobs.get(car.pk, [])),
+                planned[entry.pk].of(car.name, entry.event.name)
+                if entry
+                else ready_words(plan, jobs.get(car.pk, [])),
                 tuple(done.get(car.pk, [])[:DONE_SHOWN]),
                 tuple(to_do[:NEXT]),
                 len(to_do),

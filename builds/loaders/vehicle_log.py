@@ -3,13 +3,14 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.db.models import F
 from django.urls import reverse
 
 from builds.loaders.time_log import LogLine, log_line
 from builds.models import Span
 from garage.models import Vehicle
 
-SHOWN = 12
+SHOWN = 8
 
 
 @dataclass(frozen=True)
@@ -22,11 +23,12 @@ class CarLogLine:
 
 
 def vehicle_log(vehicle: Vehicle, at: datetime) -> tuple[CarLogLine, ...]:
-    """The latest dozen steps; two queries."""
+    """The latest steps; two queries."""
     rows = (
         Span.objects.filter(job__vehicle=vehicle)
         .select_related("job", "by__person")
         .prefetch_related("crew__person")
+        .exclude(until_at=F("from_at"))  # passed through on the way to another state
         .order_by("-from_at", "-pk")
     )
     return tuple(
