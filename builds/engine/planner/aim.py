@@ -27,19 +27,19 @@ class Aim:
         self.worth = dict.fromkeys(self.car, 1.0)
         self.worth |= {car.id: car.weight for car in problem.vehicles}
         self.safety = [j for j, job in enumerate(jobs) if job.rank == "safety"]
-        self.promised: dict[int, tuple[int, int, tuple[int, ...]]] = {}
+        self.promised: dict[int, tuple[int, int, list[int]]] = {}
         for promise in problem.before:
             j = model.number.get(promise.job)
             if j is not None:
                 self._promise(j, promise)
 
     def _promise(self, j: int, promise: Promise) -> None:
-        numbers, hours = self.model.roster.numbers, self.model.roster.hours
-        people = tuple(sorted(numbers[name] for name in promise.people if name in numbers))
+        numbers = self.model.roster.numbers
+        people = sorted(numbers[name] for name in promise.people if name in numbers)
         if not people or len(people) < len(promise.people):
             return
         for begin, end in clip(self.model.problem.people[people[0]].windows, self.model.horizon):
-            if begin <= promise.start < end and hours:
+            if begin <= promise.start < end:
                 self.promised[j] = (begin, end, people)
 
     def value(self, places: Places) -> Score:
@@ -68,7 +68,7 @@ class Aim:
         return sum(
             places.end[j] == NEVER
             or not begin <= places.start[j] < end
-            or tuple(sorted(places.crew[j])) != people
+            or sorted(places.crew[j]) != people
             for j, (begin, end, people) in self.promised.items()
         )
 

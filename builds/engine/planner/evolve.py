@@ -134,15 +134,18 @@ class Search:
         return [frozenset(some) for size in sizes for some in combinations(cars, size)]
 
     def _promised_drafts(self) -> Iterator[Draft]:
-        """The order of the plan before; once with nothing sooner than it was promised."""
-        starts = {j: begin for j, (begin, _, _) in self.aim.promised.items()}
-        order = listed(
-            self.model, [(starts.get(j, self.model.horizon),) for j in range(self.model.size)]
-        )
-        draft = Draft.of(self.model, order)
-        yield draft
-        earliest = [max(at, starts.get(j, 0)) for j, at in enumerate(self.model.earliest)]
-        yield Draft(order, draft.crews, earliest)
+        """The order and the people of the plan before; once with nothing before its session."""
+        model, promised = self.model, self.aim.promised
+        starts = {j: begin for j, (begin, _, _) in promised.items()}
+        order = listed(model, [(starts.get(j, model.horizon),) for j in range(model.size)])
+        crews = [
+            [crew for crew in crews if j in promised and sorted(crew.people) == promised[j][2]]
+            or crews
+            for j, crews in enumerate(model.crews)
+        ]
+        yield Draft(order, crews, model.earliest)
+        earliest = [max(at, starts.get(j, 0)) for j, at in enumerate(model.earliest)]
+        yield Draft(order, crews, earliest)
 
     def _random_draft(self) -> Draft:
         """The order of a rule, shaken."""
