@@ -1,0 +1,108 @@
+"""What many runs of a plan say: of each car, of each job, and how sure the number of runs is."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from statistics import NormalDist
+
+SURE_OF_THE_BAND = 0.95
+Z = NormalDist().inv_cdf((1 + SURE_OF_THE_BAND) / 2)
+
+EIGHT_OF_TEN = 0.8
+
+
+def wilson(count: int, runs: int) -> tuple[float, float]:
+    """The 95 % band for a share of which `count` of `runs` were seen; (0, 1) before any run.
+
+    Source: Wilson's score interval (Journal of the American Statistical Association 22, 1927,
+    209-212), without correction for continuity. ValueError unless 0 <= count <= runs.
+    """
+    if not 0 <= count <= runs:
+        raise ValueError("A count must lie between 0 and the number of runs.")
+    if not runs:
+        return 0.0, 1.0
+    share, weight = count / runs, Z * Z / runs
+    middle = (share + weight / 2) / (1 + weight)
+    half = Z * math.sqrt(share * (1 - share) / runs + weight / (4 * runs)) / (1 + weight)
+    low = 0.0 if count == 0 else max(0.0, middle - half)
+    high = 1.0 if count == runs else min(1.0, middle + half)
+    return low, high
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleOdds:
+    """A car over `runs` runs: what must be done for it is its safety and its needed jobs.
+
+    `in_time`: runs with all of those that have a due slot done by it; None when none has one.
+    `moments`: for each run the slot, with its part, by which all of them are done, in rising
+    order, infinite when not before the horizon. `held_by`: (job id, runs) for each job, of
+    whichever car, on the chain that the last of them waited for, the most frequent first.
+    """
+
+    vehicle: str
+    runs: int
+    in_time: int | None
+    moments: tuple[float, ...]
+    held_by: tuple[tuple[str, int], ...]
+
+    @property
+    def share(self) -> float | None:
+        """The odds, from 0 to 1; None without a due slot or without runs."""
+        return None if self.in_time is None or not self.runs else self.in_time / self.runs
+
+    @property
+    def band(self) -> tuple[float, float] | None:
+        """The 95 % band of the odds by the number of runs; None without a due slot."""
+        return None if self.in_time is None else wilson(self.in_time, self.runs)
+
+    def ready_by(self, share: float = EIGHT_OF_TEN) -> int | None:
+        """The slot by which the car was ready in that share of the runs; None: not in the plan."""
+        if not self.moments:
+            return None
+        moment = self.moments[max(0, math.ceil(share * self.runs - 1e-9) - 1)]
+        return None if moment == math.inf else math.ceil(moment)
+
+    @property
+    def median(self) -> int | None:
+        """The slot by which the car was ready in half of the runs."""
+        return self.ready_by(0.5)
+
+
+@dataclass(frozen=True, slots=True)
+class JobOdds:
+    """A job over `runs` runs: in how many it was late (None: no due slot) and held its car up.
+
+    It held its car up when it was on the chain of waits that the last safety or needed job of the
+    car ended. A job without a place is late in every run and holds nothing up.
+    """
+
+    job: str
+    runs: int
+    late: int | None
+    held_up: int
+
+    @property
+    def late_share(self) -> float | None:
+        """The chance of being late, from 0 to 1; None without a due slot or without runs."""
+        return None if self.late is None or not self.runs else self.late / self.runs
+
+    @property
+    def held_up_share(self) -> float | None:
+        """How often it held its car up, from 0 to 1; None without runs."""
+        return self.held_up / self.runs if self.runs else None
+
+
+@dataclass(frozen=True, slots=True)
+class Odds:
+    """The answer after `runs` runs of `asked`: cars by id, and jobs by id.
+
+    A car without a safety or needed job has nothing to be late with and is left out.
+    """
+
+    runs: int
+    asked: int
+    seed: int
+    vehicles: Mapping[str, VehicleOdds]
+    jobs: Mapping[str, JobOdds]

@@ -1,0 +1,71 @@
+"""What the log says of the estimates: how much longer than written down each kind of work takes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from .estimates import Figures, scaled
+
+PRIOR_JOBS = 4
+"""Jobs' worth of belief in the estimates as they stand; our own choice, no source."""
+
+MOST_TIMES = 5
+"""A job that took more than so many times its figure, or less than that part of it, counts as so
+many: a clock left running must not speak for every job of its kind. Our own choice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A finished job: the kinds of work it was, and its minutes as written down and as worked."""
+
+    kinds: tuple[str, ...]
+    likely: float
+    actual: float
+
+
+@dataclass(frozen=True, slots=True)
+class Factor:
+    """Times the estimate that work of one kind takes, from `jobs` finished jobs."""
+
+    kind: str
+    times: float
+    jobs: int
+
+    def sentence(self, label: str | None = None) -> str:
+        """ "Your brake jobs take 1.4 times what you write down (7 jobs)."; label: "brake"."""
+        counted = f"{self.jobs} job{'s' * (self.jobs != 1)}"
+        shown = f"{self.times:.1f}"
+        takes = "about" if shown == "1.0" else f"{shown} times"
+        return f"Your {label or self.kind} jobs take {takes} what you write down ({counted})."
+
+
+def factors(log: Iterable[Worked]) -> dict[str, Factor]:
+    """For each kind of work, exp(sum of ln(actual / likely) / (n + PRIOR_JOBS)) over its n jobs.
+
+    The mean of the logarithms, so that twice as long and half as long cancel out, drawn toward 1
+    as if PRIOR_JOBS more jobs had taken exactly what was written down: one job that took twice as
+    long says 1.15, sixteen say 1.74. A job of several kinds counts for each of them; one without
+    minutes on either side says nothing and is not counted.
+    """
+    logs: dict[str, list[float]] = {}
+    for row in log:
+        if row.likely > 0 and row.actual > 0:
+            ratio = min(max(row.actual / row.likely, 1 / MOST_TIMES), MOST_TIMES)
+            for kind in dict.fromkeys(row.kinds):
+                logs.setdefault(kind, []).append(math.log(ratio))
+    return {
+        kind: Factor(kind, math.exp(math.fsum(rows) / (len(rows) + PRIOR_JOBS)), len(rows))
+        for kind, rows in logs.items()
+    }
+
+
+def corrected(figures: Figures, kinds: Iterable[str], found: Mapping[str, Factor]) -> Figures:
+    """The figures times what the log says of a job of these kinds.
+
+    Of several kinds the geometric mean; kinds the log knows nothing of leave the figures alone.
+    Nothing calls this unless the owner asked for it.
+    """
+    known = [math.log(found[kind].times) for kind in dict.fromkeys(kinds) if kind in found]
+    return scaled(figures, math.exp(math.fsum(known) / len(known))) if known else figures

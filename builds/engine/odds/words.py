@@ -1,0 +1,62 @@
+"""What the odds say in words; moments are left to whoever knows the garage's clock."""
+
+from __future__ import annotations
+
+import math
+
+from .answer import JobOdds, VehicleOdds
+
+
+def in_tens(count: int, runs: int) -> str:
+    """A share as people say it: "8 of 10 runs"; never "10 of 10" or "0 of 10" unless it is all.
+
+    ValueError without runs or for a count beyond them.
+    """
+    if not 0 <= count <= runs or not runs:
+        raise ValueError("A count must lie between 0 and the number of runs, and runs be there.")
+    if count in (0, runs):
+        return f"{'all' if count else 'none'} of {runs:,} run{'s' * (runs != 1)}"
+    tenths = math.floor(10 * count / runs + 0.5)
+    if tenths == 10:
+        return "more than 9 of 10 runs"
+    return f"{tenths} of 10 runs" if tenths else "fewer than 1 of 10 runs"
+
+
+def percent(count: int, runs: int) -> int:
+    """The share in whole per cent; 0 and 100 only when it is none and all."""
+    if count in (0, runs):
+        return 100 if count else 0
+    return min(99, max(1, math.floor(100 * count / runs + 0.5)))
+
+
+def in_time(car: VehicleOdds) -> str:
+    """ "Ready in time in 8 of 10 runs (82 %, between 79 and 85 by the number of runs)."
+
+    The band is rounded outwards. Empty for a car that has nothing due.
+    """
+    if car.in_time is None or car.band is None:
+        return ""
+    if not car.runs:
+        return "No run yet."
+    low, high = math.floor(100 * car.band[0]), math.ceil(100 * car.band[1])
+    return (
+        f"Ready in time in {in_tens(car.in_time, car.runs)} ({percent(car.in_time, car.runs)} %, "
+        f"between {low} and {high} by the number of runs)."
+    )
+
+
+def ready_by(moment: str | None, share: str = "8 of 10") -> str:
+    """ "Ready Thursday 20:30 or sooner in 8 of 10 runs."; `moment` None: not within the plan."""
+    if moment is None:
+        return f"Not ready within the plan in {share} runs."
+    return f"Ready {moment} or sooner in {share} runs."
+
+
+def held_up(job: JobOdds) -> str:
+    """ "Held its car up in 6 of 10 runs."; empty before any run."""
+    return f"Held its car up in {in_tens(job.held_up, job.runs)}." if job.runs else ""
+
+
+def late(job: JobOdds) -> str:
+    """ "Late in 3 of 10 runs."; empty before any run, or for a job that has nothing due."""
+    return f"Late in {in_tens(job.late, job.runs)}." if job.late is not None and job.runs else ""
