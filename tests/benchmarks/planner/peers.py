@@ -20,8 +20,13 @@ def missing() -> str | None:
     return f"{' and '.join(absent)} not installed" if absent else None
 
 
-def library_plan(problem: Problem, seconds: float, workers: int) -> Plan | None:
-    """The library's plan after `seconds` on `workers` cores; None when it found none.
+def library_plan(
+    problem: Problem, seconds: float, workers: int, ends: bool = False
+) -> tuple[Plan | None, bool]:
+    """The library's plan after `seconds` on `workers` cores, and whether it proved it the best.
+
+    None when it found none. With `ends` it is asked for the least sum of ends instead, safety
+    counted three times.
 
     It is given calendars, skills, links and stations, and asked for the least weighted lateness
     (for the goal "finish", the least makespan). Holds are left out: it cannot express them. Past
@@ -44,6 +49,8 @@ def library_plan(problem: Problem, seconds: float, workers: int) -> Plan | None:
     for job in problem.jobs:
         due = beyond if job.due is None else job.due
         worth = round(job.weight * RANK_WORTH[job.rank])
+        if ends:
+            worth = 3 if job.rank == "safety" else 1
         held = model.add_job(weight=worth, due_date=due)
         task = model.add_task(held, earliest_start=max(0, job.earliest), allow_breaks=job.splits)
         tasks[job.id] = task
@@ -60,11 +67,13 @@ def library_plan(problem: Problem, seconds: float, workers: int) -> Plan | None:
         model.add_end_before_start(tasks[link.before], tasks[link.after], link.wait)
     if problem.goal == "finish":
         model.set_objective(weight_makespan=1)
+    elif ends:
+        model.set_objective(weight_makespan=0, weight_total_flow_time=1)
     else:
         model.set_objective(weight_makespan=0, weight_tardy_jobs=1)
     result = model.solve(solver="ortools", time_limit=seconds, num_workers=workers, display=False)
     if not result.best.tasks:
-        return None
+        return None, False
     placed, left = [], []
     names = [person.id for person in problem.people]
     for job, task in zip(problem.jobs, result.best.tasks, strict=True):
@@ -73,7 +82,8 @@ def library_plan(problem: Problem, seconds: float, workers: int) -> Plan | None:
         else:
             crew = tuple(names[k] for k in crews[task.mode])
             placed.append(Placed(job.id, task.start, task.end, crew))
-    return Plan(tuple(placed), tuple(left), seconds=result.runtime)
+    proved = result.status.value == "Optimal"
+    return Plan(tuple(placed), tuple(left), seconds=result.runtime), proved
 
 
 def _breaks(windows: Windows | None, end: int, beyond: int) -> list[tuple[int, int]]:

@@ -1,0 +1,110 @@
+"""The rows of the benchmark: each is measured here and nowhere else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from statistics import mean, median
+from time import perf_counter
+
+from builds.engine.planner import check, search
+from builds.engine.planner.evolve import Search
+from builds.engine.planner.model import Model
+from builds.engine.planner.order import RULES, Urgency, listed
+from builds.engine.planner.place import Draft, Placer
+from builds.engine.planner.plan import Plan
+from builds.engine.planner.problem import Problem
+from tests.benchmarks.planner import peers
+from tests.benchmarks.planner.fleets import made_fleet
+from tests.engine.planner.data import FLEETS, fleet, instances, psplib
+
+Row = tuple[str, ...]
+PEER_SECONDS = 60
+WORKERS = 2
+
+
+def first_pass() -> Iterator[Row]:
+    """Time from a problem to its first plan, checked; the best of three."""
+    yield "jobs", "first plan, ms", "placing alone, ms", "ms a job"
+    made = [fleet(path) for path in FLEETS[-2:]]
+    made += [made_fleet(size) for size in (125, 250, 500, 1000, 2000)]
+    for problem in made:
+        whole = min(_seconds(lambda p=problem: search.plan(p)) for _ in range(3))
+        model = Model(problem)
+        draft = Draft.of(model, Search(model, 1).best.draft.order)
+        alone = min(_seconds(lambda m=model, d=draft: Placer(m).place(d)) for _ in range(3))
+        jobs = len(problem.jobs)
+        yield str(jobs), f"{whole * 1e3:.1f}", f"{alone * 1e3:.1f}", f"{whole * 1e3 / jobs:.3f}"
+
+
+def published(name: str, seconds: float, every: int = 1, peer: bool = True) -> Row:
+    """Gaps to the best known makespans of a set, in per cent, for the planner and the library."""
+    gaps, theirs = [], []
+    for path, best in instances(name)[::every]:
+        problem = psplib(path)
+        gaps.append(_gap(search.plan(problem, seconds=seconds), problem, best))
+        if peer and not peers.missing():
+            answer, _ = peers.library_plan(problem, seconds, WORKERS)
+            theirs.append(_gap(answer, problem, best) if answer else float("inf"))
+    return (
+        f"{name} ({len(gaps)}), {seconds:g} s",
+        f"{mean(gaps):.2f} / {median(gaps):.2f}",
+        f"{mean(theirs):.2f} / {median(theirs):.2f}" if theirs else "-",
+    )
+
+
+def fleets() -> Iterator[Row]:
+    """The scores of each fleet: one second of search, the best single rule, the library."""
+    yield "fleet", "first plan", "1 s", "best of the rules", f"library, {PEER_SECONDS} s", "kept"
+    for path in FLEETS:
+        problem = fleet(path)
+        ours = search.plan(problem, seconds=1).score
+        rule = min(rule_scores(problem))
+        row = [path.stem, _words(search.first_plan(problem).score), _words(ours), _words(rule)]
+        worst = rule
+        if peers.missing():
+            row.append("-")
+        else:
+            answer, proved = peers.library_plan(problem, PEER_SECONDS, WORKERS)
+            theirs = check.score(problem, answer) if answer else None
+            row.append(_words(theirs) + (" *" if proved else "") if theirs else "no plan")
+            worst = min(rule, theirs) if theirs else rule
+        yield (*row, "better" if ours < worst else "same" if ours == worst else "WORSE")
+
+
+def small_fleets() -> Row:
+    """How many fleets of up to twelve jobs the search brings to the sum of ends proved least."""
+    reached = proofs = 0
+    made = [fleet(FLEETS[0])] + [made_fleet(9 + k % 4, k, 0.4) for k in range(12)]
+    for problem in made:
+        answer, proved = peers.library_plan(problem, 20, WORKERS, ends=True)
+        if answer and proved and not any(check.score(problem, answer)[:4]):
+            proofs += 1
+            ours = search.plan(problem, seconds=1).score
+            reached += ours <= check.score(problem, answer)
+    return (f"{reached} of {proofs}",)
+
+
+def rule_scores(problem: Problem) -> list[tuple[float, ...]]:
+    """The score of one pass by each priority rule."""
+    model = Model(problem)
+    urgency, placer = Urgency(model), Placer(model)
+    scores = []
+    for rule in RULES:
+        order = listed(model, [rule(urgency, j) for j in range(model.size)])
+        places = placer.place(Draft.of(model, order))
+        scores.append(search.as_plan(model, places, 0, 1, str).score)
+    return scores
+
+
+def _gap(answer: Plan, problem: Problem, best: int) -> float:
+    return 100 * (check.score(problem, answer)[0] - best) / best
+
+
+def _words(score: tuple[float, ...]) -> str:
+    return " ".join(f"{part:g}" if part < 1e6 else f"{part:.0f}" for part in score)
+
+
+def _seconds(what) -> float:
+    begun = perf_counter()
+    what()
+    return perf_counter() - begun
