@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import pytest
 
+from builds.engine.cure.catalogue import shipped_products
 from builds.engine.readings import resting_on
 from builds.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob
 from builds.engine.recipe_parse import FOLDER, load_shipped
@@ -28,7 +29,6 @@ ASKED_FOR = """
 MEASURED_ELSEWHERE = {"cg_height"}
 
 WELDS = {"part_weld", "chassis_weld"}
-CURES = {"epoxy-primer", "topcoat-2k", "seam-sealer"}
 OFF_THE_CAR = {"welder", "paint"}
 
 
@@ -74,7 +74,7 @@ def test_only_standard_skills_stations_and_cures_are_asked_for(recipe: Recipe) -
     for job in recipe.jobs:
         assert job.skill is None or job.skill in SKILLS
         assert job.stations.keys() <= STATIONS.keys()
-        assert {link.cure for link in job.after} <= CURES | {None}
+        assert {link.cure for link in job.after} <= shipped_products().keys() | {None}
     assert {hold.station for hold in recipe.station_holds} <= STATIONS.keys()
 
 

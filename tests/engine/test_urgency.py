@@ -151,3 +151,17 @@ def test_a_circle_is_found_exactly_when_no_working_order_exists() -> None:
             steps = zip(cycle, (*cycle[1:], cycle[0]), strict=True)
             assert all((waited_for, job) in links for job, waited_for in steps)
             assert len(set(cycle)) == len(cycle)
+
+
+def test_jobs_that_can_be_reached_in_countless_ways_are_looked_at_once() -> None:
+    # Sixty diamonds in a row: 2 ** 60 ways from end to end, which no search of the ways survives.
+    ladder = [
+        link
+        for rung in range(60)
+        for side in ("left", "right")
+        for link in ((rung, (side, rung)), ((side, rung), rung + 1))
+    ]
+    assert find_cycle(ladder) is None
+    assert inherited(
+        dict.fromkeys({job for link in ladder for job in link}, "wanted") | {60: "safety"}, ladder
+    )[0] == Urgency("safety", 60, ("left", 0))
