@@ -46,9 +46,9 @@ def in_time(car: VehicleOdds) -> str:
 
 
 def ready_by(moment: str | None, share: str = "8 of 10") -> str:
-    """ "Ready Thursday 20:30 or sooner in 8 of 10 runs."; `moment` None: not within the plan."""
+    """ "Ready Thursday 20:30 or sooner in 8 of 10 runs."; `moment` None: past the plan."""
     if moment is None:
-        return f"Not ready within the plan in {share} runs."
+        return f"Ready within the plan in fewer than {share} runs."
     return f"Ready {moment} or sooner in {share} runs."
 
 
