@@ -7,23 +7,29 @@ from builds.models.link import Link, StationHold
 from builds.models.need import Need
 from builds.models.owed import Owed, PartUse
 from builds.models.plan import Plan, Search
+from builds.models.product import OwnProduct
 from builds.models.recipe import OwnRecipe
+from builds.models.shop import HeatedHours, ShopDay, TemperatureReading
 from builds.models.span import Span
 from builds.models.states import State
 
 __all__ = [
     "Finding",
+    "HeatedHours",
     "HoldPoint",
     "Job",
     "JobStation",
     "Link",
     "Need",
     "Owed",
+    "OwnProduct",
     "OwnRecipe",
     "PartUse",
     "Plan",
     "Search",
+    "ShopDay",
     "Span",
     "State",
     "StationHold",
+    "TemperatureReading",
 ]

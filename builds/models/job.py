@@ -79,6 +79,8 @@ class Job(models.Model):
     splits = models.BooleanField(default=True)
     earliest_at = models.DateTimeField(null=True, blank=True)
     pinned_at = models.DateTimeField(null=True, blank=True)
+    needs_mc = models.IntegerField("at least so warm, thousandths of a °C", null=True, blank=True)
+    needs_dry = models.BooleanField("metal clear of the dew point", default=False)
 
     state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
     state_note = models.CharField(max_length=200, blank=True)
@@ -113,6 +115,7 @@ class Job(models.Model):
             number_within("job", "hands", 0, 9),
             number_within("job", "high_minutes", 0, MOST_MINUTES),
             number_within("job", "left_minutes", 0, MOST_MINUTES),
+            number_within("job", "needs_mc", -40_000, 60_000),
             models.CheckConstraint(
                 condition=models.Q(
                     low_minutes__lte=models.F("likely_minutes"),

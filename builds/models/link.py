@@ -5,10 +5,11 @@ from typing import Self
 from django.db import models
 from django.db.models import F, Q
 
+from builds.engine.cure import Stage
 from builds.models.job import MOST_MINUTES, Job
 from builds.models.states import FINISHED_STATES
 from garage.models import Station
-from garage.models.bounds import number_within, text_within
+from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
 
 
@@ -25,11 +26,14 @@ class LinkQuerySet(ScopedQuerySet):
 
 
 class Link(models.Model):
+    """`cure` names a product; with a `cure_stage` its time is computed and the wait stands by."""
+
     before = models.ForeignKey(Job, models.CASCADE, related_name="links_after")
     after = models.ForeignKey(Job, models.CASCADE, related_name="links_before")
     wait_minutes = models.PositiveIntegerField(default=0)
     why = models.CharField(max_length=80, blank=True)
     cure = models.CharField(max_length=60, blank=True)
+    cure_stage = models.CharField(max_length=20, blank=True)
 
     objects = LinkQuerySet.as_manager()
 
@@ -41,6 +45,10 @@ class Link(models.Model):
             number_within("link", "wait_minutes", 0, MOST_MINUTES),
             text_within("link", "why", 80),
             text_within("link", "cure", 60),
+            one_of("link", "cure_stage", ["", *(str(stage) for stage in Stage)]),
+            models.CheckConstraint(
+                condition=Q(cure_stage="") | ~Q(cure=""), name="link_stage_of_a_cure"
+            ),
         ]
 
     def __str__(self) -> str:

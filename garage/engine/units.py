@@ -77,6 +77,7 @@ _ROWS = [
     ("CFM", "flow", FOOT**3 / 60, 0),
 ]
 UNITS: dict[str, Unit] = {row[0]: Unit(*row) for row in _ROWS} | {
+    "m°C": Unit("m°C", "temperature", Fraction(1, 1000), 0, ICE),
     "°C": Unit("°C", "temperature", Fraction(1), 1, ICE),
     "°F": Unit("°F", "temperature", FAHRENHEIT, 1, ICE - 32 * FAHRENHEIT),
 }
