@@ -91,6 +91,9 @@ class Search:
             draft = Draft(order, draft.crews, draft.earliest)
         if not crossing or random.random() < 0.5:
             draft = moves.moved(draft, first.places)
+        if any(self.model.stage):
+            order = sorted(draft.order, key=self.model.stage.__getitem__)
+            draft = Draft(order, draft.crews, draft.earliest)
         return self._entry(draft, first)
 
     def _join(self, crowd: list[Entry], entry: Entry) -> bool:

@@ -146,7 +146,6 @@ class _Witness:
         return (
             self._busy(job, row, began, until)
             or self._held(job, began, until)
-            or self._in_the_way(job, row, began)
             or Reason("order", (), f"Other work goes before {job.label}.")
         )
 
@@ -215,26 +214,6 @@ class _Witness:
                     f"so {job.label} waits."
                 )
                 return Reason("hold", (hold.vehicle, hold.station, hold.until), said)
-        return None
-
-    def _in_the_way(self, job: Job, row: Placed, began: int) -> Reason | None:
-        """The last job of another car that a car held from here on would have kept out."""
-        for hold in self.problem.holds:
-            others = [
-                other
-                for other in self.on.get(("station", hold.station), ())
-                if hold.start == job.id
-                and self.jobs[other.id].vehicle != hold.vehicle
-                and began <= other.start < other.end <= row.start
-            ]
-            if others:
-                other = max(others, key=lambda other: (other.end, other.id))
-                station = self.names.station[hold.station]
-                said = (
-                    f"{station} is needed for {self.names.job[other.id]} until "
-                    f"{self.when(other.end)}, and {job.label} leaves the car there, so it waits."
-                )
-                return Reason("station", (hold.station, other.id), said)
         return None
 
 

@@ -20,7 +20,8 @@ class Model:
 
     `before[j]` and `after[j]` are openings; `crews[j]` who can do it, cheapest first; `room[j]` the
     rows of the stock of free slots that must be free for it whoever works on it; `books[j]`, as
-    (first row, units, last unit), the stations to book; `topological` an order of the links.
+    (first row, units, last unit), the stations to book; `topological` an order of the links,
+    `stage[j]` the turn that no search may change.
     """
 
     def __init__(self, problem: Problem) -> None:
@@ -39,6 +40,7 @@ class Model:
             self.before[then].append((first, link.wait, link.ready))
             self.after[first].append((then, link.wait, link.ready))
         self.topological = self._topological()
+        self.stage = self._stages()
         self.roster = Roster(problem)
         self.fold = self.roster.fold
         self.crews: list[list[Crew]] = [self.roster.crews(job) for job in jobs]
@@ -54,6 +56,21 @@ class Model:
                 if not missing[then]:
                     order.append(then)
         return order
+
+    def _stages(self) -> list[int]:
+        """The turn of each job: those in hand, then pinned ones by their start, then all others.
+
+        What a job waits for has its turn no later than the job.
+        """
+        jobs = self.problem.jobs
+        head = [j for j in range(self.size) if jobs[j].started]
+        pinned = [(job.pinned, j) for j, job in enumerate(jobs) if job.pinned is not None]
+        head += [j for _, j in sorted(pinned) if not jobs[j].started]
+        stage = [len(head)] * self.size
+        for turn, j in enumerate(head):
+            for need in (j, *self.ancestors(j)):
+                stage[need] = min(stage[need], turn)
+        return stage
 
     def _stock(self) -> None:
         """Rows of free slots: one a person, then `capacity` a station (k-th: k units are free)."""

@@ -42,18 +42,9 @@ class Urgency:
 def listed(model: Model, keys: Sequence[Key]) -> list[int]:
     """The jobs by rising key, none before a job it waits for; ties by number.
 
-    Jobs in hand come before all, then pinned ones by their start, each after what it waits for.
+    Jobs in hand and pinned ones keep their stage before all others.
     """
-    jobs = model.problem.jobs
-    head = [j for j in range(model.size) if jobs[j].started]
-    head += sorted(
-        (j for j in range(model.size) if jobs[j].pinned is not None and not jobs[j].started),
-        key=lambda j: (jobs[j].pinned, j),
-    )
-    stage = [len(head)] * model.size
-    for k, j in enumerate(head):
-        for need in (j, *model.ancestors(j)):
-            stage[need] = min(stage[need], k)
+    stage = model.stage
     missing = [len(openings) for openings in model.before]
     ready = [(stage[j], keys[j], j) for j in range(model.size) if not missing[j]]
     heapify(ready)

@@ -79,21 +79,6 @@ def test_a_job_waits_for_a_car_that_cannot_be_moved():
     )
 
 
-def test_a_car_waits_where_it_would_be_in_the_way():
-    made = problem(
-        job("booked", 4, vehicle="moth", uses={"bay": 1}, hands=0, pinned=6),
-        job("strip", 2, uses={"bay": 1}),
-        job("refit", 2, uses={"bay": 1}),
-        links=(Link("strip", "refit", 4),),
-        holds=(Hold("heron", "bay", "strip", "refit"),),
-    )
-    assert told(made, "strip") == (
-        "station",
-        ("bay", "booked"),
-        "bay is needed for booked until slot 10, and strip leaves the car there, so it waits.",
-    )
-
-
 def test_a_job_waits_for_its_own_hours_its_earliest_start_and_its_pin():
     assert told(problem(job("paint", windows=((6, 9),))), "paint")[0] == "windows"
     assert told(problem(job("fit", earliest=4)), "fit") == (

@@ -126,6 +126,16 @@ def test_a_promise_of_somebody_who_left_is_no_promise():
     assert rows(plan(made, tries=20))["wash"].start == 0
 
 
+def test_no_search_moves_what_is_in_hand_or_pinned():
+    made = problem(
+        job("wash", 6, rank="wanted", started=True, crew=("ines",)),
+        job("tow", 2, rank="wanted", pinned=8),
+        *(job(f"j{k}", 2, rank="safety", due=6) for k in range(6)),
+    )
+    answer = rows(plan(made, tries=200))
+    assert (answer["wash"].start, answer["tow"].start) == (0, 8)
+
+
 def test_other_work_fills_the_cure():
     chain = [job(name, 2, rank="safety") for name in ("weld", "prime", "refit", "align")]
     made = problem(
