@@ -21,6 +21,7 @@ from builds.engine.cure.dew_point import (
     relative_humidity,
     water_in_air,
 )
+from builds.engine.cure.fading import fading
 from builds.engine.cure.figures import CureRule, CureTable, ProductError
 from builds.engine.cure.maker_time import chart_warnings
 from builds.engine.cure.product_dict import product_from_dict, product_to_dict
@@ -58,6 +59,7 @@ __all__ = [
     "cold_minutes",
     "daily_temperature",
     "dew_point",
+    "fading",
     "heated_hours",
     "minutes_since",
     "moment_of",

@@ -76,26 +76,39 @@ def _shifted(temperature: Temperature, by: float) -> Temperature:
 
 
 def _with_floors(temperature: Temperature, heats: Iterable[Heat]) -> Temperature:
-    for heat in heats:
-        if heat.begin < heat.end:
-            temperature = Temperature.of_pieces(_lifted(temperature, heat))
+    """Lifted to every floor; stretches that do not overlap are laid in one pass."""
+    waiting = sorted((heat for heat in heats if heat.begin < heat.end), key=lambda h: h.begin)
+    while waiting:
+        apart: list[Heat] = []
+        overlapping: list[Heat] = []
+        for heat in waiting:
+            fits = not apart or heat.begin >= apart[-1].end
+            (apart if fits else overlapping).append(heat)
+        temperature = Temperature.of_pieces(_lifted(temperature, apart))
+        waiting = overlapping
     return temperature
 
 
-def _lifted(temperature: Temperature, heat: Heat) -> Iterator[Piece]:
-    yield from temperature.pieces(until=heat.begin)
-    for begin, end, shape in temperature.pieces(heat.begin, heat.end):
-        first, last = shape.at(begin), shape.at(end)
-        if min(first, last) >= heat.celsius:
-            yield begin, end, shape
-        elif max(first, last) <= heat.celsius:
-            yield begin, end, Held(heat.celsius)
-        else:
-            middle = min(end, max(begin, shape.when(heat.celsius)))
-            floor = Held(heat.celsius)
-            yield begin, middle, floor if first < last else shape
-            yield middle, end, shape if first < last else floor
-    yield from temperature.pieces(heat.end)
+def _lifted(temperature: Temperature, heats: Sequence[Heat]) -> Iterator[Piece]:
+    since = -math.inf
+    for heat in heats:
+        yield from temperature.pieces(since, heat.begin)
+        for begin, end, shape in temperature.pieces(heat.begin, heat.end):
+            yield from _at_least(heat.celsius, begin, end, shape)
+        since = heat.end
+    yield from temperature.pieces(since)
+
+
+def _at_least(floor: float, begin: float, end: float, shape: Shape) -> Iterator[Piece]:
+    first, last = shape.at(begin), shape.at(end)
+    if min(first, last) >= floor:
+        yield begin, end, shape
+    elif max(first, last) <= floor:
+        yield begin, end, Held(floor)
+    else:
+        middle = min(end, max(begin, shape.when(floor)))
+        yield begin, middle, Held(floor) if first < last else shape
+        yield middle, end, shape if first < last else Held(floor)
 
 
 def _bent(temperature: Temperature, off: Sequence[tuple[float, float]]) -> Iterator[Piece]:
