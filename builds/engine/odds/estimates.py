@@ -65,7 +65,7 @@ def pert_variance(low: float, high: float) -> float:
     """((high - low) / 6)², the variance that PERT takes whatever the likely figure is.
 
     It is no variance of the beta above: that one is 1/28 of the span squared when likely stands in
-    the middle (PERT says 1/36, a fifth less) and 5/252 when it stands at an end (PERT says two
+    the middle (PERT says 1/36, two ninths less) and 5/252 when it stands at an end (PERT says two
     fifths more). Kept for sums by hand on the critical path; simulations do not use it.
     """
     return ((high - low) / 6) ** 2

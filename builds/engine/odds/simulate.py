@@ -32,7 +32,8 @@ def simulate(
     """The odds after `runs` runs, or after those done when `stop` returned true.
 
     `estimates` gives job id -> (low, likely, high), minutes of work still to do; a job without
-    figures takes what the plan gives it, one that the plan gives no work takes none. `stop` is
+    figures takes what the plan gives it, one that the plan gives no work takes none. Each length is
+    drawn by itself: a month in which everything takes longer is not in the odds. `stop` is
     asked before each run, `progress` told (runs done, runs asked) about a hundred times. The same
     seed gives the same answer. ValueError for a plan that does not hold for the problem, for
     figures out of order, or for fewer than no runs.

@@ -157,6 +157,14 @@ def test_a_milestone_takes_no_time_whatever_is_said_of_it():
     assert replay(stone, made, {"parts there": 60})["parts there"] == (5, 5)
 
 
+def test_milestones_at_one_moment_go_by_their_links():
+    stones = problem(
+        job("then", 0, 0), job("first", 0, 0, earliest=5), links=(Link("first", "then"),)
+    )
+    went = replay(stones, placed(("then", 7, 7), ("first", 7, 7)), {})
+    assert went == {"first": (5, 5), "then": (5, 5)}
+
+
 def test_a_job_without_a_place_stays_without_one():
     made = Plan((Placed("a", 0, 2, ("ines",)),), (Unplaced("b", "No time."),))
     assert set(replay(problem(job("a"), job("b")), made, {"b": 15})) == {"a"}

@@ -9,6 +9,7 @@ import pytest
 from builds.engine.odds.answer import wilson
 from builds.engine.odds.simulate import runs, simulate
 from builds.engine.planner.plan import Placed, Plan, Unplaced
+from builds.engine.planner.problem import Link, Station
 from builds.engine.planner.search import plan
 from tests.engine.planner.data import FLEETS, fleet
 from tests.engine.planner.makers import job, person, problem
@@ -101,6 +102,28 @@ def test_a_job_holds_its_car_up_when_the_last_job_waited_for_it():
     assert sorted(odds.vehicles["heron"].held_by) == sorted(by_often)
     counts = [count for _, count in odds.vehicles["heron"].held_by]
     assert counts == sorted(counts, reverse=True)
+
+
+def test_the_chain_goes_back_through_waits_cures_and_people():
+    ready = tuple(end + 6 for end in range(41))
+    links = (Link("strip", "prime", 5), Link("prime", "coat", 0, ready))
+    spans = {"strip": (0, 2), "prime": (7, 9), "coat": (15, 17), "fit": (17, 19)}
+    made = Plan(tuple(Placed(name, *span, ("ines",)) for name, span in spans.items()))
+    odds = simulate(problem(*(job(name) for name in spans), links=links), made, {}, runs=1)
+    assert {name: odds.jobs[name].held_up for name in spans} == dict.fromkeys(spans, 1)
+
+
+def test_the_chain_goes_back_through_a_place_that_came_free():
+    people = tuple(person(name) for name in ("ines", "otto", "ada"))
+    bay = problem(
+        *(job(name, due=9, uses={"bay": 1}) for name in "abc"),
+        people=people,
+        stations=(Station("bay", 2),),
+    )
+    rows = (("a", 0, 2, ("ines",)), ("b", 0, 2, ("otto",)), ("c", 2, 4, ("ada",)))
+    made = Plan(tuple(Placed(*row) for row in rows))
+    odds = simulate(bay, made, {"a": (45, 45, 45), "b": (60, 60, 60)}, runs=1)
+    assert [odds.jobs[name].held_up for name in "abc"] == [1, 0, 1]
 
 
 def test_another_cars_job_is_named_on_the_chain_but_holds_its_own_car_up_only():
