@@ -10,13 +10,18 @@ Id = TypeVar("Id", bound=Hashable)
 
 @dataclass(frozen=True, slots=True)
 class Joint:
-    """`after` waits for `before`, and `wait` minutes more, because of `why` (or a `cure`)."""
+    """`after` waits for `before`, and `wait` minutes more, because of `why`.
+
+    `cure` names the product that is waited for; with a `stage` its time is computed, and `wait`
+    is only what to go by where that cannot be done.
+    """
 
     before: Hashable
     after: Hashable
     wait: int = 0
     why: str = ""
     cure: str = ""
+    stage: str = ""
 
 
 def working_order(keys: Mapping[Id, tuple[Any, ...]], links: Iterable[tuple[Id, Id]]) -> list[Id]:
@@ -53,8 +58,9 @@ def without(joints: Iterable[Joint], left_out: Collection[Hashable]) -> list[Joi
     """The joints when some jobs are not done: what came before them still comes before the rest.
 
     A wait belongs to the job it follows (what was welded cools, what was painted cures), so the
-    wait of the first link on the way is kept, the longest where several ways lead. Joints that
-    the others imply are not removed. Raises nothing; a circle among jobs left out does no harm.
+    wait of the first link on the way is kept, the longest where several ways lead, and a cure
+    before a plain wait. Joints that the others imply are not removed. Raises nothing; a circle
+    among jobs left out does no harm.
     """
     given = list(joints)
     onward: dict[Hashable, list[Hashable]] = {}
@@ -69,10 +75,14 @@ def without(joints: Iterable[Joint], left_out: Collection[Hashable]) -> list[Joi
             job = waiting.pop()
             if job not in left_out:
                 pair = (joint.before, job)
-                if pair[0] != pair[1] and (pair not in found or found[pair].wait < joint.wait):
+                if pair[0] != pair[1] and (pair not in found or _is_longer(joint, found[pair])):
                     found[pair] = replace(joint, after=job)
                 continue
             fresh = [each for each in onward.get(job, ()) if each not in reached]
             reached.update(fresh)
             waiting += fresh
     return list(found.values())
+
+
+def _is_longer(one: Joint, two: Joint) -> bool:
+    return (bool(one.stage), one.wait) > (bool(two.stage), two.wait)

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from builds.loaders.cards import JobCard
 from builds.loaders.time_log import names
-from builds.loaders.work import Cure, Work, clock_words, load_work
+from builds.loaders.work import Cure, Work, clock_words, load_work, ready_words
 from builds.models import Job, State
 from garage.engine.words import duration_words
 from garage.models import Vehicle
@@ -95,7 +95,7 @@ def done_card(job: Job, at: datetime, cure: Cure | None = None) -> JobCard:
         rank=job.rank,
         stripe="cure" if cure else STRIPES[State(job.state)],
         meta=(f"then {cure.after}",) if cure else (),
-        ready=f"ready {clock_words(cure.ready_at, at)}" if cure else "",
+        ready=ready_words(cure.ready_at, at) if cure else "",
         note=job.state_note if dropped else cure.why if cure else "",
         steps=("sign",) if job.needs_signing else (),
     )

@@ -86,7 +86,7 @@ def _jobs(rows: PlanRows) -> Table:
                 job.pinned_at,
                 sorted((use.station_id, use.units) for use in rows.uses.get(job.pk, ())),
                 sorted(
-                    (joint.before, joint.wait, joint.cure)
+                    (joint.before, joint.wait, joint.cure, joint.stage)
                     for joint in rows.work.waits.get(job.pk, ())
                 ),
                 sorted(holds[job.pk]),

@@ -7,7 +7,7 @@ from builds.engine.planner.axis import clip
 from builds.loaders.job_cards import STRIPES
 from builds.loaders.plan_axis import FoldedAxis
 from builds.loaders.plan_clock import pk_of
-from builds.loaders.plan_sessions import Cure, Session
+from builds.loaders.plan_sessions import Cure, Session, ready_words
 from builds.loaders.plan_stored import Stored
 from builds.models import Job, State
 
@@ -170,7 +170,7 @@ def cure_lanes(
             continue
         x = axis.x(cure.start)
         name = cure.why if cure.why != "wait" else f"after {job.title}"
-        words = f"{name[0].upper()}{name[1:]}: {plan.clock.words(cure.ready)}"
+        words = f"{name[0].upper()}{name[1:]}: {ready_words(plan, cure)}"
         mark = Mark(x, max(4, axis.x(cure.ready) - x), (words,), kind="cure")
         row = next((row for row in rows if _reach(row[-1]) <= x), None)
         if row is None:

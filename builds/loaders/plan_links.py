@@ -1,23 +1,30 @@
 """Order between jobs for the planner: links, waits that run already, and stripped cars."""
 
 from builds.engine.planner.problem import Hold, Job, Link
+from builds.engine.working_order import Joint
+from builds.loaders.cure_times import CureTimes
 from builds.loaders.plan_clock import PlanClock, name_of, slots_for
 from builds.loaders.plan_rows import PlanRows
-from builds.loaders.work import ready_at
 from builds.models.states import OPEN_STATES, STARTED_STATES, State
 
 
-def links(rows: PlanRows) -> tuple[Link, ...]:
+def links(rows: PlanRows, slots: int) -> tuple[Link, ...]:
     """Links between open jobs; dropped work between two of them has passed its order on."""
     return tuple(
-        Link(
-            before=name_of("job", joint.before),
-            after=name_of("job", joint.after),
-            wait=slots_for(joint.wait),
-            why=joint.why.strip() or None,
-        )
+        _link(joint, rows.work.times, slots)
         for joint in rows.work.links
         if joint.before in rows.work.jobs
+    )
+
+
+def _link(joint: Joint, times: CureTimes, slots: int) -> Link:
+    ready = times.table(joint, slots)
+    return Link(
+        before=name_of("job", joint.before),
+        after=name_of("job", joint.after),
+        wait=slots_for(joint.wait) if ready is None else 0,
+        ready=ready,
+        why=joint.why.strip() or None,
     )
 
 
@@ -25,7 +32,8 @@ def opened_by_facts(job: int, rows: PlanRows, clock: PlanClock) -> int:
     """The first slot at which the waits that finished jobs began let this one start."""
     work, slot = rows.work, 0
     for joint in work.waits.get(job, ()):
-        if joint.before not in work.jobs and (ready := ready_at(joint, work.before[joint.before])):
+        before = work.before[joint.before]
+        if joint.before not in work.jobs and (ready := work.times.ready_at(joint, before)):
             slot = max(slot, clock.first_from(ready))
     return slot
 

@@ -11,7 +11,7 @@ from builds.engine.planner.words import listed_in_words
 from builds.loaders.job_cards import STRIPES
 from builds.loaders.plan_clock import pk_of
 from builds.loaders.plan_rows import PlanRows
-from builds.loaders.plan_sessions import Cure, Session, cures, sessions
+from builds.loaders.plan_sessions import Cure, Session, cures, ready_words, sessions
 from builds.loaders.plan_stored import Stored
 from builds.models import Job, State
 from garage.engine.words import duration_words
@@ -169,7 +169,7 @@ class Lister:
         after = self.plan.jobs.get(cure.after)
         return Line(
             since=self._time(cure.start),
-            until=self.plan.clock.words(cure.ready),
+            until=ready_words(self.plan, cure),
             length=self._length(cure.ready - cure.start),
             title=job.title,
             url=reverse("job_page", args=[job.pk]),

@@ -7,7 +7,6 @@ from builds.engine.planner.plan import Placed
 from builds.loaders.plan_clock import name_of
 from builds.loaders.plan_rows import PlanRows
 from builds.loaders.plan_stored import Stored
-from builds.loaders.work import ready_at
 
 
 @dataclass(frozen=True)
@@ -26,7 +25,8 @@ class Session:
 class Cure:
     """A wait that runs by itself, in slots, after `before` and until `after` may start.
 
-    `start` is below 0 when it runs already; `why` names it.
+    `start` is below 0 when it runs already; `why` names it. `ready` is past the last slot of the
+    plan when it is too cold for it.
     """
 
     before: str
@@ -72,13 +72,17 @@ def cures(plan: Stored, rows: PlanRows) -> list[Cure]:
     for pk in rows.work.jobs:
         for joint in rows.work.waits.get(pk, ()):
             done = rows.work.before[joint.before]
-            moment = ready_at(joint, done)
+            moment = rows.work.times.ready_at(joint, done)
             if joint.before not in rows.work.jobs and moment and moment > rows.at:
-                start, ready = (
-                    plan.clock.last_until(done.finished_at),
-                    plan.clock.first_from(moment),
-                )
+                start = plan.clock.last_until(done.finished_at)
+                ready = min(plan.clock.first_from(moment), plan.problem.slots + 1)
                 before = name_of("job", done.pk)
                 cure = Cure(before, name_of("job", pk), start, ready, joint.why or "wait")
                 found[before, ready] = cure
     return sorted(found.values(), key=lambda cure: (cure.start, cure.ready))
+
+
+def ready_words(plan: Stored, cure: Cure) -> str:
+    """When a cure is over, as `Wed 06:30`."""
+    beyond = cure.ready > plan.problem.slots
+    return "when it is warmer" if beyond else plan.clock.words(cure.ready)

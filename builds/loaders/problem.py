@@ -43,7 +43,7 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
         people=tuple(_people(rows, clock, slots)),
         stations=tuple(_stations(rows, clock, slots)),
         jobs=(*jobs, *facts),
-        links=plan_links.links(rows),
+        links=plan_links.links(rows, slots),
         holds=held,
         before=tuple(promise for promise in before if promise.job in known),
     )

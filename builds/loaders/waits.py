@@ -2,6 +2,7 @@
 
 from datetime import datetime
 
+from builds.loaders.cure_times import CureTimes
 from builds.loaders.work import Block, block_of, joints_of
 from builds.models import Job, Link
 from builds.models.states import FINISHED_STATES
@@ -9,12 +10,12 @@ from builds.models.states import FINISHED_STATES
 
 def blocks_of(job: Job, at: datetime) -> list[Block]:
     """Why the job cannot be begun at that moment: jobs not finished, waits not over."""
-    rows = list(
-        Link.objects.in_garage(job.vehicle.garage_id).binding().select_related("before", "after")
-    )
+    garage = job.vehicle.garage
+    rows = list(Link.objects.in_garage(garage).binding().select_related("before", "after"))
     before = {link.before_id: link.before for link in rows}
+    times = CureTimes(garage, at)
     found = (
-        block_of(joint, before[joint.before], at)
+        block_of(joint, before[joint.before], times, at)
         for joint in joints_of(rows)
         if joint.after == job.pk
     )

@@ -3,7 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 from functools import cached_property
 
 from django.db.models import Prefetch
@@ -13,6 +13,7 @@ from builds.engine.ranks import RANK_ORDER
 from builds.engine.urgency import Urgency, inherited
 from builds.engine.work_left import left_of, minutes_between
 from builds.engine.working_order import Joint, without, working_order
+from builds.loaders.cure_times import NOT_IN_SIGHT, CureTimes
 from builds.models import HoldPoint, Job, Link, Span, State
 from builds.models.states import FINISHED_STATES, OPEN_STATES
 from garage.models import Garage, Membership
@@ -30,6 +31,12 @@ def clock_words(moment: datetime, at: datetime) -> str:
     return f"{local:%a} {local.day} {local:%b %H:%M}"
 
 
+def ready_words(ready: datetime, at: datetime) -> str:
+    """`ready Wed 06:30`."""
+    when = "when it is warmer" if ready == NOT_IN_SIGHT else clock_words(ready, at)
+    return f"ready {when}"
+
+
 @dataclass(frozen=True)
 class Block:
     """Why a job cannot be begun yet; `ready_at` when only time is missing."""
@@ -38,22 +45,15 @@ class Block:
     ready_at: datetime | None = None
 
 
-def block_of(link: Joint, before: Job, at: datetime) -> Block | None:
+def block_of(link: Joint, before: Job, times: CureTimes, at: datetime) -> Block | None:
     """What this link still keeps its later job from, at that moment."""
     if before.state not in OVER:
         return Block(f"{before.title} comes first: it is {before.get_state_display()}.")
-    ready = ready_at(link, before)
+    ready = times.ready_at(link, before)
     if ready is None or ready <= at:
         return None
     why = link.why or f"the wait after {before.title} runs"
-    return Block(f"{why[0].upper()}{why[1:]}: ready {clock_words(ready, at)}.", ready)
-
-
-def ready_at(link: Joint, before: Job) -> datetime | None:
-    """When the wait of a link is over, once the job before is finished and there is one."""
-    if before.finished_at is None or not link.wait:
-        return None
-    return before.finished_at + timedelta(minutes=link.wait)
+    return Block(f"{why[0].upper()}{why[1:]}: {ready_words(ready, at)}.", ready)
 
 
 def joints_of(links: Iterable[Link]) -> list[Joint]:
@@ -63,7 +63,14 @@ def joints_of(links: Iterable[Link]) -> list[Joint]:
         job.pk for link in rows for job in (link.before, link.after) if job.state == State.DROPPED
     }
     joints = [
-        Joint(link.before_id, link.after_id, link.wait_minutes, link.why, link.cure)
+        Joint(
+            link.before_id,
+            link.after_id,
+            link.wait_minutes,
+            link.why,
+            link.cure,
+            link.cure_stage,
+        )
         for link in rows
     ]
     return without(joints, dropped) if dropped else joints
@@ -85,6 +92,7 @@ class Work:
     `before` has the jobs that links begin with, whatever their state; `spans` the stretches in
     which a job was worked on, oldest first; `workers` the members (pk) whose hands were on it;
     `unsigned` its hold points. `to_sign` are finished safety jobs that nobody else has looked at.
+    `times` know when waits are over.
     """
 
     at: datetime
@@ -95,6 +103,7 @@ class Work:
     workers: dict[int, set[int]]
     unsigned: dict[int, list[HoldPoint]]
     to_sign: list[Job]
+    times: CureTimes
 
     @property
     def pairs(self) -> list[tuple[int, int]]:
@@ -126,7 +135,7 @@ class Work:
         found: dict[int, Cure] = {}
         for link in self.links:
             before = self.before[link.before]
-            ready = ready_at(link, before) if before.state in OVER else None
+            ready = self.times.ready_at(link, before) if before.state in OVER else None
             if ready is None or ready <= self.at:
                 continue
             if before.pk not in found or found[before.pk].ready_at < ready:
@@ -134,7 +143,9 @@ class Work:
         return dict(sorted(found.items(), key=lambda item: item[1].ready_at))
 
     def blocks(self, pk: int) -> list[Block]:
-        found = (block_of(link, self.before[link.before], self.at) for link in self.waits[pk])
+        found = (
+            block_of(link, self.before[link.before], self.times, self.at) for link in self.waits[pk]
+        )
         return [block for block in found if block]
 
     def running(self, pk: int) -> Span | None:
@@ -185,7 +196,7 @@ def with_people(members: str) -> Prefetch:
 
 
 def load_work(garage: Garage, at: datetime) -> Work:
-    """Five queries, however many jobs there are."""
+    """Five queries, however many jobs there are, and four more where a cure runs."""
     found = list(Job.objects.in_garage(garage).wanting().select_related("vehicle", "skill"))
     jobs = {job.pk: job for job in found if job.state in OPEN_STATES}
     rows = list(Link.objects.in_garage(garage).binding().select_related("before__vehicle", "after"))
@@ -208,4 +219,5 @@ def load_work(garage: Garage, at: datetime) -> Work:
         workers,
         unsigned,
         [job for job in found if job.pk not in jobs],
+        CureTimes(garage, at),
     )
