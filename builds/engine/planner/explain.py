@@ -99,12 +99,25 @@ class _Witness:
             return Reason("pinned", (), said)
         opens, opener = self._opens(job)
         if row.start > opens and job.work:
-            return self._held_up(job, row, opens)
+            held = self._held_up(job, row, opens)
+            if job.waits_for and opener is None and held.kind in ("away", "closed", "windows"):
+                return self._first_session(job, row)
+            return held
         if opener is not None:
             return self._after(job, opener)
         if opens > 0:
-            return Reason("earliest", (), f"{job.label} may not start before {self.when(opens)}.")
+            return Reason("earliest", (), self._not_before(job, opens))
         return Reason("now", (), f"{job.label} starts at once.")
+
+    def _not_before(self, job: Job, opens: int) -> str:
+        if job.waits_for:
+            return f"{job.label} waits for {job.waits_for}."
+        return f"{job.label} may not start before {self.when(opens)}."
+
+    def _first_session(self, job: Job, row: Placed) -> Reason:
+        """What it waited for came when nobody was in: the wait is the cause, not the hours."""
+        said = f"{job.label} waits for {job.waits_for}; the first session after that begins"
+        return Reason("earliest", (), f"{said} {self.when(row.start)}.")
 
     def _opens(self, job: Job) -> tuple[int, Link | None]:
         """The first slot that `earliest` and the links allow, and the link that says so."""

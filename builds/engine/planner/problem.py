@@ -94,7 +94,8 @@ class Job:
     {station: units}. `splits`: may stop at the end of a window and go on in the next one. Not
     before `earliest`, late when it ends after `due`, worked only inside `windows`.
     Beyond the contract: `title` for sentences; `crew`, the people a job in hand keeps; `pinned`,
-    the only start it may have; `started`, it goes before everything else on its people.
+    the only start it may have; `started`, it goes before everything else on its people;
+    `waits_for`, in words with their date, what comes at `earliest`.
     """
 
     id: str
@@ -113,6 +114,7 @@ class Job:
     crew: tuple[str, ...] | None = None
     pinned: int | None = None
     started: bool = False
+    waits_for: str | None = None
 
     def __post_init__(self) -> None:
         who = _named(self, "job", "title")
@@ -128,6 +130,8 @@ class Job:
         fields.flag(self.splits, f"{who}: whether it may be split")
         fields.flag(self.started, f"{who}: whether it is started")
         fields.whole(self.earliest, f"{who}: its earliest start")
+        if self.waits_for is not None:
+            fields.text(self.waits_for, f"{who}: what it waits for")
         if self.due is not None:
             fields.whole(self.due, f"{who}: its due slot")
         if self.pinned is not None:

@@ -89,6 +89,16 @@ def test_a_job_waits_for_its_own_hours_its_earliest_start_and_its_pin():
     assert told(problem(job("tow", pinned=4)), "tow")[2] == "tow is pinned to slot 4."
 
 
+def test_a_job_waits_for_a_part_even_when_it_comes_between_two_sessions():
+    waits = job("fit", earliest=4, waits_for="the part hub, expected Thu 4 Mar")
+    said = "fit waits for the part hub, expected Thu 4 Mar"
+    assert told(problem(waits), "fit") == ("earliest", (), f"{said}.")
+    evenings = problem(waits, people=(person("ines", windows=((0, 3), (6, 12))),))
+    assert told(evenings, "fit")[2] == f"{said}; the first session after that begins slot 6."
+    busy = problem(job("weld", 5, rank="safety"), waits, people=(person("ines"),))
+    assert told(busy, "fit")[0] == "person"
+
+
 def test_a_job_waits_for_a_session_long_enough():
     people = (person("ines", windows=((0, 2), (6, 12))),)
     assert told(problem(job("align", 4, splits=False), people=people), "align")[2] == (
