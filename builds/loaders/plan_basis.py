@@ -24,6 +24,7 @@ class Basis:
     people: Table
     stations: Table
     cars: Table
+    shop: Table
     refused: dict[str, str] = field(default_factory=dict)
 
     def table(self) -> dict[str, Any]:
@@ -34,6 +35,7 @@ class Basis:
             "people": self.people,
             "stations": self.stations,
             "cars": self.cars,
+            "shop": self.shop,
             "refused": self.refused,
         }
 
@@ -62,6 +64,7 @@ def basis_of(rows: PlanRows) -> Basis:
             }
             for car, entry in rows.entry.items()
         },
+        shop=_shop(rows),
     )
 
 
@@ -84,9 +87,12 @@ def _jobs(rows: PlanRows) -> Table:
                 job.splits,
                 job.earliest_at,
                 job.pinned_at,
+                job.needs_mc,
+                job.needs_dry,
+                sorted((need.pk, need.expected_on) for need in rows.needs.get(job.pk, ())),
                 sorted((use.station_id, use.units) for use in rows.uses.get(job.pk, ())),
                 sorted(
-                    (joint.before, joint.wait, joint.cure, joint.stage)
+                    (joint.before, joint.wait, joint.cure, str(rows.work.times.cure_of(joint)))
                     for joint in rows.work.waits.get(job.pk, ())
                 ),
                 sorted(holds[job.pk]),
@@ -111,6 +117,36 @@ def _people(rows: PlanRows) -> Table:
             "days": {day: digest(sorted(stretches, key=str)) for day, stretches in days.items()},
         }
     return found
+
+
+def _shop(rows: PlanRows) -> Table:
+    """The weather that was planned with; nothing where the plan does not ask for it."""
+    work = rows.work
+    asked = any(joint.stage for joint in work.links) or any(
+        job.needs_mc is not None or job.needs_dry for job in work.jobs.values()
+    )
+    if not asked:
+        return {}
+    shop = work.times.shop
+    newest = shop.newest
+    read = (newest.at, newest.air_mc, newest.humidity) if newest else ()
+    days: dict[str, list[tuple[int, ...]]] = defaultdict(list)
+    for row in shop.days:
+        days[row.day.isoformat()].append((row.low_mc, row.high_mc))
+    week = []
+    for heat in shop.heated:
+        hours = (heat.from_minute, heat.until_minute, heat.warm_mc)
+        if heat.day is None:
+            week.append((heat.weekday, *hours))
+        else:
+            days[heat.day.isoformat()].append(hours)
+    return {
+        "shop": {
+            "called": "the shop",
+            "digest": digest(read, sorted(week)),
+            "days": {day: digest(sorted(rows)) for day, rows in days.items()},
+        }
+    }
 
 
 def _week(hours: Any) -> list[tuple[int, int, int]]:

@@ -1,4 +1,4 @@
-"""What has changed since a plan was made: jobs, hours, stations, events."""
+"""What has changed since a plan was made: jobs, hours, stations, events, weather."""
 
 from dataclasses import dataclass
 from datetime import datetime
@@ -54,10 +54,12 @@ class PlanChanges:
 
 def changes_since(made_from: dict[str, Any], basis: Basis, at: datetime) -> PlanChanges:
     """Between what a stored plan was made from and how things are; one query at most."""
+    today = at.date().isoformat()
     others = [
-        *_days(made_from.get("people", {}), basis.people, at.date().isoformat()),
+        *_days(made_from.get("people", {}), basis.people, today, "the hours or skills"),
         *_rows(made_from.get("stations", {}), basis.stations, "the hours or places"),
         *_cars(made_from.get("cars", {}), basis.cars, at),
+        *_shop(made_from.get("shop", {}), basis.shop, today),
     ]
     return PlanChanges(tuple(_jobs(made_from.get("jobs", {}), basis.jobs)), tuple(others))
 
@@ -94,18 +96,23 @@ def _rows(old: dict[str, Any], new: dict[str, Any], how: str) -> list[Change]:
     ]
 
 
-def _days(old: dict[str, Any], new: dict[str, Any], today: str) -> list[Change]:
+def _shop(old: dict[str, Any], new: dict[str, Any], today: str) -> list[Change]:
+    """Only where the plan asked for the weather, and there is still something that does."""
+    return _days(old, new, today, "the temperature") if old and new else []
+
+
+def _days(old: dict[str, Any], new: dict[str, Any], today: str, how: str) -> list[Change]:
     """Single days that are over changed nothing that still counts."""
 
     def ahead(row: dict[str, Any]) -> dict[str, str]:
         return {day: value for day, value in row.get("days", {}).items() if day >= today}
 
-    found = _rows(old, new, "the hours or skills")
+    found = _rows(old, new, how)
     told = {change.what for change in found}
     for name in old.keys() & new.keys():
         called = new[name]["called"]
         if called not in told and ahead(old[name]) != ahead(new[name]):
-            found.append(Change(called, "the hours or skills"))
+            found.append(Change(called, how))
     return found
 
 

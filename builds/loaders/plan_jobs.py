@@ -4,10 +4,12 @@ from typing import Any
 
 from builds.engine.planner.problem import Job
 from builds.loaders.plan_clock import PlanClock, name_of, slots_for
-from builds.loaders.plan_links import opened_by_facts
+from builds.loaders.plan_links import waits_that_run
 from builds.loaders.plan_rows import PlanRows
 from builds.models import Job as JobRow
 from builds.models.states import STARTED_STATES, State
+from garage.engine.moments import day_words
+from garage.engine.presence import wall_moment
 
 
 def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...], dict[str, str]]:
@@ -15,7 +17,7 @@ def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...],
 
     A moment past the last of `slots` counts as that: how far past makes no difference.
     """
-    refused = _refused(rows)
+    refused = _too_cold(rows, slots) | _refused(rows)
     found = (_job(row, rows, clock, slots, refused) for row in rows.work.jobs.values())
     return tuple(found), refused
 
@@ -30,6 +32,18 @@ def _refused(rows: PlanRows) -> dict[str, str]:
         )
         for job in rows.work.jobs.values()
         if job.hands > there and not _crew(job, rows)
+    }
+
+
+def _too_cold(rows: PlanRows, slots: int) -> dict[str, str]:
+    """Jobs for which the shop is at no time of the plan warm and dry enough."""
+    return {
+        name_of("job", job.pk): (
+            "The shop is at no time within the plan as warm or dry as it asks for: heat it, or"
+            " lower what the job needs."
+        )
+        for job in rows.work.jobs.values()
+        if job.state != State.IN_HAND and rows.work.times.windows(job, slots) == ()
     }
 
 
@@ -58,8 +72,11 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int, refused: dic
     }
     if crew := _crew(job, rows):
         asked |= {"crew": crew, "hands": len(crew), "skill": None}
+    else:  # whatever the weather: what is in hand is in hand
+        asked["windows"] = rows.work.times.windows(job, slots)
     if name in refused:  # left in the problem, so that what waits for it has no place either
         asked |= {"work": max(asked["work"], 1), "hands": 0, "skill": None, "windows": ()}
+    earliest, waits_for = _earliest(job, rows, clock)
     return Job(
         id=name,
         vehicle=name_of("car", job.vehicle_id),
@@ -67,7 +84,8 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int, refused: dic
         weight=job.weight,
         uses={name_of("station", row.station_id): row.units for row in rows.uses.get(job.pk, ())},
         splits=job.splits,
-        earliest=min(_earliest(job, rows, clock), slots),
+        earliest=min(earliest, slots),
+        waits_for=waits_for or None,
         due=min(clock.last_until(entry.event.due_at), slots) if entry else None,
         title=job.title.strip() or None,
         pinned=_pinned(job, clock, slots),
@@ -76,11 +94,18 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int, refused: dic
     )
 
 
-def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> int:
+def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> tuple[int, str]:
+    """The first slot that dates, parts and running waits allow, and what comes at it, in words."""
     if job.state == State.IN_HAND:
-        return 0
-    wanted = clock.first_from(job.earliest_at) if job.earliest_at else 0
-    return max(0, wanted, opened_by_facts(job.pk, rows, clock))
+        return 0, ""
+    found = [(0, ""), *waits_that_run(job.pk, rows, clock)]
+    if job.earliest_at:
+        found.append((clock.first_from(job.earliest_at), ""))
+    for need in rows.needs.get(job.pk, ()):
+        if need.expected_on:
+            slot = clock.first_from(wall_moment(need.expected_on, 0, rows.zone))
+            found.append((slot, f"the part {need}, expected {day_words(need.expected_on)}"))
+    return max(found, key=lambda row: row[0])
 
 
 def _pinned(job: JobRow, clock: PlanClock, slots: int) -> int | None:

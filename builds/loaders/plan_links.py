@@ -1,8 +1,10 @@
 """Order between jobs for the planner: links, waits that run already, and stripped cars."""
 
+from collections.abc import Iterable
+
 from builds.engine.planner.problem import Hold, Job, Link
 from builds.engine.working_order import Joint
-from builds.loaders.cure_times import CureTimes
+from builds.loaders.cure_times import NOT_IN_SIGHT, CureTimes
 from builds.loaders.plan_clock import PlanClock, name_of, slots_for
 from builds.loaders.plan_rows import PlanRows
 from builds.models.states import OPEN_STATES, STARTED_STATES, State
@@ -28,14 +30,15 @@ def _link(joint: Joint, times: CureTimes, slots: int) -> Link:
     )
 
 
-def opened_by_facts(job: int, rows: PlanRows, clock: PlanClock) -> int:
-    """The first slot at which the waits that finished jobs began let this one start."""
-    work, slot = rows.work, 0
+def waits_that_run(job: int, rows: PlanRows, clock: PlanClock) -> Iterable[tuple[int, str]]:
+    """Slots at which the waits that finished jobs began let this one start, with their words."""
+    work = rows.work
     for joint in work.waits.get(job, ()):
         before = work.before[joint.before]
         if joint.before not in work.jobs and (ready := work.times.ready_at(joint, before)):
-            slot = max(slot, clock.first_from(ready))
-    return slot
+            when = "when it is warmer" if ready == NOT_IN_SIGHT else clock.said(ready)
+            why = f": {joint.why}" if joint.why else ""
+            yield clock.first_from(ready), f"{before}{why}, ready {when}"
 
 
 def holds(rows: PlanRows) -> tuple[tuple[Hold, ...], tuple[Job, ...]]:

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import Prefetch
 
 from builds.loaders.work import Work, load_work
-from builds.models import JobStation, StationHold
+from builds.models import JobStation, Need, StationHold
 from builds.models.states import OPEN_STATES
 from garage.models import DayHours, Entry, Garage, Membership, Station
 
@@ -19,13 +19,15 @@ LATEST_HORIZON = timedelta(days=180)
 class PlanRows:
     """Rows of a garage at a moment, by pk.
 
-    `uses` by job; `entry`, by vehicle, is the next event that the car must still leave for.
+    `uses` and `needs` (what has not come yet) by job; `entry`, by vehicle, is the next event that
+    the car must still leave for.
     """
 
     at: datetime
     zone: ZoneInfo
     work: Work
     uses: dict[int, list[JobStation]]
+    needs: dict[int, list[Need]]
     holds: list[StationHold]
     entry: dict[int, Entry]
     members: list[Membership]
@@ -37,6 +39,9 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
     uses: dict[int, list[JobStation]] = defaultdict(list)
     for row in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
         uses[row.job_id].append(row)
+    needs: dict[int, list[Need]] = defaultdict(list)
+    for need in Need.objects.in_garage(garage).open():
+        needs[need.job_id].append(need)
     holds = StationHold.objects.in_garage(garage).filter(
         last__state__in=OPEN_STATES, last__vehicle__gone_at=None
     )
@@ -45,6 +50,7 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         zone=zone,
         work=load_work(garage, at),
         uses=uses,
+        needs=needs,
         holds=list(holds.select_related("first")),
         entry=_next_entries(garage, at),
         members=_members(garage, at.astimezone(zone)),

@@ -20,6 +20,9 @@ class NeedQuerySet(ScopedQuerySet):
         """Not yet at hand, for a job that is still to do."""
         return self.filter(got_at=None, job__state__in=OPEN_STATES, job__vehicle__gone_at=None)
 
+    def of(self, job: Job) -> Self:
+        return self.filter(job=job)
+
 
 class Need(models.Model):
     """`part` when it is known which; else `what` says it in words. Ordered once `expected_on`."""

@@ -1,6 +1,6 @@
 """Moments in words, in the garage's own time."""
 
-from datetime import datetime, timedelta, tzinfo
+from datetime import date, datetime, timedelta, tzinfo
 
 NEAR = timedelta(days=180)
 
@@ -11,6 +11,11 @@ def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
     if abs(moment - now) < NEAR:
         return f"{local:%a} {local.day} {local:%b %H:%M}"
     return f"{local.day} {local:%b %Y %H:%M}"
+
+
+def day_words(day: date) -> str:
+    """`Tue 2 Mar`."""
+    return f"{day:%a} {day.day} {day:%b}"
 
 
 def paper_words(moment: datetime, zone: tzinfo) -> str:

@@ -47,7 +47,7 @@ def _no_hours(model: Model, j: int) -> str:
 def _no_room(model: Model, places: Places, j: int, when: When) -> str:
     job, minutes = model.problem.jobs[j], model.problem.slot_minutes
     needs, ends = duration(job.work, minutes), when(model.horizon)
-    opens, cause = model.earliest[j], "its earliest start"
+    opens, cause = model.earliest[j], job.waits_for or "its earliest start"
     for first, wait, ready in model.before[j]:
         ended = places.end[first]
         at = ended + wait if ready is None else ready[ended]
