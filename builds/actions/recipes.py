@@ -99,6 +99,7 @@ def put(
             wait_minutes=joint.wait,
             why=joint.why,
             cure=joint.cure,
+            cure_stage=joint.stage,
         )
         for joint in joints(wanted)
     )

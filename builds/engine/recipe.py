@@ -33,14 +33,15 @@ class RecipeError(ValueError):
 class RecipeLink:
     """The job (key) that comes before, and the minutes of waiting after it ends.
 
-    Waits are elapsed time: a cure runs through the night. `cure` names the product when the wait
-    is a cure that depends on temperature.
+    Waits are elapsed time: a cure runs through the night. `cure` names the product that is waited
+    for; with a `stage` of it (see `cure.Stage`) the time is computed, and the wait is a guess.
     """
 
     job: str
     wait_minutes: int = 0
     why: str = ""
     cure: str | None = None
+    stage: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

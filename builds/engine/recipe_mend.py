@@ -10,7 +10,7 @@ from builds.engine.working_order import Joint, without
 def joints(recipe: Recipe) -> list[Joint]:
     """The links of a recipe, by the keys of its jobs."""
     return [
-        Joint(link.job, job.key, link.wait_minutes, link.why, link.cure or "")
+        Joint(link.job, job.key, link.wait_minutes, link.why, link.cure or "", link.stage or "")
         for job in recipe.jobs
         for link in job.after
     ]
@@ -29,7 +29,9 @@ def leave_out(recipe: Recipe, keys: Collection[str]) -> Recipe:
         replace(
             job,
             after=tuple(
-                RecipeLink(str(link.before), link.wait, link.why, link.cure or None)
+                RecipeLink(
+                    str(link.before), link.wait, link.why, link.cure or None, link.stage or None
+                )
                 for link in links
                 if link.after == job.key
             ),

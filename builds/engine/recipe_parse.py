@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from builds.engine.cure import Stage
 from builds.engine.ranks import RANKS, refuse_rank
 from builds.engine.readings import READINGS
 from builds.engine.recipe import Recipe, RecipeError, RecipeJob, RecipeLink, StationHold
@@ -86,8 +87,11 @@ def _link(item: Any, job: str) -> RecipeLink:
         wait_minutes=row.whole("wait_minutes", 0, 0, MINUTES_MAX),
         why=row.text("why", required=False),
         cure=row.optional_slug("cure"),
+        stage=row.choice("stage", tuple(Stage)),
     )
     row.close()
+    if link.stage and not link.cure:
+        row.fail("a stage needs the product that cures")
     return link
 
 

@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 from heapq import heapify, heappop, heappush
 from typing import Any, TypeVar
 
+# What was to be coated again, and now is not, has to harden until it can be handled.
+PASSED_ON = {"recoat_from": "handle"}
 Id = TypeVar("Id", bound=Hashable)
 
 
@@ -76,12 +78,17 @@ def without(joints: Iterable[Joint], left_out: Collection[Hashable]) -> list[Joi
             if job not in left_out:
                 pair = (joint.before, job)
                 if pair[0] != pair[1] and (pair not in found or _is_longer(joint, found[pair])):
-                    found[pair] = replace(joint, after=job)
+                    passed = joint if job == joint.after else _passed_on(joint)
+                    found[pair] = replace(passed, after=job)
                 continue
             fresh = [each for each in onward.get(job, ()) if each not in reached]
             reached.update(fresh)
             waiting += fresh
     return list(found.values())
+
+
+def _passed_on(joint: Joint) -> Joint:
+    return replace(joint, stage=PASSED_ON.get(joint.stage, joint.stage))
 
 
 def _is_longer(one: Joint, two: Joint) -> bool:

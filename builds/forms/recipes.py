@@ -180,5 +180,6 @@ class OwnRecipeForm(RecipeJobsForm):
 
     def _link(self, link: RecipeLink, wait: int) -> RecipeLink:
         """A wait that was typed is no longer that of the cure's sheet."""
-        cure = link.cure if wait == link.wait_minutes else None
-        return replace(link, wait_minutes=wait, cure=cure)
+        if wait == link.wait_minutes:
+            return link
+        return replace(link, wait_minutes=wait, cure=None, stage=None)

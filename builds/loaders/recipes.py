@@ -7,7 +7,7 @@ from datetime import datetime
 from builds.engine.cautions import cautions_for
 from builds.engine.ranks import rank_for
 from builds.engine.readings import READINGS
-from builds.engine.recipe import SKILLS, STATIONS, Recipe, RecipeError, RecipeJob
+from builds.engine.recipe import SKILLS, STATIONS, Recipe, RecipeError, RecipeJob, RecipeLink
 from builds.engine.recipe_parse import from_dict, load_shipped
 from builds.models import OwnRecipe
 from garage.engine.words import duration_words
@@ -165,7 +165,7 @@ def _line(
         after=tuple(
             Before(
                 titles[link.job],
-                duration_words(link.wait_minutes) if link.wait_minutes else "",
+                _wait_words(link),
                 link.why,
             )
             for link in job.after
@@ -176,3 +176,11 @@ def _line(
         tools=job.tools,
         note=job.note,
     )
+
+
+def _wait_words(link: RecipeLink) -> str:
+    """A computed wait is said as the guess that it is."""
+    if not link.wait_minutes:
+        return ""
+    words = duration_words(link.wait_minutes)
+    return f"about {words}, as warm as the shop is," if link.stage else words

@@ -155,6 +155,16 @@ def test_a_station_or_skill_of_the_garages_own_is_taken() -> None:
         ("jobs.1.after", ["off", "off"], "job prime comes after off twice."),
         ("jobs.1.after", [{"job": "off", "wait_minutes": -1}], "a link: wait_minutes must be a"),
         ("jobs.1.after", [{"wait_minutes": 1}], "job prime, a link: job is missing."),
+        (
+            "jobs.1.after",
+            [{"job": "off", "stage": "full"}],
+            "a stage needs the product that cures.",
+        ),
+        (
+            "jobs.1.after",
+            [{"job": "off", "stage": "hard"}],
+            "stage must be one of touch, recoat_from",
+        ),
         ("jobs.1.key", "off", "Recipe arm: two jobs have the key off."),
         ("jobs.0.after", ["off"], "Recipe arm: Take it off waits for itself."),
         ("station_holds.0.until", "gone", "a station hold names gone, which is not in the recipe."),

@@ -75,6 +75,8 @@ def test_only_standard_skills_stations_and_cures_are_asked_for(recipe: Recipe) -
         assert job.skill is None or job.skill in SKILLS
         assert job.stations.keys() <= STATIONS.keys()
         assert {link.cure for link in job.after} <= shipped_products().keys() | {None}
+        for link in job.after:
+            assert not link.cure or shipped_products()[link.cure].has(link.stage)
     assert {hold.station for hold in recipe.station_holds} <= STATIONS.keys()
 
 

@@ -43,3 +43,24 @@ def test_nothing_left_out_changes_nothing():
 
 def test_ends_left_out_leave_no_link():
     assert without([Joint("a", "b"), Joint("b", "c")], {"a", "c"}) == []
+
+
+def test_a_coat_that_is_not_coated_again_hardens_until_it_can_be_handled():
+    chain = [
+        Joint("prime", "topcoat", 960, "it cures", "epoxy-primer", "recoat_from"),
+        Joint("topcoat", "refit", 720, "it cures", "topcoat-2k", "handle"),
+    ]
+    assert without(chain, {"topcoat"}) == [
+        Joint("prime", "refit", 960, "it cures", "epoxy-primer", "handle")
+    ]
+    assert without(chain, {"nothing"}) == chain
+
+
+def test_a_cure_outlasts_a_plain_wait_on_another_way():
+    joints = [
+        Joint("prime", "a", 60, "", "epoxy-primer", "handle"),
+        Joint("prime", "b", 5000),
+        Joint("a", "refit"),
+        Joint("b", "refit"),
+    ]
+    assert [row.stage for row in without(joints, {"a", "b"})] == ["handle"]
