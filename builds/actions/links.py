@@ -20,7 +20,15 @@ def _refuse_cycle(before: Job, after: Job) -> None:
 
 
 @transaction.atomic
-def add(before: Job, after: Job, *, wait_minutes: int = 0, why: str = "", cure: str = "") -> Link:
+def add(
+    before: Job,
+    after: Job,
+    *,
+    wait_minutes: int = 0,
+    why: str = "",
+    cure: str = "",
+    cure_stage: str = "",
+) -> Link:
     """`after` waits for `before`; a circle is refused with the circle spelled out."""
     if before.pk == after.pk:
         raise Refused(f"{before} cannot wait for itself.")
@@ -32,17 +40,24 @@ def add(before: Job, after: Job, *, wait_minutes: int = 0, why: str = "", cure: 
         raise Refused(f"{after} waits for {before} already.")
     _refuse_cycle(before, after)
     return Link.objects.create(
-        before=before, after=after, wait_minutes=wait_minutes, why=why, cure=cure
+        before=before,
+        after=after,
+        wait_minutes=wait_minutes,
+        why=why,
+        cure=cure,
+        cure_stage=cure_stage,
     )
 
 
 @transaction.atomic
-def change(link: Link, *, wait_minutes: int, why: str) -> None:
-    """Another wait; what was known of a cure goes when its time is set by hand."""
-    if wait_minutes != link.wait_minutes:
-        link.cure = ""
-    link.wait_minutes, link.why = wait_minutes, why
-    link.save(update_fields=["wait_minutes", "why", "cure"])
+def change(
+    link: Link, *, wait_minutes: int, why: str, cure: str = "", cure_stage: str = ""
+) -> None:
+    """Another wait; that of a cure which stays as it was keeps the guess it came with."""
+    if not cure_stage or (cure, cure_stage) != (link.cure, link.cure_stage):
+        link.wait_minutes = wait_minutes
+    link.why, link.cure, link.cure_stage = why, cure, cure_stage
+    link.save(update_fields=["wait_minutes", "why", "cure", "cure_stage"])
 
 
 def remove(link: Link) -> None:

@@ -4,11 +4,15 @@ from typing import Any
 
 from django import forms
 
+from builds.forms.cures import cure_choices, cure_value
 from builds.forms.jobs import NOT_HERE
-from builds.models import Job
+from builds.loaders.products import products_of
+from builds.models import Job, Link
 from builds.models.job import MOST_MINUTES
 from garage.forms.durations import DurationField
-from garage.models import Membership, Station
+from garage.models import Garage, Membership, Station
+
+WAIT = ("wait_minutes", "why", "cure", "cure_stage")
 
 
 class JobChoice(forms.ModelChoiceField):
@@ -17,6 +21,14 @@ class JobChoice(forms.ModelChoiceField):
 
 
 class WaitForm(forms.Form):
+    """A wait that is typed, or that of a cure."""
+
+    cure = forms.ChoiceField(
+        label="Or what cures",
+        required=False,
+        help_text="Its time is computed from how warm the shop is.",
+        error_messages=NOT_HERE,
+    )
     wait_minutes = DurationField(
         label="Wait between",
         most=MOST_MINUTES,
@@ -27,8 +39,37 @@ class WaitForm(forms.Form):
         label="Why", max_length=80, required=False, help_text="such as: the primer cures"
     )
 
+    field_order = ["wait_minutes", "cure", "why"]
+
+    def __init__(self, *args: Any, garage: Garage, link: Link | None = None, **kwargs: Any) -> None:
+        if link:
+            kwargs["initial"] = {
+                "wait_minutes": None if link.cure_stage else link.wait_minutes,
+                "why": link.why,
+                "cure": cure_value(link.cure, link.cure_stage),
+            }
+        super().__init__(*args, **kwargs)
+        self.products = products_of(garage)
+        self.fields["cure"].choices = cure_choices(self.products)
+
     def clean_wait_minutes(self) -> int:
         return self.cleaned_data["wait_minutes"] or 0
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        cure, _, stage = cleaned.pop("cure", "").partition(":")
+        wait = cleaned.get("wait_minutes")
+        if stage and wait:
+            said = "The time of this cure is computed: leave this empty."
+            self.add_error("wait_minutes", said)
+        if cure and not stage and wait == 0:
+            said = f"{self.products[cure].name} is never computed: enter the maker's time for the"
+            self.add_error("wait_minutes", f"{said} temperature and humidity you have.")
+        return {**cleaned, "cure": cure, "cure_stage": stage}
+
+    def wait(self) -> dict[str, Any]:
+        """What the actions take."""
+        return {name: self.cleaned_data[name] for name in WAIT}
 
 
 class LinkForm(WaitForm):
@@ -46,10 +87,10 @@ class LinkForm(WaitForm):
         empty_label="Choose",
         error_messages={**NOT_HERE, "required": "Choose the other job."},
     )
-    field_order = ["way", "other", "wait_minutes", "why"]
+    field_order = ["way", "other", "wait_minutes", "cure", "why"]
 
     def __init__(self, *args: Any, member: Membership, job: Job, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, garage=member.garage, **kwargs)
         self.job = job
         self.fields["other"].queryset = (
             Job.objects.visible_to(member).linkable(job).select_related("vehicle")

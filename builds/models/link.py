@@ -24,6 +24,11 @@ class LinkQuerySet(ScopedQuerySet):
         """What it waits for and what waits for it."""
         return self.filter(Q(before=job) | Q(after=job))
 
+    def under(self, coat: Job) -> Self:
+        """From finished coats on which this one goes within a recoat window."""
+        finished = self.filter(before__state__in=FINISHED_STATES)
+        return finished.filter(after=coat, cure_stage=Stage.RECOAT_FROM)
+
 
 class Link(models.Model):
     """`cure` names a product; with a `cure_stage` its time is computed and the wait stands by."""

@@ -18,9 +18,8 @@ def link_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = LinkForm(request.POST or None, member=request.member, job=job)
     if form.is_valid():
         before, after = form.ends()
-        wait, why = form.cleaned_data["wait_minutes"], form.cleaned_data["why"]
         try:
-            links.add(before, after, wait_minutes=wait, why=why)
+            links.add(before, after, **form.wait())
         except Refused as refused:
             form.add_error("other", str(refused))
         else:
@@ -32,10 +31,9 @@ def link_add(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def link_edit(request: GarageRequest, pk: int) -> HttpResponse:
     link = editable(Link, request.member, pk=pk)
-    told = {"wait_minutes": link.wait_minutes, "why": link.why}
-    form = WaitForm(request.POST or None, initial=told)
+    form = WaitForm(request.POST or None, garage=request.member.garage, link=link)
     if form.is_valid():
-        links.change(link, **form.cleaned_data)
+        links.change(link, **form.wait())
         messages.success(request, f"The wait between {link.before} and {link.after} is changed.")
         return back(request, reverse("job_page", args=[link.after_id]))
     return page(request, "builds/link_edit.html", {"link": link}, form=form, place="cars")
