@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 import factory
 from factory.django import DjangoModelFactory as Rows
 
-from builds.models import HoldPoint, Job, JobStation, Link, Span
+from builds.models import HoldPoint, Job, JobStation, Link, Need, Span
 from garage.models import (
     Entry,
     Event,
@@ -139,6 +139,15 @@ class LinkFactory(Rows):
 
     before = factory.SubFactory(JobFactory)
     after = factory.SubFactory(JobFactory, vehicle=factory.SelfAttribute("..before.vehicle"))
+
+
+class NeedFactory(Rows):
+    class Meta:
+        model = Need
+
+    job = factory.SubFactory(JobFactory)
+    what = "front hub"
+    asked_at = NOW
 
 
 class HoldPointFactory(Rows):

@@ -9,9 +9,11 @@ from builds.engine.ranks import RANKS, rank_for
 from builds.engine.systems import KINDS
 from builds.models import Job
 from builds.models.job import MOST_MINUTES
+from builds.models.shop import COLDEST_MC, WARMEST_MC
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words
 from garage.forms.durations import DurationField
+from garage.forms.quantities import QuantityField
 from garage.models import Membership, Skill, Station, Vehicle
 
 FIGURES = ("low", "likely", "high")
@@ -19,7 +21,7 @@ FIRST = ["title", "vehicle", "systems", *FIGURES, "skill", "stations"]
 NOT_HERE = {"invalid_choice": "That is not in this garage: choose from the list."}
 OWN = [
     *("title", "vehicle", "systems", "skill", "lowered_because", "hands", "splits", "weight"),
-    *("kinds", "note", "earliest_at", "pinned_at", "left_minutes"),
+    *("kinds", "note", "earliest_at", "pinned_at", "left_minutes", "needs_mc", "needs_dry"),
 ]
 
 
@@ -99,6 +101,20 @@ class JobForm(forms.Form):
     )
     earliest_at = forms.DateTimeField(label="Not before", required=False, widget=local_input())
     pinned_at = forms.DateTimeField(label="Starts exactly at", required=False, widget=local_input())
+    needs_mc = QuantityField(
+        "temperature",
+        "m°C",
+        COLDEST_MC,
+        WARMEST_MC,
+        label="Only when it is at least so warm",
+        required=False,
+        help_text="such as paint and sealer need; the plan then waits for the shop",
+    )
+    needs_dry = forms.BooleanField(
+        label="Only when the metal is clear of the dew point",
+        required=False,
+        help_text="by 3 °C (5.4 °F), and the air is below 85 %",
+    )
     left_minutes = DurationField(
         label="Left to do, if you know better",
         most=MOST_MINUTES,
@@ -129,6 +145,7 @@ class JobForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.job = job
         self.units = {use.station_id: use.units for use in job.uses.all()} if job else {}
+        self.fields["needs_mc"].use(member.garage.units)
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
         self.fields["skill"].queryset = Skill.objects.visible_to(member)
         self.fields["stations"].queryset = Station.objects.visible_to(member)

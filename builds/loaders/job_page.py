@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from django.urls import reverse
 
@@ -10,6 +10,7 @@ from builds.engine.cautions import cautions_for, standing_caution
 from builds.engine.systems import KINDS
 from builds.loaders.cards import JobCard
 from builds.loaders.job_cards import STRIPES, card_of, done_card
+from builds.loaders.job_waits import JobWaits, cure_words, job_waits
 from builds.loaders.recipes import recipe_title
 from builds.loaders.time_log import (
     LogLine,
@@ -21,7 +22,7 @@ from builds.loaders.time_log import (
     point_lines,
     signed_words,
 )
-from builds.loaders.work import Work, clock_words, load_work, with_people
+from builds.loaders.work import Work, clock_words, joint_of, load_work, ready_words, with_people
 from builds.models import HoldPoint, Job, JobStation, Link, Span, State, StationHold
 from builds.models.states import FINISHED_STATES, STEPS
 from garage.engine.systems import SYSTEMS
@@ -31,7 +32,7 @@ from garage.models import Membership
 
 @dataclass(frozen=True)
 class Neighbour:
-    """The other end of a link, and the wait between; `vehicle` when it is another car."""
+    """The other end of a link, and the wait or the cure between; `vehicle` if it is another."""
 
     link: int
     url: str
@@ -40,6 +41,7 @@ class Neighbour:
     stripe: str
     word: str
     wait: str
+    cure: str
     why: str
     ready: str
 
@@ -78,6 +80,7 @@ class JobPage:
     blocks: tuple[str, ...]
     waits_for: tuple[Neighbour, ...]
     waiting: tuple[Neighbour, ...]
+    waits: JobWaits
     points: tuple[PointLine, ...]
     kept: tuple[Kept, ...]
     log: tuple[LogLine, ...]
@@ -173,8 +176,9 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         standing=standing_caution(),
         urgent=_urgent(job, work),
         blocks=tuple(block.sentence for block in work.blocks(job.pk)) if open_now else (),
-        waits_for=tuple(_neighbour(link, link.before, at) for link in before),
-        waiting=tuple(_neighbour(link, link.after, at) for link in after),
+        waits_for=tuple(_neighbour(link, link.before, work) for link in before),
+        waiting=tuple(_neighbour(link, link.after, work) for link in after),
+        waits=job_waits(job, work, links),
         points=tuple(point_lines(points, me, eyes, workers, at)),
         kept=_kept(job),
         log=tuple(log_lines(job, spans, at)),
@@ -204,9 +208,11 @@ def _urgent(job: Job, work: Work) -> str:
     return f"As urgent as {source} ({source.rank}), which waits for it{by_way}."
 
 
-def _neighbour(link: Link, other: Job, at: datetime) -> Neighbour:
-    ends = link.before.finished_at if link.before.state in FINISHED_STATES else None
-    ready = ends + timedelta(minutes=link.wait_minutes) if ends else None
+def _neighbour(link: Link, other: Job, work: Work) -> Neighbour:
+    finished = link.before.state in FINISHED_STATES
+    ready = work.times.ready_at(joint_of(link), link.before) if finished else None
+    cure = cure_words(link, work)
+    typed = link.wait_minutes and not (cure and link.cure_stage)
     return Neighbour(
         link=link.pk,
         url=reverse("job_page", args=[other.pk]),
@@ -214,9 +220,10 @@ def _neighbour(link: Link, other: Job, at: datetime) -> Neighbour:
         vehicle=other.vehicle.name if link.before.vehicle_id != link.after.vehicle_id else "",
         stripe=STRIPES[State(other.state)],
         word=other.get_state_display(),
-        wait=duration_words(link.wait_minutes) if link.wait_minutes else "",
+        wait=duration_words(link.wait_minutes) if typed else "",
+        cure=cure,
         why=link.why,
-        ready=clock_words(ready, at) if ready and ready > at else "",
+        ready=ready_words(ready, work.at) if ready and ready > work.at else "",
     )
 
 

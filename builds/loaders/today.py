@@ -8,6 +8,7 @@ from django.urls import reverse
 
 from builds.loaders.cards import JobCard
 from builds.loaders.changes import Changes, changes_since
+from builds.loaders.cures import CureClock, running_cures
 from builds.loaders.job_cards import card_of, done_card
 from builds.loaders.plan_clock import name_of
 from builds.loaders.plan_outcome import Outcome, Standing, outcomes_of
@@ -62,7 +63,7 @@ class Today:
     lead: str
     people: tuple[PersonToday, ...]
     to_sign: tuple[ToSign, ...]
-    curing: tuple[JobCard, ...]
+    curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
     changes: Changes
     entries: tuple[EntryLine, ...]
@@ -107,7 +108,7 @@ def load_today(me: Membership, at: datetime) -> Today:
         lead=_lead(people),
         people=tuple(people),
         to_sign=tuple(_to_sign(me, members, work)),
-        curing=tuple(done_card(work.before[pk], at, cure) for pk, cure in work.curing.items()),
+        curing=tuple(running_cures(work)),
         held=tuple(
             card_of(work.jobs[pk], work, steps=True)
             for pk in work.order

@@ -4,9 +4,11 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.engine.verdict import Verdict
+from builds.loaders.cures import CureClock, running_cures
 from builds.loaders.job_cards import JobList, jobs_of
 from builds.loaders.vehicle_log import CarLogLine, vehicle_log
 from builds.loaders.verdict import reason_url, verdict_of
+from builds.loaders.work import load_work
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Entry, Share, Vehicle
 
@@ -26,6 +28,7 @@ class VehicleView:
     verdict: Verdict
     reasons: tuple[ReasonLine, ...]
     jobs: JobList
+    curing: tuple[CureClock, ...]
     entries: tuple[Entry, ...]
     shares: tuple[Share, ...]
     lengths: tuple[tuple[str, str], ...]
@@ -52,13 +55,14 @@ def lengths_of(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
 
 
 def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
-    found = verdict_of(vehicle, at)
+    found, work = verdict_of(vehicle, at), load_work(vehicle.garage, at)
     entries = Entry.objects.in_garage(vehicle.garage_id).filter(vehicle=vehicle).upcoming(at)
     return VehicleView(
         vehicle,
         found,
         reason_lines(found),
-        jobs_of(vehicle, at),
+        jobs_of(vehicle, at, work=work),
+        tuple(row for row in running_cures(work) if row.job.vehicle_id == vehicle.pk),
         tuple(entries.select_related("event")),
         tuple(Share.objects.in_garage(vehicle.garage_id).filter(vehicle=vehicle).live(at)),
         lengths_of(vehicle),

@@ -56,23 +56,19 @@ def block_of(link: Joint, before: Job, times: CureTimes, at: datetime) -> Block 
     return Block(f"{why[0].upper()}{why[1:]}: {ready_words(ready, at)}.", ready)
 
 
+def joint_of(link: Link) -> Joint:
+    return Joint(
+        link.before_id, link.after_id, link.wait_minutes, link.why, link.cure, link.cure_stage
+    )
+
+
 def joints_of(links: Iterable[Link]) -> list[Joint]:
     """Links (ends attached) as they bind: a dropped job passes its order on to what follows."""
     rows = list(links)
     dropped = {
         job.pk for link in rows for job in (link.before, link.after) if job.state == State.DROPPED
     }
-    joints = [
-        Joint(
-            link.before_id,
-            link.after_id,
-            link.wait_minutes,
-            link.why,
-            link.cure,
-            link.cure_stage,
-        )
-        for link in rows
-    ]
+    joints = [joint_of(link) for link in rows]
     return without(joints, dropped) if dropped else joints
 
 

@@ -24,6 +24,10 @@ class LinkQuerySet(ScopedQuerySet):
         """What it waits for and what waits for it."""
         return self.filter(Q(before=job) | Q(after=job))
 
+    def curing(self, product: str) -> Self:
+        """Those whose time is that of a product (slug)."""
+        return self.filter(cure=product).exclude(cure_stage="")
+
     def under(self, coat: Job) -> Self:
         """From finished coats on which this one goes within a recoat window."""
         finished = self.filter(before__state__in=FINISHED_STATES)

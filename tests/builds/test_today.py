@@ -109,7 +109,7 @@ def test_what_cannot_begin_is_not_offered_and_says_why(owner, car, tonight, cloc
     assert (turn.card.title, turn.card.steps) == ("Paint", ())
     assert turn.card.note == "The primer cures: ready Wed 03:00."
     curing = today(owner).curing
-    assert [(card.title, card.stripe, card.ready) for card in curing] == [
+    assert [(row.card.title, row.card.stripe, row.card.ready) for row in curing] == [
         ("Prime", "cure", "ready Wed 03:00")
     ]
     clock.forward(hours=10)

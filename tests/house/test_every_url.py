@@ -3,7 +3,14 @@
 import pytest
 from django.urls import URLPattern, get_resolver, reverse
 
-from builds.models import Link, OwnRecipe, Search, StationHold
+from builds.models import (
+    HeatedHours,
+    Link,
+    OwnRecipe,
+    Search,
+    StationHold,
+    TemperatureReading,
+)
 from garage import clock
 from garage.models import DayHours, Skill
 from tests.factories import (
@@ -13,6 +20,7 @@ from tests.factories import (
     HoldPointFactory,
     JobFactory,
     LinkFactory,
+    NeedFactory,
     StationFactory,
     VehicleFactory,
 )
@@ -63,6 +71,22 @@ TABLE = (
         "station_hold_delete": ("station_hold", WORKS, "send"),
         "hold_point_sign": ("hold_point", WORKS, "form"),
         "hold_point_delete": ("hold_point", ARRANGES, "send"),
+        "need_add": ("job", WORKS, "form"),
+        "need_edit": ("need", WORKS, "form"),
+        "need_got": ("need", WORKS, "send"),
+        "need_delete": ("need", WORKS, "send"),
+        "cure_sand": ("job", WORKS, "send"),
+        "shop_page": ("", READS_OWN, "read"),
+        "shop_read": ("", WORKS_OWN, "form"),
+        "shop_forget": ("temperature", WORKS, "send"),
+        "shop_days": ("", WORKS_OWN, "form"),
+        "shop_heat": ("", WORKS_OWN, "form"),
+        "shop_unheat": ("heated", WORKS, "send"),
+        "product_list": ("", READS_OWN, "read"),
+        "product_add": ("", ARRANGES_OWN, "form"),
+        "product_page": ("product", READS_OWN, "read"),
+        "product_edit": ("product", ARRANGES_OWN, "form"),
+        "product_reset": ("product", ARRANGES_OWN, "send"),
         "plan_page": ("", READS_OWN, "read"),
         "plan_make": ("", WORKS_OWN, "send"),
         "plan_take": ("plan", WORKS, "send"),
@@ -148,6 +172,14 @@ def rows(cast, now):
             garage=cast.garage, began_at=NOW, seen_at=NOW, ended_at=NOW, budget_seconds=1
         ).pk,
         "recipe": "brake-overhaul",
+        "product": "epoxy-primer",
+        "need": NeedFactory(job=job).pk,
+        "temperature": TemperatureReading.objects.create(
+            garage=cast.garage, at=NOW, air_mc=12_000, by=cast.viewer
+        ).pk,
+        "heated": HeatedHours.objects.create(
+            garage=cast.garage, weekday=1, from_minute=1080, until_minute=1320, warm_mc=18_000
+        ).pk,
         "person": cast.viewer.pk,
         "day": DayHours.objects.create(member=cast.viewer, day=NOW.date(), kind="off").pk,
         "token": "x" * 27,

@@ -1,0 +1,64 @@
+"""What a job needs: written down, slipped, there."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST
+
+from builds.actions import needs
+from builds.forms.needs import NeedForm
+from builds.models import Job, Need
+from garage import clock
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, back, editable, once, page, see
+from garage.loaders.people import local_minute
+
+
+@once
+def need_add(request: GarageRequest, pk: int) -> HttpResponse:
+    job, at = editable(Job, request.member, pk=pk), clock.now()
+    form = NeedForm(request.POST or None, today=local_minute(request.member.garage, at)[0])
+    if form.is_valid():
+        try:
+            need = needs.add(job, at=at, **form.cleaned_data)
+        except Refused as refused:
+            form.add_error(None, str(refused))
+        else:
+            messages.success(request, f"{job} needs {need}.")
+            return see(reverse("job_page", args=[pk]))
+    return page(request, "builds/need_add.html", {"job": job}, form=form, place="cars")
+
+
+@once
+def need_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    need, at = editable(Need, request.member, pk=pk), clock.now()
+    today = local_minute(request.member.garage, at)[0]
+    form = NeedForm(request.POST or None, today=today, need=need)
+    if form.is_valid():
+        needs.change(need, **form.cleaned_data)
+        messages.success(request, f"{need} is changed.")
+        return see(reverse("job_page", args=[need.job_id]))
+    context = {"job": need.job, "need": need}
+    return page(request, "builds/need_edit.html", context, form=form, place="cars")
+
+
+@require_POST
+@once
+def need_got(request: GarageRequest, pk: int) -> HttpResponse:
+    need = editable(Need, request.member, pk=pk)
+    if request.POST.get("got") == "no":
+        needs.not_here(need)
+        messages.success(request, f"{need} is not here after all.")
+    else:
+        needs.got(need, at=clock.now())
+        messages.success(request, f"{need} is here.")
+    return back(request, reverse("job_page", args=[need.job_id]))
+
+
+@require_POST
+@once
+def need_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    need = editable(Need, request.member, pk=pk)
+    needs.remove(need)
+    messages.success(request, f"{need.job} no longer needs {need}.")
+    return back(request, reverse("job_page", args=[need.job_id]))
