@@ -1,5 +1,7 @@
 """The garage itself: its name, time zone, units and paper."""
 
+from copy import copy
+
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
@@ -15,7 +17,8 @@ def garage_settings(request: GarageRequest) -> HttpResponse:
     if refusal and request.method != "POST":
         return page(request, "garage/garage_settings.html", place="garage")
     require(refusal)
-    form = GarageForm(request.POST or None, instance=request.member.garage)
+    # A copy: a form writes what was typed into its row even when it refuses it.
+    form = GarageForm(request.POST or None, instance=copy(request.member.garage))
     if form.is_valid():
         form.save()
         messages.success(request, "The garage is changed.")
