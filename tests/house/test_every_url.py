@@ -88,6 +88,7 @@ TABLE = (
         "product_edit": ("product", ARRANGES_OWN, "form"),
         "product_reset": ("product", ARRANGES_OWN, "send"),
         "plan_page": ("", READS_OWN, "read"),
+        "plan_odds": ("", READS_OWN, "read"),
         "plan_make": ("", WORKS_OWN, "send"),
         "plan_take": ("plan", WORKS, "send"),
         "plan_progress": ("search", READS, "read"),
