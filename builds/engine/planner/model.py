@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from .crews import Crew, Roster
 from .problem import Problem
 
@@ -13,6 +15,20 @@ PENDING = -1
 
 Opening = tuple[int, int, tuple[int, ...] | None]
 """A link seen from one end: the other job, the wait, and the ready times if it has any."""
+
+
+class Block(NamedTuple):
+    """The jobs that a hold ties together.
+
+    `members`: every job that the end of the hold waits for, and the same again for each hold begun
+    among them; `leading`: those of them that do not wait for the start; `barred`: jobs that cannot
+    be placed before the block is done; `held`: the holds begun in it.
+    """
+
+    members: frozenset[int]
+    leading: frozenset[int]
+    barred: frozenset[int]
+    held: list[int]
 
 
 class Model:
@@ -102,49 +118,54 @@ class Model:
         """Two more rows for each held station and each car on it: not held by others, not used.
 
         `shuts[h]` are the rows that hold h takes slots from, `clear[h]` those that must be free
-        for it; `marks[j]` the rows of the second kind that job j takes slots from.
+        for it; `marks[j]` the rows of the second kind that job j takes slots from. Holds that keep
+        nobody out are left aside.
         """
         problem = self.problem
         self.marks: list[list[int]] = [[] for _ in problem.jobs]
-        self.starts: list[int] = [self.number[hold.start] for hold in problem.holds]
-        self.ends: list[int] = [self.number[hold.until] for hold in problem.holds]
-        rows: dict[str, dict[str | None, int]] = {hold.station: {} for hold in problem.holds}
+        users: dict[str, dict[str | None, list[int]]] = {hold.station: {} for hold in problem.holds}
         for j, job in enumerate(problem.jobs):
             for name, units in job.uses.items():
-                if units and name in rows:
-                    if job.vehicle not in rows[name]:
-                        rows[name][job.vehicle] = self.rows
-                        self.rows += 2
-                    self.room[j].append(rows[name][job.vehicle])
-                    self.marks[j].append(rows[name][job.vehicle] + 1)
-        others = [
-            [row for car, row in rows[hold.station].items() if car != hold.vehicle]
-            for hold in problem.holds
-        ]
-        self.shuts: list[list[int]] = others
-        self.clear: list[list[int]] = [[row + 1 for row in mine] for mine in others]
-        self.blocks = self._blocks()
+                if units and name in users:
+                    users[name].setdefault(job.vehicle, []).append(j)
+        row_of: dict[tuple[str, str | None], int] = {}
+        for name, cars in users.items():
+            for car, jobs in cars.items():
+                row_of[name, car] = self.rows
+                for j in jobs:
+                    self.room[j].append(self.rows)
+                    self.marks[j].append(self.rows + 1)
+                self.rows += 2
+        self.starts: list[int] = []
+        self.ends: list[int] = []
+        self.shuts: list[list[int]] = []
+        self.clear: list[list[int]] = []
+        barred: list[set[int]] = []
+        for hold in problem.holds:
+            others = [car for car in users[hold.station] if car != hold.vehicle]
+            if others:
+                self.starts.append(self.number[hold.start])
+                self.ends.append(self.number[hold.until])
+                self.shuts.append([row_of[hold.station, car] for car in others])
+                self.clear.append([row + 1 for row in self.shuts[-1]])
+                barred.append({j for car in others for j in users[hold.station][car]})
+        self.blocks = {start: self._block(start, barred) for start in self.starts}
 
-    def _blocks(self) -> dict[int, tuple[frozenset[int], frozenset[int]]]:
-        """For each job a hold starts with: all that must be placed with it, and what may lead.
-
-        The first set holds every job that the end of the hold waits for, and the same again for
-        each hold begun among them; the second, those of them that do not wait for the start.
-        """
-        blocks = {}
-        for start in self.starts:
-            members = {start}
-            while True:
-                goals = {self.ends[h] for h, begin in enumerate(self.starts) if begin in members}
-                grown = members | goals
-                for j in grown | members:
-                    grown = grown | self.ancestors(j)
-                if grown == members:
-                    break
-                members = grown
-            leading = frozenset(j for j in members - {start} if start not in self.ancestors(j))
-            blocks[start] = (frozenset(members), leading)
-        return blocks
+    def _block(self, start: int, barred: list[set[int]]) -> Block:
+        """What is placed in one go with a job that a hold starts with."""
+        members = {start}
+        size = 0
+        while len(members) > size:
+            size = len(members)
+            members |= {self.ends[h] for h, begin in enumerate(self.starts) if begin in members}
+            members = members.union(*(self.ancestors(j) for j in members))
+        held = [h for h, begin in enumerate(self.starts) if begin in members]
+        return Block(
+            frozenset(members),
+            frozenset(j for j in members - {start} if start not in self.ancestors(j)),
+            frozenset(set(self.starts).union(*(barred[h] for h in held))),
+            held,
+        )
 
     def ancestors(self, job: int) -> set[int]:
         """All jobs that `job` waits for, at any distance."""

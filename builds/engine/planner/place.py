@@ -7,6 +7,9 @@ from collections.abc import Sequence
 from .crews import Crew
 from .model import NEVER, PENDING, Model
 
+MOST_BETWEEN = 24
+"""Jobs beside its own that a block is placed together with."""
+
 
 class Draft:
     """All that a search can change: the order of the list, who may do a job, and not before when.
@@ -219,14 +222,20 @@ class Placer:
                 free[row] &= rest
 
     def _block(self, draft: Draft, state: Places, start: int, position: dict[int, int]) -> bool:
-        """Place the start of a hold with all that its end waits for, or nothing of it."""
+        """Place the start of a hold with all that its end waits for, or nothing of it.
+
+        Jobs that stand between them in the list are placed among them, unless they are many.
+        """
         model = self.model
-        members, leading = model.blocks[start]
-        queue = sorted(
-            (j for j in members if state.end[j] == PENDING),
-            key=lambda j: (j not in leading, position[j]),
-        )
-        held = [h for h, j in enumerate(model.starts) if j in members]
+        block = model.blocks[start]
+        waiting = [j for j in block.members if state.end[j] == PENDING]
+        last = max(position[j] for j in waiting)
+        between = draft.order[position[start] : last + 1]
+        if len(between) <= len(waiting) + MOST_BETWEEN:
+            others = (j for j in between if state.end[j] == PENDING and j not in block.barred)
+            waiting += [j for j in others if j not in block.members]
+        queue = sorted(waiting, key=lambda j: (j not in block.leading, position[j]))
+        held = block.held
         sooner: dict[int, int] = {}
         while True:
             trial = state.copy()
