@@ -22,6 +22,7 @@ LABELS = {
     Stage.FULL: "Fully cured",
 }
 LIMITS = ["minimum_mc", "factor", "highest_mc", "dew_margin", "humidity"]
+MOST_MARGIN = 20
 MAKERS = ["maker_time_only", "chart_mc", "chart_humidity"]
 
 
@@ -127,6 +128,14 @@ class ProductForm(forms.Form):
             if other.product.name.lower() == name.lower() and slug != self._slug():
                 raise forms.ValidationError(f"There is a product {name} already.")
         return name
+
+    def clean_dew_margin(self) -> Any:
+        margin = self.cleaned_data["dew_margin"]
+        most = convert_difference(Fraction(MOST_MARGIN), CELSIUS, self.shown)
+        if margin is not None and Fraction(margin) > most:
+            words = f"{number_words(most, 0)} {self.shown.symbol}"
+            raise forms.ValidationError(f"It lies between 0 and {words}.")
+        return margin
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
