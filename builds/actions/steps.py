@@ -143,13 +143,18 @@ def finish_signed(job: Job, *, by: Membership, at: datetime, alone: bool) -> boo
     return True
 
 
+def _for_safety(job: Job) -> bool:
+    """By rank or by what it touches: a lowered rank does not tighten a joint."""
+    return Job.Rank.SAFETY in (job.rank, rank_for(job.systems))
+
+
 @transaction.atomic
 def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = None) -> bool:
     """Sign a finished job off; True when it was signed by the only person there is."""
     who = who or by
     if wrong := refusal("sign", job.state):
         raise Refused(wrong)
-    alone = job.rank == Job.Rank.SAFETY and alone_or_refuse(job, who)
+    alone = _for_safety(job) and alone_or_refuse(job, who)
     note = "signed alone: nobody else is in this garage" if alone else ""
     if who != by:
         note = f"{who} looked at it"
@@ -187,8 +192,7 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
 
 @transaction.atomic
 def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
-    safety = job.rank == Job.Rank.SAFETY or rank_for(job.systems) == Job.Rank.SAFETY
-    if safety and by.role != OWNER:
+    if _for_safety(job) and by.role != OWNER:
         raise Refused("Only the owner can drop a safety job, with a reason.")
     if not reason.strip():
         raise Refused("Write down why it is dropped.")

@@ -33,6 +33,15 @@ def test_a_safety_job_is_signed_by_somebody_who_did_not_work_on_it(owner, helper
     assert (job.state, job.signed_by.name, job.signed_alone) == ("signed", "Ines", False)
 
 
+def test_a_lowered_rank_does_not_let_the_worker_sign_his_own_joint(helper, job, now):
+    Job.objects.filter(pk=job.pk).update(
+        rank="wanted", systems=["brakes"], lowered_because="colour only"
+    )
+    for step in ("start", "finish", "sign"):
+        tap(helper, job, step)
+    assert job.state == "done"
+
+
 def test_who_finished_it_untouched_counts_as_having_worked_on_it(helper, job, now):
     Job.objects.filter(pk=job.pk).update(rank="safety")
     tap(helper, job, "finish")
