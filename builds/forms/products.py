@@ -1,6 +1,7 @@
 """The form of a product: one line of times for each stage, as the data sheet gives them."""
 
 import re
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
@@ -22,7 +23,7 @@ LABELS = {
     Stage.FULL: "Fully cured",
 }
 LIMITS = ["minimum_mc", "factor", "highest_mc", "dew_margin", "humidity"]
-MOST_MARGIN = 20
+MOST_MARGIN = 20  # °C
 MAKERS = ["maker_time_only", "chart_mc", "chart_humidity"]
 
 
@@ -40,7 +41,7 @@ class ProductForm(forms.Form):
         help_text="2 is the usual rule of thumb, and too hopeful in the cold",
     )
     dew_margin = forms.DecimalField(
-        label="Metal above the dew point to put it on", min_value=0, max_value=36, required=False
+        label="Metal above the dew point to put it on", min_value=0, required=False
     )
     humidity = forms.IntegerField(
         label="Air below this humidity to put it on", min_value=1, max_value=100, required=False
@@ -129,8 +130,8 @@ class ProductForm(forms.Form):
                 raise forms.ValidationError(f"There is a product {name} already.")
         return name
 
-    def clean_dew_margin(self) -> Any:
-        margin = self.cleaned_data["dew_margin"]
+    def clean_dew_margin(self) -> Decimal | None:
+        margin: Decimal | None = self.cleaned_data["dew_margin"]
         most = convert_difference(Fraction(MOST_MARGIN), CELSIUS, self.shown)
         if margin is not None and Fraction(margin) > most:
             words = f"{number_words(most, 0)} {self.shown.symbol}"

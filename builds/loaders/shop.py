@@ -27,6 +27,7 @@ from garage.models import Garage
 AHEAD = timedelta(days=181)  # as far as a plan reaches, and a day
 BACK = timedelta(days=60)  # a cure that began sooner counts as begun in the weather of then
 READ_BACK = timedelta(days=30)
+ROUNDING = 1e-6  # minutes: what sums over many pieces may be off by
 # Until a garage says better: cold for a garage, yet not below what most paints ask for, so that
 # nothing stands still for want of an entry. Common practice, no source.
 EXAMPLE_LOW, EXAMPLE_HIGH = 10.0, 16.0
@@ -99,7 +100,7 @@ class Shop:
 
     def moment(self, minute: float) -> datetime:
         """The first full minute that is no sooner."""
-        return self.clock.start + timedelta(minutes=math.ceil(minute))
+        return self.clock.start + timedelta(minutes=math.ceil(minute - ROUNDING))
 
     @cached_property
     def course(self) -> Temperature:

@@ -1,80 +1,158 @@
-"""One's own account: changed by oneself, and a new password ends every other session."""
+"""One's own account: name, light or dark, e-mail and password, other devices."""
 
 import pytest
 
-from tests.conftest import Browserless
-from tests.factories import MembershipFactory
+from tests.conftest import signed_in
+from tests.garage.test_people import text
 
-GOOD = "six wet spanners in a row"
+WORDS = "spanner under the bench"
+NEW = {"email": "odd@example.org", "password": "a longer one, with spaces 🔧"}
 
 
 @pytest.fixture
-def settled(cast, owner):
-    """The owner signs in by password, here and on a second device."""
-    answer = owner.press(
-        "/account/sign-in/", {"email": "ines@example.org", "password": GOOD, "again": GOOD}
-    )
-    assert answer.status_code == 303, answer.context["form"].errors
-    second = Browserless()
-    sent = {"email": "ines@example.org", "password": GOOD}
-    assert second.post("/sign-in/", sent).status_code in (302, 303)
-    assert second.get("/account/").status_code == 200
-    return second
+def odd(cast):
+    person = cast.helper.person
+    person.set_password(WORDS)
+    person.save()
+    return person
 
 
-def test_name_and_scheme_are_ones_own_to_change(owner, cast):
-    answer = owner.press("/account/", {"name": "Ines", "surname": "Calder", "scheme": "dark"})
+@pytest.fixture
+def phone(odd, cast):
+    return signed_in(cast.helper)
+
+
+def test_name_and_scheme_are_ones_own(helper, cast):
+    data = {"name": "Oddvar", "surname": "Lind", "scheme": "dark"}
+    assert helper.press("/account/", data).status_code == 303
+    shown = helper.get("/account/").content.decode()
+    assert 'data-scheme="dark"' in shown
+    assert 'value="Oddvar"' in shown
+    cast.helper.person.refresh_from_db()
+    assert (cast.helper.person.name, cast.helper.person.surname) == ("Oddvar", "Lind")
+
+
+@pytest.mark.parametrize(
+    ("wrong", "field"),
+    [({"name": ""}, "name"), ({"name": "x" * 10_000}, "name"), ({"scheme": "pink"}, "scheme")],
+)
+def test_what_is_wrong_is_said_at_the_field(helper, cast, wrong, field):
+    answer = helper.press("/account/", {"name": "Odd", **wrong})
+    assert answer.status_code == 422
+    assert list(answer.context["form"].errors) == [field]
+    cast.helper.person.refresh_from_db()
+    assert cast.helper.person.name == "Odd"
+
+
+def test_more_fields_than_the_form_has_change_nothing(helper, cast):
+    helper.press("/account/", {"name": "Odd", "is_active": "", "email": "x@example.org", "pk": "1"})
+    person = type(cast.helper.person).objects.get(pk=cast.helper.person.pk)
+    assert person.is_active
+    assert person.email == cast.helper.person.email
+
+
+def test_a_first_password_needs_none_before(helper, cast):
+    cast.helper.person.set_unusable_password()
+    cast.helper.person.save()
+    helper.force_login(cast.helper.person)
+    assert "Password now" not in text(helper.get("/account/sign-in/"))
+    assert helper.post("/account/sign-in/", NEW).status_code == 303
+    cast.helper.person.refresh_from_db()
+    assert cast.helper.person.check_password(NEW["password"])
+    assert cast.helper.person.email == "odd@example.org"
+    assert helper.get("/account/").status_code == 200
+
+
+def test_a_new_password_ends_every_other_session_and_not_this_one(helper, phone, odd, clock):
+    helper.force_login(odd)
+    assert helper.get("/account/").status_code == phone.get("/account/").status_code == 200
+    answer = helper.post("/account/sign-in/", {**NEW, "current": WORDS})
     assert answer.status_code == 303
-    cast.owner.person.refresh_from_db()
-    assert (cast.owner.person.surname, cast.owner.person.scheme) == ("Calder", "dark")
-    assert 'data-scheme="dark"' in owner.get("/account/").content.decode()
+    assert helper.get("/account/").status_code == 200
+    assert phone.get("/account/").status_code == 302
 
 
-@pytest.mark.parametrize("name", ["", "x" * 10_000])
-def test_a_name_that_cannot_be_is_said_at_the_field(owner, cast, name):
-    answer = owner.press("/account/", {"name": name, "surname": "", "scheme": ""})
+def test_the_password_now_is_asked_for_and_not_for_ever(helper, odd, clock):
+    helper.force_login(odd)
+    for _ in range(5):
+        answer = helper.post("/account/sign-in/", {**NEW, "current": "a guess"})
+        assert answer.context["form"].errors["current"] == ["This is not your password now."]
+    answer = helper.post("/account/sign-in/", {**NEW, "current": WORDS})
+    assert answer.context["form"].errors["current"] == [
+        "Too many tries: wait 15 minutes, then try again."
+    ]
+    odd.refresh_from_db()
+    assert odd.check_password(WORDS)
+    clock.forward(minutes=15)
+    assert helper.post("/account/sign-in/", {**NEW, "current": WORDS}).status_code == 303
+
+
+def test_an_e_mail_alone_keeps_the_password_and_the_other_devices(helper, phone, odd, clock):
+    helper.force_login(odd)
+    phone.get("/account/")
+    data = {"email": "Odd@Example.org", "current": WORDS, "password": ""}
+    assert helper.post("/account/sign-in/", data).status_code == 303
+    odd.refresh_from_db()
+    assert odd.email == "odd@example.org"
+    assert odd.check_password(WORDS)
+    assert phone.get("/account/").status_code == 200
+
+
+@pytest.mark.parametrize(
+    ("password", "sentence"),
+    [
+        ("7 chars", "too short"),
+        ("password1", "too common"),
+        ("8502743196", "entirely numeric"),
+        ("Quayside Lock-up", "A garage's own name"),
+        ("quayside lockup 2027", "A garage's own name"),
+        ("odd@example.org1", "too similar"),
+        ("x" * 257, "at most 256 characters"),
+    ],
+)
+def test_passwords_that_anybody_would_try_are_refused(helper, odd, password, sentence):
+    helper.force_login(odd)
+    odd.email = "odd@example.org"
+    odd.save()
+    answer = helper.post("/account/sign-in/", {**NEW, "password": password, "current": WORDS})
     assert answer.status_code == 422
-    assert "name" in answer.context["form"].errors
+    assert sentence in " ".join(answer.context["form"].errors["password"])
+    assert f'value="{password}"' not in answer.content.decode()
 
 
-def test_a_new_password_ends_the_other_session(settled, owner):
-    other = "a rack of dull sockets"
-    answer = owner.press(
-        "/account/sign-in/",
-        {"email": "ines@example.org", "current": GOOD, "password": other, "again": other},
-    )
-    assert answer.status_code == 303, answer.context["form"].errors
-    assert owner.get("/account/").status_code == 200
-    assert settled.get("/account/").status_code == 302
+@pytest.mark.parametrize(
+    "password", ["q w" * 42 + "zz", "  spaces at both ends ", "🔧🔩🚗🛞🧰🪛🔋🏁🧤🪜"]
+)
+def test_long_ones_spaces_and_pictures_are_kept_unchanged(helper, odd, password):
+    helper.force_login(odd)
+    answer = helper.post("/account/sign-in/", {**NEW, "password": password, "current": WORDS})
+    assert answer.status_code == 303
+    odd.refresh_from_db()
+    assert odd.check_password(password)
+    assert not odd.check_password(password.strip() + "x")
 
 
-def test_it_takes_the_password_one_has(settled, owner):
-    answer = owner.press(
-        "/account/sign-in/",
-        {"email": "ines@example.org", "current": "wrong", "password": GOOD, "again": GOOD},
-    )
-    assert answer.status_code == 422
-    assert "current" in answer.context["form"].errors
+def test_somebody_elses_e_mail_is_refused(helper, odd, cast):
+    helper.force_login(odd)
+    taken = cast.stranger.person.email.upper()
+    answer = helper.post("/account/sign-in/", {**NEW, "email": taken, "current": WORDS})
+    assert answer.context["form"].errors["email"] == [
+        "This e-mail cannot be used here: write another."
+    ]
 
 
-@pytest.mark.parametrize("weak", ["short", "password1", "12345678901234", "x" * 300])
-def test_a_weak_or_endless_password_is_refused(owner, weak):
-    answer = owner.press(
-        "/account/sign-in/", {"email": "ines@example.org", "password": weak, "again": weak}
-    )
-    assert answer.status_code == 422
+def test_every_other_device_is_signed_out_in_one_tap(helper, phone, cast, clock):
+    helper.force_login(cast.helper.person)
+    assert helper.get("/account/").status_code == phone.get("/account/").status_code == 200
+    clock.forward(minutes=1)
+    assert helper.get("/account/elsewhere/").status_code == 405
+    assert helper.press("/account/elsewhere/").status_code == 303
+    assert helper.get("/account/").status_code == 200
+    assert phone.get("/account/").status_code == 302
 
 
-def test_an_e_mail_belongs_to_one(owner, cast):
-    MembershipFactory(person__email="taken@example.org")
-    answer = owner.press(
-        "/account/sign-in/", {"email": "Taken@example.org", "password": GOOD, "again": GOOD}
-    )
-    assert answer.status_code == 422
-    assert "email" in answer.context["form"].errors
-
-
-def test_every_other_device_is_signed_out_in_one_tap(settled, owner):
-    assert owner.press("/account/elsewhere/").status_code == 303
-    assert owner.get("/account/").status_code == 200
-    assert settled.get("/account/").status_code == 302
+def test_nobody_has_no_account(cast):
+    client = cast.client("nobody")
+    for path in ("/account/", "/account/sign-in/"):
+        assert client.get(path).status_code == 302
+        assert client.press(path).status_code == 302
