@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
-from builds.actions import hold_points, jobs, recipes, steps
+from builds.actions import hold_points, jobs, needs, recipes, shop, steps
 from builds.engine.recipe_parse import load_shipped
 from builds.models import HoldPoint, Job
 from garage.actions import garages, hours, people
@@ -86,20 +86,45 @@ class Demo:
     def work(self, row: dict[str, Any]) -> None:
         recipe = next(each for each in load_shipped() if each.key == row["recipe"])
         made = recipes.put(recipe, self.cars[row["car"]], by=self.owner, at=self.begun(row))
+        for asked in row.get("weather", []):
+            job = made[asked["job"]]
+            job.needs_mc, job.needs_dry = asked["celsius"] * 1000, asked["dry"]
+            job.save(update_fields=["needs_mc", "needs_dry"])
         for done in row["done"]:
             self.worked(made[done["job"]], done)
 
+    def weather(self, row: dict[str, Any]) -> None:
+        """The shop's lows and highs from yesterday on, its heated hours, and what was read."""
+        yesterday = self.moment(-1, "12:00").date()
+        shop.set_days(
+            self.garage,
+            {
+                yesterday + timedelta(days=place): (low * 1000, high * 1000)
+                for place, (low, high) in enumerate(row["days"])
+            },
+        )
+        for heated in row["heated"]:
+            hours = [(each.since, each.until) for each in parse_day(0, heated["hours"])]
+            weekdays = [DAYS.index(day.capitalize()) for day in heated["days"]]
+            warm = heated["celsius"] * 1000
+            shop.heat(self.garage, weekdays=weekdays, day=None, hours=hours, warm_mc=warm)
+        for read in row["readings"]:
+            shop.read(
+                self.garage,
+                by=self.members[read["by"]],
+                at=self.at - timedelta(hours=read["ago"]),
+                air_mc=round(read["celsius"] * 1000),
+                humidity=read["humidity"],
+                metal_mc=read["metal"] * 1000 if "metal" in read else None,
+            )
+
     def job(self, row: dict[str, Any]) -> None:
         work = tuple(round(hours * 60) for hours in row["work"])
-        more = (
-            {"earliest_at": self.moment(row["earliest"]["days"], row["earliest"]["time"])}
-            if ("earliest" in row)
-            else {}
-        )
+        written = self.begun({"done": [row["done"]] if "done" in row else []})
         job = jobs.add(
             self.cars[row["car"]],
             by=self.owner,
-            at=self.begun({"done": [row["done"]] if "done" in row else []}),
+            at=written,
             title=row["title"],
             work=(work[0], work[1], work[2]),
             systems=row["systems"],
@@ -107,8 +132,11 @@ class Demo:
             note=row.get("note", ""),
             skill=self.skills.get(row.get("skill", "")),
             stations={self.stations[slug]: 1 for slug in row.get("stations", [])},
-            **more,
         )
+        for need in row.get("needs", []):
+            day = self.moment(need["days"], "12:00").date()
+            asked = {name: need[name] for name in ("what", "quantity", "supplier")}
+            needs.add(job, at=written, expected_on=day, **asked)
         for what in row.get("hold_points", []):
             hold_points.add(job, what)
         if "done" in row:
@@ -147,6 +175,7 @@ def load_demo(*, at: datetime, time_zone: str = "UTC", owner: Person | None = No
         demo.car(row)
     for row in demo.data["events"]:
         demo.event(row)
+    demo.weather(demo.data["shop"])
     for row in demo.data["work"]:
         demo.work(row)
     for row in demo.data["jobs"]:

@@ -14,7 +14,7 @@ from builds.engine.planner.plan import Plan as Answer
 from builds.engine.planner.problem import Problem, ProblemError
 from builds.engine.planner.search import FaultyPlan, plan
 from builds.loaders.plan_clock import PlanClock
-from builds.loaders.plan_stored import Stored, answer_table, problem_table, shown
+from builds.loaders.plan_stored import Stored, answer_table, packed, shown
 from builds.loaders.problem import build_problem
 from builds.models import Plan
 from garage.actions.refused import Refused
@@ -109,7 +109,7 @@ def keep(
         made_at=at,
         made_by=by,
         use=use,
-        problem=problem_table(drawn.problem),
+        problem=packed(drawn.problem),
         answer=answer_table(found),
         made_from=drawn.made_from,
         seconds=found.seconds,

@@ -1,13 +1,13 @@
 """What cures now: how far it has come, when it is ready, and until when the next coat goes on."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from builds.engine.cure import Product, Stage, cold_minutes
 from builds.engine.cure.recoat import SAND_FIRST
 from builds.engine.working_order import Joint
 from builds.loaders.cards import JobCard
-from builds.loaders.cure_times import NOT_IN_SIGHT
+from builds.loaders.cure_times import NOT_IN_SIGHT, CureTimes
 from builds.loaders.job_cards import done_card
 from builds.loaders.work import Cure, Work, clock_words
 from builds.models import Job
@@ -58,17 +58,17 @@ def running_cures(work: Work) -> list[CureClock]:
     return sorted(found.values(), key=lambda clock: clock.ready_at or NOT_IN_SIGHT)
 
 
-def closes_at(joint: Joint, before: Job, work: Work) -> datetime | None:
+def closes_at(joint: Joint, since: datetime, times: CureTimes) -> datetime | None:
     """Until when the next coat goes on without sanding; None where the product sets no end."""
-    cure = work.times.cure_of(joint)
+    cure = times.cure_of(joint)
     if cure is None or cure[1] != Stage.RECOAT_FROM or not cure[0].has(Stage.RECOAT_TO):
         return None
-    closes = work.times.reached(cure[0], Stage.RECOAT_TO, before.finished_at)
+    closes = times.reached(cure[0], Stage.RECOAT_TO, since)
     return None if closes == NOT_IN_SIGHT else closes
 
 
 def _clock(joint: Joint, before: Job, ready: datetime, work: Work) -> CureClock | None:
-    at, closes = work.at, closes_at(joint, before, work)
+    at, closes = work.at, closes_at(joint, before.finished_at, work.times)
     shut = closes is not None and at >= closes
     if ready <= at and (closes is None or (not shut and closes - at > CLOSES_SOON)):
         return None
@@ -85,8 +85,23 @@ def _clock(joint: Joint, before: Job, ready: datetime, work: Work) -> CureClock 
         progress=work.times.come(joint, before),
         closes_at=closes,
         sentence=" ".join(sentence for sentence in sentences if sentence),
-        card=done_card(before, at, Cure(ready, joint.why, follower.title)),
+        card=_card(joint, before, ready, closes, work),
         sand=closes is not None and (shut or closes <= ready),
+    )
+
+
+def _card(
+    joint: Joint, before: Job, ready: datetime, closes: datetime | None, work: Work
+) -> JobCard:
+    """The tag of what cures; once it is ready, the tag of the job and what is to do."""
+    follower = work.jobs[joint.after]
+    if ready > work.at:
+        return done_card(before, work.at, Cure(ready, joint.why, follower.title))
+    shut = closes is not None and closes <= work.at
+    return replace(
+        done_card(before, work.at),
+        ready="sand first" if shut else "coat it now",
+        meta=(f"then {follower}",),
     )
 
 

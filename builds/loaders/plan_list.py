@@ -9,7 +9,8 @@ from django.urls import reverse
 from builds.engine.planner.explain import Reason, reasons
 from builds.engine.planner.words import listed_in_words
 from builds.loaders.job_cards import STRIPES
-from builds.loaders.plan_clock import pk_of
+from builds.loaders.plan_clock import name_of, pk_of
+from builds.loaders.plan_recoat import shut_windows
 from builds.loaders.plan_rows import PlanRows
 from builds.loaders.plan_sessions import Cure, Session, cures, ready_words, sessions
 from builds.loaders.plan_stored import Stored
@@ -87,6 +88,7 @@ class Lister:
         self.plan, self.rows, self.jobs = plan, rows, jobs
         self.people = {row.id: row.name or row.id for row in plan.problem.people}
         self.why: dict[str, Reason] = reasons(plan.problem, plan.answer, plan.clock.words)
+        self.shut = shut_windows(plan, rows)
         self.today = rows.at.astimezone(rows.zone).date()
 
     def days(self) -> tuple[Day, ...]:
@@ -155,8 +157,10 @@ class Lister:
         )
 
     def _notes(self, job: Job) -> tuple[str, ...]:
-        """What the planner does not know: holds, and signatures that are asked for."""
+        """What the planner does not know: holds, signatures, coats that were left too long."""
         work, notes = self.rows.work, []
+        if shut := self.shut.get(name_of("job", job.pk)):
+            notes.append(shut)
         if job.state == State.HELD:
             notes.append(f"On hold: {job.state_note or 'release it first'}")
         for point in work.unsigned.get(job.pk, ()):

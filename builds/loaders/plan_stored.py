@@ -1,7 +1,7 @@
 """Plans as they are kept: the planner's own problem and answer, in the garage's own time."""
 
 import json
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from functools import cached_property
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -57,13 +57,33 @@ def problem_table(problem: Problem) -> dict[str, Any]:
     return plain
 
 
+def packed(problem: Problem) -> dict[str, Any]:
+    """As `problem_table`, with the long tables of ready slots kept once for all links alike."""
+    tables = list(dict.fromkeys(link.ready for link in problem.links if link.ready))
+    links = tuple(replace(link, ready=None) for link in problem.links)
+    table = problem_table(replace(problem, links=links))
+    for row, link in zip(table["links"], problem.links, strict=True):
+        row["ready"] = tables.index(link.ready) if link.ready else None
+    return {**table, "ready": [list(slots) for slots in tables]}
+
+
+def unpacked(table: dict[str, Any]) -> Problem:
+    """What was packed. Raises ProblemError for a table that is no sound problem."""
+    tables = [tuple(slots) for slots in table.get("ready", ())]
+    links = [
+        {**row, "ready": tables[row["ready"]]} if isinstance(row["ready"], int) else row
+        for row in table["links"]
+    ]
+    return problem_from({**table, "links": links})
+
+
 def answer_table(answer: Plan) -> dict[str, Any]:
     table: dict[str, Any] = json.loads(write_plan(answer))
     return table
 
 
 def read(row: PlanRow, garage: Garage) -> Stored:
-    problem = problem_from(row.problem)
+    problem = unpacked(row.problem)
     clock = PlanClock.of(problem.start or "", ZoneInfo(garage.time_zone))
     return Stored(problem, read_plan(json.dumps(row.answer)), clock, row)
 

@@ -195,7 +195,8 @@ def load_work(garage: Garage, at: datetime) -> Work:
     """Five queries, however many jobs there are, and four more where a cure runs."""
     found = list(Job.objects.in_garage(garage).wanting().select_related("vehicle", "skill"))
     jobs = {job.pk: job for job in found if job.state in OPEN_STATES}
-    rows = list(Link.objects.in_garage(garage).binding().select_related("before__vehicle", "after"))
+    links = Link.objects.in_garage(garage).binding()
+    rows = list(links.select_related("before__vehicle", "before__signed_by__person", "after"))
     spans: dict[int, list[Span]] = defaultdict(list)
     workers: dict[int, set[int]] = defaultdict(set)
     handled = Span.objects.in_garage(garage).of_wanting().handled()

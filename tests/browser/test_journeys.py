@@ -90,6 +90,17 @@ def test_a_job_is_started_and_finished_from_today(demo, sign_in, live_server):
     page.get_by_role("status").get_by_text(title).wait_for()
 
 
+def test_a_reading_taken_in_the_shop_moves_the_clock_of_a_cure(demo, sign_in, live_server):
+    page = sign_in("Odd")
+    page.goto(live_server.url + "/shop/")
+    ready = page.locator(".ready").first.inner_text()
+    page.get_by_label("The thermometer says").fill("3")
+    page.get_by_role("button", name="Write it down").click()
+    page.get_by_role("status").get_by_text("Written down").wait_for()
+    assert page.locator(".big").inner_text() == "3 °C"
+    assert page.locator(".ready").first.inner_text() != ready
+
+
 PAGES = [
     "/",
     "/plan/",
@@ -101,6 +112,12 @@ PAGES = [
     "/recipes/",
     "/recipes/steering-arm-rework/",
     "/stations/",
+    "/shop/",
+    "/shop/days/",
+    "/shop/heat/",
+    "/products/epoxy-primer/",
+    "/products/epoxy-primer/edit/",
+    "/jobs/{job}/needs/add/",
     "/cars/{car}/jobs/add/",
 ]
 

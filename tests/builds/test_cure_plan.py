@@ -5,6 +5,9 @@ from datetime import timedelta
 import pytest
 
 from builds.actions import shop
+from builds.actions.plans import make_plan
+from builds.loaders.plan_stored import read as read_plan
+from builds.loaders.problem import build_problem
 from builds.models import Job, OwnProduct
 from tests.builds.plan_kit import enter, evenings, job, main, planned, starts, worked
 from tests.conftest import queries
@@ -208,6 +211,31 @@ def test_wet_air_keeps_the_paint_back_and_heat_lets_it_go(cast, owner, car):
     assert starts(planned(cast.garage))["Paint"][0] == "Thu 18:00"
     weather = owner.get(f"/jobs/{paint.pk}/").context["view"].waits.weather
     assert weather.windows == ("Thu 18:00–22:00",)
+
+
+def test_a_coat_that_the_plan_leaves_too_long_is_sanded_first(cast, owner, car):
+    evenings(cast.owner)
+    days(cast, d0=(20, 20))
+    first = job(car, cast, title="First coat")
+    second = job(car, cast, title="Second coat", earliest_at=NOW + 1 * DAY)
+    LinkFactory(before=first, after=second, cure="topcoat-2k", cure_stage="recoat_from")
+    planned(cast.garage)
+    assert "Sand First coat first" not in main(owner)
+    Job.objects.filter(pk=second.pk).update(earliest_at=NOW + 3 * DAY)
+    planned(cast.garage)  # 48 h at 20 °C after Tuesday 19:00
+    assert "Sand First coat first: its recoat window closes Thu 19:00" in main(owner)
+
+
+def test_links_that_cure_alike_are_stored_with_one_table(cast, car, chain):
+    days(cast, d0=(20, 20))
+    for _ in range(5):
+        coat, after = job(car, cast), job(car, cast)
+        LinkFactory(before=coat, after=after, cure="epoxy-primer", cure_stage="handle")
+    row = make_plan(cast.garage, by=None, at=NOW)
+    assert len(row.problem["ready"]) == 1
+    plan = read_plan(row, cast.garage)
+    assert plan.problem == build_problem(cast.garage, NOW)[0]
+    assert len([link for link in plan.problem.links if link.ready]) == 6
 
 
 def test_a_job_in_hand_goes_on_whatever_the_weather(cast, car):

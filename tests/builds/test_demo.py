@@ -8,9 +8,11 @@ from django.core.management import call_command
 
 from builds.actions.demo import load_demo
 from builds.engine.planner.search import plan
+from builds.loaders.cures import running_cures
 from builds.loaders.problem import build_problem
 from builds.loaders.verdict import verdicts
-from builds.models import HoldPoint, Job, Span
+from builds.loaders.work import load_work
+from builds.models import HoldPoint, Job, Need, Span
 from garage.models import Garage, Person
 from tests.conftest import Browserless
 from tests.factories import NOW
@@ -83,3 +85,12 @@ def test_a_garage_with_cars_is_left_alone(demo):
     client.force_login(owner.person)
     assert client.press("/demo/").status_code == 403
     assert Garage.objects.count() == 1
+
+
+def test_the_weather_and_a_part_on_order_are_in_it(demo):
+    times = load_work(demo, NOW).times
+    assert not times.shop.is_example and times.shop.dew is not None
+    (cure,) = running_cures(load_work(demo, NOW))
+    assert (cure.job.title, cure.product) == ("Prime the arm", "Epoxy primer, two-pack")
+    (need,) = Need.objects.in_garage(demo).open()
+    assert need.expected_on > NOW.date()
