@@ -52,16 +52,21 @@ class Aim:
         horizon = self.model.horizon
         if self.finish:
             return (min(horizon, max(end, default=0)),)
-        late, missed = [0.0, 0.0, 0.0], set()
+        by_rank, missed = [0.0, 0.0, 0.0], set()
         rank, car, weight = self.rank, self.car, self.weight
-        for j, (stop, due) in enumerate(zip(end, self.due, strict=True)):
-            if stop > due:
-                late[rank[j]] += weight[j]
-                if rank[j] < 2:
-                    missed.add(car[j])
+        for j in self.late(end):
+            by_rank[rank[j]] += weight[j]
+            if rank[j] < 2:
+                missed.add(car[j])
         summed = sum(stop if stop < horizon else horizon for stop in end)
         summed += 2 * sum(end[j] if end[j] < horizon else horizon for j in self.safety)
-        return (sum(self.worth[name] for name in missed), *late, summed)
+        return (sum(self.worth[name] for name in missed), *by_rank, summed)
+
+    def late(self, end: list[int]) -> list[int]:
+        """The jobs that end after their due slot, by number; none counts for the goal "finish"."""
+        if self.finish:
+            return []
+        return [j for j, (stop, due) in enumerate(zip(end, self.due, strict=True)) if stop > due]
 
     def broken(self, places: Places) -> int:
         """How many promises the pass does not keep."""

@@ -21,6 +21,9 @@ CROWD = 60
 RIVALS = 3
 """Drafts drawn from the crowd for each parent; the best of them it is."""
 
+ALIKE = 3
+"""Drafts in the crowd that are late with the same jobs; so that it does not settle on one kind."""
+
 CROSSING = 0.8
 """How often a child is crossed from two drafts; half of these, and all others, are moved too."""
 
@@ -32,12 +35,12 @@ SUBSETS = 64
 
 
 class Entry:
-    """A draft, how it was placed, and what that is worth; ordered by worth."""
+    """A draft, how it was placed, what is late, and what that is worth; ordered by worth."""
 
-    __slots__ = ("draft", "places", "value")
+    __slots__ = ("draft", "late", "places", "value")
 
-    def __init__(self, draft: Draft, places: Places, value: Score) -> None:
-        self.draft, self.places, self.value = draft, places, value
+    def __init__(self, draft: Draft, places: Places, late: list[int], value: Score) -> None:
+        self.draft, self.places, self.late, self.value = draft, places, late, value
 
     def __lt__(self, other: Entry) -> bool:
         return self.value < other.value
@@ -60,7 +63,7 @@ class Search:
         else:
             places = self.placer.child(draft, (kin.draft, kin.places))
         draft = Draft(places.order, draft.crews, draft.earliest)
-        return Entry(draft, places, self.aim.value(places))
+        return Entry(draft, places, self.aim.late(places.end), self.aim.value(places))
 
     def run(self) -> Iterator[None]:
         """One step for each draft placed; ends only when nothing can be better."""
@@ -90,7 +93,7 @@ class Search:
             order = crossed(random, draft.order, second.draft.order)
             draft = Draft(order, draft.crews, draft.earliest)
         if not crossing or random.random() < 0.5:
-            draft = moves.moved(draft, first.places)
+            draft = moves.moved(draft, first.late)
         if any(self.model.stage):
             order = sorted(draft.order, key=self.model.stage.__getitem__)
             draft = Draft(order, draft.crews, draft.earliest)
@@ -108,6 +111,11 @@ class Search:
                 break
             if other.places.end == entry.places.end:
                 return False
+        alike = [k for k, other in enumerate(crowd) if other.late == entry.late]
+        if entry.late and len(alike) >= ALIKE:
+            if alike[-1] < place:
+                return False
+            del crowd[alike[-1]]
         crowd.insert(place, entry)
         del crowd[CROWD:]
         return place == 0 and (len(crowd) == 1 or entry.value < crowd[1].value)

@@ -10,7 +10,7 @@ from random import Random
 
 from .model import Model
 from .order import listed
-from .place import Draft, Places
+from .place import Draft
 
 
 def crossed(random: Random, first: Sequence[int], second: Sequence[int]) -> list[int]:
@@ -34,19 +34,18 @@ class Moves:
             for first in needs:
                 self.opens[first].add(j)
         jobs = model.problem.jobs
-        self.due = [job.due for job in jobs]
         self.decisive = [job.rank != "wanted" for job in jobs]
         self.car_of = [job.vehicle for job in jobs]
         cars = sorted(set(self.car_of), key=str)
         self.cars = [{j for j, name in enumerate(self.car_of) if name == car} for car in cars]
         self.eager = [[crew.without_cost() for crew in crews] for crews in model.crews]
 
-    def moved(self, draft: Draft, places: Places) -> Draft:
-        """The draft with one thing changed, most often a job that is late."""
+    def moved(self, draft: Draft, late: list[int]) -> Draft:
+        """The draft with one thing changed, most often one of the jobs that are late."""
         random, order = self.random, list(draft.order)
         chance = random.random()
         if chance < 0.5:
-            job = random.choice(self._late(places) or order)
+            job = random.choice(late or order)
             place = order.index(job)
             if random.random() < 0.8:
                 order = self.sooner(order, place, random.randrange(place + 1))
@@ -60,7 +59,7 @@ class Moves:
         elif chance < 0.85:
             order = self.car(order)
         elif chance < 0.95:
-            order = self.rescue(order, places)
+            order = self.rescue(order, late)
         else:
             return self.people(draft)
         return Draft(order, draft.crews, draft.earliest)
@@ -92,22 +91,19 @@ class Moves:
             keys[j] = (float(place + by) if j in jobs else float(place),)
         return listed(self.model, keys)
 
-    def rescue(self, order: list[int], places: Places) -> list[int]:
+    def rescue(self, order: list[int], late: list[int]) -> list[int]:
         """All that makes one car miss its event moved up, with all it waits for."""
-        late = [j for j in self._late(places) if self.decisive[j]]
-        if not late:
+        decisive = [j for j in late if self.decisive[j]]
+        if not decisive:
             return order
-        car = self.car_of[self.random.choice(late)]
-        mine = {j for j in late if self.car_of[j] == car}
+        car = self.car_of[self.random.choice(decisive)]
+        mine = {j for j in decisive if self.car_of[j] == car}
         along = mine.union(*(self.needs[j] for j in mine))
         places_along = [place for place, j in enumerate(order) if j in along]
         to, last = self.random.randrange(places_along[0], places_along[-1] + 1), places_along[-1]
         passed = order[to : last + 1]
         up = [j for j in passed if j in along]
         return order[:to] + up + [j for j in passed if j not in along] + order[last + 1 :]
-
-    def _late(self, places: Places) -> list[int]:
-        return [j for j, due in enumerate(self.due) if due is not None and places.end[j] > due]
 
     def people(self, draft: Draft) -> Draft:
         """One job given to one crew alone, to whoever ends it first, or to anybody again."""
