@@ -13,6 +13,7 @@ from garage.views import (
     stations,
 )
 
+handler400 = "garage.views.faults.bad_request"
 handler500 = "garage.views.faults.server_error"
 
 urlpatterns = [

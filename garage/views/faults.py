@@ -1,6 +1,6 @@
 """Answers to requests that went wrong before or behind a view."""
 
-from django.http import HttpRequest, HttpResponse, HttpResponseServerError
+from django.http import HttpRequest, HttpResponse, HttpResponseBadRequest, HttpResponseServerError
 from django.shortcuts import render
 from django.template.loader import render_to_string
 from django.views.decorators.csrf import requires_csrf_token
@@ -14,6 +14,11 @@ STALE = (
 @requires_csrf_token
 def csrf_failed(request: HttpRequest, reason: str = "") -> HttpResponse:
     return render(request, "403.html", {"exception": STALE}, status=403)
+
+
+def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
+    # No context processors: they ask for the host, which may be what is wrong.
+    return HttpResponseBadRequest(render_to_string("400.html"))
 
 
 def server_error(request: HttpRequest) -> HttpResponse:
