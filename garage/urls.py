@@ -18,6 +18,7 @@ handler500 = "garage.views.faults.server_error"
 
 urlpatterns = [
     path("", include("builds.urls")),
+    path("", include("parts.urls")),
     path("sign-in/", door.sign_in, name="sign_in"),
     path("sign-out/", door.sign_out, name="sign_out"),
     path("enter/<str:token>/", door.sign_in_link, name="sign_in_link"),

@@ -4,9 +4,10 @@ from datetime import date, datetime
 
 from django.db import transaction
 
-from builds.models import Job, Need
+from builds.models import Job, Need, PartUse
 from builds.models.states import OPEN_STATES
 from garage.actions.refused import Refused
+from parts.models import Move, Part, Place
 
 
 @transaction.atomic
@@ -53,3 +54,30 @@ def not_here(need: Need) -> None:
 
 def remove(need: Need) -> None:
     Need.objects.filter(pk=need.pk).delete()
+
+
+@transaction.atomic
+def settle(job: Job, part: Part, *, at: datetime) -> None:
+    """What was brought from the shelf answers the job's needs of that part, in their order.
+
+    What was said to be here by hand stays so.
+    """
+    uses = PartUse.objects.of(job, part).select_related("move__source")
+    brought = _brought([use.move for use in uses.standing()])
+    moments = {use.move.at for use in uses}
+    for need in Need.objects.of(job).filter(part=part).order_by("pk"):
+        covered = brought >= need.quantity
+        if covered:
+            brought -= need.quantity
+        if covered and need.got_at is None:
+            got(need, at=at)
+        elif not covered and need.got_at in moments:
+            not_here(need)
+
+
+def _brought(moves: list[Move]) -> int:
+    """How much was brought to the job; what was pulled for it and then fitted counts once."""
+    pulled = sum(move.quantity for move in moves if move.verb == "pull")
+    fitted = [move for move in moves if move.verb == "fit"]
+    straight = sum(each.quantity for each in fitted if each.source.kind != Place.Kind.BENCH)
+    return max(pulled + straight, sum(move.quantity for move in fitted))

@@ -1,22 +1,23 @@
 """Parts moved, with what follows: what a robbed car is owed, and when it has it back."""
 
 from datetime import datetime
+from typing import Any
 
 from django.db import transaction
 
-from builds.actions import jobs, steps
+from builds.actions import needs, owed
 from builds.actions.spans import turn
-from builds.engine.ranks import rank_for
 from builds.models import Job, Owed, PartUse
 from builds.models.states import OPEN_STATES
 from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
 from parts.actions import stock
+from parts.actions.places import car_place, house_place, someone_place
 from parts.models import Move, Part, Place
 
-FIRST_GUESS = (60, 120, 240)
 PUT_BACK = "the part was put back"
-TAKEN_AGAIN = "that the part was back is undone"
+# Where a verb leads when nobody says: the garage's own place of that kind.
+LEADS_TO = {"pull": "bench", "repair": "repair", "scrap": "scrap", "take_off": "scrap"}
 
 
 def robs(source: Place, job: Job | None) -> bool:
@@ -40,17 +41,44 @@ def carry(
 ) -> Move:
     """Move a part; off a donor car it opens what that car is owed, onto a car it closes it."""
     if job is not None and job.vehicle.garage_id != part.garage_id:
-        raise Refused("The job must be in the same garage.")
+        raise Refused("The job must be in the same garage.", "job")
     if verb == "fit":
         why = _fit_reason(part, why, unknown_because)
+        if job is not None and job.vehicle_id != target.vehicle_id:
+            raise Refused(f"{job} is a job on {job.vehicle}, not on {target}.", "job")
     move = stock.move(part, verb, quantity, source, target, by=by, at=at, why=why)
     if job is not None:
         PartUse.objects.create(job=job, move=move)
-    if verb == "pull" and robs(source, job):
-        _owe(move, source.vehicle, by=by, at=at, job=job)
+        needs.settle(job, part, at=at)
+    if robs(source, job):
+        owed.owe(move, by=by, at=at, job=job)
     if verb == "fit":
-        _give_back(move, target.vehicle, by=by, at=at)
+        owed.give_back(move, by=by, at=at, job=job)
     return move
+
+
+@transaction.atomic
+def carry_out(
+    part: Part,
+    verb: str,
+    *,
+    source: Place | None = None,
+    target: Place | None = None,
+    car: Vehicle | None = None,
+    someone: str = "",
+    **more: Any,
+) -> Move:
+    """As `carry`, between ends as a person names them: a car, a name, or nothing where it is plain.
+
+    `more` goes to `carry` as it is.
+    """
+    if car is not None:
+        target = car_place(car)
+    elif someone:
+        target = someone_place(part.garage, someone)
+    source = source or house_place(part.garage, Place.Kind.SUPPLIER)
+    target = target or house_place(part.garage, LEADS_TO[verb])
+    return carry(part, verb, source=source, target=target, **more)
 
 
 def _fit_reason(part: Part, why: str, unknown_because: str) -> str:
@@ -60,33 +88,11 @@ def _fit_reason(part: Part, why: str, unknown_because: str) -> str:
     if part.condition == Part.Condition.REPAIR:
         raise Refused(f"{part} is to be repaired first.")
     if part.condition == Part.Condition.UNKNOWN and not unknown_because.strip():
-        raise Refused(f"Nobody knows the history of {part}: write down why it may be fitted.")
+        raise Refused(
+            f"Nobody knows the history of {part}: write down why it may be fitted.",
+            "unknown_because",
+        )
     return "; ".join(words for words in (why, unknown_because.strip()) if words)[:200]
-
-
-def _owe(move: Move, vehicle: Vehicle, *, by: Membership, at: datetime, job: Job | None) -> Owed:
-    part = move.part
-    goes = f" It went to {job.vehicle} for {job}." if job else ""
-    owed = jobs.add(
-        vehicle,
-        by=by,
-        at=at,
-        title=f"Owed: {part}"[:120],
-        work=FIRST_GUESS,
-        systems=list(part.systems),
-        rank=rank_for(part.systems) or Job.Rank.NEEDED,
-        note=f"Taken off {vehicle} by {by}.{goes} Give it back, or fit another.",
-    )
-    return Owed.objects.create(vehicle=vehicle, move=move, job=owed)
-
-
-def _give_back(move: Move, vehicle: Vehicle, *, by: Membership, at: datetime) -> None:
-    """The same part back on its car: the work of fitting it is done, and waits to be signed."""
-    owed = Owed.objects.open().filter(vehicle=vehicle, move__part=move.part).first()
-    if owed is not None:
-        steps.finish(owed.job, by=by, at=at)
-        owed.given_back = move
-        owed.save(update_fields=["given_back"])
 
 
 @transaction.atomic
@@ -98,9 +104,9 @@ def undo(mistake: Move, *, by: Membership, at: datetime) -> Move:
     opened = Owed.objects.filter(move=mistake).select_related("job").first()
     if opened is not None and opened.job.state in OPEN_STATES:
         turn(opened.job, "drop", by=by, at=at, note=PUT_BACK, state_note=PUT_BACK)
-    closed = Owed.objects.filter(given_back=mistake).select_related("job").first()
-    if closed is not None:
-        steps.reopen(closed.job, by=by, at=at, reason=TAKEN_AGAIN)
-        closed.given_back = None
-        closed.save(update_fields=["given_back"])
+    if mistake.verb == "fit":
+        owed.owe_again(mistake, by=by, at=at)
+    use = PartUse.objects.filter(move=mistake).select_related("job").first()
+    if use is not None:
+        needs.settle(use.job, mistake.part, at=at)
     return undone

@@ -1,6 +1,7 @@
-"""A car leaves the fleet only when nobody works on it and no event waits for it."""
+"""A car changes with what hangs on it, and leaves only when nothing waits for it."""
 
 from datetime import datetime
+from typing import Any
 
 from django.db import transaction
 
@@ -8,6 +9,14 @@ from builds.models import Job
 from garage.actions import vehicles
 from garage.actions.refused import Refused
 from garage.models import Entry, Vehicle
+from parts.actions.places import rename_car
+
+
+@transaction.atomic
+def change(vehicle: Vehicle, **fields: Any) -> None:
+    """What is on a car is at a place of the same name."""
+    vehicles.change(vehicle, **fields)
+    rename_car(vehicle)
 
 
 @transaction.atomic

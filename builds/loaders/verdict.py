@@ -88,11 +88,9 @@ def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFac
     return found
 
 
-def verdicts(
-    garage: Garage, at: datetime, vehicles: Iterable[Vehicle] | None = None
-) -> dict[int, Verdict]:
-    """The verdict of each car by its pk: of those given, else of every car kept."""
-    cars = list(Vehicle.objects.in_garage(garage).kept() if vehicles is None else vehicles)
+def facts_of(garage: Garage, at: datetime, vehicles: Iterable[Vehicle]) -> dict[int, Facts]:
+    """What is known of each car, by its pk."""
+    cars = list(vehicles)
     holds: dict[int, list[HoldFact]] = defaultdict(list)
     strips: dict[int, list[StripFact]] = defaultdict(list)
     mentioned: set[int] = set()
@@ -106,19 +104,25 @@ def verdicts(
         mentioned |= {row.first_id, row.last_id}
     jobs = _jobs(cars, mentioned)
     return {
-        car.pk: verdict(
-            Facts(
-                car.pk,
-                at,
-                car.state,
-                tuple(jobs[car.pk]),
-                tuple(holds[car.pk]),
-                tuple(strips[car.pk]),
-                UNRECORDED,
-            )
+        car.pk: Facts(
+            car.pk,
+            at,
+            car.state,
+            tuple(jobs[car.pk]),
+            tuple(holds[car.pk]),
+            tuple(strips[car.pk]),
+            UNRECORDED,
         )
         for car in cars
     }
+
+
+def verdicts(
+    garage: Garage, at: datetime, vehicles: Iterable[Vehicle] | None = None
+) -> dict[int, Verdict]:
+    """The verdict of each car by its pk: of those given, else of every car kept."""
+    cars = Vehicle.objects.in_garage(garage).kept() if vehicles is None else vehicles
+    return {pk: verdict(facts) for pk, facts in facts_of(garage, at, cars).items()}
 
 
 def verdict_of(vehicle: Vehicle, at: datetime) -> Verdict:

@@ -8,7 +8,7 @@ from builds.models.job import Job
 from builds.models.states import OPEN_STATES
 from garage.models import Vehicle
 from garage.models.scoped import ScopedQuerySet
-from parts.models import Move
+from parts.models import Move, Part
 
 
 class OwedQuerySet(ScopedQuerySet):
@@ -24,7 +24,7 @@ class Owed(models.Model):
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="owed")
     move = models.OneToOneField(Move, models.PROTECT, related_name="owed")
     job = models.OneToOneField(Job, models.CASCADE, related_name="owed")
-    given_back = models.OneToOneField(
+    given_back = models.ForeignKey(
         Move, models.PROTECT, null=True, blank=True, related_name="gave_back"
     )
 
@@ -39,6 +39,13 @@ class Owed(models.Model):
 
 class PartUseQuerySet(ScopedQuerySet):
     garage_path = "job__vehicle__garage"
+
+    def of(self, job: Job, part: Part) -> Self:
+        return self.filter(job=job, move__part=part)
+
+    def standing(self) -> Self:
+        """Of moves that were not undone."""
+        return self.filter(move__reversed_by=None)
 
 
 class PartUse(models.Model):

@@ -5,7 +5,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from builds.actions.vehicles import let_go
+from builds.actions.vehicles import change, let_go
 from builds.loaders.key_board import car_cards
 from builds.loaders.vehicle_page import vehicle_view
 from garage import clock
@@ -56,7 +56,7 @@ def vehicle_edit(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = editable(Vehicle, request.member, pk=pk)
     form = VehicleForm(request.POST or None, garage=vehicle.garage, vehicle=vehicle)
     if form.is_valid():
-        vehicles.change(vehicle, **form.cleaned_data)
+        change(vehicle, **form.cleaned_data)
         messages.success(request, f"{vehicle} is changed.")
         return see(reverse("vehicle_page", args=[pk]))
     return page(request, "builds/vehicle_form.html", {"vehicle": vehicle}, form=form, place="cars")

@@ -33,12 +33,16 @@ def furnish(garage: Garage) -> None:
 
 
 @transaction.atomic
-def found(owner: Person, *, name: str, time_zone: str, units: str, paper: str) -> Garage:
+def found(
+    owner: Person, *, name: str, time_zone: str, units: str, paper: str, currency: str
+) -> Garage:
     """A garage of one's own, furnished. Refused to whoever is or was in one."""
     Person.objects.select_for_update().get(pk=owner.pk)
     if Membership.objects.of(owner).exists():
         raise Refused("You are in a garage already.")
-    garage = Garage.objects.create(name=name, time_zone=time_zone, units=units, paper=paper)
+    garage = Garage.objects.create(
+        name=name, time_zone=time_zone, units=units, paper=paper, currency=currency
+    )
     furnish(garage)
     member = Membership.objects.create(garage=garage, person=owner, role="owner")
     # Whoever is alone does everything; what he cannot do he unticks.

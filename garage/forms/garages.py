@@ -1,5 +1,6 @@
 """The garage's own form: its name, where it stands, how it measures and prints."""
 
+import re
 from typing import Any
 from zoneinfo import available_timezones
 
@@ -45,12 +46,21 @@ def zone_choices(current: str) -> list[Any]:
 class GarageForm(forms.ModelForm):
     class Meta:
         model = Garage
-        fields = ["name", "time_zone", "units", "paper"]
+        fields = ["name", "time_zone", "units", "paper", "currency"]
         labels = {"name": "Name of the garage"}
-        help_texts = {"time_zone": "hours and events are told in it"}
+        help_texts = {
+            "time_zone": "hours and events are told in it",
+            "currency": "three letters, such as EUR",
+        }
         widgets = {"units": forms.RadioSelect, "paper": forms.RadioSelect}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         zone = self.fields["time_zone"]
         zone.widget = forms.Select(choices=zone_choices(self.instance.time_zone))
+
+    def clean_currency(self) -> str:
+        code = self.cleaned_data["currency"].upper()
+        if not re.fullmatch("[A-Z]{3}", code):
+            raise forms.ValidationError("Write the three letters of a currency, such as EUR.")
+        return code

@@ -35,3 +35,15 @@ def car_place(vehicle: Vehicle) -> Place:
         },
     )
     return place
+
+
+def rename_car(vehicle: Vehicle) -> None:
+    Place.objects.filter(vehicle=vehicle).update(name=vehicle.name)
+
+
+def someone_place(garage: Garage, name: str) -> Place:
+    """With whom a part is; the same name in other letters is the same person."""
+    rows = Place.objects.in_garage(garage).filter(kind=Place.Kind.SOMEONE)
+    return rows.filter(name__iexact=name).first() or Place.objects.create(
+        garage=garage, kind=Place.Kind.SOMEONE, name=name, code=new_code(), walk_order=9500
+    )

@@ -9,7 +9,9 @@ from garage.actions.refused import Refused
 from garage.models import Membership
 from parts.actions.places import house_place
 from parts.engine.ledger import one_use_refusal, refusal
+from parts.engine.words import amount_words
 from parts.models import Balance, Move, Part, Place
+from parts.models.part import MOST
 
 UNDO_FOR = timedelta(hours=12)
 
@@ -24,8 +26,8 @@ def _shift(part: Part, place: Place, quantity: int) -> None:
         part=part, place=place, defaults={"outside": place.outside}
     )
     if quantity < 0 and not place.outside and row.quantity + quantity < 0:
-        held = f"{row.quantity} {part.get_unit_display()}" if row.quantity else "none"
-        raise Refused(f"{place} has {held} of {part} left, not {-quantity}.")
+        held = amount_words(part.unit, row.quantity) if row.quantity else "none"
+        raise Refused(f"{place} has {held} of {part} left, not {-quantity}.", "quantity")
     Balance.objects.filter(pk=row.pk).update(quantity=F("quantity") + quantity)
 
 
@@ -66,9 +68,11 @@ def move(
     if part.garage_id != source.garage_id or part.garage_id != target.garage_id:
         raise Refused("The part and both places must be in the same garage.")
     if quantity < 1:
-        raise Refused("Move at least one.")
+        raise Refused("Move at least one.", "quantity")
+    if quantity > MOST:
+        raise Refused("That is more than a shelf holds.", "quantity")
     if source.pk == target.pk:
-        raise Refused(f"{part} is at {source} already.")
+        raise Refused(f"{part} is at {source} already.", "target")
     said = refusal(verb, source.kind, target.kind)
     if said is None and part.one_use and source.kind == Place.Kind.CAR:
         said = one_use_refusal(part.name, verb, target.kind)
@@ -90,11 +94,11 @@ def count(
     """A stock-take: write the difference between what was found and what the ledger holds."""
     part = _locked(part)
     if place.outside:
-        raise Refused(f"{place} cannot be counted.")
+        raise Refused(f"{place} cannot be counted.", "place")
     if found < 0:
-        raise Refused("A count is zero or more.")
+        raise Refused("A count is zero or more.", "found")
     if part.single and found > 1:
-        raise Refused(f"{part} is one of a kind: there cannot be {found}.")
+        raise Refused(f"{part} is one of a kind: there cannot be {found}.", "found")
     row = Balance.objects.filter(part=part, place=place).first()
     short = found - (row.quantity if row else 0)
     if short == 0:
@@ -103,7 +107,9 @@ def count(
         elsewhere = Balance.objects.filter(part=part, outside=False, quantity__gt=0)
         other = elsewhere.select_related("place").first()
         if other:
-            raise Refused(f"{part} is one of a kind, and is at {other.place}: move it from there.")
+            raise Refused(
+                f"{part} is one of a kind, and is at {other.place}: move it from there.", "found"
+            )
     books = house_place(part.garage, Place.Kind.COUNTED)
     source, target = (books, place) if short > 0 else (place, books)
     return _write(part, "count", abs(short), source, target, by=by, at=at, why=why)

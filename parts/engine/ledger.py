@@ -23,22 +23,33 @@ class Verb:
     """From which kinds of place to which; `label` completes "To ... a part"."""
 
     label: str
+    button: str
+    done: str
     sources: frozenset[str]
     targets: frozenset[str]
 
 
+# The likeliest first: in this order they are offered.
 VERBS: dict[str, Verb] = {
-    "receive": Verb("receive", frozenset({"supplier"}), AT_HAND),
-    "put": Verb("put", AT_HAND, AT_HAND),
-    "pull": Verb("pull", STORES | {"car"}, frozenset({"bench"})),
-    "fit": Verb("fit", AT_HAND, frozenset({"car"})),
-    "take_off": Verb("take off", frozenset({"car"}), AT_HAND | {"scrap"}),
-    "lend": Verb("lend", AT_HAND, frozenset({"someone"})),
-    "return": Verb("return", frozenset({"someone", "repair"}), AT_HAND),
-    "repair": Verb("send for repair", AT_HAND | {"car"}, frozenset({"repair"})),
-    "scrap": Verb("scrap", AT_HAND | {"car", "someone", "repair"}, frozenset({"scrap"})),
-    "count": Verb("count", AT_HAND | {"counted"}, AT_HAND | {"counted"}),
-}
+    "receive": Verb("receive", "Receive", "received", frozenset({"supplier"}), AT_HAND),
+    "return": Verb("return", "Take back", "came back", frozenset({"someone", "repair"}), AT_HAND),
+    "pull": Verb("pull", "Pull", "pulled", STORES | {"car"}, frozenset({"bench"})),
+    "fit": Verb("fit", "Fit", "fitted", AT_HAND, frozenset({"car"})),
+    "take_off": Verb(
+        "take off", "Take off", "taken off", frozenset({"car"}), AT_HAND | {"scrap"}
+    ),
+    "put": Verb("put", "Put elsewhere", "put", AT_HAND, AT_HAND),
+    "lend": Verb("lend", "Lend", "lent", AT_HAND, frozenset({"someone"})),
+    "repair": Verb(
+        "send for repair", "Send for repair", "sent for repair", AT_HAND | {"car"},
+        frozenset({"repair"}),
+    ),
+    "scrap": Verb(
+        "scrap", "Scrap", "scrapped", AT_HAND | {"car", "someone", "repair"}, frozenset({"scrap"})
+    ),
+    "count": Verb("count", "Count", "counted", AT_HAND | {"counted"}, AT_HAND | {"counted"}),
+}  # fmt: skip
+DONE = {slug: verb.done for slug, verb in VERBS.items()} | {"reverse": "undone"}
 KINDS = {
     "shelf": "a shelf", "bin": "a bin", "van": "the van", "trailer": "the trailer",
     "bench": "the bench", "car": "a car", "someone": "someone", "repair": "repair",
@@ -54,6 +65,21 @@ def refusal(verb: str, source: str, target: str) -> str | None:
     if target not in row.targets:
         return f"To {row.label} a part it cannot go to {KINDS[target]}."
     return None
+
+
+def offered(kind: str, *, one_use: bool = False, fit: bool = True) -> list[str]:
+    """Verbs (slugs) for what lies in a kind of place, the likeliest first.
+
+    What is used once is not pulled off a car; without `fit` it is not offered to go on one.
+    """
+    return [
+        slug
+        for slug, verb in VERBS.items()
+        if kind in verb.sources
+        and slug != "count"
+        and (fit or slug != "fit")
+        and not (one_use and kind == "car" and slug in ("pull", "repair"))
+    ]
 
 
 def one_use_refusal(name: str, verb: str, target: str) -> str | None:

@@ -106,3 +106,55 @@ def test_the_unknown_goes_on_with_a_written_reason_that_the_ledger_keeps(fleet, 
         "fit", fleet.shelf, fleet.on_heron, part, unknown_because="crack tested by Ines"
     )
     assert move.why == "crack tested by Ines"
+
+
+@pytest.fixture
+def wheels(fleet, cast):
+    """Four of a counted part on Badger, and how many to move."""
+    part = PartFactory(garage=cast.garage, name="Wheels", systems=["wheels"])
+
+    def carry(verb, quantity, source, target, **more):
+        return shelf.carry(
+            part, verb, quantity, source, target, by=cast.owner, at=NOW, **more
+        )  # fmt: skip
+
+    carry("receive", 8, house_place(cast.garage, "supplier"), fleet.shelf)
+    carry("fit", 4, fleet.shelf, fleet.on_badger)
+    return carry
+
+
+def test_two_are_owed_until_two_are_given_back(fleet, wheels):
+    wheels("pull", 2, fleet.on_badger, fleet.bench)
+    assert Owed.objects.get().job.title == "Owed: 2 pieces of Wheels"
+    first = wheels("fit", 1, fleet.bench, fleet.on_badger)
+    assert Owed.objects.open().exists()
+    wheels("fit", 1, fleet.bench, fleet.on_badger)
+    assert not Owed.objects.open().exists()
+    fleet.undo(first)
+    assert Owed.objects.open().exists()
+
+
+def test_one_fitting_pays_two_debts_and_its_undoing_opens_both(fleet, wheels):
+    wheels("pull", 2, fleet.on_badger, fleet.bench)
+    wheels("pull", 1, fleet.on_badger, fleet.bench)
+    paid = wheels("fit", 3, fleet.bench, fleet.on_badger)
+    assert not Owed.objects.open().exists()
+    fleet.undo(paid)
+    assert Owed.objects.open().count() == 2
+
+
+def test_what_was_fitted_before_pays_nothing(fleet, wheels):
+    wheels("fit", 2, fleet.shelf, fleet.on_badger)
+    wheels("pull", 1, fleet.on_badger, fleet.bench)
+    assert Owed.objects.open().exists()
+
+
+def test_another_part_fitted_for_the_owed_job_pays_it(fleet, cast):
+    fleet.carry("pull", fleet.on_badger, fleet.bench)
+    other = PartFactory(garage=cast.garage, name="Other hubs", single=True)
+    fleet.carry("receive", house_place(cast.garage, "supplier"), fleet.shelf, other)
+    owed = Owed.objects.get()
+    paid = fleet.carry("fit", fleet.shelf, fleet.on_badger, other, job=owed.job)
+    assert not Owed.objects.open().exists()
+    fleet.undo(paid)
+    assert Owed.objects.open().exists()

@@ -11,6 +11,7 @@ FORM = {
     "time_zone": "Europe/Lisbon",
     "units": "imperial",
     "paper": "letter",
+    "currency": "EUR",
 }
 
 

@@ -4,7 +4,13 @@ import pytest
 
 from tests.garage.test_people import text
 
-FORM = {"name": "Harbour Shed", "time_zone": "Asia/Kolkata", "units": "metric", "paper": "letter"}
+FORM = {
+    "name": "Harbour Shed",
+    "time_zone": "Asia/Kolkata",
+    "units": "metric",
+    "paper": "letter",
+    "currency": "CHF",
+}
 
 
 def test_the_owner_changes_it(owner, cast):
@@ -49,3 +55,12 @@ def test_what_is_no_zone_is_refused_at_the_field(owner, cast, zone):
     assert list(answer.context["form"].errors) == ["time_zone"]
     cast.garage.refresh_from_db()
     assert cast.garage.time_zone == "UTC"
+
+
+def test_a_currency_is_three_letters(owner, cast):
+    owner.press("/garage/", {**FORM, "currency": "nok"})
+    cast.garage.refresh_from_db()
+    assert cast.garage.currency == "NOK"
+    for wrong in ("", "€", "EU", "EURO", "12E", "É" * 3):
+        answer = owner.press("/garage/", {**FORM, "currency": wrong})
+        assert (answer.status_code, list(answer.context["form"].errors)) == (422, ["currency"])

@@ -1,0 +1,52 @@
+"""Writing parts and places down."""
+
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+
+from garage.actions.refused import Refused
+from garage.models import Garage
+from parts.actions.places import new_code
+from parts.models import Balance, Move, Part, Place
+
+
+@transaction.atomic
+def add(garage: Garage, *, at: datetime, **fields: Any) -> Part:
+    return Part.objects.create(garage=garage, code=new_code(), made_at=at, **fields)
+
+
+@transaction.atomic
+def change(part: Part, **fields: Any) -> None:
+    """What a part is may change; not its unit once it was moved, nor two into one of a kind."""
+    Part.objects.select_for_update().get(pk=part.pk)
+    if fields.get("unit", part.unit) != part.unit and Move.objects.of(part).exists():
+        raise Refused(f"{part} was moved already: its unit stays. Write it down anew.", "unit")
+    if fields.get("single") and not part.single:
+        inside = Balance.objects.filter(part=part, outside=False)
+        if sum(inside.values_list("quantity", flat=True)) > 1:
+            raise Refused(f"There is more than one of {part}.", "single")
+    for name, value in fields.items():
+        setattr(part, name, value)
+    part.save(update_fields=list(fields))
+
+
+def _refuse_twin(garage_id: int, kind: str, name: str, but: int | None = None) -> None:
+    others = Place.objects.in_garage(garage_id).filter(kind=kind, name__iexact=name)
+    if others.exclude(pk=but).exists():
+        raise Refused(f"There is a {name} already.")
+
+
+@transaction.atomic
+def add_place(garage: Garage, *, kind: str, name: str, walk_order: int) -> Place:
+    _refuse_twin(garage.pk, kind, name)
+    return Place.objects.create(
+        garage=garage, code=new_code(), kind=kind, name=name, walk_order=walk_order
+    )
+
+
+@transaction.atomic
+def change_place(place: Place, *, name: str, walk_order: int) -> None:
+    _refuse_twin(place.garage_id, place.kind, name, place.pk)
+    place.name, place.walk_order = name, walk_order
+    place.save(update_fields=["name", "walk_order"])

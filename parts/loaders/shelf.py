@@ -1,0 +1,89 @@
+"""What is where: parts with the places that hold them."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from django.db.models import Q, QuerySet
+
+from garage.engine.money import money_words
+from garage.models import Garage
+from parts.engine.ledger import STORES
+from parts.engine.words import amount_words
+from parts.models import Balance, Part, Place
+
+MOST_WORDS = 10
+
+
+@dataclass(frozen=True)
+class Where:
+    """So much of a part in one place."""
+
+    place: Place
+    quantity: int
+    words: str
+
+
+@dataclass(frozen=True)
+class PartRow:
+    """A part with where it is; `low` when the stores hold less than its level."""
+
+    part: Part
+    where: tuple[Where, ...]
+    scrapped: str
+    low: bool
+    cost: str
+
+    @property
+    def total(self) -> str:
+        """All that there is of it, when that is in more than one place."""
+        if len(self.where) < 2:
+            return ""
+        return amount_words(self.part.unit, sum(each.quantity for each in self.where))
+
+
+def rows_of(parts: Iterable[Part], garage: Garage) -> list[PartRow]:
+    """One query besides that of the parts themselves."""
+    found = list(parts)
+    held: dict[int, list[Balance]] = defaultdict(list)
+    rows = Balance.objects.filter(part__in=found, outside=False, quantity__gt=0)
+    for row in rows.select_related("place").order_by("place__walk_order", "place__name"):
+        held[row.part_id].append(row)
+    return [_row(part, held[part.pk], garage) for part in found]
+
+
+def _row(part: Part, held: list[Balance], garage: Garage) -> PartRow:
+    stored = sum(row.quantity for row in held if row.place.kind in STORES)
+    scrapped = sum(row.quantity for row in held if row.place.kind == Place.Kind.SCRAP)
+    return PartRow(
+        part,
+        tuple(
+            Where(row.place, row.quantity, amount_words(part.unit, row.quantity))
+            for row in held
+            if row.place.kind != Place.Kind.SCRAP
+        ),
+        amount_words(part.unit, scrapped) if scrapped else "",
+        part.low_level is not None and stored < part.low_level,
+        "" if part.cost_minor is None else money_words(part.cost_minor, garage.currency),
+    )
+
+
+def found(
+    garage: Garage, words: str, place: Place | None = None, low: bool = False
+) -> QuerySet[Part]:
+    """Parts that match every word, in name, number, code, where it came from or supplier."""
+    rows = Part.objects.in_garage(garage).kept().order_by("name", "pk")
+    if low:
+        rows = rows.low()
+    for word in words.split()[:MOST_WORDS]:
+        rows = rows.filter(
+            Q(name__icontains=word)
+            | Q(number__icontains=word)
+            | Q(code__iexact=word)
+            | Q(provenance__icontains=word)
+            | Q(supplier__icontains=word)
+        )
+    if place:
+        there = Balance.objects.filter(place=place, quantity__gt=0, outside=False)
+        rows = rows.filter(pk__in=there.values("part"))
+    return rows

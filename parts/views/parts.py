@@ -1,0 +1,72 @@
+"""Parts on the shelf: looked for, written down, changed; where a label leads."""
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import HttpResponse
+from django.urls import reverse
+from django.utils.http import urlencode
+from django.views.decorators.http import require_safe
+
+from garage import clock
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, editable, once, page, require, see, visible
+from parts.actions import parts
+from parts.forms.parts import PartForm, SearchForm
+from parts.loaders.shelf import found, rows_of
+from parts.models import Part, Place
+
+A_PAGE = 50
+
+
+@require_safe
+def part_list(request: GarageRequest) -> HttpResponse:
+    garage = request.member.garage
+    form = SearchForm(request.GET, garage=garage)
+    asked = form.asked()
+    shown = Paginator(found(garage, *asked), A_PAGE).get_page(request.GET.get("page"))
+    kept = {name: request.GET[name] for name in form.fields if request.GET.get(name)}
+    context = {
+        "rows": rows_of(shown.object_list, garage),
+        "page_obj": shown,
+        "query": f"{urlencode(kept)}&" if kept else "",
+        "low": Part.objects.visible_to(request.member).kept().low().count(),
+        "works": refuse_working(request.member) is None,
+        "search": form,
+        "asked": any(asked),
+    }
+    return page(request, "parts/part_list.html", context, place="shelf")
+
+
+@require_safe
+def code_page(request: GarageRequest, code: str) -> HttpResponse:
+    part = Part.objects.visible_to(request.member).filter(code=code.upper()).first()
+    if part:
+        return see(reverse("part_page", args=[part.pk]))
+    return see(reverse("place_page", args=[visible(Place, request.member, code=code.upper()).pk]))
+
+
+@once
+def part_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_working(request.member))
+    form = PartForm(request.POST or None, garage=request.member.garage)
+    if form.is_valid():
+        part = parts.add(request.member.garage, at=clock.now(), **form.cleaned_data)
+        messages.success(request, f"{part} is written down: say where it lies.")
+        return see(reverse("part_move", args=[part.pk, "receive"]))
+    return page(request, "parts/part_form.html", form=form, place="shelf")
+
+
+@once
+def part_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    part = editable(Part, request.member, pk=pk)
+    form = PartForm(request.POST or None, garage=request.member.garage, part=part)
+    if form.is_valid():
+        try:
+            parts.change(part, **form.cleaned_data)
+        except Refused as refused:
+            form.add_error(refused.field, str(refused))
+        else:
+            messages.success(request, f"{part} is changed.")
+            return see(reverse("part_page", args=[pk]))
+    return page(request, "parts/part_form.html", {"part": part}, form=form, place="shelf")
