@@ -130,10 +130,14 @@ def make_plan(
     """
     before = shown(garage)
     drawn = draft(garage, at, before)
+    return keep(garage, drawn, best(drawn, before, seconds=seconds, seed=seed), by=by, at=at)
+
+
+def best(drawn: Draft, before: Stored | None, *, seconds: float = 0, seed: int = 1) -> Answer:
+    """The planner's answer, or the plan before where it still holds and is no worse."""
     found = answer(drawn, seconds=seconds, seed=seed)
     was = as_it_was(drawn, before) if before else None
-    best = was if was and was.score <= found.score else found
-    return keep(garage, drawn, best, by=by, at=at)
+    return was if was and was.score <= found.score else found
 
 
 @transaction.atomic
@@ -141,5 +145,7 @@ def take(row: Plan, *, by: Membership, at: datetime) -> None:
     """Put a plan that a search only offered on the wall."""
     if row.use != Plan.Use.TRIED:
         raise Refused("This plan is on the wall already.")
+    if row.is_trial:
+        raise Refused("This plan was only tried: keep what was changed in it, and it is planned.")
     row.use, row.made_at, row.made_by = Plan.Use.SHOWN, at, by
     row.save(update_fields=["use", "made_at", "made_by"])

@@ -14,6 +14,10 @@ class PlanQuerySet(ScopedQuerySet):
         """The plan on the wall: the newest that was accepted."""
         return self.filter(use="shown").order_by("-made_at", "-pk")
 
+    def trials(self) -> Self:
+        """What was tried in a copy of the garage, each beside the plan it is compared with."""
+        return self.filter(use="tried", made_from__has_key="trial")
+
 
 class Plan(models.Model):
     """`problem` and `answer` are the planner's own files; `made_from` digests what they rest on."""
@@ -38,6 +42,11 @@ class Plan(models.Model):
         ordering = ["-made_at", "-pk"]
         indexes = [models.Index(fields=["garage", "use", "-made_at"], name="plan_newest")]
         constraints = [one_of("plan", "use", ["shown", "tried"])]
+
+    @property
+    def is_trial(self) -> bool:
+        """Made from a garage that there is not."""
+        return "trial" in self.made_from
 
 
 class SearchQuerySet(ScopedQuerySet):

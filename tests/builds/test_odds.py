@@ -68,3 +68,15 @@ def test_as_many_queries_for_three_as_for_one(owner, cast, heron):
         EntryFactory(event__garage=cast.garage, vehicle=car)
     plan(cast)
     assert queries(owner, "/plan/odds/") == one
+
+
+def test_loading_them_wipes_no_message_and_redraws_no_board(owner, cast, heron):
+    JobFactory(vehicle=heron)
+    plan(cast)
+    piece = owner.get("/plan/odds/", headers={"HX-Request": "true"}).content.decode()
+    whole = owner.get(
+        "/plan/odds/", headers={"HX-Request": "true", "HX-Target": "main"}
+    ).content.decode()
+    for mark in ('id="status"', 'id="alert"', 'id="key-board"', "<title>"):
+        assert mark not in piece
+        assert mark in whole

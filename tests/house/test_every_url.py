@@ -62,6 +62,10 @@ TABLE = (
         "entry_edit": ("entry", ARRANGES, "form"),
         "entry_delete": ("entry", ARRANGES, "send"),
         "entry_sheet": ("entry", READS, "read"),
+        "remedy_list": ("entry", READS, "read"),
+        "remedy_more": ("entry", READS, "read"),
+        "remedy_odds": ("entry", READS, "read"),
+        "remedy_apply": ("entry", WORKS, "send"),
         "share_add": ("?vehicle", ARRANGES, "form"),
         "share_revoke": ("share", ARRANGES, "send"),
         "shared_page": ("token", GONE, "read"),
@@ -94,6 +98,10 @@ TABLE = (
         "plan_take": ("plan", WORKS, "send"),
         "plan_progress": ("search", READS, "read"),
         "plan_stop": ("search", WORKS, "send"),
+        "trial_add": ("", WORKS_OWN, "form"),
+        "trial_page": ("trial", READS, "read"),
+        "trial_keep": ("trial", WORKS, "send"),
+        "trial_drop": ("trial", WORKS, "send"),
         "recipe_list": ("", READS_OWN, "read"),
         "recipe_page": ("recipe", READS_OWN, "read"),
         "recipe_put": ("recipe", WORKS_OWN, "form"),
@@ -150,7 +158,9 @@ def names(patterns=None):
 @pytest.fixture
 def rows(cast, now):
     """One row of everything, all in the cast's garage."""
+    from builds.actions import trials
     from builds.actions.plans import make_plan
+    from builds.loaders.deeds import Deed
     from garage.actions import shares
 
     vehicle = VehicleFactory(garage=cast.garage)
@@ -171,6 +181,7 @@ def rows(cast, now):
         ).pk,
         "hold_point": HoldPointFactory(job=link.after).pk,
         "plan": make_plan(cast.garage, by=cast.owner, at=NOW).pk,
+        "trial": trials.make((Deed("again"),), by=cast.owner, at=NOW).pk,
         "search": Search.objects.create(
             garage=cast.garage, began_at=NOW, seen_at=NOW, ended_at=NOW, budget_seconds=1
         ).pk,

@@ -1,0 +1,72 @@
+"""No remedy drops, lowers, shortens or puts off what must be done, and each does what it says."""
+
+from dataclasses import replace
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from builds.engine.planner.check import faults
+from builds.engine.planner.search import plan
+from builds.engine.remedies.attempts import remedies
+from builds.engine.remedies.changes import Hands, Room, Session, Sooner, StayHome
+from builds.engine.remedies.proof import proofs
+from builds.engine.remedies.standing import missing_cars, standing
+from tests.property.planner_problems import problems
+
+CARS = ("heron", "moth")
+
+
+@st.composite
+def offers(draw, problem):
+    found = [Room("bay"), StayHome("moth", None, 0.1, 1)]
+    begin = draw(st.integers(0, problem.slots - 2))
+    end = draw(st.integers(begin + 1, problem.slots))
+    found.append(Hands(draw(st.sampled_from((None, "weld"))), begin, end, (end - begin) / 4))
+    found += [Session(row.id, begin, end, (end - begin) / 4) for row in problem.people]
+    sooner = tuple(replace(job, earliest=0, windows=None) for job in problem.jobs)
+    return [*found, Sooner("part", "It comes.", 1.0, sooner)]
+
+
+@given(problems(), st.data())
+@settings(max_examples=60, deadline=None)
+def test_what_must_be_done_stays_as_it_is_and_the_car_makes_it(problem, data):
+    base = plan(problem)
+    for car in CARS:
+        if standing(problem, base, car).makes_it:
+            continue
+        for remedy in remedies(problem, base, car, offers=data.draw(offers(problem))):
+            assert not faults(remedy.problem, remedy.plan)
+            assert standing(remedy.problem, remedy.plan, car).makes_it
+            assert car not in missing_cars(remedy.problem, remedy.plan)
+            after = {job.id: job for job in remedy.problem.jobs}
+            assert after.keys() == {job.id for job in problem.jobs}
+            for job in problem.jobs:
+                now = after[job.id]
+                assert (now.rank, now.work, now.hands, now.skill, now.vehicle) == (
+                    job.rank,
+                    job.work,
+                    job.hands,
+                    job.skill,
+                    job.vehicle,
+                )
+                if job.rank != "wanted":
+                    assert now.earliest <= job.earliest
+                if job.vehicle == car:
+                    assert now.due == job.due
+
+
+@given(problems())
+@settings(max_examples=150, deadline=None)
+def test_a_car_that_makes_it_in_some_plan_is_not_proved_to_miss_it(problem):
+    answer = plan(problem, tries=20)
+    for car in CARS:
+        if standing(problem, answer, car).makes_it:
+            assert not any(proof.impossible for proof in proofs(problem, car))
+
+
+@given(problems())
+@settings(max_examples=60, deadline=None)
+def test_a_shared_proof_holds_when_all_cars_make_it(problem):
+    answer = plan(problem, tries=20)
+    if not missing_cars(problem, answer):
+        assert not any(proofs(problem, car) for car in CARS)
