@@ -192,7 +192,8 @@ class TestOdds:
     def test_what_it_buys(self, cast, owner, late):
         code = Deed("session", (cast.owner.pk, 600, 1320), TOMORROW).code
         now, then = self.odds(owner, late, "again"), self.odds(owner, late, code)
-        assert "1 of 10 runs (13 %" in now
+        # Drawn by row number: 13 % and 10 % were seen, and 400 runs spread 1.6 % about the middle.
+        assert 5 <= int(re.search(r"\((\d+) %", now)[1]) <= 18
         assert "Ready in time in all of 400 runs" in then
 
     def test_the_page_asks_for_them_after_itself(self, owner, late):
