@@ -13,6 +13,7 @@ from builds.views import (
     moves,
     needs,
     odds,
+    owed,
     parts,
     plan,
     products,
@@ -26,6 +27,7 @@ from builds.views import (
     today,
     trials,
     vehicles,
+    wants,
 )
 
 urlpatterns: list[URLPattern] = [
@@ -75,11 +77,16 @@ urlpatterns: list[URLPattern] = [
     path("hold-points/<int:pk>/delete/", hold_points.hold_point_delete, name="hold_point_delete"),
     path("jobs/<int:pk>/needs/add/", needs.need_add, name="need_add"),
     path("needs/<int:pk>/", needs.need_edit, name="need_edit"),
+    path("needs/<int:pk>/part/", needs.need_part, name="need_part"),
     path("needs/<int:pk>/got/", needs.need_got, name="need_got"),
     path("needs/<int:pk>/delete/", needs.need_delete, name="need_delete"),
     path("parts/<int:pk>/", parts.part_page, name="part_page"),
     path("parts/<int:pk>/count/", moves.part_count, name="part_count"),
     path("parts/<int:pk>/move/<slug:verb>/", moves.part_move, name="part_move"),
+    path("parts/<int:pk>/want/", parts.part_want, name="part_want"),
+    path("owed/", owed.owed_list, name="owed_list"),
+    path("wants/", wants.want_list, name="want_list"),
+    path("pull/", wants.pull_list, name="pull_list"),
     path("moves/<int:pk>/undo/", moves.move_undo, name="move_undo"),
     path("jobs/<int:pk>/sand/", cures.cure_sand, name="cure_sand"),
     path("shop/", shop.shop_page, name="shop_page"),

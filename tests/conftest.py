@@ -28,18 +28,26 @@ for folder, module in NEEDS.items():
 
 @pytest.fixture(scope="session")
 def django_db_setup(django_db_setup):
-    """Tests that commit are swept by TRUNCATE, which PostgreSQL refuses the ledger elsewhere."""
-    if connection.vendor != "postgresql":
-        return
+    """Tests that commit are swept afterwards, which the ledger's own guards refuse elsewhere."""
     # On the class: every thread that a browser or a race brings has a connection of its own.
     ops = type(connection.ops)
     flush = ops.execute_sql_flush
 
     def sweep(self, statements):
-        trigger = "ALTER TABLE parts_move {} TRIGGER parts_move_stays_whole"
-        flush(self, [trigger.format("DISABLE"), *statements, trigger.format("ENABLE")])
+        before, after = _guards_off_and_on(self.connection)
+        flush(self, [*before, *statements, *after])
 
     ops.execute_sql_flush = sweep
+
+
+def _guards_off_and_on(database) -> tuple[list[str], list[str]]:
+    if database.vendor == "postgresql":
+        trigger = "ALTER TABLE parts_move {} TRIGGER parts_move_stays_whole"
+        return [trigger.format("DISABLE")], [trigger.format("ENABLE")]
+    with database.cursor() as cursor:
+        cursor.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'")
+        rows = cursor.fetchall()
+    return [f"DROP TRIGGER {name}" for name, _ in rows], [made for _, made in rows]
 
 
 @pytest.fixture(autouse=True)

@@ -1,6 +1,7 @@
 """What a job must get before it can be done: asked for, expected, there."""
 
 from datetime import date, datetime
+from typing import Any
 
 from django.db import transaction
 
@@ -19,27 +20,38 @@ def add(
     quantity: int = 1,
     supplier: str = "",
     expected_on: date | None = None,
+    cost_minor: int | None = None,
+    part: Part | None = None,
 ) -> Need:
     """The job waits for it from the day it is expected; without a day it waits for nothing."""
     if job.state not in OPEN_STATES:
         raise Refused(f"{job} is {job.get_state_display()}: open it again first.")
+    if part is not None and part.garage_id != job.vehicle.garage_id:
+        raise Refused("The part must be in the same garage.")
     return Need.objects.create(
         job=job,
+        part=part,
         what=what,
         quantity=quantity,
         supplier=supplier,
         expected_on=expected_on,
+        cost_minor=cost_minor,
         asked_at=at,
     )
 
 
 @transaction.atomic
-def change(
-    need: Need, *, what: str, quantity: int, supplier: str, expected_on: date | None
-) -> None:
-    need.what, need.quantity, need.supplier = what, quantity, supplier
-    need.expected_on = expected_on
-    need.save(update_fields=["what", "quantity", "supplier", "expected_on"])
+def change(need: Need, **fields: Any) -> None:
+    for name, value in fields.items():
+        setattr(need, name, value)
+    need.save(update_fields=list(fields))
+
+
+def name_part(need: Need, part: Part) -> None:
+    """Which part of the shelf it is."""
+    if part.garage_id != need.job.vehicle.garage_id:
+        raise Refused("The part must be in the same garage.", "part")
+    change(need, part=part)
 
 
 def got(need: Need, *, at: datetime) -> None:

@@ -1,5 +1,6 @@
 """The form of a move: how many, from where, to where, for which job."""
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -16,6 +17,7 @@ from parts.models.part import MOST
 # Every garage has one of each of these, so that nobody needs to choose it.
 ONE_OF_EACH = ("bench", "repair", "scrap", "supplier")
 FOR_A_JOB = ("pull", "fit", "take_off")
+WHOLE = re.compile(r"\d{1,18}", re.ASCII)
 PREFILLED = ("quantity", "source", "target", "car", "job")
 
 
@@ -55,17 +57,24 @@ class MoveForm(forms.Form):
     why = forms.CharField(label="Note", max_length=200, required=False)
 
     def __init__(
-        self, data: Any = None, *, part: Part, verb: str, asked: Mapping[str, str], jobs: list[int]
+        self,
+        data: Any = None,
+        *,
+        part: Part,
+        verb: str,
+        asked: Mapping[str, str],
+        job: Job | None,
     ) -> None:
-        """`asked` is what a link fills in; `jobs` (pk) want this part."""
-        known = {name: asked[name] for name in PREFILLED if asked.get(name, "").isdecimal()}
+        """`asked` is what a link fills in; `job` the likely one, and its car."""
+        sent = {name: asked.get(name, "") for name in PREFILLED}
+        known = {name: int(text) for name, text in sent.items() if WHOLE.fullmatch(text)}
         super().__init__(data, initial=known)
         self.part, self.verb = part, verb
         rows = Balance.objects.filter(part=part, outside=False, quantity__gt=0)
         self.held = dict(rows.values_list("place_id", "quantity"))
         self._source()
-        self._target()
-        self._job(jobs)
+        self._target(job)
+        self._job(job)
         if verb != "fit" or part.condition != Part.Condition.UNKNOWN:
             del self.fields["unknown_because"]
         self.fields["quantity"].unit = part.get_unit_display()
@@ -85,13 +94,15 @@ class MoveForm(forms.Form):
         )
         self._choices("source", places.select_related("vehicle").walking_order())
 
-    def _target(self) -> None:
+    def _target(self, job: Job | None) -> None:
         garage, wanted = self.part.garage_id, self.row.targets
         places = Place.objects.in_garage(garage)
         if self.verb != "fit":
             del self.fields["car"]
         else:
             self._choices("car", Vehicle.objects.in_garage(garage).kept())
+            if job and "job" not in self.initial:
+                self.initial.setdefault("car", job.vehicle_id)
         if self.verb != "lend":
             del self.fields["someone"]
         if not wanted & STORES or self.scraps:
@@ -104,14 +115,14 @@ class MoveForm(forms.Form):
         """What is used once comes off a car to the scrap alone."""
         return self.verb == "take_off" and self.part.one_use
 
-    def _job(self, jobs: list[int]) -> None:
+    def _job(self, job: Job | None) -> None:
         if self.verb not in FOR_A_JOB:
             del self.fields["job"]
             return
         rows = Job.objects.in_garage(self.part.garage_id).open().select_related("vehicle")
         self.fields["job"].queryset = rows.order_by("vehicle__name", "pk")
-        if len(jobs) == 1:
-            self.initial.setdefault("job", jobs[0])
+        if job and self.initial.get("car", job.vehicle_id) == job.vehicle_id:
+            self.initial.setdefault("job", job.pk)
 
     def _choices(self, name: str, rows: QuerySet[Any]) -> None:
         """One choice is made; more are offered, the one asked for first."""

@@ -1,15 +1,18 @@
-"""The form of a need: what, how many, from whom, and when it is expected."""
+"""The forms of a need: what, how many, from whom, when it is expected, which part it is."""
 
 from datetime import date, timedelta
 from typing import Any
 
 from django import forms
 
-from builds.models import Need
+from builds.models import Job, Need
+from garage.forms.money import MoneyField
+from garage.models import Garage
+from parts.models import Part
 from parts.models.part import MOST
 
 FARTHEST = timedelta(days=731)
-OWN = ("what", "quantity", "supplier", "expected_on")
+OWN = ("what", "quantity", "supplier", "expected_on", "cost_minor")
 
 
 class NeedForm(forms.Form):
@@ -23,11 +26,16 @@ class NeedForm(forms.Form):
         help_text="The plan keeps the job back until that day. Empty: still to find.",
     )
 
-    def __init__(self, *args: Any, today: date, need: Need | None = None, **kwargs: Any) -> None:
+    cost_minor = MoneyField(label="Cost of all of it", required=False)
+
+    def __init__(
+        self, *args: Any, garage: Garage, today: date, need: Need | None = None, **kwargs: Any
+    ) -> None:
         self.today, self.need = today, need
         if need:
             kwargs["initial"] = {name: getattr(need, name) for name in OWN}
         super().__init__(*args, **kwargs)
+        self.fields["cost_minor"].unit = garage.currency
 
     def clean_expected_on(self) -> date | None:
         day: date | None = self.cleaned_data["expected_on"]
@@ -37,3 +45,29 @@ class NeedForm(forms.Form):
         if day and day - self.today > FARTHEST:
             raise forms.ValidationError("That is more than two years away.")
         return day
+
+
+class PartWantForm(forms.Form):
+    """A part of the shelf, wanted for a job."""
+
+    job = forms.ModelChoiceField(queryset=Job.objects.none(), label="For the job")
+    quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
+
+    def __init__(self, *args: Any, part: Part, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        rows = Job.objects.in_garage(part.garage_id).open().select_related("vehicle")
+        self.fields["job"].queryset = rows.order_by("vehicle__name", "pk")
+        self.fields["job"].label_from_instance = lambda job: f"{job.vehicle}: {job}"
+        self.fields["quantity"].unit = part.get_unit_display()
+        if part.single:
+            self.fields["quantity"].widget = forms.HiddenInput()
+
+
+class NeedPartForm(forms.Form):
+    """Which part of the shelf a need is."""
+
+    part = forms.ModelChoiceField(queryset=Part.objects.none())
+
+    def __init__(self, *args: Any, garage: Garage, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["part"].queryset = Part.objects.in_garage(garage).kept()

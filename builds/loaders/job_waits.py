@@ -7,6 +7,7 @@ from builds.engine.cure import Stage
 from builds.loaders.cures import CureClock, running_cures
 from builds.loaders.needs import NeedLine, need_lines
 from builds.loaders.product_page import maker_warnings
+from builds.loaders.wants import wants_of
 from builds.loaders.weather import Weather, weather_of
 from builds.loaders.work import Work
 from builds.models import Job, Link, Need
@@ -22,10 +23,16 @@ class JobWaits:
     weather: Weather | None
     warnings: tuple[str, ...]
 
+    @property
+    def to_pull(self) -> bool:
+        """Some of it lies on the shelf, promised to this job."""
+        return any(need.places for need in self.needs)
+
 
 def job_waits(job: Job, work: Work, links: Iterable[Link]) -> JobWaits:
-    """One query more than the work, and the shop's where it counts."""
+    """Four queries more than the work, and the shop's where it counts."""
     times = work.times
+    standing = wants_of(work).standing if job.pk in work.jobs else {}
     clocks = [clock for clock in running_cures(work) if job in (clock.job, clock.follower)]
     makers = {
         slug: times.products[slug]
@@ -34,7 +41,14 @@ def job_waits(job: Job, work: Work, links: Iterable[Link]) -> JobWaits:
     }
     return JobWaits(
         tuple(clocks),
-        tuple(need_lines(Need.objects.in_garage(times.garage).of(job), times.shop.today)),
+        tuple(
+            need_lines(
+                Need.objects.in_garage(times.garage).of(job).with_ends(),
+                times.shop.today,
+                standing,
+                times.garage.currency,
+            )
+        ),
         weather_of(job, times) if job.state in OPEN_STATES else None,
         tuple(words for product in makers.values() for words in maker_warnings(product, times)),
     )

@@ -1,30 +1,39 @@
 """What the page of a move says before it is made."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from builds.loaders.robbing import Robbed, robbed
-from builds.models import Job, Need
-from parts.engine.ledger import VERBS
+from builds.loaders.want_page import WantRow, wants_for
+from builds.models import Job, Need, PartUse
+from builds.models.states import OPEN_STATES
+from parts.engine.ledger import STORES, VERBS
 from parts.models import Part, Place
 
 
 @dataclass(frozen=True)
 class MoveView:
-    """`robbed` has what each car it may come from would then be."""
+    """`robbed` has what each car it may come from would then be; `promised` who else waits."""
 
     button: str
     robbed: tuple[Robbed, ...]
+    promised: tuple[WantRow, ...]
 
 
-def wanting_jobs(part: Part) -> list[int]:
-    """Open jobs (pk) that want this part."""
-    rows = Need.objects.in_garage(part.garage_id).open().filter(part=part)
-    return list(rows.order_by("job_id").values_list("job_id", flat=True).distinct())
+def likely_job(part: Part, verb: str) -> Job | None:
+    """What it was pulled for if it is fitted now; else the one open job that wants it, if any."""
+    if verb == "fit":
+        pulled = PartUse.objects.standing().filter(move__part=part, move__verb="pull")
+        use = pulled.filter(job__state__in=OPEN_STATES).select_related("job").last()
+        if use:
+            return use.job
+    rows = Need.objects.in_garage(part.garage_id).open().filter(part=part).with_ends()
+    jobs = {need.job_id: need.job for need in rows}
+    return next(iter(jobs.values())) if len(jobs) == 1 else None
 
 
-def move_view(part: Part, verb: str, sources: Iterable[Place], job: str, at: datetime) -> MoveView:
+def move_view(part: Part, verb: str, sources: Sequence[Place], job: str, at: datetime) -> MoveView:
     """`job` is the one chosen so far (its pk as text); work on the donor itself robs nothing."""
     chosen = Job.objects.in_garage(part.garage_id).filter(pk=job).first() if job else None
     cars = [
@@ -32,4 +41,10 @@ def move_view(part: Part, verb: str, sources: Iterable[Place], job: str, at: dat
         for place in sources
         if place.kind == Place.Kind.CAR and (not chosen or chosen.vehicle_id != place.vehicle_id)
     ]
-    return MoveView(VERBS[verb].button, tuple(robbed(part, cars, at)))
+    stored = any(place.kind in STORES for place in sources)
+    promised = [
+        row
+        for row in (wants_for(part, at) if stored else ())
+        if row.line.places and row.job != chosen
+    ]
+    return MoveView(VERBS[verb].button, tuple(robbed(part, cars, at)), tuple(promised))

@@ -1,16 +1,22 @@
 """What a job needs, told: there, expected, overdue, or still to find."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from builds.loaders.wants import Standing, expected_words
 from builds.models import Need
-from garage.engine.moments import day_words
+from garage.engine.money import money_words
+from parts.engine.words import amount_words
+from parts.models import Part
 
 
 @dataclass(frozen=True)
 class NeedLine:
-    """`stripe` and `word` are its state; `late` when it should have come by now."""
+    """`stripe` and `word` are its state; `late` when it should have come by now.
+
+    `behind` says who is served first; `part` (pk) and `places` (pk) where it is to be pulled from.
+    """
 
     pk: int
     what: str
@@ -19,29 +25,48 @@ class NeedLine:
     word: str
     got: bool
     late: bool
+    cost: str = ""
+    behind: str = ""
+    part: int | None = None
+    places: tuple[tuple[int, int], ...] = ()
 
 
-def need_lines(needs: Iterable[Need], today: date) -> list[NeedLine]:
+def need_lines(
+    needs: Iterable[Need], today: date, standing: Mapping[int, Standing], currency: str
+) -> list[NeedLine]:
     """What is missing first, the soonest expected before the rest."""
     rows = sorted(needs, key=lambda row: (row.got_at is not None, row.expected_on or date.max))
-    return [_line(row, today) for row in rows]
+    return [need_line(row, today, standing.get(row.pk), currency) for row in rows]
 
 
-def _line(need: Need, today: date) -> NeedLine:
-    day = need.expected_on
-    late = need.got_at is None and day is not None and day < today
+def need_line(need: Need, today: date, stands: Standing | None, currency: str) -> NeedLine:
+    """`stands` is of an open job's need; that of a job that is over says only what was expected."""
+    day, ready = need.expected_on, stands is not None and stands.state == "shelf"
+    late = need.got_at is None and not ready and day is not None and day < today
     if need.got_at is not None:
         word = "here"
-    elif day is None:
-        word = "to find"
+    elif stands is not None:
+        word = stands.word
     else:
-        word = f"{'was expected' if late else 'expected'} {day_words(day)}"
+        word = expected_words(need, today) or "to find"
+    open_now = stands if need.got_at is None else None
     return NeedLine(
         need.pk,
-        f"{need.quantity} × {need.what}" if need.quantity > 1 else need.what,
+        _what(need),
         need.supplier,
-        "full" if need.got_at else "none",
+        "full" if need.got_at else "half" if ready else "none",
         word,
         need.got_at is not None,
         late,
+        "" if need.cost_minor is None else money_words(need.cost_minor, currency),
+        open_now.behind if open_now else "",
+        need.part_id,
+        tuple((pick.place, pick.quantity) for pick in open_now.picks) if open_now else (),
     )
+
+
+def _what(need: Need) -> str:
+    """`front hub`, `2 × front hub`, `700 ml of Brake fluid`."""
+    if need.part and need.part.unit != Part.Unit.PIECE:
+        return f"{amount_words(need.part.unit, need.quantity)} of {need.what}"
+    return f"{need.quantity} × {need.what}" if need.quantity > 1 else need.what

@@ -7,6 +7,7 @@ from django.core.paginator import Page, Paginator
 from django.urls import reverse
 from django.utils.http import urlencode
 
+from builds.loaders.want_page import WantRow, wants_for
 from builds.loaders.work import clock_words
 from builds.models import Job, Owed
 from garage.engine.systems import SYSTEM_LABELS
@@ -59,6 +60,7 @@ class PartPage:
     spots: tuple[Spot, ...]
     systems: tuple[str, ...]
     owed: tuple[Owed, ...]
+    wanted: tuple[WantRow, ...]
     moves: tuple[MoveLine, ...]
     page: Page
 
@@ -76,6 +78,7 @@ def load_part(part: Part, me: Membership, at: datetime, number: str | None) -> P
         tuple(_spot(part, where) for where in row.where),
         tuple(SYSTEM_LABELS[slug] for slug in part.systems if slug in SYSTEM_LABELS),
         tuple(owed.select_related("vehicle", "job")),
+        tuple(wants_for(part, at)),
         tuple(_line(move, at) for move in page.object_list),
         page,
     )

@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Prefetch
 
+from builds.loaders.wants import load_wants
 from builds.loaders.work import Work, load_work
 from builds.models import JobStation, Need, StationHold
 from builds.models.states import OPEN_STATES
@@ -19,8 +20,8 @@ LATEST_HORIZON = timedelta(days=180)
 class PlanRows:
     """Rows of a garage at a moment, by pk.
 
-    `uses` and `needs` (what has not come yet) by job; `entry`, by vehicle, is the next event that
-    the car must still leave for.
+    `uses` and `needs` by job: of the needs those that neither came nor lie on the shelf for it.
+    `entry`, by vehicle, is the next event that the car must still leave for.
     """
 
     at: datetime
@@ -39,20 +40,24 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
     uses: dict[int, list[JobStation]] = defaultdict(list)
     for row in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
         uses[row.job_id].append(row)
+    work, entries = load_work(garage, at), _next_entries(garage, at)
+    due = {car: entry.event.due_at for car, entry in entries.items()}
+    wants = load_wants(garage, work, due, at.astimezone(zone).date())
     needs: dict[int, list[Need]] = defaultdict(list)
-    for need in Need.objects.in_garage(garage).open():
-        needs[need.job_id].append(need)
+    for need in sorted(wants.needs, key=lambda row: row.pk):
+        if wants.standing[need.pk].state != "shelf":
+            needs[need.job_id].append(need)
     holds = StationHold.objects.in_garage(garage).filter(
         last__state__in=OPEN_STATES, last__vehicle__gone_at=None
     )
     return PlanRows(
         at=at,
         zone=zone,
-        work=load_work(garage, at),
+        work=work,
         uses=uses,
         needs=needs,
         holds=list(holds.select_related("first")),
-        entry=_next_entries(garage, at),
+        entry=entries,
         members=_members(garage, at.astimezone(zone)),
         stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
     )

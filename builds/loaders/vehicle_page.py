@@ -6,11 +6,13 @@ from datetime import datetime
 from builds.engine.verdict import Verdict
 from builds.loaders.cures import CureClock, running_cures
 from builds.loaders.job_cards import JobList, jobs_of
+from builds.loaders.owed import OwedLine, owed_lines
 from builds.loaders.vehicle_log import CarLogLine, vehicle_log
 from builds.loaders.verdict import reason_url, verdict_of
 from builds.loaders.work import load_work
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Entry, Share, Vehicle
+from parts.models import Place
 
 
 @dataclass(frozen=True)
@@ -33,6 +35,8 @@ class VehicleView:
     shares: tuple[Share, ...]
     lengths: tuple[tuple[str, str], ...]
     log: tuple[CarLogLine, ...]
+    owed: tuple[OwedLine, ...]
+    place: Place | None
 
 
 def reason_lines(found: Verdict) -> tuple[ReasonLine, ...]:
@@ -67,4 +71,6 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
         tuple(Share.objects.in_garage(vehicle.garage_id).filter(vehicle=vehicle).live(at)),
         lengths_of(vehicle),
         vehicle_log(vehicle, at),
+        tuple(owed_lines(vehicle.garage, at, vehicle)),
+        Place.objects.of_car(vehicle),
     )

@@ -23,6 +23,9 @@ class NeedQuerySet(ScopedQuerySet):
     def of(self, job: Job) -> Self:
         return self.filter(job=job)
 
+    def with_ends(self) -> Self:
+        return self.select_related("part", "job__vehicle")
+
 
 class Need(models.Model):
     """`part` when it is known which; else `what` says it in words. Ordered once `expected_on`."""

@@ -9,7 +9,7 @@ from django.views.decorators.http import require_POST
 
 from builds.actions import shelf
 from builds.forms.moves import CountForm, MoveForm
-from builds.loaders.move_page import move_view, wanting_jobs
+from builds.loaders.move_page import likely_job, move_view
 from builds.models import Owed
 from garage import clock
 from garage.actions.refused import Refused
@@ -32,7 +32,7 @@ def part_move(request: GarageRequest, pk: int, verb: str) -> HttpResponse:
         raise Http404
     part, at = editable(Part, request.member, pk=pk), clock.now()
     form = MoveForm(
-        request.POST or None, part=part, verb=verb, asked=request.GET, jobs=wanting_jobs(part)
+        request.POST or None, part=part, verb=verb, asked=request.GET, job=likely_job(part, verb)
     )
     if form.is_valid():
         try:
@@ -54,6 +54,8 @@ def _said(move: Move) -> str:
     many = f"{amount_words(move.part.unit, move.quantity)} of " if move.quantity > 1 else ""
     owed = Owed.objects.filter(move=move).select_related("vehicle").first()
     more = f" {owed.vehicle} is owed it." if owed else ""
+    if move.verb == "return" and move.part.condition == Part.Condition.REPAIR:
+        more += " If it is mended, change its condition."
     return f"{many}{move.part}: {VERBS[move.verb].done}, now at {move.target}.{more}"
 
 

@@ -1,23 +1,34 @@
 """What a job needs: written down, slipped, there."""
 
+from datetime import datetime
+
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
 from builds.actions import needs
-from builds.forms.needs import NeedForm
+from builds.forms.needs import NeedForm, NeedPartForm
 from builds.models import Job, Need
 from garage import clock
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, see
 from garage.loaders.people import local_minute
+from parts.loaders.shelf import found, likely_words, rows_of
+
+MOST_FOUND = 30
+
+
+def _form(request: GarageRequest, at: datetime, need: Need | None = None) -> NeedForm:
+    garage = request.member.garage
+    today = local_minute(garage, at)[0]
+    return NeedForm(request.POST or None, garage=garage, today=today, need=need)
 
 
 @once
 def need_add(request: GarageRequest, pk: int) -> HttpResponse:
     job, at = editable(Job, request.member, pk=pk), clock.now()
-    form = NeedForm(request.POST or None, today=local_minute(request.member.garage, at)[0])
+    form = _form(request, at)
     if form.is_valid():
         try:
             need = needs.add(job, at=at, **form.cleaned_data)
@@ -32,14 +43,27 @@ def need_add(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def need_edit(request: GarageRequest, pk: int) -> HttpResponse:
     need, at = editable(Need, request.member, pk=pk), clock.now()
-    today = local_minute(request.member.garage, at)[0]
-    form = NeedForm(request.POST or None, today=today, need=need)
+    form = _form(request, at, need)
     if form.is_valid():
         needs.change(need, **form.cleaned_data)
         messages.success(request, f"{need} is changed.")
         return see(reverse("job_page", args=[need.job_id]))
     context = {"job": need.job, "need": need}
     return page(request, "builds/need_edit.html", context, form=form, place="cars")
+
+
+@once
+def need_part(request: GarageRequest, pk: int) -> HttpResponse:
+    need, garage = editable(Need, request.member, pk=pk), request.member.garage
+    form = NeedPartForm(request.POST or None, garage=garage)
+    if form.is_valid():
+        needs.name_part(need, form.cleaned_data["part"])
+        messages.success(request, f"{need} is {need.part}.")
+        return see(reverse("job_page", args=[need.job_id]))
+    words = request.GET.get("q", likely_words(garage, need.what))[:100]
+    rows = rows_of(found(garage, words)[:MOST_FOUND], garage)
+    context = {"job": need.job, "need": need, "words": words, "rows": rows}
+    return page(request, "builds/need_part.html", context, form=form, place="cars")
 
 
 @require_POST

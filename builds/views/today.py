@@ -4,6 +4,7 @@ from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
 from builds.loaders.today import load_today
+from builds.models import Owed
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.http import GarageRequest, page
@@ -14,6 +15,7 @@ def today(request: GarageRequest) -> HttpResponse:
     context = {
         "view": load_today(request.member, clock.now()),
         "works": refuse_working(request.member) is None,
+        "owed": Owed.objects.visible_to(request.member).open().count(),
         "owns": refuse_arranging(request.member) is None,
     }
     return page(request, "builds/today.html", context, place="today")

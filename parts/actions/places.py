@@ -7,6 +7,13 @@ from parts.models import Place
 
 # Read aloud and typed by hand: no I, O, 0 or 1.
 ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
+HOUSE = {
+    "bench": "the bench",
+    "repair": "away for repair",
+    "scrap": "the scrap",
+    "supplier": "the supplier",
+    "counted": "the stock-take",
+}
 
 
 def new_code() -> str:
@@ -15,9 +22,10 @@ def new_code() -> str:
 
 def house_place(garage: Garage, kind: str) -> Place:
     """The one place of its kind that every garage has: supplier, scrap, bench, repair, count."""
-    label = Place.Kind(kind).label
     place, _ = Place.objects.get_or_create(
-        garage=garage, kind=kind, name=label, defaults={"code": new_code(), "walk_order": 9000}
+        garage=garage,
+        kind=kind,
+        defaults={"name": HOUSE[kind], "code": new_code(), "walk_order": 9000},
     )
     return place
 

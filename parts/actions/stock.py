@@ -31,6 +31,13 @@ def _shift(part: Part, place: Place, quantity: int) -> None:
     Balance.objects.filter(pk=row.pk).update(quantity=F("quantity") + quantity)
 
 
+def _there_already(part: Part) -> str | None:
+    """Why one of a kind cannot come from outside: it is somewhere inside."""
+    here = Balance.objects.filter(part=part, outside=False, quantity__gt=0)
+    found = here.select_related("place").first()
+    return f"{part} is one of a kind, and is at {found.place} already." if found else None
+
+
 def _write(
     part: Part,
     verb: str,
@@ -77,9 +84,7 @@ def move(
     if said is None and part.one_use and source.kind == Place.Kind.CAR:
         said = one_use_refusal(part.name, verb, target.kind)
     if said is None and part.single and verb == "receive":
-        here = Balance.objects.filter(part=part, outside=False, quantity__gt=0)
-        found = here.select_related("place").first()
-        said = f"{part} is one of a kind, and is at {found.place} already." if found else None
+        said = _there_already(part)
     if said is None and part.single and quantity > 1:
         said = f"{part} is one of a kind: there is only one to move."
     if said:
@@ -103,13 +108,8 @@ def count(
     short = found - (row.quantity if row else 0)
     if short == 0:
         return None
-    if part.single and short > 0:
-        elsewhere = Balance.objects.filter(part=part, outside=False, quantity__gt=0)
-        other = elsewhere.select_related("place").first()
-        if other:
-            raise Refused(
-                f"{part} is one of a kind, and is at {other.place}: move it from there.", "found"
-            )
+    if part.single and short > 0 and (said := _there_already(part)):
+        raise Refused(said, "found")
     books = house_place(part.garage, Place.Kind.COUNTED)
     source, target = (books, place) if short > 0 else (place, books)
     return _write(part, "count", abs(short), source, target, by=by, at=at, why=why)
@@ -123,6 +123,8 @@ def reverse(mistake: Move, *, by: Membership, at: datetime, why: str = "") -> Mo
         raise Refused("This move undoes another: move the part again instead.")
     if Move.objects.filter(reverses=mistake).exists():
         raise Refused("This move was undone already.")
+    if part.single and mistake.target.outside and (said := _there_already(part)):
+        raise Refused(said)
     return _write(
         part, "reverse", mistake.quantity, mistake.target, mistake.source, by=by, at=at,
         why=why or f"undoes {mistake.verb}", reverses=mistake,

@@ -1,7 +1,7 @@
-"""Who gets what is on the shelf: wants served by urgency, then by date, then by who asked first."""
+"""Who gets what is on the shelf, and from where: by urgency, then by date, then who asked first."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -53,4 +53,34 @@ def share_out(held: Mapping[int, int], wants: Iterable[Want]) -> dict[int, Promi
         if promised:
             left[want.part] -= promised
             served[want.part].append(want.id)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """So many from one place for a want."""
+
+    want: int
+    place: int
+    quantity: int
+
+
+def picks(
+    stock: Mapping[int, Sequence[tuple[int, int]]], wants: Iterable[Want]
+) -> dict[int, tuple[Pick, ...]]:
+    """From which places each want takes what it is promised, by id.
+
+    `stock` has, by part, (place, quantity) in walking order; the most urgent take from the first.
+    """
+    left = {part: [list(row) for row in rows] for part, rows in stock.items()}
+    found: dict[int, tuple[Pick, ...]] = {}
+    for want in sorted(wants, key=lambda each: each.turn):
+        asked, taken = want.quantity, []
+        for row in left.get(want.part, ()):
+            some = min(asked, row[1])
+            if some > 0:
+                taken.append(Pick(want.id, row[0], some))
+                row[1] -= some
+                asked -= some
+        found[want.id] = tuple(taken)
     return found

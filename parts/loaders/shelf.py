@@ -87,3 +87,10 @@ def found(
         there = Balance.objects.filter(place=place, quantity__gt=0, outside=False)
         rows = rows.filter(pk__in=there.values("part"))
     return rows
+
+
+def likely_words(garage: Garage, what: str) -> str:
+    """What of a want in words finds something: all of it, else its longest word that does."""
+    longest = sorted(set(what.split()), key=lambda word: (-len(word), word))[:MOST_WORDS]
+    tries = [what, *(word for word in longest if len(word) > 2)]
+    return next((words for words in tries if found(garage, words).exists()), what)

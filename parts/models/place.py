@@ -17,13 +17,16 @@ class PlaceQuerySet(ScopedQuerySet):
     def inside(self) -> Self:
         return self.exclude(kind__in=OUTSIDE_KINDS)
 
-    def stores(self) -> Self:
-        return self.filter(kind__in=["shelf", "bin", "van", "trailer"])
+    def outside(self) -> Self:
+        return self.filter(kind__in=OUTSIDE_KINDS)
 
     def counted(self) -> Self:
         """With how many kinds of part each holds now."""
         held = models.Count("balances", filter=Q(balances__quantity__gt=0))
         return self.annotate(holds=held)
+
+    def of_car(self, vehicle: Vehicle) -> "Place | None":
+        return self.filter(vehicle=vehicle).first()
 
     def walking_order(self) -> Self:
         return self.order_by("walk_order", "name", "pk")

@@ -9,11 +9,14 @@ from django.core.management import call_command
 from builds.actions.demo import load_demo
 from builds.engine.planner.search import plan
 from builds.loaders.cures import running_cures
+from builds.loaders.owed import owed_lines
 from builds.loaders.problem import build_problem
 from builds.loaders.verdict import verdicts
+from builds.loaders.want_page import load_want_page
 from builds.loaders.work import load_work
 from builds.models import HoldPoint, Job, Need, Span
 from garage.models import Garage, Person
+from parts.models import Balance, Part
 from tests.conftest import Browserless
 from tests.factories import NOW
 
@@ -92,5 +95,19 @@ def test_the_weather_and_a_part_on_order_are_in_it(demo):
     assert not times.shop.is_example and times.shop.dew is not None
     (cure,) = running_cures(load_work(demo, NOW))
     assert (cure.job.title, cure.product) == ("Prime the arm", "Epoxy primer, two-pack")
-    (need,) = Need.objects.in_garage(demo).open()
+    (need,) = Need.objects.in_garage(demo).open().exclude(expected_on=None)
     assert need.expected_on > NOW.date()
+
+
+def test_its_shelf_has_sixty_odd_parts_and_three_robbed_cars(demo):
+    assert 60 < Part.objects.in_garage(demo).count() < 70
+    assert Balance.objects.filter(quantity__lt=0, outside=False).count() == 0
+    owed = owed_lines(demo, NOW)
+    assert {line.vehicle.name: line.job.rank for line in owed} == {
+        "Badger": "safety",
+        "Moth": "needed",
+        "Tug": "needed",
+    }
+    assert all(line.went_to and line.went_to.vehicle != line.vehicle for line in owed)
+    states = [state for state, _, _ in load_want_page(demo, NOW).groups]
+    assert states == ["find", "promised", "ordered", "shelf"]

@@ -61,7 +61,7 @@ def test_received_lent_and_back_put_elsewhere_repaired_and_scrapped(owner, shop)
         ("return", {"source": "away for repair", "target": shop.shelf.pk}, "Shelf A"),
         ("fit", {"source": shop.shelf.pk, "car": shop.badger.pk}, "Badger"),
         ("take_off", {"source": "Badger", "target": shop.shelf.pk}, "Shelf A"),
-        ("scrap", {"source": shop.shelf.pk}, "scrap"),
+        ("scrap", {"source": shop.shelf.pk}, "the scrap"),
     ]
     for verb, data, end in taps:
         if isinstance(data.get("source"), str):
@@ -82,11 +82,21 @@ def test_what_has_one_answer_is_filled_in(owner, shop):
     assert "target" not in form.fields  # what is pulled goes to the bench
 
 
+def test_what_was_pulled_for_a_job_is_fitted_for_it_onto_its_car(owner, shop):
+    shop.put(shop.hubs, shop.shelf)
+    job = JobFactory(vehicle=shop.badger)
+    press(owner, shop.hubs, "pull", source=shop.shelf.pk, job=job.pk)
+    form = drawn(owner, shop.hubs, "fit").context["form"]
+    assert (form["car"].value(), form["job"].value()) == (shop.badger.pk, job.pk)
+    other = drawn(owner, shop.hubs, "fit", f"?car={shop.heron.pk}").context["form"]
+    assert (other["car"].value(), other["job"].value()) == (shop.heron.pk, None)
+
+
 def test_a_link_fills_in_what_it_knows(owner, shop):
     shop.put(shop.nuts, shop.shelf, 4)
     shop.put(shop.nuts, shop.bin, 4)
     form = drawn(owner, shop.nuts, "pull", f"?source={shop.bin.pk}&quantity=3").context["form"]
-    assert (form["source"].value(), form["quantity"].value()) == (str(shop.bin.pk), "3")
+    assert (form["source"].value(), form["quantity"].value()) == (shop.bin.pk, 3)
     assert drawn(owner, shop.nuts, "pull", "?source=x&job=-1").status_code == 200
 
 
@@ -209,7 +219,7 @@ def test_what_is_used_once_goes_to_the_scrap_and_is_not_asked_where(owner, shop)
     assert "target" not in form.fields
     job = JobFactory(vehicle=shop.badger)
     press(owner, pins, "take_off", quantity=4, source=shop.on_badger.pk, job=job.pk)
-    assert where(pins) == {"scrap": 4}
+    assert where(pins) == {"the scrap": 4}
 
 
 def test_a_count_writes_the_difference_and_says_so(owner, shop):
@@ -242,7 +252,7 @@ def test_a_mistake_is_undone_from_the_part_for_a_while(owner, shop, monkeypatch)
     monkeypatch.setattr("garage.clock.now", lambda: later)
     assert "/undo/" not in owner.get(page).content.decode()
     owner.press(f"/moves/{Move.objects.latest('pk').pk}/undo/")
-    assert where(shop.nuts) == {"Shelf A": 3, "pulled, on the bench": 1}
+    assert where(shop.nuts) == {"Shelf A": 3, "the bench": 1}
 
 
 def test_a_double_tap_moves_once(owner, shop):

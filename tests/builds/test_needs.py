@@ -43,6 +43,15 @@ def test_what_is_missing_is_on_the_job_with_its_day(owner, hubs):
     )
 
 
+def test_what_it_costs_is_kept_in_whole_cents(owner, hubs):
+    add(owner, hubs, cost_minor="12,50")
+    assert Need.objects.get().cost_minor == 1250
+    assert [line.cost for line in lines(owner, hubs)] == ["12.50 EUR"]
+    refused = add(owner, hubs, cost_minor="cheap")
+    said = ["Write an amount such as 12 or 12.50."]
+    assert refused.context["form"].errors["cost_minor"] == said
+
+
 def test_without_a_day_it_is_to_find_and_keeps_nothing_back(owner, cast, hubs):
     evenings(cast.owner)
     add(owner, hubs)

@@ -86,6 +86,16 @@ def test_a_mistake_is_reversed_once(bench):
             bench.reverse(move)
 
 
+def test_one_of_a_kind_that_was_missed_and_came_again_is_not_counted_back(bench):
+    bench.move(bench.rack, "receive", 1, bench.supplier, bench.shelf)
+    missed = bench.count(bench.rack, bench.shelf, 0)
+    bench.move(bench.rack, "receive", 1, bench.supplier, bench.bin)
+    with pytest.raises(Refused, match="one of a kind, and is at Bin 1 already"):
+        bench.reverse(missed)
+    with pytest.raises(Refused, match="one of a kind, and is at Bin 1 already"):
+        bench.count(bench.rack, bench.shelf, 1)
+
+
 def test_a_count_writes_the_difference(bench):
     bench.move(bench.nuts, "receive", 10, bench.supplier, bench.shelf)
     assert bench.count(bench.nuts, bench.shelf, 8).quantity == 2

@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-from parts.engine.promises import Want, share_out
+from parts.engine.promises import Want, picks, share_out
 from tests.factories import NOW
 
 SOON, LATER = NOW + timedelta(days=3), NOW + timedelta(days=30)
@@ -31,3 +31,15 @@ def test_a_want_takes_what_is_left_of_it():
 def test_parts_do_not_mix_and_what_is_not_held_is_short():
     found = share_out({1: 1}, [want(1, part=2), want(2)])
     assert (found[1].short, found[1].behind, found[2].promised) == (1, (), 1)
+
+
+def test_the_most_urgent_take_from_the_first_place_on_the_way_round():
+    stock = {1: [(10, 2), (20, 5)]}
+    found = picks(stock, [want(1, quantity=3), want(2, "safety", quantity=1)])
+    assert [(pick.place, pick.quantity) for pick in found[2]] == [(10, 1)]
+    assert [(pick.place, pick.quantity) for pick in found[1]] == [(10, 1), (20, 2)]
+
+
+def test_nobody_takes_more_than_there_is():
+    found = picks({1: [(10, 1)]}, [want(1, quantity=3), want(2, asked=1), want(3, part=2)])
+    assert [sum(pick.quantity for pick in found[number]) for number in (1, 2, 3)] == [1, 0, 0]

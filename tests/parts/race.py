@@ -1,0 +1,96 @@
+"""A race for the last parts, run by the test of it as a process of its own: prints JSON.
+
+A process of its own because the tests' own SQLite is in memory, where threads share a connection.
+"""
+
+import json
+import sys
+import uuid
+from collections import Counter
+from threading import Barrier, Thread
+
+import django
+from django.core.management import call_command
+from django.test.utils import setup_test_environment
+
+THREADS = 16
+
+
+def at_once(act) -> Counter:
+    """What each of the threads got, let loose together; a connection of its own for each."""
+    from django.db import connection
+
+    from garage.actions.refused import Refused
+
+    barrier, got = Barrier(THREADS), []
+
+    def run():
+        barrier.wait()
+        try:
+            got.append(act())
+        except Refused as refused:
+            got.append(f"refused: {refused}")
+        except Exception as error:
+            got.append(f"{type(error).__name__}: {error}")
+        finally:
+            connection.close()
+
+    threads = [Thread(target=run) for _ in range(THREADS)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    return Counter(got)
+
+
+def run(rounds: int) -> dict:
+    from builds.actions import shelf
+    from parts.actions.places import car_place
+    from parts.actions.snapshot import faults
+    from parts.models import Balance, Move
+    from tests.conftest import signed_in
+    from tests.factories import NOW, MembershipFactory, VehicleFactory
+    from tests.parts.factories import PartFactory, PlaceFactory
+
+    member = MembershipFactory(role="owner")
+    spot = PlaceFactory(garage=member.garage, name="Shelf A")
+    car = VehicleFactory(garage=member.garage)
+    by = {"by": member, "at": NOW}
+    found = {"there": 0, "fitted": 0, "on_car": 0, "got": Counter()}
+
+    def fit(part):
+        shelf.carry_out(part, "fit", quantity=1, source=spot, car=car, **by)
+        return "fitted"
+
+    for number in range(rounds):
+        part = PartFactory(garage=member.garage, name="Hub nut")
+        there = 1 + number % 5
+        shelf.carry_out(part, "receive", quantity=there, target=spot, **by)
+        got = at_once(lambda part=part: fit(part))
+        found["there"] += there
+        found["fitted"] += got["fitted"]
+        found["on_car"] += Balance.objects.get(part=part, place=car_place(car)).quantity
+        found["got"] += got
+    part = PartFactory(garage=member.garage, name="Hub nut")
+    shelf.carry_out(part, "receive", quantity=THREADS, target=spot, **by)
+    client, key = signed_in(member), str(uuid.uuid4())
+    cookie = client.cookies.output(header="", attrs=[]).strip()
+
+    def tap():
+        from django.test import Client
+
+        path = f"/parts/{part.pk}/move/pull/"
+        data = {"key": key, "quantity": 1, "source": spot.pk}
+        return str(Client(headers={"cookie": cookie}).post(path, data).status_code)
+
+    found["taps"] = at_once(tap)
+    found["pulled"] = Move.objects.filter(part=part, verb="pull").count()
+    found["faults"] = len(faults())
+    return found
+
+
+if __name__ == "__main__":
+    django.setup()
+    setup_test_environment(debug=False)
+    call_command("migrate", verbosity=0)
+    print(json.dumps(run(int(sys.argv[1]))))
