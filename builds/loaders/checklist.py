@@ -51,7 +51,7 @@ class ChecklistRows:
 def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
     vehicle, event, garage = entry.vehicle, entry.event, entry.event.garage
     zone = ZoneInfo(garage.time_zone)
-    found = verdict_of(vehicle, at)
+    found = verdict_of(vehicle, at, entry)
     to_do = {job.pk: job for job in Job.objects.on(vehicle).open()}
     told = {each.ref for each in found.reasons if each.kind == "job"}
     last = _last_event(entry, at)

@@ -18,12 +18,24 @@ from builds.engine.verdict import (
     covered,
     verdict,
 )
+from builds.loaders.verdict_checks import checks_facts
+from builds.loaders.verdict_gear import gear_facts
+from builds.loaders.verdict_joints import joints_facts
+from builds.loaders.verdict_parts import parts_facts
+from builds.loaders.verdict_readings import readings_facts
 from builds.models import HoldPoint, Job, Link, Span, State, StationHold
 from builds.models.states import FINISHED_STATES, OPEN_STATES
-from garage.models import Garage, Vehicle
+from garage.models import Entry, Garage, Vehicle
 
-# What no page can record yet, and what a verdict therefore may not take for granted.
-UNRECORDED = ("readings", "gear dates", "parts", "the scrutineering list")
+# What each car must have on record, and what it is called while there is none; joints stand in the
+# jobs and hold points already, so that a car may have none.
+RECORDS = {
+    "joints": (joints_facts, ""),
+    "readings": (readings_facts, "readings"),
+    "gear": (gear_facts, "gear dates"),
+    "parts": (parts_facts, "parts"),
+    "checks": (checks_facts, "the scrutineering list"),
+}
 
 
 def covered_jobs(vehicles: Iterable[Vehicle]) -> frozenset[int]:
@@ -88,9 +100,22 @@ def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFac
     return found
 
 
-def facts_of(garage: Garage, at: datetime, vehicles: Iterable[Vehicle]) -> dict[int, Facts]:
-    """What is known of each car, by its pk."""
+def next_entries(cars: list[Vehicle], at: datetime) -> dict[int, Entry]:
+    """The next entry of each car (pk) that has one, with its event."""
+    rows = Entry.objects.filter(vehicle__in=cars).upcoming(at).select_related("event")
+    return {row.vehicle_id: row for row in reversed(rows)}
+
+
+def facts_of(
+    garage: Garage,
+    at: datetime,
+    vehicles: Iterable[Vehicle],
+    entries: dict[int, Entry] | None = None,
+) -> dict[int, Facts]:
+    """What is known of each car, by its pk: for these entries, else for its next one."""
     cars = list(vehicles)
+    entries = next_entries(cars, at) if entries is None else entries
+    records = {name: load(garage, cars, at, entries) for name, (load, _words) in RECORDS.items()}
     holds: dict[int, list[HoldFact]] = defaultdict(list)
     strips: dict[int, list[StripFact]] = defaultdict(list)
     mentioned: set[int] = set()
@@ -111,22 +136,32 @@ def facts_of(garage: Garage, at: datetime, vehicles: Iterable[Vehicle]) -> dict[
             tuple(jobs[car.pk]),
             tuple(holds[car.pk]),
             tuple(strips[car.pk]),
-            UNRECORDED,
+            unknown=tuple(
+                words
+                for name, (_load, words) in RECORDS.items()
+                if words and car.pk not in records[name]
+            ),
+            **{name: found.get(car.pk, ()) for name, found in records.items()},
         )
         for car in cars
     }
 
 
 def verdicts(
-    garage: Garage, at: datetime, vehicles: Iterable[Vehicle] | None = None
+    garage: Garage,
+    at: datetime,
+    vehicles: Iterable[Vehicle] | None = None,
+    entries: dict[int, Entry] | None = None,
 ) -> dict[int, Verdict]:
     """The verdict of each car by its pk: of those given, else of every car kept."""
     cars = Vehicle.objects.in_garage(garage).kept() if vehicles is None else vehicles
-    return {pk: verdict(facts) for pk, facts in facts_of(garage, at, cars).items()}
+    return {pk: verdict(facts) for pk, facts in facts_of(garage, at, cars, entries).items()}
 
 
-def verdict_of(vehicle: Vehicle, at: datetime) -> Verdict:
-    return verdicts(vehicle.garage, at, [vehicle])[vehicle.pk]
+def verdict_of(vehicle: Vehicle, at: datetime, entry: Entry | None = None) -> Verdict:
+    """For that entry, else for the car's next one."""
+    entries = {vehicle.pk: entry} if entry else None
+    return verdicts(vehicle.garage, at, [vehicle], entries)[vehicle.pk]
 
 
 def reason_url(reason: Reason) -> str:

@@ -24,7 +24,8 @@ from tests.factories import (
     StationFactory,
     VehicleFactory,
 )
-from tests.house.shelf_addresses import SHELF, shelf_rows
+from tests.house.addresses import ADDRESSES
+from tests.house.addresses import rows as room_rows
 
 WHO = ("owner", "helper", "viewer", "stranger", "nobody")
 GOOD = {200, 303, 422}
@@ -141,7 +142,7 @@ TABLE = (
         )
     }
     | dict.fromkeys(("link_add", "station_hold_add", "hold_point_add"), ("job", WORKS, "form"))
-    | {name: (what, globals()[whom], kind) for name, (what, whom, kind) in SHELF.items()}
+    | {name: (what, globals()[whom], kind) for name, (what, whom, kind) in ADDRESSES.items()}
 )
 
 
@@ -197,7 +198,7 @@ def rows(cast, now):
         "person": cast.viewer.pk,
         "day": DayHours.objects.create(member=cast.viewer, day=NOW.date(), kind="off").pk,
         "token": "x" * 27,
-        **shelf_rows(cast),
+        **room_rows(cast),
     }
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.engine.verdict.records import CheckFact, GearFact, JointFact, PartFact, ReadingFact
 from garage.engine.systems import SAFETY_SYSTEMS
 
 
@@ -82,4 +83,9 @@ class Facts:
     jobs: tuple[JobFact, ...] = ()
     holds: tuple[HoldFact, ...] = ()
     strips: tuple[StripFact, ...] = ()
+    joints: tuple[JointFact, ...] = ()
+    readings: tuple[ReadingFact, ...] = ()
+    gear: tuple[GearFact, ...] = ()
+    parts: tuple[PartFact, ...] = ()
+    checks: tuple[CheckFact, ...] = ()
     unknown: tuple[str, ...] = ()

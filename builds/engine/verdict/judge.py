@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.engine.verdict.facts import Facts
-from builds.engine.verdict.reasons import RULES, Reason, Severity
+from builds.engine.verdict.reasons import RULES
+from builds.engine.verdict.severity import Reason, Severity
 
 
 @dataclass(frozen=True, slots=True)

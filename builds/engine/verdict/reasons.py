@@ -1,35 +1,10 @@
 """The rules: each reads the facts of a car by itself and yields what stands in the way."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from enum import IntEnum
 
 from builds.engine.verdict.facts import Facts
-
-
-class Severity(IntEnum):
-    """How bad a reason is; up to UNSIGNED the car is do-not-drive."""
-
-    LOOSE = 0
-    STRIPPED = 1
-    HOLD_POINT = 2
-    UNSIGNED = 3
-    SAFETY = 4
-    NEEDED = 5
-    HOLD_AHEAD = 6
-    STANDING = 7
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """One thing in the way, what would clear it, and the row it is about."""
-
-    severity: Severity
-    sentence: str
-    clears: str
-    kind: str
-    ref: int
-
+from builds.engine.verdict.record_rules import RECORD_RULES
+from builds.engine.verdict.severity import Reason, Severity
 
 LEFT_LOOSE = {
     "open": "{} was begun and stands open again: take its joints as loose.",
@@ -156,4 +131,5 @@ RULES: tuple[Callable[[Facts], Iterator[Reason]], ...] = (
     _unsigned,
     _open_jobs,
     _standing,
+    *RECORD_RULES,
 )

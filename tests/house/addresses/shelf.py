@@ -6,7 +6,7 @@ from tests.factories import NOW
 from tests.parts.factories import PartFactory, PlaceFactory
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
-SHELF = {
+ADDRESSES = {
     "part_list": ("", "READS_OWN", "read"),
     "part_page": ("part", "READS", "read"),
     "part_add": ("", "WORKS_OWN", "form"),
@@ -27,7 +27,7 @@ SHELF = {
 }
 
 
-def shelf_rows(cast):
+def rows(cast):
     part, spot = PartFactory(garage=cast.garage), PlaceFactory(garage=cast.garage)
     supplier = house_place(cast.garage, "supplier")
     move = stock.move(part, "receive", 2, supplier, spot, by=cast.owner, at=NOW)

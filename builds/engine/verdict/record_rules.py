@@ -1,0 +1,77 @@
+"""The rules for what is on record: joints, readings, gear, parts and the scrutineering list."""
+
+from collections.abc import Iterator
+
+from builds.engine.verdict.facts import Facts
+from builds.engine.verdict.severity import Reason, Severity
+
+JOINT = {
+    "tacked": (Severity.LOOSE, "{} is only tacked.", "Weld it out and have it inspected."),
+    "loose": (Severity.LOOSE, "{} is loose.", "Tighten it to its figure and have it signed."),
+    "unsigned": (Severity.UNSIGNED, "{} is not signed.", "Have it looked at and signed."),
+    "due": (Severity.SAFETY, "{} is due for its re-torque.", "Check its torque and mark it."),
+}
+READING = {
+    "missing": ("{} was never taken.", "Take the reading."),
+    "void": ("{} is void.", "Measure it again."),
+    "out": ("{} is out of tolerance.", "Set it, then measure again."),
+    "note": ("{} lacks its conditions and counts as a note.", "Measure again with its conditions."),
+}
+GEAR = {
+    "out": ("{} is out of date on the day.", "Replace or recertify it, then enter its date."),
+    "undated": ("{} has no date on record.", "Read its label and enter the date."),
+    "struck": ("{} went through a crash.", "Have it inspected or replaced."),
+    "missing": ("{} is not on record.", "Enter it with its label and date."),
+}
+PART = {
+    "unfitted": ("{title} is done, but {what} was never fitted.", "Fit it, or say it is at hand."),
+    "misfit": ("{title} went on with {what}, which does not fit.", "Fit one that does."),
+}
+CHECK = {
+    "open": ("Not ticked: {}.", "Look at it and tick it, or say why it does not apply."),
+    "failed": ("Failed: {}.", "Mend it and tick it."),
+}
+
+
+def _with(sentence: str, words: str) -> str:
+    return f"{sentence} {words}".strip()
+
+
+def joints(facts: Facts) -> Iterator[Reason]:
+    for each in facts.joints:
+        severity, sentence, clears = JOINT[each.state]
+        words = _with(sentence.format(each.name), each.words)
+        yield Reason(severity, words, clears, "joint", each.id)
+
+
+def readings(facts: Facts) -> Iterator[Reason]:
+    for each in facts.readings:
+        sentence, clears = READING[each.state]
+        words = _with(sentence.format(each.label), each.words)
+        yield Reason(Severity.READING, words, clears, "reading", facts.vehicle)
+
+
+def gear(facts: Facts) -> Iterator[Reason]:
+    for each in facts.gear:
+        sentence, clears = GEAR[each.state]
+        words = _with(sentence.format(each.name), each.words)
+        yield Reason(Severity.GEAR, words, clears, "gear", each.id)
+
+
+def parts(facts: Facts) -> Iterator[Reason]:
+    for each in facts.parts:
+        sentence, clears = PART[each.state]
+        words = sentence.format(title=each.title, what=each.what)
+        yield Reason(Severity.PART, words, clears, "job", each.job)
+
+
+def checks(facts: Facts) -> Iterator[Reason]:
+    for each in facts.checks:
+        sentence, clears = CHECK[each.state]
+        severity = Severity.FAILED if each.state == "failed" else Severity.CHECK
+        yield Reason(
+            severity, _with(sentence.format(each.name), each.words), clears, "check", each.id
+        )
+
+
+RECORD_RULES = (joints, readings, gear, parts, checks)

@@ -1,0 +1,59 @@
+"""What is on record about a car besides its jobs: joints, readings, gear, parts, scrutineering."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class JointFact:
+    """A safety joint that is not as it must be: tacked, loose, unsigned, or due for a re-torque.
+
+    `words` says more in one sentence, such as which job opened it; may be empty.
+    """
+
+    id: int
+    name: str
+    state: str
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingFact:
+    """A required reading that does not stand: missing, void, out (of tolerance) or note.
+
+    A note lacks conditions. `words` names the job and the day for a void one, else may be empty.
+    """
+
+    slug: str
+    label: str
+    state: str
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class GearFact:
+    """A dated item that does not pass on the day: out (of date), undated, struck or missing."""
+
+    id: int
+    name: str
+    state: str
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PartFact:
+    """A finished job whose part was never fitted, or was fitted though it does not fit."""
+
+    job: int
+    title: str
+    what: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class CheckFact:
+    """An item of the event's scrutineering list that is open or has failed."""
+
+    id: int
+    name: str
+    state: str
+    words: str = ""

@@ -1,0 +1,19 @@
+"""What the verdict is told of joints, car by car."""
+
+from datetime import datetime
+
+from builds.engine.verdict import JointFact
+from garage.models import Entry, Garage, Vehicle
+
+Found = dict[int, tuple[JointFact, ...]]
+
+
+def joints_facts(
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]
+) -> Found:
+    """Of each car (pk) that has its joints on record, those that are not as they must be.
+
+    A car left out has nothing on record, which is not known and therefore not fit. `entries` are
+    the cars' next entries with their event.
+    """
+    return {}

@@ -1,0 +1,5 @@
+"""Addresses of what fits what."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of dated gear."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of joints and torque marks."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

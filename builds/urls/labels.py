@@ -1,0 +1,5 @@
+"""Addresses of labels."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

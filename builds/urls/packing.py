@@ -1,0 +1,5 @@
+"""Addresses of pack lists."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

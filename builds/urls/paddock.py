@@ -1,0 +1,5 @@
+"""Addresses of the event's day without signal."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

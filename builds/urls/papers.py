@@ -1,0 +1,5 @@
+"""Addresses of printed sheets."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

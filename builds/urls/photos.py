@@ -1,0 +1,5 @@
+"""Addresses of photos."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of readings."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

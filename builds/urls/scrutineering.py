@@ -1,0 +1,5 @@
+"""Addresses of scrutineering lists."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of what the log of hours says."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

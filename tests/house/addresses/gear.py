@@ -1,0 +1,8 @@
+"""Addresses of dated gear, and one row of each thing that they name."""
+
+# name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
+ADDRESSES: dict[str, tuple[str, str, str]] = {}
+
+
+def rows(cast):
+    return {}
