@@ -1,12 +1,15 @@
 """How likely the plan on the wall is to come true, from the three figures of its jobs."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
 from builds.engine.odds import words
 from builds.engine.odds.answer import JobOdds, Odds, VehicleOdds
 from builds.engine.odds.estimates import Figures, left_of, scaled
+from builds.engine.odds.log import Factor, corrected
 from builds.engine.odds.simulate import simulate
+from builds.loaders.log_factors import factors_that_count
 from builds.loaders.plan_clock import name_of
 from builds.loaders.plan_stored import Stored, shown
 from builds.loaders.work import Work, load_work
@@ -41,12 +44,15 @@ class OddsPage:
     cars: tuple[CarOdds, ...] = ()
 
 
-def figures_of(job: Job, work: Work) -> Figures:
-    """What is left of a job's three figures; what was said to be left by hand counts first."""
+def figures_of(job: Job, work: Work, found: Mapping[str, Factor]) -> Figures:
+    """What is left of a job's three figures; what was said to be left by hand counts first.
+
+    `found` is what the log says and the owner lets count.
+    """
     figures = (job.low_minutes, job.likely_minutes, job.high_minutes)
     if job.left_minutes is not None and job.likely_minutes:
         return scaled(figures, max(work.left(job.pk), 1) / job.likely_minutes)
-    return left_of(figures, work.spent(job.pk))
+    return left_of(corrected(figures, job.systems, found), work.spent(job.pk))
 
 
 def odds_page(garage: Garage, at: datetime) -> OddsPage:
@@ -54,9 +60,9 @@ def odds_page(garage: Garage, at: datetime) -> OddsPage:
     plan = shown(garage)
     if plan is None:
         return OddsPage(None)
-    work = load_work(garage, at)
+    work, found = load_work(garage, at), factors_that_count(garage)
     estimates = {
-        name: figures_of(job, work)
+        name: figures_of(job, work, found)
         for pk, job in work.jobs.items()
         if (name := name_of("job", pk)) in plan.jobs
     }

@@ -14,6 +14,7 @@ from builds.engine.remedies.proof import Proof, proofs
 from builds.engine.remedies.standing import missing_cars
 from builds.loaders.deed_changes import changes_of
 from builds.loaders.deeds import Deed, codes
+from builds.loaders.log_factors import factors_that_count
 from builds.loaders.offers import offers
 from builds.loaders.plan_clock import name_of, pk_of
 from builds.loaders.plan_odds import figures_of
@@ -53,6 +54,7 @@ class Round:
     of: int = 0
     over: bool = True
     works_somehow: bool = False
+    stopped: bool = False
 
 
 @dataclass(frozen=True)
@@ -104,6 +106,12 @@ def next_round(entry: Entry, by: Membership, at: datetime, known: str) -> Round:
     """Raises ProblemError."""
     planned = outcomes(entry.event.garage, at)
     return look(quest_of(entry, at), by, planned, known, seconds=A_ROUND)
+
+
+def stopped_round(known: str) -> Round:
+    """Where somebody stopped the trying; `known` lets it go on from there."""
+    gaps = _read(known)
+    return Round((), known if gaps else "", len(gaps), works_somehow=0 in gaps, stopped=True)
 
 
 def look(
@@ -200,7 +208,7 @@ def odds_sentence(entry: Entry, deeds: tuple[Deed, ...], at: datetime) -> str:
     quest = quest_of(entry, at)
     changes = changes_of(quest, deeds)
     problem, plan, _ = quest.hunt(()).tried(changes)
-    work = quest.rows.work
-    figures = {name_of("job", pk): figures_of(job, work) for pk, job in work.jobs.items()}
+    work, said = quest.rows.work, factors_that_count(entry.event.garage)
+    figures = {name_of("job", pk): figures_of(job, work, said) for pk, job in work.jobs.items()}
     found = simulate(problem, plan, figures, runs=RUNS).vehicles.get(quest.vehicle)
     return words.in_time(found) if found else ""

@@ -9,7 +9,7 @@ from builds.actions import remedies
 from builds.engine.planner.problem import ProblemError
 from builds.loaders.deed_words import Book
 from builds.loaders.deeds import Deed, parse_all
-from builds.loaders.remedies import next_round, odds_sentence, remedy_page
+from builds.loaders.remedies import next_round, odds_sentence, remedy_page, stopped_round
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -34,7 +34,10 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
         return see(reverse("remedy_list", args=[pk]))
     known = request.GET.get("known", "")
     try:
-        found = next_round(entry, request.member, clock.now(), known)
+        if "stop" in request.GET:
+            found = stopped_round(known)
+        else:
+            found = next_round(entry, request.member, clock.now(), known)
     except ProblemError:
         return see(reverse("remedy_list", args=[pk]))
     context = {"entry": entry, "round": found, "works": refuse_working(request.member) is None}

@@ -48,3 +48,9 @@ def found(
     # Whoever is alone does everything; what he cannot do he unticks.
     member.skills.set(Skill.objects.in_garage(garage))
     return garage
+
+
+def let_log_count(garage: Garage, counts: bool) -> None:
+    """Whether the odds take what finished jobs really took into account."""
+    garage.log_counts = counts
+    garage.save(update_fields=["log_counts"])

@@ -27,6 +27,7 @@ class Garage(models.Model):
     units = models.CharField(max_length=10, choices=Units.choices, default=Units.METRIC)
     paper = models.CharField(max_length=10, choices=Paper.choices, default=Paper.A4)
     currency = models.CharField(max_length=3, default="EUR", help_text="ISO 4217, such as EUR")
+    log_counts = models.BooleanField("odds count with the log", default=False)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -233,3 +233,12 @@ def test_the_same_queries_for_one_car_and_for_six(cast, owner, late):
     with CaptureQueriesContext(connection) as many:
         assert owner.get(address(late)).status_code == 200
     assert len(many) == len(few)
+
+
+def test_the_trying_can_be_stopped_and_taken_up_again(owner, cast, late):
+    page = owner.get(
+        f"/entries/{late.pk}/remedies/more/?known=0.3.1&stop", headers={"HX-Request": "true"}
+    )
+    text = page.content.decode()
+    assert "Stopped: 3 changes tried so far." in text and "hx-trigger" not in text
+    assert f"/entries/{late.pk}/remedies/more/?known=0.3.1" in text
