@@ -23,7 +23,7 @@ from builds.loaders.time_log import (
     signed_words,
 )
 from builds.loaders.work import Work, clock_words, joint_of, load_work, ready_words, with_people
-from builds.models import HoldPoint, Job, JobStation, Link, Span, State, StationHold
+from builds.models import HoldPoint, Job, JobStation, Link, SkillLoan, Span, State, StationHold
 from builds.models.states import FINISHED_STATES, STEPS
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words
@@ -95,6 +95,7 @@ class JobPage:
     signed: str
     may_sign: bool
     waits_for_eyes: str
+    loans: tuple[SkillLoan, ...] = ()
 
     @property
     def steps(self) -> tuple[StepLine, ...]:
@@ -195,6 +196,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         signed=signed_words(job, at),
         may_sign=may_sign(me, eyes, workers),
         waits_for_eyes=eyes_words(eyes, workers),
+        loans=tuple(job.skill_loans.select_related("member__person", "lent_by__person")),
     )
 
 

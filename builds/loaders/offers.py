@@ -8,6 +8,7 @@ from copy import copy
 from dataclasses import replace
 from datetime import date, timedelta
 
+from builds.engine.lent import plain_skill
 from builds.engine.planner.axis import clip, joined
 from builds.engine.planner.problem import Job, Link
 from builds.engine.remedies.changes import (
@@ -110,7 +111,8 @@ def _hands(quest: Quest) -> Iterator[Change]:
     work: dict[str | None, int] = {}
     for job in musts(quest.problem, quest.vehicle):
         if job.hands:
-            work[job.skill] = work.get(job.skill, 0) + job.work
+            skill = plain_skill(job.skill) if job.skill else None
+            work[skill] = work.get(skill, 0) + job.work
     presence = joined(clip(row.windows, quest.due) for row in quest.problem.people)
     sessions = [piece for piece in presence if piece[1] - piece[0] >= SHORTEST]
     sessions = [piece for piece in sessions if _on_one_day(quest, piece)]

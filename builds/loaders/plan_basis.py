@@ -84,6 +84,7 @@ def _jobs(rows: PlanRows) -> Table:
                 job.left_minutes,
                 job.hands,
                 job.skill_id,
+                sorted(rows.lent.get(job.pk, ())),
                 job.splits,
                 job.earliest_at,
                 job.pinned_at,

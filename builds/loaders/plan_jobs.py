@@ -6,6 +6,7 @@ from builds.engine.planner.problem import Job
 from builds.loaders.plan_clock import PlanClock, name_of, slots_for
 from builds.loaders.plan_links import waits_that_run
 from builds.loaders.plan_rows import PlanRows
+from builds.loaders.plan_skills import skill_of
 from builds.models import Job as JobRow
 from builds.models.states import STARTED_STATES, State
 from garage.engine.moments import day_words
@@ -68,7 +69,7 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int, refused: dic
     asked: dict[str, Any] = {
         "work": _work(job, rows),
         "hands": job.hands,
-        "skill": job.skill.slug if job.skill and job.hands else None,
+        "skill": skill_of(job, rows),
     }
     if crew := _crew(job, rows):
         asked |= {"crew": crew, "hands": len(crew), "skill": None}

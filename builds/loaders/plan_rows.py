@@ -9,7 +9,7 @@ from django.db.models import Prefetch
 
 from builds.loaders.wants import load_wants
 from builds.loaders.work import Work, load_work
-from builds.models import JobStation, Need, StationHold
+from builds.models import JobStation, Need, SkillLoan, StationHold
 from builds.models.states import OPEN_STATES
 from garage.models import DayHours, Entry, Garage, Membership, Station
 
@@ -21,7 +21,8 @@ class PlanRows:
     """Rows of a garage at a moment, by pk.
 
     `uses` and `needs` by job: of the needs those that neither came nor lie on the shelf for it.
-    `entry`, by vehicle, is the next event that the car must still leave for.
+    `entry`, by vehicle, is the next event that the car must still leave for. `lent`, by job, are
+    the members who may do it without having its skill.
     """
 
     at: datetime
@@ -33,6 +34,7 @@ class PlanRows:
     entry: dict[int, Entry]
     members: list[Membership]
     stations: list[Station]
+    lent: dict[int, frozenset[int]]
 
 
 def fetch(garage: Garage, at: datetime) -> PlanRows:
@@ -60,7 +62,15 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         entry=entries,
         members=_members(garage, at.astimezone(zone)),
         stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
+        lent=_lent(garage),
     )
+
+
+def _lent(garage: Garage) -> dict[int, frozenset[int]]:
+    found: dict[int, set[int]] = defaultdict(set)
+    for loan in SkillLoan.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
+        found[loan.job_id].add(loan.member_id)
+    return {job: frozenset(members) for job, members in found.items()}
 
 
 def _next_entries(garage: Garage, at: datetime) -> dict[int, Entry]:

@@ -8,6 +8,7 @@ from builds.loaders import plan_jobs, plan_links
 from builds.loaders.plan_basis import Basis, basis_of
 from builds.loaders.plan_clock import SLOT_MINUTES, PlanClock, name_of
 from builds.loaders.plan_rows import LATEST_HORIZON, PlanRows, fetch
+from builds.loaders.plan_skills import skills_of
 from garage.engine.presence import Window, windows_between
 from garage.loaders.presence import rules_of, week_of
 from garage.models import Garage
@@ -76,7 +77,7 @@ def _people(rows: PlanRows, clock: PlanClock, slots: int) -> list[Person]:
     return [
         Person(
             id=name_of("person", member.pk),
-            skills=tuple(skill.slug for skill in member.skills.all()),
+            skills=skills_of(member, rows),
             windows=_hours(
                 windows_between(
                     week_of(member.weekly_hours.all()),

@@ -10,6 +10,7 @@ from builds.models.plan import Plan, Search
 from builds.models.product import OwnProduct
 from builds.models.recipe import OwnRecipe
 from builds.models.shop import HeatedHours, ShopDay, TemperatureReading
+from builds.models.skill_loan import SkillLoan
 from builds.models.span import Span
 from builds.models.states import State
 
@@ -28,6 +29,7 @@ __all__ = [
     "Plan",
     "Search",
     "ShopDay",
+    "SkillLoan",
     "Span",
     "State",
     "StationHold",

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Protocol
 
+from builds.engine.lent import plain_skill
 from builds.engine.planner.axis import clip, joined
 from builds.engine.planner.plan import Plan
 from builds.engine.planner.problem import Job, Link, Person, Problem
@@ -124,7 +125,9 @@ class Hands:
         return f"lent {self.skill or 'hand'} {self.begin} {self.end}"
 
     def apply(self, problem: Problem) -> Problem:
-        skills = (self.skill,) if self.skill else ()
+        asked = {job.skill for job in problem.jobs if job.skill}
+        able = {skill for skill in asked if plain_skill(skill) == self.skill}
+        skills = tuple(sorted(able | {self.skill})) if self.skill else ()
         row = Person(self.person, skills, ((self.begin, self.end),), name="somebody new")
         return replace(problem, people=(*problem.people, row))
 
