@@ -46,6 +46,7 @@ _ROWS = [
     ("m", "length", Fraction(1), 3),
     ("in", "length", INCH, 2),
     ("ft", "length", FOOT, 2),
+    ("thou", "length", INCH / 1000, 0),
     ("g", "mass", Fraction(1, 1000), 0),
     ("kg", "mass", Fraction(1), 1),
     ("lb", "mass", POUND, 1),
@@ -75,6 +76,11 @@ _ROWS = [
     ("UK gal", "volume", Fraction(454_609, 100_000) * LITRE, 2),
     ("m³/s", "flow", Fraction(1), 4),
     ("CFM", "flow", FOOT**3 / 60, 0),
+    ("mV", "voltage", Fraction(1, 1000), 0),
+    ("m°", "angle", Fraction(1, 1000), 0),  # angles count in degrees: a radian is not exact
+    ("°", "angle", Fraction(1), 2),
+    ("m%", "share", Fraction(1, 1000), 0),
+    ("%", "share", Fraction(1), 1),
 ]
 UNITS: dict[str, Unit] = {row[0]: Unit(*row) for row in _ROWS} | {
     "m°C": Unit("m°C", "temperature", Fraction(1, 1000), 0, ICE),

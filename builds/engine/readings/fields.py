@@ -1,0 +1,148 @@
+"""What values each kind of reading has: one row a figure, whole SI units within bounds."""
+
+from dataclasses import dataclass
+
+CORNERS = (("fl", "Front left"), ("fr", "Front right"), ("rl", "Rear left"), ("rr", "Rear right"))
+FRONT, REAR = CORNERS[:2], CORNERS[2:]
+TURNS = (("left", "Turned left"), ("right", "Turned right"))
+
+PASS, FAIL = 1, 0
+CHECK, TEXT, FIGURE = "check", "text", "figure"
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One value of a reading: a figure kept as whole `stored` units, a check or words.
+
+    A figure is shown in `shown`, metric and imperial, and lies between `least` and `most`
+    (stored units). A check is PASS or FAIL.
+    """
+
+    slug: str
+    label: str
+    type: str = FIGURE
+    quantity: str = ""
+    stored: str = ""
+    shown: tuple[str, str] = ("", "")
+    least: int = 0
+    most: int = 0
+
+    def unit(self, system: str) -> str:
+        """The symbol in which a garage of that system ("metric", "imperial") types and reads it."""
+        return self.shown[system == "imperial"]
+
+
+# quantity, stored unit, shown units, least, most
+_LENGTH = ("length", "µm", ("mm", "in"))
+_FINE = ("length", "µm", ("mm", "thou"))
+_ANGLE = ("angle", "m°", ("°", "°"))
+_FIGURES = {
+    "ride_height": (*_LENGTH, 0, 1_000_000),
+    "cg_height": (*_LENGTH, 50_000, 2_000_000),
+    "corner_weights": ("mass", "g", ("kg", "lb"), 0, 2_000_000),
+    "camber": (*_ANGLE, -15_000, 15_000),
+    "caster": (*_ANGLE, -15_000, 25_000),
+    "toe_front": (*_ANGLE, -10_000, 10_000),
+    "toe_rear": (*_ANGLE, -10_000, 10_000),
+    "lock_angles": (*_ANGLE, 0, 80_000),
+    "ackermann": (*_ANGLE, -30_000, 30_000),
+    "tyre_pressures": ("pressure", "Pa", ("bar", "psi"), 0, 600_000),
+    "wheel_torque": ("torque", "mN·m", ("N·m", "lbf·ft"), 0, 1_000_000),
+    "pedal_travel": (*_LENGTH, 0, 300_000),
+    "brake_bias": ("share", "m%", ("%", "%"), 0, 100_000),
+    "lock_clearance": (*_LENGTH, 0, 300_000),
+    "track_width": (*_LENGTH, 300_000, 4_000_000),
+    "scrub_radius": (*_LENGTH, -300_000, 300_000),
+    "bearing_play": (*_FINE, 0, 10_000),
+    "wheel_run_out": (*_FINE, 0, 50_000),
+    "wheel_speed_gap": (*_FINE, 0, 20_000),
+    "earths": ("voltage", "mV", ("mV", "mV"), 0, 20_000),
+    "belt_angle": (*_ANGLE, -20_000, 110_000),
+}
+_CORNER_KINDS = (
+    *("ride_height", "corner_weights", "camber", "tyre_pressures", "wheel_torque"),
+    *("lock_clearance", "bearing_play", "wheel_run_out", "wheel_speed_gap", "scrub_radius"),
+)
+
+
+def _figure(slug: str, label: str, row: str) -> Field:
+    quantity, stored, shown, least, most = _FIGURES[row]
+    return Field(slug, label, FIGURE, quantity, stored, shown, least, most)
+
+
+def _figures(row: str, names: tuple[tuple[str, str], ...]) -> tuple[Field, ...]:
+    return tuple(_figure(slug, label, row) for slug, label in names)
+
+
+_MORE: dict[str, tuple[Field, ...]] = {
+    "caster": _figures("caster", FRONT),
+    "toe_front": _figures("toe_front", FRONT),
+    "toe_rear": _figures("toe_rear", REAR),
+    "cg_height": _figures("cg_height", (("height", "Height above the floor"),)),
+    "track_width": _figures("track_width", (("front", "Front"), ("rear", "Rear"))),
+    "lock_angles": _figures(
+        "lock_angles",
+        (
+            ("left_inner", "Turned left, left wheel"),
+            ("left_outer", "Turned left, right wheel"),
+            ("right_inner", "Turned right, right wheel"),
+            ("right_outer", "Turned right, left wheel"),
+        ),
+    ),
+    "ackermann": _figures("ackermann", TURNS),
+    "pedal_travel": _figures("pedal_travel", (("travel", "Pedal travel"),)),
+    "brake_bias": _figures("brake_bias", (("front", "Share of the front"),)),
+    "earths": _figures("earths", (("engine", "Engine to battery"), ("body", "Body to battery"))),
+    "bump_steer": (
+        _figure("travel", "Travel each way", "ride_height"),
+        *_figures(
+            "toe_front",
+            (
+                ("left_bump", "Left, toe change in bump"),
+                ("left_droop", "Left, toe change in droop"),
+                ("right_bump", "Right, toe change in bump"),
+                ("right_droop", "Right, toe change in droop"),
+            ),
+        ),
+    ),
+    "belt_geometry": (
+        *_figures(
+            "belt_angle",
+            (("shoulder", "Shoulder straps below level"), ("lap", "Lap straps from level")),
+        ),
+        Field("routing", "Routed flat, through nothing sharp", CHECK),
+    ),
+    "brake_bleed": (
+        Field("firm", "Pedal firm, no air", CHECK),
+        Field("dry", "No leak under pedal pressure", CHECK),
+        Field("fluid", "Fluid and its grade", TEXT),
+    ),
+    "fluid_levels": (
+        *(
+            Field(slug, label, CHECK)
+            for slug, label in (
+                ("engine_oil", "Engine oil"),
+                ("gearbox_oil", "Gearbox and final drive oil"),
+                ("coolant", "Coolant"),
+                ("brake_fluid", "Brake and clutch fluid"),
+            )
+        ),
+    ),
+    "ballast_position": (Field("where", "Where it sits, and how much", TEXT),),
+}
+
+
+def fields_of(kind: str) -> tuple[Field, ...]:
+    """The values of a kind of reading (slug), in the order in which they are read.
+
+    Lengths in µm, masses in g, angles in thousandths of a degree, pressures in Pa, torques in
+    mN·m, voltages in mV, shares in thousandths of a per cent; a kind without figures is one check.
+    Toe-in, caster with the top rearward and leaning out at the top (camber) are positive: toe and
+    caster by ISO 8855:2011 7.1.6 and its axes, camber by common practice. Bounds are what
+    a typing slip exceeds, common practice, no source.
+    """
+    if kind in _MORE:
+        return _MORE[kind]
+    if kind in _CORNER_KINDS:
+        return _figures(kind, CORNERS)
+    return (Field("passed", "Looked at", CHECK),)

@@ -1,0 +1,56 @@
+"""Shares, total toe and thrust against worked examples computed twice by independent methods."""
+
+import pytest
+
+from builds.engine.readings.derived import derived, thrust, total_toe, weight_shares
+
+# Four scales in grams. Formulas: statics of four supports, from memory; the numbers worked by hand
+# and repeated with another program.
+WEIGHTS = [
+    ((312_500, 298_000, 287_000, 302_500), 1_200_000, 50.8750, 49.9583, 48.7500),
+    ((300_000, 300_000, 250_000, 250_000), 1_100_000, 54.5455, 50.0, 50.0),
+]
+
+
+@pytest.mark.parametrize(("scales", "total", "front", "left", "cross"), WEIGHTS)
+def test_weight_shares(scales, total, front, left, cross):
+    found = weight_shares(*scales)
+    assert found.total == total
+    assert float(found.front) == pytest.approx(front, abs=5e-5)
+    assert float(found.left) == pytest.approx(left, abs=5e-5)
+    assert float(found.cross) == pytest.approx(cross, abs=5e-5)
+
+
+def test_scales_that_read_nothing_have_no_shares():
+    with pytest.raises(ValueError, match="no shares"):
+        weight_shares(0, 0, 0, 0)
+    assert derived("corner_weights", dict.fromkeys(("fl", "fr", "rl", "rr"), 0)) == ()
+
+
+# Thousandths of a degree. Thrust: half of left less right, positive to the right (a workshop
+# manual's definition; another maker's has the opposite sign). Total: ISO 8855:2011 7.1.7.
+@pytest.mark.parametrize(
+    ("left", "right", "total", "angle"), [(200, 50, 250, 75), (100, -100, 0, 100)]
+)
+def test_total_toe_and_thrust(left, right, total, angle):
+    assert total_toe(left, right) == total
+    assert thrust(left, right) == angle
+
+
+def test_the_side_that_the_thrust_points_to_is_named():
+    right = derived("toe_rear", {"rl": 200, "rr": 50})
+    left = derived("toe_rear", {"rl": 50, "rr": 200})
+    straight = derived("toe_rear", {"rl": 100, "rr": 100})
+    assert [(rows[1].label, rows[1].amount) for rows in (right, left, straight)] == [
+        ("Thrust angle, pointing right", 75),
+        ("Thrust angle, pointing left", 75),
+        ("Thrust angle, pointing straight on", 0),
+    ]
+
+
+def test_the_diagonal_of_the_cross_is_named_and_half_a_reading_gives_nothing():
+    scales = dict(zip(("fl", "fr", "rl", "rr"), WEIGHTS[0][0], strict=True))
+    labels = [row.label for row in derived("corner_weights", scales)]
+    assert labels[-1] == "Cross, front right and rear left"
+    assert derived("corner_weights", {**scales, "rr": None}) == ()
+    assert derived("toe_front", {"fl": 10}) == ()
