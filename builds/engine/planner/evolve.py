@@ -54,7 +54,10 @@ class Search:
         self.placer = Profile(model) if suits(model) else Placer(model)
         self.aim = Aim(model)
         self.urgency = Urgency(model)
-        self.best = self._entry(Draft.of(model, self._listed(RULES[0])))
+        first = [Draft.of(model, self._listed(RULES[0]))]
+        if self.aim.promised:  # before any search a plan keeps what it can of the one before
+            first += self._promised_drafts()
+        self.best = min(map(self._entry, first))
 
     def _entry(self, draft: Draft, kin: Entry | None = None) -> Entry:
         """The draft placed; `kin` is the entry that a child is mostly like."""

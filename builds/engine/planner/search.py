@@ -37,7 +37,7 @@ def plan(
     stop: Callable[[], bool] | None = None,
     when: When = slot_number,
 ) -> Plan:
-    """The best plan found within `seconds` of planning (0: the first list alone).
+    """The best plan found within `seconds` of planning (0: the first list, or what was promised).
 
     With `tries` the search places that many lists, and the same seed gives the same plan.
     `progress` is told how far it is, at most ten times a second; `stop` ends the search when it

@@ -111,6 +111,18 @@ def test_promised_evenings_are_kept_when_a_job_falls_away():
     assert not faults(replanned, after)
 
 
+def test_the_plan_at_once_keeps_promised_evenings_too():
+    evenings = ((0, 8), (20, 28), (30, 38))
+    people = (person("ines", windows=evenings), person("odd", windows=evenings))
+    jobs = [job(f"j{k}", 4) for k in range(10)]
+    before = plan(problem(*jobs, people=people))
+    replanned = problem(*jobs[1:], people=people, before=promised(before), keep=100)
+    old, new = rows(before), rows(first_plan(replanned))
+    assert [new[j.id].people for j in jobs[1:]] == [old[j.id].people for j in jobs[1:]]
+    late = replace(replanned, jobs=tuple(replace(j, due=30) for j in replanned.jobs))
+    assert not faults(late, first_plan(late))
+
+
 def test_a_promise_gives_way_to_a_car_that_would_miss_its_event():
     made = problem(
         job("wash", 4, rank="wanted"),
