@@ -35,7 +35,7 @@ def cars(draw: st.DrawFn) -> Facts:
         jobs,
         tuple(HoldFact(job, "Look") for job in draw(st.lists(ids, max_size=3))),
         tuple(StripFact(first, last, "Bay") for first, last in draw(pairs(ids))),
-        draw(st.sampled_from([(), ("readings",)])),
+        unknown=draw(st.sampled_from([(), ("readings",)])),
     )
 
 
