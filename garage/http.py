@@ -13,6 +13,7 @@ from django.db import IntegrityError, models, transaction
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import get_object_or_404, render
 from django.utils.http import url_has_allowed_host_and_scheme
+from django.utils.text import slugify
 from django.views.decorators.http import require_http_methods
 from django_htmx.middleware import HtmxDetails
 
@@ -102,6 +103,13 @@ def garage_not_required(view: View) -> View:
     """As Django's `login_not_required`: open to a person who is signed in and in no garage."""
     view.garage_required = False
     return view
+
+
+def pdf(data: bytes, name: str) -> HttpResponse:
+    """A file to look at or print, under a name that is safe in a header and on a disk."""
+    answer = HttpResponse(data, content_type="application/pdf")
+    answer["Content-Disposition"] = f'inline; filename="{slugify(name)[:80] or "sheet"}.pdf"'
+    return answer
 
 
 def _digest(request: HttpRequest) -> str:

@@ -1,5 +1,10 @@
 """Addresses of labels."""
 
-from django.urls import URLPattern
+from django.urls import URLPattern, path
 
-urlpatterns: list[URLPattern] = []
+from parts.views import labels
+
+urlpatterns: list[URLPattern] = [
+    path("labels/", labels.label_list, name="label_list"),
+    path("labels/sheet.pdf", labels.label_sheet, name="label_sheet"),
+]

@@ -5,9 +5,6 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
 
-from reportlab.graphics import renderPDF
-from reportlab.graphics.barcode.qr import QrCodeWidget
-from reportlab.graphics.shapes import Drawing
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
@@ -15,6 +12,7 @@ from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate, P
 
 from garage.sheets.fonts import BODY, drawable
 from garage.sheets.kit import line
+from garage.sheets.tag import outline, qr
 
 PAPER = {"a4": A4, "letter": LETTER}
 MARGIN = 14 * mm
@@ -63,30 +61,6 @@ class _Numbered(Canvas):
         super().save()
 
 
-def _qr(canvas: Canvas, address: str, x: float, y: float) -> None:
-    """The address as a QR code (ISO/IEC 18004, level M), its quiet zone inside the size."""
-    code = QrCodeWidget(address, barLevel="M", barBorder=4)
-    left, bottom, right, top = code.getBounds()
-    drawing = Drawing(QR_SIZE, QR_SIZE)
-    drawing.transform = (QR_SIZE / (right - left), 0, 0, QR_SIZE / (top - bottom), -left, -bottom)
-    drawing.add(code)
-    renderPDF.draw(drawing, canvas, x, y)
-
-
-def _outline(canvas: Canvas, x: float, y: float, width: float, height: float) -> None:
-    """A tie-on tag: one clipped corner, and a punched hole with its ring."""
-    clip = 6 * mm
-    path = canvas.beginPath()
-    path.moveTo(x + clip, y + height)
-    for point in ((x + width, y + height), (x + width, y), (x, y), (x, y + height - clip)):
-        path.lineTo(*point)
-    path.close()
-    canvas.setLineWidth(1.1)
-    canvas.drawPath(path)
-    canvas.setLineWidth(1.4 * mm)
-    canvas.circle(x + 7 * mm, y + height - 9 * mm, 2.2 * mm)
-
-
 class _Head:
     """The tag of a page: its words are measured first, since long names make it taller."""
 
@@ -115,14 +89,14 @@ class _Head:
 
     def draw(self, canvas: Canvas, top: float) -> None:
         bottom = top - self.height
-        _outline(canvas, MARGIN, bottom, self.width, self.height)
+        outline(canvas, MARGIN, bottom, self.width, self.height)
         y = top - (self.height - sum(self.tall)) / 2
         for each, tall in zip(self.lines, self.tall, strict=True):
             y -= tall
             each.drawOn(canvas, MARGIN + INSET, y)
         if self.address:
             middle = bottom + (self.height - QR_SIZE) / 2
-            _qr(canvas, self.address, MARGIN + self.width - QR_SIZE - PAD, middle)
+            qr(canvas, self.address, MARGIN + self.width - QR_SIZE - PAD, middle, QR_SIZE)
 
 
 def sheet(story: Sequence[Flowable], running: Running, paper: str = "a4") -> bytes:
