@@ -8,11 +8,13 @@ from builds.models.need import Need
 from builds.models.owed import Owed, PartUse
 from builds.models.plan import Plan, Search
 from builds.models.product import OwnProduct
+from builds.models.reading import OwnKind, Reading, ReadingValue
 from builds.models.recipe import OwnRecipe
 from builds.models.shop import HeatedHours, ShopDay, TemperatureReading
 from builds.models.skill_loan import SkillLoan
 from builds.models.span import Span
 from builds.models.states import State
+from builds.models.target import RequiredReadings, Target
 
 __all__ = [
     "Finding",
@@ -23,15 +25,20 @@ __all__ = [
     "Link",
     "Need",
     "Owed",
+    "OwnKind",
     "OwnProduct",
     "OwnRecipe",
     "PartUse",
     "Plan",
+    "Reading",
+    "ReadingValue",
+    "RequiredReadings",
     "Search",
     "ShopDay",
     "SkillLoan",
     "Span",
     "State",
     "StationHold",
+    "Target",
     "TemperatureReading",
 ]

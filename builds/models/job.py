@@ -11,6 +11,8 @@ from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
 
 MOST_MINUTES = 60 * 24 * 60
+# Marks the one job of a car that measures again what other work made void (see `remeasure`).
+MEASURE_AGAIN = "measure-again"
 
 
 class JobQuerySet(ScopedQuerySet):
@@ -45,6 +47,9 @@ class JobQuerySet(ScopedQuerySet):
             .order_by(own, "vehicle__name", "pk")
         )
 
+    def measuring_again(self) -> Self:
+        return self.filter(recipe=MEASURE_AGAIN)
+
     def found_in(self, job: "Job") -> Self:
         return self.filter(found_in=job)
 
@@ -66,6 +71,7 @@ class Job(models.Model):
     note = models.TextField(max_length=4000, blank=True)
     systems = models.JSONField(default=list, blank=True)
     kinds = models.JSONField(default=list, blank=True)
+    measures = models.JSONField(default=list, blank=True)
     rank = models.CharField(max_length=10, choices=Rank.choices, default=Rank.NEEDED)
     lowered_because = models.CharField(max_length=200, blank=True)
     weight = models.PositiveSmallIntegerField(default=1)
@@ -122,6 +128,11 @@ class Job(models.Model):
                     likely_minutes__lte=models.F("high_minutes"),
                 ),
                 name="job_figures_in_order",
+            ),
+            models.UniqueConstraint(
+                fields=["vehicle"],
+                condition=models.Q(recipe=MEASURE_AGAIN, state__in=OPEN_STATES),
+                name="job_one_measuring_again",
             ),
             models.CheckConstraint(
                 condition=models.Q(signed_at=None) | models.Q(signed_by__isnull=False),
