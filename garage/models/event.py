@@ -29,6 +29,8 @@ class Event(models.Model):
     scrutineering_at = models.DateTimeField("scrutineering", null=True, blank=True)
     ends_at = models.DateTimeField("ends")
     travel_minutes = models.PositiveIntegerField(default=60)
+    organiser = models.CharField(max_length=80, blank=True)
+    runs = models.PositiveSmallIntegerField("runs of each car", default=4)
     note = models.TextField(max_length=2000, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)
 
@@ -41,6 +43,8 @@ class Event(models.Model):
             text_within("event", "place", 120),
             text_within("event", "note", 2000),
             number_within("event", "travel_minutes", 0, 7 * 24 * 60),
+            text_within("event", "organiser", 80),
+            number_within("event", "runs", 1, 99),
             models.CheckConstraint(
                 condition=models.Q(gates_at__lte=models.F("ends_at")), name="event_gates_before_end"
             ),

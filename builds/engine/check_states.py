@@ -1,0 +1,99 @@
+"""The states of a scrutineering item: a table of steps, and what a log of them comes to."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+from typing import NamedTuple
+
+
+class CheckState(StrEnum):
+    OPEN = "open"
+    TICKED = "ticked"
+    FAILED = "failed"
+    LEFT_OUT = "left_out"
+
+
+LABELS: dict[CheckState, str] = {
+    CheckState.OPEN: "open",
+    CheckState.TICKED: "ticked",
+    CheckState.FAILED: "failed",
+    CheckState.LEFT_OUT: "does not apply",
+}
+
+
+class Step(NamedTuple):
+    """From any of `before` to `after`; `verb` names it in a refusal."""
+
+    before: tuple[CheckState, ...]
+    after: CheckState
+    verb: str
+
+
+_PASSING = (CheckState.OPEN, CheckState.TICKED, CheckState.LEFT_OUT)
+# An undo has no row: it takes back the last step, whatever that was.
+STEPS: dict[str, Step] = {
+    "tick": Step(_PASSING, CheckState.TICKED, "tick"),
+    "fail": Step((*_PASSING, CheckState.FAILED), CheckState.FAILED, "fail"),
+    "leave_out": Step(_PASSING, CheckState.LEFT_OUT, "leave out"),
+    "mend": Step((CheckState.FAILED,), CheckState.TICKED, "tick as mended"),
+}
+UNDO = "undo"
+
+
+@dataclass(frozen=True, slots=True)
+class LogRow:
+    """One line of an item's log; `key` is unique, `answers` the key of the line it is about.
+
+    An undo takes back the line it answers; a mend answers the fail that it mended.
+    """
+
+    key: str
+    step: str
+    at: datetime
+    answers: str = ""
+
+
+def refusal(step: str, state: str) -> str | None:
+    """Why an item in this state cannot take this step, or None when it can."""
+    row = STEPS[step]
+    if state in row.before:
+        return None
+    if state == CheckState.FAILED:
+        return "A fail stands: finish its job, then tick it as mended, or undo the fail."
+    return f"To {row.verb} an item it must have failed; this one is {LABELS[CheckState(state)]}."
+
+
+def standing(rows: Iterable[LogRow]) -> tuple[LogRow, ...]:
+    """The lines that were not taken back, by the time of the hand that made them."""
+    told = tuple(rows)
+    undone = {row.answers for row in told if row.step == UNDO}
+    kept = (row for row in told if row.step != UNDO and row.key not in undone)
+    return tuple(sorted(kept, key=lambda row: (row.at, row.key)))
+
+
+def unmended(rows: Iterable[LogRow]) -> tuple[LogRow, ...]:
+    """The fails that stand and that no mend answers, earliest first."""
+    kept = standing(rows)
+    mended = {row.answers for row in kept if row.step == "mend"}
+    return tuple(row for row in kept if row.step == "fail" and row.key not in mended)
+
+
+def deciding(rows: Iterable[LogRow]) -> LogRow | None:
+    """The line that an item's state comes from, and an undo takes back; None while none stands.
+
+    A fail beats a pass, whenever either was made and in whatever order they arrive: it is the last
+    fail that nobody mended, else the last line that is no fail. So phones that were without signal
+    come to the same end as one that was not.
+    """
+    told = tuple(rows)
+    if fails := unmended(told):
+        return fails[-1]
+    passes = [row for row in standing(told) if row.step != "fail"]
+    return passes[-1] if passes else None
+
+
+def state_of(rows: Iterable[LogRow]) -> CheckState:
+    """What an item's log comes to."""
+    row = deciding(rows)
+    return STEPS[row.step].after if row else CheckState.OPEN
