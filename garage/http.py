@@ -17,6 +17,7 @@ from django.utils.text import slugify
 from django.views.decorators.http import require_http_methods
 from django_htmx.middleware import HtmxDetails
 
+from garage import clock, keys
 from garage.models import Membership, Person, Receipt
 
 Model = TypeVar("Model", bound=models.Model)
@@ -150,6 +151,9 @@ def once(view: View) -> View:
         key, digest = _key(request), _digest(request)
         if key is None:
             return _sentence(request, 400, "This form came without its key: reload and try again.")
+        if keys.too_old(key, clock.now()):
+            line = "This button was drawn more than a month ago: reload, and look again."
+            return _sentence(request, 410, line)
         person = cast(Person, get_user(request))
         try:
             with transaction.atomic():

@@ -11,7 +11,7 @@ from django.db import transaction
 
 from garage.actions import tries
 from garage.engine.tries import SIGN_IN_ADDRESS, SIGN_IN_NAME, SIGN_IN_PAIR
-from garage.models import Membership, Person, SignInLink
+from garage.models import Membership, Person, Receipt, SignInLink
 
 OWN_LINK = timedelta(minutes=30)
 LINK_FOR_ANOTHER = timedelta(hours=24)
@@ -102,3 +102,8 @@ def keeper() -> Person | None:
     owners = Membership.objects.active().owners().select_related("person")
     first = owners.order_by("pk").first()
     return first.person if first else Person.objects.active().order_by("pk").first()
+
+
+def forget_receipts(*, at: datetime) -> None:
+    """Of buttons that are too old to be pressed again; signing in is rare enough to do it then."""
+    Receipt.objects.stale(at).delete()

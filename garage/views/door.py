@@ -25,6 +25,7 @@ WRONG = "This e-mail and password do not go together, or there is no such accoun
 def _enter(request: HttpRequest, person: Person, how: str) -> None:
     login(request, person)
     begin_session(request, clock.now())
+    door.forget_receipts(at=clock.now())
     note("signed in", request, how=how)
 
 

@@ -2,12 +2,16 @@
 
 import threading
 import uuid
+from datetime import timedelta
 
 import pytest
 from django.db import connection, connections
 
+from garage import keys
+from garage.actions.sign_in import forget_receipts
 from garage.models import Receipt, Station
 from tests.conftest import Browserless
+from tests.factories import NOW
 
 KEY = "7f1d3a52-7f0b-4c0e-9d6b-0a2f6f2d3c11"
 FORM = {"key": KEY, "name": "Welding bench", "capacity": "1"}
@@ -141,3 +145,30 @@ def test_fifty_wrong_passwords_at_the_same_moment_hash_five(cast, file_database,
         return Browserless(raise_request_exception=False).post("/sign-in/", data).status_code
 
     assert sorted(at_once(50, press)) == [422] * 5 + [429] * 45
+
+
+def test_a_key_tells_when_it_was_drawn_and_is_random_besides():
+    drawn = {keys.drawn(NOW) for _ in range(200)}
+    assert len(drawn) == 200 and all(key.version == 7 for key in drawn)
+    key = drawn.pop()
+    assert not keys.too_old(key, NOW + keys.LASTS - timedelta(seconds=1))
+    assert keys.too_old(key, NOW + keys.LASTS + timedelta(seconds=1))
+    assert not keys.too_old(uuid.UUID(KEY), NOW + timedelta(days=9999))
+
+
+def test_a_button_of_last_season_is_gone(owner, now):
+    form = {**FORM, "key": str(keys.drawn(NOW - timedelta(days=31)))}
+    answer = owner.post(ADD, form)
+    assert answer.status_code == 410
+    assert "drawn more than a month ago" in answer.content.decode()
+    assert not Station.objects.exists()
+
+
+def test_old_receipts_are_forgotten_and_young_ones_kept(owner, now):
+    owner.post(ADD, FORM)
+    Receipt.objects.update(at=NOW - timedelta(days=30, hours=23))
+    forget_receipts(at=NOW)
+    assert Receipt.objects.count() == 1
+    Receipt.objects.update(at=NOW - timedelta(days=31, hours=1))
+    forget_receipts(at=NOW)
+    assert not Receipt.objects.exists()
