@@ -2,20 +2,36 @@
 
 from collections import defaultdict
 from dataclasses import dataclass
-from datetime import datetime, timedelta
-from zoneinfo import ZoneInfo
+from datetime import datetime
 
-from builds.loaders.plan_clock import pk_of
-from builds.loaders.plan_stored import shown
+from builds.loaders.evening import turns_for, turns_of
 from builds.loaders.wants import wants_of
 from builds.loaders.work import Work, load_work
-from builds.models import Job, State
-from garage.models import Garage
+from builds.models import Job
+from garage.models import Event, Garage, Membership, Vehicle
 from parts.engine.words import amount_words
 from parts.models import Part, Place
 
-# An evening in the garage ends by then.
-NIGHT_ENDS = timedelta(hours=4)
+
+@dataclass(frozen=True)
+class PullFor:
+    """A job, the evening of a person, the cars of an event; the whole evening for none of them."""
+
+    job: Job | None = None
+    person: Membership | None = None
+    event: Event | None = None
+
+    @property
+    def title(self) -> str:
+        if self.person:
+            return f"Pull for {self.person.name}, tonight"
+        return f"Pull for {self.job or self.event or 'tonight'}"
+
+    @property
+    def query(self) -> str:
+        """What asks for this list at the address of all of them."""
+        asked = {"job": self.job, "person": self.person, "event": self.event}
+        return "".join(f"?{name}={row.pk}" for name, row in asked.items() if row)
 
 
 @dataclass(frozen=True)
@@ -30,16 +46,17 @@ class PullRow:
 
 @dataclass(frozen=True)
 class PullList:
-    """`missing` are wants of the same jobs that no shelf has whole, in words."""
+    """`missing` are wants of the same jobs that no shelf has whole, in words; `cars` have them."""
 
     places: tuple[tuple[Place, tuple[PullRow, ...]], ...]
     missing: tuple[tuple[Job, str], ...]
+    cars: tuple[Vehicle, ...]
 
 
-def load_pull_list(garage: Garage, at: datetime, job: Job | None) -> PullList:
-    """For one job, or for tonight: what is in hand, and what the plan has until the morning."""
+def load_pull_list(garage: Garage, at: datetime, asked: PullFor) -> PullList:
+    """As many queries for one want as for fifty."""
     work = load_work(garage, at)
-    chosen = {job.pk} if job else tonights(garage, work)
+    chosen = _chosen(garage, work, asked)
     wants = wants_of(work)
     found: dict[int, list[PullRow]] = defaultdict(list)
     missing = []
@@ -55,20 +72,20 @@ def load_pull_list(garage: Garage, at: datetime, job: Job | None) -> PullList:
     walk = sorted(
         (wants.places[pk] for pk in found), key=lambda place: (place.walk_order, place.pk)
     )
-    return PullList(tuple((place, tuple(found[place.pk])) for place in walk), tuple(missing))
+    cars = {work.jobs[pk].vehicle_id: work.jobs[pk].vehicle for pk in chosen}
+    return PullList(
+        tuple((place, tuple(found[place.pk])) for place in walk),
+        tuple(missing),
+        tuple(cars[pk] for pk in sorted(cars)),
+    )
 
 
-def tonights(garage: Garage, work: Work) -> set[int]:
-    """Jobs (pk) of this evening; without a plan those that can be begun now."""
-    in_hand = {pk for pk, job in work.jobs.items() if job.state == State.IN_HAND}
-    plan = shown(garage)
-    if plan is None:
-        return in_hand | {pk for pk in work.jobs if not work.blocks(pk)}
-    local = work.at.astimezone(ZoneInfo(garage.time_zone)) - NIGHT_ENDS
-    morning = local.replace(hour=0, minute=0, second=0, microsecond=0) + timedelta(days=1)
-    night = morning + NIGHT_ENDS
-    return in_hand | {
-        pk_of(name)
-        for name, row in plan.placed.items()
-        if plan.clock.moment(row.start) < night and plan.clock.moment(row.end) > work.at
-    }
+def _chosen(garage: Garage, work: Work, asked: PullFor) -> set[int]:
+    """The open jobs (pk) that it is for."""
+    if asked.job:
+        return {asked.job.pk} & set(work.jobs)
+    if asked.event:
+        cars = {entry.vehicle_id for entry in asked.event.entries.all()}
+        return {pk for pk, job in work.jobs.items() if job.vehicle_id in cars}
+    turns = turns_of(garage, work)
+    return {turn.job for turn in (turns_for(turns, asked.person.pk) if asked.person else turns)}

@@ -1,5 +1,9 @@
 """Addresses of printed sheets."""
 
-from django.urls import URLPattern
+from django.urls import URLPattern, path
 
-urlpatterns: list[URLPattern] = []
+from builds.views import sheets
+
+urlpatterns: list[URLPattern] = [
+    path("pull/sheet.pdf", sheets.pull_sheet, name="pull_sheet"),
+]

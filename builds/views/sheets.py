@@ -4,7 +4,10 @@ from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
 from builds.loaders.checklist import checklist_rows
+from builds.loaders.pull_sheet import pull_sheet_rows
+from builds.sheets import pull
 from builds.sheets.checklist import checklist
+from builds.views.wants import pull_for
 from garage import clock
 from garage.http import GarageRequest, pdf, visible
 from garage.models import Entry
@@ -14,3 +17,10 @@ from garage.models import Entry
 def entry_sheet(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     return pdf(checklist(checklist_rows(entry, clock.now())), f"{entry.vehicle} {entry.event}")
+
+
+@require_safe
+def pull_sheet(request: GarageRequest) -> HttpResponse:
+    asked = pull_for(request)
+    rows = pull_sheet_rows(request.member.garage, clock.now(), asked)
+    return pdf(pull.pull_sheet(rows), asked.title)

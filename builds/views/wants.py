@@ -3,12 +3,13 @@
 from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
-from builds.loaders.pull_list import load_pull_list
+from builds.loaders.pull_list import PullFor, load_pull_list
 from builds.loaders.want_page import load_want_page
 from builds.models import Job
 from garage import clock
 from garage.access import refuse_working
 from garage.http import GarageRequest, page, visible
+from garage.models import Event, Membership
 
 
 @require_safe
@@ -22,15 +23,19 @@ def want_list(request: GarageRequest) -> HttpResponse:
 
 @require_safe
 def pull_list(request: GarageRequest) -> HttpResponse:
-    asked = request.GET.get("job", "")
-    job = (
-        visible(Job, request.member, pk=int(asked))
-        if asked.isdecimal() and len(asked) < 19
-        else None
-    )
+    asked = pull_for(request)
     context = {
-        "view": load_pull_list(request.member.garage, clock.now(), job),
-        "job": job,
+        "view": load_pull_list(request.member.garage, clock.now(), asked),
+        "asked": asked,
         "works": refuse_working(request.member) is None,
     }
     return page(request, "builds/pull_list.html", context, place="shelf")
+
+
+def pull_for(request: GarageRequest) -> PullFor:
+    """The one thing that the address names; what names nothing asks for the whole evening."""
+    for name, rows in (("job", Job), ("person", Membership), ("event", Event)):
+        asked = request.GET.get(name, "")
+        if asked.isascii() and asked.isdecimal() and len(asked) < 19:
+            return PullFor(**{name: visible(rows, request.member, pk=int(asked))})
+    return PullFor()

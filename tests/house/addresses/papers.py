@@ -1,7 +1,9 @@
 """Addresses of printed sheets, and one row of each thing that they name."""
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
-ADDRESSES: dict[str, tuple[str, str, str]] = {}
+ADDRESSES: dict[str, tuple[str, str, str]] = {
+    "pull_sheet": ("", "READS_OWN", "read"),
+}
 
 
 def rows(cast):
