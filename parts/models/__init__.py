@@ -1,7 +1,8 @@
-"""Parts, places and the ledger of moves."""
+"""Parts, places, the ledger of moves, and sheets on their way to the shelf."""
 
+from parts.models.batch import Batch, BatchRow
 from parts.models.move import Balance, LedgerError, Move
 from parts.models.part import Part
 from parts.models.place import Place
 
-__all__ = ["Balance", "LedgerError", "Move", "Part", "Place"]
+__all__ = ["Balance", "Batch", "BatchRow", "LedgerError", "Move", "Part", "Place"]
