@@ -1,11 +1,20 @@
 """What the verdict is told of scrutineering items, car by car."""
 
+from collections import defaultdict
 from datetime import datetime
 
+from builds.engine.check_list import SCRUTINEERING
+from builds.engine.check_states import CheckState
+from builds.engine.scrutineering import Work
 from builds.engine.verdict import CheckFact
+from builds.loaders.car_works import works_of
+from builds.loaders.check_list import void_of
+from builds.models import CheckItem, CheckList
 from garage.models import Entry, Garage, Vehicle
 
 Found = dict[int, tuple[CheckFact, ...]]
+# So many items that nobody has looked at are named; of more it is said how many they are.
+NAMED = 5
 
 
 def checks_facts(
@@ -14,6 +23,40 @@ def checks_facts(
     """Of each car (pk) with a list on record, the items that are not ticked.
 
     A car left out has nothing on record, which is not known and therefore not fit. `entries` are
-    the cars' next entries with their event.
+    the cars' next entries with their event. At most four queries.
     """
-    return {}
+    asked = {entries[car.pk].pk: car for car in cars if car.pk in entries}
+    lists = list(CheckList.objects.filter(entry__in=list(asked)))
+    listed = {each.entry_id for each in lists if each.kind == SCRUTINEERING}
+    items: dict[int, list[CheckItem]] = defaultdict(list)
+    for item in CheckItem.objects.filter(checklist__in=lists).select_related("checklist"):
+        items[item.checklist.entry_id].append(item)
+    ticked = [
+        item.at
+        for found in items.values()
+        for item in found
+        if item.state == CheckState.TICKED and item.at
+    ]
+    held = [car for pk, car in asked.items() if pk in listed]
+    works = works_of(garage, held, at, min(ticked)) if ticked else {}
+    return {
+        asked[pk].pk: _facts(pk, items[pk], works.get(asked[pk].pk, [])) for pk in sorted(listed)
+    }
+
+
+def _facts(entry: int, items: list[CheckItem], works: list[Work]) -> tuple[CheckFact, ...]:
+    failed, void, unseen = [], [], []
+    for item in items:
+        name = item.text.rstrip(".")
+        if item.state == CheckState.FAILED:
+            failed.append(
+                CheckFact(entry, name, "failed", f"{item.note.rstrip('.')}." if item.note else "")
+            )
+        elif item.state == CheckState.OPEN:
+            unseen.append(CheckFact(entry, name, "open"))
+        elif why := void_of(item, works):
+            void.append(CheckFact(entry, name, "open", why))
+    if len(unseen) > NAMED:
+        many = f"{len(unseen)} of the {len(items)} items of the scrutineering list"
+        unseen = [CheckFact(entry, many, "open")]
+    return (*failed, *void, *unseen)

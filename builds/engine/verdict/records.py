@@ -51,7 +51,10 @@ class PartFact:
 
 @dataclass(frozen=True, slots=True)
 class CheckFact:
-    """An item of the event's scrutineering list that is open or has failed."""
+    """An item of the event's scrutineering list that is open or has failed; `id` is the entry's.
+
+    Items that nobody has looked at may stand together as one.
+    """
 
     id: int
     name: str

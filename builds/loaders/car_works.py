@@ -1,0 +1,83 @@
+"""What touched each car lately, and what each is short of, as scrutineering and packing ask it."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from builds.engine.scrutineering import Lack, Work
+from builds.models import Job, Owed, Span, State
+from builds.models.states import FINISHED_STATES
+from garage.models import Entry, Garage, Vehicle
+
+LOOKED_BACK = timedelta(days=400)
+
+
+def day_words(moment: datetime, garage: Garage) -> str:
+    """`12 Nov`, by the garage's clock."""
+    local = moment.astimezone(ZoneInfo(garage.time_zone))
+    return f"{local.day} {local:%b}"
+
+
+def works_of(
+    garage: Garage, cars: Iterable[Vehicle], at: datetime, back: datetime | None = None
+) -> dict[int, list[Work]]:
+    """Of each car (pk) the work that was finished or put down since `back`, or is in hand.
+
+    `back` is 400 days ago unless it is given. Two queries. Work stands under the moment at which
+    hands last left it.
+    """
+    held, since = list(cars), back or at - LOOKED_BACK
+    ended: dict[int, datetime | None] = {}
+    spans = Span.objects.filter(job__vehicle__in=held).worked()
+    for job, until in spans.exclude(until_at__lt=since).values_list("job_id", "until_at"):
+        before = ended.get(job, since)
+        ended[job] = None if until is None or before is None else max(before, until)
+    finished = Job.objects.filter(
+        vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since
+    )
+    rows = (finished | Job.objects.filter(pk__in=ended)).order_by("pk")
+    found: dict[int, list[Work]] = defaultdict(list)
+    for row in rows.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
+        last = ended.get(row["pk"], since)
+        if last is not None and row["finished_at"]:
+            last = max(last, row["finished_at"])
+        found[row["vehicle_id"]].append(
+            Work(
+                row["title"],
+                frozenset(row["systems"]),
+                frozenset(row["kinds"]),
+                last,
+                day_words(last, garage) if last else "",
+            )
+        )
+    return found
+
+
+def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
+    """When the last event before each entry was over, by the pk of its car; one query."""
+    asked = {entry.vehicle_id: entry for entry in entries}
+    rows = Entry.objects.filter(vehicle__in=list(asked)).values_list(
+        "vehicle_id", "event_id", "event__ends_at"
+    )
+    found: dict[int, datetime] = {}
+    for car, event, ends in rows:
+        own = asked[car]
+        if event != own.event_id and ends <= own.event.gates_at:
+            found[car] = max(ends, found.get(car, ends))
+    return found
+
+
+def since(works: Iterable[Work], moment: datetime | None) -> list[Work]:
+    """Those whose hands left later, or that are in hand."""
+    return [work for work in works if work.ended is None or moment is None or work.ended > moment]
+
+
+def lacks_of(cars: Iterable[Vehicle]) -> Mapping[int, list[Lack]]:
+    """What each car (pk) is owed; one query."""
+    found: dict[int, list[Lack]] = defaultdict(list)
+    rows = Owed.objects.filter(vehicle__in=list(cars)).open().select_related("move__part")
+    for owed in rows:
+        part = owed.move.part
+        found[owed.vehicle_id].append(Lack(f"Owed: {part} is not back.", frozenset(part.systems)))
+    return found
