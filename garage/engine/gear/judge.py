@@ -1,0 +1,74 @@
+"""A piece of gear on a day, by a rule: good, soon out, out, undated or struck."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from garage.engine.gear.kinds import KINDS
+from garage.engine.gear.printed import Printed, day_words, printed_words
+from garage.engine.gear.rules import MEANINGS, Rule, last_valid_day, rule_words
+from garage.engine.gear.standards import STANDARDS
+
+WARNED = timedelta(days=60)
+ORDER = ("struck", "undated", "out", "soon", "good")
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """What is on record of one piece; `printed` None while nobody has entered its date."""
+
+    kind: str
+    standard: str = ""
+    printed: Printed | None = None
+    meaning: str = "made"
+    struck: bool = False
+
+    @property
+    def life(self) -> Rule | None:
+        standard = STANDARDS.get(self.standard)
+        return standard.life if standard else None
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """`state` is one of `ORDER`; `last_day` None when no day ends it or none is known."""
+
+    state: str
+    last_day: date | None
+    sentence: str
+
+    @property
+    def passes(self) -> bool:
+        return self.state in ("good", "soon")
+
+
+def judge(item: Item, rule: Rule, day: date) -> Judged:
+    """How gear stands on a day: struck before all else, then undated, then by its last day.
+
+    Nothing passes for want of a date. Only kinds whose labels set no end (tyres) pass on a date
+    alone when nothing says how long they last. KeyError for a kind that is not known.
+    Warned 60 days ahead: common practice, no source.
+    """
+    if item.struck:
+        return Judged("struck", None, "Went through a crash: void, whatever its date.")
+    if item.printed is None:
+        return Judged("undated", None, "No date is on record.")
+    last = last_valid_day(item.printed, item.meaning, rule, item.life)
+    printed = f"{MEANINGS[item.meaning].capitalize()} {printed_words(item.printed)}"
+    if item.meaning != "until" and item.printed.on > day:
+        return Judged("undated", None, f"{printed}: that is after the day it is judged for.")
+    if last is None and KINDS[item.kind].endless and rule.way == "printed":
+        return Judged("good", None, f"{printed}; no date ends it.")
+    if last is None:
+        return Judged("undated", None, f"{printed}, but nothing says how long it is good.")
+    by = rule_words(rule)
+    if last < day:
+        return Judged("out", last, f"Ran out on {day_words(last)}, {by}.")
+    if last - day <= WARNED:
+        return Judged("soon", last, f"Runs out on {day_words(last)}, {by}.")
+    return Judged("good", last, f"Good until {day_words(last)}, {by}.")
+
+
+def worst_first(rows: Iterable[tuple[int, Judged]]) -> list[tuple[int, Judged]]:
+    """Rows of (id, judged), worst state first, then by what runs out first; stable otherwise."""
+    return sorted(rows, key=lambda row: (ORDER.index(row[1].state), row[1].last_day or date.max))

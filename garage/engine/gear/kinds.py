@@ -1,0 +1,43 @@
+"""The kinds of gear that have a date, or may have one."""
+
+from dataclasses import dataclass
+
+from garage.engine.vocabulary import by_slug
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of gear; `struck` when a crash puts it out of use until somebody has looked.
+
+    `worn` when a person wears it, so that it may have been in any car. `endless` when its label
+    sets it no end, so that a date is enough where no organiser's rule says more.
+    """
+
+    slug: str
+    label: str
+    struck: bool = False
+    worn: bool = False
+    endless: bool = False
+    usual: bool = False
+
+
+# Struck: belts and helmets are replaced after a severe impact, FIA Appendix J article 253 and
+# common practice, both from memory; seat and head restraint are inspected: common practice, no
+# source. Tyres: a build week and no general end, 49 CFR 574.5 from memory.
+KINDS: dict[str, Kind] = by_slug(
+    [
+        Kind("belts", "Belts", struck=True, usual=True),
+        Kind("seat", "Seat", struck=True, usual=True),
+        Kind("helmet", "Helmet", struck=True, worn=True, usual=True),
+        Kind("head_restraint", "Head restraint", struck=True, worn=True),
+        Kind("clothing", "Fire-proof clothing", worn=True, usual=True),
+        Kind("window_net", "Window net", struck=True),
+        Kind("extinguisher", "Extinguisher", usual=True),
+        Kind("fuel_cell", "Fuel cell", struck=True),
+        Kind("tyres", "Tyres", endless=True),
+        Kind("papers", "Papers of the car"),
+        Kind("free", "Something else"),
+    ]
+)
+STRUCK_KINDS = frozenset(slug for slug, kind in KINDS.items() if kind.struck)
+USUAL_KINDS = tuple(slug for slug, kind in KINDS.items() if kind.usual)
