@@ -6,6 +6,7 @@ from typing import Any
 
 from django.db import transaction
 
+from builds.actions import remeasure
 from builds.actions.spans import set_left
 from builds.engine.ranks import rank_for, refuse_rank
 from builds.models import Job, JobStation
@@ -46,7 +47,15 @@ def _set_stations(job: Job, uses: Mapping[Station, int]) -> None:
 
 
 @transaction.atomic
-def add(
+def add(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job:
+    """Write down a job as `write` does; what must be measured again comes after it."""
+    job = write(vehicle, by=by, at=at, **fields)
+    remeasure.settle(vehicle, by=by, at=at)
+    return job
+
+
+@transaction.atomic
+def write(
     vehicle: Vehicle,
     *,
     by: Membership,
@@ -59,7 +68,7 @@ def add(
     stations: Mapping[Station, int] | None = None,
     **more: Any,
 ) -> Job:
-    """Write down a job; its rank follows its systems unless one is given. Raises Refused."""
+    """A job alone; its rank follows its systems unless one is given. Raises Refused."""
     low, likely, high = work
     rank, reason = settle_rank(systems or [], rank, lowered_because)
     job = Job.objects.create(
@@ -83,6 +92,7 @@ def add(
 def change(
     job: Job,
     *,
+    by: Membership,
     at: datetime,
     work: tuple[int, int, int],
     systems: list[str],
@@ -106,4 +116,5 @@ def change(
     _set_stations(job, stations)
     if left_minutes != job.left_minutes:
         set_left(job, left_minutes, at=at)
+    remeasure.settle(job.vehicle, by=by, at=at)
     return job

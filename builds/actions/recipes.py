@@ -7,7 +7,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from builds.actions import jobs, links
+from builds.actions import jobs, links, remeasure
 from builds.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob, to_dict
 from builds.engine.recipe_mend import joints
 from builds.engine.recipe_mend import leave_out as leave_out_of
@@ -68,7 +68,7 @@ def put(
     garage, batch = vehicle.garage, uuid.uuid4()
     skills, stations = _skills(garage, wanted), _stations(garage, wanted)
     made = {
-        row.key: jobs.add(
+        row.key: jobs.write(
             vehicle,
             by=by,
             at=at,
@@ -79,6 +79,7 @@ def put(
             lowered_because=row.note[:200],
             stations={stations[slug]: units for slug, units in row.stations.items()},
             kinds=list(row.kinds),
+            measures=list(row.measures),
             hands=row.hands,
             skill=skills[row.skill] if row.skill else None,
             splits=row.splits,
@@ -105,6 +106,7 @@ def put(
     )
     for hold in wanted.station_holds:
         links.hold_station(stations[hold.station], made[hold.first], made[hold.until])
+    remeasure.settle(vehicle, by=by, at=at)
     return made
 
 

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from django.db import transaction
 
+from builds.actions import remeasure
 from builds.actions.signatures import alone_or_refuse, workers
 from builds.actions.spans import set_left, turn
 from builds.engine.ranks import rank_for
@@ -106,7 +107,7 @@ def finish(
     `finished_at` is when the work ended (cures run from there); a held job that has it is done
     as soon as its last hold point is signed.
     """
-    if wrong := refusal("finish", job.state):
+    if wrong := refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish"):
         raise Refused(wrong)
     if job.state == State.OPEN:
         _refuse_blocked(job, at)
@@ -126,6 +127,7 @@ def finish(
         finished_at=ended,
         left_minutes=None,
     )
+    remeasure.settle(job.vehicle, by=by, at=at)
     return points
 
 
@@ -165,6 +167,8 @@ def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = Non
 @transaction.atomic
 def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
     """Open a job again: its signatures no longer hold. Says what else that touches."""
+    if wrong := remeasure.refuse_by_hand(job, "reopen"):
+        raise Refused(wrong)
     signed = HoldPoint.objects.filter(job=job).exclude(signed_at=None)
     said = []
     if count := signed.count():
@@ -184,6 +188,7 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
         left_minutes=None,
     )
     signed.update(signed_by=None, signed_at=None, seen="", alone=False)
+    remeasure.settle(job.vehicle, by=by, at=at)
     if later:
         more = f" and {len(later) - 1} more" if len(later) > 1 else ""
         said.append(f"{later[0]}{more} came after it: see whether that must be done again.")
@@ -196,4 +201,7 @@ def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
         raise Refused("Only the owner can drop a safety job, with a reason.")
     if not reason.strip():
         raise Refused("Write down why it is dropped.")
+    if wrong := remeasure.refuse_by_hand(job, "drop"):
+        raise Refused(wrong)
     turn(job, "drop", by=by, at=at, note=reason, state_note=reason, finished_at=None)
+    remeasure.settle(job.vehicle, by=by, at=at)

@@ -2,7 +2,12 @@
 
 from datetime import datetime
 
+from builds.engine.readings.judge import OUT
+from builds.engine.readings.void import MISSING, VOID
 from builds.engine.verdict import ReadingFact
+from builds.loaders.reading_words import note_words, out_words, void_words
+from builds.loaders.readings import KindLine, readings_of
+from builds.models import RequiredReadings
 from garage.models import Entry, Garage, Vehicle
 
 Found = dict[int, tuple[ReadingFact, ...]]
@@ -13,7 +18,26 @@ def readings_facts(
 ) -> Found:
     """Of each car (pk) that has its readings on record, those that are not as they must be.
 
-    A car left out has nothing on record, which is not known and therefore not fit. `entries` are
-    the cars' next entries with their event.
+    A car left out has nothing on record, which is not known and therefore not fit: nobody said
+    which readings it must have. `entries` play no part: a reading stands or not, whatever is next.
     """
-    return {}
+    if not RequiredReadings.objects.filter(vehicle__in=cars).exists():
+        return {}
+    return {
+        pk: tuple(fact for line in car.required_lines if (fact := _fact(line, garage, at)))
+        for pk, car in readings_of(garage, cars).items()
+        if car.required is not None
+    }
+
+
+def _fact(line: KindLine, garage: Garage, at: datetime) -> ReadingFact | None:
+    state = words = ""
+    if line.state == MISSING:
+        state = "missing"
+    elif line.state == VOID:
+        state, words = "void", void_words(line, garage, at)
+    elif line.judged == OUT:
+        state, words = "out", out_words(line, garage.units)
+    elif line.lacking:
+        state, words = "note", note_words(line)
+    return ReadingFact(line.kind.key, line.kind.label, state, words) if state else None

@@ -76,7 +76,7 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
 def job_edit(request: GarageRequest, pk: int) -> HttpResponse:
     job = editable(Job, request.member, pk=pk)
     form = JobForm(request.POST or None, member=request.member, vehicle=job.vehicle, job=job)
-    if _write(form, jobs.change, job=job):
+    if _write(form, jobs.change, job=job, by=request.member):
         messages.success(request, f"{job} is changed.")
         return see(with_effect(job, job))
     return page(request, "builds/job_edit.html", {"job": job}, form=form, place="cars")

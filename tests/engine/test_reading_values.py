@@ -32,8 +32,9 @@ def test_every_figure_needs_its_instrument_and_a_check_nothing(kind):
 
 def test_corner_weights_without_their_floor_are_a_note():
     given = ["instrument", "fuel", "driver", "pressures", "bars"]
-    assert lacking("corner_weights", given) == ("floor",)
-    assert lacking("corner_weights", [*given, "floor"]) == ()
+    needed = conditions_of("corner_weights")
+    assert lacking(needed, given) == ("floor",)
+    assert lacking(needed, [*given, "floor"]) == ()
     assert lacking_words(("floor", "fuel")) == "Not written down: fuel aboard, floor."
 
 

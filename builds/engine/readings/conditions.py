@@ -33,9 +33,9 @@ def conditions_of(kind: str) -> tuple[str, ...]:
     return ("instrument",) if any(row.type == FIGURE for row in fields_of(kind)) else ()
 
 
-def lacking(kind: str, given: Collection[str]) -> tuple[str, ...]:
-    """The conditions (slugs) that a reading lacks; with any lacking it is only a note."""
-    return tuple(each for each in conditions_of(kind) if each not in given)
+def lacking(needed: Collection[str], given: Collection[str]) -> tuple[str, ...]:
+    """The needed conditions (slugs) that a reading lacks; with any lacking it is only a note."""
+    return tuple(each for each in needed if each not in given)
 
 
 def lacking_words(slugs: Collection[str]) -> str:

@@ -1,0 +1,33 @@
+"""What tests of readings share: a reading taken as it should be, and a car that must have some."""
+
+from builds.actions import readings
+from builds.actions.readings import Typed
+from builds.engine.readings.fields import FIGURE
+from builds.loaders.reading_kinds import kind_of
+from tests.factories import NOW
+
+WHOLE = {
+    "instrument": "string box",
+    "fuel_ml": 20_000,
+    "driver": "aboard",
+    "front_pa": 190_000,
+    "rear_pa": 180_000,
+    "floor": "levelled",
+    "bars": "unhooked",
+}
+
+
+def take(vehicle, key, by, at=NOW, amount=100, **more):
+    """Every value of that kind the same, checks passed; all conditions unless told otherwise."""
+    kind = kind_of(vehicle.garage, key)
+    values = {
+        row.slug: Typed(amount, str(amount / 1000), row.unit("metric"))
+        if row.type == FIGURE
+        else Typed(1, "passed")
+        for row in kind.fields
+    }
+    return readings.take(vehicle, kind, values, by=by, at=at, **{**WHOLE, **more})
+
+
+def require(vehicle, by, *keys, at=NOW):
+    return readings.choose_required(vehicle, keys, by=by, at=at)
