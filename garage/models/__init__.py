@@ -3,6 +3,7 @@
 from garage.models.door import SignInLink, Tries
 from garage.models.event import Entry, Event
 from garage.models.garage import Garage
+from garage.models.gear import Gear, GearRule, NeededGear
 from garage.models.hours import DayHours, MemberHours, StationHours
 from garage.models.membership import Membership, Skill
 from garage.models.person import Person
@@ -16,8 +17,11 @@ __all__ = [
     "Entry",
     "Event",
     "Garage",
+    "Gear",
+    "GearRule",
     "MemberHours",
     "Membership",
+    "NeededGear",
     "Person",
     "Receipt",
     "Share",
