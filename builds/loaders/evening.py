@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from builds.loaders.asked import Asked
 from builds.loaders.plan_clock import pk_of
 from builds.loaders.plan_sessions import sessions
 from builds.loaders.plan_stored import Stored, shown
@@ -35,8 +36,21 @@ def night_of(garage: Garage, at: datetime) -> datetime:
     return midnight + timedelta(days=1) + NIGHT_ENDS
 
 
-def turns_of(garage: Garage, work: Work) -> list[Turn]:
-    """Each job once, in the order in which it is taken up; without a plan what can be begun."""
+def turns_of(garage: Garage, work: Work, asked: Asked) -> list[Turn]:
+    """Each job once, in the order in which it is taken up; of an event all that is open."""
+    if asked.job:
+        return [Turn(asked.job.pk, ())] if asked.job.pk in work.jobs else []
+    if asked.event:
+        cars = {entry.vehicle_id for entry in asked.event.entries.all()}
+        return [Turn(pk, ()) for pk in work.order if work.jobs[pk].vehicle_id in cars]
+    turns = _tonight(garage, work)
+    if asked.person is None:
+        return turns
+    return [turn for turn in turns if not turn.people or asked.person.pk in turn.people]
+
+
+def _tonight(garage: Garage, work: Work) -> list[Turn]:
+    """Without a plan, what can be begun and nobody in particular has."""
     in_hand = {
         pk: Turn(pk, tuple(member.pk for member in work.crew(pk)))
         for pk in work.order
@@ -48,11 +62,6 @@ def turns_of(garage: Garage, work: Work) -> list[Turn]:
         return [*in_hand.values(), *(Turn(pk, ()) for pk in free)]
     planned = _planned(plan, work, night_of(garage, work.at))
     return [*in_hand.values(), *(turn for pk, turn in planned.items() if pk not in in_hand)]
-
-
-def turns_for(turns: list[Turn], member: int) -> list[Turn]:
-    """Those of one person (pk), and those that nobody in particular has."""
-    return [turn for turn in turns if not turn.people or member in turn.people]
 
 
 def _planned(plan: Stored, work: Work, night: datetime) -> dict[int, Turn]:

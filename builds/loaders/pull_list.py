@@ -4,34 +4,14 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.loaders.evening import turns_for, turns_of
+from builds.loaders.asked import Asked
+from builds.loaders.evening import turns_of
 from builds.loaders.wants import wants_of
-from builds.loaders.work import Work, load_work
+from builds.loaders.work import load_work
 from builds.models import Job
-from garage.models import Event, Garage, Membership, Vehicle
+from garage.models import Garage, Vehicle
 from parts.engine.words import amount_words
 from parts.models import Part, Place
-
-
-@dataclass(frozen=True)
-class PullFor:
-    """A job, the evening of a person, the cars of an event; the whole evening for none of them."""
-
-    job: Job | None = None
-    person: Membership | None = None
-    event: Event | None = None
-
-    @property
-    def title(self) -> str:
-        if self.person:
-            return f"Pull for {self.person.name}, tonight"
-        return f"Pull for {self.job or self.event or 'tonight'}"
-
-    @property
-    def query(self) -> str:
-        """What asks for this list at the address of all of them."""
-        asked = {"job": self.job, "person": self.person, "event": self.event}
-        return "".join(f"?{name}={row.pk}" for name, row in asked.items() if row)
 
 
 @dataclass(frozen=True)
@@ -53,10 +33,10 @@ class PullList:
     cars: tuple[Vehicle, ...]
 
 
-def load_pull_list(garage: Garage, at: datetime, asked: PullFor) -> PullList:
+def load_pull_list(garage: Garage, at: datetime, asked: Asked) -> PullList:
     """As many queries for one want as for fifty."""
     work = load_work(garage, at)
-    chosen = _chosen(garage, work, asked)
+    chosen = {turn.job for turn in turns_of(garage, work, asked)}
     wants = wants_of(work)
     found: dict[int, list[PullRow]] = defaultdict(list)
     missing = []
@@ -78,14 +58,3 @@ def load_pull_list(garage: Garage, at: datetime, asked: PullFor) -> PullList:
         tuple(missing),
         tuple(cars[pk] for pk in sorted(cars)),
     )
-
-
-def _chosen(garage: Garage, work: Work, asked: PullFor) -> set[int]:
-    """The open jobs (pk) that it is for."""
-    if asked.job:
-        return {asked.job.pk} & set(work.jobs)
-    if asked.event:
-        cars = {entry.vehicle_id for entry in asked.event.entries.all()}
-        return {pk for pk, job in work.jobs.items() if job.vehicle_id in cars}
-    turns = turns_of(garage, work)
-    return {turn.job for turn in (turns_for(turns, asked.person.pk) if asked.person else turns)}

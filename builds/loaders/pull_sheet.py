@@ -5,7 +5,8 @@ from datetime import datetime
 
 from django.urls import reverse
 
-from builds.loaders.pull_list import PullFor, load_pull_list
+from builds.loaders.asked import Asked
+from builds.loaders.pull_list import load_pull_list
 from builds.loaders.sheet_head import SheetHead, head_of
 from garage.models import Garage
 
@@ -26,12 +27,12 @@ class PullSheet:
     missing: tuple[Pick, ...]
 
 
-def pull_sheet_rows(garage: Garage, at: datetime, asked: PullFor) -> PullSheet:
+def pull_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> PullSheet:
     found = load_pull_list(garage, at, asked)
     path = f"{reverse('pull_list')}{asked.query}"
     return PullSheet(
         head_of(garage, at, found.cars, path),
-        asked.title,
+        f"Pull for {asked}",
         tuple(
             (
                 f"{place}, {place.get_kind_display()}",

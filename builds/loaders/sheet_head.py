@@ -13,6 +13,8 @@ from builds.loaders.verdict import verdicts
 from garage.engine.moments import paper_words
 from garage.models import Garage, Vehicle
 
+MOST_NAMED = 8
+
 
 @dataclass(frozen=True)
 class SheetHead:
@@ -56,4 +58,10 @@ def verdict_words(found: dict[str, Verdict]) -> str:
         "Not known to be fit": [n for n, each in found.items() if each.state == "not_known"],
         "Fit to run": [name for name, each in found.items() if each.state == "fit"],
     }
-    return " ".join(f"{words}: {', '.join(names)}." for words, names in groups.items() if names)
+    return " ".join(f"{words}: {_few(names)}." for words, names in groups.items() if names)
+
+
+def _few(names: list[str]) -> str:
+    """A head has room for so many."""
+    more = len(names) - MOST_NAMED
+    return ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")

@@ -6,4 +6,5 @@ from builds.views import sheets
 
 urlpatterns: list[URLPattern] = [
     path("pull/sheet.pdf", sheets.pull_sheet, name="pull_sheet"),
+    path("cards/sheet.pdf", sheets.card_sheet, name="card_sheet"),
 ]

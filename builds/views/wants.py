@@ -3,7 +3,8 @@
 from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
-from builds.loaders.pull_list import PullFor, load_pull_list
+from builds.loaders.asked import Asked
+from builds.loaders.pull_list import load_pull_list
 from builds.loaders.want_page import load_want_page
 from builds.models import Job
 from garage import clock
@@ -23,7 +24,7 @@ def want_list(request: GarageRequest) -> HttpResponse:
 
 @require_safe
 def pull_list(request: GarageRequest) -> HttpResponse:
-    asked = pull_for(request)
+    asked = asked_for(request)
     context = {
         "view": load_pull_list(request.member.garage, clock.now(), asked),
         "asked": asked,
@@ -32,10 +33,10 @@ def pull_list(request: GarageRequest) -> HttpResponse:
     return page(request, "builds/pull_list.html", context, place="shelf")
 
 
-def pull_for(request: GarageRequest) -> PullFor:
+def asked_for(request: GarageRequest) -> Asked:
     """The one thing that the address names; what names nothing asks for the whole evening."""
     for name, rows in (("job", Job), ("person", Membership), ("event", Event)):
         asked = request.GET.get(name, "")
         if asked.isascii() and asked.isdecimal() and len(asked) < 19:
-            return PullFor(**{name: visible(rows, request.member, pk=int(asked))})
-    return PullFor()
+            return Asked(**{name: visible(rows, request.member, pk=int(asked))})
+    return Asked()

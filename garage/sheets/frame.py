@@ -20,6 +20,7 @@ EDGE = 10 * mm
 QR_SIZE = 25 * mm
 INSET = 13 * mm
 PAD = 3.5 * mm
+MOST_KEPT = 0.6
 
 
 @dataclass(frozen=True)
@@ -97,6 +98,19 @@ class _Head:
         if self.address:
             middle = bottom + (self.height - QR_SIZE) / 2
             qr(canvas, self.address, MARGIN + self.width - QR_SIZE - PAD, middle, QR_SIZE)
+
+
+def blocks(groups: Sequence[list[Flowable]], paper: str) -> list[Flowable | list[Flowable]]:
+    """Rows of which each group stays on one page, unless it would fill most of one by itself."""
+    width, height = PAPER[paper]
+    found: list[Flowable | list[Flowable]] = []
+    for group in groups:
+        tall = sum(each.wrap(width - 2 * MARGIN, height)[1] for each in group)
+        if tall < MOST_KEPT * height:
+            found.append(group)
+        else:
+            found += [group[:2], *group[2:]]
+    return found
 
 
 def sheet(story: Sequence[Flowable], running: Running, paper: str = "a4") -> bytes:

@@ -1,6 +1,7 @@
 """Paper's words: the one place where text reaches ReportLab, and the styles it is set in."""
 
 from collections.abc import Sequence
+from textwrap import wrap
 from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
@@ -10,6 +11,7 @@ from reportlab.platypus import Flowable, Paragraph, Spacer, Table
 from garage.sheets.fonts import BODY, BOLD, drawable, register
 
 LONGEST = 4000
+LONGEST_PIECE = 500
 
 register()
 STYLES = {
@@ -32,10 +34,21 @@ def line(text: str, style: str = "body") -> Paragraph:
     return Paragraph(pdf_text(text), STYLES[style])
 
 
-def part(title: str, rows: Sequence[Flowable], *, whole: bool = False) -> list[Flowable]:
+def pieces(text: str) -> list[str]:
+    """Long text as paragraphs that any page can hold."""
+    return [
+        piece
+        for paragraph in text[:LONGEST].splitlines()
+        for piece in wrap(paragraph, LONGEST_PIECE)
+    ]
+
+
+def part(
+    title: str, rows: Sequence[Flowable | list[Flowable]], *, whole: bool = False
+) -> list[Flowable]:
     """Rows under a heading that comes again on every page they flow to; `whole` keeps them on one.
 
-    Nothing for no rows.
+    A list of pieces is one row. Nothing for no rows.
     """
     if not rows:
         return []

@@ -2,8 +2,9 @@
 
 import pytest
 
-from builds.loaders.evening import night_of, turns_for, turns_of
-from builds.loaders.pull_list import PullFor, load_pull_list
+from builds.loaders.asked import Asked
+from builds.loaders.evening import night_of, turns_of
+from builds.loaders.pull_list import load_pull_list
 from builds.loaders.work import load_work
 from parts.actions import stock
 from parts.actions.places import house_place
@@ -17,9 +18,9 @@ def heron(cast, now):
     return VehicleFactory(garage=cast.garage, name="Heron")
 
 
-def titles(cast, turns):
+def titles(cast, **asked):
     work = load_work(cast.garage, NOW)
-    return [work.jobs[turn.job].title for turn in turns]
+    return [work.jobs[turn.job].title for turn in turns_of(cast.garage, work, Asked(**asked))]
 
 
 def test_without_a_plan_what_is_in_hand_and_what_can_be_begun(cast, heron):
@@ -27,10 +28,9 @@ def test_without_a_plan_what_is_in_hand_and_what_can_be_begun(cast, heron):
     LinkFactory(before=first, after=job(heron, cast, title="Paint"))
     going = job(heron, cast, title="Fan", state="in_hand")
     worked(going, NOW, None, cast.helper)
-    turns = turns_of(cast.garage, load_work(cast.garage, NOW))
-    assert titles(cast, turns) == ["Fan", "Weld"]
-    assert titles(cast, turns_for(turns, cast.owner.pk)) == ["Weld"]
-    assert titles(cast, turns_for(turns, cast.helper.pk)) == ["Fan", "Weld"]
+    assert titles(cast) == ["Fan", "Weld"]
+    assert titles(cast, person=cast.owner) == ["Weld"]
+    assert titles(cast, person=cast.helper) == ["Fan", "Weld"]
 
 
 def test_with_a_plan_only_what_it_has_before_the_morning(cast, heron):
@@ -41,11 +41,11 @@ def test_with_a_plan_only_what_it_has_before_the_morning(cast, heron):
         before=job(heron, cast, title="Weld", **long), after=job(heron, cast, title="Paint")
     )
     planned(cast.garage)
-    (turn,) = turns_of(cast.garage, load_work(cast.garage, NOW))
-    assert titles(cast, [turn]) == ["Weld"]
+    (turn,) = turns_of(cast.garage, load_work(cast.garage, NOW), Asked())
+    assert titles(cast) == ["Weld"]
     assert turn.people == (cast.helper.pk,)
     assert f"{turn.start:%a %H:%M}" == "Tue 18:00"
-    assert turns_for([turn], cast.owner.pk) == []
+    assert titles(cast, person=cast.owner) == []
 
 
 def test_an_evening_ends_at_four_in_the_morning(cast):
@@ -69,7 +69,7 @@ def test_what_is_pulled_for_a_person_and_for_an_event(cast, heron):
         NeedFactory(job=row, part=part, what=name)
 
     def pulled(**asked):
-        view = load_pull_list(cast.garage, NOW, PullFor(**asked))
+        view = load_pull_list(cast.garage, NOW, Asked(**asked))
         return [row.part.name for _, rows in view.places for row in rows]
 
     assert pulled() == ["rod", "belt"]

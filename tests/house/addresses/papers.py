@@ -3,6 +3,7 @@
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
 ADDRESSES: dict[str, tuple[str, str, str]] = {
     "pull_sheet": ("", "READS_OWN", "read"),
+    "card_sheet": ("", "READS_OWN", "read"),
 }
 
 
