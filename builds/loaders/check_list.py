@@ -1,4 +1,4 @@
-"""A scrutineering list as it stands: what wants a look first and why, what is void, what is left."""
+"""A scrutineering list as it stands: what wants a look first and why, and what is void."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.engine.verdict import Verdict
+from builds.loaders.entry_ticks import EntryTicks, entry_ticks
 from builds.loaders.plan_outcome import Outcome, outcomes
 from builds.loaders.vehicle_page import ReasonLine, reason_lines
 from builds.loaders.verdict import verdicts
@@ -16,6 +17,7 @@ class EntryLine:
     verdict: Verdict
     reasons: tuple[ReasonLine, ...]
     outcome: Outcome | None
+    ticks: EntryTicks
 
     @property
     def said(self) -> str:
@@ -30,14 +32,17 @@ def entry_lines(event: Event, at: datetime) -> tuple[EntryLine, ...]:
         .filter(event=event)
         .select_related("vehicle", "event")
     )
-    found = verdicts(event.garage, at, [entry.vehicle for entry in rows])
+    entered = {entry.vehicle_id: entry for entry in rows} if event.ends_at > at else None
+    found = verdicts(event.garage, at, [entry.vehicle for entry in rows], entered)
     planned = outcomes(event.garage, at) if rows else {}
+    ticked = entry_ticks(event.garage, rows, at)
     return tuple(
         EntryLine(
             entry,
             found[entry.vehicle_id],
             reason_lines(found[entry.vehicle_id]),
             planned.get(entry.pk),
+            ticked[entry.pk],
         )
         for entry in rows
     )

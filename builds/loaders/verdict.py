@@ -164,5 +164,9 @@ def verdict_of(vehicle: Vehicle, at: datetime, entry: Entry | None = None) -> Ve
     return verdicts(vehicle.garage, at, [vehicle], entries)[vehicle.pk]
 
 
+# Where a reason of each kind is cleared; what is not named here, on the car's page.
+PAGES = {"job": "job_page", "check": "check_list"}
+
+
 def reason_url(reason: Reason) -> str:
-    return reverse("job_page" if reason.kind == "job" else "vehicle_page", args=[reason.ref])
+    return reverse(PAGES.get(reason.kind, "vehicle_page"), args=[reason.ref])

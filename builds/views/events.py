@@ -7,7 +7,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from builds.loaders.event_page import entry_lines
 from garage import clock
-from garage.access import refuse_arranging
+from garage.access import refuse_arranging, refuse_working
 from garage.actions import events
 from garage.actions.refused import Refused
 from garage.forms.events import EntryForm, EventForm
@@ -33,6 +33,8 @@ def event_page(request: GarageRequest, pk: int) -> HttpResponse:
         "event": event,
         "lines": entry_lines(event, at),
         "over": event.ends_at <= at,
+        "begun": event.gates_at <= at,
+        "works": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
         "shares": Share.objects.visible_to(request.member).filter(event=event).live(at),
     }

@@ -9,11 +9,20 @@ from garage.forms.durations import DurationField
 from garage.forms.moments import MomentField
 from garage.models import Entry, Event, Vehicle
 
-OWN = ("name", "place", "gates_at", "scrutineering_at", "ends_at", "travel_minutes", "note")
+OWN = (
+    *("name", "organiser", "place", "gates_at", "scrutineering_at", "ends_at", "travel_minutes"),
+    *("runs", "note"),
+)
+RUNS = 4
 
 
 class EventForm(forms.Form):
     name = forms.CharField(max_length=80)
+    organiser = forms.CharField(
+        max_length=80,
+        required=False,
+        help_text="whose own scrutineering list the cars get, if one is kept under this name",
+    )
     place = forms.CharField(max_length=120, required=False)
     gates_at = MomentField(label="Gates open")
     scrutineering_at = MomentField(label="Scrutineering", required=False)
@@ -24,6 +33,14 @@ class EventForm(forms.Form):
         initial=60,
         help_text="the cars are due so long before the earlier of gates and scrutineering",
     )
+    runs = forms.IntegerField(
+        label="Runs of each car",
+        min_value=1,
+        max_value=99,
+        required=False,
+        initial=RUNS,
+        help_text=f"what is packed grows with them; {RUNS} while it is left empty",
+    )
     note = forms.CharField(max_length=2000, required=False, widget=forms.Textarea({"rows": 3}))
 
     def __init__(self, *args: Any, at: datetime, event: Event | None = None, **kwargs: Any) -> None:
@@ -31,6 +48,9 @@ class EventForm(forms.Form):
         if event:
             kwargs["initial"] = {name: getattr(event, name) for name in OWN}
         super().__init__(*args, **kwargs)
+
+    def clean_runs(self) -> int:
+        return self.cleaned_data["runs"] or RUNS
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

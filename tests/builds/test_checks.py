@@ -10,11 +10,10 @@ from builds.actions import check_lists, checks
 from builds.engine.check_list import load_items
 from builds.loaders.check_list import entry_checks
 from builds.loaders.verdict import verdict_of
-from builds.models import CarHas, CheckItem, CheckLog, Job, OrganiserList
+from builds.models import CheckItem, CheckLog, Job
 from garage.actions.refused import Refused
 from tests.builds.check_kit import entered, item_of, made, tap, worked
-from tests.conftest import queries
-from tests.factories import NOW, EntryFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory
 
 pytestmark = pytest.mark.django_db
 
