@@ -135,7 +135,7 @@ def _part(
 ) -> KnownPart | None:
     code = row.get("code")
     if code:
-        if code in shelf.places:
+        if code.casefold() in shelf.places:
             problems.append(Problem("code", f"{code} is the code of a place."))
         part = shelf.by_code.get(code)
         if part and part.gone:

@@ -1,5 +1,6 @@
 """A spreadsheet that is being brought to the shelf: looked through first, then written at once."""
 
+from datetime import datetime, timedelta
 from typing import Self
 
 from django.db import models
@@ -10,6 +11,8 @@ from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
 
 OPEN = ["columns", "checking", "checked", "writing"]
+# No slice takes so long; writing tells nothing until it is over, and waits for other writers.
+LONGEST = {"checking": timedelta(minutes=1), "writing": timedelta(minutes=10)}
 
 
 class BatchQuerySet(ScopedQuerySet):
@@ -65,6 +68,11 @@ class Batch(models.Model):
 
     def __str__(self) -> str:
         return self.file_name
+
+    def silent(self, at: datetime) -> bool:
+        """Whether the process that worked on it is gone."""
+        longest = LONGEST.get(self.state)
+        return longest is not None and at - self.seen_at > longest
 
 
 class BatchRowQuerySet(ScopedQuerySet):

@@ -1,0 +1,73 @@
+"""As much of the shelf as some rows of a sheet may mean, for their verdicts."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from django.db.models import Q
+
+from garage.models import Garage
+from parts.engine.book import Problem, one_break, read_row
+from parts.engine.book_verdict import KnownPart, KnownPlace, Seen, Shelf, Verdict, judge
+from parts.models import Balance, Batch, BatchRow, Part, Place
+
+Read = tuple[dict[str, Any], tuple[Problem, ...]]
+
+
+def verdicts(
+    batch: Batch, rows: Iterable[BatchRow], seen: Seen
+) -> list[tuple[BatchRow, dict[str, Any], Verdict]]:
+    """Each row with what it says and what it would do; three queries, however many rows."""
+    read = [(row, *read_row(said(row.cells, batch.columns))) for row in rows]
+    shelf = shelf_for(batch.garage, [found for _, found, _ in read])
+    return [(row, found, judge(row.line, found, wrong, shelf, seen)) for row, found, wrong in read]
+
+
+def said(cells: list[str], columns: Mapping[str, int]) -> dict[str, str]:
+    """The cells by column, of the columns that the file has."""
+    return {slug: cells[position] for slug, position in columns.items()}
+
+
+def shelf_for(garage: Garage, rows: list[dict[str, Any]]) -> Shelf:
+    codes = {row["code"] for row in rows if row.get("code")}
+    names = {row["name"] for row in rows if row.get("name")}
+    parts = list(Part.objects.in_garage(garage).filter(Q(code__in=codes) | Q(name__in=names)))
+    held: dict[int, dict[int, int]] = defaultdict(dict)
+    balances = Balance.objects.filter(part__in=[part.pk for part in parts], outside=False)
+    for part, place, quantity in balances.values_list("part_id", "place_id", "quantity"):
+        held[part][place] = quantity
+    known = [_known(part, held.get(part.pk, {})) for part in parts]
+    by_name: dict[tuple[str, str], tuple[KnownPart, ...]] = {}
+    for each in known:
+        if not each.gone:
+            key = (each.values["number"], each.values["name"])
+            by_name[key] = (*by_name.get(key, ()), each)
+    return Shelf({each.code: each for each in known}, by_name, _places(garage))
+
+
+def _known(part: Part, held: dict[int, int]) -> KnownPart:
+    values = {
+        "name": part.name,
+        "number": part.number,
+        "kind": (part.single, part.one_use),
+        "unit": part.unit,
+        "condition": part.condition,
+        "systems": tuple(part.systems),
+        "cost": part.cost_minor,
+        "supplier": part.supplier,
+        "provenance": part.provenance,
+        "low level": part.low_level,
+        "note": one_break(part.note),
+    }
+    return KnownPart(part.pk, part.code, values, held, part.gone_at is not None)
+
+
+def _places(garage: Garage) -> dict[str, tuple[KnownPlace, ...]]:
+    """By folded name, and by folded code."""
+    found: dict[str, tuple[KnownPlace, ...]] = {}
+    for place in Place.objects.in_garage(garage).inside():
+        known = KnownPlace(place.pk, place.name, place.code, place.kind)
+        name = place.name.casefold()
+        found[name] = (*found.get(name, ()), known)
+        found[place.code.casefold()] = (known,)
+    return found
