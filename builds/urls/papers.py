@@ -7,4 +7,6 @@ from builds.views import sheets
 urlpatterns: list[URLPattern] = [
     path("pull/sheet.pdf", sheets.pull_sheet, name="pull_sheet"),
     path("cards/sheet.pdf", sheets.card_sheet, name="card_sheet"),
+    path("owed/sheet.pdf", sheets.owed_sheet, name="owed_sheet"),
+    path("cars/<int:pk>/do-not-drive.pdf", sheets.vehicle_tag, name="vehicle_tag"),
 ]

@@ -5,13 +5,16 @@ from django.views.decorators.http import require_safe
 
 from builds.loaders.card_sheet import card_sheet_rows
 from builds.loaders.checklist import checklist_rows
+from builds.loaders.drive_tag import drive_tag_rows
+from builds.loaders.owed_sheet import owed_sheet_rows
 from builds.loaders.pull_sheet import pull_sheet_rows
-from builds.sheets import cards, pull
+from builds.sheets import cards, owed, pull
 from builds.sheets.checklist import checklist
+from builds.sheets.drive_tag import drive_tag
 from builds.views.wants import asked_for
 from garage import clock
 from garage.http import GarageRequest, pdf, visible
-from garage.models import Entry
+from garage.models import Entry, Vehicle
 
 
 @require_safe
@@ -32,3 +35,14 @@ def card_sheet(request: GarageRequest) -> HttpResponse:
     asked = asked_for(request)
     rows = card_sheet_rows(request.member.garage, clock.now(), asked)
     return pdf(cards.job_cards(rows), f"cards {asked}")
+
+
+@require_safe
+def vehicle_tag(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    return pdf(drive_tag(drive_tag_rows(vehicle, clock.now())), f"do not drive {vehicle}")
+
+
+@require_safe
+def owed_sheet(request: GarageRequest) -> HttpResponse:
+    return pdf(owed.owed_sheet(owed_sheet_rows(request.member.garage, clock.now())), "owed")

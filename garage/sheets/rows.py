@@ -3,6 +3,7 @@
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
+from garage.sheets.hazard import diagonals
 from garage.sheets.kit import line
 
 ROW = 10 * mm
@@ -95,17 +96,7 @@ class Hazard(Flowable):
     def draw(self) -> None:
         canvas = self.canv
         for left in (0, self.width - self.END):
-            canvas.saveState()
-            end = canvas.beginPath()
-            end.rect(left, 0, self.END, self.height)
-            canvas.clipPath(end, stroke=0)
-            canvas.setLineWidth(3.2 * mm)
-            canvas.setStrokeColorRGB(0.61, 0.11, 0.08)
-            x = left - self.height
-            while x < left + self.END:
-                canvas.line(x, -2 * mm, x + self.height + 4 * mm, self.height + 2 * mm)
-                x += 8 * mm
-            canvas.restoreState()
+            diagonals(canvas, left, 0, self.END, self.height)
         canvas.setLineWidth(1.4)
         canvas.rect(0, 0, self.width, self.height)
         top = self.height - 2.5 * mm

@@ -6,6 +6,7 @@ import pytest
 
 from builds.actions import shelf
 from builds.loaders.owed import owed_lines
+from builds.loaders.owed_sheet import owed_sheet_rows
 from parts.actions.places import car_place
 from tests.conftest import queries
 from tests.factories import NOW, JobFactory, VehicleFactory
@@ -112,3 +113,16 @@ def test_as_many_queries_for_twenty_as_for_one(owner, robbing):
     for number in range(20):
         robbing.rob(robbing.badger, f"Part {number}", days=1, job=job)
     assert (queries(owner, "/owed/"), queries(owner, f"/cars/{robbing.badger.pk}/")) == first
+
+
+def test_the_sheet_says_the_same_by_car(viewer, cast, robbing):
+    robbing.rob(robbing.badger, "hubs", days=9)
+    robbing.rob(robbing.moth, "relay", days=2)
+    sheet = owed_sheet_rows(cast.garage, NOW)
+    assert [(car, [what for what, _ in owed]) for car, owed in sheet.cars] == [
+        ("Badger is owed", ["hubs"]),
+        ("Moth is owed", ["relay"]),
+    ]
+    assert "(9 days)" in sheet.cars[0][1][0][1]
+    assert viewer.get("/owed/sheet.pdf").content.startswith(b"%PDF")
+    assert 'href="/owed/sheet.pdf"' in viewer.get("/owed/").content.decode()

@@ -3,7 +3,27 @@
 from django.core.management import CommandError, call_command
 from pytest import fixture, mark, raises
 
-from tests.factories import EntryFactory, EventFactory, JobFactory, VehicleFactory
+from builds.engine.cautions import cautions_for
+from builds.loaders.asked import Asked
+from builds.loaders.card_sheet import card_sheet_rows
+from builds.loaders.drive_tag import drive_tag_rows
+from parts.actions import stock
+from parts.actions.places import house_place
+from tests.conftest import queries
+from tests.factories import (
+    NOW,
+    EntryFactory,
+    EventFactory,
+    HoldPointFactory,
+    JobFactory,
+    JobStationFactory,
+    LinkFactory,
+    NeedFactory,
+    SpanFactory,
+    StationFactory,
+    VehicleFactory,
+)
+from tests.parts.factories import PartFactory, PlaceFactory
 
 
 @fixture
@@ -53,3 +73,92 @@ def test_a_pull_list_for_a_job_an_evening_a_person_or_an_event(viewer, cast, ent
 def test_a_pull_list_for_another_garages_is_not_there(stranger, cast, entry, name):
     rows = {"job": JobFactory(vehicle=entry.vehicle), "person": cast.helper, "event": entry.event}
     assert stranger.get(f"/pull/sheet.pdf?{name}={rows[name].pk}").status_code == 404
+
+
+def card_of(sheet, title):
+    return next(card for hand in sheet.hands for card in hand.cards if card.title == title)
+
+
+@fixture
+def weld(cast, entry):
+    job = JobFactory(
+        vehicle=entry.vehicle, title="Weld the arm", rank="safety", systems=["steering"],
+        state="in_hand", note="New rod.\nNut 140 N·m, lubricated.",
+    )  # fmt: skip
+    SpanFactory(job=job, until_at=None, crew=[cast.helper, cast.owner], by=cast.helper)
+    shelf = PlaceFactory(garage=cast.garage, name="Shelf B")
+    rod = PartFactory(garage=cast.garage, name="Tie rod")
+    source = house_place(cast.garage, "supplier")
+    stock.move(rod, "receive", 1, source, shelf, by=cast.owner, at=NOW)
+    NeedFactory(job=job, part=rod, what="Tie rod")
+    NeedFactory(job=job, what="odd bracket")
+    HoldPointFactory(job=job, what="Root pass")
+    seen = {"signed_by": cast.owner, "signed_at": NOW}
+    HoldPointFactory(job=job, what="Fit-up", **seen)
+    JobStationFactory(job=job, station=StationFactory(garage=cast.garage, name="Weld bay"))
+    return job
+
+
+def test_a_card_says_all_that_hands_need(cast, weld):
+    sheet = card_sheet_rows(cast.garage, NOW, Asked())
+    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines", "Odd"]
+    card = card_of(sheet, "Weld the arm")
+    assert f"{weld.vehicle}, safety: someone gets hurt" in card.facts
+    assert any("with Odd" in fact for fact in card.facts)
+    assert "At: Weld bay" in " ".join(card.facts)
+    assert card.address.endswith(f"/jobs/{weld.pk}/")
+    assert card.cautions == tuple(each.text for each in cautions_for(["steering"]))
+    assert card.cautions
+    assert [(tick.what, tick.note) for tick in card.parts] == [
+        ("Tie rod", "on the shelf: Shelf B"),
+        ("odd bracket", "to find"),
+    ]
+    assert card.torques == ("Nut 140 N·m, lubricated.",)
+    assert [(point.what, point.mark) for point in card.points] == [
+        ("Root pass", ""),
+        ("Fit-up", "full"),
+    ]
+
+
+def test_cards_for_one_person_are_hers_alone(cast, weld):
+    sheet = card_sheet_rows(cast.garage, NOW, Asked(person=cast.owner))
+    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines"]
+    assert card_of(sheet, "Weld the arm").facts[1].endswith("with Odd")
+
+
+def test_a_card_says_why_it_cannot_be_begun(cast, weld):
+    after = JobFactory(vehicle=weld.vehicle, title="Paint")
+    LinkFactory(before=weld, after=after)
+    card = card_of(card_sheet_rows(cast.garage, NOW, Asked(job=after)), "Paint")
+    assert card.blocks == ("Weld the arm comes first: it is in hand.",)
+
+
+def test_a_job_that_is_over_has_no_card(cast, entry):
+    over = JobFactory(vehicle=entry.vehicle, state="done", finished_at=NOW)
+    assert card_sheet_rows(cast.garage, NOW, Asked(job=over)).hands == ()
+
+
+def test_the_tag_has_what_forbids_driving_and_nothing_else(cast, weld):
+    JobFactory(vehicle=weld.vehicle, title="Polish", rank="wanted")
+    told = [sentence for sentence, _ in drive_tag_rows(weld.vehicle, NOW).reasons]
+    assert told[0] == "Weld the arm is in hand: take its joints as loose."
+    assert not any("Polish" in sentence for sentence in told)
+
+
+def test_every_sheet_is_for_whoever_may_look_and_nobody_else(viewer, stranger, weld):
+    tag = f"/cars/{weld.vehicle_id}/do-not-drive.pdf"
+    for path in ("/cards/sheet.pdf", f"/cards/sheet.pdf?job={weld.pk}", "/owed/sheet.pdf", tag):
+        answer = viewer.get(path)
+        assert answer.content.startswith(b"%PDF") and answer["Content-Type"] == "application/pdf"
+    assert stranger.get(tag).status_code == 404
+    assert stranger.get(f"/cards/sheet.pdf?job={weld.pk}").status_code == 404
+
+
+def test_as_many_queries_for_forty_jobs_as_for_one(viewer, cast, weld):
+    paths = ("/cards/sheet.pdf", f"/cards/sheet.pdf?event={weld.vehicle.entries.get().event_id}")
+    first = [queries(viewer, path) for path in paths]
+    for number in range(40):
+        job = JobFactory(vehicle=weld.vehicle, title=f"Job {number}")
+        NeedFactory(job=job)
+        HoldPointFactory(job=job)
+    assert [queries(viewer, path) for path in paths] == first

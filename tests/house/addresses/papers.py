@@ -4,6 +4,8 @@
 ADDRESSES: dict[str, tuple[str, str, str]] = {
     "pull_sheet": ("", "READS_OWN", "read"),
     "card_sheet": ("", "READS_OWN", "read"),
+    "owed_sheet": ("", "READS_OWN", "read"),
+    "vehicle_tag": ("vehicle", "READS", "read"),
 }
 
 

@@ -1,0 +1,170 @@
+"""What holds for every sheet of the day: margins, pages, codes, paper, and text that stays text."""
+
+from dataclasses import replace
+from io import BytesIO
+
+import pytest
+import zxingcpp
+from PIL import ImageOps
+from pypdf import PdfReader
+
+from builds.loaders.card_sheet import CardRows, CardSheet, Hand, Tick
+from builds.loaders.drive_tag import DriveTag
+from builds.loaders.owed_sheet import OwedSheet
+from builds.loaders.pull_sheet import Pick, PullSheet
+from builds.loaders.sheet_head import SheetHead
+from builds.sheets.cards import job_cards
+from builds.sheets.drive_tag import drive_tag
+from builds.sheets.owed import owed_sheet
+from builds.sheets.pull import pull_sheet
+from tests.paper.rendering import pages
+from tests.paper.test_checklist import NASTY
+
+HEAD = SheetHead(
+    "Quayside Lock-up", "a4", "Tue 2 Mar 2027 17:00", "Not fit to run: 3 things stand in the way.",
+    "The maker's figure comes first.", "https://garage.example.org/cars/7/",
+)  # fmt: skip
+
+
+def cards(head, words, many):
+    card = CardRows(
+        words[:120], (words, words), "https://garage.example.org/jobs/12/", (words,), (words,),
+        words, (words,), (Tick(words, words), Tick(words, mark="full")), (Tick(words, words),),
+    )  # fmt: skip
+    hands = tuple(Hand(f"{name} {words}"[:60], (card,) * many) for name in ("Ines", "Odd"))
+    return job_cards(CardSheet(head, words, hands))
+
+
+def pull(head, words, many):
+    picks = (Pick(words, words),) * many
+    return pull_sheet(PullSheet(head, words, ((f"Shelf {words}", picks),), picks))
+
+
+def owed(head, words, many):
+    return owed_sheet(OwedSheet(head, ((f"Heron {words}", ((words, words),) * many),)))
+
+
+def tag(head, words, many):
+    return drive_tag(DriveTag(head, words[:40], words[:120], ((words[:200], words),) * many))
+
+
+SHEETS = {"cards": cards, "pull": pull, "owed": owed, "tag": tag}
+every_sheet = pytest.mark.parametrize("draw", SHEETS.values(), ids=SHEETS)
+
+
+def read(data):
+    reader = PdfReader(BytesIO(data))
+    return reader, [" ".join(page.extract_text().split()) for page in reader.pages]
+
+
+@every_sheet
+@pytest.mark.parametrize("paper, size", [("a4", (595, 842)), ("letter", (612, 792))])
+def test_the_paper_is_the_garages(draw, paper, size):
+    reader, _ = read(draw(replace(HEAD, paper=paper), "Weld the arm", 2))
+    for page in reader.pages:
+        assert (round(page.mediabox.width), round(page.mediabox.height)) == size
+
+
+@every_sheet
+def test_verdict_moment_and_pages_are_told(draw):
+    reader, texts = read(draw(HEAD, "Weld the arm", 40))
+    for number, text in enumerate(texts, start=1):
+        assert f"page {number} of {len(reader.pages)}" in text
+        assert "Not fit to run: 3 things stand in the way." in text
+        assert "omputed Tue 2 Mar 2027 17:00" in text
+        assert "The maker's figure comes first." in text
+    assert "Weld the arm" in texts[0]
+
+
+@every_sheet
+@pytest.mark.parametrize("words", NASTY)
+def test_text_of_anybodys_stays_text(draw, words):
+    reader, texts = read(draw(HEAD, words, 2))
+    for page in reader.pages:
+        assert "/XObject" not in page["/Resources"]
+        assert "/Annots" not in page
+    if words.isascii() and words.isprintable() and len(words) < 40:
+        assert words in texts[0]
+
+
+@every_sheet
+@pytest.mark.parametrize("dpi", [203, 300])
+def test_the_code_leads_back(draw, dpi, tmp_path):
+    first = pages(draw(HEAD, "Weld the arm", 1), tmp_path, dpi)[0]
+    found = {code.text for code in zxingcpp.read_barcodes(first)}
+    assert HEAD.address in found
+    assert (draw is cards) == ("https://garage.example.org/jobs/12/" in found)
+
+
+@every_sheet
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_nothing_is_printed_within_ten_millimetres_of_the_edge(draw, paper, tmp_path):
+    data = draw(replace(HEAD, paper=paper), "wide W " * 30, 6)
+    for image in pages(data, tmp_path, 50.8):
+        left, top, right, bottom = ImageOps.invert(image).getbbox()
+        edge = 20 - 1  # 2 pixels a millimetre, one of them for rounding
+        assert left >= edge and top >= edge
+        assert right <= image.width - edge and bottom <= image.height - edge
+
+
+@every_sheet
+def test_the_same_rows_give_the_same_bytes(draw):
+    assert draw(HEAD, "Weld the arm", 3) == draw(HEAD, "Weld the arm", 3)
+
+
+@every_sheet
+def test_fonts_are_embedded(draw):
+    fonts = read(draw(HEAD, "Weld", 1))[0].pages[0]["/Resources"]["/Font"]
+    used = [font.get_object() for font in fonts.values()]
+    own = [font for font in used if "/FontDescriptor" in font]
+    assert own
+    for font in own:
+        assert "/FontFile2" in font["/FontDescriptor"]
+
+
+@pytest.mark.parametrize("draw, heading", [(pull, "Shelf long"), (owed, "Heron long")])
+def test_200_rows_flow_over_pages_under_their_heading(draw, heading):
+    _, texts = read(draw(HEAD, "long " * 18, 200))
+    assert len(texts) > 10
+    for text in texts:
+        assert heading in text or "Not on the shelf" in text
+    assert sum(text.count("long " * 17) for text in texts) >= 200
+
+
+def test_50_cards_each_keep_their_person_over_them():
+    _, texts = read(cards(HEAD, "Weld the arm", 50))
+    assert all("Ines Weld" in text or "Odd Weld" in text for text in texts)
+    assert "".join(texts).count("found on the way") == 100
+
+
+@pytest.mark.parametrize("note", ["x\n" * 2000, "W" * 4000, "word " * 800, "\n" * 4000])
+def test_a_card_of_any_length_is_printed_whole(note):
+    card = CardRows(
+        "Weld", ("Heron",), "https://garage.example.org/jobs/12/", (), (), note, (),
+        tuple(Tick(f"part {number}") for number in range(100)), (),
+    )  # fmt: skip
+    _, texts = read(job_cards(CardSheet(HEAD, "Cards", (Hand("Ines", (card,)),))))
+    text = " ".join(texts)
+    assert "part 99" in text and text.count("W") >= note.count("W")
+    assert text.count("word") == note.count("word")
+
+
+def test_the_tag_says_every_reason_it_has_room_for_and_how_many_more():
+    reasons = tuple((f"Reason {number}.", "Sign.") for number in range(11))
+    (text,) = read(drive_tag(DriveTag(HEAD, "Heron", "coupe", reasons)))[1]
+    assert text.startswith("DO NOT DRIVE Heron coupe Reason 0.")
+    assert "Reason 7." in text and "Reason 8." not in text
+    assert "And 3 more, behind the code." in text
+
+
+def test_a_tag_without_a_reason_has_lines_to_write_one_on():
+    (text,) = read(drive_tag(DriveTag(HEAD, "Heron", "", ())))[1]
+    assert "DO NOT DRIVE" in text and "Why, and who says so:" in text
+
+
+def test_a_tag_is_read_without_colour(tmp_path):
+    (image,) = pages(tag(HEAD, "Weld", 1), tmp_path, 50.8)
+    edge = image.crop((2 * 12, 2 * 60, 2 * 20, 2 * 200))
+    histogram = edge.histogram()
+    dark, light = sum(histogram[:110]), sum(histogram[200:])
+    assert dark > 0.25 * sum(histogram) and light > 0.25 * sum(histogram)
