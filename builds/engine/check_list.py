@@ -48,7 +48,7 @@ _WORDS: dict[str, str] = {
     "steering": r"steer|rack\b|tie.?rod|track.?rod",
     "brakes": r"brak|pedal|caliper|handbrake",
     "suspension": r"suspen|damper|spring|shock|arms?\b|ball.?joint|bush|roll.?bar\b",
-    "wheels": r"wheel(?!.*steering)|tyre|tire|stud|lug|hub|bearing",
+    "wheels": r"(?<!steering )wheel|tyre|tire|stud|lug|hub|bearing",
     "restraint": r"belt|harness|strap|restraint|buckle",
     "seat": r"seat",
     "fuel": r"fuel|tank|petrol",

@@ -26,10 +26,17 @@ class Work:
 
 @dataclass(frozen=True, slots=True)
 class Lack:
-    """Something the car is short of, or whose date is in doubt; `words` says what in a sentence."""
+    """Something the car is short of, or whose date is in doubt; `words` says what in a sentence.
+
+    It concerns the items of its systems, and those with one of its `keys`.
+    """
 
     words: str
-    systems: frozenset[str]
+    systems: frozenset[str] = frozenset()
+    keys: frozenset[str] = frozenset()
+
+    def concerns(self, item: Item) -> bool:
+        return not self.systems.isdisjoint(item.systems) or item.key in self.keys
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +77,7 @@ def in_order(
     short, done = tuple(lacks), tuple(works)
     ranked = []
     for place, item in enumerate(items):
-        lack = next((each for each in short if not each.systems.isdisjoint(item.systems)), None)
+        lack = next((each for each in short if each.concerns(item)), None)
         touched = [work for work in done if work.touches(item)]
         if lack:
             ranked.append(((0, 0, 0.0, place), Standing(item, place, lack.words)))

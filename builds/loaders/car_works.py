@@ -6,11 +6,32 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.engine.scrutineering import Lack, Work
+from builds.loaders.verdict_gear import gear_facts
 from builds.models import Job, Owed, Span, State
 from builds.models.states import FINISHED_STATES
-from garage.models import Entry, Garage, Vehicle
+from garage.engine.gear import KINDS
+from garage.models import Entry, Garage, Gear, Vehicle
 
 LOOKED_BACK = timedelta(days=400)
+# Which items of the shipped list look at gear of each kind.
+GEAR_ITEMS: dict[str, tuple[str, ...]] = {
+    "belts": ("belt-dates", "belts-whole"),
+    "seat": ("seat-dates", "seat-mounts"),
+    "helmet": ("helmet",),
+    "head_restraint": ("neck",),
+    "clothing": ("overalls",),
+    "window_net": ("arm-restraints",),
+    "extinguisher": ("extinguisher", "plumbed-fire"),
+    "fuel_cell": ("fuel-cell",),
+    "tyres": ("tyre-kind",),
+    "papers": ("licence", "cage-papers"),
+}
+SAID = {
+    "out": "out of date on the day",
+    "undated": "no date on record",
+    "struck": "went through a crash",
+    "missing": "not on record",
+}
 
 
 def day_words(moment: datetime, garage: Garage) -> str:
@@ -73,10 +94,20 @@ def since(works: Iterable[Work], moment: datetime | None) -> list[Work]:
     return [work for work in works if work.ended is None or moment is None or work.ended > moment]
 
 
-def lacks_of(cars: Iterable[Vehicle]) -> Mapping[int, list[Lack]]:
-    """What each car (pk) is owed; one query."""
+def lacks_of(garage: Garage, at: datetime, entries: dict[int, Entry]) -> Mapping[int, list[Lack]]:
+    """What each entered car (pk) is owed, and which of its gear does not pass on the day."""
     found: dict[int, list[Lack]] = defaultdict(list)
-    rows = Owed.objects.filter(vehicle__in=list(cars)).open().select_related("move__part")
+    cars = [entry.vehicle for entry in entries.values()]
+    facts = gear_facts(garage, cars, at, entries)
+    ids = [fact.id for each in facts.values() for fact in each]
+    kinds = dict(Gear.objects.in_garage(garage).filter(pk__in=ids).values_list("pk", "kind"))
+    labels = {kind.label: slug for slug, kind in KINDS.items()}
+    for car, gear in facts.items():
+        for fact in gear:
+            kind = kinds.get(fact.id) or labels.get(fact.name, "")
+            words = f"{fact.name}: {SAID[fact.state]}. {fact.words}".strip()
+            found[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(kind, ()))))
+    rows = Owed.objects.filter(vehicle__in=cars).open().select_related("move__part")
     for owed in rows:
         part = owed.move.part
         found[owed.vehicle_id].append(Lack(f"Owed: {part} is not back.", frozenset(part.systems)))

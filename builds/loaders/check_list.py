@@ -113,12 +113,13 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
     car = entry.vehicle
     works = works_of(car.garage, [car], at)[car.pk]
     lately = since(works, last_events([entry]).get(car.pk))
-    lacks, jobs = lacks_of([car]).get(car.pk, []), fail_jobs(items)
+    lacks, jobs = lacks_of(car.garage, at, {car.pk: entry}).get(car.pk, []), fail_jobs(items)
     views = []
     for checklist in sorted(lists, key=lambda each: each.kind != FIRST_RUN):
         own = [item for item in items if item.checklist_id == checklist.pk]
         asked = [
-            Item(item.section, item.text, tuple(item.systems), tuple(item.kinds)) for item in own
+            Item(item.section, item.text, tuple(item.systems), tuple(item.kinds), key=item.key)
+            for item in own
         ]
         rows = [
             CheckRow(
