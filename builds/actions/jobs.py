@@ -102,6 +102,9 @@ def change(
     left_minutes: int | None,
     **more: Any,
 ) -> Job:
+    left = job.vehicle
+    if more.get("vehicle", left) != left and (wrong := remeasure.refuse_by_hand(job, "move")):
+        raise Refused(wrong)
     job.low_minutes, job.likely_minutes, job.high_minutes = work
     job.systems = systems
     job.rank, job.lowered_because = settle_rank(systems, rank, lowered_because, job)
@@ -116,5 +119,6 @@ def change(
     _set_stations(job, stations)
     if left_minutes != job.left_minutes:
         set_left(job, left_minutes, at=at)
-    remeasure.settle(job.vehicle, by=by, at=at)
+    for vehicle in {left, job.vehicle}:
+        remeasure.settle(vehicle, by=by, at=at)
     return job

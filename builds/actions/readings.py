@@ -8,6 +8,7 @@ from django.db import transaction
 
 from builds.actions import remeasure
 from builds.engine.readings import READINGS
+from builds.engine.readings.fields import TEXT
 from builds.loaders.reading_kinds import ReadingKind
 from builds.models import Job, OwnKind, Reading, ReadingValue, RequiredReadings, Target
 from garage.actions.refused import Refused
@@ -54,6 +55,9 @@ def take(
         raise Refused("Write down at least one value.")
     if unknown := set(values) - {row.slug for row in kind.fields}:
         raise Refused(f"{kind.label} has no value called {sorted(unknown)[0]}.")
+    for field in kind.fields:
+        if field.type != TEXT and field.slug not in values:
+            raise Refused(f"{kind.label}: {field.label.lower()} is missing.")
     if taken_at > at:
         raise Refused("That time is still to come: choose one that has passed.", "taken_at")
     if who.garage_id != vehicle.garage_id:

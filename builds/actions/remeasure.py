@@ -212,5 +212,6 @@ def refuse_by_hand(job: Job, step: str) -> str | None:
     return {
         "finish": "Write the readings down: this job is finished with the last of them.",
         "drop": "It goes by itself once nothing that the car must have is void.",
+        "move": "It measures what is void on its own car: it stays there.",
         "reopen": "It comes back by itself as soon as work makes a reading void.",
     }.get(step)

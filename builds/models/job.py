@@ -5,7 +5,7 @@ from typing import Self
 
 from django.db import models
 
-from builds.models.states import OPEN_STATES, State
+from builds.models.states import OPEN_STATES, STARTED_STATES, State
 from garage.models import Membership, Skill, Station, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
@@ -36,6 +36,10 @@ class JobQuerySet(ScopedQuerySet):
 
     def in_hand(self) -> Self:
         return self.filter(state=State.IN_HAND)
+
+    def begun(self) -> Self:
+        """Hands have been on it, and it is not finished."""
+        return self.filter(state__in=STARTED_STATES)
 
     def linkable(self, job: "Job") -> Self:
         """Jobs that can come before or after this one, those of its own car first."""

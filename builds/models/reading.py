@@ -83,6 +83,11 @@ class ReadingQuerySet(KindQuerySet):
     def newest(self) -> Self:
         return self.order_by("-at", "-pk")
 
+    def with_all(self) -> Self:
+        """With values and people, for a page."""
+        people = self.select_related("by__person", "struck_by__person")
+        return people.prefetch_related("values")
+
     def last_of_each(self) -> Self:
         """The newest that stands, of each kind on each car."""
         newer = Reading.objects.filter(

@@ -85,3 +85,9 @@ def derived_words(amount: Fraction, unit: str, system: str) -> str:
     shown = {"g": ("kg", "lb")[system == "imperial"], "m%": "%", "m°": "°"}[unit]
     digits = {"kg": 1, "lb": 1, "%": 1, "°": 2}[shown]
     return with_unit(number_words(convert(amount, UNITS[unit], UNITS[shown]), digits), shown)
+
+
+def change_words(field: Field, amount: int, system: str) -> str:
+    """How much a figure changed (stored units), with its sign: `+0.2°`; `0 mm` when not at all."""
+    words = figure_words(field, amount, system)
+    return f"+{words}" if amount > 0 else words
