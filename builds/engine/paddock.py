@@ -1,18 +1,49 @@
 """Writes made without signal, met with what others wrote meanwhile: which stands."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 # What a state weighs against another one that somebody else set meanwhile: a signature before all,
 # a fail before a pass. Common practice, no source: the worse news is the safer one to believe.
-WEIGHT = {"open": 0, "ticked": 1, "away": 1, "marked": 1, "failed": 2, "signed": 3}
-WORDS = {
+WEIGHT = {
+    "open": 0,
+    "ticked": 1,
+    "left_out": 1,
+    "packed": 1,
+    "left": 1,
+    "marked": 1,
+    "taken": 1,
+    "said": 1,
+    "failed": 2,
+    "signed": 3,
+}
+PRESSURES = "tyre_pressures"
+# What is added to what was there before, and takes nothing away: two readings are two readings.
+ADDED = ("taken", "said")
+DID = {
     "open": "took it back",
     "ticked": "ticked it",
-    "away": "said that it does not apply",
+    "left_out": "said that it does not apply",
+    "packed": "packed it",
+    "left": "left it behind",
     "marked": "marked it",
+    "taken": "measured it",
+    "said": "said something of it",
     "failed": "failed it",
     "signed": "signed it",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class Write:
+    """An item, the state wanted, by someone who saw version `seen` of it, at the phone's time."""
+
+    item: str
+    to: str
+    seen: int
+    at: datetime
+    value: str = ""
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,13 +74,13 @@ def merge(now: Standing, seen: int, to: str) -> Outcome:
     States are the keys of WEIGHT; KeyError for another. Nobody's write is overwritten in
     silence: what is lighter than the state it meets is a clash, what is heavier stands and says so.
     """
-    if seen == now.version:
+    if seen == now.version or to in ADDED:
         return Outcome(apply=True)
     if to == now.state:
         return Outcome(apply=False)
-    did = f"{now.who or 'Somebody'} {WORDS[now.state]}{f', {now.when}' if now.when else ''}"
+    did = f"{now.who or 'Somebody'} {DID[now.state]}{f', {now.when}' if now.when else ''}"
     if WEIGHT[to] > WEIGHT[now.state]:
-        return Outcome(apply=True, told=f"{did}. It stands {to} now.")
+        return Outcome(apply=True, told=f"{did}. Yours stands now.")
     return Outcome(
         apply=False,
         told=f"{did} meanwhile. That stands: look again, then say so once more.",

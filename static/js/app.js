@@ -37,6 +37,11 @@
     tell("status", "");
   });
 
+  // Signed out: nothing that this phone keeps for the event's day may be read any more.
+  if (document.body.classList.contains("alone")) {
+    self.caches?.keys().then((names) => names.forEach((name) => caches.delete(name)));
+  }
+
   let place = "";
   let slot = "";
   const on = (name, act) => document.addEventListener(`htmx:${name}`, act);

@@ -115,7 +115,8 @@
       if (!now) return;
       if (now.member !== member) return location.reload();
       now.items.forEach((each) => show(each.item, each.words, each.state, each.version));
-      for (const each of (await waiting()).filter((one) => one.member === member && !one.told)) {
+      const queue = (await waiting()).filter((one) => one.member === member && !one.told);
+      for (const each of queue) {
         const body = new URLSearchParams({
           item: each.item, to: each.to, value: each.value || "", note: each.note || "",
           seen: each.seen, at: new Date(each.at).toISOString(), csrfmiddlewaretoken: now.token,
@@ -133,6 +134,20 @@
         }
         const said = await answer.json();
         if (said.words) show(each.item, said.words, said.state, said.version);
+        // Answered once already, and the answer was lost: what stands tells whether it was taken.
+        if (said.told === undefined && said.state !== each.to) {
+          said.told = `It stands otherwise: ${said.words}.`;
+          said.clash = true;
+        }
+        if (!said.told) {
+          // What this phone wrote of it afterwards was written knowing this.
+          for (const later of queue) {
+            if (later.n > each.n && later.item === each.item && later.seen === each.seen) {
+              later.seen = said.version;
+              await put(later);
+            }
+          }
+        }
         if (said.told) {
           await put({ ...each, told: said.told, clash: !!said.clash, version: said.version });
         } else {

@@ -1,0 +1,139 @@
+"""Writes from the event's day, some of them made without signal: each to the row it is about."""
+
+import uuid
+from collections.abc import Callable
+from datetime import datetime
+
+from django.db import transaction
+
+from builds.actions import checks, jobs, packing, readings
+from builds.actions.findings import FIRST_GUESS
+from builds.engine import check_states
+from builds.engine.check_states import CheckState
+from builds.engine.paddock import PRESSURES, Outcome, Standing, Write, merge
+from builds.loaders.paddock_items import check_standing, pack_standing
+from builds.loaders.reading_kinds import kind_of
+from builds.loaders.work import clock_words
+from builds.models import CheckItem, Job, PackItem
+from garage.actions.refused import Refused
+from garage.engine.units import UNITS, QuantityError, convert, parse_number, unit_for
+from garage.models import Entry, Event, Membership
+
+GONE = "That line is not on the list any more: look again."
+CORNERS = ("fl", "fr", "rl", "rr")
+CHECK_STEPS = {"ticked": "tick", "failed": "fail", "left_out": "leave_out"}
+PACK_STEPS = {"packed": "pack", "left": "leave"}
+
+
+@transaction.atomic
+def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
+    """Apply it if it stands beside what others wrote meanwhile. Raises Refused."""
+    kind, number = sent.item.split("-", 1)
+    if kind not in WRITES:
+        raise Refused(GONE)
+    return WRITES[kind](event, int(number), sent, by, at, key)
+
+
+def _check(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    rows = CheckItem.objects.filter(checklist__entry__event=event, pk=pk)
+    item = rows.select_for_update(of=("self",)).first()
+    if item is None:
+        raise Refused(GONE)
+    found = _met(check_standing(item), sent, (*CHECK_STEPS, "open"))
+    if not found.apply:
+        return found
+    if sent.to == CheckState.OPEN:
+        checks.undo(item, by=by, at=sent.at, key=key, arrived=at)
+        return found
+    if sent.to == CheckState.FAILED and not sent.note.strip():
+        raise Refused("Write down what is wrong with it.")
+    step = CHECK_STEPS[sent.to]
+    if item.state == CheckState.FAILED and step != "fail":
+        raise Refused(check_states.refusal(step, item.state) or GONE)
+    taken = checks.take(item, step, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
+    if not taken.counts:
+        return Outcome(apply=False, told=taken.said or "A later tap stands.", clash=True)
+    return found
+
+
+def _pack(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    rows = PackItem.objects.filter(packlist__event=event, pk=pk)
+    item = rows.select_for_update(of=("self",)).first()
+    if item is None:
+        raise Refused(GONE)
+    found = _met(pack_standing(item), sent, (*PACK_STEPS, "open"))
+    if not found.apply:
+        return found
+    step = PACK_STEPS.get(sent.to) or ("unpack" if item.state == "packed" else "want")
+    taken = packing.take(item, step, by=by, at=sent.at, key=key, arrived=at)
+    if not taken.counts:
+        return Outcome(apply=False, told="A later tap stands.", clash=True)
+    return found
+
+
+def _pressures(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    entry = _entry(event, pk)
+    kind = kind_of(event.garage, PRESSURES)
+    if kind is None or sent.to != "taken":
+        raise Refused(GONE)
+    unit = unit_for("pressure", event.garage.units)
+    words = sent.value.replace("/", " ").split()
+    if len(words) != len(CORNERS):
+        raise Refused(f"Write four pressures in {unit.symbol}: front left, front right, rear both.")
+    values = {}
+    for corner, field in zip(CORNERS, kind.fields, strict=True):
+        word = words[CORNERS.index(corner)]
+        try:
+            amount = round(convert(parse_number(word), unit, UNITS["Pa"]))
+        except QuantityError as wrong:
+            raise Refused(f"{word}: {wrong}") from wrong
+        if not field.least <= amount <= field.most:
+            raise Refused(f"{word} {unit.symbol} is no pressure of a tyre.")
+        values[field.slug] = readings.Typed(amount, word, unit.symbol)
+    readings.take(entry.vehicle, kind, values, by=by, at=at, taken_at=sent.at, note=sent.note)
+    return Outcome(apply=True)
+
+
+def _note(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    entry, line = _entry(event, pk), sent.value.strip()
+    if not line or sent.to != "said":
+        raise Refused("Write down what was seen.")
+    jobs.add(
+        entry.vehicle,
+        by=by,
+        at=at,
+        title=line,
+        note=f"Seen at {event}, {clock_words(sent.at, at)}. {sent.note}".strip(),
+        work=FIRST_GUESS,
+        rank=Job.Rank.NEEDED,
+    )
+    return Outcome(apply=True)
+
+
+def _entry(event: Event, pk: int) -> Entry:
+    entry = Entry.objects.filter(event=event, pk=pk).kept().select_related("vehicle").first()
+    if entry is None:
+        raise Refused(GONE)
+    return entry
+
+
+def _met(now: Standing, sent: Write, known: tuple[str, ...]) -> Outcome:
+    if sent.to not in known:
+        raise Refused(GONE)
+    return merge(now, sent.seen, sent.to)
+
+
+WRITES: dict[str, Callable[[Event, int, Write, Membership, datetime, uuid.UUID], Outcome]] = {
+    "check": _check,
+    "pack": _pack,
+    "press": _pressures,
+    "note": _note,
+}

@@ -1,0 +1,35 @@
+"""How lines of the event's day stand, as the meeting of two writes takes it."""
+
+from builds.engine.check_states import LABELS as CHECKED
+from builds.engine.check_states import CheckState
+from builds.engine.pack_states import LABELS as PACKED
+from builds.engine.pack_states import PackState
+from builds.engine.paddock import Standing
+from builds.loaders.work import clock_words
+from builds.models import CheckItem, PackItem
+
+
+def _by(row: CheckItem | PackItem) -> tuple[str, str]:
+    return (str(row.by) if row.by else "", clock_words(row.at, row.at) if row.at else "")
+
+
+def check_standing(item: CheckItem) -> Standing:
+    return Standing(item.log.count(), item.state, *_by(item))
+
+
+def pack_standing(item: PackItem) -> Standing:
+    return Standing(item.log.count(), item.state, *_by(item))
+
+
+def stands_words(row: CheckItem | PackItem, void: str = "") -> str:
+    """`ticked, Odd 09:10`, or why a tick has to be made again."""
+    label = (
+        CHECKED[CheckState(row.state)]
+        if isinstance(row, CheckItem)
+        else PACKED[PackState(row.state)]
+    )
+    if void:
+        return f"tick again: {void}"
+    who, when = _by(row)
+    note = f": {row.note}" if isinstance(row, CheckItem) and row.note else ""
+    return f"{label}{f', {who} {when}' if who else ''}{note}"

@@ -1,0 +1,126 @@
+"""The event's day in a real browser whose network is cut: twenty taps, each once, one clash."""
+
+import uuid
+from datetime import timedelta
+
+import pytest
+
+from builds.actions import check_lists, checks
+from builds.models import CheckItem, CheckLog
+from garage import clock
+from garage.models import Membership
+from tests.factories import EntryFactory, EventFactory, MembershipFactory, VehicleFactory
+
+pytestmark = pytest.mark.parametrize("size", ["phone"], indirect=True)
+
+
+@pytest.fixture
+def entry(db):
+    owner: Membership = MembershipFactory(role="owner", person__name="Ines")
+    MembershipFactory(garage=owner.garage, role="helper", person__name="Odd")
+    event = EventFactory(
+        garage=owner.garage, name="Kiln Lane", gates_at=clock.now() + timedelta(days=1)
+    )
+    entry = EntryFactory(event=event, vehicle=VehicleFactory(garage=owner.garage, name="Moth"))
+    check_lists.make(entry, by=owner, at=clock.now())
+    return entry
+
+
+def opened(page, url):
+    page.goto(url)
+    page.get_by_text("This page opens without signal too.").wait_for()
+    return page.locator("[data-paddock] details").first.locator("li[data-version]")
+
+
+def tick(page, item):
+    row = page.locator(f"#check-{item.pk}")
+    row.get_by_role("button", name="Tick").click()
+    row.get_by_text("ticked, saved on this phone").wait_for()
+
+
+def test_twenty_ticks_without_signal_arrive_once_and_one_clash_is_shown(
+    entry, sign_in, live_server
+):
+    page = sign_in("Odd")
+    url = f"{live_server.url}/paddock/{entry.event_id}/"
+    opened(page, url)
+    twenty = list(CheckItem.objects.all()[:20])
+
+    page.context.set_offline(True)
+    for item in twenty:
+        tick(page, item)
+    page.get_by_text("20 saved on this phone and not sent yet").wait_for()
+    page.close()
+
+    ines = Membership.objects.get(person__name="Ines")
+    checks.take(
+        twenty[0], "fail", by=ines, at=clock.now(), key=uuid.uuid4(), note="Wheel nut loose"
+    )
+
+    page = entry_page = page.context.new_page()
+    entry_page.goto(url)
+    page.get_by_text("20 saved on this phone and not sent yet").wait_for()
+    assert CheckLog.objects.filter(step="tick").count() == 0
+
+    page.context.set_offline(False)
+    page.get_by_role("button", name="Send now").click()
+    page.get_by_text("All is sent.").wait_for()
+    told = page.locator("#paddock-told li")
+    assert told.count() == 1
+    assert "Ines failed it" in told.inner_text()
+    ticked = CheckLog.objects.filter(step="tick")
+    assert ticked.count() == 19
+    assert set(ticked.values_list("item", flat=True)) == {item.pk for item in twenty[1:]}
+    twenty[0].refresh_from_db()
+    assert twenty[0].state == "failed"
+
+    told.get_by_role("button", name="Leave it as it is").click()
+    page.locator("#paddock-clashes").wait_for(state="hidden")
+    page.reload()
+    page.get_by_text("All is sent.").wait_for()
+    assert CheckLog.objects.filter(step="tick").count() == 19
+
+
+def test_a_phone_that_was_signed_out_cannot_read_the_page_after_it_met_the_garage(
+    entry, sign_in, live_server
+):
+    page = sign_in("Odd")
+    url = f"{live_server.url}/paddock/{entry.event_id}/"
+    opened(page, url)
+    page.context.set_offline(True)
+    page.goto(url)
+    page.get_by_role("heading", name="The day at Kiln Lane").wait_for()
+
+    Membership.objects.filter(person__name="Odd").update(left_at=clock.now())
+    page.context.set_offline(False)
+    page.goto(url)
+    page.get_by_text("You are not in this garage any more").wait_for()
+    page.context.set_offline(True)
+    page.goto(url)
+    page.get_by_role("heading", name="No signal").wait_for()
+    assert "Moth" not in page.content()
+
+
+def test_what_waits_survives_signing_out_and_is_sent_by_whoever_wrote_it(
+    entry, sign_in, live_server
+):
+    page = sign_in("Odd")
+    url = f"{live_server.url}/paddock/{entry.event_id}/"
+    opened(page, url)
+    item = CheckItem.objects.first()
+    page.context.set_offline(True)
+    tick(page, item)
+    page.goto("about:blank")
+    page.context.set_offline(False)
+    page.context.clear_cookies()
+    page = sign_in("Ines")
+    page.goto(url)
+    page.get_by_text("1 more were written under another name").wait_for()
+    assert not CheckLog.objects.exists()
+    page.goto("about:blank")
+    page.context.clear_cookies()
+    page = sign_in("Odd")
+    page.goto(url)
+    page.get_by_text("All is sent.").wait_for()
+    item.refresh_from_db()
+    assert (item.state, item.by.name) == ("ticked", "Odd")
