@@ -11,6 +11,7 @@ from django.views.decorators.http import require_safe
 from builds.actions import jobs
 from builds.forms.jobs import JobForm
 from builds.loaders.job_page import load_page
+from builds.loaders.job_readings import job_readings
 from builds.loaders.plan_effect import effect_of
 from builds.models import Job
 from garage import clock
@@ -26,7 +27,7 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
     _say_effect(request, at)
     view = load_page(job, request.member, at)
     works = refuse_working(request.member) is None
-    context = {"job": job, "view": view, "works": works}
+    context = {"job": job, "view": view, "works": works, "readings": job_readings(job)}
     return page(request, "builds/job_page.html", context, place="cars")
 
 

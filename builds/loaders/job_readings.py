@@ -1,0 +1,30 @@
+"""What a job does to the readings of its car: those that it voids, and those that it takes."""
+
+from dataclasses import dataclass
+
+from builds.engine.readings import READINGS, in_measuring_order
+from builds.engine.systems import KINDS, voided_by
+from builds.loaders.reading_kinds import kinds_of, names_of
+from builds.models import Job
+from builds.models.states import OPEN_STATES
+
+
+@dataclass(frozen=True)
+class JobReadings:
+    """`measures` are key and label; `voids` is one list in words; `open` while it is to be done."""
+
+    measures: tuple[tuple[str, str], ...]
+    voids: str
+    open: bool
+
+
+def job_readings(job: Job) -> JobReadings:
+    """One query."""
+    kinds = kinds_of(job.vehicle.garage)
+    void = in_measuring_order(voided_by(kind for kind in job.kinds if kind in KINDS))
+    names = names_of(kinds[slug] for slug in void if slug in READINGS)
+    return JobReadings(
+        tuple((key, kinds[key].label) for key in job.measures if key in kinds),
+        names[:1].lower() + names[1:],
+        job.state in OPEN_STATES,
+    )
