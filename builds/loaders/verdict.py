@@ -165,7 +165,13 @@ def verdict_of(vehicle: Vehicle, at: datetime, entry: Entry | None = None) -> Ve
 
 
 # Where a reason of each kind is cleared; what is not named here, on the car's page.
-PAGES = {"job": "job_page", "check": "check_list", "reading": "reading_list"}
+PAGES = {
+    "job": "job_page",
+    "check": "check_list",
+    "reading": "reading_list",
+    "gear": "gear_page",
+    "gear_needed": "gear_needed",
+}
 
 
 def reason_url(reason: Reason) -> str:

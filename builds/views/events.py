@@ -6,6 +6,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.loaders.event_page import entry_lines
+from builds.loaders.gear_pages import event_gear
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import events
@@ -32,6 +33,7 @@ def event_page(request: GarageRequest, pk: int) -> HttpResponse:
     context = {
         "event": event,
         "lines": entry_lines(event, at),
+        "gear": event_gear(event, at),
         "over": event.ends_at <= at,
         "begun": event.gates_at <= at,
         "works": refuse_working(request.member) is None,

@@ -3,6 +3,7 @@
 from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
+from builds.loaders.gear_pages import warned_gear
 from builds.loaders.today import load_today
 from builds.models import Owed
 from garage import clock
@@ -14,6 +15,7 @@ from garage.http import GarageRequest, page
 def today(request: GarageRequest) -> HttpResponse:
     context = {
         "view": load_today(request.member, clock.now()),
+        "gear_soon": warned_gear(request.member.garage, clock.now()),
         "works": refuse_working(request.member) is None,
         "owed": Owed.objects.visible_to(request.member).open().count(),
         "owns": refuse_arranging(request.member) is None,

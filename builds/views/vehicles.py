@@ -6,6 +6,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.actions.vehicles import change, let_go
+from builds.loaders.gear_pages import car_gear
 from builds.loaders.key_board import car_cards
 from builds.loaders.vehicle_page import vehicle_view
 from garage import clock
@@ -32,6 +33,7 @@ def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     context = {
         "view": vehicle_view(vehicle, clock.now()),
+        "gear": car_gear(vehicle, clock.now()),
         "vehicle": vehicle,
         "states": [state for state in Vehicle.State if state != vehicle.state],
         "works": refuse_working(request.member) is None,

@@ -4,12 +4,17 @@ from typing import Any
 
 from django.db import transaction
 
+from garage.actions import gear
 from garage.actions.refused import Refused
 from garage.models import Entry, Event, Garage, Vehicle
 
 
+@transaction.atomic
 def add(garage: Garage, **fields: Any) -> Event:
-    return Event.objects.create(garage=garage, **fields)
+    """A new event; it judges gear as its organiser's last one did, until somebody says more."""
+    event = Event.objects.create(garage=garage, **fields)
+    gear.copy_rules(event)
+    return event
 
 
 def change(event: Event, **fields: Any) -> None:

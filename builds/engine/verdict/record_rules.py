@@ -18,10 +18,10 @@ READING = {
     "note": ("{} lacks its conditions and counts as a note.", "Measure again with its conditions."),
 }
 GEAR = {
-    "out": ("{} is out of date on the day.", "Replace or recertify it, then enter its date."),
-    "undated": ("{} has no date on record.", "Read its label and enter the date."),
-    "struck": ("{} went through a crash.", "Have it inspected or replaced."),
-    "missing": ("{} is not on record.", "Enter it with its label and date."),
+    "out": ("Out of date on the day: {}.", "Replace or recertify it, then enter its date."),
+    "undated": ("Not known to be in date: {}.", "Read its label and enter what it says."),
+    "struck": ("Went through a crash: {}.", "Replace it, or have the owner say why it is good."),
+    "missing": ("Not on record: {}.", "Enter it with its label and date."),
 }
 PART = {
     "unfitted": ("{title} is done, but {what} was never fitted.", "Fit it, or say it is at hand."),
@@ -55,7 +55,8 @@ def gear(facts: Facts) -> Iterator[Reason]:
     for each in facts.gear:
         sentence, clears = GEAR[each.state]
         words = _with(sentence.format(each.name), each.words)
-        yield Reason(Severity.GEAR, words, clears, "gear", each.id)
+        about = ("gear", each.id) if each.id else ("gear_needed", facts.vehicle)
+        yield Reason(Severity.GEAR, words, clears, *about)
 
 
 def parts(facts: Facts) -> Iterator[Reason]:

@@ -31,7 +31,10 @@ class ReadingFact:
 
 @dataclass(frozen=True, slots=True)
 class GearFact:
-    """A dated item that does not pass on the day: out (of date), undated, struck or missing."""
+    """A dated item that does not pass on the day: out (of date), undated, struck or missing.
+
+    `id` is 0 for one that is missing.
+    """
 
     id: int
     name: str

@@ -1,6 +1,6 @@
 """Gear with dates on it: what a label says, and how long it is good by a rule."""
 
-from garage.engine.gear.judge import Item, Judged, judge, worst_first
+from garage.engine.gear.judge import Item, Judged, judge
 from garage.engine.gear.kinds import KINDS, STRUCK_KINDS, USUAL_KINDS, Kind
 from garage.engine.gear.printed import Printed, printed_from, printed_words
 from garage.engine.gear.rules import AS_PRINTED, WAYS, Rule, last_valid_day
@@ -28,5 +28,4 @@ __all__ = [
     "printed_from",
     "printed_words",
     "week_spans",
-    "worst_first",
 ]

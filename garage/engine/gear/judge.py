@@ -1,12 +1,11 @@
 """A piece of gear on a day, by a rule: good, soon out, out, undated or struck."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from garage.engine.gear.kinds import KINDS
 from garage.engine.gear.printed import Printed, day_words, printed_words
-from garage.engine.gear.rules import MEANINGS, Rule, last_valid_day, rule_words
+from garage.engine.gear.rules import MEANINGS, Rule, counting_rule, last_valid_day, rule_words
 from garage.engine.gear.standards import STANDARDS
 
 WARNED = timedelta(days=60)
@@ -41,6 +40,11 @@ class Judged:
     def passes(self) -> bool:
         return self.state in ("good", "soon")
 
+    @property
+    def order(self) -> tuple[int, date]:
+        """Sorts the worst state first, then what runs out first."""
+        return ORDER.index(self.state), self.last_day or date.max
+
 
 def judge(item: Item, rule: Rule, day: date) -> Judged:
     """How gear stands on a day: struck before all else, then undated, then by its last day.
@@ -61,14 +65,12 @@ def judge(item: Item, rule: Rule, day: date) -> Judged:
         return Judged("good", None, f"{printed}; no date ends it.")
     if last is None:
         return Judged("undated", None, f"{printed}, but nothing says how long it is good.")
-    by = rule_words(rule)
+    counts = counting_rule(item.meaning, rule, item.life)
+    by = rule_words(counts or rule)
+    if rule.way == "printed" and item.meaning != "until":
+        by += " by its standard"
     if last < day:
         return Judged("out", last, f"Ran out on {day_words(last)}, {by}.")
     if last - day <= WARNED:
         return Judged("soon", last, f"Runs out on {day_words(last)}, {by}.")
     return Judged("good", last, f"Good until {day_words(last)}, {by}.")
-
-
-def worst_first(rows: Iterable[tuple[int, Judged]]) -> list[tuple[int, Judged]]:
-    """Rows of (id, judged), worst state first, then by what runs out first; stable otherwise."""
-    return sorted(rows, key=lambda row: (ORDER.index(row[1].state), row[1].last_day or date.max))

@@ -43,31 +43,41 @@ def years_after(day: date, years: int) -> date:
         return day.replace(year=day.year + years, day=28)
 
 
+def counting_rule(meaning: str, rule: Rule, life: Rule | None) -> Rule | None:
+    """The rule that decides in the end; None when nothing says how long it is good.
+
+    What a label says it is not valid after stands against every rule that counts from the
+    making, which it does not tell. Under `printed`, a label that tells only the making goes by
+    `life`, the standard's own, with what the rule grants beyond it.
+    """
+    if meaning == "until":
+        return rule if rule.way == "printed" else AS_PRINTED
+    if rule.way != "printed":
+        return rule
+    return Rule(life.way, min(life.years + rule.years, MOST_YEARS)) if life else None
+
+
 def last_valid_day(
     printed: Printed, meaning: str, rule: Rule, life: Rule | None = None
 ) -> date | None:
     """The last day on which gear with this date is good; None when nothing says so.
 
-    `meaning` is made, until or serviced. What a label says it is not valid after stands against
-    every rule that counts from the making, which it does not tell; `printed` may grant years
-    beyond it. Under `printed`, a label that tells only the making goes by `life`, the standard's
-    own. A month counts to its end; a year alone is taken as its January, except to 31 December.
+    `meaning` is made, until or serviced; see `counting_rule` for what decides. A month counts to
+    its end; a year alone is taken as its January, except to 31 December.
     Source: the ways that organisers differ in, see the standards; exact counts from the printed
     day, and from the end of a printed month.
     """
-    if meaning == "until":
-        more = rule.years if rule.way == "printed" else 0
-        end = years_after(printed.last, more)
+    counts = counting_rule(meaning, rule, life)
+    if counts is None:
+        return None
+    if counts.way == "printed":
+        end = years_after(printed.last, counts.years)
         return end if printed.precision == "day" else end_of_month(end)
-    if rule.way == "printed":
-        if life is None:
-            return None
-        rule = Rule(life.way, life.years + rule.years)
-    year = printed.on.year + rule.years
-    if rule.way == "end_of_year":
+    year = printed.on.year + counts.years
+    if counts.way == "end_of_year":
         return date(year, 12, 31)
-    if rule.way == "exact" and printed.precision == "day":
-        return years_after(printed.on, rule.years)
+    if counts.way == "exact" and printed.precision == "day":
+        return years_after(printed.on, counts.years)
     return end_of_month(date(year, printed.on.month, 1))
 
 
