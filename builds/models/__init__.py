@@ -1,5 +1,6 @@
 """The models of the work, one a file."""
 
+from builds.models.budget import Budget
 from builds.models.check import CarHas, CheckItem, CheckList, CheckLog, OrganiserList
 from builds.models.finding import Finding
 from builds.models.hold_point import HoldPoint
@@ -20,6 +21,7 @@ from builds.models.states import State
 from builds.models.target import RequiredReadings, Target
 
 __all__ = [
+    "Budget",
     "CarHas",
     "CheckItem",
     "CheckList",

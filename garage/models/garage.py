@@ -28,6 +28,7 @@ class Garage(models.Model):
     paper = models.CharField(max_length=10, choices=Paper.choices, default=Paper.A4)
     currency = models.CharField(max_length=3, default="EUR", help_text="ISO 4217, such as EUR")
     log_counts = models.BooleanField("odds count with the log", default=False)
+    used_cost_counts = models.BooleanField("used parts count at what they cost", default=True)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
