@@ -90,24 +90,28 @@ class GearBook:
 
 
 def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry]) -> GearBook:
-    """Three queries, whatever the fleet."""
+    """Three queries at most, whatever the fleet; without gear that a crash strikes, fewer."""
+    gear = Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person")
+    rows = tuple(gear)
     rules: dict[int, dict[str, Rule]] = defaultdict(dict)
-    for row in GearRule.objects.filter(event__in={entry.event_id for entry in entries}):
-        rules[row.event_id][row.kind] = row.rule
-    crashes = (
+    if rows:
+        for row in GearRule.objects.filter(event__in={entry.event_id for entry in entries}):
+            rules[row.event_id][row.kind] = row.rule
+    struck = any(each.kind in STRUCK_KINDS for each in rows)
+    crashes = _crashes(garage) if struck else {}
+    return GearBook(ZoneInfo(garage.time_zone), at, rows, rules, crashes)
+
+
+def _crashes(garage: Garage) -> dict[int, Crash]:
+    """The latest crash on record of each car (pk)."""
+    rows = (
         Job.objects.in_garage(garage)
         .annotate(kinds_text=Cast("kinds", TextField()))
         .filter(kinds_text__contains='"crash"')
         .order_by("made_at", "pk")
         .values_list("vehicle_id", "vehicle__name", "title", "made_at")
     )
-    return GearBook(
-        ZoneInfo(garage.time_zone),
-        at,
-        tuple(Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person")),
-        rules,
-        {vehicle: Crash(car, title, made) for vehicle, car, title, made in crashes},
-    )
+    return {vehicle: Crash(car, title, made) for vehicle, car, title, made in rows}
 
 
 @dataclass(frozen=True)
