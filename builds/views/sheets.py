@@ -7,14 +7,16 @@ from builds.loaders.card_sheet import card_sheet_rows
 from builds.loaders.checklist import checklist_rows
 from builds.loaders.drive_tag import drive_tag_rows
 from builds.loaders.owed_sheet import owed_sheet_rows
+from builds.loaders.pack_sheet import pack_sheet_rows
 from builds.loaders.pull_sheet import pull_sheet_rows
-from builds.sheets import cards, owed, pull
+from builds.loaders.setup_sheet import setup_sheet_rows
+from builds.sheets import cards, owed, pack, pull, setup
 from builds.sheets.checklist import checklist
 from builds.sheets.drive_tag import drive_tag
 from builds.views.wants import asked_for
 from garage import clock
 from garage.http import GarageRequest, pdf, visible
-from garage.models import Entry, Vehicle
+from garage.models import Entry, Event, Vehicle
 
 
 @require_safe
@@ -46,3 +48,15 @@ def vehicle_tag(request: GarageRequest, pk: int) -> HttpResponse:
 @require_safe
 def owed_sheet(request: GarageRequest) -> HttpResponse:
     return pdf(owed.owed_sheet(owed_sheet_rows(request.member.garage, clock.now())), "owed")
+
+
+@require_safe
+def pack_sheet(request: GarageRequest, pk: int) -> HttpResponse:
+    event = visible(Event, request.member, pk=pk)
+    return pdf(pack.pack_sheet(pack_sheet_rows(event, clock.now())), f"pack {event}")
+
+
+@require_safe
+def setup_sheet(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    return pdf(setup.setup_sheet(setup_sheet_rows(vehicle, clock.now())), f"setup {vehicle}")

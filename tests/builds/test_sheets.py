@@ -3,12 +3,14 @@
 from django.core.management import CommandError, call_command
 from pytest import fixture, mark, raises
 
+from builds.actions import packing
 from builds.engine.cautions import cautions_for
 from builds.loaders.asked import Asked
 from builds.loaders.card_sheet import card_sheet_rows
 from builds.loaders.drive_tag import drive_tag_rows
 from parts.actions import stock
 from parts.actions.places import house_place
+from tests.builds.reading_kit import require, take
 from tests.conftest import queries
 from tests.factories import (
     NOW,
@@ -18,12 +20,14 @@ from tests.factories import (
     JobFactory,
     JobStationFactory,
     LinkFactory,
+    MemberHoursFactory,
     NeedFactory,
     SpanFactory,
     StationFactory,
     VehicleFactory,
 )
 from tests.parts.factories import PartFactory, PlaceFactory
+from tests.pdf import answered
 
 
 @fixture
@@ -162,3 +166,47 @@ def test_as_many_queries_for_forty_jobs_as_for_one(viewer, cast, weld):
         NeedFactory(job=job)
         HoldPointFactory(job=job)
     assert [queries(viewer, path) for path in paths] == first
+
+
+def words(answer):
+    return " ".join(answered(answer))
+
+
+def test_the_setup_sheet_has_the_readings_and_says_what_is_void(viewer, stranger, cast, entry):
+    car = entry.vehicle
+    require(car, cast.owner, "toe_front")
+    take(car, "camber", cast.helper)
+    text = words(viewer.get(f"/cars/{car.pk}/setup.pdf"))
+    assert "Front toe: never taken" in text and "Camber: stands" in text
+    assert "by Odd" in text and "driver aboard" in text
+    assert stranger.get(f"/cars/{car.pk}/setup.pdf").status_code == 404
+
+
+def test_the_pack_list_is_ticked_where_it_is_in(viewer, stranger, cast, entry):
+    path = f"/events/{entry.event_id}/pack.pdf"
+    assert "No list was made yet" in words(viewer.get(path))
+    made = packing.make(entry.event, by=cast.owner, at=NOW)
+    text = words(viewer.get(path))
+    assert f"Pack for {entry.event}" in text and "0 of" in text
+    for item in made.items.all():
+        assert " ".join(item.what.split()) in text
+    assert stranger.get(path).status_code == 404
+
+
+def test_the_sheets_are_offered_where_they_are_wanted(viewer, cast, entry, weld):
+    event, car = entry.event_id, entry.vehicle_id
+    MemberHoursFactory(member=cast.helper)
+    offered = {
+        f"/events/{event}/": [
+            f"/cards/sheet.pdf?event={event}", f"/pull/sheet.pdf?event={event}",
+            f"/events/{event}/pack.pdf",
+        ],
+        f"/cars/{car}/": [f"/cars/{car}/setup.pdf", f"/cars/{car}/do-not-drive.pdf"],
+        "/": ["/cards/sheet.pdf", f"/cards/sheet.pdf?person={cast.helper.pk}", "/pull/sheet.pdf"],
+        f"/jobs/{weld.pk}/": [f"/cards/sheet.pdf?job={weld.pk}"],
+    }  # fmt: skip
+    for page, paths in offered.items():
+        body = viewer.get(page).content.decode()
+        for path in paths:
+            assert f'href="{path}"' in body
+            assert viewer.get(path).content.startswith(b"%PDF")

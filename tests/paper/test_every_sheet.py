@@ -11,12 +11,17 @@ from pypdf import PdfReader
 from builds.loaders.card_sheet import CardRows, CardSheet, Hand, Tick
 from builds.loaders.drive_tag import DriveTag
 from builds.loaders.owed_sheet import OwedSheet
+from builds.loaders.pack_sheet import PackSheet, PackTick
 from builds.loaders.pull_sheet import Pick, PullSheet
+from builds.loaders.setup import SetupKind, SetupValue
+from builds.loaders.setup_sheet import SetupRows
 from builds.loaders.sheet_head import SheetHead
 from builds.sheets.cards import job_cards
 from builds.sheets.drive_tag import drive_tag
 from builds.sheets.owed import owed_sheet
+from builds.sheets.pack import pack_sheet
 from builds.sheets.pull import pull_sheet
+from builds.sheets.setup import setup_sheet
 from tests.paper.rendering import pages
 from tests.paper.test_checklist import NASTY
 
@@ -48,7 +53,22 @@ def tag(head, words, many):
     return drive_tag(DriveTag(head, words[:40], words[:120], ((words[:200], words),) * many))
 
 
-SHEETS = {"cards": cards, "pull": pull, "owed": owed, "tag": tag}
+def pack(head, words, many):
+    ticks = tuple(PackTick(words, words, number % 2 == 0) for number in range(many))
+    sections = ((f"Spares {words}", ticks),)
+    return pack_sheet(PackSheet(head, words, "Sat 6 Mar 05:00", "1 of 2", sections, (words,)))
+
+
+def setup(head, words, many):
+    value = SetupValue(words[:60], "-1.5°", "-1.5° ± 0.2°", "in")
+    kind = SetupKind(
+        "camber", f"Camber {words}", "void", words, True, "Mon 1 Mar 2027 20:00", "Ines",
+        (value,) * many, ((words, "12 mm"),), (("Floor", words),), words,
+    )  # fmt: skip
+    return setup_sheet(SetupRows(head, words[:40], words[:120], (kind, kind), "Worked out."))
+
+
+SHEETS = {"cards": cards, "pull": pull, "owed": owed, "tag": tag, "pack": pack, "setup": setup}
 every_sheet = pytest.mark.parametrize("draw", SHEETS.values(), ids=SHEETS)
 
 
@@ -127,7 +147,7 @@ def test_200_rows_flow_over_pages_under_their_heading(draw, heading):
     _, texts = read(draw(HEAD, "long " * 18, 200))
     assert len(texts) > 10
     for text in texts:
-        assert heading in text or "Not on the shelf" in text
+        assert heading in text or "Not on the shelf" in text or "Stays here" in text
     assert sum(text.count("long " * 17) for text in texts) >= 200
 
 
@@ -168,3 +188,29 @@ def test_a_tag_is_read_without_colour(tmp_path):
     histogram = edge.histogram()
     dark, light = sum(histogram[:110]), sum(histogram[200:])
     assert dark > 0.25 * sum(histogram) and light > 0.25 * sum(histogram)
+
+
+def test_a_setup_sheet_says_what_is_void_what_is_wanted_and_leaves_room_for_the_next():
+    kind = SetupKind(
+        "toe", "Front toe", "void", "Void since “Rack out” was finished Mon 1 Mar 20:00.", False,
+        "Sun 28 Feb 2027 11:00", "Ines", (SetupValue("Left", "1.2 mm", "1 mm ± 0.2 mm", "in"),),
+        (("Total toe", "2.4 mm"),), (("Driver", "driver aboard"),), "Level floor.",
+    )  # fmt: skip
+    (text,) = read(setup_sheet(SetupRows(HEAD, "Heron", "", (kind,), "Worked out.")))[1]
+    for said in (
+        "Setup of Heron", "Front toe: void", "Void since", "Taken Sun 28 Feb 2027 11:00 by Ines",
+        "Not required", "last wanted in or out now", "Left 1.2 mm 1 mm ± 0.2 mm in", "Total toe: 2.4 mm",
+        "Driver: driver aboard", "Level floor.", "Worked out.",
+    ):  # fmt: skip
+        assert said in text
+
+
+def test_an_empty_sheet_says_so():
+    for data, words in (
+        (owed_sheet(OwedSheet(HEAD, ())), "Nothing is owed"),
+        (pull_sheet(PullSheet(HEAD, "Pull", (), ())), "Nothing on the shelf is wanted."),
+        (job_cards(CardSheet(HEAD, "Cards", ())), "Nothing is to be done."),
+        (pack_sheet(PackSheet(HEAD, "Climb", "Sat", "", (), ())), "No list was made yet"),
+        (setup_sheet(SetupRows(HEAD, "Heron", "", (), "")), "Nothing was read yet"),
+    ):
+        assert words in read(data)[1][0]

@@ -1,15 +1,13 @@
 """The page that chooses labels, and the file: who may, what is refused, how many at most."""
 
-from io import BytesIO
-
 import pytest
-from pypdf import PdfReader
 
 from parts.actions import stock
 from parts.actions.places import house_place
 from tests.conftest import queries
 from tests.factories import NOW
 from tests.parts.factories import PartFactory, PlaceFactory
+from tests.pdf import answered
 
 
 @pytest.fixture
@@ -27,15 +25,8 @@ def shelf(cast, now):
     return Shelf
 
 
-def words(answer):
-    assert answer.status_code == 200, answer.content.decode()
-    assert answer["Content-Type"] == "application/pdf"
-    reader = PdfReader(BytesIO(answer.content))
-    return [page.extract_text() for page in reader.pages]
-
-
 def test_a_place_with_all_that_is_in_it(viewer, shelf):
-    (text,) = words(viewer.get(f"/labels/sheet.pdf?whole={shelf.place.pk}"))
+    (text,) = answered(viewer.get(f"/labels/sheet.pdf?whole={shelf.place.pk}"))
     for said in ("Shelf B", "7Q2M9XKD4T", "Hub, left", "WH4T7PQK22", "WH4T7PQK23"):
         assert said in text
     assert "WH4T7PQK24" not in text
@@ -43,21 +34,21 @@ def test_a_place_with_all_that_is_in_it(viewer, shelf):
 
 def test_chosen_places_and_parts_each_once(viewer, shelf):
     asked = {"whole": shelf.place.pk, "s": shelf.place.pk, "p": [shelf.hub.pk, shelf.elsewhere.pk]}
-    (text,) = words(viewer.get("/labels/sheet.pdf", asked))
+    (text,) = answered(viewer.get("/labels/sheet.pdf", asked))
     codes = ("7Q2M9XKD4T", "WH4T7PQK22", "WH4T7PQK23", "WH4T7PQK24")
     assert [text.count(code) for code in codes] == [1, 1, 1, 1]
 
 
 def test_the_start_may_lie_on_a_half_used_sheet(viewer, shelf):
     asked = {"p": [shelf.hub.pk, shelf.nuts.pk], "sheet": "a4-21", "start": 21}
-    assert len(words(viewer.get("/labels/sheet.pdf", asked))) == 2
+    assert len(answered(viewer.get("/labels/sheet.pdf", asked))) == 2
 
 
 def test_the_sheet_is_the_garages_paper_unless_chosen(viewer, cast, shelf):
     cast.garage.paper = "letter"
     cast.garage.save()
     assert b"612 792" in viewer.get("/labels/sheet.pdf", {"p": shelf.hub.pk}).content
-    (text,) = words(viewer.get("/labels/sheet.pdf", {"test": "on", "sheet": "letter-30"}))
+    (text,) = answered(viewer.get("/labels/sheet.pdf", {"test": "on", "sheet": "letter-30"}))
     assert "30 labels" in text
 
 
@@ -106,7 +97,7 @@ def test_what_is_another_garages_is_not_there(viewer, shelf, name):
 
 def test_a_file_holds_300_labels_and_says_so(viewer, cast, shelf):
     made = [PartFactory(garage=cast.garage).pk for _ in range(300)]
-    assert len(words(viewer.get("/labels/sheet.pdf", {"p": made}))) == 30
+    assert len(answered(viewer.get("/labels/sheet.pdf", {"p": made}))) == 30
     answer = viewer.get("/labels/sheet.pdf", {"p": made, "s": shelf.place.pk})
     assert answer.status_code == 422
     told = "That is 301 labels and a file holds 300: choose fewer at a time."

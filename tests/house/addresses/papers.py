@@ -6,6 +6,8 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "card_sheet": ("", "READS_OWN", "read"),
     "owed_sheet": ("", "READS_OWN", "read"),
     "vehicle_tag": ("vehicle", "READS", "read"),
+    "setup_sheet": ("vehicle", "READS", "read"),
+    "pack_sheet": ("event", "READS", "read"),
 }
 
 
