@@ -23,7 +23,7 @@ NOT_NEEDED = "nothing is left to measure that other work does not measure"
 # Minutes on hand to set up, and for each reading: goes well, likely, fights back. Invented.
 SET_UP, EACH = (10, 20, 40), (10, 15, 30)
 LONGEST_TITLE = 120
-HIDDEN = 3  # named in a title too long for all of them
+NAMED = 3  # in a title too long for all of them
 
 
 @transaction.atomic
@@ -132,7 +132,7 @@ def _bring_up_to_date(job: Job, kinds: list[ReadingKind], before: set[int]) -> N
     title = title_of(kinds)
     if (job.title, job.measures) != (title, keys):
         job.title, job.measures = title, keys
-        job.note = f"{names_of(kinds)}."
+        job.note = f"To measure: {names_of(kinds)}."
         job.low_minutes, job.likely_minutes, job.high_minutes = _work(len(kinds))
         job.save(
             update_fields=[
@@ -146,15 +146,11 @@ def _bring_up_to_date(job: Job, kinds: list[ReadingKind], before: set[int]) -> N
 
 def title_of(kinds: list[ReadingKind]) -> str:
     """`Measure again: camber, front toe`; the first few where there are too many to name."""
-    title = f"Measure again: {_lower(names_of(kinds))}"
+    title = f"Measure again: {names_of(kinds)}"
     if len(title) <= LONGEST_TITLE:
         return title
-    named = f"Measure again: {_lower(names_of(kinds[:HIDDEN]))} and {len(kinds) - HIDDEN} more"
+    named = f"Measure again: {names_of(kinds[:NAMED])} and {len(kinds) - NAMED} more"
     return named if len(named) <= LONGEST_TITLE else f"Measure again: {len(kinds)} readings"
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]
 
 
 def _work(count: int) -> tuple[int, int, int]:

@@ -25,6 +25,6 @@ def job_readings(job: Job) -> JobReadings:
     names = names_of(kinds[slug] for slug in void if slug in READINGS)
     return JobReadings(
         tuple((key, kinds[key].label) for key in job.measures if key in kinds),
-        names[:1].lower() + names[1:],
+        names,
         job.state in OPEN_STATES,
     )

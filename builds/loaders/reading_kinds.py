@@ -61,7 +61,7 @@ def kind_of(garage: Garage, key: str) -> ReadingKind | None:
 
 
 def names_of(kinds: Iterable[ReadingKind]) -> str:
-    """`Camber, front toe`: one list, a capital only at its head."""
-    words = [kind.label if kind.own else kind.label[0].lower() + kind.label[1:] for kind in kinds]
-    line = ", ".join(words)
-    return line[:1].upper() + line[1:]
+    """`camber, front toe`: in small letters, the garage's own names as they are written."""
+    return ", ".join(
+        kind.label if kind.own else kind.label[0].lower() + kind.label[1:] for kind in kinds
+    )

@@ -10,7 +10,8 @@ from django.db.models import Max, Q
 
 from builds.engine.readings import READINGS
 from builds.engine.readings.conditions import lacking
-from builds.engine.readings.judge import NOT_JUDGED, Goal, judge, judge_all
+from builds.engine.readings.fields import CHECK
+from builds.engine.readings.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.engine.readings.void import MISSING, STANDS, VOID, Taken, Work, standings, void_by
 from builds.engine.systems import KINDS
 from builds.loaders.reading_kinds import ReadingKind, kinds_of
@@ -45,6 +46,12 @@ class KindLine:
     def judged_value(self, slug: str) -> str:
         row = next(each for each in self.kind.fields if each.slug == slug)
         return judge(row, self.amounts.get(slug), self.goals.get(slug))
+
+    @property
+    def failed(self) -> bool:
+        """Whether a check in it failed; figures out of tolerance can be set."""
+        checks = [row.slug for row in self.kind.fields if row.type == CHECK]
+        return any(self.judged_value(slug) == OUT for slug in checks)
 
     @property
     def lacking(self) -> tuple[str, ...]:

@@ -37,7 +37,7 @@ def _fact(line: KindLine, garage: Garage, at: datetime) -> ReadingFact | None:
     elif line.state == VOID:
         state, words = "void", void_words(line, garage, at)
     elif line.judged == OUT:
-        state, words = "out", out_words(line, garage.units)
+        state, words = ("failed" if line.failed else "out"), out_words(line, garage.units)
     elif line.lacking:
         state, words = "note", note_words(line)
     return ReadingFact(line.kind.key, line.kind.label, state, words) if state else None

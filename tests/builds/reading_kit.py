@@ -1,11 +1,16 @@
 """What tests of readings share: a reading taken as it should be, and a car that must have some."""
 
-from builds.actions import readings
+from datetime import timedelta
+
+from django.urls import reverse
+
+from builds.actions import jobs, readings, steps
 from builds.actions.readings import Typed
 from builds.engine.readings.fields import FIGURE
 from builds.loaders.reading_kinds import kind_of
 from tests.factories import NOW
 
+HOUR = timedelta(hours=1)
 WHOLE = {
     "instrument": "string box",
     "fuel_ml": 20_000,
@@ -31,3 +36,18 @@ def take(vehicle, key, by, at=NOW, amount=100, **more):
 
 def require(vehicle, by, *keys, at=NOW):
     return readings.choose_required(vehicle, keys, by=by, at=at)
+
+
+def url(name, car, *more):
+    return reverse(name, args=[car.pk, *more])
+
+
+def text(client, address):
+    return client.get(address).content.decode()
+
+
+def voided(car, by, *kinds, hours=1, title="Replace the steering arm"):
+    """Work of these kinds that ended so many hours ago."""
+    job = jobs.add(car, by=by, at=NOW - 5 * HOUR, title=title, work=(1, 2, 3), kinds=list(kinds))
+    steps.finish(job, by=by, at=NOW - hours * HOUR)
+    return job

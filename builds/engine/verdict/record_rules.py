@@ -6,15 +6,26 @@ from builds.engine.verdict.facts import Facts
 from builds.engine.verdict.severity import Reason, Severity
 
 JOINT = {
-    "tacked": (Severity.LOOSE, "{} is only tacked.", "Weld it out and have it inspected."),
+    "tacked": (
+        Severity.LOOSE,
+        "A weld is only tacked: {} comes next.",
+        "Weld it out and have it inspected.",
+    ),
+    "uninspected": (
+        Severity.UNSIGNED,
+        "A weld is not inspected: {} comes next.",
+        "Have it looked at and crack-tested.",
+    ),
     "loose": (Severity.LOOSE, "{} is loose.", "Tighten it to its figure and have it signed."),
     "unsigned": (Severity.UNSIGNED, "{} is not signed.", "Have it looked at and signed."),
+    "slack": (Severity.NEEDED, "{} has no torque mark.", "Tighten it to its figure and mark it."),
     "due": (Severity.SAFETY, "{} is due for its re-torque.", "Check its torque and mark it."),
 }
 READING = {
     "missing": ("{} was never taken.", "Take the reading."),
     "void": ("{} is void.", "Measure it again."),
     "out": ("{} is out of tolerance.", "Set it, then measure again."),
+    "failed": ("{} failed.", "Mend it, then check it again."),
     "note": ("{} lacks its conditions and counts as a note.", "Measure again with its conditions."),
 }
 GEAR = {
@@ -41,7 +52,8 @@ def joints(facts: Facts) -> Iterator[Reason]:
     for each in facts.joints:
         severity, sentence, clears = JOINT[each.state]
         words = _with(sentence.format(each.name), each.words)
-        yield Reason(severity, words, clears, "joint", each.id)
+        kind = "job" if each.state in ("tacked", "uninspected") else "joint"
+        yield Reason(severity, words, clears, kind, each.id)
 
 
 def readings(facts: Facts) -> Iterator[Reason]:

@@ -5,7 +5,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class JointFact:
-    """A safety joint that is not as it must be: tacked, loose, unsigned, or due for a re-torque.
+    """A joint that is not as it must be: loose, unsigned, due for a re-torque, or slack.
+
+    Slack is a joint that is loose and hurts nobody. Of a weld that is tacked or uninspected, `id`
+    and `name` are those of the job that comes next.
 
     `words` says more in one sentence, such as which job opened it; may be empty.
     """
@@ -18,7 +21,7 @@ class JointFact:
 
 @dataclass(frozen=True, slots=True)
 class ReadingFact:
-    """A required reading that does not stand: missing, void, out (of tolerance) or note.
+    """A required reading that does not stand: missing, void, out (of tolerance), failed or note.
 
     A note lacks conditions. `words` names the job and the day for a void one, else may be empty.
     """
