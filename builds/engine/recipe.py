@@ -59,6 +59,8 @@ class RecipeJob:
     splits: bool = False
     after: tuple[RecipeLink, ...] = ()
     hold_points: tuple[str, ...] = ()
+    asks: Mapping[str, str] = field(default_factory=dict)
+    weld: str | None = None
     kinds: tuple[str, ...] = ()
     measures: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()

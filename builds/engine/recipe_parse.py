@@ -13,12 +13,14 @@ from builds.engine.recipe import Recipe, RecipeError, RecipeJob, RecipeLink, Sta
 from builds.engine.recipe_row import Row
 from builds.engine.systems import KINDS
 from builds.engine.urgency import cycle_sentence, find_cycle
+from builds.engine.welds import Weld
 from garage.engine.systems import SYSTEMS
 
 FOLDER = Path(__file__).parent.parent / "recipes"
 
 JOBS_MAX = 200
 TITLE_MAX = 120
+ASKS_MAX = 60
 MINUTES_MAX = 60 * 24 * 60
 
 
@@ -66,6 +68,8 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         splits=row.flag("splits"),
         after=tuple(_link(each, row.where) for each in row.items("after")),
         hold_points=row.lines("hold_points"),
+        asks=row.texts("asks", ASKS_MAX),
+        weld=row.choice("weld", tuple(Weld)),
         kinds=row.words("kinds", KINDS, "kind of work"),
         measures=row.words("measures", READINGS, "reading"),
         parts=row.lines("parts"),
@@ -75,6 +79,8 @@ def _job(item: Any, recipe: str) -> RecipeJob:
     row.close()
     if job.rank and (refusal := refuse_rank(job.rank, job.systems, job.note)):
         row.fail(refusal[0].lower() + refusal[1:-1])
+    if strange := next((each for each in job.asks if each not in job.hold_points), None):
+        row.fail(f"asks names {strange!r}, which is no hold point of it")
     if job.hands == 0 and job.skill:
         row.fail("a job that needs nobody cannot ask for a skill")
     return job

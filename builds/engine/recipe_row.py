@@ -106,6 +106,13 @@ class Row:
             Row({"station": station}, self.where).slug("station")
         return {station: inner.whole(station, 1, 1, 20) for station in table}
 
+    def texts(self, name: str, longest: int) -> dict[str, str]:
+        table = self._left.pop(name, {})
+        if not isinstance(table, Mapping):
+            self.fail(f"{name} must be a table of texts")
+        inner = Row(table, f"{self.where}, {name}")
+        return {key: inner.text(key, longest) for key in table}
+
     def _whole(self, name: str, value: Any, least: int, most: int) -> int:
         if not isinstance(value, int) or isinstance(value, bool) or not least <= value <= most:
             self.fail(f"{name} must be a whole number from {least} to {most}")

@@ -5,6 +5,7 @@ from builds.models.check import CarHas, CheckItem, CheckList, CheckLog, Organise
 from builds.models.finding import Finding
 from builds.models.hold_point import HoldPoint
 from builds.models.job import Job, JobStation
+from builds.models.joint import Joint, JointMark
 from builds.models.link import Link, StationHold
 from builds.models.need import Need
 from builds.models.owed import Owed, PartUse
@@ -32,6 +33,8 @@ __all__ = [
     "HoldPoint",
     "Job",
     "JobStation",
+    "Joint",
+    "JointMark",
     "Link",
     "Need",
     "OrganiserList",

@@ -8,8 +8,10 @@ from django.db.models import Q
 from builds.models.job import Job
 from builds.models.states import FINISHED_STATES, OPEN_STATES, STARTED_STATES
 from garage.models import Membership
-from garage.models.bounds import text_within
+from garage.models.bounds import number_within, text_within
 from garage.models.scoped import ScopedQuerySet
+
+MOST_MILLI = 10**12
 
 
 class HoldPointQuerySet(ScopedQuerySet):
@@ -29,6 +31,11 @@ class HoldPointQuerySet(ScopedQuerySet):
 class HoldPoint(models.Model):
     job = models.ForeignKey(Job, models.CASCADE, related_name="hold_points")
     what = models.CharField("what is looked at", max_length=160)
+    asks = models.CharField("value or name asked for", max_length=60, blank=True)
+    unit = models.CharField(max_length=12, blank=True)
+    low_milli = models.BigIntegerField("no less, thousandths", null=True, blank=True)
+    high_milli = models.BigIntegerField("no more, thousandths", null=True, blank=True)
+    value = models.CharField(max_length=80, blank=True)
     signed_by = models.ForeignKey(
         Membership, models.PROTECT, null=True, blank=True, related_name="+"
     )
@@ -43,6 +50,11 @@ class HoldPoint(models.Model):
         constraints = [
             text_within("holdpoint", "what", 160, least=1),
             text_within("holdpoint", "seen", 200),
+            text_within("holdpoint", "asks", 60),
+            text_within("holdpoint", "unit", 12),
+            text_within("holdpoint", "value", 80),
+            number_within("holdpoint", "low_milli", -MOST_MILLI, MOST_MILLI),
+            number_within("holdpoint", "high_milli", -MOST_MILLI, MOST_MILLI),
             models.CheckConstraint(
                 condition=Q(signed_at=None, signed_by=None)
                 | Q(signed_at__isnull=False, signed_by__isnull=False),

@@ -5,6 +5,7 @@ from typing import Self
 
 from django.db import models
 
+from builds.engine.welds import Weld
 from builds.models.states import OPEN_STATES, STARTED_STATES, State
 from garage.models import Membership, Skill, Station, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
@@ -75,6 +76,7 @@ class Job(models.Model):
     note = models.TextField(max_length=4000, blank=True)
     systems = models.JSONField(default=list, blank=True)
     kinds = models.JSONField(default=list, blank=True)
+    weld = models.CharField("the weld, once it is done", max_length=10, blank=True)
     measures = models.JSONField(default=list, blank=True)
     rank = models.CharField(max_length=10, choices=Rank.choices, default=Rank.NEEDED)
     lowered_because = models.CharField(max_length=200, blank=True)
@@ -120,6 +122,7 @@ class Job(models.Model):
             text_within("job", "state_note", 200),
             text_within("job", "recipe", 60),
             one_of("job", "rank", ["safety", "needed", "wanted"]),
+            one_of("job", "weld", ["", *Weld]),
             one_of("job", "state", State.values),
             number_within("job", "weight", 1, 9),
             number_within("job", "hands", 0, 9),

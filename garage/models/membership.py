@@ -51,6 +51,10 @@ class MembershipQuerySet(ScopedQuerySet):
         """Those still here who may work on the cars."""
         return self.active().filter(role__in=EDITORS)
 
+    def signers(self) -> Self:
+        """Those still here whom the owner lets sign."""
+        return self.hands().filter(may_sign=True)
+
     def of(self, person: Person) -> Self:
         return self.filter(person=person)
 
@@ -69,6 +73,9 @@ class Membership(models.Model):
     role = models.CharField(max_length=10, choices=Role.choices, default=Role.HELPER)
     skills = models.ManyToManyField(Skill, blank=True, related_name="members")
     works = models.BooleanField(default=True, help_text="Counts as a pair of hands in the plan.")
+    may_sign = models.BooleanField(
+        "may sign", default=True, help_text="Signs hold points and joints that others worked on."
+    )
     left_at = models.DateTimeField(null=True, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)
 

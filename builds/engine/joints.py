@@ -1,0 +1,75 @@
+"""Joints that carry a torque: marked, opened by work, signed, and due again after the first run."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+# Kinds of work that open joints, as a joint may name them.
+OPENERS = (
+    *("joint_opened", "pin_out", "jam_nut", "steering_arm", "rack_moved", "bushing_or_mount"),
+    *("wheel_off", "wheel_or_spacer", "hub_opened", "spring_change", "caster", "rear_link"),
+    *("hydraulics_opened", "seat_or_belt_moved", "steering_column", "mass_unit_moved"),
+    *("chassis_weld", "part_weld", "paint_under_joint", "engine_mount", "crash"),
+)
+OFF = 0.1
+"""A mark further off its figure than this share of it wants a reason; our own choice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Work that opened the joint: its title, the day in words, and when hands last left it.
+
+    `ended` None while the work is in hand.
+    """
+
+    title: str
+    day: str
+    ended: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """The last torque mark: when, and whether a second person has signed it since."""
+
+    at: datetime
+    signed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class JointState:
+    """loose, unsigned, due or stands; `words` says why in a sentence, empty when it stands."""
+
+    state: str
+    words: str = ""
+
+
+def state_of(
+    safety: bool,
+    mark: Marked | None,
+    openings: Iterable[Opening] = (),
+    first_run: datetime | None = None,
+) -> JointState:
+    """How a joint stands: worse comes first.
+
+    `first_run` is the last first session of a car whose joint is due again after one. Work that
+    opened the joint and ended at the moment of the mark ended before it. Source: joints opened are
+    torqued and marked again, wheel nuts and jam nuts once more after the first session; common
+    practice, no source.
+    """
+    if mark is None:
+        return JointState("loose", "Nobody has marked it yet.")
+    for opening in openings:
+        if opening.ended is None:
+            return JointState("loose", f"{opening.title} is in hand.")
+        if opening.ended > mark.at:
+            return JointState("loose", f"{opening.title} opened it on {opening.day}.")
+    if safety and not mark.signed:
+        return JointState("unsigned", "It is marked, and nobody else has looked.")
+    if first_run is not None and first_run > mark.at:
+        return JointState("due", "The first session was run since.")
+    return JointState("stands")
+
+
+def off_figure(torque: int, figure: int | None) -> bool:
+    """Whether a torque is further from the maker's figure (same unit) than its share allows."""
+    return figure is not None and abs(torque - figure) > OFF * figure
