@@ -9,6 +9,9 @@ from django.urls import reverse
 from parts.loaders.shelf import found
 from parts.models import Part, Place
 
+# A file of so many is drawn in a second or two, and nobody sticks on more at once.
+MOST = 300
+
 
 @dataclass(frozen=True)
 class Label:

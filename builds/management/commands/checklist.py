@@ -3,13 +3,13 @@
 from pathlib import Path
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import BaseCommand, CommandParser
 from django.utils.text import slugify
 
 from builds.loaders.checklist import checklist_rows
+from builds.management.lookups import the_entry
 from builds.sheets.checklist import checklist
 from garage import clock
-from garage.models import Entry
 
 
 class Command(BaseCommand):
@@ -22,15 +22,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, car: str, event: str, output: str, **options: Any) -> None:
         at = clock.now()
-        entries = Entry.objects.filter(vehicle__name__iexact=car, vehicle__gone_at=None)
-        if event:
-            entries = entries.filter(event__name__iexact=event)
-        found = list(entries.upcoming(at).select_related("event__garage", "vehicle__garage"))
-        if not found:
-            raise CommandError(f"{car} is not entered for {event or 'anything ahead'}.")
-        if len({entry.event.garage_id for entry in found}) > 1:
-            raise CommandError(f"More than one garage has a {car}: print it from its page.")
-        entry = found[0]
+        entry = the_entry(None, car, event, at)
         file = Path(output or f"{slugify(f'{entry.vehicle} {entry.event}')}.pdf")
         file.write_bytes(checklist(checklist_rows(entry, at)))
         self.stdout.write(f"{file}: {entry.vehicle} for {entry.event}")
