@@ -11,6 +11,7 @@ from builds.engine.planner.search import plan
 from builds.loaders.cures import running_cures
 from builds.loaders.owed import owed_lines
 from builds.loaders.problem import build_problem
+from builds.loaders.readings import readings_of
 from builds.loaders.verdict import verdicts
 from builds.loaders.want_page import load_want_page
 from builds.loaders.work import load_work
@@ -111,3 +112,19 @@ def test_its_shelf_has_sixty_odd_parts_and_three_robbed_cars(demo):
     assert all(line.went_to and line.went_to.vehicle != line.vehicle for line in owed)
     states = [state for state, _, _ in load_want_page(demo, NOW).groups]
     assert states == ["find", "promised", "ordered", "shelf"]
+
+
+def test_its_readings_stand_or_are_void_and_one_job_measures_again(demo):
+    tug = demo.vehicles.get(name="Tug")
+    lines = readings_of(demo, [tug])[tug.pk].lines
+    assert [lines[key].state for key in ("fluid_levels", "toe_front", "wheel_torque")] == [
+        "stands",
+        "void",
+        "stands",
+    ]
+    again = Job.objects.in_garage(demo).measuring_again().open()
+    assert {str(job.vehicle): job.title for job in again}["Tug"] == "Measure again: front toe"
+    heron = demo.vehicles.get(name="Heron")
+    taken = readings_of(demo, [heron])[heron.pk].lines
+    assert [taken[key].state for key in ("corner_weights", "toe_front")] == ["stands", "void"]
+    assert not again.filter(vehicle=heron).exists()  # its recipe measures at its end
