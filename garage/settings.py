@@ -41,6 +41,7 @@ MIDDLEWARE = [
     "garage.middleware.errors",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
+    "garage.uploads.uploads",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "garage.middleware.sessions",
@@ -143,7 +144,10 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
-MEDIA_ROOT = DATA_DIR / "media"
+PHOTO_DIR = DATA_DIR / "photos"  # reached through a view alone
+PHOTO_MOST_OF_ONE = 200  # on one car, part or job
+PHOTO_GARAGE_BYTES = 5 * 1024**3
+PHOTO_DISK_FLOOR = 1024**3  # left free for the database, which matters more
 DATA_UPLOAD_MAX_MEMORY_SIZE = 1024 * 1024
 
 LOGGING = {

@@ -50,8 +50,14 @@ def _guards_off_and_on(database) -> tuple[list[str], list[str]]:
     return [f"DROP TRIGGER {name}" for name, _ in rows], [made for _, made in rows]
 
 
+@pytest.fixture(scope="session")
+def photo_dir(tmp_path_factory):
+    return tmp_path_factory.mktemp("photos")
+
+
 @pytest.fixture(autouse=True)
-def plain_static_files(settings):
+def plain_static_files(settings, photo_dir):
+    settings.PHOTO_DIR = photo_dir
     settings.STORAGES = {
         **settings.STORAGES,
         "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},

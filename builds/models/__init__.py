@@ -10,6 +10,7 @@ from builds.models.link import Link, StationHold
 from builds.models.need import Need
 from builds.models.owed import Owed, PartUse
 from builds.models.pack import PackItem, PackList, PackLog
+from builds.models.photo import HoldPointPhoto, JobPhoto, ReadingPhoto
 from builds.models.plan import Plan, Search
 from builds.models.product import OwnProduct
 from builds.models.reading import OwnKind, Reading, ReadingValue
@@ -31,7 +32,9 @@ __all__ = [
     "Finding",
     "HeatedHours",
     "HoldPoint",
+    "HoldPointPhoto",
     "Job",
+    "JobPhoto",
     "JobStation",
     "Joint",
     "JointMark",
@@ -48,6 +51,7 @@ __all__ = [
     "PartUse",
     "Plan",
     "Reading",
+    "ReadingPhoto",
     "ReadingValue",
     "RequiredReadings",
     "Search",

@@ -7,6 +7,7 @@ from garage.models.gear import Gear, GearRule, NeededGear
 from garage.models.hours import DayHours, MemberHours, StationHours
 from garage.models.membership import Membership, Skill
 from garage.models.person import Person
+from garage.models.photo import Photo, VehiclePhoto
 from garage.models.receipt import Receipt
 from garage.models.share import Share
 from garage.models.station import Station
@@ -23,6 +24,7 @@ __all__ = [
     "Membership",
     "NeededGear",
     "Person",
+    "Photo",
     "Receipt",
     "Share",
     "SignInLink",
@@ -31,4 +33,5 @@ __all__ = [
     "StationHours",
     "Tries",
     "Vehicle",
+    "VehiclePhoto",
 ]

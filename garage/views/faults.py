@@ -5,6 +5,8 @@ from django.shortcuts import render
 from django.template.loader import render_to_string
 from django.views.decorators.csrf import requires_csrf_token
 
+from garage.uploads import TooMuch
+
 STALE = (
     "This page was drawn before you signed in, or for somebody else, or the browser"
     " keeps no cookies: reload it and send it again."
@@ -18,6 +20,8 @@ def csrf_failed(request: HttpRequest, reason: str = "") -> HttpResponse:
 
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
     # No context processors: they ask for the host, which may be what is wrong.
+    if isinstance(exception, TooMuch):
+        return HttpResponse(render_to_string("400.html", {"sentence": exception}), status=413)
     return HttpResponseBadRequest(render_to_string("400.html"))
 
 

@@ -3,6 +3,7 @@
 from parts.models.batch import Batch, BatchRow
 from parts.models.move import Balance, LedgerError, Move
 from parts.models.part import Part
+from parts.models.photo import PartPhoto
 from parts.models.place import Place
 
-__all__ = ["Balance", "Batch", "BatchRow", "LedgerError", "Move", "Part", "Place"]
+__all__ = ["Balance", "Batch", "BatchRow", "LedgerError", "Move", "Part", "PartPhoto", "Place"]

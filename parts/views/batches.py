@@ -12,6 +12,7 @@ from garage import clock
 from garage.access import refuse_arranging
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see
+from garage.uploads import MB, takes_files
 from parts.actions import batch_rows, batches
 from parts.forms.batches import ColumnsForm, RowForm, SheetForm
 from parts.loaders.batch_page import batch_view, row_line
@@ -26,6 +27,7 @@ def _page_of(pk: int) -> str:
     return reverse("batch_page", args=[pk])
 
 
+@takes_files(each=12 * MB, most=13 * MB)
 def batch_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     form = SheetForm(request.POST or None, request.FILES or None)

@@ -1,0 +1,68 @@
+"""The files of photos: written whole or not at all, in a folder that no address leads into."""
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from uuid import UUID
+
+from django.conf import settings
+
+from garage.pictures import SIZES
+
+
+def folder() -> Path:
+    return Path(settings.PHOTO_DIR)
+
+
+def path(name: UUID, size: str) -> Path:
+    """Of one size; a folder for each first byte of the name keeps the folders short."""
+    return folder() / name.hex[:2] / f"{name.hex}-{size}.jpg"
+
+
+def free_bytes() -> int:
+    folder().mkdir(parents=True, exist_ok=True)
+    return shutil.disk_usage(folder()).free
+
+
+def write(name: UUID, files: dict[str, bytes]) -> None:
+    """All sizes or, after an error, none: each is flushed to the disk before it gets its name."""
+    try:
+        for size, data in files.items():
+            target = path(name, size)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            draft = target.with_suffix(".draft")
+            with draft.open("xb") as out:
+                out.write(data)
+                out.flush()
+                os.fsync(out.fileno())
+            draft.replace(target)
+        _flush(path(name, "small").parent)
+    except BaseException:
+        remove(name)
+        raise
+
+
+def _flush(directory: Path) -> None:
+    """So that the new names outlive a power cut too."""
+    handle = os.open(directory, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def remove(name: UUID) -> None:
+    for size in SIZES:
+        path(name, size).unlink(missing_ok=True)
+        path(name, size).with_suffix(".draft").unlink(missing_ok=True)
+
+
+def older_than(moment: float) -> Iterator[tuple[Path, UUID | None]]:
+    """Files last written before `moment` (a timestamp), with the name of the photo each is of."""
+    for file in sorted(folder().glob("*/*")):
+        if file.is_file() and file.stat().st_mtime < moment:
+            try:
+                yield file, UUID(file.name[:32])
+            except ValueError:
+                yield file, None

@@ -1,0 +1,126 @@
+"""A picture as it was sent, made into the two that are kept: upright, small, nothing hidden."""
+
+from io import BytesIO
+from threading import Lock
+from typing import NamedTuple
+
+from PIL import Image
+
+from garage.actions.refused import Refused
+
+FORMATS = ["JPEG", "PNG", "WEBP"]
+MOST_BYTES = 12 * 1024**2
+MOST_PIXELS, MOST_SIDE = 40_000_000, 12_000
+MOST_SCANS = 100
+# Longest side in px and budget in bytes: a page of thumbnails opens on a weak signal.
+SIZES = {"small": (320, 20_000), "large": (1600, 250_000)}
+ORIENTATION = 0x0112
+# Exif 2.32, table 6: what makes each orientation upright.
+UPRIGHT = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
+}
+NOT_ONE = "is not a JPEG, PNG or WebP picture, or it is broken: take it again, or send another"
+# One picture at a time is decoded in a process: a large one takes some hundred MB while it is.
+_decoding = Lock()
+
+
+class Picture(NamedTuple):
+    width: int
+    height: int
+    files: dict[str, bytes]  # JPEG, by the names of SIZES
+
+
+def read_picture(data: bytes) -> Picture:
+    """The picture in `data`, or `Refused` with the end of a sentence that begins with its name."""
+    if len(data) > MOST_BYTES:
+        raise Refused(f"is larger than {MOST_BYTES >> 20} MB")
+    with _decoding:
+        try:
+            return _read(data)
+        except Refused:
+            raise
+        except Exception as error:  # whatever a parser raises over a hostile file
+            raise Refused(NOT_ONE) from error
+
+
+def _read(data: bytes) -> Picture:
+    _measure(_webp_size(data) or (1, 1))  # Pillow makes room for a WebP picture on opening it
+    try:
+        image: Image.Image = Image.open(BytesIO(data), formats=FORMATS)
+    except Image.DecompressionBombError:
+        _measure((MOST_SIDE + 1, MOST_SIDE + 1))
+        raise
+    _measure(image.size)
+    # A phone's depth or brightness map rides behind the picture (MPO); only the first is read.
+    if image.format != "MPO" and getattr(image, "n_frames", 1) > 1:
+        raise Refused("moves: send one picture of it")
+    if image.format in ("JPEG", "MPO") and data.count(b"\xff\xda") > MOST_SCANS:
+        raise Refused(NOT_ONE)
+    turn = UPRIGHT.get(image.getexif().get(ORIENTATION, 1))
+    longest = SIZES["large"][0]
+    if image.format in ("JPEG", "MPO"):
+        image.draft("RGB", _fit(image.size, longest))
+    image.load()
+    drawn = _on_paper(image, _fit(image.size, longest))
+    if turn is not None:
+        drawn = drawn.transpose(turn)
+    files = {name: _encode(drawn, side, budget) for name, (side, budget) in SIZES.items()}
+    return Picture(drawn.width, drawn.height, files)
+
+
+def _measure(size: tuple[int, int]) -> None:
+    if size[0] * size[1] > MOST_PIXELS or max(size) > MOST_SIDE:
+        raise Refused(
+            f"has more than {MOST_PIXELS // 10**6} million pixels or a side of more than"
+            f" {MOST_SIDE} px: send a smaller one"
+        )
+
+
+def _webp_size(data: bytes) -> tuple[int, int] | None:
+    """Of the canvas of an extended WebP file (RFC 9649, 2.7), which alone may be a trap."""
+    if data[:4] != b"RIFF" or data[8:16] != b"WEBPVP8X":
+        return None
+    return (
+        1 + int.from_bytes(data[24:27], "little"),
+        1 + int.from_bytes(data[27:30], "little"),
+    )
+
+
+def _fit(size: tuple[int, int], longest: int) -> tuple[int, int]:
+    """`size` brought within `longest`, never below 1 px and never made larger."""
+    scale = min(1.0, longest / max(size))
+    return max(1, round(size[0] * scale)), max(1, round(size[1] * scale))
+
+
+def _on_paper(image: Image.Image, size: tuple[int, int]) -> Image.Image:
+    """On a new white sheet in 8-bit RGB, so that nothing but the pixels comes along."""
+    if image.mode.startswith("I"):  # 16 bits a pixel
+        image = image.point(lambda value: value * (1 / 256)).convert("L")
+    if image.mode in ("LA", "La", "PA", "RGBa") or "transparency" in image.info:
+        image = image.convert("RGBA")
+    if image.mode not in ("RGB", "RGBA", "L"):
+        image = image.convert("RGB")
+    if image.size != size:
+        image = image.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
+    sheet = Image.new("RGB", size, "white")
+    sheet.paste(image, mask=image.getchannel("A") if image.mode == "RGBA" else None)
+    return sheet
+
+
+def _encode(drawn: Image.Image, longest: int, budget: int) -> bytes:
+    """As the best JPEG within `budget` bytes: coarser first, then smaller."""
+    while True:
+        size = _fit(drawn.size, longest)
+        scaled = drawn if size == drawn.size else drawn.resize(size, Image.Resampling.LANCZOS)
+        for quality in (82, 72, 60, 48, 36):
+            out = BytesIO()
+            scaled.save(out, "JPEG", quality=quality, optimize=True)
+            if out.tell() <= budget:
+                return out.getvalue()
+        longest = longest * 4 // 5
