@@ -1,0 +1,82 @@
+"""A want beside what is offered: fits, does not because, or not known and what is missing."""
+
+from collections.abc import Sequence
+
+from parts.engine.fit.hub import bore_verdict, pattern_verdict, seat_verdict, worst
+from parts.engine.fit.interface import Electrical, Hub, Interface, Threaded, Wheel
+from parts.engine.fit.numbers import plain
+from parts.engine.fit.thread import OTHER_SIDE, Thread
+from parts.engine.fit.together import together
+from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
+
+NOUNS = {"thread": "thread", "wheel": "bolt pattern", "hub": "hub", "electrical": "voltage"}
+
+
+def fits(want: Interface, offered: Interface) -> Verdict:
+    """Whether what is offered answers the want; what the want leaves open is not asked.
+
+    The want describes the part looked for: a nut must go onto the bolt that its wanted thread
+    names, a wheel with bore 66.6 must go over a spigot of 66.6, a hub with spigot 66.6 into such
+    a bore. Source: the tables of threads and of wheels on hubs, common practice.
+    """
+    if isinstance(want, Threaded) and isinstance(offered, Threaded):
+        found = [_thread(want.thread, offered.thread)]
+    elif isinstance(want, Wheel) and isinstance(offered, Wheel):
+        found = [pattern_verdict(offered.pattern, want.pattern)]
+        if want.bore is not None:
+            found.append(bore_verdict(offered.bore, want.bore))
+    elif isinstance(want, Hub) and isinstance(offered, Hub):
+        found = [pattern_verdict(offered.pattern, want.pattern)]
+        if want.spigot is not None:
+            found.append(bore_verdict(want.spigot, offered.spigot))
+    elif isinstance(want, Electrical) and isinstance(offered, Electrical):
+        return _electrical(want, offered)
+    else:
+        return Verdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
+    if want.seat:
+        found.append(seat_verdict(want.seat, offered.seat))
+    return worst(found)
+
+
+def fits_all(wants: Sequence[Interface], offered: Sequence[Interface]) -> Verdict:
+    """Every want answered by one of the interfaces offered; not known when nothing was asked."""
+    if not wants:
+        return Verdict(NOT_KNOWN, "Nobody wrote down what it must fit.")
+    return worst([_best(want, offered) for want in wants])
+
+
+def _best(want: Interface, offered: Sequence[Interface]) -> Verdict:
+    found = [fits(want, each) for each in offered if each.kind == want.kind]
+    if not found:
+        return Verdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
+    return min(found, key=lambda each: each.rank)
+
+
+def _thread(want: Thread, offered: Thread) -> Verdict:
+    if not want.side and want.form == offered.form:
+        return Verdict(FITS, f"Its thread is {offered}.")
+    partner = Thread(*want.form).on(OTHER_SIDE[want.side or offered.side])
+    return together(partner, offered)
+
+
+def _electrical(want: Electrical, offered: Electrical) -> Verdict:
+    found = []
+    if want.volts is not None:
+        said = f"{plain(want.volts)} V"
+        if offered.volts is None:
+            found.append(Verdict(NOT_KNOWN, "Its voltage is not written down."))
+        elif offered.volts != want.volts:
+            found.append(Verdict(DOES_NOT, f"It is for {plain(offered.volts)} V, not {said}."))
+        else:
+            found.append(Verdict(FITS, f"It is for {said}."))
+    if want.connector:
+        if not offered.connector:
+            found.append(Verdict(NOT_KNOWN, "Its connector is not written down."))
+        elif offered.connector.casefold() != want.connector.casefold():
+            said = f"It has {offered.connector}, not {want.connector}."
+            found.append(
+                Verdict(NOT_KNOWN, f"{said} Connectors are compared by their words alone.")
+            )
+        else:
+            found.append(Verdict(FITS, f"It has {offered.connector}."))
+    return worst(found)

@@ -1,0 +1,70 @@
+"""A wheel on a hub: the pattern, the bore over the spigot, the seat of its nuts."""
+
+from fractions import Fraction
+
+from parts.engine.fit.interface import SEATS, Hub, Wheel
+from parts.engine.fit.numbers import plain
+from parts.engine.fit.pattern import Pattern, chord
+from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
+
+# mm on the diameter up to which a bore sits on its spigot. Common practice, no source.
+SNUG = Fraction(1, 10)
+
+
+def pattern_verdict(one: Pattern, other: Pattern) -> Verdict:
+    """Equal or not; when only the circle differs, by how much a tape would have to tell."""
+    if one == other:
+        return Verdict(FITS, f"The pattern is {one}.")
+    said = f"{one} is not {other}"
+    if one.studs != other.studs:
+        return Verdict(DOES_NOT, f"{said}.")
+    apart = abs(chord(float(one.pcd), one.studs) - chord(float(other.pcd), other.studs))
+    return Verdict(
+        DOES_NOT,
+        f"{said}: neighbouring studs stand {plain(apart, 3)} mm further apart. A wheel that is a "
+        "little out still bolts on, and fails later: measure with callipers.",
+    )
+
+
+def bore_verdict(bore: Fraction | None, spigot: Fraction | None) -> Verdict:
+    """The wheel's bore over the hub's spigot, mm; None is not measured."""
+    if bore is None or spigot is None:
+        lacking = "bore of the wheel" if bore is None else "spigot of the hub"
+        return Verdict(NOT_KNOWN, f"The {lacking} is not written down.")
+    said = f"bore {plain(bore)} mm, spigot {plain(spigot)} mm"
+    if bore < spigot:
+        return Verdict(DOES_NOT, f"It does not go over the spigot: {said}.")
+    if bore - spigot <= SNUG:
+        return Verdict(FITS, f"It sits on the spigot: {said}.")
+    ring = f"{plain(bore)} to {plain(spigot)} mm"
+    return Verdict(FITS, f"It goes over the spigot, with a spigot ring {ring}.")
+
+
+def seat_verdict(one: str, other: str) -> Verdict:
+    """The seat of the nuts against that of the wheel; "" is not written down."""
+    if not one or not other:
+        return Verdict(NOT_KNOWN, "The seat of its nuts is not written down.")
+    if one != other:
+        return Verdict(DOES_NOT, f"The seats differ: {SEATS[one]} and {SEATS[other]}.")
+    return Verdict(FITS, f"The seat is {SEATS[one]}.")
+
+
+def worst(verdicts: list[Verdict]) -> Verdict:
+    """The one that counts, with the sentences of all that say the same."""
+    rank = max(each.rank for each in verdicts)
+    same = [each for each in verdicts if each.rank == rank]
+    return Verdict(same[0].state, " ".join(each.because for each in same if each.because))
+
+
+def wheel_on_hub(hub: Hub, wheel: Wheel) -> Verdict:
+    """Pattern, bore and seat, all of which must be known. Source: common practice.
+
+    Caliper clearance, stud length and a spacer thicker than the spigot are other questions.
+    """
+    return worst(
+        [
+            pattern_verdict(wheel.pattern, hub.pattern),
+            bore_verdict(wheel.bore, hub.spigot),
+            seat_verdict(wheel.seat, hub.seat),
+        ]
+    )

@@ -1,0 +1,23 @@
+"""Whether two things fit: they do, they do not because, or it is not known."""
+
+from dataclasses import dataclass
+
+FITS, DOES_NOT, NOT_KNOWN = "fits", "does_not", "not_known"
+LABELS = {FITS: "fits", DOES_NOT: "does not fit", NOT_KNOWN: "not known to fit"}
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """`state` is fits, does_not or not_known; `because` one sentence or more, what is missing."""
+
+    state: str
+    because: str = ""
+
+    @property
+    def label(self) -> str:
+        return LABELS[self.state]
+
+    @property
+    def rank(self) -> int:
+        """0 what fits, 1 what is not known, 2 what does not."""
+        return (FITS, NOT_KNOWN, DOES_NOT).index(self.state)

@@ -1,0 +1,122 @@
+"""What somebody types, read as what a part must fit, and the plain words that are left."""
+
+import re
+from dataclasses import dataclass
+
+from parts.engine.fit.designation import parse
+from parts.engine.fit.interface import Electrical, Hub, Interface, Threaded, Wheel
+from parts.engine.fit.numbers import FitError, number, tidy
+from parts.engine.fit.pattern import SPELLING, parse_pattern
+from parts.engine.fit.thread import EXTERNAL, INTERNAL
+
+SIZE = r"([0-9]{2,3}(?:\.[0-9]{1,3})?)"
+TAIL = (
+    r"(?:[- ](?:UNJ?(?:C|F|EF|S)?|[123][ABab]|[3-9][a-hA-H](?:[3-9][a-hA-H])?"
+    r"(?:/[3-9][a-hA-H](?:[3-9][a-hA-H])?)?|LH|lh|left[- ]hand(?:ed)?|[SNL])(?![\w/]))*"
+)
+METRIC = re.compile(
+    rf"(?<![\w.])[Mm][0-9]{{1,3}}(?:\.[0-9]+)?(?:\s?[xX]\s?[0-9]\S*?|-[0-9](?:\.[0-9]+)?)?{TAIL}"
+    r"(?=[\s,;)xX]|$)"
+)
+UNIFIED = re.compile(
+    rf"(?<![\w./-])(?:#[0-9]{{1,2}}-[0-9]{{2}}|(?:[0-9][ -])?[0-9]{{1,2}}/(?:2|4|8|16|32|64)\"?"
+    rf"(?:-[0-9]{{1,2}}(?![0-9/.])|(?= UN)))"
+    rf"{TAIL}(?=[\s,;)]|$)"
+)
+PATTERN = re.compile(rf"(?<![\w.])(?:{SPELLING.pattern})(?![\w.])(?! ?(?:deg|°))")
+BORE = re.compile(
+    rf"\b(?:centre |center )?bore\s*(?:>=|≥|>|at least|of)?\s*{SIZE}(?:\s?mm)?\b", re.I
+)
+SPIGOT = re.compile(rf"\bspigot\s*(?:<=|≤|<|at most|of)?\s*{SIZE}(?:\s?mm)?\b", re.I)
+VOLTS = re.compile(r"(?<![\w.])([0-9]{1,3}(?:\.[0-9]+)?)\s?[Vv](?:olts?)?\b")
+NUT = re.compile(r"\bnuts?\b|\btapped\b", re.I)
+BOLT = re.compile(r"\b(?:bolts?|studs?|screws?)\b", re.I)
+SEATS = (
+    (re.compile(r"\b(?:60 ?° ?)?(?:cone|conical|tapered)\b(?: seats?)?", re.I), "cone60"),
+    (re.compile(r"\b(?:ball R12|R12 seats?)\b", re.I), "r12"),
+    (re.compile(r"\b(?:ball R13|R13 seats?)\b", re.I), "r13"),
+    (re.compile(r"\b(?:ball R14|R14 seats?)\b", re.I), "r14"),
+    (re.compile(r"\bflat seats?\b", re.I), "flat"),
+)
+HUB = re.compile(r"\bhubs?\b", re.I)
+WHEEL = re.compile(r"\b(?:wheels?|rims?)\b", re.I)
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """`wants` what a part must fit; `rest` the words besides, in the order typed."""
+
+    wants: tuple[Interface, ...]
+    rest: str
+
+
+def wish(text: str) -> Wish:
+    """`M12×1.25 nuts`, `5×112, bore ≥ 66.6`, `1/2-20 UNF stud`, `12 V relay`: read, never guessed.
+
+    What looks like a size and cannot be read stays among the words; no text is an error.
+    """
+    try:
+        left = tidy(text[:80])
+    except FitError:
+        return Wish((), text)
+    seat, left = _seat(left)
+    thread, left = _thread(left, seat)
+    wheel, left = _wheel(left, seat)
+    volts, left = _volts(left)
+    wants = tuple(each for each in (thread, wheel, volts) if each)
+    if not wants:
+        return Wish((), text)
+    return Wish(wants, " ".join(re.sub(r"(?<!\w)[,;]+|[,;]+(?!\w)", " ", left).split()))
+
+
+def _cut(sign: re.Pattern[str], text: str) -> tuple[re.Match[str] | None, str]:
+    """What the sign finds first, and the text without it."""
+    found = sign.search(text)
+    return found, f"{text[: found.start()]} {text[found.end() :]}" if found else text
+
+
+def _seat(text: str) -> tuple[str, str]:
+    for sign, seat in SEATS:
+        found, left = _cut(sign, text)
+        if found:
+            return seat, left
+    return "", text
+
+
+def _thread(text: str, seat: str) -> tuple[Threaded | None, str]:
+    for sign in (METRIC, UNIFIED):
+        found, left = _cut(sign, text)
+        if found:
+            try:
+                thread = parse(found[0])
+            except FitError:
+                continue
+            for words, side in ((NUT, INTERNAL), (BOLT, EXTERNAL)):
+                said, without = _cut(words, left)
+                if said and thread.side in ("", side):
+                    return Threaded(thread.on(side), seat), without
+            return Threaded(thread, seat), left
+    return None, text
+
+
+def _wheel(text: str, seat: str) -> tuple[Wheel | Hub | None, str]:
+    """A wheel, or a hub when it says so."""
+    found, left = _cut(PATTERN, text)
+    if not found:
+        return None, text
+    try:
+        pattern = parse_pattern(found[0])
+    except FitError:
+        return None, text
+    bore, left = _cut(BORE, left)
+    spigot, left = _cut(SPIGOT, left)
+    hub, left = _cut(HUB, left)
+    _, left = _cut(WHEEL, left)
+    if bore is None and (spigot or hub):
+        return Hub(pattern, number(spigot[1]) if spigot else None, seat), left
+    return Wheel(pattern, number(bore[1]) if bore else None, seat), left
+
+
+def _volts(text: str) -> tuple[Electrical | None, str]:
+    found, left = _cut(VOLTS, text)
+    return (Electrical(number(found[1])), left) if found and float(found[1]) > 0 else (None, text)
