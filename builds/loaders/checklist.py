@@ -9,7 +9,8 @@ from django.urls import reverse
 
 from builds.engine.cautions import cautions_for, standing_caution
 from builds.engine.verdict import Severity, Verdict
-from builds.loaders.verdict import verdict_of
+from builds.loaders.on_plan import prospects
+from builds.loaders.plan_stored import shown
 from builds.models import HoldPoint, Job
 from builds.models.states import FINISHED_STATES, State
 from garage.engine.moments import moment_words, paper_words
@@ -38,6 +39,7 @@ class ChecklistRows:
     gates: str
     computed: str
     verdict: Verdict
+    on_plan: str
     reasons: tuple[JobRow, ...]
     wanted: tuple[JobRow, ...]
     hold_points: tuple[JobRow, ...]
@@ -51,7 +53,8 @@ class ChecklistRows:
 def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
     vehicle, event, garage = entry.vehicle, entry.event, entry.event.garage
     zone = ZoneInfo(garage.time_zone)
-    found = verdict_of(vehicle, at, entry)
+    prospect = prospects(garage, at, [vehicle], shown(garage), {vehicle.pk: entry})[vehicle.pk]
+    found = prospect.verdict
     to_do = {job.pk: job for job in Job.objects.on(vehicle).open()}
     told = {each.ref for each in found.reasons if each.kind == "job"}
     last = _last_event(entry, at)
@@ -74,6 +77,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         gates=moment_words(event.gates_at, zone, at),
         computed=paper_words(at, zone),
         verdict=found,
+        on_plan=prospect.on_plan.sentence if prospect.on_plan else "",
         reasons=tuple(
             JobRow(each.sentence, _now(each.clears, to_do.get(each.ref))) for each in found.reasons
         ),

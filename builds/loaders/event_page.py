@@ -4,10 +4,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.engine.verdict import Verdict
+from builds.engine.verdict.on_plan import OnPlan
 from builds.loaders.entry_ticks import EntryTicks, entry_ticks
-from builds.loaders.plan_outcome import Outcome, outcomes
+from builds.loaders.on_plan import prospects
+from builds.loaders.plan_outcome import Outcome, outcomes_of, standing
+from builds.loaders.plan_stored import shown
 from builds.loaders.vehicle_page import ReasonLine, reason_lines
-from builds.loaders.verdict import verdicts
 from garage.models import Entry, Event
 
 
@@ -17,6 +19,7 @@ class EntryLine:
     verdict: Verdict
     reasons: tuple[ReasonLine, ...]
     outcome: Outcome | None
+    on_plan: OnPlan | None
     ticks: EntryTicks
 
     @property
@@ -33,15 +36,17 @@ def entry_lines(event: Event, at: datetime) -> tuple[EntryLine, ...]:
         .select_related("vehicle", "event")
     )
     entered = {entry.vehicle_id: entry for entry in rows} if event.ends_at > at else None
-    found = verdicts(event.garage, at, [entry.vehicle for entry in rows], entered)
-    planned = outcomes(event.garage, at) if rows else {}
+    plan, cars = shown(event.garage), [entry.vehicle for entry in rows]
+    found = prospects(event.garage, at, cars, plan, entered)
+    planned = outcomes_of(plan, rows, standing(event.garage), at) if entered else {}
     ticked = entry_ticks(event.garage, rows, at)
     return tuple(
         EntryLine(
             entry,
-            found[entry.vehicle_id],
-            reason_lines(found[entry.vehicle_id]),
+            found[entry.vehicle_id].verdict,
+            reason_lines(found[entry.vehicle_id].verdict),
             planned.get(entry.pk),
+            found[entry.vehicle_id].on_plan if event.ends_at > at else None,
             ticked[entry.pk],
         )
         for entry in rows

@@ -4,10 +4,11 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from builds.engine.verdict import Verdict
+from builds.engine.verdict.on_plan import OnPlan
+from builds.loaders.on_plan import prospects
 from builds.loaders.plan_outcome import Standing, outcomes_of, standing
 from builds.loaders.plan_stored import Stored, shown
 from builds.loaders.vehicle_page import ReasonLine, reason_lines
-from builds.loaders.verdict import verdicts
 from builds.loaders.work import load_work
 from builds.models import Job, State
 from garage.models import Entry, Share, Vehicle
@@ -26,6 +27,7 @@ class SharedCar:
     verdict: Verdict
     reasons: tuple[ReasonLine, ...]
     will_be: str
+    on_plan: OnPlan | None
     done: tuple[tuple[str, bool], ...]
     next: tuple[str, ...]
     left: int
@@ -50,8 +52,8 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
     nearest: dict[int, Entry] = {}
     for entry in entries:
         nearest.setdefault(entry.vehicle_id, entry)
-    found = verdicts(share.garage, at, cars)
     plan, jobs = shown(share.garage), standing(share.garage)
+    found = prospects(share.garage, at, cars, plan, nearest or None)
     planned = outcomes_of(plan, nearest.values(), jobs, at)
     work = load_work(share.garage, at)
     done: dict[int, list[tuple[str, bool]]] = {}
@@ -66,11 +68,12 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
             SharedCar(
                 car.name,
                 car.tape,
-                found[car.pk],
-                reason_lines(found[car.pk]),
+                found[car.pk].verdict,
+                reason_lines(found[car.pk].verdict),
                 planned[entry.pk].of(car.name, entry.event.name)
                 if entry
                 else ready_words(plan, jobs.get(car.pk, [])),
+                found[car.pk].on_plan,
                 tuple(done.get(car.pk, [])[:DONE_SHOWN]),
                 tuple(to_do[:NEXT]),
                 len(to_do),

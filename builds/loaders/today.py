@@ -6,10 +6,12 @@ from zoneinfo import ZoneInfo
 
 from django.urls import reverse
 
+from builds.engine.verdict.on_plan import OnPlan
 from builds.loaders.cards import JobCard
 from builds.loaders.changes import Changes, changes_since
 from builds.loaders.cures import CureClock, running_cures
 from builds.loaders.job_cards import card_of, done_card
+from builds.loaders.on_plan import prospects
 from builds.loaders.plan_clock import name_of
 from builds.loaders.plan_outcome import Outcome, Standing, outcomes_of
 from builds.loaders.plan_stored import Stored, shown
@@ -43,6 +45,7 @@ class EntryLine:
     tape: str
     leaves: str
     outcome: Outcome
+    on_plan: OnPlan | None
 
 
 @dataclass(frozen=True)
@@ -115,7 +118,7 @@ def load_today(me: Membership, at: datetime) -> Today:
             if work.jobs[pk].state == State.HELD and not _at_hold_point(work.jobs[pk])
         ),
         changes=changes_since(garage, since, work, members),
-        entries=tuple(_entries(entries, plan, work)),
+        entries=tuple(_entries(garage, entries, plan, work)),
         first_steps=tuple(_first_steps(me, members, entries)) if not work.jobs else (),
         has_plan=plan is not None,
         unplanned=len(unplanned(work, plan)),
@@ -162,13 +165,18 @@ def _to_sign(me: Membership, members: list[Membership], work: Work) -> list[ToSi
     ]
 
 
-def _entries(entries: list[Entry], plan: Stored | None, work: Work) -> list[EntryLine]:
+def _entries(
+    garage: Garage, entries: list[Entry], plan: Stored | None, work: Work
+) -> list[EntryLine]:
     standing: dict[int, list[Standing]] = {}
     for pk, job in work.jobs.items():
         if job.rank != Job.Rank.WANTED:
             line = Standing(name_of("job", pk), job.title)
             standing.setdefault(job.vehicle_id, []).append(line)
     found = outcomes_of(plan, entries, standing, work.at)
+    nearest = {entry.vehicle_id: entry for entry in reversed(entries)}
+    cars = [entry.vehicle for entry in nearest.values()]
+    ahead = prospects(garage, work.at, cars, plan, nearest) if cars else {}
     return [
         EntryLine(
             event=entry.event.name,
@@ -178,6 +186,7 @@ def _entries(entries: list[Entry], plan: Stored | None, work: Work) -> list[Entr
             tape=entry.vehicle.tape,
             leaves=clock_words(entry.event.due_at, work.at),
             outcome=found[entry.pk],
+            on_plan=ahead[entry.vehicle_id].on_plan if entry in nearest.values() else None,
         )
         for entry in entries
     ]

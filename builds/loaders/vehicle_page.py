@@ -6,9 +6,11 @@ from datetime import datetime
 from builds.engine.verdict import Verdict
 from builds.loaders.cures import CureClock, running_cures
 from builds.loaders.job_cards import JobList, jobs_of
+from builds.loaders.on_plan import Prospect, prospects
 from builds.loaders.owed import OwedLine, owed_lines
+from builds.loaders.plan_stored import shown
 from builds.loaders.vehicle_log import CarLogLine, vehicle_log
-from builds.loaders.verdict import reason_url, verdict_of
+from builds.loaders.verdict import reason_url
 from builds.loaders.work import load_work
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Entry, Share, Vehicle
@@ -28,6 +30,7 @@ class ReasonLine:
 class VehicleView:
     vehicle: Vehicle
     verdict: Verdict
+    prospect: Prospect
     reasons: tuple[ReasonLine, ...]
     jobs: JobList
     curing: tuple[CureClock, ...]
@@ -59,11 +62,13 @@ def lengths_of(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
 
 
 def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
-    found, work = verdict_of(vehicle, at), load_work(vehicle.garage, at)
+    prospect = prospects(vehicle.garage, at, [vehicle], shown(vehicle.garage))[vehicle.pk]
+    found, work = prospect.verdict, load_work(vehicle.garage, at)
     entries = Entry.objects.in_garage(vehicle.garage_id).filter(vehicle=vehicle).upcoming(at)
     return VehicleView(
         vehicle,
         found,
+        prospect,
         reason_lines(found),
         jobs_of(vehicle, at, work=work),
         tuple(row for row in running_cures(work) if row.job.vehicle_id == vehicle.pk),

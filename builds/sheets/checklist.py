@@ -60,6 +60,8 @@ def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
         story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
     if found.reasons and found.not_recorded:
         story += [gap(3 * mm), line(f"Besides: {found.not_recorded}")]
+    if rows.on_plan:
+        story += [gap(3 * mm), line(rows.on_plan)]
     return story + part(
         "What stands in the way, worst first",
         [
