@@ -1,6 +1,7 @@
 """Hold points: added to a job, and signed by a second pair of eyes."""
 
 from datetime import datetime
+from fractions import Fraction
 
 from django.db import transaction
 
@@ -9,27 +10,75 @@ from builds.actions.steps import finish_signed
 from builds.models import HoldPoint, Job
 from builds.models.states import FINISHED_STATES, State
 from garage.actions.refused import Refused
+from garage.engine.units import QuantityError, number_words, parse_number
 from garage.models import Membership
 
 
 @transaction.atomic
-def add(job: Job, what: str) -> HoldPoint:
+def add(
+    job: Job,
+    what: str,
+    *,
+    asks: str = "",
+    unit: str = "",
+    low_milli: int | None = None,
+    high_milli: int | None = None,
+) -> HoldPoint:
+    """`asks` for a figure in `unit` within bounds (thousandths), or without a unit for words."""
     if job.state in (*FINISHED_STATES, State.DROPPED):
         raise Refused(f"{job} is {job.get_state_display()}: open it again first.")
-    return HoldPoint.objects.create(job=job, what=what)
+    return HoldPoint.objects.create(
+        job=job, what=what, asks=asks, unit=unit, low_milli=low_milli, high_milli=high_milli
+    )
+
+
+def refuse_value(point: HoldPoint, value: str) -> str | None:
+    """Why this is not what the point asks for; a figure out of its bounds is not signed."""
+    if not point.asks:
+        return None
+    if not value:
+        return f"This point asks for a value: {point.asks}."
+    if not point.unit:
+        return None
+    try:
+        milli = parse_number(value) * 1000
+    except QuantityError as wrong:
+        return str(wrong)
+    low, high = point.low_milli, point.high_milli
+    if (low is not None and milli < low) or (high is not None and milli > high):
+        return f"{value} {point.unit} is out of {bounds_words(point)}: it is not signed like that."
+    return None
+
+
+def bounds_words(point: HoldPoint) -> str:
+    low, high = (
+        "" if bound is None else number_words(Fraction(bound, 1000), 3)
+        for bound in (point.low_milli, point.high_milli)
+    )
+    if low and high:
+        return f"{low} to {high} {point.unit}"
+    return f"{low} {point.unit} or more" if low else f"{high} {point.unit} or less"
 
 
 @transaction.atomic
 def sign(
-    point: HoldPoint, *, by: Membership, at: datetime, who: Membership | None = None, seen: str = ""
+    point: HoldPoint,
+    *,
+    by: Membership,
+    at: datetime,
+    who: Membership | None = None,
+    seen: str = "",
+    value: str = "",
 ) -> bool:
     """Sign that it was looked at; True when that was the last thing its job waited for."""
-    who = who or by
+    who, value = who or by, value.strip()
     if point.job.state == State.OPEN:
         raise Refused(f"Work on {point.job} has not begun: there is nothing to look at yet.")
     alone = alone_or_refuse(point.job, who)
+    if refusal := refuse_value(point, value):
+        raise Refused(refusal, "value")
     signed = HoldPoint.objects.filter(pk=point.pk, signed_at=None).update(
-        signed_by=who, signed_at=at, seen=seen, alone=alone
+        signed_by=who, signed_at=at, seen=seen, value=value, alone=alone
     )
     if not signed:
         raise Refused("This hold point is signed already.")

@@ -6,15 +6,16 @@ from datetime import datetime
 
 from django.db import transaction
 
-from builds.actions import checks, jobs, packing, readings
+from builds.actions import checks, jobs, joints, packing, readings
 from builds.actions.findings import FIRST_GUESS
 from builds.engine import check_states
 from builds.engine.check_states import CheckState
 from builds.engine.paddock import PRESSURES, Outcome, Standing, Write, merge
-from builds.loaders.paddock_items import check_standing, pack_standing
+from builds.loaders.paddock_items import check_standing, joint_standing, pack_standing
 from builds.loaders.reading_kinds import kind_of
 from builds.loaders.work import clock_words
-from builds.models import CheckItem, Job, PackItem
+from builds.models import CheckItem, Job, Joint, PackItem
+from builds.models.joint import MOST_MNM
 from garage.actions.refused import Refused
 from garage.engine.units import UNITS, QuantityError, convert, parse_number, unit_for
 from garage.models import Entry, Event, Membership
@@ -100,6 +101,40 @@ def _pressures(
     return Outcome(apply=True)
 
 
+def _joint(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    joint = Joint.objects.filter(vehicle__entries__event=event, pk=pk).kept().first()
+    if joint is None:
+        raise Refused(GONE)
+    found = _met(joint_standing(joint), sent, ("marked", "signed"))
+    if not found.apply:
+        return found
+    if sent.to == "signed":
+        joints.sign(joint, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
+        return found
+    unit = unit_for("torque", event.garage.units)
+    torque = None
+    if sent.value.strip():
+        try:
+            torque = round(convert(parse_number(sent.value), unit, UNITS["mN·m"]))
+        except QuantityError as wrong:
+            raise Refused(f"{sent.value}: {wrong}") from wrong
+        if not 1 <= torque <= MOST_MNM:
+            raise Refused(f"{sent.value} {unit.symbol} is no torque of a joint.")
+    joints.mark(
+        joint,
+        by=by,
+        at=sent.at,
+        key=key,
+        torque_mnm=torque,
+        typed=f"{sent.value} {unit.symbol}",
+        note=sent.note,
+        arrived=at,
+    )
+    return found
+
+
 def _note(
     event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
 ) -> Outcome:
@@ -134,6 +169,7 @@ def _met(now: Standing, sent: Write, known: tuple[str, ...]) -> Outcome:
 WRITES: dict[str, Callable[[Event, int, Write, Membership, datetime, uuid.UUID], Outcome]] = {
     "check": _check,
     "pack": _pack,
+    "joint": _joint,
     "press": _pressures,
     "note": _note,
 }

@@ -12,14 +12,22 @@ def workers(job: Job) -> set[int]:
 
 
 def only_one(member: Membership) -> bool:
-    """Whether nobody else in the garage could look at it."""
+    """Whether there is only one pair of hands in the garage."""
     return Membership.objects.in_garage(member.garage_id).hands().count() == 1
+
+
+def refuse_signing(who: Membership, garage: int) -> str | None:
+    if who.garage_id != garage or refuse_working(who):
+        return f"{who} cannot sign here: choose an owner or a helper of this garage."
+    if not who.may_sign:
+        return f"{who} may not sign: the owner says who may, on the page of each person."
+    return None
 
 
 def alone_or_refuse(job: Job, who: Membership) -> bool:
     """Whether `who` signs alone; raise Refused when somebody else has to."""
-    if who.garage_id != job.vehicle.garage_id or refuse_working(who):
-        raise Refused(f"{who} cannot sign here: choose an owner or a helper of this garage.")
+    if refusal := refuse_signing(who, job.vehicle.garage_id):
+        raise Refused(refusal)
     if only_one(who):
         return True
     if who.pk in workers(job):

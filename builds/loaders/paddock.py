@@ -12,22 +12,15 @@ from builds.engine.packing import SECTIONS
 from builds.engine.paddock import PRESSURES
 from builds.loaders.car_works import works_of
 from builds.loaders.check_list import TITLES, void_of
+from builds.loaders.joints import joint_lines
 from builds.loaders.paddock_items import stands_words
+from builds.loaders.paddock_joints import joint_groups
+from builds.loaders.paddock_rows import Act, Group, PaddockItem
 from builds.loaders.verdict import verdicts
 from builds.loaders.work import clock_words
 from builds.models import CheckItem, PackItem, Reading
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Vehicle
-
-
-@dataclass(frozen=True)
-class Act:
-    """A button: what it says, which state it asks for, and which field must be filled for it."""
-
-    label: str
-    to: str
-    asks: str = ""
-
 
 TICK = (Act("Tick", "ticked"),)
 CHECK_MORE = (
@@ -37,40 +30,6 @@ CHECK_MORE = (
 )
 PACKED = (Act("Packed", "packed"),)
 PACK_MORE = (Act("Stays here", "left"), Act("Take it back", "open"))
-
-
-@dataclass(frozen=True)
-class PaddockItem:
-    """`version` counts what was written to it; `asks` labels a value that is typed, if one is."""
-
-    id: str
-    name: str
-    state: str
-    words: str
-    version: int
-    acts: tuple[Act, ...]
-    more: tuple[Act, ...] = ()
-    why: str = ""
-    asks: str = ""
-    keys: str = "text"
-    notes: bool = False
-
-    @property
-    def now(self) -> dict[str, str | int]:
-        """As the phone is told of it."""
-        return {
-            "item": self.id,
-            "state": self.state,
-            "version": self.version,
-            "words": self.words,
-        }
-
-
-@dataclass(frozen=True)
-class Group:
-    title: str
-    line: str
-    items: tuple[PaddockItem, ...]
 
 
 @dataclass(frozen=True)
@@ -105,13 +64,20 @@ def paddock_view(event: Event, at: datetime) -> PaddockView:
     found = verdicts(event.garage, at, cars, entries)
     checks, packed = _checks(event, cars, at), _packs(event)
     pressed = _pressures(event, entries)
+    torqued = joint_lines(event.garage, cars, at)
     shown = tuple(
         PaddockCar(
             car.pk,
             car.name,
             car.tape,
             f"{found[car.pk].sentence}.",
-            (*checks[car.pk], pressed[car.pk], *packed[car.pk], _seen(entries[car.pk])),
+            (
+                *checks[car.pk],
+                *joint_groups(torqued.get(car.pk, []), event.garage.units),
+                pressed[car.pk],
+                *packed[car.pk],
+                _seen(entries[car.pk]),
+            ),
         )
         for car in cars
     )

@@ -6,7 +6,7 @@ from builds.engine.pack_states import LABELS as PACKED
 from builds.engine.pack_states import PackState
 from builds.engine.paddock import Standing
 from builds.loaders.work import clock_words
-from builds.models import CheckItem, PackItem
+from builds.models import CheckItem, Joint, PackItem
 
 
 def _by(row: CheckItem | PackItem) -> tuple[str, str]:
@@ -19,6 +19,15 @@ def check_standing(item: CheckItem) -> Standing:
 
 def pack_standing(item: PackItem) -> Standing:
     return Standing(item.log.count(), item.state, *_by(item))
+
+
+def joint_standing(joint: Joint) -> Standing:
+    """Every mark and every signature is a write; its state is that of the last one."""
+    last = joint.marks.select_related("by__person").order_by("at", "pk").last()
+    if last is None:
+        return Standing(0, "open")
+    state = "signed" if last.signs_id else "marked"
+    return Standing(joint.marks.count(), state, str(last.by), clock_words(last.at, last.at))
 
 
 def stands_words(row: CheckItem | PackItem, void: str = "") -> str:

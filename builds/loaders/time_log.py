@@ -33,7 +33,7 @@ class LogLine:
 
 @dataclass(frozen=True)
 class PointLine:
-    """A hold point: signed by whom and when, or who may sign it."""
+    """A hold point: signed by whom and when, or who may sign it; `asks` for a value."""
 
     pk: int
     what: str
@@ -42,6 +42,8 @@ class PointLine:
     may_sign: bool = False
     waits_for: str = ""
     reached: bool = False
+    asks: str = ""
+    value: str = ""
 
 
 def names(people: Iterable[Membership]) -> str:
@@ -73,12 +75,13 @@ def log_line(span: Span, at: datetime) -> LogLine:
 
 def may_sign(me: Membership, eyes: list[Membership], workers: set[int]) -> bool:
     """Whether `me` is a second pair of eyes here; `eyes` are all hands of the garage."""
-    return me in eyes and (len(eyes) == 1 or me.pk not in workers)
+    return me in eyes and me.may_sign and (len(eyes) == 1 or me.pk not in workers)
 
 
 def eyes_words(eyes: list[Membership], workers: set[int]) -> str:
     """Who can look at it: `Odd or Priya`, the only one there is, or nobody."""
-    others = [member.name for member in eyes if member.pk not in workers or len(eyes) == 1]
+    signers = [member for member in eyes if member.may_sign]
+    others = [member.name for member in signers if member.pk not in workers or len(eyes) == 1]
     *first, last = others or ["somebody who did not work on it"]
     return f"{', '.join(first)} or {last}" if first else last
 
@@ -91,7 +94,14 @@ def point_lines(
     at: datetime,
 ) -> list[PointLine]:
     return [
-        PointLine(point.pk, point.what, signed_words(point, at), point.seen)
+        PointLine(
+            point.pk,
+            point.what,
+            signed_words(point, at),
+            point.seen,
+            asks=point.asks,
+            value=f"{point.value} {point.unit}".strip(),
+        )
         if point.signed_at
         else PointLine(
             point.pk,
@@ -99,6 +109,7 @@ def point_lines(
             may_sign=point.job.state != State.OPEN and may_sign(me, eyes, workers),
             waits_for=eyes_words(eyes, workers),
             reached=point.job.state != State.OPEN,
+            asks=point.asks,
         )
         for point in points
     ]

@@ -168,6 +168,7 @@ def verdict_of(vehicle: Vehicle, at: datetime, entry: Entry | None = None) -> Ve
 PAGES = {
     "job": "job_page",
     "check": "check_list",
+    "joint": "joint_list",
     "reading": "reading_list",
     "gear": "gear_page",
     "gear_needed": "gear_needed",

@@ -4,7 +4,7 @@ from collections import defaultdict
 from datetime import datetime
 
 from builds.engine.verdict import JointFact
-from builds.engine.welds import WeldJob, unfinished_weld
+from builds.engine.welds import Weld, WeldJob, unfinished_weld
 from builds.loaders.joints import JointLine, joint_lines
 from builds.models import Job
 from builds.models.states import FINISHED_STATES, State
@@ -43,7 +43,8 @@ def _state(line: JointLine) -> str:
 def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
     """Of each car (pk) the welds that were begun and not inspected; the fact names the next job.
 
-    Jobs of one weld came onto the car together, or stand alone.
+    Jobs of one weld came onto the car together, or stand alone. Where its steps were left out or
+    dropped, only an inspection that ended later on the same systems of the car clears it.
     """
     rows = (
         Job.objects.filter(vehicle__in=cars)
@@ -51,15 +52,40 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
         .exclude(state=State.DROPPED)
         .order_by("pk")
     )
-    welds: dict[tuple[int, object], list[WeldJob]] = defaultdict(list)
-    for row in rows.values("pk", "vehicle_id", "title", "weld", "state", "batch"):
-        over = row["state"] in FINISHED_STATES
-        welds[row["vehicle_id"], row["batch"] or row["pk"]].append(
-            WeldJob(row["pk"], row["title"], row["weld"], over)
-        )
+    welds: dict[tuple[int, object], list[Job]] = defaultdict(list)
+    for row in rows:
+        welds[row.vehicle_id, row.batch or row.pk].append(row)
+    inspected = [row for row in rows if row.weld == Weld.INSPECTED and _over(row)]
     found: dict[int, list[JointFact]] = defaultdict(list)
     for (car, _), jobs in welds.items():
-        if unfinished := unfinished_weld(jobs):
-            state, job = unfinished
-            found[car].append(JointFact(job.id, job.title, state))
+        unfinished = unfinished_weld(
+            WeldJob(row.pk, row.title, row.weld, _over(row)) for row in jobs
+        )
+        if unfinished is None:
+            continue
+        state, following = unfinished
+        if following:
+            found[car].append(JointFact(following.id, following.title, state))
+        elif not any(_clears(row, jobs) for row in inspected):
+            last = max(jobs, key=_ended)
+            words = f"{last} was the last of it."
+            found[car].append(JointFact(last.pk, "no job", state, words))
     return found
+
+
+def _over(job: Job) -> bool:
+    return job.state in FINISHED_STATES
+
+
+def _ended(job: Job) -> datetime:
+    return job.finished_at or job.made_at
+
+
+def _clears(inspection: Job, jobs: list[Job]) -> bool:
+    """Whether it looked at the weld of these jobs after the last of them."""
+    systems = {slug for job in jobs for slug in job.systems}
+    return (
+        inspection.vehicle_id == jobs[0].vehicle_id
+        and _ended(inspection) > max(map(_ended, jobs))
+        and not systems.isdisjoint(inspection.systems)
+    )

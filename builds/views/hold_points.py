@@ -20,7 +20,7 @@ def hold_point_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = HoldPointForm(request.POST or None)
     if form.is_valid():
         try:
-            point = hold_points.add(job, form.cleaned_data["what"])
+            point = hold_points.add(job, form.cleaned_data["what"], **form.point())
         except Refused as refused:
             form.add_error("what", str(refused))
         else:
@@ -33,15 +33,16 @@ def hold_point_add(request: GarageRequest, pk: int) -> HttpResponse:
 def hold_point_sign(request: GarageRequest, pk: int) -> HttpResponse:
     point = editable(HoldPoint, request.member, pk=pk)
     job_url = reverse("job_page", args=[point.job_id])
-    form = SeenForm(request.POST if request.method == "POST" else None, member=request.member)
+    sent = request.POST if request.method == "POST" else None
+    form = SeenForm(sent, member=request.member, point=point)
     if form.is_valid():
         try:
             done = hold_points.sign(point, by=request.member, at=clock.now(), **form.cleaned_data)
         except Refused as refused:
-            if not form.has_changed():
+            if not form.has_changed() and not point.asks:
                 messages.error(request, str(refused))
                 return back(request, job_url)
-            form.add_error(None, str(refused))
+            form.add_error(refused.field or None, str(refused))
         else:
             after = f" {point.job} is done and signed." if done else ""
             messages.success(request, f"Signed: {point}.{after}")

@@ -38,7 +38,13 @@ def _identify(person: Person, wanted: dict[str, Any]) -> bool:
 
 @transaction.atomic
 def add(
-    garage: Garage, *, role: str, skills: Iterable[Skill], works: bool, **identity: Any
+    garage: Garage,
+    *,
+    role: str,
+    skills: Iterable[Skill],
+    works: bool,
+    may_sign: bool = True,
+    **identity: Any,
 ) -> Membership:
     """A new person, or with the e-mail of one who left, that one again."""
     email = identity["email"]
@@ -48,23 +54,32 @@ def add(
         _identify(member.person, identity)
         member.person.save()
         member.left_at, member.role, member.works = None, role, works
+        member.may_sign = may_sign
         member.save()
     else:
         person = Person.objects.create_user(**identity)
-        member = Membership.objects.create(garage=garage, person=person, role=role, works=works)
+        member = Membership.objects.create(
+            garage=garage, person=person, role=role, works=works, may_sign=may_sign
+        )
     member.skills.set(skills)
     return member
 
 
 @transaction.atomic
 def change(
-    member: Membership, *, role: str, skills: Iterable[Skill], works: bool, **identity: Any
+    member: Membership,
+    *,
+    role: str,
+    skills: Iterable[Skill],
+    works: bool,
+    may_sign: bool,
+    **identity: Any,
 ) -> None:
     if role != member.role:
         _keep_an_owner(member)
     if _identify(member.person, identity):
         member.person.save()
-    member.role, member.works = role, works
+    member.role, member.works, member.may_sign = role, works, may_sign
     member.save()
     member.skills.set(skills)
 

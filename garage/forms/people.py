@@ -31,6 +31,12 @@ class PersonForm(forms.Form):
     works = forms.BooleanField(
         label="Works on the cars", required=False, initial=True, help_text="counts in the plan"
     )
+    may_sign = forms.BooleanField(
+        label="May sign",
+        required=False,
+        initial=True,
+        help_text="looks at what others worked on, and signs",
+    )
     skills = forms.ModelMultipleChoiceField(
         queryset=Skill.objects.none(), required=False, widget=forms.CheckboxSelectMultiple
     )
@@ -47,6 +53,7 @@ class PersonForm(forms.Form):
                 "email": person.email,
                 "role": member.role,
                 "works": member.works,
+                "may_sign": member.may_sign,
                 "skills": member.skills.all(),
             }
         super().__init__(*args, **kwargs)

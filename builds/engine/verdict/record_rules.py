@@ -52,8 +52,10 @@ def joints(facts: Facts) -> Iterator[Reason]:
     for each in facts.joints:
         severity, sentence, clears = JOINT[each.state]
         words = _with(sentence.format(each.name), each.words)
-        kind = "job" if each.state in ("tacked", "uninspected") else "joint"
-        yield Reason(severity, words, clears, kind, each.id)
+        if each.state in ("tacked", "uninspected"):
+            yield Reason(severity, words, clears, "job", each.id)
+        else:
+            yield Reason(severity, words, clears, "joint", facts.vehicle)
 
 
 def readings(facts: Facts) -> Iterator[Reason]:

@@ -1,0 +1,81 @@
+"""What the page of a car's joints says of each."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.engine.cautions import cautions_for
+from builds.loaders.joints import JointLine, joint_lines, torque_words
+from builds.loaders.work import clock_words
+from builds.models import Joint
+from garage.models import Membership, Vehicle
+
+WORD = {
+    "stands": ("full", "signed"),
+    "unsigned": ("dashed", "marked, not signed"),
+    "due": ("half", "due again"),
+    "loose": ("none", "loose"),
+}
+
+
+@dataclass(frozen=True)
+class JointRow:
+    """`stripe` and `word` as the mark on it; `may_sign` for whoever looks."""
+
+    joint: Joint
+    facts: str
+    stripe: str
+    word: str
+    why: str
+    last: str
+    may_sign: bool
+
+
+@dataclass(frozen=True)
+class JointView:
+    """Those that want a hand first."""
+
+    wanting: tuple[JointRow, ...]
+    standing: tuple[JointRow, ...]
+    cautions: tuple[str, ...]
+
+
+def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
+    lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
+    alone = Membership.objects.in_garage(vehicle.garage_id).hands().count() == 1
+    rows = [(line.standing.state, _row(line, me, alone, at)) for line in lines]
+    return JointView(
+        tuple(row for state, row in rows if state != "stands"),
+        tuple(row for state, row in rows if state == "stands"),
+        tuple(
+            caution.text
+            for caution in cautions_for(
+                {slug for line in lines for slug in line.joint.systems}, {"joint_opened", "pin_out"}
+            )
+        ),
+    )
+
+
+def _row(line: JointLine, me: Membership, alone: bool, at: datetime) -> JointRow:
+    joint, mark, state = line.joint, line.mark, line.standing.state
+    stripe, word = WORD[state]
+    if state == "stands" and not line.signed:
+        word = "marked"
+    figure = f"{line.figure}, {joint.figure_from}" if line.figure else "no figure on record"
+    told = ""
+    if mark:
+        torque = torque_words(mark.torque_mnm, me.garage.units) if mark.torque_mnm else "by hand"
+        told = f"{torque}, {mark.by} {clock_words(mark.at, at)}"
+        told += f", {mark.wrench}" if mark.wrench else ""
+        if line.signed:
+            told += f"; signed by {line.signed.by}{', alone' if line.signed.alone else ''}"
+        told += f". {mark.note}" if mark.note else ""
+    others = mark is not None and (alone or mark.by_id != me.pk)
+    return JointRow(
+        joint,
+        ", ".join(filter(None, [joint.thread, joint.klass, figure])),
+        stripe,
+        word,
+        line.standing.words,
+        told,
+        state == "unsigned" and me.may_sign and me.role != "viewer" and others,
+    )
