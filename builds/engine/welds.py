@@ -30,18 +30,20 @@ class WeldJob(NamedTuple):
     over: bool
 
 
-def unfinished_weld(jobs: Iterable[WeldJob]) -> tuple[str, WeldJob] | None:
+def unfinished_weld(jobs: Iterable[WeldJob]) -> tuple[str, WeldJob | None] | None:
     """What the jobs of one weld leave: ("tacked" or "uninspected", the job that is next).
 
     None when nothing has begun, or when it is inspected. Tacked is not welded, welded is not
     inspected: a step that is over counts only as far as the ones before it are over too. Jobs come
-    in any order; a weld may lack steps. Source: common practice, no source.
+    in any order. Where steps are lacking the weld stays as the last one left it, and no job is
+    next. Source: common practice, no source.
     """
     rows = sorted(jobs, key=lambda row: ORDER.index(Weld(row.weld)))
     if not any(row.over for row in rows):
         return None
-    waiting = [row for row in rows if not row.over]
-    if not waiting:
+    first = next((row for row in rows if not row.over), None)
+    if first:
+        return ("uninspected" if first.weld == Weld.INSPECTED else "tacked"), first
+    if rows[-1].weld == Weld.INSPECTED:
         return None
-    first = Weld(waiting[0].weld)
-    return ("uninspected" if first == Weld.INSPECTED else "tacked"), waiting[0]
+    return ("uninspected" if rows[-1].weld == Weld.WELDED else "tacked"), None

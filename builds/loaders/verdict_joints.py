@@ -4,7 +4,7 @@ from collections import defaultdict
 from datetime import datetime
 
 from builds.engine.verdict import JointFact
-from builds.engine.welds import Weld, WeldJob, unfinished_weld
+from builds.engine.welds import ORDER, Weld, WeldJob, unfinished_weld
 from builds.loaders.joints import JointLine, joint_lines
 from builds.models import Job
 from builds.models.states import FINISHED_STATES, State
@@ -67,7 +67,7 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
         if following:
             found[car].append(JointFact(following.id, following.title, state))
         elif not any(_clears(row, jobs) for row in inspected):
-            last = max(jobs, key=_ended)
+            last = max(jobs, key=lambda row: (_ended(row), ORDER.index(Weld(row.weld))))
             words = f"{last} was the last of it."
             found[car].append(JointFact(last.pk, "no job", state, words))
     return found
@@ -78,7 +78,8 @@ def _over(job: Job) -> bool:
 
 
 def _ended(job: Job) -> datetime:
-    return job.finished_at or job.made_at
+    ended: datetime = job.finished_at or job.made_at
+    return ended
 
 
 def _clears(inspection: Job, jobs: list[Job]) -> bool:
