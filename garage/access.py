@@ -37,3 +37,10 @@ def refuse_leaving_without_owner(owners_left: int) -> str | None:
     if owners_left:
         return None
     return "A garage keeps at least one owner: make somebody else owner first."
+
+
+def refuse_costs(member: Membership) -> str | None:
+    """What things cost, and budgets."""
+    if member.role == OWNER:
+        return None
+    return f"Only the owner of {member.garage} sees what things cost."

@@ -54,3 +54,9 @@ def let_log_count(garage: Garage, counts: bool) -> None:
     """Whether the odds take what finished jobs really took into account."""
     garage.log_counts = counts
     garage.save(update_fields=["log_counts"])
+
+
+def let_used_cost(garage: Garage, counts: bool) -> None:
+    """Whether used parts count at what they were bought for, or at nothing."""
+    garage.used_cost_counts = counts
+    garage.save(update_fields=["used_cost_counts"])
