@@ -8,7 +8,7 @@ from uuid import UUID
 
 from django.conf import settings
 
-from garage.pictures import SIZES
+from garage.engine.picture_sizes import SIZES
 
 
 def folder() -> Path:

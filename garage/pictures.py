@@ -7,13 +7,10 @@ from typing import NamedTuple
 from PIL import Image
 
 from garage.actions.refused import Refused
+from garage.engine.picture_sizes import MOST_BYTES, MOST_PIXELS, MOST_SIDE, SIZES, fit, too_large
 
 FORMATS = ["JPEG", "PNG", "WEBP"]
-MOST_BYTES = 12 * 1024**2
-MOST_PIXELS, MOST_SIDE = 40_000_000, 12_000
 MOST_SCANS = 100
-# Longest side in px and budget in bytes: a page of thumbnails opens on a weak signal.
-SIZES = {"small": (320, 20_000), "large": (1600, 250_000)}
 ORIENTATION = 0x0112
 # Exif 2.32, table 6: what makes each orientation upright.
 UPRIGHT = {
@@ -65,9 +62,9 @@ def _read(data: bytes) -> Picture:
     turn = UPRIGHT.get(image.getexif().get(ORIENTATION, 1))
     longest = SIZES["large"][0]
     if image.format in ("JPEG", "MPO"):
-        image.draft("RGB", _fit(image.size, longest))
+        image.draft("RGB", fit(image.size, longest))
     image.load()
-    drawn = _on_paper(image, _fit(image.size, longest))
+    drawn = _on_paper(image, fit(image.size, longest))
     if turn is not None:
         drawn = drawn.transpose(turn)
     files = {name: _encode(drawn, side, budget) for name, (side, budget) in SIZES.items()}
@@ -75,7 +72,7 @@ def _read(data: bytes) -> Picture:
 
 
 def _measure(size: tuple[int, int]) -> None:
-    if size[0] * size[1] > MOST_PIXELS or max(size) > MOST_SIDE:
+    if too_large(size):
         raise Refused(
             f"has more than {MOST_PIXELS // 10**6} million pixels or a side of more than"
             f" {MOST_SIDE} px: send a smaller one"
@@ -90,12 +87,6 @@ def _webp_size(data: bytes) -> tuple[int, int] | None:
         1 + int.from_bytes(data[24:27], "little"),
         1 + int.from_bytes(data[27:30], "little"),
     )
-
-
-def _fit(size: tuple[int, int], longest: int) -> tuple[int, int]:
-    """`size` brought within `longest`, never below 1 px and never made larger."""
-    scale = min(1.0, longest / max(size))
-    return max(1, round(size[0] * scale)), max(1, round(size[1] * scale))
 
 
 def _on_paper(image: Image.Image, size: tuple[int, int]) -> Image.Image:
@@ -116,7 +107,7 @@ def _on_paper(image: Image.Image, size: tuple[int, int]) -> Image.Image:
 def _encode(drawn: Image.Image, longest: int, budget: int) -> bytes:
     """As the best JPEG within `budget` bytes: coarser first, then smaller."""
     while True:
-        size = _fit(drawn.size, longest)
+        size = fit(drawn.size, longest)
         scaled = drawn if size == drawn.size else drawn.resize(size, Image.Resampling.LANCZOS)
         for quality in (82, 72, 60, 48, 36):
             out = BytesIO()

@@ -10,6 +10,7 @@ from garage.views import (
     health,
     hours,
     people,
+    photos,
     stations,
 )
 
@@ -28,6 +29,7 @@ urlpatterns = [
     path("first-run/", first_run.first_run, name="first_run"),
     path("garage/", garage_settings.garage_settings, name="garage_settings"),
     path("health/", health.health, name="health"),
+    path("photos/<int:pk>/<slug:size>.jpg", photos.photo_file, name="photo_file"),
     path("people/", people.person_list, name="person_list"),
     path("people/add/", people.person_add, name="person_add"),
     path("people/<int:pk>/", people.person_page, name="person_page"),

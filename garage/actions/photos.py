@@ -10,9 +10,10 @@ from django.db import transaction
 
 from garage import photo_files
 from garage.actions.refused import Refused
+from garage.engine.picture_sizes import MOST_BYTES
 from garage.models import Garage, Membership, Photo
 from garage.models.photo import PhotoTie
-from garage.pictures import MOST_BYTES, read_picture
+from garage.pictures import read_picture
 
 MB = 1024**2
 # A file that is younger may belong to a photo whose row is just being written.
@@ -74,8 +75,10 @@ def say(photo: Photo, *, caption: str) -> None:
 
 
 @transaction.atomic
-def delete(photo: Photo) -> None:
+def delete(photo: Photo, *, by: Membership) -> None:
     """The row at once, the files when that is certain."""
+    if by.role != Membership.Role.OWNER and photo.by_id != by.pk:
+        raise Refused(f"Only {photo.by.name}, who added it, or the owner can delete this photo.")
     name = photo.name
     photo.delete()
     transaction.on_commit(lambda: photo_files.remove(name))

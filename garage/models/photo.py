@@ -5,6 +5,7 @@ from typing import Self
 
 from django.db import models
 
+from garage.engine.picture_sizes import SIZES, fit
 from garage.models.bounds import number_within, text_within
 from garage.models.garage import Garage
 from garage.models.membership import Membership
@@ -51,6 +52,11 @@ class Photo(models.Model):
 
     def __str__(self) -> str:
         return self.caption or "Photo without words"
+
+    @property
+    def small(self) -> tuple[int, int]:
+        """Width and height of its thumbnail, so that a page keeps the room for it."""
+        return fit((self.width, self.height), SIZES["small"][0])
 
 
 class TieQuerySet(ScopedQuerySet):

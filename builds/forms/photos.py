@@ -1,0 +1,63 @@
+"""Forms of photos: some pictures at once with what they show, and those words alone."""
+
+from typing import Any
+
+from django import forms
+from django.core.files.uploadedfile import UploadedFile
+
+MOST_AT_ONCE = 20
+ANY_PICTURE = {"accept": "image/*"}
+
+
+class SeveralInput(forms.FileInput):
+    allow_multiple_selected = True
+
+
+class PicturesField(forms.FileField):
+    """Cleans to the list of files that were sent."""
+
+    widget = SeveralInput
+
+    def clean(self, data: Any, initial: Any = None) -> list[UploadedFile]:
+        files = data if isinstance(data, list) else [data]
+        return [file for file in files if file]
+
+
+def caption_field() -> forms.CharField:
+    return forms.CharField(
+        label="What it shows",
+        max_length=200,
+        required=False,
+        help_text="Read aloud to whoever cannot see it.",
+    )
+
+
+class PhotoForm(forms.Form):
+    """Cleans `sent` to the files; whether they are pictures is seen when they are read."""
+
+    camera = PicturesField(
+        label="Take one",
+        required=False,
+        widget=SeveralInput({**ANY_PICTURE, "capture": "environment"}),
+    )
+    pictures = PicturesField(
+        label="Or choose some",
+        required=False,
+        widget=SeveralInput({**ANY_PICTURE, "multiple": True}),
+        help_text=f"JPEG, PNG or WebP, 12 MB each, {MOST_AT_ONCE} at once at most."
+        " Where and when they were taken is not kept.",
+    )
+    caption = caption_field()
+
+    def clean(self) -> dict[str, Any]:
+        cleaned: dict[str, Any] = super().clean() or {}
+        sent = [*cleaned.get("camera", []), *cleaned.get("pictures", [])]
+        if not sent:
+            self.add_error("camera", "Take a photo, or choose one.")
+        if len(sent) > MOST_AT_ONCE:
+            self.add_error("pictures", f"{len(sent)} at once are too many: {MOST_AT_ONCE} go.")
+        return {**cleaned, "sent": sent}
+
+
+class CaptionForm(forms.Form):
+    caption = caption_field()

@@ -1,0 +1,17 @@
+"""How large pictures may come and in which sizes they are kept."""
+
+MOST_BYTES = 12 * 1024**2
+MOST_PIXELS, MOST_SIDE = 40_000_000, 12_000
+# Longest side in px and budget in bytes: a page of thumbnails opens on a weak signal.
+SIZES = {"small": (320, 20_000), "large": (1600, 250_000)}
+
+
+def too_large(size: tuple[int, int]) -> bool:
+    """Whether `size` (width, height in px) would take too much memory to decode."""
+    return size[0] * size[1] > MOST_PIXELS or max(size) > MOST_SIDE
+
+
+def fit(size: tuple[int, int], longest: int) -> tuple[int, int]:
+    """`size` (px) brought within `longest`, never below 1 px and never made larger."""
+    scale = min(1.0, longest / max(size))
+    return max(1, round(size[0] * scale)), max(1, round(size[1] * scale))
