@@ -10,6 +10,7 @@ from django.db import transaction
 
 from builds.actions import hold_points, jobs, needs, recipes, shop, steps
 from builds.actions.demo_checks import DemoChecks
+from builds.actions.demo_gear import DemoGear
 from builds.actions.demo_readings import DemoReadings
 from builds.actions.demo_shelf import DemoShelf
 from builds.engine.recipe_parse import load_shipped
@@ -183,6 +184,7 @@ def load_demo(*, at: datetime, time_zone: str = "UTC", owner: Person | None = No
         demo.work(row)
     for row in demo.data["jobs"]:
         demo.job(row)
+    DemoGear(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
     DemoShelf(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
     DemoChecks(demo.garage, demo.cars, demo.members, at=at).fill()
     DemoReadings(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()

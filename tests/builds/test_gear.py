@@ -6,6 +6,9 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from builds.actions.demo import Demo
+from builds.actions.demo_gear import DemoGear
+from builds.loaders.gear_pages import warned_gear
 from builds.loaders.verdict import verdict_of, verdicts
 from builds.models import Job
 from garage.actions import events
@@ -336,6 +339,24 @@ def test_markup_in_names_is_shown_as_typed(owner, cast, car, now):
     for path in ("/gear/", f"/gear/{gear.pk}/", f"/cars/{car.pk}/", f"/gear/{gear.pk}/pass/"):
         page = owner.get(path).content.decode()
         assert "<img src=x" not in page and "&lt;img src=x" in page
+
+
+def test_a_harness_of_the_demo_has_run_out(db, now):
+    demo = Demo(NOW, "UTC")
+    for row in demo.data["people"]:
+        demo.person(row)
+    for row in demo.data["cars"]:
+        demo.car(row)
+    for row in demo.data["events"]:
+        demo.event(row)
+    DemoGear(demo.garage, demo.cars, demo.members, by=demo.owner, at=NOW).fill()
+    (line,) = gear_reasons(demo.cars["Badger"])
+    assert line.startswith("Out of date on the day: Shoulder straps. Ran out on ")
+    assert gear_reasons(demo.cars["Heron"]) == []
+    assert [line.gear.name for line in warned_gear(demo.garage, NOW)] == ["Hand extinguisher"]
+    assert gear_reasons(demo.cars["Moth"]) == [
+        "Not known to be in date: Belts. No date is on record."
+    ]
 
 
 def fleet(cast, count):
