@@ -130,8 +130,8 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
             )
             for each in in_order(asked, lacks, lately)
         ]
-        # What has been settled goes back to its section; what wants a look stands first.
-        first = tuple(row for row in rows if row.failed or row.void or (row.why and not row.stands))
+        # One that is ticked keeps its place, so that the page stays where the thumb is.
+        first = tuple(row for row in rows if row.failed or row.void or row.why)
         ahead = {row.item.pk for row in first}
         rest = sorted(
             (row for row in rows if row.item.pk not in ahead), key=lambda row: row.item.place

@@ -151,7 +151,7 @@ def test_its_pages(helper, cast, now):
     helper.press(f"{path}make/")
     helper.press(f"{path}add/", {"what": "<b>Chairs</b>", "amount": "3"})
     page = helper.get(path).content.decode()
-    assert "3 &lt;b&gt;Chairs&lt;/b&gt;" in page and "0 of " in page
+    assert "&lt;b&gt;Chairs&lt;/b&gt;: 3" in page and "0 of " in page
     item = PackItem.objects.get(what="lamp")
     helper.press(f"/pack/{item.pk}/tick/", {"step": "pack"})
     item.refresh_from_db()
