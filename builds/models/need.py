@@ -28,11 +28,15 @@ class NeedQuerySet(ScopedQuerySet):
 
 
 class Need(models.Model):
-    """`part` when it is known which; else `what` says it in words. Ordered once `expected_on`."""
+    """`part` when it is known which; else `what` says it in words. Ordered once `expected_on`.
+
+    `fit` is what it must fit, as interfaces that `parts.engine.fit` reads.
+    """
 
     job = models.ForeignKey(Job, models.CASCADE, related_name="needs")
     part = models.ForeignKey(Part, models.PROTECT, null=True, blank=True, related_name="needed_by")
     what = models.CharField(max_length=120)
+    fit = models.JSONField(default=list, blank=True)
     quantity = models.PositiveIntegerField(default=1)
     supplier = models.CharField(max_length=80, blank=True)
     expected_on = models.DateField(null=True, blank=True)
