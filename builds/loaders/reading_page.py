@@ -67,7 +67,7 @@ class ListView:
 def list_view(vehicle: Vehicle, at: datetime) -> ListView:
     """Kinds that were taken, are required or have a target; the others apart, all in order."""
     car = readings_of(vehicle.garage, [vehicle])[vehicle.pk]
-    told = {key: bool(line.reading or line.required or line.goals) for key, line in
+    told = {key: bool(line.reading or line.required or line.targets) for key, line in
             car.lines.items()}  # fmt: skip
     rows = {key: kind_row(line, vehicle, at) for key, line in car.lines.items()}
     return ListView(
@@ -151,7 +151,7 @@ def _judged(line: KindLine, slug: str, amounts: dict[str, int | None]) -> str:
 
 def goal_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
     return tuple(
-        (row.label, goal_words(row, line.goals[row.slug], system))
+        (row.label, goal_words(row, line.targets[row.slug], system))
         for row in line.kind.fields
-        if row.slug in line.goals
+        if row.slug in line.targets
     )

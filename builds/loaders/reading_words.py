@@ -7,7 +7,7 @@ from builds.engine.readings.conditions import lacking_words
 from builds.engine.readings.derived import derived
 from builds.engine.readings.fields import CHECK, TEXT, Field
 from builds.engine.readings.figures import derived_words, figure_words, with_unit
-from builds.engine.readings.judge import OUT, Goal
+from builds.engine.readings.judge import OUT
 from builds.engine.readings.void import VOID
 from builds.loaders.readings import KindLine
 from builds.models import Reading, ReadingValue, Target
@@ -27,22 +27,15 @@ def value_words(field: Field, value: ReadingValue | None, system: str) -> str:
     return with_unit(value.typed, value.unit)
 
 
-def goal_words(field: Field, goal: Goal | None, system: str) -> str:
-    """`-1.5° ± 0.2°`."""
-    if goal is None:
+def goal_words(field: Field, target: Target | None, system: str) -> str:
+    """`-1.5° ± 0.2°`, as it was typed, as with values."""
+    if target is None:
         return ""
-    target, off = (figure_words(field, each, system) for each in (goal.target, goal.tolerance))
-    return f"{target} ± {off}"
-
-
-def target_words(field: Field, target: Target, system: str) -> str:
-    """As it was typed, as with values."""
     if target.unit == field.unit(system):
-        target_typed, off = (
-            with_unit(each, target.unit) for each in (target.typed, target.tolerance_typed)
-        )
-        return f"{target_typed} ± {off}"
-    return goal_words(field, Goal(target.amount, target.tolerance), system)
+        ends = (with_unit(each, target.unit) for each in (target.typed, target.tolerance_typed))
+    else:
+        ends = (figure_words(field, each, system) for each in (target.amount, target.tolerance))
+    return " ± ".join(ends)
 
 
 def derived_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
@@ -83,10 +76,10 @@ def void_words(line: KindLine, garage: Garage, at: datetime) -> str:
     if line.state != VOID or line.work is None:
         return ""
     when = moment_words(line.work.ended, ZoneInfo(garage.time_zone), at)
-    since = f"“{line.work.title}” was finished {when}"
+    finished = f"“{line.work.title}” was finished {when}"
     if line.through:
-        return f"It rests on {line.through.lower()}, void since {since}."
-    return f"Void since {since}."
+        return f"It rests on {line.through.lower()}: {finished}, after that was taken."
+    return f"{finished}, after it was taken."
 
 
 def out_words(line: KindLine, system: str) -> str:
@@ -96,7 +89,7 @@ def out_words(line: KindLine, system: str) -> str:
         if line.judged_value(field.slug) != OUT:
             continue
         value = value_words(field, line.values.get(field.slug), system)
-        goal = goal_words(field, line.goals.get(field.slug), system)
+        goal = goal_words(field, line.targets.get(field.slug), system)
         found.append(f"{field.label} {value}" + (f", wanted {goal}" if goal else ""))
     return f"{'; '.join(found)}." if found else ""
 

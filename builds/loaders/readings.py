@@ -30,7 +30,7 @@ class KindLine:
     required: bool = False
     reading: Reading | None = None
     values: dict[str, ReadingValue] = field(default_factory=dict)
-    goals: dict[str, Goal] = field(default_factory=dict)
+    targets: dict[str, Target] = field(default_factory=dict)
     state: str = MISSING
     work: Work | None = None
     through: str = ""
@@ -38,6 +38,10 @@ class KindLine:
     @property
     def amounts(self) -> dict[str, int | None]:
         return {slug: value.amount for slug, value in self.values.items()}
+
+    @property
+    def goals(self) -> dict[str, Goal]:
+        return {slug: Goal(row.amount, row.tolerance) for slug, row in self.targets.items()}
 
     @property
     def judged(self) -> str:
@@ -114,14 +118,13 @@ def readings_of(garage: Garage, vehicles: Iterable[Vehicle]) -> dict[int, CarRea
     rows = Reading.objects.filter(vehicle__in=cars).last_of_each()
     for row in rows.select_related("by__person").prefetch_related("values"):
         newest[row.vehicle_id][row.key] = row
-    goals: dict[int, dict[str, dict[str, Goal]]] = defaultdict(lambda: defaultdict(dict))
+    targets: dict[int, dict[str, dict[str, Target]]] = defaultdict(lambda: defaultdict(dict))
     for target in Target.objects.filter(vehicle__in=cars):
-        goal = Goal(target.amount, target.tolerance)
-        goals[target.vehicle_id][target.key][target.field] = goal
+        targets[target.vehicle_id][target.key][target.field] = target
     done, kinds = finished_work(cars), kinds_of(garage)
     return {
         car.pk: _car(
-            kinds, required.get(car.pk), newest[car.pk], goals[car.pk], done.get(car.pk, [])
+            kinds, required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, [])
         )
         for car in cars
     }
@@ -131,7 +134,7 @@ def _car(
     kinds: dict[str, ReadingKind],
     required: list[str] | None,
     newest: dict[str, Reading],
-    goals: dict[str, dict[str, Goal]],
+    targets: dict[str, dict[str, Target]],
     done: list[Work],
 ) -> CarReadings:
     taken = {slug: _taken(newest.get(slug)) for slug in READINGS}
@@ -149,7 +152,7 @@ def _car(
             key in (required or ()),
             reading,
             {value.field: value for value in reading.values.all()} if reading else {},
-            goals.get(key, {}),
+            targets.get(key, {}),
             state,
             work,
             READINGS[through].label if through else "",

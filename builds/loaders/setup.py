@@ -64,7 +64,7 @@ def setup_sheet(vehicle: Vehicle, at: datetime) -> SetupSheet:
     """Every kind that was ever taken or is required or has a target, in measuring order."""
     lines = readings_of(vehicle.garage, [vehicle])[vehicle.pk].lines.values()
     zone = ZoneInfo(vehicle.garage.time_zone)
-    wanted = [line for line in lines if line.reading or line.required or line.goals]
+    wanted = [line for line in lines if line.reading or line.required or line.targets]
     kinds = tuple(_kind(line, vehicle, at, zone) for line in wanted)
     return SetupSheet(vehicle, paper_words(at, zone), kinds)
 
@@ -86,7 +86,7 @@ def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> Set
             SetupValue(
                 field.label,
                 value_words(field, line.values.get(field.slug), system),
-                goal_words(field, line.goals.get(field.slug), system),
+                goal_words(field, line.targets.get(field.slug), system),
                 JUDGED_LABELS[line.judged_value(field.slug)] if reading else "",
             )
             for field in line.kind.fields

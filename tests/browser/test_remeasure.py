@@ -59,7 +59,7 @@ def test_toe_void_by_an_arm_is_measured_once_more(car, sign_in, live_server):
     page.goto(f"{base}/cars/{car.pk}/")
     page.locator("main").get_by_text("Front toe is void.").first.wait_for()
     page.goto(f"{base}/cars/{car.pk}/readings/")
-    page.locator("main").get_by_text("Void since “Replace the arm” was finished").first.wait_for()
+    page.locator("main").get_by_text("“Replace the arm” was finished").first.wait_for()
 
     page.goto(f"{base}/plan/")
     page.get_by_role("button", name=re.compile("plan", re.I)).first.click()

@@ -60,7 +60,8 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
     assert [each.sentence for each in reasons] == [
         "Brake bleed and leak check was never taken.",
         "Camber is out of tolerance. Front left -0.9°, wanted -1.5° ± 0.2°.",
-        "Front toe is void. Void since “Replace the steering arm” was finished Tue 2 Mar 16:00.",
+        "Front toe is void. “Replace the steering arm” was finished Tue 2 Mar 16:00,"
+        " after it was taken.",
         "Wheel torque lacks its conditions and counts as a note. Not written down: instrument.",
         "Fuel leak test failed. Looked at failed.",
     ]
