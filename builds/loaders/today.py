@@ -16,6 +16,7 @@ from builds.loaders.plan_clock import name_of
 from builds.loaders.plan_outcome import Outcome, Standing, outcomes_of
 from builds.loaders.plan_stored import Stored, shown
 from builds.loaders.time_log import eyes_words, may_sign
+from builds.loaders.to_sign import jobs_to_sign
 from builds.loaders.today_people import PersonToday, members_of, people_today, unplanned
 from builds.loaders.work import Work, clock_words, load_work
 from builds.models import Job, State
@@ -27,11 +28,15 @@ MOST_ENTRIES = 8
 
 @dataclass(frozen=True)
 class ToSign:
-    """A hold point that was reached, or a finished safety job; who may sign it."""
+    """A hold point that was reached, or finished safety work; who may sign it.
+
+    `asks` when a value is signed with it, so that one tap is not enough.
+    """
 
     card: JobCard
     url: str
     may_sign: bool
+    asks: str = ""
 
 
 @dataclass(frozen=True)
@@ -151,17 +156,18 @@ def _to_sign(me: Membership, members: list[Membership], work: Work) -> list[ToSi
             card = replace(
                 card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of {job}"
             )
-            found.append((card, url, work.workers[pk]))
-    for job in work.to_sign:
+            found.append((card, url, work.workers[pk], point.asks))
+    for job, hands in jobs_to_sign(me.garage, work):
         url = reverse("job_sign", args=[job.pk])
-        found.append((done_card(job, work.at), url, work.workers[job.pk]))
+        found.append((done_card(job, work.at), url, hands, ""))
     return [
         ToSign(
             replace(card, kicker=f"waits for {eyes_words(eyes, hands)}"),
             url,
             may_sign(me, eyes, hands),
+            asks,
         )
-        for card, url, hands in found
+        for card, url, hands, asks in found
     ]
 
 

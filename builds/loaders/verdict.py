@@ -1,8 +1,9 @@
 """Facts for the verdict of every car of a garage, in as many queries for one as for fifty."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Container, Iterable, Mapping
 from datetime import datetime
+from typing import Any
 
 from django.db.models import Exists, F, OuterRef, Q
 from django.urls import reverse
@@ -52,6 +53,11 @@ def covered_jobs(vehicles: Iterable[Vehicle]) -> frozenset[int]:
     )
 
 
+def is_covered(row: Mapping[str, Any], looked_at: Container[int]) -> bool:
+    """Whether a done job (its row) needs no signature of its own: see `JobFact.covered`."""
+    return bool(row["recipe"]) and (row["pk"] in looked_at or JOINTS.isdisjoint(row["kinds"]))
+
+
 def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
     """Every job that can be a reason, and those that a hold point or a strip mentions."""
     spans = Span.objects.filter(job=OuterRef("pk"))
@@ -92,8 +98,7 @@ def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFac
                 row["state"],
                 tuple(row["systems"]),
                 worked=row["handled"] or untold,
-                covered=bool(row["recipe"])
-                and (row["pk"] in looked_at or JOINTS.isdisjoint(row["kinds"])),
+                covered=is_covered(row, looked_at),
                 lowered_because=row["lowered_because"],
             )
         )
