@@ -13,6 +13,7 @@ from builds.engine.cautions import cautions_for
 from builds.engine.torque_words import torque_lines
 from builds.loaders.asked import Asked
 from builds.loaders.evening import NIGHT_ENDS, Turn, night_of, turns_of
+from builds.loaders.joint_torques import torque_rows
 from builds.loaders.needs import need_lines
 from builds.loaders.sheet_head import SheetHead, head_of
 from builds.loaders.time_log import names, signed_words
@@ -45,7 +46,7 @@ class CardRows:
     cautions: tuple[str, ...]
     blocks: tuple[str, ...]
     note: str
-    torques: tuple[str, ...]
+    torques: tuple[Tick, ...]
     parts: tuple[Tick, ...]
     points: tuple[Tick, ...]
 
@@ -111,6 +112,7 @@ class _Rows:
         self.needs: dict[int, list[Need]] = defaultdict(list)
         for need in Need.objects.filter(job__in=jobs).with_ends():
             self.needs[need.job_id].append(need)
+        self.torques = torque_rows(garage, [work.jobs[pk] for pk in jobs])
         self.points: dict[int, list[HoldPoint]] = defaultdict(list)
         points = HoldPoint.objects.filter(job__in=jobs).select_related("job", "signed_by__person")
         for point in points:
@@ -135,7 +137,7 @@ class _Rows:
             tuple(caution.text for caution in cautions),
             tuple(block.sentence for block in self.work.blocks(job.pk)),
             job.note,
-            torque_lines(job.note),
+            tuple(self._torques(job)),
             tuple(self._parts(job)),
             tuple(
                 Tick(
@@ -161,6 +163,13 @@ class _Rows:
             filter(None, [f"At: {where}" if where else "", skill and f"Skill: {skill}"])
         )
         yield job.state_note
+
+    def _torques(self, job: Job) -> Iterable[Tick]:
+        """Joints on record that it opens, then the figures that somebody wrote beside it."""
+        for row in self.torques.get(job.pk, ()):
+            yield Tick(f"{row.name}: {row.figure}", row.note)
+        for words in torque_lines(job.note):
+            yield Tick(words, "from the note")
 
     def _parts(self, job: Job) -> Iterable[Tick]:
         lines = need_lines(

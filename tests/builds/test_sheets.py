@@ -8,6 +8,7 @@ from builds.engine.cautions import cautions_for
 from builds.loaders.asked import Asked
 from builds.loaders.card_sheet import card_sheet_rows
 from builds.loaders.drive_tag import drive_tag_rows
+from builds.models import Joint
 from parts.actions import stock
 from parts.actions.places import house_place
 from tests.builds.reading_kit import require, take
@@ -87,9 +88,13 @@ def card_of(sheet, title):
 def weld(cast, entry):
     job = JobFactory(
         vehicle=entry.vehicle, title="Weld the arm", rank="safety", systems=["steering"],
-        state="in_hand", note="New rod.\nNut 140 N·m, lubricated.",
+        kinds=["joint_opened"], state="in_hand", note="New rod.\nNut 140 N·m, lubricated.",
     )  # fmt: skip
     SpanFactory(job=job, until_at=None, crew=[cast.helper, cast.owner], by=cast.helper)
+    Joint.objects.create(
+        vehicle=entry.vehicle, name="Tie rod end", opened_by=["joint_opened"],
+        systems=["steering"], thread="M12 × 1.25", klass="10.9", figure_mnm=55_000,
+    )  # fmt: skip
     shelf = PlaceFactory(garage=cast.garage, name="Shelf B")
     rod = PartFactory(garage=cast.garage, name="Tie rod")
     source = house_place(cast.garage, "supplier")
@@ -111,13 +116,18 @@ def test_a_card_says_all_that_hands_need(cast, weld):
     assert any("with Odd" in fact for fact in card.facts)
     assert "At: Weld bay" in " ".join(card.facts)
     assert card.address.endswith(f"/jobs/{weld.pk}/")
-    assert card.cautions == tuple(each.text for each in cautions_for(["steering"]))
+    assert card.cautions == tuple(
+        each.text for each in cautions_for(["steering"], ["joint_opened"])
+    )
     assert card.cautions
     assert [(tick.what, tick.note) for tick in card.parts] == [
         ("Tie rod", "on the shelf: Shelf B"),
         ("odd bracket", "to find"),
     ]
-    assert card.torques == ("Nut 140 N·m, lubricated.",)
+    assert [(row.what, row.note) for row in card.torques] == [
+        ("Tie rod end: 55 N·m", "M12 × 1.25, 10.9"),
+        ("Nut 140 N·m, lubricated.", "from the note"),
+    ]
     assert [(point.what, point.mark) for point in card.points] == [
         ("Root pass", ""),
         ("Fit-up", "full"),
