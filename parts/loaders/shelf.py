@@ -1,13 +1,14 @@
 """What is where: parts with the places that hold them."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from django.db.models import Q, QuerySet
 
 from garage.engine.money import money_words
 from garage.models import Garage
+from parts.engine.fit import FITS, Interface, Verdict, fits_all, note, read_all, wish, words
 from parts.engine.ledger import STORES
 from parts.engine.words import amount_words
 from parts.models import Balance, Part, Place
@@ -25,14 +26,27 @@ class Where:
 
 
 @dataclass(frozen=True)
+class Face:
+    """One thing that a part fits: in words, and what is good to know beside it."""
+
+    words: str
+    note: str
+
+
+@dataclass(frozen=True)
 class PartRow:
-    """A part with where it is; `low` when the stores hold less than its level."""
+    """A part with where it is; `low` when the stores hold less than its level.
+
+    `fit` is how it answers what was asked for, None when nothing was.
+    """
 
     part: Part
     where: tuple[Where, ...]
     scrapped: str
     low: bool
     cost: str
+    faces: tuple[Face, ...] = ()
+    fit: Verdict | None = None
 
     @property
     def total(self) -> str:
@@ -42,17 +56,20 @@ class PartRow:
         return amount_words(self.part.unit, sum(each.quantity for each in self.where))
 
 
-def rows_of(parts: Iterable[Part], garage: Garage) -> list[PartRow]:
-    """One query besides that of the parts themselves."""
+def rows_of(
+    parts: Iterable[Part], garage: Garage, wants: Sequence[Interface] = ()
+) -> list[PartRow]:
+    """One query besides that of the parts themselves; `wants` is what they must fit."""
     found = list(parts)
     held: dict[int, list[Balance]] = defaultdict(list)
     rows = Balance.objects.filter(part__in=found, outside=False, quantity__gt=0)
     for row in rows.select_related("place").order_by("place__walk_order", "place__name"):
         held[row.part_id].append(row)
-    return [_row(part, held[part.pk], garage) for part in found]
+    return [_row(part, held[part.pk], garage, wants) for part in found]
 
 
-def _row(part: Part, held: list[Balance], garage: Garage) -> PartRow:
+def _row(part: Part, held: list[Balance], garage: Garage, wants: Sequence[Interface]) -> PartRow:
+    offered = read_all(part.interfaces)
     stored = sum(row.quantity for row in held if row.place.kind in STORES)
     scrapped = sum(row.quantity for row in held if row.place.kind == Place.Kind.SCRAP)
     return PartRow(
@@ -65,24 +82,43 @@ def _row(part: Part, held: list[Balance], garage: Garage) -> PartRow:
         amount_words(part.unit, scrapped) if scrapped else "",
         part.low_level is not None and stored < part.low_level,
         "" if part.cost_minor is None else money_words(part.cost_minor, garage.currency),
+        tuple(Face(words(each), note(each)) for each in offered),
+        fits_all(wants, offered) if wants else None,
     )
 
 
-def found(
-    garage: Garage, words: str, place: Place | None = None, low: bool = False
-) -> QuerySet[Part]:
-    """Parts that match every word, in name, number, code, where it came from or supplier."""
-    rows = Part.objects.in_garage(garage).kept().order_by("name", "pk")
-    if low:
-        rows = rows.low()
-    for word in words.split()[:MOST_WORDS]:
-        rows = rows.filter(
+def judged(garage: Garage, wants: Sequence[Interface]) -> dict[int, Verdict]:
+    """Of each part (pk) that says anything of what it fits, whether it answers the wants."""
+    rows = Part.objects.in_garage(garage).kept().values_list("pk", "interfaces")
+    return {pk: fits_all(wants, read_all(kept)) for pk, kept in rows.iterator() if kept}
+
+
+def _matches(text: str) -> Q:
+    """Every word, in name, number, code, where it came from or supplier."""
+    matches = Q()
+    for word in text.split()[:MOST_WORDS]:
+        matches &= (
             Q(name__icontains=word)
             | Q(number__icontains=word)
             | Q(code__iexact=word)
             | Q(provenance__icontains=word)
             | Q(supplier__icontains=word)
         )
+    return matches
+
+
+def found(
+    garage: Garage, text: str, place: Place | None = None, low: bool = False
+) -> QuerySet[Part]:
+    """Parts that match every word, and those that fit the sizes among the words."""
+    rows = Part.objects.in_garage(garage).kept().order_by("name", "pk")
+    if low:
+        rows = rows.low()
+    matches, asked = _matches(text), wish(text)
+    if asked.wants:
+        fit = [pk for pk, each in judged(garage, asked.wants).items() if each.state == FITS]
+        matches |= Q(pk__in=fit) & _matches(asked.rest)
+    rows = rows.filter(matches)
     if place:
         there = Balance.objects.filter(place=place, quantity__gt=0, outside=False)
         rows = rows.filter(pk__in=there.values("part"))

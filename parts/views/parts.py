@@ -12,6 +12,7 @@ from garage.access import refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from parts.actions import parts
+from parts.engine.fit import wish
 from parts.forms.parts import PartForm, SearchForm
 from parts.loaders.shelf import found, rows_of
 from parts.models import Part, Place
@@ -24,10 +25,12 @@ def part_list(request: GarageRequest) -> HttpResponse:
     garage = request.member.garage
     form = SearchForm(request.GET, garage=garage)
     asked = form.asked()
+    wants = wish(asked[0]).wants
     shown = Paginator(found(garage, *asked), A_PAGE).get_page(request.GET.get("page"))
     kept = {name: request.GET[name] for name in form.fields if request.GET.get(name)}
     context = {
-        "rows": rows_of(shown.object_list, garage),
+        "rows": rows_of(shown.object_list, garage, wants),
+        "wants": wants,
         "page_obj": shown,
         "query": f"{urlencode(kept)}&" if kept else "",
         "low": Part.objects.visible_to(request.member).kept().low().count(),

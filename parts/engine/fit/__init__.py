@@ -14,14 +14,18 @@ from parts.engine.fit.interface import (
     stored,
     words,
 )
+from parts.engine.fit.notes import note
 from parts.engine.fit.numbers import FitError
 from parts.engine.fit.thread import Thread
 from parts.engine.fit.together import Miss, miss, together
-from parts.engine.fit.verdict import Verdict
+from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
 from parts.engine.fit.wish import Wish, wish
 
 __all__ = [
+    "DOES_NOT",
+    "FITS",
     "KINDS",
+    "NOT_KNOWN",
     "Electrical",
     "FitError",
     "Hub",
@@ -35,6 +39,7 @@ __all__ = [
     "fits",
     "fits_all",
     "miss",
+    "note",
     "parse",
     "read",
     "read_all",

@@ -79,8 +79,14 @@ def read(fields: Mapping[str, Any]) -> Interface:
 
 
 def read_all(rows: Iterable[Mapping[str, Any]]) -> tuple[Interface, ...]:
-    """Those that are kept with a part or a want."""
-    return tuple(read(row) for row in rows)
+    """Those kept with a part or a want; what can no longer be read counts as not written down."""
+    found = []
+    for row in rows:
+        try:
+            found.append(read(row))
+        except FitError:
+            continue
+    return tuple(found)
 
 
 def _thread(fields: Mapping[str, str]) -> Threaded:
@@ -93,34 +99,49 @@ def _thread(fields: Mapping[str, str]) -> Threaded:
 
 
 def _wheel(fields: Mapping[str, str]) -> Wheel:
-    return Wheel(parse_pattern(fields.get("pattern", "")), _size(fields, "bore"), _seat(fields))
+    return Wheel(
+        parse_pattern(fields.get("pattern", "")),
+        hole(fields.get("bore", ""), "bore"),
+        _seat(fields),
+    )
 
 
 def _hub(fields: Mapping[str, str]) -> Hub:
-    return Hub(parse_pattern(fields.get("pattern", "")), _size(fields, "spigot"), _seat(fields))
+    return Hub(
+        parse_pattern(fields.get("pattern", "")),
+        hole(fields.get("spigot", ""), "spigot"),
+        _seat(fields),
+    )
 
 
 def _electrical(fields: Mapping[str, str]) -> Electrical:
     connector = " ".join(fields.get("connector", "").split())
     if len(connector) > MOST_TEXT:
         raise FitError(f"A connector is said in {MOST_TEXT} characters.")
-    text = tidy(fields.get("volts", "")).rstrip("Vv ")
-    volts = number(text) if text else None
+    volts = voltage(fields.get("volts", ""))
     if volts is None and not connector:
         raise FitError("Write the voltage, the connector, or both.")
-    if volts is not None and not 0 < volts <= 1000:
-        raise FitError("A voltage is more than 0 and not above 1000 V.")
     return Electrical(volts, connector)
 
 
-def _size(fields: Mapping[str, str], name: str) -> Fraction | None:
-    text = tidy(fields.get(name, "")).removesuffix("mm").strip()
+def hole(text: str, name: str) -> Fraction | None:
+    """mm of a bore or a spigot as typed, None when it is empty; FitError beyond a wheel's sizes."""
+    text = tidy(text).removesuffix("mm").strip()
     if not text:
         return None
     size = number(text)
     if not 10 <= size <= 300:
         raise FitError(f"A {name} of {plain(size)} mm is no wheel's: 10 to 300 mm.")
     return size
+
+
+def voltage(text: str) -> Fraction | None:
+    """Volts as typed, None when empty; FitError beyond those of a car."""
+    text = tidy(text).rstrip("Vv ")
+    volts = number(text) if text else None
+    if volts is not None and not 0 < volts <= 1000:
+        raise FitError("A voltage is more than 0 and not above 1000 V.")
+    return volts
 
 
 def _seat(fields: Mapping[str, str]) -> str:
