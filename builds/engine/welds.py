@@ -13,9 +13,9 @@ class Weld(StrEnum):
 
 
 LABELS: dict[Weld, str] = {
-    Weld.TACKED: "tacked when it is done",
-    Weld.FIT_CHECKED: "checked for fit",
-    Weld.WELDED: "welded out",
+    Weld.TACKED: "tacked, which is not driveable",
+    Weld.FIT_CHECKED: "tacked and checked for fit, which is not driveable",
+    Weld.WELDED: "welded out, and not inspected",
     Weld.INSPECTED: "inspected, with a crack test",
 }
 ORDER = tuple(Weld)

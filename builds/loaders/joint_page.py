@@ -4,9 +4,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.engine.cautions import cautions_for
-from builds.loaders.joints import JointLine, joint_lines, torque_words
+from builds.engine.joints import OPENERS
+from builds.engine.scrutineering import Work
+from builds.engine.welds import LABELS, Weld
+from builds.loaders.joints import JointLine, joint_lines, opens, torque_words
 from builds.loaders.work import clock_words
-from builds.models import Joint
+from builds.models import Job, Joint
 from garage.models import Membership, Vehicle
 
 WORD = {
@@ -31,6 +34,14 @@ class JointRow:
 
 
 @dataclass(frozen=True)
+class JobJoints:
+    """What a job does to joints: those that it opens, and the state in which it leaves a weld."""
+
+    opened: tuple[JointRow, ...]
+    weld: str
+
+
+@dataclass(frozen=True)
 class JointView:
     """Those that want a hand first."""
 
@@ -41,8 +52,9 @@ class JointView:
 
 def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
     lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
-    alone = Membership.objects.in_garage(vehicle.garage_id).hands().count() == 1
-    rows = [(line.standing.state, _row(line, me, alone, at)) for line in lines]
+    rows = [
+        (line.standing.state, row) for line, row in zip(lines, _rows(lines, me, at), strict=True)
+    ]
     return JointView(
         tuple(row for state, row in rows if state != "stands"),
         tuple(row for state, row in rows if state == "stands"),
@@ -53,6 +65,24 @@ def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
             )
         ),
     )
+
+
+def job_joints(job: Job, me: Membership, at: datetime) -> JobJoints:
+    """No query for work that opens no joint; otherwise as `joint_lines` and one more."""
+    return JobJoints(_opened(job, me, at), LABELS[Weld(job.weld)] if job.weld else "")
+
+
+def _opened(job: Job, me: Membership, at: datetime) -> tuple[JointRow, ...]:
+    if set(OPENERS).isdisjoint(job.kinds):
+        return ()
+    work = Work(job.title, frozenset(job.systems), frozenset(job.kinds), None)
+    lines = joint_lines(me.garage, [job.vehicle], at).get(job.vehicle_id, [])
+    return tuple(_rows([line for line in lines if opens(line.joint, work)], me, at))
+
+
+def _rows(lines: list[JointLine], me: Membership, at: datetime) -> list[JointRow]:
+    alone = Membership.objects.in_garage(me.garage_id).hands().count() == 1
+    return [_row(line, me, alone, at) for line in lines]
 
 
 def _row(line: JointLine, me: Membership, alone: bool, at: datetime) -> JointRow:

@@ -68,7 +68,8 @@ def joint_lines(
     last = {
         mark.joint_id: mark for mark in marks.select_related("by__person", "signed_by__by__person")
     }
-    works = works_of(garage, cars, at)
+    # As far back as the oldest mark that counts: nothing older can have opened it since.
+    works = works_of(garage, cars, at, min((mark.at for mark in last.values()), default=at))
     for joint in joints:
         mark = last.get(joint.pk)
         done = works.get(joint.vehicle_id, [])

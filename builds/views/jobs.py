@@ -12,6 +12,7 @@ from builds.actions import jobs
 from builds.forms.jobs import JobForm
 from builds.loaders.job_page import load_page
 from builds.loaders.job_readings import job_readings
+from builds.loaders.joint_page import job_joints
 from builds.loaders.plan_effect import effect_of
 from builds.models import Job
 from garage import clock
@@ -27,7 +28,13 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
     _say_effect(request, at)
     view = load_page(job, request.member, at)
     works = refuse_working(request.member) is None
-    context = {"job": job, "view": view, "works": works, "readings": job_readings(job)}
+    context = {
+        "job": job,
+        "view": view,
+        "works": works,
+        "readings": job_readings(job),
+        "joints": job_joints(job, request.member, at),
+    }
     return page(request, "builds/job_page.html", context, place="cars")
 
 

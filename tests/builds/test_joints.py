@@ -133,6 +133,34 @@ def test_after_the_first_session_it_is_due_again(owner, helper, car, nuts):
     assert "Wheel nuts, front left is due for its re-torque." in " ".join(said(car))
 
 
+def test_work_of_long_ago_still_opens_what_was_marked_before_it(owner, helper, car, nuts):
+    mark(helper, nuts)
+    sign(owner, nuts)
+    off_and_on(car, NOW + timedelta(days=1))
+    later = NOW + timedelta(days=900)
+    (line,) = joint_lines(car.garage, [car], later)[car.pk]
+    assert line.standing.state == "loose"
+
+
+def test_a_job_shows_the_joints_that_it_opens_and_how_it_leaves_a_weld(owner, helper, car, nuts):
+    mark(helper, nuts)
+    job = JobFactory(vehicle=car, kinds=["wheel_off"], systems=["wheels"], weld="welded")
+    page = owner.get(f"/jobs/{job.pk}/").content.decode()
+    assert "Finished, this job leaves the weld welded out, and not inspected." in page
+    assert f'action="/joints/{nuts.pk}/sign/"' in page and "110 N·m, workshop manual" in page
+    other = JobFactory(vehicle=car, kinds=["paint"], systems=["wheels"])
+    assert 'id="joints"' not in owner.get(f"/jobs/{other.pk}/").content.decode()
+    assert f'href="/cars/{car.pk}/joints/"' in owner.get(f"/cars/{car.pk}/").content.decode()
+
+
+def test_a_job_that_opens_one_joint_or_thirty_takes_the_same_queries(owner, car, nuts):
+    job = JobFactory(vehicle=car, kinds=["wheel_off"], systems=["wheels"])
+    one = queries(owner, f"/jobs/{job.pk}/")
+    for number in range(29):
+        Joint.objects.create(vehicle=car, name=f"Joint {number}", opened_by=["wheel_off"])
+    assert queries(owner, f"/jobs/{job.pk}/") == one
+
+
 def test_far_off_the_figure_wants_a_reason(helper, car, nuts):
     answer = mark(helper, nuts, torque_mnm="80,5")
     assert answer.status_code == 422 and "80,5" in answer.content.decode()
