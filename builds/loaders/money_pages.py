@@ -148,6 +148,11 @@ def _sum(money: Money, cost: Cost) -> Sum:
     return Sum(_words(money, cost.minor), cost.unpriced)
 
 
+def _line(money: Money, cost: Cost) -> Sum:
+    """Of one thing: its price, or that it has none."""
+    return Sum("no price", 0) if cost.unpriced else _sum(money, cost)
+
+
 def _words(money: Money, minor: int) -> str:
     return money_words(minor, money.garage.currency)
 
@@ -159,14 +164,14 @@ def _part(money: Money, part: Part, amount: int) -> CostLine:
         ("part_page", part.pk),
         amount_words(part.unit, amount),
         "" if each is None else _words(money, each),
-        _sum(money, price(each, amount)),
+        _line(money, price(each, amount)),
     )
 
 
 def _bought(money: Money, jobs: Iterable[Job]) -> tuple[CostLine, ...]:
     return tuple(
         CostLine(need.what, ("job_page", job.pk), str(need.quantity), "",
-                 _sum(money, price(need.cost_minor, 1)))
+                 _line(money, price(need.cost_minor, 1)))
         for job in jobs
         for need in money.bought[job.pk]
     )  # fmt: skip
@@ -175,7 +180,7 @@ def _bought(money: Money, jobs: Iterable[Job]) -> tuple[CostLine, ...]:
 def _orders(money: Money, jobs: Iterable[Job]) -> tuple[CostLine, ...]:
     return tuple(
         CostLine(need.what, ("job_page", job.pk), str(need.quantity), "",
-                 _sum(money, money.order(need)))
+                 _line(money, money.order(need)))
         for job in jobs
         for need in money.ordered[job.pk]
     )  # fmt: skip

@@ -11,6 +11,7 @@ from parts.loaders.batch_shelf import said
 from parts.models import Batch, BatchRow
 
 NOT_THERE = ("", "not in the file")
+SHOWN = 24
 
 
 class SheetForm(forms.Form):
@@ -35,12 +36,16 @@ class SheetForm(forms.Form):
 
 
 class ColumnsForm(forms.Form):
-    """Which heading of the file is which column; guessed at first."""
+    """Which heading of the file is which column; guessed at first. `sample` is a row of it."""
 
-    def __init__(self, *args: Any, batch: Batch, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, batch: Batch, sample: list[str], **kwargs: Any) -> None:
         known = batch.columns or guess(batch.headings)
         super().__init__(*args, **kwargs)
-        headings = [NOT_THERE, *((str(at), name) for at, name in enumerate(batch.headings) if name)]
+        named = zip(batch.headings, sample, strict=True)
+        headings = [
+            NOT_THERE,
+            *((str(at), _such_as(*pair)) for at, pair in enumerate(named) if pair[0]),
+        ]
         for slug, column in COLUMNS.items():
             self.fields[slug.replace(" ", "_")] = forms.ChoiceField(
                 label=column.label.capitalize(),
@@ -66,6 +71,12 @@ class ColumnsForm(forms.Form):
         """By slug, the position of each column that the file has."""
         chosen = ((slug, self.cleaned_data[slug.replace(" ", "_")]) for slug in COLUMNS)
         return {slug: int(position) for slug, position in chosen if position}
+
+
+def _such_as(heading: str, cell: str) -> str:
+    """A heading with what is below it; much of it would hide the heading."""
+    short = cell if len(cell) <= SHOWN else f"{cell[:SHOWN]}…"
+    return f"{heading} (such as {short})" if cell else heading
 
 
 class RowForm(forms.Form):

@@ -85,6 +85,13 @@ class BatchRowQuerySet(ScopedQuerySet):
     def bad(self) -> Self:
         return self.filter(kind="bad")
 
+    def sample(self, width: int) -> list[str]:
+        """The first thing below each heading, in the first rows."""
+        found = [""] * width
+        for cells in self.values_list("cells", flat=True)[:5]:
+            found = [first or cell for first, cell in zip(found, cells, strict=True)]
+        return found
+
 
 class BatchRow(models.Model):
     """One row of the file; `kind` is its verdict, `group` the same for rows of one part."""

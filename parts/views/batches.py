@@ -53,16 +53,15 @@ def _take_in(request: GarageRequest, form: SheetForm) -> HttpResponse:
 @once
 def batch_columns(request: GarageRequest, pk: int) -> HttpResponse:
     batch = editable(Batch, request.member, pk=pk)
-    form = ColumnsForm(request.POST or None, batch=batch)
+    sample = BatchRow.objects.of(batch).sample(len(batch.headings))
+    form = ColumnsForm(request.POST or None, batch=batch, sample=sample)
     if form.is_valid():
         try:
             batches.begin_check(batch, form.columns(), at=clock.now(), now=_now)
         except Refused as refused:
             messages.error(request, str(refused))
         return see(_page_of(pk))
-    rows = BatchRow.objects.of(batch)[:3]
-    context = {"batch": batch, "rows": rows}
-    return page(request, "parts/batch_columns.html", context, form=form, place="shelf")
+    return page(request, "parts/batch_columns.html", {"batch": batch}, form=form, place="shelf")
 
 
 @require_safe

@@ -52,7 +52,7 @@ def test_three_hundred_rows_seven_of_them_bad(sheet, sign_in, live_server, db):
 
     main.get_by_role("heading", name="Which column is which?").wait_for()
     where = main.get_by_label("Where it lies")
-    assert where.locator("option:checked").inner_text() == "location"
+    assert where.locator("option:checked").inner_text() == "location (such as Bin 2)"
     main.get_by_role("button", name="Look through the rows").click()
 
     main.get_by_role("heading", name="Bad: 7").wait_for()

@@ -175,6 +175,15 @@ def test_progress_is_drawn_until_it_is_over(bring, owner, clock):
     assert "Whatever worked on it is gone" in body
 
 
+def test_a_heading_is_shown_with_what_is_below_it(owner):
+    data = "name,note,empty\n,x,\nHub nut," + "y" * 50 + ",\n"
+    owner.press("/shelf/sheets/add/", {"sheet": SimpleUploadedFile("x.csv", data.encode())})
+    form = owner.get(f"/shelf/sheets/{Batch.objects.get().pk}/columns/").context["form"]
+    assert [label for _, label in form.fields["name"].choices] == [
+        "not in the file", "name (such as Hub nut)", "note (such as x)", "empty",
+    ]  # fmt: skip
+
+
 def test_columns_of_other_names_are_said_by_hand(bring):
     data = "what,how many,lies in\nNut,3,Bin 1\n"
     batch = bring(data, columns={"name": "0", "place": "2"})
