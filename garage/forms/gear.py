@@ -143,16 +143,20 @@ class GearRulesForm(forms.Form):
         rules = {row.kind: row.rule for row in GearRule.objects.filter(event=event)}
         for slug, kind in KINDS.items():
             rule = rules.get(slug)
+            years = f"years_{slug}"
             self.fields[f"way_{slug}"] = forms.ChoiceField(
-                label=kind.label, choices=list(WAYS.items()), initial=rule.way if rule else None
+                label="How long it is good",
+                choices=list(WAYS.items()),
+                initial=rule.way if rule else None,
             )
-            self.fields[f"years_{slug}"] = forms.IntegerField(
+            self.fields[years] = forms.IntegerField(
                 label=f"Years for {kind.label.lower()}",
                 min_value=0,
                 max_value=MOST_YEARS,
                 required=False,
                 initial=rule.years or None if rule else None,
             )
+            self.fields[years].kind = kind.label
 
     @property
     def rows(self) -> list[tuple[Any, Any]]:

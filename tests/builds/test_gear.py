@@ -350,9 +350,9 @@ def test_a_harness_of_the_demo_has_run_out(db, now):
     for row in demo.data["events"]:
         demo.event(row)
     DemoGear(demo.garage, demo.cars, demo.members, by=demo.owner, at=NOW).fill()
-    (line,) = gear_reasons(demo.cars["Badger"])
+    (line,) = gear_reasons(demo.cars["Heron"])
     assert line.startswith("Out of date on the day: Shoulder straps. Ran out on ")
-    assert gear_reasons(demo.cars["Heron"]) == []
+    assert gear_reasons(demo.cars["Badger"]) == []
     assert [line.gear.name for line in warned_gear(demo.garage, NOW)] == ["Hand extinguisher"]
     assert gear_reasons(demo.cars["Moth"]) == [
         "Not known to be in date: Belts. No date is on record."

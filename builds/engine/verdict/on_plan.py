@@ -62,7 +62,8 @@ def on_plan(facts: Facts, planned: Mapping[int, PlannedJob]) -> OnPlan:
     ways = tuple(_on_the_way(facts, cleared))
     if found.reasons:
         reasons = tuple(_with_why(each, facts, planned) for each in found.reasons)
-        return OnPlan("blocked", _blocked(reasons), reasons, ways)
+        besides = f" {found.not_recorded}" if facts.unknown else ""
+        return OnPlan("blocked", f"{_blocked(reasons)}{besides}", reasons, ways)
     if facts.unknown:
         missing = found.not_recorded.rstrip(".")
         return OnPlan(

@@ -132,6 +132,11 @@ def test_a_car_on_stands_with_no_work_ahead_stays_there():
     )
 
 
+def test_what_is_not_recorded_is_said_beside_the_reasons():
+    found = on_plan(car(FAN, unknown=("readings",)), {2: PlannedJob("unplaced")})
+    assert found.sentence.endswith("It has no place in the plan. Readings are not recorded.")
+
+
 def test_what_is_not_recorded_is_never_clear():
     found = on_plan(car(FAN, unknown=("readings", "gear dates")), {2: IN_TIME})
     assert (found.state, found.sentence) == (
