@@ -6,7 +6,7 @@ from builds.loaders.card_sheet import CardRows, CardSheet
 from builds.sheets.head import running
 from garage.sheets.cards import Caution, PenLine, Tag
 from garage.sheets.frame import blocks, sheet
-from garage.sheets.kit import line, part, pieces
+from garage.sheets.kit import line, nothing, part, pieces
 from garage.sheets.rows import Bullet, TickRow
 
 
@@ -18,7 +18,7 @@ def job_cards(rows: CardSheet) -> bytes:
             story.append(PageBreak())
         story += part(hand.name, blocks([_card(card) for card in hand.cards], rows.head.paper))
     if not story:
-        story.append(line("Nothing is to be done."))
+        story += nothing("Nothing is to be done.")
     return sheet(story, running(rows.head, rows.title), rows.head.paper)
 
 

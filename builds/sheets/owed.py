@@ -5,7 +5,7 @@ from reportlab.platypus import Flowable
 from builds.loaders.owed_sheet import OwedSheet
 from builds.sheets.head import running
 from garage.sheets.frame import sheet
-from garage.sheets.kit import line, part
+from garage.sheets.kit import nothing, part
 from garage.sheets.rows import TickRow
 
 
@@ -15,5 +15,5 @@ def owed_sheet(rows: OwedSheet) -> bytes:
     for car, owed in rows.cars:
         story += part(car, [TickRow(what, note, pen="given back, initials") for what, note in owed])
     if not story:
-        story.append(line("Nothing is owed: every car has what is its own."))
+        story += nothing("Nothing is owed: every car has what is its own.")
     return sheet(story, running(rows.head, "What is owed"), rows.head.paper)

@@ -5,7 +5,7 @@ from reportlab.platypus import Flowable
 from builds.loaders.pack_sheet import PackSheet
 from builds.sheets.head import running
 from garage.sheets.frame import sheet
-from garage.sheets.kit import line, part
+from garage.sheets.kit import nothing, part
 from garage.sheets.rows import Bullet, TickRow
 
 
@@ -18,7 +18,7 @@ def pack_sheet(rows: PackSheet) -> bytes:
             [TickRow(each.what, each.note, mark="full" if each.packed else "") for each in ticks],
         )
     if not rows.sections:
-        story.append(line("No list was made yet: make it on the event's page."))
+        story += nothing("No list was made yet: make it on the event's page.")
     story += part("Stays here", [Bullet(words) for words in rows.left])
     facts = f"Cars leave {rows.leaves}.", f"{rows.done}." if rows.done else ""
     return sheet(story, running(rows.head, f"Pack for {rows.event}", *facts), rows.head.paper)

@@ -5,7 +5,7 @@ from reportlab.platypus import Flowable
 from builds.loaders.pull_sheet import PullSheet
 from builds.sheets.head import running
 from garage.sheets.frame import sheet
-from garage.sheets.kit import line, part
+from garage.sheets.kit import nothing, part
 from garage.sheets.rows import Bullet, TickRow
 
 
@@ -15,7 +15,7 @@ def pull_sheet(rows: PullSheet) -> bytes:
     for place, picks in rows.places:
         story += part(place, [TickRow(pick.what, pick.note) for pick in picks])
     if not rows.places:
-        story.append(line("Nothing on the shelf is wanted."))
+        story += nothing("Nothing on the shelf is wanted.")
     story += part(
         "Not on the shelf", [Bullet(f"{pick.what}, {pick.note}") for pick in rows.missing]
     )

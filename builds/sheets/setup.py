@@ -3,12 +3,12 @@
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
-from builds.loaders.setup import SetupKind
+from builds.loaders.setup import SetupKind, SetupValue
 from builds.loaders.setup_sheet import SetupRows
 from builds.sheets.head import running
 from garage.sheets.figures import FigureRow
 from garage.sheets.frame import sheet
-from garage.sheets.kit import gap, line, part, pieces
+from garage.sheets.kit import gap, line, nothing, part, pieces
 from garage.sheets.rows import Bullet
 
 STATES = {"missing": "never taken", "void": "void", "note": "a note only", "stands": "stands"}
@@ -20,9 +20,13 @@ def setup_sheet(rows: SetupRows) -> bytes:
     for kind in rows.kinds:
         story += part(f"{kind.label}: {STATES[kind.state]}", _kind(kind))
     if not rows.kinds:
-        story.append(line("Nothing was read yet, and nothing is required."))
+        story += nothing("Nothing was read yet, and nothing is required.")
     story += [gap(4 * mm), line(rows.estimate, "small")]
     return sheet(story, running(rows.head, f"Setup of {rows.car}", rows.what), rows.head.paper)
+
+
+def _judged(value: SetupValue) -> str:
+    return value.judged if value.target or value.judged != "not judged" else ""
 
 
 def _kind(kind: SetupKind) -> list[Flowable]:
@@ -34,7 +38,7 @@ def _kind(kind: SetupKind) -> list[Flowable]:
         *([line(said, "bold" if kind.state == "void" else "body")] if said else []),
         FigureRow(("", "last", "wanted", "in or out"), pen="now", style="small"),
         *(
-            FigureRow((value.label, value.value, value.target, value.judged))
+            FigureRow((value.label, value.value, value.target, _judged(value)))
             for value in kind.values
         ),
         *(Bullet(f"{label}: {words}") for label, words in kind.derived),

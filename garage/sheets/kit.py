@@ -71,3 +71,8 @@ def part(
 
 def gap(height: float) -> Spacer:
     return Spacer(1, height)
+
+
+def nothing(text: str) -> list[Flowable]:
+    """What a sheet says instead of rows."""
+    return [gap(4 * mm), line(text)]
