@@ -16,6 +16,9 @@ from parts.engine.ledger import STORES
 from parts.engine.words import amount_words
 from parts.models import Balance, Move, Part, Place
 
+# Work at these stations, or that asks for these skills, is done in the shop: its tools stay.
+SHOP = {"paint", "welder", "floor", "weld"}
+
 
 @dataclass(frozen=True)
 class PackRow:
@@ -154,7 +157,7 @@ def _tools(
         if recipe is None or not (row["state"] in OPEN_STATES or lately):
             continue
         for job in recipe.jobs:
-            if job.title == row["title"]:
+            if job.title == row["title"] and SHOP.isdisjoint({*job.stations, job.skill}):
                 found[row["vehicle_id"]] += [(tool, job.title) for tool in job.tools]
     return found
 

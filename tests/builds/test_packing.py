@@ -208,3 +208,12 @@ def test_as_many_queries_for_three_cars_and_their_spares_as_for_one(owner, cast,
         more(name)
     make(event, cast)
     assert queries(owner, f"/events/{event.pk}/pack/") == one
+
+
+def test_tools_of_work_at_the_paint_corner_stay_in_the_shop(cast):
+    entry = entered(cast)
+    (recipe,) = [each for each in load_shipped() if each.key == "panel-repair-paint"]
+    recipes.put(recipe, entry.vehicle, by=cast.owner, at=NOW)
+    make(entry.event, cast)
+    tools = set(PackItem.objects.filter(section="tools").values_list("what", flat=True))
+    assert "trim tool" in tools and "spray gun" not in tools
