@@ -6,8 +6,9 @@ from typing import Any
 from django import forms
 
 from builds.models import Job, Need
+from garage.access import refuse_costs
 from garage.forms.money import MoneyField
-from garage.models import Garage
+from garage.models import Garage, Membership
 from parts.models import Part
 from parts.models.part import MOST
 
@@ -29,13 +30,15 @@ class NeedForm(forms.Form):
     cost_minor = MoneyField(label="Cost of all of it", required=False)
 
     def __init__(
-        self, *args: Any, garage: Garage, today: date, need: Need | None = None, **kwargs: Any
+        self, *args: Any, member: Membership, today: date, need: Need | None = None, **kwargs: Any
     ) -> None:
         self.today, self.need = today, need
         if need:
             kwargs["initial"] = {name: getattr(need, name) for name in OWN}
         super().__init__(*args, **kwargs)
-        self.fields["cost_minor"].unit = garage.currency
+        self.fields["cost_minor"].unit = member.garage.currency
+        if refuse_costs(member):
+            del self.fields["cost_minor"]
 
     def clean_expected_on(self) -> date | None:
         day: date | None = self.cleaned_data["expected_on"]

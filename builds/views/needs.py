@@ -20,9 +20,8 @@ MOST_FOUND = 30
 
 
 def _form(request: GarageRequest, at: datetime, need: Need | None = None) -> NeedForm:
-    garage = request.member.garage
-    today = local_minute(garage, at)[0]
-    return NeedForm(request.POST or None, garage=garage, today=today, need=need)
+    today = local_minute(request.member.garage, at)[0]
+    return NeedForm(request.POST or None, member=request.member, today=today, need=need)
 
 
 @once

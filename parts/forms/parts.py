@@ -4,9 +4,10 @@ from typing import Any
 
 from django import forms
 
+from garage.access import refuse_costs
 from garage.engine.systems import SYSTEM_LABELS
 from garage.forms.money import MoneyField
-from garage.models import Garage
+from garage.models import Garage, Membership
 from parts.models import Part, Place
 from parts.models.part import MOST
 
@@ -49,11 +50,15 @@ class PartForm(forms.Form):
     )
     note = forms.CharField(max_length=2000, required=False, widget=forms.Textarea({"rows": 3}))
 
-    def __init__(self, *args: Any, garage: Garage, part: Part | None = None, **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, member: Membership, part: Part | None = None, **kwargs: Any
+    ) -> None:
         if part:
             kwargs["initial"] = {name: getattr(part, name) for name in OWN}
         super().__init__(*args, **kwargs)
-        self.fields["cost_minor"].unit = garage.currency
+        self.fields["cost_minor"].unit = member.garage.currency
+        if refuse_costs(member):
+            del self.fields["cost_minor"]
 
     @property
     def first(self) -> list[Any]:

@@ -52,7 +52,7 @@ def code_page(request: GarageRequest, code: str) -> HttpResponse:
 @once
 def part_add(request: GarageRequest) -> HttpResponse:
     require(refuse_working(request.member))
-    form = PartForm(request.POST or None, garage=request.member.garage)
+    form = PartForm(request.POST or None, member=request.member)
     if form.is_valid():
         part = parts.add(request.member.garage, at=clock.now(), **form.cleaned_data)
         messages.success(request, f"{part} is written down: say where it lies.")
@@ -63,7 +63,7 @@ def part_add(request: GarageRequest) -> HttpResponse:
 @once
 def part_edit(request: GarageRequest, pk: int) -> HttpResponse:
     part = editable(Part, request.member, pk=pk)
-    form = PartForm(request.POST or None, garage=request.member.garage, part=part)
+    form = PartForm(request.POST or None, member=request.member, part=part)
     if form.is_valid():
         try:
             parts.change(part, **form.cleaned_data)

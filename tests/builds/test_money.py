@@ -219,6 +219,34 @@ def test_nobody_else_sees_any_of_it(bench, cast):
     assert cast.client("stranger").get(paths[1]).status_code == 404
 
 
+@pytest.mark.parametrize("who", ["helper", "viewer"])
+def test_no_other_page_tells_others_what_things_cost(bench, owner, cast, who):
+    day = (NOW + DAY).date()
+    needs.add(bench.job, at=NOW, what="Rack", cost_minor=30000, expected_on=day)
+    needs.add(bench.job, at=NOW, what="Hub nut", part=bench.nut, quantity=40)
+    paths = [
+        *(f"/parts/{bench.nut.pk}/", f"/parts/{bench.nut.pk}/edit/", f"/jobs/{bench.job.pk}/"),
+        *("/wants/", "/shelf/", "/pull/", f"/cars/{bench.heron.pk}/", "/"),
+    ]
+    told = [path for path in paths if "EUR" in owner.get(path).content.decode()]
+    assert told == [*paths[:3], "/wants/"]
+    for path in paths:
+        body = cast.client(who).get(path).content.decode()
+        assert "EUR" not in body and "6.50" not in body and "no price" not in body, path
+
+
+def test_a_helper_writes_a_part_and_a_need_but_not_their_cost(bench, helper):
+    form = {"name": "Hub nut", "condition": "new", "unit": "piece", "cost_minor": "1"}
+    assert helper.press(f"/parts/{bench.nut.pk}/edit/", form).status_code == 303
+    bench.nut.refresh_from_db()
+    assert bench.nut.cost_minor == 650
+    need = needs.add(bench.job, at=NOW, what="Rack", cost_minor=30000)
+    form = {"what": "Steering rack", "quantity": 1, "cost_minor": "1"}
+    assert helper.press(f"/needs/{need.pk}/", form).status_code == 303
+    need.refresh_from_db()
+    assert (need.what, need.cost_minor) == ("Steering rack", 30000)
+
+
 def test_a_shared_page_says_nothing_of_it(bench, owner, cast):
     from garage.actions import shares
 
