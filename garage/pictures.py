@@ -64,7 +64,7 @@ def _read(data: bytes) -> Picture:
     if image.format in ("JPEG", "MPO"):
         image.draft("RGB", fit(image.size, longest))
     image.load()
-    drawn = _on_paper(image, fit(image.size, longest))
+    drawn = _drawn(image, fit(image.size, longest))
     if turn is not None:
         drawn = drawn.transpose(turn)
     files = {name: _encode(drawn, side, budget) for name, (side, budget) in SIZES.items()}
@@ -89,7 +89,21 @@ def _webp_size(data: bytes) -> tuple[int, int] | None:
     )
 
 
-def _on_paper(image: Image.Image, size: tuple[int, int]) -> Image.Image:
+def _drawn(image: Image.Image, size: tuple[int, int]) -> Image.Image:
+    """The picture brought to `size`: a large one strip by strip, so that no copy of it is made."""
+    step = max(image.size) // max(size)
+    if step > 1:
+        sheet = Image.new("RGB", tuple(-(-side // step) for side in image.size))
+        for top in range(0, image.height, 64 * step):
+            low = min(image.height, top + 64 * step)
+            strip = _on_paper(image.crop((0, top, image.width, low)))
+            sheet.paste(strip.reduce(step), (0, top // step))
+    else:
+        sheet = _on_paper(image)
+    return sheet.resize(size, Image.Resampling.LANCZOS)
+
+
+def _on_paper(image: Image.Image) -> Image.Image:
     """On a new white sheet in 8-bit RGB, so that nothing but the pixels comes along."""
     if image.mode.startswith("I"):  # 16 bits a pixel
         image = image.point(lambda value: value * (1 / 256)).convert("L")
@@ -97,9 +111,7 @@ def _on_paper(image: Image.Image, size: tuple[int, int]) -> Image.Image:
         image = image.convert("RGBA")
     if image.mode not in ("RGB", "RGBA", "L"):
         image = image.convert("RGB")
-    if image.size != size:
-        image = image.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
-    sheet = Image.new("RGB", size, "white")
+    sheet = Image.new("RGB", image.size, "white")
     sheet.paste(image, mask=image.getchannel("A") if image.mode == "RGBA" else None)
     return sheet
 

@@ -28,7 +28,7 @@ class Measure(FileUploadHandler):
     def __init__(self, request: HttpRequest, each: int, most: int) -> None:
         super().__init__(request)
         self.each, self.most = each, most
-        self.file = self.whole = 0
+        self.of_file = self.whole = 0
 
     def handle_raw_input(
         self, input_data: Any, META: Any, content_length: int, boundary: Any, encoding: Any = None
@@ -38,14 +38,14 @@ class Measure(FileUploadHandler):
 
     def new_file(self, *args: Any, **kwargs: Any) -> None:
         super().new_file(*args, **kwargs)
-        self.file = 0
+        self.of_file = 0
         if not self.each:
             raise TooMuch("This page takes no files.")
 
     def receive_data_chunk(self, raw_data: bytes, start: int) -> bytes:
-        self.file += len(raw_data)
+        self.of_file += len(raw_data)
         self.whole += len(raw_data)
-        if self.file > self.each:
+        if self.of_file > self.each:
             self._refuse(self.each)
         if self.whole > self.most:
             self._refuse(self.most)
@@ -55,6 +55,8 @@ class Measure(FileUploadHandler):
         return None
 
     def _refuse(self, limit: int) -> None:
+        for handler in self.request.upload_handlers:
+            handler.upload_interrupted()  # what was put on the disk so far is removed at once
         if limit == self.each:
             raise TooMuch(f"A file of more than {limit // MB} MB is not taken: send a smaller one.")
         raise TooMuch(f"More than {limit // MB} MB at once is not taken: send fewer files.")

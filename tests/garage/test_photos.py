@@ -35,9 +35,10 @@ def test_its_address_copied_to_a_stranger_or_to_nobody_leads_nowhere(cast, stran
     assert answer.status_code == 302 and "/sign-in/" in answer["Location"]
 
 
-def test_a_member_no_more_gets_nothing(helper, cast, photo):
-    cast.viewer.delete()
-    assert cast.client("viewer").get(f"/photos/{photo.pk}/large.jpg").status_code in (302, 403)
+def test_who_left_the_garage_gets_nothing_any_more(viewer, cast, photo):
+    cast.viewer.left_at = NOW
+    cast.viewer.save()
+    assert viewer.get(f"/photos/{photo.pk}/large.jpg").status_code == 403
 
 
 def test_a_size_that_is_not_kept_and_a_file_that_is_gone_are_not_there(viewer, photo):
