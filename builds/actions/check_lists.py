@@ -19,7 +19,8 @@ def make(entry: Entry, *, by: Membership, at: datetime, kind: str = SCRUTINEERIN
     What was ticked, failed or left out stays as it is; untouched items that the car or the
     organiser no longer asks for go.
     """
-    event = entry.event
+    if by.garage_id != entry.event.garage_id:
+        raise Refused("The car is another garage's.")
     wanted, organiser = _wanted(entry, kind)
     checklist, _ = CheckList.objects.update_or_create(
         entry=entry,
@@ -27,8 +28,6 @@ def make(entry: Entry, *, by: Membership, at: datetime, kind: str = SCRUTINEERIN
         defaults={"organiser": organiser},
         create_defaults={"organiser": organiser, "made_by": by, "made_at": at},
     )
-    if by.garage_id != event.garage_id:
-        raise Refused("The list is another garage's.")
     there = {item.text: item for item in CheckItem.objects.filter(checklist=checklist)}
     for place, item in enumerate(wanted):
         old = there.pop(item.text, None)

@@ -4,9 +4,12 @@ from datetime import timedelta
 
 import pytest
 
+from builds.actions import check_lists
 from builds.engine.systems import voided_by
 from builds.loaders.check_list import entry_checks
+from builds.loaders.verdict import verdict_of
 from builds.models import CheckItem, CheckList, EntryRun, Job
+from garage.actions.refused import Refused
 from tests.builds.check_kit import entered, tap
 from tests.factories import NOW, EntryFactory, EventFactory
 
@@ -106,3 +109,22 @@ def test_who_may(cast, entry, viewer, stranger, now):
     ):
         assert viewer.press(path).status_code == 403
         assert stranger.press(path).status_code == 404
+
+
+def test_the_verdict_asks_for_the_five_until_they_are_ticked(helper, cast, entry, now):
+    checklist = check_lists.make(entry, by=cast.owner, at=NOW)
+    for item in checklist.items.all():
+        tap(item, "tick", cast.owner)
+    assert not [each for each in verdict_of(entry.vehicle, NOW).reasons if each.kind == "check"]
+    run(helper, entry)
+    said = [each for each in verdict_of(entry.vehicle, NOW).reasons if each.kind == "check"]
+    assert len(said) == 5
+    assert said[0].sentence.startswith("Not ticked: Wheel nuts torqued again")
+    for item in CheckItem.objects.filter(state="open"):
+        tap(item, "tick", cast.helper)
+    assert not [each for each in verdict_of(entry.vehicle, NOW).reasons if each.kind == "check"]
+
+
+def test_a_list_of_another_garages_car_is_refused(cast, entry):
+    with pytest.raises(Refused, match="another garage's"):
+        check_lists.make(entry, by=cast.stranger, at=NOW)
