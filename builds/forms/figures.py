@@ -6,7 +6,7 @@ from django import forms
 
 from builds.actions.readings import Typed
 from builds.engine.readings.fields import CHECK, FAIL, FIGURE, PASS, Field
-from builds.engine.readings.figures import number_of, parse_figure, parse_tolerance
+from builds.engine.readings.figures import number_of, parse_figure, parse_tolerance, says_unit
 from builds.models import ReadingValue
 from garage.engine.units import QuantityError
 
@@ -31,7 +31,8 @@ class FigureField(forms.CharField):
         if not text:
             return None
         try:
-            return Typed(self.parse(self.row, text, self.system), text, self.unit)
+            unit = "" if says_unit(text) else self.unit
+            return Typed(self.parse(self.row, text, self.system), text, unit)
         except QuantityError as wrong:
             raise forms.ValidationError(str(wrong)) from wrong
 
@@ -68,6 +69,6 @@ def typed_again(row: Field, value: ReadingValue, system: str) -> str:
     """What to draw in the field so that this value is typed once more."""
     if row.type == CHECK:
         return str(value.amount)
-    if row.type == FIGURE and value.unit != row.unit(system):
+    if row.type == FIGURE and value.unit != row.unit(system) and not says_unit(value.typed):
         return number_of(row, value.amount or 0, system)
     return value.typed

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 from builds.engine.readings.conditions import lacking_words
 from builds.engine.readings.derived import derived
 from builds.engine.readings.fields import CHECK, TEXT, Field
-from builds.engine.readings.figures import derived_words, figure_words, with_unit
+from builds.engine.readings.figures import derived_words, figure_words, says_unit, with_unit
 from builds.engine.readings.judge import OUT
 from builds.engine.readings.void import VOID
 from builds.loaders.readings import KindLine
@@ -17,13 +17,17 @@ from garage.models import Garage
 
 
 def value_words(field: Field, value: ReadingValue | None, system: str) -> str:
-    """As it was typed while the garage measures as it did then; else in its units of today."""
+    """As it was typed while the garage measures as it did then; else in its units of today.
+
+    An angle typed as a difference and across what it was read is shown as both.
+    """
     if value is None:
         return ""
     if field.type == TEXT:
         return value.typed
     if field.type == CHECK or value.unit != field.unit(system):
-        return figure_words(field, value.amount or 0, system)
+        words = figure_words(field, value.amount or 0, system)
+        return f"{words} ({value.typed})" if says_unit(value.typed) else words
     return with_unit(value.typed, value.unit)
 
 

@@ -88,7 +88,8 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         else:
             messages.success(request, f"{kind.label} of {vehicle} is written down.")
             return see(reverse("reading_page", args=[pk, key]))
-    context = {"vehicle": vehicle, "kind": kind, "start": start}
+    by_rule = any(row.quantity == "angle" for row in kind.fields)
+    context = {"vehicle": vehicle, "kind": kind, "start": start, "by_rule": by_rule}
     return page(request, "builds/reading_add.html", context, form=form, place="cars")
 
 

@@ -43,6 +43,16 @@ def test_taken_with_comma_and_point_and_shown_as_typed(helper, cast, car):
         assert words in page
 
 
+def test_toe_typed_as_a_difference_is_kept_as_an_angle_and_shown_as_both(helper, cast, car):
+    data = {**TOE, "value_fl": "1,5 mm at 470 mm"}
+    assert helper.press(url("reading_add", car, "toe_front"), data).status_code == 303
+    value = ReadingValue.objects.get(field="fl")
+    assert (value.amount, value.typed) == (183, "1,5 mm at 470 mm")
+    assert "0.183° (1,5 mm at 470 mm)" in text(helper, url("reading_page", car, "toe_front"))
+    again = f"{url('reading_add', car, 'toe_front')}?from={value.reading_id}"
+    assert 'value="1,5 mm at 470 mm"' in text(helper, again)
+
+
 def test_a_garage_in_imperial_types_pounds_and_keeps_grams(owner, cast, car):
     cast.garage.units = "imperial"
     cast.garage.save()

@@ -3,6 +3,9 @@
 import pytest
 
 from builds.engine.readings.derived import derived, thrust, total_toe, weight_shares
+from builds.engine.readings.fields import fields_of
+from builds.engine.readings.figures import parse_figure
+from garage.engine.units import QuantityError
 
 # Four scales in grams. Formulas: statics of four supports, from memory; the numbers worked by hand
 # and repeated with another program.
@@ -54,3 +57,27 @@ def test_the_diagonal_of_the_cross_is_named_and_half_a_reading_gives_nothing():
     assert labels[-1] == "Cross, front right and rear left"
     assert derived("corner_weights", {**scales, "rr": None}) == ()
     assert derived("toe_front", {"fl": 10}) == ()
+
+
+# A wheel's toe from a difference and the diameter it was read across: the arcsine, worked by two
+# programs; the last is the published 0.138 for an eighth of an inch in all on a 26 in tyre.
+@pytest.mark.parametrize(
+    ("typed", "degrees"),
+    [
+        ("1,5 mm at 470 mm", 0.18286),
+        ("1 mm at 431.8 mm", 0.13269),
+        ("1 mm at 630mm", 0.09095),
+        ("-0.5 mm at 470 mm", -0.06095),
+        ("12 mm at 450 mm", 1.52807),
+        ("1/16 in at 26 in", 0.13773),
+    ],
+)
+def test_an_angle_from_a_difference(typed, degrees):
+    toe = fields_of("toe_front")[0]
+    assert parse_figure(toe, typed, "metric") == pytest.approx(degrees * 1000, abs=0.51)
+
+
+@pytest.mark.parametrize("typed", ["5 mm at 0 mm", "5 mm at 4 mm", "5 mm at x mm", "5 mm at"])
+def test_a_difference_that_no_wheel_has_is_refused(typed):
+    with pytest.raises(QuantityError):
+        parse_figure(fields_of("toe_front")[0], typed, "metric")
