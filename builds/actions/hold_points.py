@@ -1,7 +1,6 @@
 """Hold points: added to a job, and signed by a second pair of eyes."""
 
 from datetime import datetime
-from fractions import Fraction
 
 from django.db import transaction
 
@@ -10,7 +9,7 @@ from builds.actions.steps import finish_signed
 from builds.models import HoldPoint, Job
 from builds.models.states import FINISHED_STATES, State
 from garage.actions.refused import Refused
-from garage.engine.units import QuantityError, number_words, parse_number
+from garage.engine.units import QuantityError, parse_number
 from garage.models import Membership
 
 
@@ -46,18 +45,8 @@ def refuse_value(point: HoldPoint, value: str) -> str | None:
         return str(wrong)
     low, high = point.low_milli, point.high_milli
     if (low is not None and milli < low) or (high is not None and milli > high):
-        return f"{value} {point.unit} is out of {bounds_words(point)}: it is not signed like that."
+        return f"{value} {point.unit} is not {point.bounds}: it is not signed like that."
     return None
-
-
-def bounds_words(point: HoldPoint) -> str:
-    low, high = (
-        "" if bound is None else number_words(Fraction(bound, 1000), 3)
-        for bound in (point.low_milli, point.high_milli)
-    )
-    if low and high:
-        return f"{low} to {high} {point.unit}"
-    return f"{low} {point.unit} or more" if low else f"{high} {point.unit} or less"
 
 
 @transaction.atomic

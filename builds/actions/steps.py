@@ -187,7 +187,7 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
         signed_alone=False,
         left_minutes=None,
     )
-    signed.update(signed_by=None, signed_at=None, seen="", alone=False)
+    signed.update(signed_by=None, signed_at=None, seen="", value="", alone=False)
     remeasure.settle(job.vehicle, by=by, at=at)
     if later:
         more = f" and {len(later) - 1} more" if len(later) > 1 else ""

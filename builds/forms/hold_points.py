@@ -5,6 +5,7 @@ from typing import Any
 from django import forms
 
 from builds.models import HoldPoint
+from builds.models.hold_point import MOST_MILLI
 from garage.engine.units import QuantityError, parse_number
 from garage.models import Membership
 
@@ -39,9 +40,12 @@ class HoldPointForm(forms.Form):
         if not typed:
             return None
         try:
-            return round(parse_number(typed) * 1000)
+            milli = round(parse_number(typed) * 1000)
         except QuantityError as wrong:
             raise forms.ValidationError(str(wrong)) from wrong
+        if abs(milli) > MOST_MILLI:
+            raise forms.ValidationError("That is out of all proportion: use a larger unit.")
+        return milli
 
     def clean(self) -> dict[str, Any]:
         found = super().clean() or {}
@@ -86,6 +90,6 @@ class SeenForm(forms.Form):
             return
         value = self.fields["value"]
         value.label = point.asks
-        value.unit = point.unit
+        value.unit, value.help_text = point.unit, point.bounds
         if point.unit:
             value.widget.attrs["inputmode"] = "decimal"

@@ -16,7 +16,7 @@ from builds.loaders.evening import NIGHT_ENDS, Turn, night_of, turns_of
 from builds.loaders.joint_torques import torque_rows
 from builds.loaders.needs import need_lines
 from builds.loaders.sheet_head import SheetHead, head_of
-from builds.loaders.time_log import names, signed_words
+from builds.loaders.time_log import names, point_words
 from builds.loaders.wants import Wants, wants_of
 from builds.loaders.work import Work, clock_words, load_work
 from builds.models import HoldPoint, Job, JobStation, Need
@@ -142,7 +142,7 @@ class _Rows:
             tuple(
                 Tick(
                     point.what,
-                    f"signed: {signed_words(point, self.work.at)}" if point.signed_at else "",
+                    point_words(point, self.work.at),
                     "full" if point.signed_at else "",
                 )
                 for point in self.points[job.pk]

@@ -43,7 +43,7 @@ class PointLine:
     waits_for: str = ""
     reached: bool = False
     asks: str = ""
-    value: str = ""
+    answer: str = ""
 
 
 def names(people: Iterable[Membership]) -> str:
@@ -86,6 +86,13 @@ def eyes_words(eyes: list[Membership], workers: set[int]) -> str:
     return f"{', '.join(first)} or {last}" if first else last
 
 
+def point_words(point: HoldPoint, at: datetime) -> str:
+    """As a sheet has it: who signed it and with what value, else what it asks for."""
+    if not point.signed_at:
+        return f"asks for {point.asked}" if point.asks else ""
+    return ". ".join(filter(None, [f"signed: {signed_words(point, at)}", point.answer]))
+
+
 def point_lines(
     points: Iterable[HoldPoint],
     me: Membership,
@@ -99,8 +106,7 @@ def point_lines(
             point.what,
             signed_words(point, at),
             point.seen,
-            asks=point.asks,
-            value=f"{point.value} {point.unit}".strip(),
+            answer=point.answer,
         )
         if point.signed_at
         else PointLine(
@@ -109,7 +115,7 @@ def point_lines(
             may_sign=point.job.state != State.OPEN and may_sign(me, eyes, workers),
             waits_for=eyes_words(eyes, workers),
             reached=point.job.state != State.OPEN,
-            asks=point.asks,
+            asks=point.asked,
         )
         for point in points
     ]

@@ -1,5 +1,6 @@
 """A hold point: work stops here until a second pair of eyes has signed."""
 
+from fractions import Fraction
 from typing import Self
 
 from django.db import models
@@ -7,6 +8,7 @@ from django.db.models import Q
 
 from builds.models.job import Job
 from builds.models.states import FINISHED_STATES, OPEN_STATES, STARTED_STATES
+from garage.engine.units import number_words
 from garage.models import Membership
 from garage.models.bounds import number_within, text_within
 from garage.models.scoped import ScopedQuerySet
@@ -64,3 +66,26 @@ class HoldPoint(models.Model):
 
     def __str__(self) -> str:
         return self.what
+
+    @property
+    def bounds(self) -> str:
+        """`40 to 50 N·m`; empty where any figure will do."""
+        low, high = (
+            "" if bound is None else number_words(Fraction(bound, 1000), 3)
+            for bound in (self.low_milli, self.high_milli)
+        )
+        if low and high:
+            return f"{low} to {high} {self.unit}"
+        if low or high:
+            return f"no {'less' if low else 'more'} than {low or high} {self.unit}"
+        return ""
+
+    @property
+    def asked(self) -> str:
+        """What is to be written beside the signature: `Torque, 40 to 50 N·m`."""
+        return ", ".join(filter(None, [self.asks, self.bounds or self.unit]))
+
+    @property
+    def answer(self) -> str:
+        """What was written beside it: `Torque: 45 N·m`."""
+        return f"{self.asks}: {self.value} {self.unit}".strip() if self.value else ""

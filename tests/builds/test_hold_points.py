@@ -2,6 +2,7 @@
 
 import pytest
 
+from builds.loaders.time_log import point_words
 from builds.models import HoldPoint
 from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, VehicleFactory
 
@@ -160,6 +161,94 @@ def test_the_owner_takes_one_off_but_not_where_the_work_waits(owner, helper, job
     helper.press(f"/jobs/{job.pk}/release/")
     owner.press(f"/hold-points/{point.pk}/delete/")
     assert not HoldPoint.objects.exists()
+
+
+@pytest.fixture
+def gap(owner, job):
+    told = {"what": "Rotor in the middle", "asks": "Gap", "unit": "mm", "low": "1,5", "high": "3"}
+    assert owner.press(f"/jobs/{job.pk}/hold-points/add/", told).status_code == 303
+    return HoldPoint.objects.get()
+
+
+@pytest.mark.parametrize(
+    ("value", "sentence"),
+    [
+        ("", "This point asks for a value: Gap."),
+        ("1,4", "1,4 mm is not 1.5 to 3 mm: it is not signed like that."),
+        ("3.01", "3.01 mm is not 1.5 to 3 mm: it is not signed like that."),
+        ("NaN", "Write a number such as 12.5 or 12,5, without marks for thousands."),
+        ("tight", "Write a number such as 12.5 or 12,5, without marks for thousands."),
+    ],
+)
+def test_a_point_that_asks_a_value_is_not_signed_without_a_good_one(
+    owner, helper, job, gap, value, sentence
+):
+    finish(helper, job)
+    answer = sign(owner, gap, value=value, seen="feeler")
+    assert answer.status_code == 422
+    assert answer.context["form"].errors["value"] == [sentence]
+    assert 'value="feeler"' in answer.content.decode()
+    assert gap.signed_at is None
+
+
+def test_the_value_stands_beside_the_signature_on_page_and_card(owner, helper, cast, job, gap):
+    page = owner.get(f"/jobs/{job.pk}/").content.decode()
+    assert "Asks for: Gap, 1.5 to 3 mm" in page
+    assert point_words(gap, NOW) == "asks for Gap, 1.5 to 3 mm"
+    finish(helper, job)
+    assert sign(owner, gap, value="1,5").status_code == 303
+    assert gap.value == "1,5"
+    assert "<p>Gap: 1,5 mm</p>" in owner.get(f"/jobs/{job.pk}/").content.decode()
+    assert point_words(gap, NOW) == "signed: Ines, 17:00. Gap: 1,5 mm"
+
+
+def test_words_are_asked_for_without_a_unit(owner, helper, job):
+    point = HoldPointFactory(job=job, what="Crack test done", asks="Done by whom, with what")
+    finish(helper, job)
+    assert sign(owner, point).status_code == 422
+    sign(owner, point, value="Harbour Inspection, dye")
+    page = owner.get(f"/jobs/{job.pk}/").content.decode()
+    assert "Done by whom, with what: Harbour Inspection, dye" in page
+
+
+def test_opened_again_the_value_goes_with_the_signature(owner, helper, job, gap):
+    finish(helper, job)
+    sign(owner, gap, value="2")
+    owner.press(f"/jobs/{job.pk}/reopen/", {"reason": "moved"})
+    gap.refresh_from_db()
+    assert (gap.value, gap.signed_at) == ("", None)
+
+
+@pytest.mark.parametrize(
+    ("told", "field"),
+    [
+        ({"unit": "mm"}, "asks"),
+        ({"asks": "Gap", "low": "1"}, "unit"),
+        ({"asks": "Gap", "unit": "mm", "low": "3", "high": "1"}, "high"),
+        ({"asks": "Gap", "unit": "mm", "low": "NaN"}, "low"),
+        ({"asks": "Gap", "unit": "mm", "low": "9" * 20}, "low"),
+        ({"asks": "x" * 61}, "asks"),
+    ],
+)
+def test_what_cannot_be_asked_is_said_at_the_field(owner, job, told, field):
+    answer = owner.press(f"/jobs/{job.pk}/hold-points/add/", {"what": "Look", **told})
+    assert (answer.status_code, list(answer.context["form"].errors)) == (422, [field])
+    assert not HoldPoint.objects.exists()
+
+
+def test_whom_the_owner_does_not_let_sign_cannot_and_is_told_who_can(
+    owner, helper, cast, job, point
+):
+    finish(owner, job)
+    cast.helper.may_sign = False
+    cast.helper.save()
+    assert not helper.get(f"/jobs/{job.pk}/").context["view"].points[0].may_sign
+    sign(helper, point)
+    assert said(helper)[-1] == (
+        "Odd may not sign: the owner says who may, on the page of each person."
+    )
+    assert "who" in sign(owner, point, who=cast.helper.pk).context["form"].errors
+    assert point.signed_at is None
 
 
 def test_who_may(cast, job, point):

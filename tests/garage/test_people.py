@@ -51,6 +51,24 @@ def test_the_list_takes_as_many_queries_for_one_as_for_many(
         owner.get("/people/")
 
 
+def test_the_owner_says_who_may_sign_and_the_page_tells(owner, cast, now):
+    path = f"/people/{cast.helper.pk}/"
+    assert "May sign what others worked on." in text(owner.get(path))
+    owner.press(f"{path}edit/", {**FORM, "name": "Odd"})
+    cast.helper.refresh_from_db()
+    assert not cast.helper.may_sign
+    assert "Does not sign." in text(owner.get(path))
+    assert "Does not sign." in text(owner.get(f"/people/{cast.viewer.pk}/"))
+    owner.press(f"{path}edit/", {**FORM, "name": "Odd", "may_sign": "on"})
+    cast.helper.refresh_from_db()
+    assert cast.helper.may_sign
+
+
+def test_a_helper_cannot_let_himself_sign(helper, cast):
+    answer = helper.press(f"/people/{cast.helper.pk}/edit/", {**FORM, "may_sign": "on"})
+    assert answer.status_code == 403
+
+
 def test_a_name_is_enough_and_such_a_person_cannot_sign_in(owner, cast):
     skill = SkillFactory(garage=cast.garage)
     answer = owner.press("/people/add/", {**FORM, "skills": [skill.pk]})
