@@ -5,6 +5,7 @@ from typing import Any
 
 from django.db import transaction
 
+from builds.actions import fitting
 from builds.models import Job, Need, PartUse
 from builds.models.states import OPEN_STATES
 from garage.actions.refused import Refused
@@ -22,6 +23,7 @@ def add(
     expected_on: date | None = None,
     cost_minor: int | None = None,
     part: Part | None = None,
+    fit: list[dict[str, str]] | None = None,
 ) -> Need:
     """The job waits for it from the day it is expected; without a day it waits for nothing."""
     if job.state not in OPEN_STATES:
@@ -37,6 +39,7 @@ def add(
         expected_on=expected_on,
         cost_minor=cost_minor,
         asked_at=at,
+        fit=fit or [],
     )
 
 
@@ -48,9 +51,10 @@ def change(need: Need, **fields: Any) -> None:
 
 
 def name_part(need: Need, part: Part) -> None:
-    """Which part of the shelf it is."""
+    """Which part of the shelf it is; refused when it does not fit and lives hang on it."""
     if part.garage_id != need.job.vehicle.garage_id:
         raise Refused("The part must be in the same garage.", "part")
+    fitting.refuse_naming(need, part)
     change(need, part=part)
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from django.db import transaction
 
-from builds.actions import needs, owed
+from builds.actions import fitting, needs, owed
 from builds.actions.spans import turn
 from builds.models import Job, Owed, PartUse
 from builds.models.states import OPEN_STATES
@@ -38,14 +38,24 @@ def carry(
     why: str = "",
     job: Job | None = None,
     unknown_because: str = "",
+    fit_because: str = "",
 ) -> Move:
     """Move a part; off a donor car it opens what that car is owed, onto a car it closes it."""
     if job is not None and job.vehicle.garage_id != part.garage_id:
         raise Refused("The job must be in the same garage.", "job")
     if verb == "fit":
-        why = _fit_reason(part, why, unknown_because)
+        why = fitting.reasons(
+            part,
+            job,
+            target.vehicle,
+            why=why,
+            unknown_because=unknown_because,
+            fit_because=fit_because,
+        )
         if job is not None and job.vehicle_id != target.vehicle_id:
             raise Refused(f"{job} is a job on {job.vehicle}, not on {target}.", "job")
+    elif verb == "pull" and job is not None:
+        fitting.refuse_misfit(part, job)
     move = stock.move(part, verb, quantity, source, target, by=by, at=at, why=why)
     if job is not None:
         PartUse.objects.create(job=job, move=move)
@@ -79,20 +89,6 @@ def carry_out(
     source = source or house_place(part.garage, Place.Kind.SUPPLIER)
     target = target or house_place(part.garage, LEADS_TO[verb])
     return carry(part, verb, source=source, target=target, **more)
-
-
-def _fit_reason(part: Part, why: str, unknown_because: str) -> str:
-    """A part of unknown history goes on a car only with a written reason; scrap never does."""
-    if part.condition == Part.Condition.SCRAP:
-        raise Refused(f"{part} is scrap: it does not go on a car.")
-    if part.condition == Part.Condition.REPAIR:
-        raise Refused(f"{part} is to be repaired first.")
-    if part.condition == Part.Condition.UNKNOWN and not unknown_because.strip():
-        raise Refused(
-            f"Nobody knows the history of {part}: write down why it may be fitted.",
-            "unknown_because",
-        )
-    return "; ".join(words for words in (why, unknown_because.strip()) if words)[:200]
 
 
 @transaction.atomic

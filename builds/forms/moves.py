@@ -7,7 +7,7 @@ from typing import Any
 from django import forms
 from django.db.models import QuerySet
 
-from builds.models import Job
+from builds.models import Job, Need
 from garage.models import Vehicle
 from parts.engine.ledger import AT_HAND, STORES, VERBS
 from parts.engine.words import amount_words
@@ -54,6 +54,11 @@ class MoveForm(forms.Form):
     unknown_because = forms.CharField(
         label="Why it may be fitted, though nobody knows its history", max_length=150
     )
+    fit_because = forms.CharField(
+        label="Why it may be fitted, though it does not fit or nobody knows",
+        max_length=150,
+        required=False,
+    )
     why = forms.CharField(label="Note", max_length=200, required=False)
 
     def __init__(
@@ -77,6 +82,8 @@ class MoveForm(forms.Form):
         self._job(job)
         if verb != "fit" or part.condition != Part.Condition.UNKNOWN:
             del self.fields["unknown_because"]
+        if verb != "fit" or not any(need.fit for need in Need.objects.filter(part=part)):
+            del self.fields["fit_because"]
         self.fields["quantity"].unit = part.get_unit_display()
         if part.single:
             self.fields["quantity"].widget = forms.HiddenInput()

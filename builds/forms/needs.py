@@ -9,15 +9,17 @@ from builds.models import Job, Need
 from garage.access import refuse_costs
 from garage.forms.money import MoneyField
 from garage.models import Garage, Membership
+from parts.forms.interfaces import FitField
 from parts.models import Part
 from parts.models.part import MOST
 
 FARTHEST = timedelta(days=731)
-OWN = ("what", "quantity", "supplier", "expected_on", "cost_minor")
+OWN = ("what", "fit", "quantity", "supplier", "expected_on", "cost_minor")
 
 
 class NeedForm(forms.Form):
     what = forms.CharField(label="What it needs", max_length=120)
+    fit = FitField()
     quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
     supplier = forms.CharField(label="From", max_length=80, required=False)
     expected_on = forms.DateField(

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.loaders.fits import JobFit, job_fits
 from builds.loaders.robbing import Robbed, robbed
 from builds.loaders.want_page import WantRow, wants_for
 from builds.models import Job, Need, PartUse
@@ -14,11 +15,15 @@ from parts.models import Part, Place
 
 @dataclass(frozen=True)
 class MoveView:
-    """`robbed` has what each car it may come from would then be; `promised` who else waits."""
+    """`robbed` has what each car it may come from would then be; `promised` who else waits.
+
+    `fits` is how the part answers what the jobs want it to fit.
+    """
 
     button: str
     robbed: tuple[Robbed, ...]
     promised: tuple[WantRow, ...]
+    fits: tuple[JobFit, ...] = ()
 
 
 def likely_job(part: Part, verb: str) -> Job | None:
@@ -47,4 +52,5 @@ def move_view(part: Part, verb: str, sources: Sequence[Place], job: str, at: dat
         for row in (wants_for(part, at) if stored else ())
         if row.line.places and row.job != chosen
     ]
-    return MoveView(VERBS[verb].button, tuple(robbed(part, cars, at)), tuple(promised))
+    fits = job_fits(part) if verb in ("pull", "fit") else ()
+    return MoveView(VERBS[verb].button, tuple(robbed(part, cars, at)), tuple(promised), fits)

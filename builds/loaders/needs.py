@@ -4,9 +4,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from builds.loaders.fits import answer_of, fit_words
 from builds.loaders.wants import Standing, expected_words
 from builds.models import Need
 from garage.engine.money import money_words
+from parts.engine.fit import Verdict
 from parts.engine.words import amount_words
 from parts.models import Part
 
@@ -16,6 +18,7 @@ class NeedLine:
     """`stripe` and `word` are its state; `late` when it should have come by now.
 
     `behind` says who is served first; `part` (pk) and `places` (pk) where it is to be pulled from.
+    `fit` is what it must fit, `answer` how the part named does.
     """
 
     pk: int
@@ -29,6 +32,8 @@ class NeedLine:
     behind: str = ""
     part: int | None = None
     places: tuple[tuple[int, int], ...] = ()
+    fit: str = ""
+    answer: Verdict | None = None
 
 
 def need_lines(
@@ -62,6 +67,8 @@ def need_line(need: Need, today: date, stands: Standing | None, currency: str) -
         open_now.behind if open_now else "",
         need.part_id,
         tuple((pick.place, pick.quantity) for pick in open_now.picks) if open_now else (),
+        fit_words(need),
+        answer_of(need, need.part) if need.part else None,
     )
 
 

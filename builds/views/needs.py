@@ -9,14 +9,12 @@ from django.views.decorators.http import require_POST
 
 from builds.actions import needs
 from builds.forms.needs import NeedForm, NeedPartForm
+from builds.loaders.fits import fit_words, offered
 from builds.models import Job, Need
 from garage import clock
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, see
 from garage.loaders.people import local_minute
-from parts.loaders.shelf import found, likely_words, rows_of
-
-MOST_FOUND = 30
 
 
 def _form(request: GarageRequest, at: datetime, need: Need | None = None) -> NeedForm:
@@ -56,12 +54,23 @@ def need_part(request: GarageRequest, pk: int) -> HttpResponse:
     need, garage = editable(Need, request.member, pk=pk), request.member.garage
     form = NeedPartForm(request.POST or None, garage=garage)
     if form.is_valid():
-        needs.name_part(need, form.cleaned_data["part"])
-        messages.success(request, f"{need} is {need.part}.")
-        return see(reverse("job_page", args=[need.job_id]))
-    words = request.GET.get("q", likely_words(garage, need.what))[:100]
-    rows = rows_of(found(garage, words)[:MOST_FOUND], garage)
-    context = {"job": need.job, "need": need, "words": words, "rows": rows}
+        try:
+            needs.name_part(need, form.cleaned_data["part"])
+        except Refused as refused:
+            form.add_error("part", str(refused))
+        else:
+            messages.success(request, f"{need} is {need.part}.")
+            return see(reverse("job_page", args=[need.job_id]))
+    text = request.GET.get("q")
+    view = offered(need, garage, None if text is None else text[:100])
+    context = {
+        "job": need.job,
+        "need": need,
+        "words": view.words,
+        "rows": view.rows,
+        "refused": view.refused,
+        "asked": fit_words(need),
+    }
     return page(request, "builds/need_part.html", context, form=form, place="cars")
 
 

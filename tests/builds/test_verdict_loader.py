@@ -20,9 +20,7 @@ from tests.factories import (
 )
 
 pytestmark = pytest.mark.django_db
-NOT_KNOWN = (
-    "Not known to be fit: readings, gear dates, parts and the scrutineering list are not recorded"
-)
+NOT_KNOWN = "Not known to be fit: readings, gear dates and the scrutineering list are not recorded"
 
 
 def span(job, state):
