@@ -55,7 +55,9 @@ def settle(vehicle: Vehicle, *, by: Membership, at: datetime) -> Job | None:
 
 
 def _open_work(vehicle: Vehicle) -> dict[int, OpenJob]:
+    """Jobs still to be worked on; one that only waits for eyes disturbs nothing any more."""
     rows = Job.objects.on(vehicle).open().exclude(recipe=MEASURE_AGAIN)
+    rows = rows.exclude(state=State.HELD, finished_at__isnull=False)
     return {
         pk: OpenJob(
             tuple(kind for kind in kinds if kind in KINDS),

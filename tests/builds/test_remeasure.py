@@ -12,7 +12,7 @@ from builds.loaders.waits import following
 from builds.models import Job, Link
 from garage.actions.refused import Refused
 from tests.builds.reading_kit import require, take
-from tests.factories import NOW, SkillFactory, StationFactory, VehicleFactory
+from tests.factories import NOW, HoldPointFactory, SkillFactory, StationFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
 HOUR = timedelta(hours=1)
@@ -111,6 +111,17 @@ def test_it_is_finished_with_the_last_reading(cast, car):
     job.refresh_from_db()
     assert job.state == "done" and again(car) == []
     assert not any("toe" in each.sentence for each in verdict_of(car, NOW + 5 * HOUR).reasons)
+
+
+def test_work_that_only_waits_for_eyes_can_be_measured(cast, car):
+    arm = add(car, cast.owner, "New arm", "steering_arm")
+    HoldPointFactory(job=arm)
+    finish(arm, cast.owner)
+    arm.refresh_from_db()
+    assert arm.state == "held" and len(again(car)) == 1
+    for key in ("toe_front", "wheel_torque"):
+        take(car, key, cast.helper, at=NOW + 3 * HOUR)
+    assert again(car) == []
 
 
 def test_a_reading_without_its_conditions_leaves_it_open(cast, car):
