@@ -40,6 +40,7 @@ def tick(page, item):
 
 def forget_who_is_there(page):
     """Off the network first, so that nothing the page asked for comes back with a new cookie."""
+    page.wait_for_load_state("networkidle")
     page.context.set_offline(True)
     page.goto("about:blank")
     page.context.clear_cookies()
