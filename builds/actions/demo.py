@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
-from builds.actions import demo_money, hold_points, jobs, needs, recipes, shop, steps
+from builds.actions import demo_joints, demo_money, hold_points, jobs, needs, recipes, shop, steps
 from builds.actions.demo_checks import DemoChecks
 from builds.actions.demo_gear import DemoGear
 from builds.actions.demo_readings import DemoReadings
@@ -187,6 +187,7 @@ def load_demo(*, at: datetime, time_zone: str = "UTC", owner: Person | None = No
         demo.job(row)
     DemoGear(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
     DemoShelf(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
+    demo_joints.fill(demo.cars, demo.members, at=at)
     demo_money.fill(demo.garage, demo.cars, by=demo.owner, at=at)
     DemoChecks(demo.garage, demo.cars, demo.members, at=at).fill()
     DemoReadings(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
