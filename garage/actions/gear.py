@@ -43,7 +43,8 @@ def use_again(gear: Gear) -> None:
 def strike(gear: Gear, *, note: str, at: datetime) -> None:
     """It went through a crash: out, whatever its date says."""
     gear.struck_at, gear.struck_note = at, note
-    gear.save(update_fields=["struck_at", "struck_note"])
+    gear.passed_at, gear.passed_by, gear.passed_because = None, None, ""  # a word for earlier ones
+    gear.save()
 
 
 @transaction.atomic

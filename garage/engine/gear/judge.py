@@ -68,7 +68,7 @@ def judge(item: Item, rule: Rule, day: date) -> Judged:
     counts = counting_rule(item.meaning, rule, item.life)
     by = rule_words(counts or rule)
     if rule.way == "printed" and item.meaning != "until":
-        by += " by its standard"
+        by += ", as commonly held for its standard"
     if last < day:
         return Judged("out", last, f"Ran out on {day_words(last)}, {by}.")
     if last - day <= WARNED:
