@@ -7,6 +7,7 @@ from django.db.models import Q, QuerySet, Sum
 
 from builds.actions import jobs, steps
 from builds.engine.ranks import rank_for
+from builds.engine.systems import pulled_kinds
 from builds.models import Job, Owed
 from builds.models.states import OPEN_STATES
 from garage.models import Membership
@@ -29,6 +30,7 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
         title=f"Owed: {many}{part}"[:120],
         work=FIRST_GUESS,
         systems=list(part.systems),
+        kinds=list(pulled_kinds(part.systems)),
         rank=rank_for(part.systems) or Job.Rank.NEEDED,
         note=f"Taken off {vehicle} by {by}.{goes} Give it back, or fit another.",
     )

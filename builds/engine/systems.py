@@ -167,6 +167,28 @@ def _kinds() -> dict[str, Kind]:
 KINDS: dict[str, Kind] = _kinds()
 
 
+# What taking a part off does to the readings, by its system: common practice, no source.
+_PULLED: dict[str, tuple[str, ...]] = {
+    "steering": ("steering_arm",),
+    "brakes": ("hydraulics_opened", "friction_parts"),
+    "suspension": ("bushing_or_mount",),
+    "wheels": ("wheel_or_spacer",),
+    "restraint": ("seat_or_belt_moved",),
+    "seat": ("seat_work", "seat_or_belt_moved"),
+    "fuel": ("fuel_line",),
+    "fire": ("extinguisher_used",),
+    "engine": ("engine_work",),
+    "cooling": ("coolant",),
+    "electrics": ("wiring",),
+}
+
+
+def pulled_kinds(systems: Iterable[str]) -> tuple[str, ...]:
+    """The kinds of work (slugs) that a car saw when a part of these systems (slugs) came off it."""
+    found = [kind for system in systems for kind in _PULLED.get(system, ())]
+    return tuple(dict.fromkeys(["part_pulled", *found]))
+
+
 def voided_by(kinds: Iterable[str]) -> frozenset[str]:
     """Every reading (slug) that no longer holds after these kinds of work (slugs).
 

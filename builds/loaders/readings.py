@@ -13,9 +13,9 @@ from builds.engine.readings.conditions import lacking
 from builds.engine.readings.fields import CHECK
 from builds.engine.readings.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.engine.readings.void import MISSING, STANDS, VOID, Taken, Work, standings, void_by
-from builds.engine.systems import KINDS
+from builds.engine.systems import KINDS, pulled_kinds
 from builds.loaders.reading_kinds import ReadingKind, kinds_of
-from builds.models import Job, Reading, ReadingValue, RequiredReadings, State, Target
+from builds.models import Job, Owed, Reading, ReadingValue, RequiredReadings, State, Target
 from garage.models import Garage, Vehicle
 
 
@@ -76,9 +76,10 @@ class CarReadings:
 
 
 def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[Work]]:
-    """Work of each car (pk) that ended and disturbs readings: one query.
+    """Work of each car (pk) that ended and disturbs readings: two queries.
 
-    A job opened again was still finished once, and one that was dropped half way was worked on.
+    A job opened again was still finished once, and one that was dropped half way was worked on;
+    a part pulled for another car was work too, unless the pulling was undone.
     """
     hands, done = Q(spans__state=State.IN_HAND), Q(spans__state=State.DONE)
     rows = (
@@ -98,6 +99,11 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[Work]]:
             kinds = tuple(kind for kind in row["kinds"] if kind in KINDS)
             work = Work(row["pk"], row["title"], kinds, ended, row["begun_at"])
             found[row["vehicle_id"]].append(work)
+    pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
+    for owed in pulls:
+        part = owed.move.part
+        work = Work(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems), owed.move.at)
+        found[owed.vehicle_id].append(work)
     return found
 
 

@@ -5,7 +5,10 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from builds.engine.ranks import rank_for
+from builds.engine.readings.void import STANDS
+from builds.engine.systems import pulled_kinds, voided_by
 from builds.engine.verdict import JobFact, verdict
+from builds.loaders.readings import CarReadings, readings_of
 from builds.loaders.verdict import facts_of
 from garage.models import Vehicle
 from parts.models import Part
@@ -15,18 +18,23 @@ NOT_YET_WRITTEN = 0
 
 @dataclass(frozen=True)
 class Robbed:
-    """`sentence` is what the car is then; `do_not_drive` when it already is that."""
+    """`sentence` is what the car is then; `do_not_drive` when it already is that.
+
+    `void` names the readings that stand now and will not.
+    """
 
     car: Vehicle
     sentence: str
     then: str
     do_not_drive: bool
+    void: tuple[str, ...] = ()
 
 
 def robbed(part: Part, cars: Iterable[Vehicle], at: datetime) -> list[Robbed]:
     """The verdict of each donor with the owed job on top of its others."""
     rank = rank_for(part.systems) or "needed"
     donors = list(cars)
+    readings = readings_of(part.garage, donors) if donors else {}
     owed = JobFact(NOT_YET_WRITTEN, f"Owed: {part}", rank, "open", tuple(part.systems))
     found = []
     for pk, facts in facts_of(part.garage, at, donors).items() if donors else ():
@@ -39,6 +47,13 @@ def robbed(part: Part, cars: Iterable[Vehicle], at: datetime) -> list[Robbed]:
                 f"{car} {will} fit to run: it is owed {part} ({rank}).",
                 after.sentence,
                 after.do_not_drive,
+                _void(readings[pk], part),
             )
         )
     return found
+
+
+def _void(car: CarReadings, part: Part) -> tuple[str, ...]:
+    gone = voided_by(pulled_kinds(part.systems))
+    stand = [line.kind for line in car.lines.values() if line.state == STANDS]
+    return tuple(kind.label for kind in stand if kind.follows in gone)

@@ -17,6 +17,10 @@ class OwedQuerySet(ScopedQuerySet):
     def open(self) -> Self:
         return self.filter(job__state__in=OPEN_STATES)
 
+    def standing(self) -> Self:
+        """Paid or not, of parts whose pulling was not undone."""
+        return self.filter(move__reversed_by=None)
+
 
 class Owed(models.Model):
     """`move` took the part off the car; it is owed as long as `job`, to give it back, is open."""

@@ -39,6 +39,7 @@ def _refuse_twin(garage_id: int, kind: str, name: str, but: int | None = None) -
 
 @transaction.atomic
 def add_place(garage: Garage, *, kind: str, name: str, walk_order: int) -> Place:
+    Garage.objects.select_for_update().get(pk=garage.pk)  # two of one name at the same moment
     _refuse_twin(garage.pk, kind, name)
     return Place.objects.create(
         garage=garage, code=new_code(), kind=kind, name=name, walk_order=walk_order
@@ -47,6 +48,7 @@ def add_place(garage: Garage, *, kind: str, name: str, walk_order: int) -> Place
 
 @transaction.atomic
 def change_place(place: Place, *, name: str, walk_order: int) -> None:
+    Garage.objects.select_for_update().get(pk=place.garage_id)
     _refuse_twin(place.garage_id, place.kind, name, place.pk)
     place.name, place.walk_order = name, walk_order
     place.save(update_fields=["name", "walk_order"])

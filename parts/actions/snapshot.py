@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from django.db import transaction
 
+from garage.actions.refused import Refused
 from parts.engine.ledger import Line, fold
 from parts.models import Balance, Move, Part, Place
 
@@ -33,14 +34,25 @@ def faults() -> list[tuple[Part, Place, int, int]]:
 
 @transaction.atomic
 def rebuild() -> int:
-    """Write every balance anew from the moves; says how many there are now."""
+    """Write every balance anew from the moves; says how many there are now.
+
+    `Refused` when the moves themselves take more out of a place than ever came in.
+    """
     # Whoever moves a part holds its row: with all of them held, nobody moves meanwhile.
     list(Part.objects.select_for_update().order_by("pk").values_list("pk", flat=True))
     outside = set(Place.objects.outside().values_list("pk", flat=True))
+    sums = fold(_lines())
+    for (part, place), quantity in sums.items():
+        if quantity < 0 and place not in outside:
+            raise Refused(
+                f"The moves of {Part.objects.get(pk=part)} leave {quantity} at"
+                f" {Place.objects.get(pk=place)}: the ledger was changed from outside."
+                " Bring back a backup; nothing was written."
+            )
     Balance.objects.all().delete()
     rows = [
         Balance(part_id=part, place_id=place, quantity=quantity, outside=place in outside)
-        for (part, place), quantity in fold(_lines()).items()
+        for (part, place), quantity in sums.items()
     ]
     Balance.objects.bulk_create(rows, batch_size=2000)
     return len(rows)

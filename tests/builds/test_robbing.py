@@ -1,12 +1,16 @@
 """Robbing a car: what it is owed stands on its list at once, and goes when it is given back."""
 
+from datetime import timedelta
+
 import pytest
 
 from builds.actions import shelf
+from builds.loaders.readings import readings_of
 from builds.loaders.verdict import verdict_of
 from builds.models import Job, Owed, PartUse
 from garage.actions.refused import Refused
 from parts.actions.places import car_place, house_place
+from tests.builds.reading_kit import take
 from tests.factories import NOW, JobFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
@@ -158,3 +162,36 @@ def test_another_part_fitted_for_the_owed_job_pays_it(fleet, cast):
     assert not Owed.objects.open().exists()
     fleet.undo(paid)
     assert Owed.objects.open().exists()
+
+
+@pytest.fixture
+def measured(fleet, cast):
+    """Toe and corner weights of Badger stand since yesterday, and so does its fuel leak test."""
+    day = NOW - timedelta(days=1)
+    for key in ("toe_front", "corner_weights", "fuel_leak"):
+        take(fleet.badger, key, cast.owner, at=day)
+
+    def states():
+        lines = readings_of(cast.garage, [fleet.badger])[fleet.badger.pk].lines
+        return [lines[key].state for key in ("toe_front", "corner_weights", "fuel_leak")]
+
+    return states
+
+
+def test_pulling_makes_the_donors_readings_void_and_undoing_it_lets_them_stand(fleet, measured):
+    assert measured() == ["stands", "stands", "stands"]
+    move = fleet.carry("pull", fleet.on_badger, fleet.bench)
+    assert measured() == ["void", "void", "stands"]
+    fleet.undo(move)
+    assert measured() == ["stands", "stands", "stands"]
+
+
+def test_giving_the_part_back_does_not_mend_the_readings(fleet, measured):
+    fleet.carry("pull", fleet.on_badger, fleet.bench)
+    fleet.carry("fit", fleet.bench, fleet.on_badger)
+    assert measured() == ["void", "void", "stands"]
+
+
+def test_the_page_of_the_pull_names_the_readings_before_it_is_done(fleet, measured, owner, now):
+    page = owner.get(f"/parts/{fleet.hubs.pk}/move/pull/").content.decode()
+    assert "These readings will be void: Corner weights, Front toe." in page

@@ -7,7 +7,7 @@ from django.core.management import CommandError, call_command
 
 from parts.actions import stock
 from parts.actions.places import house_place
-from parts.models import Balance
+from parts.models import Balance, Move
 from tests.conftest import queries
 from tests.factories import NOW
 from tests.parts.factories import PartFactory, PlaceFactory
@@ -71,3 +71,14 @@ def test_a_balance_is_read_without_its_moves(shelf, owner, cast):
     for _ in range(20):
         stock.move(part, "receive", 1, supplier, shelf, by=cast.owner, at=NOW)
     assert queries(owner, path) == first
+
+
+def test_moves_that_take_more_than_there_was_are_one_sentence_and_write_nothing(shelf, cast):
+    part, bench = Balance.objects.get(place=shelf).part, house_place(cast.garage, "bench")
+    Move.objects.create(
+        part=part, verb="pull", quantity=9, source=shelf, target=bench, by=cast.owner, at=NOW
+    )
+    before = rows()
+    with pytest.raises(CommandError, match="The moves of Hub nut leave -3 at Shelf A: the ledger"):
+        call_command("check_ledger", rebuild=True, stdout=StringIO())
+    assert rows() == before

@@ -4,6 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
+from garage.actions.refused import Refused
 from parts.actions.snapshot import faults, rebuild
 from parts.models import Move
 
@@ -25,4 +26,7 @@ class Command(BaseCommand):
         self.stdout.write(f"Every balance is the sum of its moves: {Move.objects.count()} moves.")
 
     def _rebuild(self) -> None:
-        self.stdout.write(f"{rebuild()} balances are written anew.")
+        try:
+            self.stdout.write(f"{rebuild()} balances are written anew.")
+        except Refused as refused:
+            raise CommandError(str(refused)) from refused
