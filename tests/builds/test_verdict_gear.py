@@ -167,10 +167,9 @@ def test_the_same_queries_for_one_car_and_for_twelve(owner, cast, now):
     fleet(cast, 1)
     with CaptureQueriesContext(connection) as one:
         verdicts(cast.garage, NOW)
-    pages = [queries(owner, path) for path in ("/gear/",)]
+    page = queries(owner, "/gear/")
     fleet(cast, 11)
     with CaptureQueriesContext(connection) as twelve:
         assert len(verdicts(cast.garage, NOW)) == 12
     assert len(one) == len(twelve)
-    assert [queries(owner, path) for path in ("/gear/",)] == pages
-    assert Job.objects.count() == 12
+    assert queries(owner, "/gear/") == page
