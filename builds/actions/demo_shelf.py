@@ -12,12 +12,17 @@ from garage.engine.money import parse_money
 from garage.models import Garage, Membership, Vehicle
 from parts.actions import parts
 from parts.actions.places import car_place
+from parts.engine.fit import stored, wish
 from parts.models import Part, Place
 
 FILE = Path(__file__).parent.parent / "demo" / "shelf.toml"
 RECEIVED = timedelta(days=60)
 FITTED = timedelta(days=40)
 ASKED = timedelta(hours=17)
+
+
+def fit_of(row: dict[str, Any]) -> list[dict[str, str]]:
+    return [stored(each) for each in wish(row.get("fits", "")).wants]
 
 
 class DemoShelf:
@@ -53,6 +58,7 @@ class DemoShelf:
                 what=row["part"],
                 part=self.parts[row["part"]],
                 quantity=row["amount"],
+                fit=fit_of(row),
             )
 
     def part(self, row: dict[str, Any]) -> None:
@@ -62,6 +68,7 @@ class DemoShelf:
             name=row["name"],
             number=row.get("number", ""),
             systems=row.get("systems", []),
+            interfaces=fit_of(row),
             single=row.get("single", False),
             one_use=row.get("one_use", False),
             unit=row.get("unit", Part.Unit.PIECE),

@@ -9,6 +9,7 @@ from django.core.management import call_command
 from builds.actions.demo import load_demo
 from builds.engine.planner.search import plan
 from builds.loaders.cures import running_cures
+from builds.loaders.fits import answer_of
 from builds.loaders.owed import owed_lines
 from builds.loaders.problem import build_problem
 from builds.loaders.readings import readings_of
@@ -17,6 +18,7 @@ from builds.loaders.want_page import load_want_page
 from builds.loaders.work import load_work
 from builds.models import HoldPoint, Job, Need, Span
 from garage.models import Garage, Person
+from parts.loaders.fit import load_fit_page
 from parts.models import Balance, Part
 from tests.conftest import Browserless
 from tests.factories import NOW
@@ -100,8 +102,8 @@ def test_the_weather_and_a_part_on_order_are_in_it(demo):
     assert need.expected_on > NOW.date()
 
 
-def test_its_shelf_has_sixty_odd_parts_and_three_robbed_cars(demo):
-    assert 60 < Part.objects.in_garage(demo).count() < 70
+def test_its_shelf_has_some_seventy_parts_and_three_robbed_cars(demo):
+    assert 60 < Part.objects.in_garage(demo).count() < 75
     assert Balance.objects.filter(quantity__lt=0, outside=False).count() == 0
     owed = owed_lines(demo, NOW)
     assert {line.vehicle.name: line.job.rank for line in owed} == {
@@ -128,3 +130,15 @@ def test_its_readings_stand_or_are_void_and_one_job_measures_again(demo):
     taken = readings_of(demo, [heron])[heron.pk].lines
     assert [taken[key].state for key in ("corner_weights", "toe_front")] == ["stands", "void"]
     assert not again.filter(vehicle=heron).exists()  # its recipe measures at its end
+
+
+def test_its_shelf_says_what_fits_and_its_wants_are_answered(demo):
+    asked = load_fit_page(demo, "5×112, bore ≥ 66.6")
+    assert {group.label: [str(row.part) for row in group.rows] for group in asked.groups} == {
+        "Fits": ["Steel wheel, 15 in"],
+        "Does not fit": ["Alloy wheel, 15 in"],
+    }
+    nuts = load_fit_page(demo, "M12×1.25 nuts")
+    assert [str(row.part) for row in nuts.groups[0].rows] == ["M12×1.25 nyloc nut, 10"]
+    answers = {answer_of(need, need.part).state for need in Need.objects.exclude(fit=[])}
+    assert answers == {"fits"}
