@@ -108,6 +108,15 @@ def test_three_digits_are_said_to_be_old():
         code_month("239")
 
 
+def test_belts_and_helmets_are_void_after_a_crash_whatever_their_date():
+    # Replace after a severe impact: common practice and FIA Appendix J article 253, from memory.
+    for kind, word in (("belts", "void"), ("helmet", "void"), ("seat", "to inspect")):
+        item = Item(kind, "", printed_from("2099"), "until", struck=True)
+        found = judge(item, AS_PRINTED, date(2026, 5, 16))
+        assert found.sentence == f"Went through a crash: {word}, whatever its date."
+        assert not found.passes
+
+
 def test_tyres_have_no_general_end_and_an_organiser_may_set_one():
     tyre = Item("tyres", "tyre-code", printed_from("2319", tyre=True))
     assert judge(tyre, AS_PRINTED, date(2026, 5, 16)).state == "good"

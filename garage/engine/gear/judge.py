@@ -54,7 +54,8 @@ def judge(item: Item, rule: Rule, day: date) -> Judged:
     Warned 60 days ahead: common practice, no source.
     """
     if item.struck:
-        return Judged("struck", None, "Went through a crash: void, whatever its date.")
+        end = "void" if KINDS[item.kind].void else "to inspect"
+        return Judged("struck", None, f"Went through a crash: {end}, whatever its date.")
     if item.printed is None:
         return Judged("undated", None, "No date is on record.")
     last = last_valid_day(item.printed, item.meaning, rule, item.life)

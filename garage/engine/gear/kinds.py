@@ -9,13 +9,14 @@ from garage.engine.vocabulary import by_slug
 class Kind:
     """A kind of gear; `struck` when a crash puts it out of use until somebody has looked.
 
-    `worn` when a person wears it, so that it may have been in any car. `endless` when its label
+    `void` when it is replaced then, not only looked at. `worn` when a person wears it, so that it may have been in any car. `endless` when its label
     sets it no end, so that a date is enough where no organiser's rule says more.
     """
 
     slug: str
     label: str
     struck: bool = False
+    void: bool = False
     worn: bool = False
     endless: bool = False
     usual: bool = False
@@ -26,9 +27,9 @@ class Kind:
 # source. Tyres: a build week and no general end, 49 CFR 574.5 from memory.
 KINDS: dict[str, Kind] = by_slug(
     [
-        Kind("belts", "Belts", struck=True, usual=True),
+        Kind("belts", "Belts", struck=True, void=True, usual=True),
         Kind("seat", "Seat", struck=True, usual=True),
-        Kind("helmet", "Helmet", struck=True, worn=True, usual=True),
+        Kind("helmet", "Helmet", struck=True, void=True, worn=True, usual=True),
         Kind("head_restraint", "Head restraint", struck=True, worn=True),
         Kind("clothing", "Fire-proof clothing", worn=True, usual=True),
         Kind("window_net", "Window net", struck=True),
