@@ -2,20 +2,28 @@
 
 import io
 import zipfile
+import zlib
 from collections.abc import Iterator
 from datetime import date, datetime, time
 from decimal import Decimal
-from typing import Any
+from typing import IO, Any
 from xml.etree.ElementTree import ParseError
+from xml.parsers import expat
 
 from openpyxl import load_workbook
 
 from parts.engine.table import MOST_BYTES, Table, TableError, table_of
 
-MOST_UNPACKED = 100 * 1024 * 1024
+MOST_UNPACKED = 64 * 1024 * 1024
 MOST_MEMBERS = 500
-LAST_ROW = 1_048_576  # of a sheet, in ECMA-376's own limit as programs keep it
+MOST_ELEMENTS = 3_000_000  # 20,000 rows of 64 cells, each with its value, and some to spare
+LAST_ROW, LAST_COLUMN = 1_048_576, 16_384  # of a sheet, as the programs in use have them
 MARK = b"PK\x03\x04"
+# What a package that was cut short or tampered with makes of its readers.
+BROKEN = (
+    zipfile.BadZipFile, zlib.error, ParseError, expat.ExpatError, LookupError, ValueError,
+    TypeError, AttributeError, EOFError, OSError, ArithmeticError, RuntimeError, AssertionError,
+)  # fmt: skip
 UNREADABLE = "The workbook cannot be read: save it again as XLSX, or as CSV."
 
 
@@ -34,10 +42,7 @@ def read_workbook(data: bytes) -> Table:
         return table_of(_records(sheet))
     except TableError:
         raise
-    except (
-        zipfile.BadZipFile, ParseError, KeyError, ValueError, TypeError, IndexError,
-        AttributeError, EOFError, OSError, OverflowError, NotImplementedError, RuntimeError,
-    ):  # fmt: skip
+    except BROKEN:
         raise TableError(UNREADABLE) from None
 
 
@@ -46,13 +51,34 @@ def _refuse_traps(data: bytes) -> None:
     with zipfile.ZipFile(io.BytesIO(data)) as packed:
         members = packed.infolist()
         if len(members) > MOST_MEMBERS or sum(each.file_size for each in members) > MOST_UNPACKED:
-            raise TableError("The workbook unpacks to more than 100 MB: save it as CSV.")
+            raise TableError("The workbook unpacks to more than 64 MB: save it as CSV.")
+        left = MOST_ELEMENTS
         for member in members:
             if member.filename.endswith((".xml", ".rels")):
                 with packed.open(member) as part:
-                    # XML of a workbook declares no entities; one that does wants to grow.
-                    if b"<!DOCTYPE" in part.read(4096).replace(b"\0", b"").upper():
-                        raise TableError(UNREADABLE)
+                    left -= _elements(part, left)
+
+
+def _elements(part: IO[bytes], most: int) -> int:
+    """How many elements an XML file has, told before anything is built of them."""
+    found = in_row = 0
+
+    def start(name: str, attributes: object) -> None:
+        nonlocal found, in_row
+        found += 1
+        kind = name.rpartition(":")[2]
+        in_row = 0 if kind == "row" else in_row + (kind == "c")
+        if found > most or in_row > LAST_COLUMN:
+            raise TableError("The workbook has far more cells than a shelf: save it as CSV.")
+
+    def doctype(*args: object) -> None:
+        raise TableError(UNREADABLE)  # only what wants to grow declares entities in a workbook
+
+    parser = expat.ParserCreate()
+    parser.StartElementHandler = start
+    parser.StartDoctypeDeclHandler = doctype
+    parser.ParseFile(part)
+    return found
 
 
 def _records(sheet: Any) -> Iterator[tuple[int, list[str]]]:

@@ -50,15 +50,22 @@ def test_a_plain_one_is_read():
 
 
 def test_one_that_unpacks_to_a_mountain():
-    padded = altered(PLAIN, SHEET, lambda text: text + b" " * (101 * 1024 * 1024))
+    padded = altered(PLAIN, SHEET, lambda text: text + b" " * (65 * 1024 * 1024))
     assert len(padded) < 200_000
-    assert refused(padded) == "The workbook unpacks to more than 100 MB: save it as CSV."
+    assert refused(padded) == "The workbook unpacks to more than 64 MB: save it as CSV."
 
 
 def test_one_that_declares_entities():
     bomb = b'<!DOCTYPE x [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;">]>'
     data = altered(PLAIN, SHEET, lambda text: bomb + text)
     assert refused(data) == UNREADABLE
+
+
+@pytest.mark.parametrize(("text", "times"), [(b"<row/>", 3_000_001), (b"<c><v>1</v></c>", 16_385)])
+def test_one_with_more_than_any_shelf_has(text, times):
+    end = b"</row></sheetData>"
+    many = altered(PLAIN, SHEET, lambda sheet: sheet.replace(end, text * times + end))
+    assert refused(many) == "The workbook has far more cells than a shelf: save it as CSV."
 
 
 def test_a_row_that_says_it_is_the_thousand_millionth():
@@ -92,6 +99,14 @@ def test_limits(rows, sentence):
 @pytest.mark.parametrize("cut", [10, 200, 1000, -30])
 def test_one_that_is_cut_short(cut):
     assert refused(PLAIN[:cut]) == UNREADABLE
+
+
+def test_one_whose_packing_is_damaged():
+    with zipfile.ZipFile(io.BytesIO(PLAIN)) as packed:
+        start = packed.getinfo(SHEET).header_offset + 30 + len(SHEET)
+    damaged = bytearray(PLAIN)
+    damaged[start : start + 20] = b"\xff" * 20
+    assert refused(bytes(damaged)) == UNREADABLE
 
 
 @pytest.mark.parametrize(
