@@ -13,7 +13,8 @@ from builds.loaders.verdict import verdicts
 from garage.engine.moments import paper_words
 from garage.models import Garage, Vehicle
 
-MOST_NAMED = 8
+# Letters that a list of names in a head may take: a page must have room below it.
+ROOM = 90
 
 
 @dataclass(frozen=True)
@@ -62,6 +63,9 @@ def verdict_words(found: dict[str, Verdict]) -> str:
 
 
 def _few(names: list[str]) -> str:
-    """A head has room for so many."""
-    more = len(names) - MOST_NAMED
-    return ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    """As many as a head has room for, at least one, and how many more."""
+    shown = [
+        name for number, name in enumerate(names) if len(", ".join(names[: number + 1])) <= ROOM
+    ] or names[:1]
+    more = len(names) - len(shown)
+    return ", ".join(shown) + (f" and {more} more" if more else "")

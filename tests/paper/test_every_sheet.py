@@ -215,3 +215,14 @@ def test_an_empty_sheet_says_so():
         (setup_sheet(SetupRows(HEAD, "Heron", "", (), "")), "Nothing was read yet"),
     ):
         assert words in read(data)[1][0]
+
+
+@every_sheet
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("words", ["Weld", "W" * 120])
+def test_a_crowded_head_leaves_room_below_it(draw, paper, words):
+    # Three groups of names as long as a head lets them be.
+    verdict = " ".join(f"{group}: {'W' * 90} and 40 more." for group in ("Stop", "Not", "Fit"))
+    head = replace(HEAD, paper=paper, verdict=verdict, garage="W" * 80)
+    _, texts = read(draw(head, words, 4))
+    assert f"page 1 of {len(texts)}" in texts[0]
