@@ -9,8 +9,9 @@ from garage.engine.vocabulary import by_slug
 class Kind:
     """A kind of gear; `struck` when a crash puts it out of use until somebody has looked.
 
-    `void` when it is replaced then, not only looked at. `worn` when a person wears it, so that it may have been in any car. `endless` when its label
-    sets it no end, so that a date is enough where no organiser's rule says more.
+    `void` when it is replaced then, not only looked at. `worn` when a person wears it, so that it
+    may have been in any car. `endless` when its label sets it no end, so that a date is enough
+    where no organiser's rule says more. `usual` gear is offered by one tap.
     """
 
     slug: str
