@@ -80,6 +80,7 @@ def put(
             stations={stations[slug]: units for slug, units in row.stations.items()},
             kinds=list(row.kinds),
             measures=list(row.measures),
+            eats=list(row.eats),
             hands=row.hands,
             skill=skills[row.skill] if row.skill else None,
             splits=row.splits,

@@ -64,6 +64,7 @@ class RecipeJob:
     kinds: tuple[str, ...] = ()
     measures: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
+    eats: tuple[str, ...] = ()
     tools: tuple[str, ...] = ()
     note: str = ""
 

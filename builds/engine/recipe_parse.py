@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from builds.engine.cure import Stage
+from builds.engine.eats import eaten
 from builds.engine.ranks import RANKS, refuse_rank
 from builds.engine.readings import READINGS
 from builds.engine.recipe import Recipe, RecipeError, RecipeJob, RecipeLink, StationHold
@@ -73,6 +74,7 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         kinds=row.words("kinds", KINDS, "kind of work"),
         measures=row.words("measures", READINGS, "reading"),
         parts=row.lines("parts"),
+        eats=row.lines("eats"),
         tools=row.lines("tools"),
         note=row.text("note", required=False),
     )
@@ -81,6 +83,11 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         row.fail(refusal[0].lower() + refusal[1:-1])
     if strange := next((each for each in job.asks if each not in job.hold_points), None):
         row.fail(f"asks names {strange!r}, which is no hold point of it")
+    for line in job.eats:
+        try:
+            eaten(line)
+        except ValueError as error:
+            row.fail(str(error))
     if job.hands == 0 and job.skill:
         row.fail("a job that needs nobody cannot ask for a skill")
     return job

@@ -78,6 +78,7 @@ class Job(models.Model):
     kinds = models.JSONField(default=list, blank=True)
     weld = models.CharField("the weld, once it is done", max_length=10, blank=True)
     measures = models.JSONField(default=list, blank=True)
+    eats = models.JSONField("consumables of its recipe", default=list, blank=True)
     rank = models.CharField(max_length=10, choices=Rank.choices, default=Rank.NEEDED)
     lowered_because = models.CharField(max_length=200, blank=True)
     weight = models.PositiveSmallIntegerField(default=1)

@@ -76,6 +76,7 @@ urlpatterns: list[URLPattern] = [
     path("hold-points/<int:pk>/sign/", hold_points.hold_point_sign, name="hold_point_sign"),
     path("hold-points/<int:pk>/delete/", hold_points.hold_point_delete, name="hold_point_delete"),
     path("jobs/<int:pk>/needs/add/", needs.need_add, name="need_add"),
+    path("jobs/<int:pk>/needs/take/", needs.need_take, name="need_take"),
     path("needs/<int:pk>/", needs.need_edit, name="need_edit"),
     path("needs/<int:pk>/part/", needs.need_part, name="need_part"),
     path("needs/<int:pk>/got/", needs.need_got, name="need_got"),

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_safe
 
 from builds.actions import jobs
 from builds.forms.jobs import JobForm
+from builds.loaders.eats import suggested
 from builds.loaders.job_page import load_page
 from builds.loaders.job_readings import job_readings
 from builds.loaders.joint_page import job_joints
@@ -34,6 +35,7 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "works": works,
         "readings": job_readings(job),
         "joints": job_joints(job, request.member, at),
+        "eats": suggested(job) if works and view.left else [],
     }
     return page(request, "builds/job_page.html", context, place="cars")
 

@@ -9,6 +9,7 @@ from django.views.decorators.http import require_POST
 
 from builds.actions import needs
 from builds.forms.needs import NeedForm, NeedPartForm
+from builds.loaders.eats import suggested
 from builds.loaders.fits import fit_words, offered
 from builds.models import Job, Need
 from garage import clock
@@ -35,6 +36,23 @@ def need_add(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{job} needs {need}.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/need_add.html", {"job": job}, form=form, place="cars")
+
+
+@require_POST
+@once
+def need_take(request: GarageRequest, pk: int) -> HttpResponse:
+    job, line = editable(Job, request.member, pk=pk), request.POST.get("line", "")
+    found = next((each for each in suggested(job) if each.line == line), None)
+    if found is None:
+        messages.error(request, "That is asked for already, or its recipe does not eat it.")
+        return back(request, reverse("job_page", args=[pk]))
+    try:
+        need = needs.add(job, at=clock.now(), part=found.part, **found.need)
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, f"{job} needs {need}.")
+    return back(request, reverse("job_page", args=[pk]))
 
 
 @once

@@ -78,6 +78,7 @@ TABLE = (
         "hold_point_sign": ("hold_point", WORKS, "form"),
         "hold_point_delete": ("hold_point", ARRANGES, "send"),
         "need_add": ("job", WORKS, "form"),
+        "need_take": ("job", WORKS, "send"),
         "need_edit": ("need", WORKS, "form"),
         "need_got": ("need", WORKS, "send"),
         "need_delete": ("need", WORKS, "send"),

@@ -1,0 +1,56 @@
+"""What a job of a recipe eats: consumables in plain words, with how much of each."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from parts.engine.words import amount_words
+
+LONGEST = 120
+MOST = 1_000_000
+_LINE = re.compile(r"(\d{1,7}) (?:(ml|g|mm) )?(\S.*)")
+
+
+@dataclass(frozen=True, slots=True)
+class Eaten:
+    """So much of something, in pieces, ml, g or mm."""
+
+    name: str
+    quantity: int
+    unit: str
+
+    @property
+    def words(self) -> str:
+        return f"{self.name}, {amount_words(self.unit, self.quantity)}"
+
+
+def eaten(line: str) -> Eaten:
+    """`1000 ml brake fluid` or `4 split pins`; ValueError with the end of a sentence."""
+    found = _LINE.fullmatch(line)
+    if not found or not 1 <= int(found[1]) <= MOST or len(line) > LONGEST:
+        raise ValueError(f"eats {line[:60]!r}, which is not an amount and a name")
+    return Eaten(found[3], int(found[1]), found[2] or "piece")
+
+
+def same(name: str, other: str) -> bool:
+    """Whether two names mean one thing: the same words in any order, plural or not."""
+    return _words(name) == _words(other)
+
+
+def answers(name: str, other: str) -> bool:
+    """Whether `other` is a kind of `name`: it has all of its words."""
+    return _words(name) <= _words(other)
+
+
+def _words(name: str) -> frozenset[str]:
+    return frozenset(word.rstrip("s") for word in re.findall(r"[^\W_]+", name.casefold()))
+
+
+def best(name: str, names: Iterable[str]) -> int | None:
+    """Which of `names` (index) is meant: the one that is the same, else the only kind of it."""
+    listed = list(names)
+    for alike in (same, answers):
+        found = [at for at, other in enumerate(listed) if alike(name, other)]
+        if found:
+            return found[0] if len(found) == 1 else None
+    return None
