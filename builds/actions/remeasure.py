@@ -16,6 +16,7 @@ from builds.loaders.readings import KindLine, readings_of
 from builds.loaders.waits import following
 from builds.models import Job, JobStation, Link, RequiredReadings, State
 from builds.models.job import MEASURE_AGAIN
+from builds.models.states import OPEN_STATES
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 WHY = "measured once, after all the work that disturbs it"
@@ -114,7 +115,7 @@ def _before(
 def _link_to_takers(vehicle: Vehicle, once: Once) -> None:
     """Work comes before jobs that measure after it anyway; what led to them before is redone."""
     made = Link.objects.filter(after__vehicle=vehicle, why=WHY)
-    made = made.exclude(after__recipe=MEASURE_AGAIN).exclude(after__state=State.DONE)
+    made = made.exclude(after__recipe=MEASURE_AGAIN).filter(after__state__in=OPEN_STATES)
     _renew(made, set(once.links))
 
 
