@@ -64,7 +64,7 @@ def state_of(
         if opening.ended > mark.at:
             return JointState("loose", f"{opening.title} opened it on {opening.day}.")
     if safety and not mark.signed:
-        return JointState("unsigned", "It is marked, and nobody else has looked.")
+        return JointState("unsigned", "Nobody else has looked at it.")
     if first_run is not None and first_run > mark.at:
         return JointState("due", "The first session was run since.")
     return JointState("stands")

@@ -61,9 +61,13 @@ def is_covered(row: Mapping[str, Any], looked_at: Container[int]) -> bool:
 def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
     """Every job that can be a reason, and those that a hold point or a strip mentions."""
     spans = Span.objects.filter(job=OuterRef("pk"))
+    # Held with hands on it: work that nobody started was finished and waits at its hold point.
+    stopped = Q(state=State.HELD, crew__isnull=False)
     rows = (
         Job.objects.filter(vehicle__in=vehicles)
-        .annotate(handled=Exists(spans.filter(state__in=[State.IN_HAND, *FINISHED_STATES])))
+        .annotate(
+            handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped))
+        )
         .annotate(told=Exists(spans))
         .filter(
             Q(state__in=[*OPEN_STATES, State.DONE])

@@ -19,4 +19,4 @@ def test_one_car_has_joints_in_every_state_that_a_visitor_should_see(db, now):
         "Wheel nuts, front": "loose",
     }
     said = [reason.sentence for reason in verdict_of(heron, NOW).reasons]
-    assert "Shoulder strap bolts is not signed. It is marked, and nobody else has looked." in said
+    assert "Marked, not signed: Shoulder strap bolts. Nobody else has looked at it." in said

@@ -3,6 +3,7 @@
 import pytest
 
 from builds.loaders.time_log import point_words
+from builds.loaders.verdict import verdict_of
 from builds.models import HoldPoint
 from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, VehicleFactory
 
@@ -62,6 +63,23 @@ def test_finishing_stops_at_the_hold_point_and_names_it(helper, job, point):
     assert said(helper) == [
         "Weld the arm stops at its hold point until it is signed: No undercut, no crater."
     ]
+
+
+@pytest.mark.parametrize("begun", [True, False])
+def test_a_car_at_a_hold_point_is_not_driven_though_nobody_tapped_start(helper, job, point, begun):
+    if begun:
+        helper.press(f"/jobs/{job.pk}/start/")
+    finish(helper, job)
+    found = verdict_of(job.vehicle, NOW)
+    assert found.do_not_drive
+    assert "Hold point not signed on Weld the arm: No undercut, no crater" in [
+        reason.sentence for reason in found.reasons
+    ]
+
+
+def test_held_before_anybody_touched_it_the_car_may_be_driven(owner, job, point):
+    owner.press(f"/jobs/{job.pk}/hold/", {"reason": "no rod in the shop"})
+    assert not verdict_of(job.vehicle, NOW).do_not_drive
 
 
 def test_what_follows_waits_for_the_signature(owner, helper, job, point):

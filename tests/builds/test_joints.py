@@ -65,7 +65,7 @@ def off_and_on(car, at, *, kinds=("wheel_off",), systems=("wheels",)):
 def test_written_down_it_is_loose_until_somebody_marks_it(car, nuts):
     assert (nuts.figure_mnm, nuts.safety) == (110_000, True)
     assert state(car) == "loose"
-    assert "Wheel nuts, front left is loose. Nobody has marked it yet." in said(car)
+    assert "Loose: Wheel nuts, front left. Nobody has marked it yet." in said(car)
     assert verdict_of(car, NOW).do_not_drive
 
 
@@ -130,7 +130,7 @@ def test_after_the_first_session_it_is_due_again(owner, helper, car, nuts):
     sign(owner, nuts)
     off_and_on(car, NOW + timedelta(hours=2), kinds=["first_run"], systems=[])
     assert state(car) == "due"
-    assert "Wheel nuts, front left is due for its re-torque." in " ".join(said(car))
+    assert "Due for its re-torque: Wheel nuts, front left." in " ".join(said(car))
 
 
 def test_work_of_long_ago_still_opens_what_was_marked_before_it(owner, helper, car, nuts):
@@ -179,7 +179,7 @@ def test_a_torque_that_is_none_is_said_at_the_field(helper, nuts, typed):
 def test_a_joint_that_hurts_nobody_only_wants_its_mark(owner, helper, car):
     owner.press(f"/cars/{car.pk}/joints/add/", {"name": "Sump plug", "systems": ["engine"]})
     plug = Joint.objects.get()
-    assert said(car) == ["Sump plug has no torque mark. Nobody has marked it yet."]
+    assert said(car) == ["No torque mark: Sump plug. Nobody has marked it yet."]
     assert not verdict_of(car, NOW).do_not_drive
     mark(helper, plug, torque_mnm="")
     assert state(car) == "stands"

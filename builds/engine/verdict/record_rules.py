@@ -16,10 +16,10 @@ JOINT = {
         "A weld is not inspected: {} comes next.",
         "Have it looked at and crack-tested.",
     ),
-    "loose": (Severity.LOOSE, "{} is loose.", "Tighten it to its figure and have it signed."),
-    "unsigned": (Severity.UNSIGNED, "{} is not signed.", "Have it looked at and signed."),
-    "slack": (Severity.NEEDED, "{} has no torque mark.", "Tighten it to its figure and mark it."),
-    "due": (Severity.SAFETY, "{} is due for its re-torque.", "Check its torque and mark it."),
+    "loose": (Severity.LOOSE, "Loose: {}.", "Tighten it to its figure and have it signed."),
+    "unsigned": (Severity.UNSIGNED, "Marked, not signed: {}.", "Have it looked at and signed."),
+    "slack": (Severity.NEEDED, "No torque mark: {}.", "Tighten it to its figure and mark it."),
+    "due": (Severity.SAFETY, "Due for its re-torque: {}.", "Check its torque and mark it."),
 }
 READING = {
     "missing": ("{} was never taken.", "Take the reading."),

@@ -35,17 +35,17 @@ ALONE = {
     "weld uninspected": (
         car(joints=(JointFact(21, "Crack test", "uninspected"),)), Severity.UNSIGNED, ("job", 21),
     ),
-    "joint slack": (car(joints=(JointFact(22, "Hook", "slack"),)), Severity.NEEDED, ("joint", 22)),
+    "joint slack": (car(joints=(JointFact(22, "Hook", "slack"),)), Severity.NEEDED, ("joint", 9)),
     "check failed": (
         car(readings=(ReadingFact("leak", "Leak test", "failed"),)),
         Severity.READING,
         ("reading", 9),
     ),
-    "joint loose": (car(joints=(JointFact(2, "Arm", "loose"),)), Severity.LOOSE, ("joint", 2)),
+    "joint loose": (car(joints=(JointFact(2, "Arm", "loose"),)), Severity.LOOSE, ("joint", 9)),
     "joint unsigned": (
-        car(joints=(JointFact(3, "Arm", "unsigned"),)), Severity.UNSIGNED, ("joint", 3),
+        car(joints=(JointFact(3, "Arm", "unsigned"),)), Severity.UNSIGNED, ("joint", 9),
     ),
-    "joint due": (car(joints=(JointFact(4, "Hub", "due"),)), Severity.SAFETY, ("joint", 4)),
+    "joint due": (car(joints=(JointFact(4, "Hub", "due"),)), Severity.SAFETY, ("joint", 9)),
     "reading missing": (
         car(readings=(ReadingFact("toe", "Toe", "missing"),)), Severity.READING, ("reading", 9),
     ),
