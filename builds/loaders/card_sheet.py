@@ -94,7 +94,7 @@ def _hands(turns: list[Turn], rows: "_Rows", asked: Asked) -> Iterable[Hand]:
         own = [turn for turn in turns if pk in turn.people]
         if own and (asked.person is None or asked.person.pk == pk):
             yield Hand(rows.hours(pk), tuple(rows.card(turn, pk) for turn in own))
-    free = [turn for turn in turns if not turn.people]
+    free = [turn for turn in turns if rows.people.keys().isdisjoint(turn.people)]
     if free:
         name = "What is to do" if asked.job or asked.event else "Nobody in particular has these"
         yield Hand(name, tuple(rows.card(turn) for turn in free))

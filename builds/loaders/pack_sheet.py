@@ -35,7 +35,7 @@ def pack_sheet_rows(event: Event, at: datetime) -> PackSheet:
     view = pack_view(event)
     cars = [entry.vehicle for entry in entries_of(event)]
     return PackSheet(
-        head_of(event.garage, at, cars, reverse("event_page", args=[event.pk])),
+        head_of(event.garage, at, cars, reverse("pack_list", args=[event.pk])),
         event.name,
         moment_words(event.due_at, ZoneInfo(event.garage.time_zone), at),
         f"{view.done} of {view.of} packed" if view.packlist else "",

@@ -22,7 +22,7 @@ class SetupRows:
 def setup_sheet_rows(vehicle: Vehicle, at: datetime) -> SetupRows:
     found = setup_sheet(vehicle, at)
     return SetupRows(
-        head_of(vehicle.garage, at, [vehicle], reverse("vehicle_page", args=[vehicle.pk])),
+        head_of(vehicle.garage, at, [vehicle], reverse("reading_list", args=[vehicle.pk])),
         vehicle.name,
         vehicle.what,
         found.kinds,

@@ -20,6 +20,7 @@ EDGE = 10 * mm
 QR_SIZE = 25 * mm
 INSET = 13 * mm
 PAD = 3.5 * mm
+# Of the paper's height: what is taller than that would leave too much of a page empty.
 MOST_KEPT = 0.6
 
 

@@ -147,6 +147,15 @@ def test_a_card_says_why_it_cannot_be_begun(cast, weld):
     assert card.blocks == ("Weld the arm comes first: it is in hand.",)
 
 
+def test_a_card_whose_people_have_left_is_printed_all_the_same(cast, weld):
+    cast.helper.left_at = cast.owner.left_at = NOW
+    cast.helper.save()
+    cast.owner.save()
+    (hand,) = card_sheet_rows(cast.garage, NOW, Asked()).hands
+    assert hand.name == "Nobody in particular has these"
+    assert [card.title for card in hand.cards] == ["Weld the arm"]
+
+
 def test_a_job_that_is_over_has_no_card(cast, entry):
     over = JobFactory(vehicle=entry.vehicle, state="done", finished_at=NOW)
     assert card_sheet_rows(cast.garage, NOW, Asked(job=over)).hands == ()
