@@ -1,0 +1,100 @@
+"""A journey: an arm tacked, checked, welded, tested, painted, refitted, till nothing is left."""
+
+from datetime import timedelta
+
+import pytest
+from playwright.sync_api import expect
+
+from builds.actions import recipes, steps
+from builds.engine.recipe_parse import load_shipped
+from builds.loaders.verdict import verdict_of
+from builds.models import HoldPoint
+from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
+
+ARM = next(each for each in load_shipped() if each.key == "steering-arm-rework")
+GEOMETRY = [
+    *("baseline", "camber-caster", "bump-steer", "toe", "wheel-torque", "lock-check", "earths"),
+]
+
+
+@pytest.fixture
+def garage(db):
+    garage = GarageFactory(name="Quayside Lock-up")
+    for name, role in (("Ines", "owner"), ("Odd", "helper")):
+        MembershipFactory(garage=garage, role=role, person__name=name)
+    return garage
+
+
+@pytest.fixture
+def car(garage):
+    return VehicleFactory(garage=garage, name="Heron", state="driveable")
+
+
+@pytest.fixture
+def arm(garage, car, clock):
+    owner = garage.memberships.get(role="owner")
+    return recipes.put(ARM, car, by=owner, at=clock.at, leave_out=GEOMETRY)
+
+
+def test_a_welded_arm_until_the_car_may_be_driven(garage, car, arm, clock, sign_in, live_server):
+    base, page = live_server.url, sign_in("Ines")
+    owner = garage.memberships.get(role="owner")
+
+    def done(key):
+        clock.forward(hours=1)
+        page.goto(f"{base}/jobs/{arm[key].pk}/")
+        page.get_by_role("button", name="Done already").click()
+        page.get_by_role("button", name="Done already").wait_for(state="detached")
+
+    def looked_at_by_odd(point, value=""):
+        page.goto(f"{base}/hold-points/{point.pk}/sign/")
+        page.get_by_label("Who looked at it").select_option(label="Odd")
+        if value:
+            page.get_by_label("Done by whom").fill(value)
+        page.get_by_role("button", name="Sign").click()
+
+    def car_says(words):
+        page.goto(f"{base}/cars/{car.pk}/")
+        page.locator("main").get_by_text(words).first.wait_for()
+        expect(page.locator("main .no-drive").first).to_be_visible()
+
+    done("strip")
+    done("tack")
+    car_says("A weld is only tacked: Offer up the tacked arm")
+
+    done("fit-check")
+    page.locator("#hold-points").get_by_text("not signed").first.wait_for()
+    page.goto(f"{base}/jobs/{arm['weld'].pk}/")
+    assert page.get_by_role("button", name="Done already").count() == 0
+    looked_at_by_odd(HoldPoint.objects.get(job=arm["fit-check"]))
+    page.wait_for_url(f"{base}/jobs/{arm['fit-check'].pk}/")
+
+    done("weld")
+    car_says("A weld is not inspected: Inspect the weld")
+
+    clock.forward(hours=2)
+    done("inspect")
+    seen, tested = HoldPoint.objects.filter(job=arm["inspect"])
+    looked_at_by_odd(seen)
+    page.wait_for_url(f"{base}/jobs/{arm['inspect'].pk}/")
+    looked_at_by_odd(tested)
+    page.locator("main").get_by_text("This point asks for a value").first.wait_for()
+    looked_at_by_odd(tested, "Harbour Inspection, dye penetrant")
+    page.locator("#hold-points").get_by_text("Harbour Inspection, dye penetrant").wait_for()
+
+    for key in ("clean", "prime", "topcoat"):
+        clock.forward(days=5)
+        steps.finish(arm[key], by=owner, at=clock.at)
+    clock.forward(days=5)
+    done("refit")
+    car_says("Hold point not signed on Refit the arm")
+    looked_at_by_odd(HoldPoint.objects.get(job=arm["refit"]))
+    page.wait_for_url(f"{base}/jobs/{arm['refit'].pk}/")
+    done("wheels-on")
+
+    page.goto(f"{base}/cars/{car.pk}/")
+    page.get_by_role("heading", name="Heron", level=1).wait_for()
+    expect(page.locator("main .no-drive")).to_have_count(0)
+    left = verdict_of(car, clock.at + timedelta(minutes=1))
+    assert not left.do_not_drive
+    assert not [reason for reason in left.reasons if reason.kind in ("job", "joint")]
