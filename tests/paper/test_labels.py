@@ -34,8 +34,9 @@ def address(settings):
 @pytest.mark.parametrize("grid", GRIDS, ids=lambda grid: grid.slug)
 @pytest.mark.parametrize("dpi", [203, 300])
 def test_the_code_of_every_kind_of_label_is_read(grid, dpi, tmp_path):
-    kinds = [place(1), place(2, kind="bin"), place(3, kind="van")]
-    rows = labels_of(kinds, [part(4), part(5, single=True, number="A-1")])
+    # Long names, so that letters over a code would be seen.
+    kinds = [place(1), place(2, kind="bin", name="wide W " * 8), place(3, kind="van")]
+    rows = labels_of(kinds, [part(4), part(5, single=True, number="A-1", name="W" * 120)])
     found = [
         code.text
         for page in pages(labels(rows, grid), tmp_path, dpi)
