@@ -1,10 +1,11 @@
 """What the pages say of gear: all of it, one piece, a car's, an event's."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from builds.loaders.gear import GearBook, GearLine, gear_book, gear_lines
-from garage.engine.gear import KINDS
+from garage.engine.gear import KINDS, age_years, week_spans
+from garage.engine.gear.printed import day_words
 from garage.engine.gear.rules import rule_words
 from garage.models import Entry, Event, Garage, Gear, GearRule, NeededGear, Vehicle
 
@@ -43,10 +44,22 @@ def warned_gear(garage: Garage, at: datetime) -> list[GearLine]:
 
 @dataclass(frozen=True)
 class GearView:
-    """One piece: for its next event, and for each event that it may go to."""
+    """One piece: for its next event, and for each event that it may go to; a tyre's `week`."""
 
     line: GearLine
     ahead: tuple[GearLine, ...]
+    week: str
+
+
+def _week_words(code: str, day: date) -> str:
+    """`Made between 2 June 2019 and 15 June 2019, ...; 6.9 years old on 16 May 2026.`"""
+    if not code:
+        return ""
+    days = [each for span in week_spans(code) for each in span]
+    return (
+        f"Made between {day_words(min(days))} and {day_words(max(days))}, by how weeks are counted;"
+        f" {age_years(code, day):.1f} years old on {day_words(day)}."
+    )
 
 
 def gear_view(gear: Gear, at: datetime) -> GearView:
@@ -58,9 +71,12 @@ def gear_view(gear: Gear, at: datetime) -> GearView:
     book = gear_book(gear.garage, at, entries)
     once = {each.event_id: each for each in reversed(entries)}
     ahead = sorted(once.values(), key=lambda each: each.event.gates_at)[:EVENTS_SHOWN]
-    (line,) = gear_lines(book, [gear], _next_for(gear, entries))
+    entry = _next_for(gear, entries)
+    (line,) = gear_lines(book, [gear], entry)
     return GearView(
-        line, tuple(found for each in ahead for found in gear_lines(book, [gear], each))
+        line,
+        tuple(found for each in ahead for found in gear_lines(book, [gear], each)),
+        _week_words(gear.code, book.day_of(entry)),
     )
 
 

@@ -40,7 +40,10 @@ def test_a_tyres_code_is_kept_and_its_month_shown(owner, car, now):
     )
     gear = Gear.objects.get()
     assert gear.code == "2319"
-    assert "June 2019 (2319)" in owner.get(f"/gear/{gear.pk}/").content.decode()
+    page = owner.get(f"/gear/{gear.pk}/").content.decode()
+    assert "June 2019 (2319)" in page
+    assert "Made between 2 June 2019 and 15 June 2019" in page
+    assert "7.7 years old on 2 March 2027." in page
     assert 'value="2319"' in owner.get(f"/gear/{gear.pk}/edit/").content.decode()
 
 
