@@ -25,10 +25,6 @@ class GearQuerySet(ScopedQuerySet):
     def retired(self) -> Self:
         return self.exclude(retired_at=None).order_by("-retired_at")
 
-    def in_cars(self, vehicles: list[Vehicle]) -> Self:
-        """Bolted to one of these cars, or no car's own and so perhaps in any of them."""
-        return self.filter(Q(vehicle__in=vehicles) | Q(vehicle=None))
-
 
 class Gear(models.Model):
     """One piece with one label: a car's, a person's, or the garage's own.
