@@ -80,7 +80,7 @@ def need_part(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{need} is {need.part}.")
             return see(reverse("job_page", args=[need.job_id]))
     text = request.GET.get("q")
-    view = offered(need, garage, None if text is None else text[:100])
+    view = offered(need, garage, None if text is None else text[:100].replace("\0", ""))
     context = {
         "job": need.job,
         "need": need,

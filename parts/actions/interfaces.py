@@ -3,7 +3,7 @@
 from django.db import transaction
 
 from garage.actions.refused import Refused
-from parts.engine.fit import Interface, read, stored, words
+from parts.engine.fit import Interface, read_all, stored, words
 from parts.engine.fit.interface import MOST
 from parts.models import Part
 
@@ -25,5 +25,5 @@ def add(part: Part, interface: Interface) -> None:
 def remove(part: Part, said: str) -> None:
     """The one that is said in these words; nothing happens when it is gone already."""
     rows = Part.objects.select_for_update().get(pk=part.pk).interfaces
-    part.interfaces = [row for row in rows if words(read(row)) != said]
+    part.interfaces = [row for row in rows if said not in map(words, read_all([row]))]
     part.save(update_fields=["interfaces"])

@@ -29,7 +29,10 @@ class FitPage:
 
 
 def load_fit_page(garage: Garage, text: str) -> FitPage:
-    """Two queries: every part that says something of the kind asked for, with its verdict."""
+    """Two queries: every part that says something of the kind asked for, with its verdict.
+
+    Of what does not fit, what somebody may put together by mistake comes first.
+    """
     found = wish(text)
     if not found.wants:
         return FitPage("", ())
@@ -40,6 +43,7 @@ def load_fit_page(garage: Garage, text: str) -> FitPage:
         if part.interfaces and kinds & {each.kind for each in read_all(part.interfaces)}
     ]
     rows = rows_of(parts, garage, found.wants)
+    rows.sort(key=lambda row: not (row.fit and row.fit.trap))
     groups = []
     for state, label in GROUPS.items():
         here = [row for row in rows if row.fit and row.fit.state == state]

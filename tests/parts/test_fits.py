@@ -85,10 +85,10 @@ def test_wheels_by_pattern_and_bore(owner, shelf):
 def test_what_does_not_fit_says_why_from_its_geometry(owner, shelf):
     assert groups(owner, "M12×1.25 nut") == {
         "Fits": ["Nyloc, fine"],
-        "Does not fit": ["Bolt, fine", "Nut, inch", "Nut, middling"],
+        "Does not fit": ["Nut, inch", "Nut, middling", "Bolt, fine"],
     }
     body = owner.get(asked("/shelf/fit/", "M12×1.25 nut")).content.decode()
-    assert "Both are bolts, M12×1.25." in body
+    assert "It is a bolt, M12×1.25: a nut is wanted." in body
     assert "M12×1.25 in 1/2-20 spins on with only 49 % of the thread overlapping" in body
     assert "a quarter pitch in 1.5 turns" in body
 

@@ -119,3 +119,5 @@ def test_what_can_no_longer_be_read_counts_as_not_written_down(owner, cast):
     part = PartFactory(garage=cast.garage, interfaces=[{"kind": "thread", "thread": "what"}, {}])
     view = owner.get(f"/parts/{part.pk}/").context["view"]
     assert view.row.faces == ()
+    assert owner.press(f"/parts/{part.pk}/fit/delete/", {"said": "M12"}).status_code == 303
+    assert len(kept(part)) == 2

@@ -69,7 +69,7 @@ def test_measures_between_edges_and_the_rule_that_overreads():
 def test_circles_that_a_tape_cannot_tell_apart(one, other, apart):
     found = pattern_verdict(parse_pattern(one), parse_pattern(other))
     assert found.state == DOES_NOT
-    assert f"{apart} mm further apart" in found.because
+    assert f"differ by {apart} mm" in found.because and found.trap
     assert "callipers" in found.because
 
 

@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from parts.engine.fit.hub import bore_verdict, pattern_verdict, seat_verdict, worst
 from parts.engine.fit.interface import Electrical, Hub, Interface, Threaded, Wheel
 from parts.engine.fit.numbers import plain
-from parts.engine.fit.thread import OTHER_SIDE, Thread
+from parts.engine.fit.thread import EXTERNAL, INTERNAL, OTHER_SIDE, Thread
 from parts.engine.fit.together import together
 from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
 
+NAMES = {EXTERNAL: "bolt", INTERNAL: "nut"}
 NOUNS = {"thread": "thread", "wheel": "bolt pattern", "hub": "hub", "electrical": "voltage"}
 
 
@@ -49,12 +50,15 @@ def _best(want: Interface, offered: Sequence[Interface]) -> Verdict:
     found = [fits(want, each) for each in offered if each.kind == want.kind]
     if not found:
         return Verdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
-    return min(found, key=lambda each: each.rank)
+    return min(found, key=lambda each: (each.rank, not each.trap))
 
 
 def _thread(want: Thread, offered: Thread) -> Verdict:
     if not want.side and want.form == offered.form:
         return Verdict(FITS, f"Its thread is {offered}.")
+    if want.side and offered.side and want.side != offered.side:
+        said, asked = (NAMES[each.side] for each in (offered, want))
+        return Verdict(DOES_NOT, f"It is a {said}, {offered}: a {asked} is wanted.")
     partner = Thread(*want.form).on(OTHER_SIDE[want.side or offered.side])
     return together(partner, offered)
 

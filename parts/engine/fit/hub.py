@@ -9,6 +9,9 @@ from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
 
 # mm on the diameter up to which a bore sits on its spigot. Common practice, no source.
 SNUG = Fraction(1, 10)
+# mm of chord below which a wheel may be forced on: the largest gap of neighbouring patterns that a
+# tape cannot tell. Common practice, no source.
+TAPE = 2.0
 
 
 def pattern_verdict(one: Pattern, other: Pattern) -> Verdict:
@@ -21,8 +24,9 @@ def pattern_verdict(one: Pattern, other: Pattern) -> Verdict:
     apart = abs(chord(float(one.pcd), one.studs) - chord(float(other.pcd), other.studs))
     return Verdict(
         DOES_NOT,
-        f"{said}: neighbouring studs stand {plain(apart, 3)} mm further apart. A wheel that is a "
-        "little out still bolts on, and fails later: measure with callipers.",
+        f"{said}: neighbouring studs differ by {plain(apart, 3)} mm, centre to centre. A wheel "
+        "that is a little out still bolts on, and fails later: measure with callipers.",
+        trap=apart < TAPE,
     )
 
 
@@ -53,7 +57,11 @@ def worst(verdicts: list[Verdict]) -> Verdict:
     """The one that counts, with the sentences of all that say the same."""
     rank = max(each.rank for each in verdicts)
     same = [each for each in verdicts if each.rank == rank]
-    return Verdict(same[0].state, " ".join(each.because for each in same if each.because))
+    return Verdict(
+        same[0].state,
+        " ".join(each.because for each in same if each.because),
+        any(each.trap for each in same),
+    )
 
 
 def wheel_on_hub(hub: Hub, wheel: Wheel) -> Verdict:

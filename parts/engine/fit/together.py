@@ -9,6 +9,9 @@ from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
 SPINS_ON, CROSS_THREADS, BINDS = "spins_on", "cross_threads", "binds"
 WILL_NOT_START, DROPS_THROUGH, OTHER_HAND = "will_not_start", "drops_through", "other_hand"
 
+# What begins as if it fitted.
+TRAPS = frozenset({SPINS_ON, CROSS_THREADS, BINDS})
+
 
 @dataclass(frozen=True, slots=True)
 class Miss:
@@ -38,8 +41,8 @@ def together(one: Thread, other: Thread) -> Verdict:
     Source: the trade's own rule for threaded fasteners, common practice.
     """
     if one.form != other.form:
-        bolt, nut = _as_bolt_and_nut(one, other)
-        return Verdict(DOES_NOT, miss(bolt, nut).sentence)
+        found = miss(*_as_bolt_and_nut(one, other))
+        return Verdict(DOES_NOT, found.sentence, found.kind in TRAPS)
     if one.side == other.side and one.side:
         both = "bolts" if one.side == EXTERNAL else "nuts"
         return Verdict(DOES_NOT, f"Both are {both}, {one.size}.")

@@ -8,10 +8,14 @@ LABELS = {FITS: "fits", DOES_NOT: "does not fit", NOT_KNOWN: "not known to fit"}
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """`state` is fits, does_not or not_known; `because` one sentence or more, what is missing."""
+    """`state` is fits, does_not or not_known; `because` one sentence or more, what is missing.
+
+    `trap` when it does not fit and yet goes on: what somebody may put together by mistake.
+    """
 
     state: str
     because: str = ""
+    trap: bool = False
 
     @property
     def label(self) -> str:
