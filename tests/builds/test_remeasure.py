@@ -226,3 +226,17 @@ def test_readings_it_must_have_no_longer_take_it_away(cast, car):
     finish(add(car, cast.owner, "New arm", "steering_arm"), cast.owner)
     require(car, cast.owner, at=NOW + 3 * HOUR)
     assert again(car) == []
+
+
+def test_work_moved_to_another_car_takes_it_along(cast, car):
+    other = VehicleFactory(garage=cast.garage, name="Badger")
+    require(other, cast.owner, "toe_front")
+    take(other, "toe_front", cast.owner)
+    arm = add(car, cast.owner, "New arm", "steering_arm")
+    assert len(again(car)) == 1
+    told = {"work": (1, 2, 3), "systems": [], "rank": "", "lowered_because": "", "stations": {}}
+    told |= {"left_minutes": None, "kinds": ["steering_arm"]}
+    jobs.change(arm, by=cast.owner, at=NOW + HOUR, vehicle=other, **told)
+    assert again(car) == [] and before(again(other)[0]) == {"New arm"}
+    with pytest.raises(Refused, match="stays there"):
+        jobs.change(again(other)[0], by=cast.owner, at=NOW + HOUR, vehicle=car, **told)
