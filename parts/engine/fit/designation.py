@@ -1,11 +1,14 @@
 """A thread from any spelling of its designation."""
 
+from functools import lru_cache
+
 from parts.engine.fit.metric import parse_metric
 from parts.engine.fit.numbers import FitError, tidy
 from parts.engine.fit.thread import Thread
 from parts.engine.fit.unified import parse_unified
 
 
+@lru_cache(maxsize=4096)
 def parse(text: str) -> Thread:
     """The thread that a metric or unified designation names; `str()` of it spells it one way.
 

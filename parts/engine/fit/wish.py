@@ -54,10 +54,11 @@ class Wish:
 def wish(text: str) -> Wish:
     """`M12×1.25 nuts`, `5×112, bore ≥ 66.6`, `1/2-20 UNF stud`, `12 V relay`: read, never guessed.
 
-    What looks like a size and cannot be read stays among the words; no text is an error.
+    What looks like a size and cannot be read stays among the words, as does all of a text longer
+    than 80 characters; no text is an error.
     """
     try:
-        left = tidy(text[:80])
+        left = tidy(text)
     except FitError:
         return Wish((), text)
     seat, left = _seat(left)
