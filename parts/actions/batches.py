@@ -41,7 +41,9 @@ def take_in(garage: Garage, table: Table, file_name: str, *, by: Membership, at:
 @transaction.atomic
 def leave(batch: Batch, *, at: datetime) -> None:
     """Stop it, and let its rows go; what is being written now is stopped no more."""
-    left = Batch.objects.open().filter(pk=batch.pk).exclude(state=Batch.State.WRITING)
+    left = Batch.objects.open().filter(pk=batch.pk)
+    if not batch.silent(at):
+        left = left.exclude(state=Batch.State.WRITING)
     if not left.update(state=Batch.State.LEFT, seen_at=at):
         raise Refused(f"{batch} is being written to the shelf, or is over.")
     BatchRow.objects.of(batch).delete()

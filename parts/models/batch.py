@@ -12,7 +12,7 @@ from garage.models.scoped import ScopedQuerySet
 
 OPEN = ["columns", "checking", "checked", "writing"]
 # No slice takes so long; writing tells nothing until it is over, and waits for other writers.
-LONGEST = {"checking": timedelta(minutes=1), "writing": timedelta(minutes=10)}
+LONGEST = {"checking": timedelta(minutes=1), "writing": timedelta(minutes=3)}
 
 
 class BatchQuerySet(ScopedQuerySet):

@@ -4,6 +4,7 @@ import io
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.core.management import CommandError, call_command
 from openpyxl import Workbook
 
 from parts.actions import stock
@@ -161,6 +162,30 @@ def test_a_check_that_is_stopped_or_begun_anew_ends(bring, cast):
     batches.check(batch, lambda: NOW)
     assert Batch.objects.get().state == "checking"
     assert not BatchRow.objects.exclude(kind="").exists()
+
+
+def test_the_command_does_what_the_page_started(bring, write, cast):
+    batch = bring(GOOD)
+    Batch.objects.update(state="writing")
+    call_command("stock_batch", batch.pk)
+    assert Batch.objects.get().state == "done"
+    assert held() == {("Hub nut", "Bin 1"): 4, ("Fuel hose", "Shelf A"): 1200}
+    with pytest.raises(CommandError, match=f"No sheet {batch.pk} is waiting."):
+        call_command("stock_batch", batch.pk)
+
+
+def test_one_being_written_is_not_left_unless_whoever_wrote_is_gone(bring, owner, clock):
+    batch = bring(GOOD)
+    Batch.objects.update(state="writing")
+    path = f"/shelf/sheets/{batch.pk}/"
+    said = "shelf.csv is being written to the shelf, or is over."
+    assert said in owner.press(f"{path}leave/", follow=True).content.decode()
+    sheet = SimpleUploadedFile("x.csv", GOOD.encode())
+    assert owner.press("/shelf/sheets/add/", {"sheet": sheet}).status_code == 422
+    clock.forward(minutes=4)
+    assert "Look through it again" in owner.get(path).content.decode()
+    owner.press(f"{path}leave/")
+    assert Batch.objects.get().state == "left"
 
 
 def test_progress_is_drawn_until_it_is_over(bring, owner, clock):
