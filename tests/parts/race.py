@@ -4,6 +4,7 @@ A process of its own because the tests' own SQLite is in memory, where threads s
 """
 
 import json
+import multiprocessing
 import sys
 import uuid
 from collections import Counter
@@ -13,7 +14,7 @@ import django
 from django.core.management import call_command
 from django.test.utils import setup_test_environment
 
-THREADS = 16
+THREADS, PROCESSES = 16, 8
 
 
 def at_once(act) -> Counter:
@@ -89,8 +90,62 @@ def run(rounds: int) -> dict:
     return found
 
 
+def run_processes(rounds: int) -> dict:
+    """Eight processes, each with a connection of its own, try for each part together."""
+    from django.db import connections
+
+    from builds.actions import shelf
+    from garage.actions.refused import Refused
+    from parts.actions.places import car_place
+    from parts.actions.snapshot import faults
+    from parts.models import Balance
+    from tests.factories import NOW, MembershipFactory, VehicleFactory
+    from tests.parts.factories import PartFactory, PlaceFactory
+
+    member = MembershipFactory(role="owner")
+    spot = PlaceFactory(garage=member.garage, name="Shelf A")
+    car = VehicleFactory(garage=member.garage)
+    by = {"by": member, "at": NOW}
+    parts = [PartFactory(garage=member.garage, name="Hub nut") for _ in range(rounds)]
+    for number, part in enumerate(parts):
+        shelf.carry_out(part, "receive", quantity=1 + number % 3, target=spot, **by)
+    connections.close_all()
+    fork = multiprocessing.get_context("fork")
+    barrier, said = fork.Barrier(PROCESSES), fork.Queue()
+
+    def work():
+        got = Counter()
+        for part in parts:
+            barrier.wait()
+            try:
+                shelf.carry_out(part, "fit", quantity=1, source=spot, car=car, **by)
+                got["fitted"] += 1
+            except Refused as refused:
+                got[f"refused: {refused}"] += 1
+            except Exception as error:
+                got[f"{type(error).__name__}: {error}"] += 1
+        connections.close_all()
+        said.put(got)
+
+    workers = [fork.Process(target=work) for _ in range(PROCESSES)]
+    for worker in workers:
+        worker.start()
+    got = sum((said.get() for _ in workers), Counter())
+    for worker in workers:
+        worker.join()
+    held = Balance.objects.filter(place=car_place(car), part__in=parts)
+    return {
+        "there": sum(1 + number % 3 for number in range(rounds)),
+        "got": got,
+        "on_car": sum(held.values_list("quantity", flat=True)),
+        "faults": len(faults()),
+    }
+
+
 if __name__ == "__main__":
     django.setup()
     setup_test_environment(debug=False)
     call_command("migrate", verbosity=0)
-    print(json.dumps(run(int(sys.argv[1]))))
+    print(
+        json.dumps({"threads": run(int(sys.argv[1])), "processes": run_processes(int(sys.argv[2]))})
+    )
