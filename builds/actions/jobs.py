@@ -9,8 +9,11 @@ from django.db import transaction
 from builds.actions import remeasure
 from builds.actions.spans import set_left
 from builds.engine.ranks import rank_for, refuse_rank
-from builds.models import Job, JobStation
+from builds.engine.systems import KINDS
+from builds.models import Job, JobStation, State
+from garage.access import OWNER
 from garage.actions.refused import Refused
+from garage.engine.systems import SYSTEM_LABELS
 from garage.models import Membership, Station, Vehicle
 
 
@@ -88,6 +91,19 @@ def write(
     return job
 
 
+def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) -> None:
+    """What work has touched it has touched: readings, ticks and gear rest on it being said."""
+    if job.state == State.OPEN or by.role == OWNER:
+        return
+    for field, old, new, labels in (
+        ("kinds", job.kinds, kinds, {slug: kind.label for slug, kind in KINDS.items()}),
+        ("systems", job.systems, systems, SYSTEM_LABELS),
+    ):
+        if gone := [labels[slug] for slug in old if slug not in new]:
+            line = f"{job} was begun with this: {', '.join(gone)}. Only the owner takes it off."
+            raise Refused(line, field)
+
+
 @transaction.atomic
 def change(
     job: Job,
@@ -105,6 +121,7 @@ def change(
     left = job.vehicle
     if more.get("vehicle", left) != left and (wrong := remeasure.refuse_by_hand(job, "move")):
         raise Refused(wrong)
+    refuse_less(job, systems, more.get("kinds", job.kinds), by)
     job.low_minutes, job.likely_minutes, job.high_minutes = work
     job.systems = systems
     job.rank, job.lowered_because = settle_rank(systems, rank, lowered_because, job)

@@ -65,7 +65,7 @@ def _write(form: JobForm, act: Any, **more: Any) -> Job | None:
     try:
         job: Job = act(**form.written(), at=clock.now(), **more)
     except Refused as refused:
-        form.add_error(None, str(refused))
+        form.add_error(refused.field if refused.field in form.fields else None, str(refused))
         return None
     return job
 

@@ -196,6 +196,21 @@ def test_the_form_of_a_job_draws_what_it_has_so_that_sending_it_back_changes_not
     assert (job.low_minutes, job.likely_minutes, job.high_minutes) == (45, 4500, 5000)
 
 
+def test_what_begun_work_touched_is_taken_off_by_the_owner_alone(owner, helper, car):
+    job = JobFactory(vehicle=car, state=State.DONE, kinds=["crash"], systems=["wheels"])
+    page = helper.press(f"/jobs/{job.pk}/edit/", typed(car, systems=["wheels"], kinds=[]))
+    said = str(page.context["form"].errors["kinds"])
+    assert "Crash or kerb strike. Only the owner takes it off." in said
+    page = helper.press(f"/jobs/{job.pk}/edit/", typed(car, systems=[], kinds=["crash"]))
+    assert page.status_code == 422
+    more = typed(car, systems=["wheels", "body"], kinds=["crash", "paint"])
+    assert helper.press(f"/jobs/{job.pk}/edit/", more).status_code == 303
+    gone = typed(car, systems=["wheels"], kinds=[])
+    assert owner.press(f"/jobs/{job.pk}/edit/", gone).status_code == 303
+    job.refresh_from_db()
+    assert (job.kinds, job.systems) == ([], ["wheels"])
+
+
 def test_left_by_hand_replaces_the_reckoned_figure(owner, car):
     job = JobFactory(vehicle=car)
     owner.press(f"/jobs/{job.pk}/edit/", typed(car, left_minutes="2 h"))
