@@ -4,6 +4,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from builds.loaders.verdict import reason_url, verdict_of
 from builds.loaders.verdict_parts import parts_facts
 from builds.models import Need
 from parts.actions import stock
@@ -259,6 +260,21 @@ def test_what_went_on_and_does_not_fit_stands_until_it_is_off(owner, cast, bench
     move = Move.objects.get(verb="fit")
     owner.press(f"/moves/{move.pk}/undo/")
     assert facts(cast, bench.car)[0][bench.car] == []
+
+
+def test_the_verdict_says_both_and_leads_to_the_job(owner, cast, bench):
+    part = bench.nut(INCH, bench.plain)
+    bench.fit(owner, part, bench.plain, fit_because="for now")
+    NeedFactory(job=bench.safety, what="split pin")
+    bench.safety.state = "signed"
+    bench.safety.save()
+    found = {reason.sentence: reason for reason in verdict_of(bench.car, NOW).reasons}
+    for job, sentence in [
+        (bench.safety, "Refit the arm is done, but split pin was never fitted."),
+        (bench.plain, "Fit the shelf went on with Nut, which does not fit."),
+    ]:
+        assert reason_url(found[sentence]) == f"/jobs/{job.pk}/"
+    assert "Got it" in owner.get(f"/jobs/{bench.safety.pk}/").content.decode()
 
 
 def test_taken_off_again_it_no_longer_stands(owner, cast, bench):
