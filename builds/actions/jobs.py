@@ -121,6 +121,8 @@ def change(
     left = job.vehicle
     if more.get("vehicle", left) != left and (wrong := remeasure.refuse_by_hand(job, "move")):
         raise Refused(wrong)
+    if more.get("vehicle", left) != left and job.state != State.OPEN and by.role != OWNER:
+        raise Refused(f"{job} was begun on {left}: only the owner moves it.", "vehicle")
     refuse_less(job, systems, more.get("kinds", job.kinds), by)
     job.low_minutes, job.likely_minutes, job.high_minutes = work
     job.systems = systems
