@@ -77,12 +77,14 @@ def gear_edit(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def gear_retire(request: GarageRequest, pk: int) -> HttpResponse:
     gear = editable(Gear, request.member, pk=pk)
-    if request.method == "POST" and gear.retired_at:
+    if "again" in request.POST:
         actions.use_again(gear)
         messages.success(request, f"{gear} is in use again.")
         return see(reverse("gear_page", args=[pk]))
-    form = ReasonForm(request.POST or None)
-    if form.is_valid():
+    form = ReasonForm(request.POST if request.method == "POST" else None)
+    if form.is_valid() and gear.retired_at:
+        form.add_error(None, f"{gear} is out of use already: {gear.retired_because}")
+    elif form.is_valid():
         actions.retire(gear, because=form.cleaned_data["because"], at=clock.now())
         messages.success(request, f"{gear} is out of use; its history stays.")
         return see(reverse("gear_list"))

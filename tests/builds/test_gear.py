@@ -141,7 +141,12 @@ def test_out_of_use_and_in_use_again(owner, car, now):
     gear = piece(car)
     owner.press(f"/gear/{gear.pk}/retire/", {"because": "sold"})
     assert "sold" in owner.get("/gear/").content.decode()
-    owner.press(f"/gear/{gear.pk}/retire/")
+    # Somebody else with the same form open does not bring it back.
+    late = owner.press(f"/gear/{gear.pk}/retire/", {"because": "webbing cut"})
+    assert late.status_code == 422 and "webbing cut" in late.content.decode()
+    gear.refresh_from_db()
+    assert gear.retired_at and gear.retired_because == "sold"
+    owner.press(f"/gear/{gear.pk}/retire/", {"again": "1"})
     gear.refresh_from_db()
     assert gear.retired_at is None
 
