@@ -82,10 +82,14 @@ class GearBook:
         return f"{crash.title} on {crash.car}, written down {when}."
 
     def of_car(self, vehicle: int) -> list[Gear]:
-        """The car's own, then what people wear."""
+        """The car's own, then what people wear who are still here."""
         own = [gear for gear in self.rows if gear.vehicle_id == vehicle]
         return own + [
-            gear for gear in self.rows if gear.vehicle_id is None and KINDS[gear.kind].worn
+            gear
+            for gear in self.rows
+            if gear.vehicle_id is None
+            and KINDS[gear.kind].worn
+            and not (gear.member and gear.member.left_at)
         ]
 
 

@@ -79,6 +79,15 @@ def test_what_a_person_wears_counts_for_every_car_that_must_have_it(cast, car):
     assert gear_reasons(car) == ["Not on record: Helmet."]
 
 
+def test_a_helmet_leaves_with_the_person_who_wears_it(cast, car):
+    need(cast, car, "helmet")
+    piece(garage=cast.garage, kind="helmet", member=cast.helper)
+    assert gear_reasons(car) == []
+    cast.helper.left_at = NOW
+    cast.helper.save()
+    assert gear_reasons(car) == ["Not on record: Helmet."]
+
+
 def test_a_spare_on_the_shelf_is_on_no_car(cast, car):
     need(cast, car, "belts")
     piece(garage=cast.garage)
