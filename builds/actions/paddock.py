@@ -107,10 +107,14 @@ def _joint(
     joint = Joint.objects.filter(vehicle__entries__event=event, pk=pk).kept().first()
     if joint is None:
         raise Refused(GONE)
-    found = _met(joint_standing(joint), sent, ("marked", "signed"))
+    now = joint_standing(joint)
+    found = _met(now, sent, ("marked", "signed"))
     if not found.apply:
         return found
     if sent.to == "signed":
+        if sent.seen != now.version:  # a signature is for the mark that was looked at
+            told = f"{now.who} marked it anew meanwhile: look at that mark, then sign."
+            return Outcome(apply=False, told=told, clash=True)
         joints.sign(joint, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
         return found
     unit = unit_for("torque", event.garage.units)
