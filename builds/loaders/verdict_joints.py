@@ -59,7 +59,8 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
     found: dict[int, list[JointFact]] = defaultdict(list)
     for (car, _), jobs in welds.items():
         unfinished = unfinished_weld(
-            WeldJob(row.pk, row.title, row.weld, _over(row)) for row in jobs
+            WeldJob(row.pk, row.title, row.weld, _over(row) and not _before_others(row, jobs))
+            for row in jobs
         )
         if unfinished is None:
             continue
@@ -75,6 +76,11 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
 
 def _over(job: Job) -> bool:
     return job.state in FINISHED_STATES
+
+
+def _before_others(job: Job, jobs: list[Job]) -> bool:
+    """Whether it inspected a weld that was worked on again afterwards."""
+    return job.weld == Weld.INSPECTED and any(_ended(each) > _ended(job) for each in jobs)
 
 
 def _ended(job: Job) -> datetime:

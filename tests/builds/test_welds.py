@@ -98,6 +98,14 @@ def test_an_inspection_put_on_later_clears_it_on_its_own_systems_only(cast, car,
     assert facts(car) == []
 
 
+def test_a_weld_that_was_made_again_is_inspected_again(car, arm):
+    over(*arm.values())
+    over(arm["weld"], hours=1)
+    assert facts(car) == [("uninspected", "Inspect the weld and crack-test it", "")]
+    over(arm["inspect"], hours=2)
+    assert facts(car) == []
+
+
 def test_welds_take_one_query_for_one_car_and_for_five(cast, car, django_assert_num_queries):
     cars = [car, *(VehicleFactory(garage=cast.garage) for _ in range(4))]
     for each in cars:
