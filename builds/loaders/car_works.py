@@ -50,16 +50,21 @@ def works_of(
     """
     held, since = list(cars), back or at - LOOKED_BACK
     ended: dict[int, datetime | None] = {}
-    spans = Span.objects.filter(job__vehicle__in=held).worked()
-    for job, until in spans.exclude(until_at__lt=since).values_list("job_id", "until_at"):
+    spans = Span.objects.filter(job__vehicle__in=held).by_hands().exclude(until_at__lt=since)
+    rows = spans.values_list("job_id", "state", "from_at", "until_at")
+    for job, state, start, until in rows:
+        # Work that nobody started ended when it was finished, though it was opened again.
+        left = until if state == State.IN_HAND else start
+        if left is not None and left < since:
+            continue
         before = ended.get(job, since)
-        ended[job] = None if until is None or before is None else max(before, until)
+        ended[job] = None if left is None or before is None else max(before, left)
     finished = Job.objects.filter(
         vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since
     )
-    rows = (finished | Job.objects.filter(pk__in=ended)).order_by("pk")
+    jobs = (finished | Job.objects.filter(pk__in=ended)).order_by("pk")
     found: dict[int, list[Work]] = defaultdict(list)
-    for row in rows.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
+    for row in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
         last = ended.get(row["pk"], since)
         if last is not None and row["finished_at"]:
             last = max(last, row["finished_at"])

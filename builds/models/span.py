@@ -28,6 +28,10 @@ class SpanQuerySet(ScopedQuerySet):
         """Those in which hands are named: work, and the finish of work that nobody started."""
         return self.filter(state__in=[State.IN_HAND, State.HELD, State.DONE])
 
+    def by_hands(self) -> Self:
+        """Work, and what names the hands of work that was finished without being started."""
+        return self.filter(Q(state=State.IN_HAND) | Q(crew__isnull=False)).handled().distinct()
+
     def begun_since(self, moment: datetime) -> Self:
         return self.filter(from_at__gte=moment)
 

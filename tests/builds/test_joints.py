@@ -5,6 +5,7 @@ from datetime import timedelta
 
 import pytest
 
+from builds.actions import steps
 from builds.loaders.joints import joint_lines
 from builds.loaders.verdict import verdict_of
 from builds.models import Joint, JointMark, Span
@@ -125,6 +126,20 @@ def test_work_in_hand_leaves_it_loose(owner, helper, car, nuts):
     assert state(car) == "loose"
 
 
+def test_work_that_was_only_finished_still_opened_it_when_the_job_is_opened_again(
+    owner, helper, cast, car, nuts
+):
+    job = JobFactory(vehicle=car, title="Wheels off", kinds=["wheel_off"])
+    mark(helper, nuts)
+    sign(owner, nuts)
+    told = {"by": cast.owner, "at": NOW + timedelta(minutes=5)}
+    steps.finish(job, **told)
+    steps.reopen(job, reason="One nut lacks", **told)
+    assert state(car) == "loose"
+    steps.drop(job, reason="Not now", **told)
+    assert state(car) == "loose"
+
+
 def test_after_the_first_session_it_is_due_again(owner, helper, car, nuts):
     mark(helper, nuts)
     sign(owner, nuts)
@@ -222,6 +237,11 @@ def test_the_days_page_marks_and_signs_it_too(owner, helper, cast, car, nuts):
     assert write(helper, "marked", 0, value="112")["version"] == 1
     assert "somebody else" in write(helper, "signed", 1)["told"]
     assert write(owner, "signed", 1)["state"] == "signed"
+    assert write(helper, "marked", 2, value="110")["version"] == 3
+    # Who looked at the mark before this one has not looked at this one.
+    late = write(owner, "signed", 1)
+    assert late["clash"] and late["state"] == "marked" and "anew" in late["told"]
+    assert write(owner, "signed", 3)["state"] == "signed"
     # A mark from a phone that knew of no signature does not take it away.
     assert write(helper, "marked", 1, value="110")["clash"]
 
