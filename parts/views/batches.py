@@ -27,6 +27,7 @@ def _page_of(pk: int) -> str:
     return reverse("batch_page", args=[pk])
 
 
+# Somewhat more than a sheet may have, so that the form itself can say what is the most.
 @takes_files(each=12 * MB, most=13 * MB)
 def batch_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))

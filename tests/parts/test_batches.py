@@ -248,6 +248,14 @@ def test_a_file_that_cannot_be_read_says_why(owner, data, sentence):
     assert not Batch.objects.exists()
 
 
+def test_ten_megabytes_are_refused_in_the_form_and_twenty_before_they_are_read(owner):
+    ten = SimpleUploadedFile("x.csv", b"x" * 10_000_000)
+    answer = owner.press("/shelf/sheets/add/", {"sheet": ten})
+    assert answer.context["form"].errors["sheet"] == ["The file is larger than 5 MB: split it."]
+    twenty = SimpleUploadedFile("x.csv", b"x" * 20_000_000)
+    assert owner.press("/shelf/sheets/add/", {"sheet": twenty}).status_code == 413
+
+
 def test_numbers_of_a_workbook_are_read_as_they_look(bring, write):
     book = Workbook()
     book.active.append(["name", "number", "quantity", "place", "cost"])
