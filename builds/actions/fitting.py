@@ -12,9 +12,9 @@ LONGEST = 200
 
 def refuse_misfit(part: Part, job: Job) -> None:
     """What does not fit is not even brought to a job that lives hang on."""
-    found = worst_answer(part, job, None)
+    found = worst_answer(part, job, job.vehicle)
     if found:
-        _refuse(part, job, found.verdict, "job")
+        _refuse(part, found.job, found.verdict, "job")
 
 
 def refuse_naming(need: Need, part: Part) -> None:

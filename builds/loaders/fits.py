@@ -2,7 +2,10 @@
 
 from dataclasses import dataclass
 
+from django.db.models import Q
+
 from builds.models import Job, Need
+from builds.models.states import OPEN_STATES
 from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Garage, Vehicle
 from parts.engine.fit import DOES_NOT, Interface, Verdict, fits_all, read_all, words
@@ -45,15 +48,15 @@ def answer_of(need: Need, part: Part) -> Verdict | None:
 
 
 def worst_answer(part: Part, job: Job | None, car: Vehicle | None) -> JobFit | None:
-    """How a part answers the job's needs of it, without a job those of the car's open jobs.
+    """How a part answers the job's needs of it and those of every open job on the car.
 
-    The worst of them, None when none says what it must fit; one query.
+    The worst of them, None when none says what it must fit; one query. Whether a need was got
+    already or another job is named does not matter: a thread is as it is.
     """
-    rows = Need.objects.filter(part=part).with_ends()
-    rows = rows.of(job) if job is not None else rows.open().filter(job__vehicle=car)
+    asked = Q(job=job) | Q(job__vehicle=car, job__state__in=OPEN_STATES)
     answers = [
         JobFit(need.job, fit_words(need), answer)
-        for need in rows
+        for need in Need.objects.filter(asked, part=part).with_ends()
         if (answer := answer_of(need, part))
     ]
     return max(answers, key=lambda each: each.verdict.rank, default=None)

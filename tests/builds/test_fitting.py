@@ -1,50 +1,20 @@
 """What goes on a car fits what the job wants, is refused, or has a written reason that is kept."""
 
 import pytest
-from django.db import connection
-from django.test.utils import CaptureQueriesContext
 
-from builds.loaders.verdict import reason_url, verdict_of
-from builds.loaders.verdict_parts import parts_facts
 from builds.models import Need
-from parts.actions import stock
-from parts.actions.places import house_place
 from parts.models import Move
+from tests.builds.fit_kit import FINE, INCH, make_bench
 from tests.conftest import queries
-from tests.factories import NOW, JobFactory, NeedFactory, VehicleFactory
-from tests.parts.factories import PartFactory, PlaceFactory
+from tests.factories import NOW, NeedFactory
+from tests.parts.factories import PartFactory
 
 pytestmark = pytest.mark.usefixtures("now")
-FINE = [{"kind": "thread", "thread": "M12×1.25", "side": "internal"}]
-INCH = [{"kind": "thread", "thread": "1/2-20 UNF", "side": "internal"}]
 
 
 @pytest.fixture
 def bench(cast):
-    class Bench:
-        car = VehicleFactory(garage=cast.garage, name="Heron")
-        safety = JobFactory(vehicle=car, title="Refit the arm", rank="safety", systems=["steering"])
-        plain = JobFactory(vehicle=car, title="Fit the shelf", rank="wanted", systems=["body"])
-        shelf = PlaceFactory(garage=cast.garage, name="Shelf A")
-
-        @staticmethod
-        def nut(interfaces=(), job=None, **more):
-            """A nut on the shelf, wanted for the job with the fine thread."""
-            part = PartFactory(garage=cast.garage, name="Nut", interfaces=list(interfaces), **more)
-            stock.move(part, "receive", 4, house_place(cast.garage, "supplier"), Bench.shelf,
-                       by=cast.owner, at=NOW)  # fmt: skip
-            if job:
-                NeedFactory(job=job, what="nut", part=part, fit=FINE)
-            return part
-
-        @staticmethod
-        def fit(client, part, job="", **more):
-            pk = job.pk if job else ""
-            return client.press(f"/parts/{part.pk}/move/fit/", {
-                "quantity": 1, "source": Bench.shelf.pk, "car": Bench.car.pk, "job": pk, **more,
-            })  # fmt: skip
-
-    return Bench
+    return make_bench(cast)
 
 
 def errors(answer):
@@ -86,6 +56,14 @@ def test_leaving_the_job_out_does_not_get_round_it(owner, bench):
     part = bench.nut(INCH, bench.safety)
     refused = bench.fit(owner, part, fit_because="never mind")
     assert "lives hang on it" in str(errors(refused))
+
+
+def test_nor_does_another_job_or_having_got_it_already(owner, bench):
+    part = bench.nut(INCH, bench.safety)
+    Need.objects.update(got_at=NOW)
+    for job in (None, bench.plain):
+        refused = bench.fit(owner, part, job, fit_because="never mind")
+        assert "lives hang on it" in str(errors(refused))
 
 
 def test_the_part_or_the_job_may_be_what_lives_hang_on(owner, bench):
@@ -211,89 +189,3 @@ def test_the_same_queries_however_many_are_offered(owner, bench):
     for _ in range(12):
         bench.nut(INCH)
     assert queries(owner, f"/needs/{need.pk}/part/") == few
-
-
-def facts(cast, *cars):
-    with CaptureQueriesContext(connection) as found:
-        told = parts_facts(cast.garage, list(cars), NOW, {})
-    return {
-        car: [(fact.title, fact.what, fact.state) for fact in told[car.pk]] for car in cars
-    }, len(found)
-
-
-def test_every_car_has_its_parts_on_record(cast, bench):
-    assert facts(cast, bench.car)[0] == {bench.car: []}
-
-
-@pytest.mark.parametrize("state", ["done", "signed"])
-def test_a_finished_job_whose_need_was_never_got(cast, bench, state):
-    for job, rank, systems in [
-        (bench.safety, "safety", ["steering"]),
-        (bench.plain, "wanted", ["body"]),
-    ]:
-        job.state, job.rank, job.systems = state, rank, systems
-        job.save()
-        NeedFactory(job=job, what="split pin")
-        NeedFactory(job=job, what="nut", got_at=NOW)
-    assert facts(cast, bench.car)[0][bench.car] == [("Refit the arm", "split pin", "unfitted")]
-
-
-@pytest.mark.parametrize("state", ["open", "in_hand", "dropped"])
-def test_an_open_or_dropped_job_lacks_nothing_yet(cast, bench, state):
-    bench.safety.state = state
-    bench.safety.save()
-    NeedFactory(job=bench.safety, what="split pin")
-    assert facts(cast, bench.car)[0][bench.car] == []
-
-
-def test_a_lowered_rank_does_not_hide_a_missing_pin(cast, bench):
-    bench.safety.state, bench.safety.rank = "done", "wanted"
-    bench.safety.save()
-    NeedFactory(job=bench.safety, what="split pin")
-    assert facts(cast, bench.car)[0][bench.car] == [("Refit the arm", "split pin", "unfitted")]
-
-
-def test_what_went_on_and_does_not_fit_stands_until_it_is_off(owner, cast, bench):
-    part = bench.nut(INCH, bench.plain)
-    bench.fit(owner, part, bench.plain, fit_because="for now")
-    assert facts(cast, bench.car)[0][bench.car] == [("Fit the shelf", "Nut", "misfit")]
-    move = Move.objects.get(verb="fit")
-    owner.press(f"/moves/{move.pk}/undo/")
-    assert facts(cast, bench.car)[0][bench.car] == []
-
-
-def test_the_verdict_says_both_and_leads_to_the_job(owner, cast, bench):
-    part = bench.nut(INCH, bench.plain)
-    bench.fit(owner, part, bench.plain, fit_because="for now")
-    NeedFactory(job=bench.safety, what="split pin")
-    bench.safety.state = "signed"
-    bench.safety.save()
-    found = {reason.sentence: reason for reason in verdict_of(bench.car, NOW).reasons}
-    for job, sentence in [
-        (bench.safety, "Refit the arm is done, but split pin was never fitted."),
-        (bench.plain, "Fit the shelf went on with Nut, which does not fit."),
-    ]:
-        assert reason_url(found[sentence]) == f"/jobs/{job.pk}/"
-    assert "Got it" in owner.get(f"/jobs/{bench.safety.pk}/").content.decode()
-
-
-def test_taken_off_again_it_no_longer_stands(owner, cast, bench):
-    part = bench.nut(INCH, bench.plain)
-    bench.fit(owner, part, bench.plain, fit_because="for now")
-    on_car = Move.objects.get(verb="fit").target
-    stock.move(
-        part, "take_off", 1, on_car, house_place(cast.garage, "scrap"), by=cast.owner, at=NOW
-    )
-    assert facts(cast, bench.car)[0][bench.car] == []
-
-
-def test_the_same_queries_for_one_car_and_for_many(owner, cast, bench):
-    part = bench.nut(INCH, bench.plain)
-    bench.fit(owner, part, bench.plain, fit_because="for now")
-    _, one = facts(cast, bench.car)
-    others = [VehicleFactory(garage=cast.garage) for _ in range(8)]
-    for car in others:
-        NeedFactory(job=JobFactory(vehicle=car, state="done", rank="needed"), fit=FINE)
-    told, many = facts(cast, bench.car, *others)
-    assert one == many == 2
-    assert all(told[car][0][2] == "unfitted" for car in others)
