@@ -38,12 +38,12 @@ class PhotoForm(forms.Form):
     camera = PicturesField(
         label="Take one",
         required=False,
-        widget=SeveralInput({**ANY_PICTURE, "capture": "environment"}),
+        widget=forms.FileInput({**ANY_PICTURE, "capture": "environment"}),
     )
     pictures = PicturesField(
         label="Or choose some",
         required=False,
-        widget=SeveralInput({**ANY_PICTURE, "multiple": True}),
+        widget=SeveralInput(ANY_PICTURE),
         help_text=f"JPEG, PNG or WebP, 12 MB each, {MOST_AT_ONCE} at once at most."
         " Where and when they were taken is not kept.",
     )

@@ -135,3 +135,10 @@ def test_pages_take_as_many_queries_for_many_photos_as_for_one(owner, helper, th
     one = queries(owner, page)
     add(helper, "car", things["car"], pictures=[jpeg() for _ in range(5)])
     assert queries(owner, page) == one
+
+
+def test_the_form_opens_the_camera_and_takes_several_without_scripts(helper, things):
+    page = helper.get(f"/photos/of/job/{things['job'].pk}/add/").content.decode()
+    assert 'enctype="multipart/form-data"' in page
+    assert page.count('accept="image/*"') == 2 and page.count('capture="environment"') == 1
+    assert page.count(" multiple") == 1
