@@ -106,6 +106,8 @@ PAGES = [
     "/plan/",
     "/cars/",
     "/cars/{car}/",
+    "/cars/{car}/joints/",
+    "/cars/{car}/joints/add/",
     "/jobs/{job}/",
     "/events/{event}/",
     "/people/",

@@ -11,6 +11,7 @@ from builds.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob
 from builds.engine.recipe_parse import FOLDER, load_shipped
 from builds.engine.systems import voided_by
 from builds.engine.verdict import JOINTS
+from builds.engine.welds import Weld
 from garage.engine.systems import SAFETY_SYSTEMS
 
 RECIPES = {recipe.key: recipe for recipe in load_shipped()}
@@ -152,9 +153,13 @@ def test_a_welded_part_is_tacked_checked_welded_tested_painted_cured_and_refitte
     by_key = {job.key: job for job in recipe.jobs}
     assert "tacked is not driveable" in by_key["fit-check"].hold_points[0]
     assert any("Crack test" in point for point in by_key["inspect"].hold_points)
+    steps = [by_key[step].weld for step in chain[:4]]
+    assert steps == list(Weld)
+    assert {job.key for job in recipe.jobs if job.weld} == set(chain[:4])
+    assert any("whom" in asked for asked in by_key["inspect"].asks.values())
     assert {link.cure for link in by_key["topcoat"].after} == {"epoxy-primer"}
     assert {link.cure for link in by_key["refit"].after} == {"topcoat-2k"}
-    assert by_key["refit"].hold_points
+    assert any("torqued to the maker's figure" in each for each in by_key["refit"].hold_points)
 
 
 def test_a_car_that_holds_a_station_is_not_asked_to_be_elsewhere(recipe: Recipe) -> None:
