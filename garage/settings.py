@@ -168,6 +168,8 @@ LOGGING = {
         "garage.security": {"handlers": ["json"], "propagate": False},
         "builds": {"level": "INFO"},
         "django": {"handlers": ["stderr"], "level": "WARNING", "propagate": False},
+        # A refused upload is no fault of ours: the access log has its 413.
+        "django.security.TooMuch": {"handlers": [], "propagate": False},
         "django.server": {"handlers": ["stderr"], "level": "INFO", "propagate": False},
     },
 }
