@@ -46,6 +46,7 @@ def at_once(act) -> Counter:
 
 def run(rounds: int) -> dict:
     from builds.actions import shelf
+    from parts.actions.parts import add_place
     from parts.actions.places import car_place
     from parts.actions.snapshot import faults
     from parts.models import Balance, Move
@@ -86,6 +87,9 @@ def run(rounds: int) -> dict:
 
     found["taps"] = at_once(tap)
     found["pulled"] = Move.objects.filter(part=part, verb="pull").count()
+    found["places"] = at_once(
+        lambda: str(add_place(member.garage, kind="bin", name="Bin 7", walk_order=1))
+    )
     found["faults"] = len(faults())
     return found
 

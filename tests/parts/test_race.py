@@ -64,3 +64,5 @@ def test_sixteen_threads_and_eight_processes_for_the_last_part(folder):
     for how in ("threads", "processes"):
         as_many_as_there_were(found[how], ROUNDS * 16)
     assert (found["threads"]["taps"], found["threads"]["pulled"]) == ({"303": 16}, 1)
+    twins = {"Bin 7": 1, "refused: There is a Bin 7 already.": 15}
+    assert found["threads"]["places"] == twins
