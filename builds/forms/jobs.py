@@ -13,6 +13,7 @@ from builds.models.shop import COLDEST_MC, WARMEST_MC
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words
 from garage.forms.durations import DurationField
+from garage.forms.moments import MomentField
 from garage.forms.quantities import QuantityField
 from garage.models import Membership, Skill, Station, Vehicle
 
@@ -23,10 +24,6 @@ OWN = [
     *("title", "vehicle", "systems", "skill", "lowered_because", "hands", "splits", "weight"),
     *("kinds", "note", "earliest_at", "pinned_at", "left_minutes", "needs_mc", "needs_dry"),
 ]
-
-
-def local_input() -> forms.DateTimeInput:
-    return forms.DateTimeInput({"type": "datetime-local"}, format="%Y-%m-%dT%H:%M")
 
 
 def figures_in_order(form: forms.Form, names: tuple[str, str, str] = FIGURES) -> None:
@@ -99,8 +96,8 @@ class JobForm(forms.Form):
     splits = forms.BooleanField(
         label="May stop and go on another evening", required=False, initial=True
     )
-    earliest_at = forms.DateTimeField(label="Not before", required=False, widget=local_input())
-    pinned_at = forms.DateTimeField(label="Starts exactly at", required=False, widget=local_input())
+    earliest_at = MomentField(label="Not before", required=False)
+    pinned_at = MomentField(label="Starts exactly at", required=False)
     needs_mc = QuantityField(
         "temperature",
         "m°C",

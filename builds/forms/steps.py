@@ -7,9 +7,8 @@ from django import forms
 
 from builds.models.job import MOST_MINUTES
 from garage.forms.durations import DurationField
+from garage.forms.moments import MomentField
 from garage.models import Membership
-
-LOCAL = {"type": "datetime-local"}
 
 
 class StepForm(forms.Form):
@@ -33,12 +32,7 @@ class StepForm(forms.Form):
 class EarlierForm(StepForm):
     """A step that was taken before anybody had a hand free to tap it."""
 
-    moment = forms.DateTimeField(
-        label="When it was",
-        required=False,
-        widget=forms.DateTimeInput(LOCAL),
-        help_text="empty is now",
-    )
+    moment = MomentField(label="When it was", required=False, help_text="empty is now")
 
 
 class StartForm(EarlierForm):

@@ -124,6 +124,16 @@ def test_what_was_done_before_the_tap_counts_from_then(owner, job, clock):
     assert spans(job)[0][1:3] == (NOW, NOW + timedelta(hours=1))
 
 
+@pytest.mark.parametrize("zone", ["Pacific/Auckland", "America/New_York"])
+def test_a_year_at_the_edge_of_the_calendar_is_refused(owner, job, cast, now, zone):
+    cast.garage.time_zone = zone
+    cast.garage.save()
+    for year in ("0001-01-01T00:00", "9999-12-31T23:59"):
+        answer = tap(owner, job, "start", moment=year)
+        assert answer.context["form"].errors["moment"] == ["That year is too far away."]
+    assert job.state == "open"
+
+
 def test_a_time_to_come_and_one_before_the_start_are_refused(owner, job, clock):
     later = f"{NOW + timedelta(hours=1):%Y-%m-%dT%H:%M}"
     answer = tap(owner, job, "start", moment=later)

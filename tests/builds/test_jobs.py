@@ -125,7 +125,13 @@ def test_a_reason_goes_when_the_job_is_safety_again(owner, car):
         ("hands", "12", "Ensure this value is less than or equal to 9."),
         ("skill", "999999", "That is not in this garage: choose from the list."),
         ("vehicle", "999999", "That is not in this garage: choose from the list."),
-        ("earliest_at", "tomorrow", "Enter a valid date/time."),
+        (
+            "earliest_at",
+            "tomorrow",
+            "Write a date and a time, such as 2027-05-14 07:30.",
+        ),
+        ("earliest_at", "0001-01-01T00:00", "That year is too far away."),
+        ("pinned_at", "9999-12-31T23:59", "That year is too far away."),
         (
             "systems",
             "magic",
