@@ -56,7 +56,7 @@ def joint_edit(request: GarageRequest, pk: int) -> HttpResponse:
     form = JointForm(request.POST or None, units=request.member.garage.units, joint=joint)
     if form.is_valid():
         try:
-            joints.change(joint, **form.cleaned_data)
+            joints.change(joint, by=request.member, **form.cleaned_data)
         except Refused as refused:
             form.add_error(refused.field or None, str(refused))
         else:

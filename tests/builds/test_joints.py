@@ -176,6 +176,17 @@ def test_a_job_that_opens_one_joint_or_thirty_takes_the_same_queries(owner, car,
     assert queries(owner, f"/jobs/{job.pk}/") == one
 
 
+@pytest.mark.parametrize("name", ["systems", "opened_by"])
+def test_a_helper_does_not_talk_a_joint_out_of_safety(owner, helper, car, nuts, name):
+    mark(helper, nuts)
+    answer = helper.press(f"/joints/{nuts.pk}/", {**FORM, name: [], "wrench": "40-200"})
+    assert answer.status_code == 422 and "40-200" in answer.content.decode()
+    assert name in answer.context["form"].errors and state(car) == "unsigned"
+    assert owner.press(f"/joints/{nuts.pk}/", {**FORM, name: []}).status_code == 303
+    added = {**FORM, name: ["brakes"] if name == "systems" else ["hub_opened"]}
+    assert helper.press(f"/joints/{nuts.pk}/", added).status_code == 303
+
+
 def test_far_off_the_figure_wants_a_reason(helper, car, nuts):
     answer = mark(helper, nuts, torque_mnm="80,5")
     assert answer.status_code == 422 and "80,5" in answer.content.decode()
