@@ -9,6 +9,7 @@ from builds.actions.readings import Aim
 from builds.loaders.reading_kinds import kind_of
 from builds.loaders.setup import setup_sheet
 from builds.loaders.verdict import reason_url, verdict_of, verdicts
+from builds.models import OwnKind
 from tests.builds.reading_kit import HOUR, require, take, text, url, voided
 from tests.factories import NOW, VehicleFactory
 
@@ -42,6 +43,13 @@ def test_half_a_target_is_refused(owner, car):
         "off_rr": ["Write how far off it may be each way, from 0 up."],
     }
     assert owner.get(url("target_edit", car, "brake_bleed")).status_code == 404
+
+
+def test_a_tolerance_beyond_all_measure_is_refused(owner, cast, car):
+    kind = OwnKind.objects.create(garage=cast.garage, name="Preload", unit="turns")
+    data = {"target_value": "1", "off_value": "1500000000"}
+    answer = owner.press(url("target_edit", car, kind.key), data)
+    assert answer.status_code == 422 and "1500000000" in answer.content.decode()
 
 
 def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):

@@ -72,7 +72,7 @@ def _angle(text: str) -> int:
 def parse_tolerance(field: Field, text: str, system: str) -> int:
     """A tolerance each way in stored units; QuantityError when it is below nothing or too wide."""
     amount = _stored(field, parse_number(text), system)
-    if not 0 <= amount <= field.most - field.least:
+    if not 0 <= amount <= min(field.most - field.least, MOST_OWN):
         raise QuantityError("Write how far off it may be each way, from 0 up.")
     return amount
 
