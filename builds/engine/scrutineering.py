@@ -104,15 +104,22 @@ def said(work: Work) -> str:
     return f"{work.title}: worked on until {work.day}." if work.day else f"{work.title} was done."
 
 
-def touched_since(systems: Collection[str], ticked: datetime, works: Iterable[Work]) -> str:
-    """Why a tick made at `ticked` holds no more: work on its systems ended later; "" if it holds.
+def touched_since(
+    systems: Collection[str],
+    ticked: datetime,
+    works: Iterable[Work],
+    kinds: Collection[str] = (),
+) -> str:
+    """Why a tick made at `ticked` holds no more: work that ended later; "" while it holds.
 
-    Work in hand touches too. An item that belongs to no system is never touched.
+    Work on its systems touches it, and work of one of its `kinds`, in hand too. An item that
+    belongs to no system and names no kind is never touched.
     """
     later = [
         work
         for work in works
-        if not work.systems.isdisjoint(systems) and (work.ended is None or work.ended > ticked)
+        if not (work.systems.isdisjoint(systems) and work.kinds.isdisjoint(kinds))
+        and (work.ended is None or work.ended > ticked)
     ]
     if not later:
         return ""

@@ -98,7 +98,7 @@ def void_of(item: CheckItem, works: Iterable[Work]) -> str:
     """Why the item's tick holds no more; empty for what is not ticked."""
     if item.state != CheckState.TICKED or item.at is None:
         return ""
-    return touched_since(item.systems, item.at, works)
+    return touched_since(item.systems, item.at, works, item.kinds)
 
 
 def fail_jobs(items: Iterable[CheckItem]) -> dict[int, Job]:

@@ -125,6 +125,9 @@ def test_a_tick_outlives_earlier_work_and_other_systems_and_nothing_else():
     assert touched_since(["brakes"], ticked, [before]) == ""
     assert touched_since(["body"], ticked, [after]) == ""
     assert touched_since([], ticked, [after]) == ""
+    opened = work("D", [], 1, ["hydraulics_opened"])
+    assert touched_since(["brakes"], ticked, [opened]) == ""
+    assert touched_since(["brakes"], ticked, [opened], PEDAL.kinds).startswith("Touched since: D")
     assert touched_since(["brakes"], ticked, [before, after]).startswith("Touched since: B")
     assert touched_since(["brakes"], NOW, [work("C", ["brakes"], None)]) == (
         "Touched since: C is in hand."
