@@ -63,7 +63,7 @@ def sign(
     who, value = who or by, value.strip()
     if point.job.state == State.OPEN:
         raise Refused(f"Work on {point.job} has not begun: there is nothing to look at yet.")
-    alone = alone_or_refuse(point.job, who)
+    alone = alone_or_refuse(point.job, who, by)
     if refusal := refuse_value(point, value):
         raise Refused(refusal, "value")
     signed = HoldPoint.objects.filter(pk=point.pk, signed_at=None).update(

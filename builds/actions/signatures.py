@@ -24,10 +24,14 @@ def refuse_signing(who: Membership, garage: int) -> str | None:
     return None
 
 
-def alone_or_refuse(job: Job, who: Membership) -> bool:
-    """Whether `who` signs alone; raise Refused when somebody else has to."""
-    if refusal := refuse_signing(who, job.vehicle.garage_id):
-        raise Refused(refusal)
+def alone_or_refuse(job: Job, who: Membership, by: Membership) -> bool:
+    """Whether `who` signs alone; raise Refused when somebody else has to.
+
+    `by` writes it down: whom the owner does not let sign says of nobody else that he looked.
+    """
+    for member in (who, by):
+        if refusal := refuse_signing(member, job.vehicle.garage_id):
+            raise Refused(refusal)
     if only_one(who):
         return True
     if who.pk in workers(job):

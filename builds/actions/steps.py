@@ -156,7 +156,7 @@ def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = Non
     who = who or by
     if wrong := refusal("sign", job.state):
         raise Refused(wrong)
-    alone = _for_safety(job) and alone_or_refuse(job, who)
+    alone = _for_safety(job) and alone_or_refuse(job, who, by)
     note = "signed alone: nobody else is in this garage" if alone else ""
     if who != by:
         note = f"{who} looked at it"

@@ -58,6 +58,21 @@ def test_the_one_with_the_phone_can_say_who_looked(owner, job, cast, now):
     assert (last.by, last.note) == (cast.owner, "Odd looked at it")
 
 
+def test_whom_the_owner_does_not_let_sign_says_of_nobody_that_he_looked(helper, job, cast, now):
+    Job.objects.filter(pk=job.pk).update(rank="safety")
+    point = HoldPoint.objects.create(job=job, what="Look at the weld")
+    cast.helper.may_sign = False
+    cast.helper.save()
+    tap(helper, job, "finish")
+    helper.press(f"/hold-points/{point.pk}/sign/", {"who": cast.owner.pk, "seen": "all good"})
+    point.refresh_from_db()
+    assert point.signed_at is None
+    point.delete()
+    Job.objects.filter(pk=job.pk).update(state="done")
+    answer = tap(helper, job, "sign", who=cast.owner.pk)
+    assert "Odd may not sign" in answer.content.decode() and job.state == "done"
+
+
 def test_a_viewer_or_a_stranger_is_no_second_pair_of_eyes(owner, job, cast, now):
     Job.objects.filter(pk=job.pk).update(rank="safety")
     tap(owner, job, "finish")
