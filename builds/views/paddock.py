@@ -93,7 +93,8 @@ def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool)
     event = visible(Event, request.member, pk=pk)
     found = item_view(event, item, clock.now()) if item else None
     now = found.now if found else {}
-    answer = JsonResponse({**now, "told": told, "clash": clash})
+    # What was refused is judged anew when its answer was lost: 422 keeps no receipt of it.
+    answer = JsonResponse({**now, "told": told, "clash": clash}, status=200 if item else 422)
     if item:
         answer["Location"] = reverse("paddock_item", args=[pk, item])
     return answer

@@ -115,8 +115,15 @@ def test_pressures_become_a_reading_in_the_garages_units(helper, cast, entry):
 )
 def test_pressures_that_are_none_are_refused_with_a_sentence(helper, entry, value):
     answer = write(helper, entry, f"press-{entry.pk}", "taken", value=value)
-    assert answer.status_code == 200 and answer.json()["told"]
+    assert answer.status_code == 422 and answer.json()["told"]
     assert not Reading.objects.exists()
+
+
+def test_a_refusal_whose_answer_was_lost_is_told_again(helper, entry):
+    key, name = uuid.uuid4(), f"press-{entry.pk}"
+    for _ in range(2):
+        answer = write(helper, entry, name, "taken", value="2 2", key=key)
+        assert "told" in answer.json() and "Write four pressures" in answer.json()["told"]
 
 
 def test_something_seen_becomes_a_job_on_that_car(helper, entry):
@@ -141,7 +148,7 @@ def test_something_seen_becomes_a_job_on_that_car(helper, entry):
 def test_what_a_phone_cannot_mean_is_refused_in_words(helper, entry, items, more, said):
     sent = {"item": f"check-{items[0].pk}", "to": "ticked", **more}
     answer = write(helper, entry, sent.pop("item"), sent.pop("to"), **sent)
-    assert answer.status_code == 200 and said in answer.json()["told"]
+    assert answer.status_code == 422 and said in answer.json()["told"]
     items[0].refresh_from_db()
     assert items[0].state == "open"
 
