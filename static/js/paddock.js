@@ -127,7 +127,7 @@
         if (answer.status >= 500 || answer.status === 429) break;
         const kind = answer.headers.get("Content-Type") || "";
         if (!kind.includes("json")) {
-          if (answer.redirected) break; // signed out between two writes: all of them wait
+          if (answer.redirected && answer.ok) break; // signed out between two writes: all of them wait
           each.told = `Refused (${answer.status}).`;
           await put(each);
           continue;
