@@ -112,7 +112,9 @@ def _joint(
     if not found.apply:
         return found
     if sent.to == "signed":
-        if sent.seen != now.version:  # a signature is for the mark that was looked at
+        if (
+            now.state == "marked" and sent.seen != now.version
+        ):  # a signature is for the mark that was looked at
             told = f"{now.who} marked it anew meanwhile: look at that mark, then sign."
             return Outcome(apply=False, told=told, clash=True)
         joints.sign(joint, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
@@ -167,7 +169,11 @@ def _entry(event: Event, pk: int) -> Entry:
 def _met(now: Standing, sent: Write, known: tuple[str, ...]) -> Outcome:
     if sent.to not in known:
         raise Refused(GONE)
-    return merge(now, sent.seen, sent.to)
+    found = merge(now, sent.seen, sent.to)
+    words = sent.to != "open" and (sent.note.strip() or sent.value.strip())
+    if words and not found.apply and not found.clash:
+        return Outcome(apply=True)  # the same was said already, but not in these words
+    return found
 
 
 WRITES: dict[str, Callable[[Event, int, Write, Membership, datetime, uuid.UUID], Outcome]] = {

@@ -69,6 +69,15 @@ def test_a_fail_that_meets_a_tick_stands_and_says_so(helper, owner, entry, items
     assert Job.objects.filter(title="Pad worn out").exists()
 
 
+def test_two_who_fail_one_line_are_both_on_record(helper, owner, entry, items):
+    name = f"check-{items[0].pk}"
+    write(owner, entry, name, "failed", note="Pad worn out")
+    answer = write(helper, entry, name, "failed", note="Hose chafed").json()
+    assert not answer["clash"] and answer["version"] == 2
+    assert {row.note for row in items[0].log.all()} == {"Pad worn out", "Hose chafed"}
+    assert Job.objects.count() == 1
+
+
 def test_two_ticks_of_one_line_are_one_tick_and_no_clash(helper, owner, entry, items):
     name = f"check-{items[0].pk}"
     write(owner, entry, name, "ticked")
