@@ -82,22 +82,24 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[Work]]:
     a part pulled for another car was work too, unless the pulling was undone.
     """
     hands, done = Q(spans__state=State.IN_HAND), Q(spans__state=State.DONE)
+    again = Q(spans__state=State.OPEN)
     rows = (
         Job.objects.filter(vehicle__in=vehicles)
         .exclude(kinds=[])
         .annotate(done_at=Max("spans__from_at", filter=done))
         .annotate(begun_at=Max("spans__from_at", filter=hands))
+        .annotate(again_at=Max("spans__from_at", filter=again))
         .annotate(left_at=Max("spans__until_at", filter=hands))
         .values(
             *("pk", "vehicle_id", "title", "kinds", "state", "finished_at"),
-            *("done_at", "begun_at", "left_at"),
+            *("done_at", "begun_at", "again_at", "left_at"),
         )
     )
     found: dict[int, list[Work]] = defaultdict(list)
     for row in rows:
         if ended := _ended(row):
             kinds = tuple(kind for kind in row["kinds"] if kind in KINDS)
-            work = Work(row["pk"], row["title"], kinds, ended, row["begun_at"])
+            work = Work(row["pk"], row["title"], kinds, ended, _begun(row))
             found[row["vehicle_id"]].append(work)
     pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
     for owed in pulls:
@@ -112,6 +114,12 @@ def _ended(row: dict[str, Any]) -> datetime | None:
     if row["state"] == State.DROPPED:
         ends.append(row["left_at"])
     return max((each for each in ends if each), default=None)
+
+
+def _begun(row: dict[str, Any]) -> datetime | None:
+    """When hands last went to it; opened again and finished without a start, from then on."""
+    begun = [row["begun_at"], row["again_at"] if row["finished_at"] else None]
+    return max((each for each in begun if each), default=None)
 
 
 def readings_of(garage: Garage, vehicles: Iterable[Vehicle]) -> dict[int, CarReadings]:

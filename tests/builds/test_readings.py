@@ -4,6 +4,7 @@ import pytest
 from django.urls import reverse
 
 from builds.actions import jobs, steps
+from builds.loaders.readings import readings_of
 from builds.loaders.verdict import verdict_of
 from builds.models import Job, OwnKind, Reading, ReadingValue
 from tests.builds.reading_kit import HOUR, require, take, text, url, voided
@@ -141,6 +142,20 @@ def test_void_says_which_job_and_when(owner, cast, car):
     assert "“Replace the steering arm” was finished Tue 2 Mar 16:00, after it was taken." in page
     assert reverse("job_page", args=[job.pk]) in page
     assert "This job voids: " in text(owner, reverse("job_page", args=[job.pk]))
+
+
+def test_the_last_act_of_a_job_is_void_once_that_job_was_opened_again_and_redone(cast, car):
+    told = {"by": cast.owner}
+    job = jobs.add(
+        car, at=NOW - 9 * HOUR, title="Arm", work=(1, 2, 3), kinds=["steering_arm"], **told
+    )
+    steps.start(job, at=NOW - 8 * HOUR, **told)
+    take(car, "toe_front", cast.owner, at=NOW - 7 * HOUR, last_of=job)
+    steps.finish(job, at=NOW - 6 * HOUR, **told)
+    assert readings_of(cast.garage, [car])[car.pk].lines["toe_front"].state == "stands"
+    steps.reopen(job, at=NOW - 5 * HOUR, reason="Wrong arm", **told)
+    steps.finish(job, at=NOW - 4 * HOUR, **told)
+    assert readings_of(cast.garage, [car])[car.pk].lines["toe_front"].state == "void"
 
 
 def test_struck_out_counts_no_more_and_stays_to_be_read(helper, cast, car):
