@@ -23,7 +23,7 @@ def add(garage: Garage, *, at: datetime, struck: bool = False, **fields: Any) ->
 def change(gear: Gear, **fields: Any) -> None:
     for name, value in fields.items():
         setattr(gear, name, value)
-    gear.save()
+    gear.save(update_fields=list(fields))  # a crash told meanwhile stays
 
 
 @transaction.atomic
@@ -44,7 +44,9 @@ def strike(gear: Gear, *, note: str, at: datetime) -> None:
     """It went through a crash: out, whatever its date says."""
     gear.struck_at, gear.struck_note = at, note
     gear.passed_at, gear.passed_by, gear.passed_because = None, None, ""  # a word for earlier ones
-    gear.save()
+    gear.save(
+        update_fields=["struck_at", "struck_note", "passed_at", "passed_by", "passed_because"]
+    )
 
 
 @transaction.atomic

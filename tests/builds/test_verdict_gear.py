@@ -113,6 +113,15 @@ def test_a_crash_leaves_belts_seat_and_helmets_to_inspect(owner, cast, car, now)
     assert len(gear_reasons(car)) == 3
 
 
+def test_a_crash_that_is_told_while_somebody_changes_the_label_stays(cast, car):
+    belts = piece(car)
+    stale = Gear.objects.get()
+    actions.strike(belts, note="Kerb", at=NOW)
+    actions.change(stale, label="SFI 16.1")
+    assert gear_reasons(car) == ["Went through a crash: Belts. Kerb."]
+    assert Gear.objects.get().label == "SFI 16.1"
+
+
 def test_a_crash_goes_with_the_belts_to_another_car(owner, cast, car, now):
     belts = piece(car)
     crash(cast, car)
