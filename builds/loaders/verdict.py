@@ -45,6 +45,7 @@ def covered_jobs(vehicles: Iterable[Vehicle]) -> frozenset[int]:
     points = HoldPoint.objects.filter(job__batch__in=batches.values("batch")).exclude(
         job__state=State.DROPPED, signed_at=None
     )
+    points = points.exclude(signed_at__lt=F("job__finished_at"))  # work went on after the look
     links = Link.objects.filter(
         before__batch__in=batches.values("batch"), after__batch=F("before__batch")
     )

@@ -1,7 +1,12 @@
 """Signing off: a second pair of eyes, unless there is only one in the garage."""
 
+import uuid
+from datetime import timedelta
+
 import pytest
 
+from builds.actions import hold_points, steps
+from builds.loaders.verdict import verdict_of
 from builds.models import HoldPoint, Job, Span
 from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, VehicleFactory
 
@@ -106,3 +111,16 @@ def test_reopening_voids_signatures_and_names_what_came_after(owner, helper, job
         "Weld it is open again. 1 hold point must be signed again."
         " Paint it came after it: see whether that must be done again."
     )
+
+
+def test_a_look_before_the_work_was_over_is_no_look_at_the_work(cast, job):
+    Job.objects.filter(pk=job.pk).update(
+        rank="safety", recipe="arm", batch=uuid.uuid4(), kinds=["steering_arm"]
+    )
+    job.refresh_from_db()
+    point = HoldPoint.objects.create(job=job, what="Look at the arm")
+    steps.start(job, by=cast.helper, at=NOW)
+    hold_points.sign(point, by=cast.owner, at=NOW + timedelta(minutes=1))
+    steps.finish(job, by=cast.helper, at=NOW + timedelta(minutes=9))
+    found = verdict_of(job.vehicle, NOW + timedelta(hours=1)).reasons
+    assert "Weld it is done, but nobody has signed it." in [each.sentence for each in found]
