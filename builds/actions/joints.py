@@ -105,8 +105,9 @@ def sign(
     key: uuid.UUID,
     note: str = "",
     arrived: datetime | None = None,
+    of: int | None = None,
 ) -> JointMark:
-    """A second person looked at the last mark. Raises Refused."""
+    """A second person looked at the last mark, or at the mark `of` (pk). Raises Refused."""
     if again := _known(joint, key):
         return again
     if refusal := refuse_signing(by, joint.vehicle.garage_id):
@@ -120,6 +121,8 @@ def sign(
     )
     if last is None:
         raise Refused(f"{joint} has no mark yet: there is nothing to look at.")
+    if of is not None and last.pk != of:
+        raise Refused(f"{joint} was torqued anew meanwhile: look at that mark.")
     if JointMark.objects.filter(signs=last).exists():
         raise Refused(f"{joint} is signed already.")
     alone = only_one(by)

@@ -31,6 +31,7 @@ class JointRow:
     why: str
     last: str
     may_sign: bool
+    mark: int | None
 
 
 @dataclass(frozen=True)
@@ -108,4 +109,5 @@ def _row(line: JointLine, me: Membership, alone: bool, at: datetime) -> JointRow
         line.standing.words,
         told,
         state == "unsigned" and me.may_sign and me.role != "viewer" and others,
+        mark.pk if mark else None,
     )

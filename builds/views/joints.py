@@ -102,8 +102,10 @@ def joint_mark(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
     joint = editable(Joint, request.member, pk=pk, retired_at=None)
+    seen = request.POST.get("mark", "")
+    of = int(seen) if seen.isascii() and seen.isdecimal() and len(seen) < 19 else None
     try:
-        joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request))
+        joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request), of=of)
     except Refused as refused:
         messages.error(request, str(refused))
     else:

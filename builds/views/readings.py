@@ -59,6 +59,7 @@ def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "history": history_rows(line, vehicle, rows, at),
         "page_obj": rows,
         "works": refuse_working(request.member) is None,
+        "arranges": refuse_arranging(request.member) is None,
     }
     return page(request, "builds/reading_page.html", context, place="cars")
 

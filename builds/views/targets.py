@@ -11,7 +11,7 @@ from builds.loaders.reading_kinds import kinds_of
 from builds.models import RequiredReadings, Target
 from builds.views.readings import known_kind
 from garage import clock
-from garage.access import refuse_arranging, refuse_working
+from garage.access import refuse_arranging
 from garage.http import GarageRequest, once, page, require, see, visible
 from garage.models import Vehicle
 
@@ -19,7 +19,7 @@ from garage.models import Vehicle
 @once
 def target_edit(request: GarageRequest, pk: int, key: str) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_arranging(request.member))
     kind = known_kind(vehicle, key)
     if not kind.figures:
         raise Http404

@@ -85,6 +85,18 @@ def test_whoever_put_the_mark_on_cannot_sign_it(helper, car, nuts):
     assert "Odd put the mark on: somebody else has to look at it and sign." in page
 
 
+def test_a_mark_put_on_since_the_page_was_drawn_is_not_signed_unseen(owner, helper, car, nuts):
+    mark(helper, nuts)
+    drawn = JointMark.objects.get()
+    mark(helper, nuts, torque_mnm="112")
+    owner.press(f"/joints/{nuts.pk}/sign/", {"mark": drawn.pk})
+    assert state(car) == "unsigned"
+    page = owner.get(f"/cars/{car.pk}/joints/").content.decode()
+    assert "was torqued anew meanwhile" in page
+    owner.press(f"/joints/{nuts.pk}/sign/", {"mark": JointMark.objects.last().pk})
+    assert state(car) == "stands"
+
+
 def test_in_a_garage_of_one_he_signs_alone_and_the_list_says_so(owner, cast, car, nuts):
     cast.helper.left_at = NOW
     cast.helper.save()

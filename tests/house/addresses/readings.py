@@ -12,7 +12,7 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "reading_add": ("measured_kind", "WORKS", "form"),
     "reading_strike": ("reading", "WORKS", "form"),
     "reading_kind_add": ("measured", "WORKS", "form"),
-    "target_edit": ("measured_kind", "WORKS", "form"),
+    "target_edit": ("measured_kind", "ARRANGES", "form"),
     "required_edit": ("measured", "ARRANGES", "form"),
 }
 
