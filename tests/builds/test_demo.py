@@ -8,6 +8,7 @@ from django.core.management import call_command
 
 from builds.actions.demo import load_demo
 from builds.engine.planner.search import plan
+from builds.engine.verdict import Severity
 from builds.loaders.cures import running_cures
 from builds.loaders.fits import answer_of
 from builds.loaders.owed import owed_lines
@@ -142,3 +143,8 @@ def test_its_shelf_says_what_fits_and_its_wants_are_answered(demo):
     assert [str(row.part) for row in nuts.groups[0].rows] == ["M12×1.25 nyloc nut, 10"]
     answers = {answer_of(need, need.part).state for need in Need.objects.exclude(fit=[])}
     assert answers == {"fits"}
+
+
+def test_every_kind_of_reason_stands_in_the_demo_somewhere(demo):
+    found = {reason.severity for each in verdicts(demo, NOW).values() for reason in each.reasons}
+    assert found == set(Severity)
