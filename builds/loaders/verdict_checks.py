@@ -9,7 +9,7 @@ from builds.engine.scrutineering import Work
 from builds.engine.verdict import CheckFact
 from builds.loaders.car_works import works_of
 from builds.loaders.check_list import void_of
-from builds.models import CheckItem, CheckList
+from builds.models import CheckItem, CheckList, OrganiserList
 from garage.models import Entry, Garage, Vehicle
 
 Found = dict[int, tuple[CheckFact, ...]]
@@ -23,7 +23,7 @@ def checks_facts(
     """Of each car (pk) with a list on record, the items that are not ticked.
 
     A car left out has nothing on record, which is not known and therefore not fit. `entries` are
-    the cars' next entries with their event. At most four queries.
+    the cars' next entries with their event. At most five queries.
     """
     asked = {entries[car.pk].pk: car for car in cars if car.pk in entries}
     lists = list(CheckList.objects.filter(entry__in=list(asked)))
@@ -39,9 +39,32 @@ def checks_facts(
     ]
     held = [car for pk, car in asked.items() if pk in listed]
     works = works_of(garage, held, at, min(ticked)) if ticked else {}
+    stale = _stale(garage, [each for each in lists if each.kind == SCRUTINEERING], asked, entries)
     return {
-        asked[pk].pk: _facts(pk, items[pk], works.get(asked[pk].pk, [])) for pk in sorted(listed)
+        asked[pk].pk: (
+            *([stale[pk]] if pk in stale else []),
+            *_facts(pk, items[pk], works.get(asked[pk].pk, [])),
+        )
+        for pk in sorted(listed)
     }
+
+
+def _stale(
+    garage: Garage, lists: list[CheckList], asked: dict[int, Vehicle], entries: dict[int, Entry]
+) -> dict[int, CheckFact]:
+    """Of entries (pk) whose list is not the one their organiser looks at now: that it is not."""
+    if not lists:
+        return {}
+    own = {name.casefold(): name for name in OrganiserList.objects.in_garage(garage).names()}
+    found = {}
+    for each in lists:
+        organiser = entries[asked[each.entry_id].pk].event.organiser.casefold()
+        now = own.get(organiser, "") if organiser else ""
+        if now != each.organiser:
+            was, now = each.organiser or "the general list", now or "the general list"
+            words = f"It was made by {was}, and the event is looked at by {now}: make it again."
+            found[each.entry_id] = CheckFact(each.entry_id, "the list itself", "open", words)
+    return found
 
 
 def _facts(entry: int, items: list[CheckItem], works: list[Work]) -> tuple[CheckFact, ...]:

@@ -23,6 +23,9 @@ class OrganiserListQuerySet(ScopedQuerySet):
         """By name, capitals aside; none for an event that names nobody."""
         return self.filter(name__iexact=organiser) if organiser else self.none()
 
+    def names(self) -> list[str]:
+        return list(self.values_list("name", flat=True))
+
 
 class OrganiserList(models.Model):
     """What an organiser looks at, in lines as they were pasted; serves each of his events."""

@@ -3,6 +3,7 @@
 import pytest
 
 from builds.actions import check_lists
+from builds.loaders.verdict import verdict_of
 from builds.models import CheckItem, OrganiserList
 from tests.builds.check_kit import entered
 from tests.conftest import queries
@@ -92,3 +93,21 @@ def test_as_many_queries_for_three_lists_as_for_one(owner, cast, now):
     keep("B")
     keep("C")
     assert queries(owner, "/organisers/") == one
+
+
+def test_a_list_made_before_its_organiser_was_known_is_made_again_before_the_car_is_fit(
+    owner, cast, now
+):
+    entry = entered(cast, event__organiser="Kiln Lane Club")
+    check_lists.make(entry, by=cast.owner, at=NOW)
+
+    def said():
+        found = verdict_of(entry.vehicle, NOW).reasons
+        return [each.sentence for each in found if "the list itself" in each.sentence]
+
+    assert said() == []
+    owner.press("/organisers/add/", LIST)
+    (line,) = said()
+    assert "made by the general list, and the event is looked at by Kiln Lane Club" in line
+    check_lists.make(entry, by=cast.owner, at=NOW)
+    assert said() == []
