@@ -72,7 +72,7 @@ class Search:
         """One step for each draft placed; ends only when nothing can be better."""
         floor = self.aim.floor()
         moves = Moves(self.model, self.random)
-        drafts = self._first_drafts()
+        drafts = self._first_drafts(moves)
         while self.best.value > floor:
             crowd: list[Entry] = []
             for draft in drafts:
@@ -123,10 +123,12 @@ class Search:
         del crowd[CROWD:]
         return place == 0 and (len(crowd) == 1 or entry.value < crowd[1].value)
 
-    def _first_drafts(self) -> Iterator[Draft]:
-        """By each rule; for each set of cars, those first; by the promises; and some at random."""
+    def _first_drafts(self, moves: Moves) -> Iterator[Draft]:
+        """By each rule; sparing nobody; by the promises; each set of cars first; some at random."""
         for rule in RULES:
             yield Draft.of(self.model, self._listed(rule))
+        if moves.eager != self.model.crews:
+            yield Draft(self._listed(RULES[0]), moves.eager, self.model.earliest)
         if self.aim.promised:
             yield from self._promised_drafts()
         if not self.aim.finish:

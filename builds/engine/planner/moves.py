@@ -38,7 +38,10 @@ class Moves:
         self.car_of = [job.vehicle for job in jobs]
         cars = sorted(set(self.car_of), key=str)
         self.cars = [{j for j, name in enumerate(self.car_of) if name == car} for car in cars]
-        self.eager = [[crew.without_cost() for crew in crews] for crews in model.crews]
+        self.eager = [
+            [crew.without_cost() for crew in crews] if any(crew.cost for crew in crews) else crews
+            for crews in model.crews
+        ]
 
     def moved(self, draft: Draft, late: list[int]) -> Draft:
         """The draft with one thing changed, most often one of the jobs that are late."""

@@ -123,6 +123,17 @@ def test_the_plan_at_once_keeps_promised_evenings_too():
     assert not faults(late, first_plan(late))
 
 
+def test_whoever_is_sought_after_is_taken_all_the_same_where_that_ends_sooner():
+    people = (
+        person("ines", "weld"),
+        person("odd", windows=((2, 3),)),
+        person("priya", "weld", windows=((3, 4),)),
+    )
+    made = problem(job("fit", 1), job("seam", 1, skill="weld"), people=people)
+    ends = {name: row.end for name, row in rows(plan(made, tries=60)).items()}
+    assert sorted(ends.values()) == [1, 2]
+
+
 def test_a_promise_gives_way_to_a_car_that_would_miss_its_event():
     made = problem(
         job("wash", 4, rank="wanted"),
