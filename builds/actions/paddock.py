@@ -21,7 +21,6 @@ from garage.engine.units import UNITS, QuantityError, convert, parse_number, uni
 from garage.models import Entry, Event, Membership
 
 GONE = "That line is not on the list any more: look again."
-CORNERS = ("fl", "fr", "rl", "rr")
 CHECK_STEPS = {"ticked": "tick", "failed": "fail", "left_out": "leave_out"}
 PACK_STEPS = {"packed": "pack", "left": "leave"}
 
@@ -85,11 +84,10 @@ def _pressures(
         raise Refused(GONE)
     unit = unit_for("pressure", event.garage.units)
     words = sent.value.replace("/", " ").split()
-    if len(words) != len(CORNERS):
+    if len(words) != len(kind.fields):
         raise Refused(f"Write four pressures in {unit.symbol}: front left, front right, rear both.")
     values = {}
-    for corner, field in zip(CORNERS, kind.fields, strict=True):
-        word = words[CORNERS.index(corner)]
+    for word, field in zip(words, kind.fields, strict=True):
         try:
             amount = round(convert(parse_number(word), unit, UNITS["Pa"]))
         except QuantityError as wrong:

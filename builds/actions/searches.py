@@ -1,8 +1,6 @@
 """The search for a better plan: one at a time in a garage, in a process of its own."""
 
 import logging
-import subprocess
-import sys
 from collections.abc import Callable
 from datetime import datetime
 from typing import Any
@@ -19,6 +17,7 @@ from builds.loaders.plan_stored import Stored, read, shown
 from builds.loaders.problem import build_problem
 from builds.models import Plan, Search
 from garage.actions.refused import Refused
+from garage.background import spawn
 from garage.models import Garage, Membership
 
 log = logging.getLogger("builds.searches")
@@ -59,7 +58,7 @@ def start(
     except IntegrityError:
         raise Refused(BUSY) from None
     if settings.PLAN_IN_BACKGROUND:
-        transaction.on_commit(lambda: spawn(search.pk), robust=True)
+        transaction.on_commit(lambda: spawn("plan_search", str(search.pk)), robust=True)
     else:
         transaction.on_commit(lambda: run(search.pk, now))
     return search
@@ -69,16 +68,6 @@ def refuse_second(garage: Garage, *, at: datetime) -> None:
     sweep(garage, at=at)
     if Search.objects.in_garage(garage).running().exists():
         raise Refused(BUSY)
-
-
-def spawn(pk: int) -> None:
-    subprocess.Popen(  # noqa: S603 (our own interpreter, our own command)
-        [sys.executable, str(settings.BASE_DIR / "manage.py"), "plan_search", str(pk)],
-        cwd=settings.BASE_DIR,
-        stdin=subprocess.DEVNULL,
-        stdout=subprocess.DEVNULL,
-        start_new_session=True,
-    )
 
 
 def ask_to_stop(search: Search) -> None:

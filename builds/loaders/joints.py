@@ -16,16 +16,13 @@ from garage.models import Garage, Vehicle
 
 @dataclass(frozen=True)
 class JointLine:
-    """A joint with its last torque mark and how it stands."""
+    """A joint with its last torque mark and how it stands; `version` counts what was put on it."""
 
     joint: Joint
     mark: JointMark | None
     standing: JointState
     figure: str
-
-    @property
-    def version(self) -> int:
-        return self.joint.count  # type: ignore[attr-defined,no-any-return]
+    version: int
 
     @property
     def signed(self) -> JointMark | None:
@@ -81,6 +78,6 @@ def joint_lines(
             openings,
             max(runs, default=None) if joint.again_after_run else None,
         )
-        line = JointLine(joint, mark, standing, figure_words(joint, garage.units))
+        line = JointLine(joint, mark, standing, figure_words(joint, garage.units), joint.count)
         found.setdefault(joint.vehicle_id, []).append(line)
     return found

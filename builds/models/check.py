@@ -1,6 +1,6 @@
 """Scrutineering lists: an entry's items, the log of every tick, and what a car has."""
 
-from typing import Any, NoReturn, Self
+from typing import Self
 
 from django.db import models
 from django.db.models import Q
@@ -11,6 +11,7 @@ from builds.models.job import Job
 from garage.models import Entry, Garage, Membership, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
+from garage.models.written_once import WrittenOnce, WrittenOnceQuerySet
 
 STATES = [state.value for state in CheckState]
 OWN_TEXT_MAX = 20_000
@@ -139,18 +140,11 @@ class CheckItem(models.Model):
         return self.text
 
 
-def _refuse(*args: Any, **kwargs: Any) -> NoReturn:
-    raise TypeError("The log of ticks is never changed: a mistake is taken back by an undo.")
-
-
-class CheckLogQuerySet(ScopedQuerySet):
+class CheckLogQuerySet(WrittenOnceQuerySet):
     garage_path = "item__checklist__entry__event__garage"
 
-    update = update_or_create = bulk_update = _refuse  # type: ignore[assignment]
-    update.alters_data = True  # type: ignore[attr-defined]
 
-
-class CheckLog(models.Model):
+class CheckLog(WrittenOnce):
     """One thing done to an item, written once; `key` comes with the tap and counts it once.
 
     `at` is when the thumb came down, `arrived_at` when it was heard of. `answers`: of an undo the
@@ -186,8 +180,3 @@ class CheckLog(models.Model):
                 name="checklog_answers_something",
             ),
         ]
-
-    def save(self, *args: Any, **kwargs: Any) -> None:
-        if self.pk is not None:
-            _refuse()
-        super().save(*args, **kwargs)

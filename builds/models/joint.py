@@ -1,6 +1,6 @@
 """A joint of a car that carries a torque, and the marks that were put on it."""
 
-from typing import Any, NoReturn, Self
+from typing import Self
 
 from django.db import models
 from django.db.models import Q
@@ -9,6 +9,7 @@ from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Membership, Vehicle
 from garage.models.bounds import number_within, text_within
 from garage.models.scoped import ScopedQuerySet
+from garage.models.written_once import WrittenOnce, WrittenOnceQuerySet
 
 MOST_MNM = 1_000_000
 
@@ -62,21 +63,14 @@ class Joint(models.Model):
         return not SAFETY_SYSTEMS.isdisjoint(self.systems)
 
 
-def _refuse(*args: Any, **kwargs: Any) -> NoReturn:
-    raise TypeError("A mark is never changed: put a new one on.")
-
-
-class JointMarkQuerySet(ScopedQuerySet):
+class JointMarkQuerySet(WrittenOnceQuerySet):
     garage_path = "joint__vehicle__garage"
-
-    update = update_or_create = bulk_update = _refuse  # type: ignore[assignment]
-    update.alters_data = True  # type: ignore[attr-defined]
 
     def torqued(self) -> Self:
         return self.filter(signs=None)
 
 
-class JointMark(models.Model):
+class JointMark(WrittenOnce):
     """Torqued by a hand, or (`signs` names that mark) looked at by a second one.
 
     `at` is the moment of the hand, `arrived_at` when it was heard of; `key` counts a tap once.
@@ -107,8 +101,3 @@ class JointMark(models.Model):
             text_within("jointmark", "note", 200),
             number_within("jointmark", "torque_mnm", 1, MOST_MNM),
         ]
-
-    def save(self, *args: Any, **kwargs: Any) -> None:
-        if self.pk is not None:
-            _refuse()
-        super().save(*args, **kwargs)

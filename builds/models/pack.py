@@ -10,6 +10,7 @@ from builds.engine.packing import SECTIONS
 from garage.models import Event, Membership, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
+from garage.models.written_once import WrittenOnce, WrittenOnceQuerySet
 from parts.models import Part
 
 WHAT_MAX = 120
@@ -81,11 +82,11 @@ class PackItem(models.Model):
         return self.what
 
 
-class PackLogQuerySet(ScopedQuerySet):
+class PackLogQuerySet(WrittenOnceQuerySet):
     garage_path = "item__packlist__event__garage"
 
 
-class PackLog(models.Model):
+class PackLog(WrittenOnce):
     """One thing done to a line, written once; `key` comes with the tap and counts it once."""
 
     item = models.ForeignKey(PackItem, models.CASCADE, related_name="log")

@@ -1,8 +1,6 @@
 """A sheet on its way to the shelf: taken in, looked through in slices, mended, left."""
 
 import logging
-import subprocess
-import sys
 from collections.abc import Callable, Iterable
 from datetime import datetime
 
@@ -11,6 +9,7 @@ from django.db import transaction
 from django.db.models import Count
 
 from garage.actions.refused import Refused
+from garage.background import spawn
 from garage.models import Garage, Membership
 from parts.actions.batch_write import ShelfChanged, write
 from parts.engine.book_verdict import Seen, Verdict
@@ -77,19 +76,9 @@ def _begin(batch: Batch, at: datetime, now: Now) -> None:
     batch.seen_at, batch.done, batch.turn = at, 0, batch.turn + 1
     batch.save()
     if settings.PLAN_IN_BACKGROUND:
-        transaction.on_commit(lambda: spawn(batch.pk), robust=True)
+        transaction.on_commit(lambda: spawn("stock_batch", str(batch.pk)), robust=True)
     else:
         transaction.on_commit(lambda: run(batch.pk, now))
-
-
-def spawn(pk: int) -> None:
-    subprocess.Popen(  # noqa: S603 (our own interpreter, our own command)
-        [sys.executable, str(settings.BASE_DIR / "manage.py"), "stock_batch", str(pk)],
-        cwd=settings.BASE_DIR,
-        stdin=subprocess.DEVNULL,
-        stdout=subprocess.DEVNULL,
-        start_new_session=True,
-    )
 
 
 def run(pk: int, now: Now) -> None:

@@ -1,57 +1,23 @@
 """The form of a trial: what is wrong with it is said, and nothing is tried."""
 
-import re
-from datetime import timedelta
-
 import pytest
 
-from builds.actions import trials
 from builds.loaders.deeds import Deed
-from builds.loaders.plan_stored import shown
-from builds.models import Plan, ShopDay
+from builds.models import Plan
 from garage.actions.refused import Refused
-from garage.models import DayHours, Entry
 from tests.builds.plan_kit import text
 from tests.builds.remedy_kit import late_entry, lonely_car
+from tests.builds.trial_kit import ADD, tried
 from tests.factories import (
-    NOW,
     NeedFactory,
 )
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
-HOUR, DAY = timedelta(hours=1), timedelta(days=1)
-TODAY, TOMORROW = NOW.date(), (NOW + DAY).date()
-ADD = "/plan/what-if/"
 
 
 @pytest.fixture
 def late(cast):
     return late_entry(cast, lonely_car(cast))
-
-
-def words(body):
-    return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", body))
-
-
-def session(member, since=1080, until=1320, day=TOMORROW):
-    return Deed("session", (member.pk, since, until), day)
-
-
-def tried(cast, *deeds):
-    return trials.make(deeds, by=cast.owner, at=NOW)
-
-
-def page(client, row):
-    return words(text(client, f"{ADD}{row.pk}/"))
-
-
-def snapshot(cast):
-    return (
-        DayHours.objects.count(),
-        ShopDay.objects.count(),
-        [(entry.pk, entry.weight) for entry in Entry.objects.all()],
-        shown(cast.garage).row.pk,
-    )
 
 
 class TestBadInput:
