@@ -45,6 +45,6 @@ def pack_sheet_rows(event: Event, at: datetime) -> PackSheet:
 
 
 def _tick(row: PackRow) -> PackTick:
-    what = f"{row.amount} {row.what}" if row.amount else row.what
+    what = f"{row.what}: {row.amount}" if row.amount else row.what
     note = ", ".join(filter(None, [row.car, row.where])) + (f". {row.why}" if row.why else "")
     return PackTick(what, note.lstrip(". "), row.packed)
