@@ -189,7 +189,7 @@ def load_demo(*, at: datetime, time_zone: str = "UTC", owner: Person | None = No
     DemoShelf(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
     demo_joints.fill(demo.cars, demo.members, at=at)
     demo_money.fill(demo.garage, demo.cars, by=demo.owner, at=at)
-    DemoChecks(demo.garage, demo.cars, demo.members, at=at).fill()
+    DemoChecks(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
     DemoReadings(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
     if owner is not None:
         Membership.objects.create(garage=demo.garage, person=owner, role="owner", works=False)

@@ -1,33 +1,21 @@
 """The demo garage's scrutineering and packing, from builds/demo/checks.toml."""
 
-import tomllib
 import uuid
-from collections.abc import Mapping
 from datetime import datetime, timedelta
-from pathlib import Path
 from typing import Any
 
 from builds.actions import check_lists, checks, packing
+from builds.actions.demo_room import DemoRoom
 from builds.models import CheckItem, PackItem
-from garage.models import Entry, Event, Garage, Membership, Vehicle
+from garage.models import Entry, Event
 
-FILE = Path(__file__).parent.parent / "demo" / "checks.toml"
 BETWEEN = timedelta(minutes=2)
 
 
-class DemoChecks:
+class DemoChecks(DemoRoom):
     """One filling; cars and people by name."""
 
-    def __init__(
-        self,
-        garage: Garage,
-        cars: Mapping[str, Vehicle],
-        members: Mapping[str, Membership],
-        *,
-        at: datetime,
-    ) -> None:
-        self.garage, self.cars, self.members, self.at = garage, cars, members, at
-        self.data: dict[str, Any] = tomllib.loads(FILE.read_text(encoding="utf-8"))
+    file = "checks.toml"
 
     def fill(self) -> None:
         for car, tags in self.data["has"].items():

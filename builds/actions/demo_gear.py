@@ -1,35 +1,25 @@
 """The demo garage's gear, from builds/demo/gear.toml: one harness has run out."""
 
-import tomllib
-from collections.abc import Mapping
-from datetime import date, datetime, timedelta
-from pathlib import Path
+from datetime import date, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from builds.actions.demo_room import DemoRoom
 from garage.actions import gear
 from garage.engine.gear import STANDARDS, Rule
-from garage.models import Event, Garage, Membership, Vehicle
+from garage.models import Event
 
-FILE = Path(__file__).parent.parent / "demo" / "gear.toml"
 WRITTEN = timedelta(days=30)
 
 
-class DemoGear:
+class DemoGear(DemoRoom):
     """One filling; cars and people by name."""
 
-    def __init__(
-        self,
-        garage: Garage,
-        cars: Mapping[str, Vehicle],
-        members: Mapping[str, Membership],
-        *,
-        by: Membership,
-        at: datetime,
-    ) -> None:
-        self.garage, self.cars, self.members, self.by, self.at = garage, cars, members, by, at
-        self.today = at.astimezone(ZoneInfo(garage.time_zone)).date()
-        self.data: dict[str, Any] = tomllib.loads(FILE.read_text(encoding="utf-8"))
+    file = "gear.toml"
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.today = self.at.astimezone(ZoneInfo(self.garage.time_zone)).date()
 
     def fill(self) -> None:
         written = self.at - WRITTEN

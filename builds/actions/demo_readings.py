@@ -1,21 +1,17 @@
 """The demo garage's readings, from builds/demo/readings.toml: some stand, a toe is void."""
 
-import tomllib
-from collections.abc import Mapping
 from datetime import datetime, timedelta
-from pathlib import Path
 from typing import Any
 
 from builds.actions import jobs, readings, steps
+from builds.actions.demo_room import DemoRoom
 from builds.actions.readings import Aim, Typed
 from builds.engine.readings.conditions import conditions_of
 from builds.engine.readings.fields import CHECK, FAIL, FIGURE, PASS, Field
 from builds.engine.readings.figures import parse_figure, parse_tolerance
 from builds.loaders.reading_kinds import kind_of
 from garage.engine.units import UNITS, convert, parse_number
-from garage.models import Garage, Membership, Vehicle
 
-FILE = Path(__file__).parent.parent / "demo" / "readings.toml"
 SYSTEM = "metric"
 WRITTEN_BEFORE, SIGNED_AFTER = timedelta(hours=30), timedelta(minutes=20)
 # What a reading on the level floor has beside it: the model's field, its unit there, and typed.
@@ -26,20 +22,10 @@ LOADED = {
 }
 
 
-class DemoReadings:
+class DemoReadings(DemoRoom):
     """One filling of a garage's readings; cars and people by name."""
 
-    def __init__(
-        self,
-        garage: Garage,
-        cars: Mapping[str, Vehicle],
-        members: Mapping[str, Membership],
-        *,
-        by: Membership,
-        at: datetime,
-    ) -> None:
-        self.garage, self.cars, self.members, self.by, self.at = garage, cars, members, by, at
-        self.data: dict[str, Any] = tomllib.loads(FILE.read_text(encoding="utf-8"))
+    file = "readings.toml"
 
     def fill(self) -> None:
         for row in self.data["work"]:

@@ -1,21 +1,17 @@
 """The demo garage's shelf, from builds/demo/shelf.toml: places, parts, robbed cars, wants."""
 
-import tomllib
-from collections.abc import Mapping
-from datetime import datetime, timedelta
-from pathlib import Path
+from datetime import timedelta
 from typing import Any
 
 from builds.actions import needs, shelf
+from builds.actions.demo_room import DemoRoom
 from builds.models import Job
 from garage.engine.money import parse_money
-from garage.models import Garage, Membership, Vehicle
 from parts.actions import parts
 from parts.actions.places import car_place
 from parts.engine.fit import stored, wish
 from parts.models import Part, Place
 
-FILE = Path(__file__).parent.parent / "demo" / "shelf.toml"
 RECEIVED = timedelta(days=60)
 FITTED = timedelta(days=40)
 ASKED = timedelta(hours=17)
@@ -25,20 +21,13 @@ def fit_of(row: dict[str, Any]) -> list[dict[str, str]]:
     return [stored(each) for each in wish(row.get("fits", "")).wants]
 
 
-class DemoShelf:
+class DemoShelf(DemoRoom):
     """One filling of a garage's shelf; cars and people by name."""
 
-    def __init__(
-        self,
-        garage: Garage,
-        cars: Mapping[str, Vehicle],
-        members: Mapping[str, Membership],
-        *,
-        by: Membership,
-        at: datetime,
-    ) -> None:
-        self.garage, self.cars, self.members, self.by, self.at = garage, cars, members, by, at
-        self.data: dict[str, Any] = tomllib.loads(FILE.read_text(encoding="utf-8"))
+    file = "shelf.toml"
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
         self.places: dict[str, Place] = {}
         self.parts: dict[str, Part] = {}
 
