@@ -63,7 +63,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.messages.context_processors.messages",
                 "garage.http.page_context",
-                "builds.views.context.key_board",
+                "builds.cars.context.key_board",
             ],
             "loaders": [
                 (

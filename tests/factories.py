@@ -5,7 +5,11 @@ from datetime import UTC, datetime, timedelta
 import factory
 from factory.django import DjangoModelFactory as Rows
 
-from builds.models import HoldPoint, Job, JobStation, Link, Need, Span
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job, JobStation
+from builds.work.models.link import Link
+from builds.work.models.need import Need
+from builds.work.models.span import Span
 from garage.models import (
     Entry,
     Event,

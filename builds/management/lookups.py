@@ -7,7 +7,7 @@ from typing import Any
 from django.core.management.base import CommandError
 from django.db.models import Q, QuerySet
 
-from builds.models import Job
+from builds.work.models.job import Job
 from garage.models import Entry, Event, Garage, Membership, Vehicle
 from parts.models import Part, Place
 

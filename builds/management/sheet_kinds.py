@@ -8,14 +8,6 @@ from typing import Any
 
 from django.core.management.base import CommandError
 
-from builds.loaders.asked import Asked
-from builds.loaders.card_sheet import card_sheet_rows
-from builds.loaders.checklist import checklist_rows
-from builds.loaders.drive_tag import drive_tag_rows
-from builds.loaders.owed_sheet import owed_sheet_rows
-from builds.loaders.pack_sheet import pack_sheet_rows
-from builds.loaders.pull_sheet import pull_sheet_rows
-from builds.loaders.setup_sheet import setup_sheet_rows
 from builds.management.lookups import (
     the_car,
     the_entry,
@@ -25,10 +17,21 @@ from builds.management.lookups import (
     the_person,
     the_place,
 )
-from builds.sheets import cards, checklist, drive_tag, owed, pack, pull, setup
+from builds.needs.facts.asked import Asked
+from builds.packing import sheet as pack
+from builds.packing.pages import pack_sheet_rows
+from builds.paper.pages.checklist import checklist_rows
+from builds.paper.pages.drive_tag import drive_tag_rows
+from builds.paper.pages.setup_sheet import setup_sheet_rows
+from builds.paper.sheets import checklist, drive_tag, setup
+from builds.shelf import sheet as owed
+from builds.shelf.pages.owed_sheet import owed_sheet_rows
+from builds.today.pages.card_sheet import card_sheet_rows
+from builds.today.pages.pull_sheet import pull_sheet_rows
+from builds.today.sheets import cards, pull
 from garage.models import Garage
 from parts.engine.label_grid import BY_SLUG, GridError
-from parts.loaders.labels import MOST, Label, all_in, labels_of
+from parts.facts.labels import MOST, Label, all_in, labels_of
 from parts.models import Place
 from parts.sheets.labels import calibration, labels
 

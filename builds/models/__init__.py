@@ -1,26 +1,26 @@
 """The models of the work, one a file."""
 
-from builds.models.budget import Budget
-from builds.models.check import CarHas, CheckItem, CheckList, CheckLog, OrganiserList
-from builds.models.finding import Finding
-from builds.models.hold_point import HoldPoint
-from builds.models.job import Job, JobStation
-from builds.models.joint import Joint, JointMark
-from builds.models.link import Link, StationHold
-from builds.models.need import Need
-from builds.models.owed import Owed, PartUse
-from builds.models.pack import PackItem, PackList, PackLog
-from builds.models.photo import HoldPointPhoto, JobPhoto, ReadingPhoto
-from builds.models.plan import Plan, Search
-from builds.models.product import OwnProduct
-from builds.models.reading import OwnKind, Reading, ReadingValue
-from builds.models.recipe import OwnRecipe
-from builds.models.run import EntryRun
-from builds.models.shop import HeatedHours, ShopDay, TemperatureReading
-from builds.models.skill_loan import SkillLoan
-from builds.models.span import Span
-from builds.models.states import State
-from builds.models.target import RequiredReadings, Target
+from builds.cure.models.product import OwnProduct
+from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
+from builds.joints.models import Joint, JointMark
+from builds.money.models import Budget
+from builds.packing.models import PackItem, PackList, PackLog
+from builds.photos.models import HoldPointPhoto, JobPhoto, ReadingPhoto
+from builds.plan.models import Plan, Search
+from builds.readings.models.reading import OwnKind, Reading, ReadingValue
+from builds.readings.models.target import RequiredReadings, Target
+from builds.recipes.models import OwnRecipe
+from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, CheckLog, OrganiserList
+from builds.scrutineering.models.run import EntryRun
+from builds.work.models.finding import Finding
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job, JobStation
+from builds.work.models.link import Link, StationHold
+from builds.work.models.need import Need
+from builds.work.models.owed import Owed, PartUse
+from builds.work.models.skill_loan import SkillLoan
+from builds.work.models.span import Span
+from builds.work.models.states import State
 
 __all__ = [
     "Budget",

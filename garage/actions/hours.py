@@ -8,7 +8,7 @@ from garage.actions.refused import Refused
 from garage.engine.hours import HoursError, Stretch, check_apart, clock_words
 from garage.engine.presence import Minutes
 from garage.engine.tonight import ended_at
-from garage.loaders.presence import stretches_on
+from garage.facts.presence import stretches_on
 from garage.models import DayHours, MemberHours, Membership
 
 

@@ -9,9 +9,9 @@ from garage import clock
 from garage.access import refuse_hours
 from garage.actions import hours
 from garage.actions.refused import Refused
+from garage.facts.people import local_minute, suggested_end
 from garage.forms.days import DayForm, TonightForm, WeekForm
 from garage.http import GarageRequest, back, once, page, require, see, visible
-from garage.loaders.people import local_minute, suggested_end
 from garage.models import DayHours, Membership
 
 

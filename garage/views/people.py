@@ -10,10 +10,10 @@ from garage import clock
 from garage.access import refuse_arranging, refuse_hours, refuse_identity
 from garage.actions import people, sign_in
 from garage.actions.refused import Refused
+from garage.facts.people import days_ahead, local_minute, suggested_end
+from garage.facts.people import people as cards
 from garage.forms.people import PersonForm, SkillForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
-from garage.loaders.people import days_ahead, local_minute, suggested_end
-from garage.loaders.people import people as cards
 from garage.logs import note
 from garage.models import Membership, Skill
 

@@ -6,8 +6,8 @@ from django import forms
 
 from parts.engine.book import COLUMNS, guess
 from parts.engine.table import MOST_BYTES, MOST_LETTERS, Table, TableError, read_csv
+from parts.facts.batch_shelf import said
 from parts.forms.workbook import MARK, read_workbook
-from parts.loaders.batch_shelf import said
 from parts.models import Batch, BatchRow
 
 NOT_THERE = ("", "not in the file")

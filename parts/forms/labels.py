@@ -8,8 +8,8 @@ from django.http import QueryDict
 from garage.forms.quantities import QuantityField
 from garage.models import Garage
 from parts.engine.label_grid import BY_SLUG, GRIDS
-from parts.loaders.labels import MOST, Label, all_in, labels_of
-from parts.loaders.shelf import found
+from parts.facts.labels import MOST, Label, all_in, labels_of
+from parts.facts.shelf import found
 from parts.models import Part, Place
 
 # A pk of more digits is nobody's, and no database takes it.

@@ -14,8 +14,8 @@ from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see
 from garage.uploads import MB, takes_files
 from parts.actions import batch_rows, batches
+from parts.facts.batch_page import batch_view, row_line
 from parts.forms.batches import ColumnsForm, RowForm, SheetForm
-from parts.loaders.batch_page import batch_view, row_line
 from parts.models import Batch, BatchRow
 
 

@@ -13,8 +13,8 @@ from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from parts.actions import parts
 from parts.engine.fit import wish
+from parts.facts.shelf import found, rows_of
 from parts.forms.parts import PartForm, SearchForm
-from parts.loaders.shelf import found, rows_of
 from parts.models import Part, Place
 
 A_PAGE = 50

@@ -10,8 +10,8 @@ from garage.access import refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from parts.actions import parts
+from parts.facts.shelf import found, rows_of
 from parts.forms.places import OWN_KINDS, PlaceForm
-from parts.loaders.shelf import found, rows_of
 from parts.models import Place
 
 A_PAGE = 50

@@ -6,14 +6,14 @@ from itertools import islice
 from statistics import median
 from time import process_time
 
-from builds.engine.odds.course import Course
-from builds.engine.odds.estimates import Figures
-from builds.engine.odds.simulate import runs, simulate
-from builds.engine.planner.plan import Plan
-from builds.engine.planner.problem import Problem
-from builds.engine.planner.search import plan
+from builds.odds.course import Course
+from builds.odds.estimates import Figures
+from builds.odds.simulate import runs, simulate
+from builds.planner.plan import Plan
+from builds.planner.problem import Problem
+from builds.planner.search import plan
 from tests.benchmarks.planner.fleets import made_fleet
-from tests.engine.planner.data import FLEETS, fleet
+from tests.builds.planner.data import FLEETS, fleet
 
 RUNS = 1000
 TIMES = 3

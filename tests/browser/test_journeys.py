@@ -7,7 +7,7 @@ from io import StringIO
 import pytest
 from django.core.management import call_command
 
-from builds.actions.demo import load_demo
+from builds.demo.actions.garage import load_demo
 from garage import clock
 from garage.models import Person
 

@@ -5,8 +5,8 @@ from datetime import timedelta
 
 import pytest
 
-from builds.actions import check_lists, checks
-from builds.models import CheckItem, CheckLog
+from builds.scrutineering.actions import check_lists, checks
+from builds.scrutineering.models.check import CheckItem, CheckLog
 from garage import clock
 from garage.models import Membership
 from tests.factories import EntryFactory, EventFactory, MembershipFactory, VehicleFactory

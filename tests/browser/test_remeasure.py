@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from builds.actions import jobs
-from builds.models import Job
+from builds.steps.actions import jobs
+from builds.work.models.job import Job
 from garage import clock
 from garage.models import Vehicle
 from tests.factories import GarageFactory, MemberHoursFactory, MembershipFactory

@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from builds.actions import shelf
-from builds.models import Owed
+from builds.shelf.actions import shelf
+from builds.work.models.owed import Owed
 from garage.models import Membership
 from parts.models import Part
 from tests.factories import NOW, JobFactory, MembershipFactory, VehicleFactory

@@ -5,10 +5,11 @@ from datetime import timedelta
 import pytest
 from playwright.sync_api import expect
 
-from builds.actions import recipes, steps
-from builds.engine.recipe_parse import load_shipped
-from builds.loaders.verdict import verdict_of
-from builds.models import HoldPoint
+from builds.recipes import actions as recipes
+from builds.recipes.engine.parse import load_shipped
+from builds.steps.actions import steps
+from builds.verdict.facts.verdict import verdict_of
+from builds.work.models.hold_point import HoldPoint
 from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
 
 ARM = next(each for each in load_shipped() if each.key == "steering-arm-rework")

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from garage.loaders.presence import stretches_on
+from garage.facts.presence import stretches_on
 from garage.models import DayHours
 from tests.factories import NOW, MemberHoursFactory
 from tests.garage.test_people import text

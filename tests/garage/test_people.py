@@ -7,13 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from garage.models import DayHours, Membership, Person, SignInLink, Skill
-from tests.factories import (
-    NOW,
-    GarageFactory,
-    MemberHoursFactory,
-    MembershipFactory,
-    SkillFactory,
-)
+from tests.factories import NOW, GarageFactory, MemberHoursFactory, MembershipFactory, SkillFactory
 
 FORM = {"name": "Moll", "role": "helper", "works": "on"}
 

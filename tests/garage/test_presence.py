@@ -2,7 +2,7 @@
 
 from datetime import UTC, date, datetime, timedelta
 
-from garage.loaders.presence import member_windows, station_windows
+from garage.facts.presence import member_windows, station_windows
 from garage.models import DayHours, StationHours
 from tests.factories import MemberHoursFactory, MembershipFactory, StationFactory
 

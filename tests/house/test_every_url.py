@@ -4,14 +4,10 @@ import pytest
 from django.db import transaction
 from django.urls import URLPattern, get_resolver, reverse
 
-from builds.models import (
-    HeatedHours,
-    Link,
-    OwnRecipe,
-    Search,
-    StationHold,
-    TemperatureReading,
-)
+from builds.cure.models.shop import HeatedHours, TemperatureReading
+from builds.plan.models import Search
+from builds.recipes.models import OwnRecipe
+from builds.work.models.link import Link, StationHold
 from garage import clock
 from garage.models import DayHours, Skill
 from tests.factories import (
@@ -161,9 +157,9 @@ def names(patterns=None):
 @pytest.fixture
 def rows(cast, now):
     """One row of everything, all in the cast's garage."""
-    from builds.actions import trials
-    from builds.actions.plans import make_plan
-    from builds.loaders.deeds import Deed
+    from builds.plan.actions.plans import make_plan
+    from builds.remedies.actions import trials
+    from builds.remedies.facts.deeds import Deed
     from garage.actions import shares
 
     vehicle = VehicleFactory(garage=cast.garage)

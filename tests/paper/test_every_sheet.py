@@ -8,22 +8,22 @@ import zxingcpp
 from PIL import ImageOps
 from pypdf import PdfReader
 
-from builds.loaders.card_sheet import CardRows, CardSheet, Hand, Tick
-from builds.loaders.drive_tag import DriveTag
-from builds.loaders.owed_sheet import OwedSheet
-from builds.loaders.pack_sheet import PackSheet, PackTick
-from builds.loaders.pull_sheet import Pick, PullSheet
-from builds.loaders.setup import SetupKind, SetupValue
-from builds.loaders.setup_sheet import SetupRows
-from builds.loaders.sheet_head import SheetHead
-from builds.sheets.cards import job_cards
-from builds.sheets.drive_tag import drive_tag
-from builds.sheets.owed import owed_sheet
-from builds.sheets.pack import pack_sheet
-from builds.sheets.pull import pull_sheet
-from builds.sheets.setup import setup_sheet
+from builds.packing.pages import PackSheet, PackTick
+from builds.packing.sheet import pack_sheet
+from builds.paper.pages.drive_tag import DriveTag
+from builds.paper.pages.setup_sheet import SetupRows
+from builds.paper.sheets.drive_tag import drive_tag
+from builds.paper.sheets.setup import setup_sheet
+from builds.readings.pages.setup import SetupKind, SetupValue
+from builds.shelf.pages.owed_sheet import OwedSheet
+from builds.shelf.sheet import owed_sheet
+from builds.today.pages.card_sheet import CardRows, CardSheet, Hand, Tick
+from builds.today.pages.pull_sheet import Pick, PullSheet
+from builds.today.sheets.cards import job_cards
+from builds.today.sheets.pull import pull_sheet
+from builds.verdict.pages import SheetHead
+from tests.builds.paper.test_checklist import NASTY
 from tests.paper.rendering import pages
-from tests.paper.test_checklist import NASTY
 
 HEAD = SheetHead(
     "Quayside Lock-up", "a4", "Tue 2 Mar 2027 17:00", "Not fit to run: 3 things stand in the way.",

@@ -8,11 +8,11 @@ from PIL import ImageDraw, ImageOps
 from pypdf import PdfReader
 
 from parts.engine.label_grid import BY_SLUG, GRIDS, lay, spot
-from parts.loaders.labels import labels_of
+from parts.facts.labels import labels_of
 from parts.models import Part, Place
 from parts.sheets.labels import calibration, labels
+from tests.builds.paper.test_checklist import NASTY
 from tests.paper.rendering import pages
-from tests.paper.test_checklist import NASTY
 
 PIXELS = 4  # a millimetre, at 101.6 dpi
 

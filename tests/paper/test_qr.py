@@ -7,8 +7,8 @@ import pytest
 import zxingcpp
 from PIL import Image
 
-from builds.loaders.checklist import checklist_rows
-from builds.sheets.checklist import checklist
+from builds.paper.pages.checklist import checklist_rows
+from builds.paper.sheets.checklist import checklist
 from tests.factories import NOW, EntryFactory
 
 

@@ -45,7 +45,7 @@ def at_once(act) -> Counter:
 
 
 def run(rounds: int) -> dict:
-    from builds.actions import shelf
+    from builds.shelf.actions import shelf
     from parts.actions.parts import add_place
     from parts.actions.places import car_place
     from parts.actions.snapshot import faults
@@ -98,7 +98,7 @@ def run_processes(rounds: int) -> dict:
     """Eight processes, each with a connection of its own, try for each part together."""
     from django.db import connections
 
-    from builds.actions import shelf
+    from builds.shelf.actions import shelf
     from garage.actions.refused import Refused
     from parts.actions.places import car_place
     from parts.actions.snapshot import faults

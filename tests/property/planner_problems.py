@@ -6,16 +6,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from builds.engine.planner.problem import (
-    Hold,
-    Job,
-    Link,
-    Person,
-    Problem,
-    Promise,
-    Station,
-    Vehicle,
-)
+from builds.planner.problem import Hold, Job, Link, Person, Problem, Promise, Station, Vehicle
 
 SKILLS = ("weld", "fit")
 

@@ -5,9 +5,9 @@ from datetime import UTC, datetime, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builds.engine import check_states as states
-from builds.engine import pack_states
-from builds.engine.check_states import STEPS, CheckState, LogRow
+from builds.packing.engine import pack_states
+from builds.scrutineering.engine import check_states as states
+from builds.scrutineering.engine.check_states import STEPS, CheckState, LogRow
 
 START = datetime(2027, 3, 2, 17, 0, tzinfo=UTC)
 MOMENTS = st.integers(0, 8).map(lambda minutes: START + timedelta(minutes=minutes))

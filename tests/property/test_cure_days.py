@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builds.engine.cure import DayRange, daily_temperature, heated_hours, minutes_since, moment_of
+from builds.cure.engine import DayRange, daily_temperature, heated_hours, minutes_since, moment_of
 
 DAY = timedelta(days=1)
 # Half-hour changes, changes at midnight and far from UTC among them.

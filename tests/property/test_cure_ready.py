@@ -5,7 +5,7 @@ import math
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builds.engine.cure import (
+from builds.cure.engine import (
     CureRule,
     CureTable,
     Heat,

@@ -6,7 +6,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
 
-from builds.actions import shelf
+from builds.shelf.actions import shelf
 from garage.actions.refused import Refused
 from parts.actions import stock
 from parts.actions.places import car_place, house_place

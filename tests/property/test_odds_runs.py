@@ -7,13 +7,13 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builds.engine.odds.estimates import scaled
-from builds.engine.odds.replay import replay
-from builds.engine.odds.simulate import simulate
-from builds.engine.planner.check import faults
-from builds.engine.planner.plan import Placed, Plan, Unplaced
-from builds.engine.planner.problem import Problem
-from builds.engine.planner.search import plan
+from builds.odds.estimates import scaled
+from builds.odds.replay import replay
+from builds.odds.simulate import simulate
+from builds.planner.check import faults
+from builds.planner.plan import Placed, Plan, Unplaced
+from builds.planner.problem import Problem
+from builds.planner.search import plan
 from tests.property.planner_problems import problems
 
 RUNS = 12

@@ -5,7 +5,7 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builds.engine.verdict import (
+from builds.verdict.engine import (
     CheckFact,
     Facts,
     GearFact,
@@ -16,7 +16,7 @@ from builds.engine.verdict import (
     Severity,
     verdict,
 )
-from builds.engine.verdict.on_plan import STAYS, PlannedJob, on_plan
+from builds.verdict.engine.on_plan import STAYS, PlannedJob, on_plan
 from tests.property.test_verdict import cars
 
 IDS = st.integers(0, 5)

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 from hypothesis import assume, given, settings
 
-from builds.engine.planner.search import plan
-from tests.engine.planner.enumerator import best_score
+from builds.planner.search import plan
+from tests.builds.planner.enumerator import best_score
 from tests.property.planner_problems import problems
 
 

@@ -5,12 +5,12 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builds.engine.planner import check
-from builds.engine.planner.explain import binding_chain, reasons
-from builds.engine.planner.plan import Placed, Plan
-from builds.engine.planner.search import plan
-from builds.engine.planner.slack import slack
-from tests.engine.planner.judge import alone, breaches, is_valid, worth
+from builds.planner import check
+from builds.planner.explain import binding_chain, reasons
+from builds.planner.plan import Placed, Plan
+from builds.planner.search import plan
+from builds.planner.slack import slack
+from tests.builds.planner.judge import alone, breaches, is_valid, worth
 from tests.property.planner_problems import problems
 
 

@@ -6,10 +6,10 @@ from copy import deepcopy
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builds.engine.planner.files import problem_from, read_problem
-from builds.engine.planner.problem import ProblemError
-from builds.engine.planner.search import plan
-from tests.engine.planner.judge import is_valid
+from builds.planner.files import problem_from, read_problem
+from builds.planner.problem import ProblemError
+from builds.planner.search import plan
+from tests.builds.planner.judge import is_valid
 
 SOUND = {
     "slots": 40,

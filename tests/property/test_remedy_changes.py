@@ -5,12 +5,12 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builds.engine.planner.check import faults
-from builds.engine.planner.search import plan
-from builds.engine.remedies.attempts import remedies
-from builds.engine.remedies.changes import Hands, Room, Session, Sooner, StayHome
-from builds.engine.remedies.proof import proofs
-from builds.engine.remedies.standing import missing_cars, standing
+from builds.planner.check import faults
+from builds.planner.search import plan
+from builds.remedies.engine.attempts import remedies
+from builds.remedies.engine.changes import Hands, Room, Session, Sooner, StayHome
+from builds.remedies.engine.proof import proofs
+from builds.remedies.engine.standing import missing_cars, standing
 from tests.property.planner_problems import problems
 
 CARS = ("heron", "moth")

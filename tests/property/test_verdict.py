@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builds.engine.verdict import Facts, HoldFact, JobFact, StripFact, covered, verdict
+from builds.verdict.engine import Facts, HoldFact, JobFact, StripFact, covered, verdict
 from garage.engine.systems import SYSTEMS
 
 STATES = ["open", "in_hand", "waiting", "held", "done", "signed", "dropped"]

@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.engine.cure import (
+from builds.cure.engine import (
     MAGNUS_ALDUCHOV_ESKRIDGE,
     PAINT_LIMITS,
     CoatingLimits,

@@ -5,15 +5,7 @@ from itertools import pairwise
 
 import pytest
 
-from builds.engine.cure import (
-    CureRule,
-    CureTable,
-    Product,
-    Stage,
-    Temperature,
-    progress,
-    ready_at,
-)
+from builds.cure.engine import CureRule, CureTable, Product, Stage, Temperature, progress, ready_at
 
 # Product data sheet of Temacoat Primer (epoxy): hours, film of the sheet's thickness.
 EPOXY_TOUCH = CureTable((0, 10, 23, 35), (30, 12, 5, 3))

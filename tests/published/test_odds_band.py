@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.engine.odds.answer import wilson
+from builds.odds.answer import wilson
 
 
 # Newcombe, Statistics in Medicine 17 (1998) 857-872, table I, the score method without

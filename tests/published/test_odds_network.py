@@ -5,11 +5,11 @@ from itertools import islice, pairwise
 
 import pytest
 
-from builds.engine.odds.critical_path import critical_path_normal
-from builds.engine.odds.estimates import BetaPert, pert_variance
-from builds.engine.odds.simulate import runs
-from builds.engine.planner.problem import Job, Link, Problem, Vehicle
-from builds.engine.planner.search import plan
+from builds.odds.critical_path import critical_path_normal
+from builds.odds.estimates import BetaPert, pert_variance
+from builds.odds.simulate import runs
+from builds.planner.problem import Job, Link, Problem, Vehicle
+from builds.planner.search import plan
 
 # Hillier & Lieberman, Introduction to Operations Research, the chapter on PERT/CPM: a building
 # project of 14 activities, in weeks, with a deadline of 47. The three figures are from memory;

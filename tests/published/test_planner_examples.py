@@ -4,12 +4,12 @@ from itertools import pairwise
 
 import pytest
 
-from builds.engine.planner.check import faults
-from builds.engine.planner.problem import Link, Problem, Station
-from builds.engine.planner.search import first_plan, plan
-from builds.engine.planner.slack import slack
-from tests.engine.planner.data import instances, plain_job, psplib, resource_problem
-from tests.engine.planner.makers import HERON, job, person, problem, spans
+from builds.planner.check import faults
+from builds.planner.problem import Link, Problem, Station
+from builds.planner.search import first_plan, plan
+from builds.planner.slack import slack
+from tests.builds.planner.data import instances, plain_job, psplib, resource_problem
+from tests.builds.planner.makers import HERON, job, person, problem, spans
 
 # The 14-activity building project: Hillier & Lieberman, Introduction to Operations Research, the
 # chapter on PERT/CPM; mean durations in weeks, predecessors, and the published ES, EF and TF.

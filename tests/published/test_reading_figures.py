@@ -2,9 +2,9 @@
 
 import pytest
 
-from builds.engine.readings.derived import derived, thrust, total_toe, weight_shares
-from builds.engine.readings.fields import fields_of
-from builds.engine.readings.figures import parse_figure
+from builds.readings.engine.derived import derived, thrust, total_toe, weight_shares
+from builds.readings.engine.fields import fields_of
+from builds.readings.engine.figures import parse_figure
 from garage.engine.units import QuantityError
 
 # Four scales in grams. Formulas: statics of four supports, from memory; the numbers worked by hand

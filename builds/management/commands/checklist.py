@@ -6,9 +6,9 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandParser
 from django.utils.text import slugify
 
-from builds.loaders.checklist import checklist_rows
 from builds.management.lookups import the_entry
-from builds.sheets.checklist import checklist
+from builds.paper.pages.checklist import checklist_rows
+from builds.paper.sheets.checklist import checklist
 from garage import clock
 
 

@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
 
-from builds.actions.demo import load_demo
+from builds.demo.actions.garage import load_demo
 from garage import clock
 from garage.models import Garage
 

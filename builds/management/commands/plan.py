@@ -6,9 +6,9 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
-from builds.actions.plans import make_plan
-from builds.loaders.plan_page import PlanPage, load_plan_page
-from builds.loaders.verdict import verdicts
+from builds.plan.actions.plans import make_plan
+from builds.plan.pages.page import PlanPage, load_plan_page
+from builds.verdict.facts.verdict import verdicts
 from garage import clock
 from garage.actions.refused import Refused
 from garage.models import Garage

@@ -8,9 +8,9 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from builds.engine.planner.files import read_problem, write_plan
-from builds.engine.planner.problem import ProblemError
-from builds.engine.planner.search import plan
+from builds.planner.files import read_problem, write_plan
+from builds.planner.problem import ProblemError
+from builds.planner.search import plan
 
 
 def seconds(words: str) -> float:

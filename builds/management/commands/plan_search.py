@@ -4,8 +4,8 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from builds.actions import searches
-from builds.models import Search
+from builds.plan.actions import searches
+from builds.plan.models import Search
 from garage import clock
 
 

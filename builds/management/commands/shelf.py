@@ -6,8 +6,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
-from builds.loaders.owed import by_car, owed_lines
-from builds.loaders.want_page import load_want_page
+from builds.needs.pages.want_page import load_want_page
+from builds.shelf.pages.owed import by_car, owed_lines
 from garage import clock
 from garage.models import Garage
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from builds.engine.planner.problem import Hold, Job, Link, Person, Problem, Station, Vehicle
+from builds.planner.problem import Hold, Job, Link, Person, Problem, Station, Vehicle
 
 DAY = 96
 SKILLS = (("weld", "paint", "align", "fit", "wire"), ("fit", "wire", "align"), ("fit", "weld"))

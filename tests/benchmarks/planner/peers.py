@@ -5,10 +5,10 @@ from __future__ import annotations
 from importlib.util import find_spec
 from itertools import combinations
 
-from builds.engine.planner.axis import clip
-from builds.engine.planner.fields import Windows
-from builds.engine.planner.plan import Placed, Plan, Unplaced
-from builds.engine.planner.problem import Job, Problem
+from builds.planner.axis import clip
+from builds.planner.fields import Windows
+from builds.planner.plan import Placed, Plan, Unplaced
+from builds.planner.problem import Job, Problem
 
 RANK_WORTH = {"safety": 10_000, "needed": 100, "wanted": 1}
 """Weight of one late job: the ranks of the score, as far apart as one sum allows."""

@@ -6,16 +6,16 @@ from collections.abc import Iterator
 from statistics import mean, median
 from time import perf_counter
 
-from builds.engine.planner import check, search
-from builds.engine.planner.evolve import Search
-from builds.engine.planner.model import Model
-from builds.engine.planner.order import RULES, Urgency, listed
-from builds.engine.planner.place import Draft, Placer
-from builds.engine.planner.plan import Plan
-from builds.engine.planner.problem import Problem
+from builds.planner import check, search
+from builds.planner.evolve import Search
+from builds.planner.model import Model
+from builds.planner.order import RULES, Urgency, listed
+from builds.planner.place import Draft, Placer
+from builds.planner.plan import Plan
+from builds.planner.problem import Problem
 from tests.benchmarks.planner import peers
 from tests.benchmarks.planner.fleets import made_fleet
-from tests.engine.planner.data import FLEETS, fleet, instances, psplib
+from tests.builds.planner.data import FLEETS, fleet, instances, psplib
 
 Row = tuple[str, ...]
 PEER_SECONDS = 60

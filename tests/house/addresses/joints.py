@@ -1,6 +1,6 @@
 """Addresses of joints and torque marks, and one row of each thing that they name."""
 
-from builds.models import Joint
+from builds.joints.models import Joint
 from tests.factories import VehicleFactory
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.

@@ -1,6 +1,6 @@
 """Addresses of pack lists, and one row of each thing that they name."""
 
-from builds.actions import packing
+from builds.packing import actions as packing
 from tests.factories import NOW, EntryFactory
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.

@@ -1,7 +1,7 @@
 """Addresses of readings, and one row of each thing that they name."""
 
 from garage.models import Vehicle
-from tests.builds.reading_kit import take
+from tests.builds.readings.reading_kit import take
 from tests.factories import VehicleFactory
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.

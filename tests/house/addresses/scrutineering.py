@@ -1,7 +1,7 @@
 """Addresses of scrutineering lists, and one row of each thing that they name."""
 
-from builds.actions import check_lists
-from builds.models import EntryRun
+from builds.scrutineering.actions import check_lists
+from builds.scrutineering.models.run import EntryRun
 from tests.factories import NOW, EntryFactory
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.

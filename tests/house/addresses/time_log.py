@@ -1,6 +1,6 @@
 """Addresses of what the log of hours says and of skills lent, and one row of each."""
 
-from builds.models import SkillLoan
+from builds.work.models.skill_loan import SkillLoan
 from tests.factories import NOW, JobFactory, VehicleFactory
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.

@@ -1,0 +1,31 @@
+"""A car changes with what hangs on it, and leaves only when nothing waits for it."""
+
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+
+from builds.work.models.job import Job
+from garage.actions import vehicles
+from garage.actions.refused import Refused
+from garage.models import Entry, Vehicle
+from parts.actions.places import rename_car
+
+
+@transaction.atomic
+def change(vehicle: Vehicle, **fields: Any) -> None:
+    """What is on a car is at a place of the same name."""
+    vehicles.change(vehicle, **fields)
+    rename_car(vehicle)
+
+
+@transaction.atomic
+def let_go(vehicle: Vehicle, *, at: datetime) -> None:
+    """Off the key board. Raises Refused."""
+    job = Job.objects.on(vehicle).in_hand().first()
+    if job:
+        raise Refused(f"{job} is in hand: put it down or finish it first.")
+    entry = Entry.objects.filter(vehicle=vehicle).upcoming(at).select_related("event").first()
+    if entry:
+        raise Refused(f"{vehicle} is entered for {entry.event}: take it out of there first.")
+    vehicles.let_go(vehicle, at=at)

@@ -1,0 +1,17 @@
+"""What every page shows of the fleet."""
+
+from typing import Any
+
+from django.http import HttpRequest
+from django.utils.functional import SimpleLazyObject
+
+from builds.plan.pages.key_board import car_cards
+from garage import clock
+
+
+def key_board(request: HttpRequest) -> dict[str, Any]:
+    """Read only when a template draws the board."""
+    member = getattr(request, "member", None)
+    if member is None:
+        return {}
+    return {"key_board": SimpleLazyObject(lambda: car_cards(member.garage, clock.now()))}

@@ -1,0 +1,95 @@
+"""Cars: the key board, a car's page, and cars coming and going."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.cars.actions import change, let_go
+from builds.cars.pages.vehicle_page import vehicle_view
+from builds.gear.pages import car_gear
+from builds.plan.pages.key_board import car_cards
+from garage import clock
+from garage.access import refuse_arranging, refuse_working
+from garage.actions import vehicles
+from garage.actions.refused import Refused
+from garage.forms.vehicles import VehicleForm
+from garage.http import GarageRequest, back, editable, once, page, require, see, visible
+from garage.models import Vehicle
+
+
+@require_safe
+def vehicle_list(request: GarageRequest) -> HttpResponse:
+    context = {
+        "cars": car_cards(request.member.garage, clock.now()),
+        "gone": Vehicle.objects.visible_to(request.member).gone(),
+        "arranges": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/cars/vehicle_list.html", context, place="cars")
+
+
+@require_safe
+def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    context = {
+        "view": vehicle_view(vehicle, clock.now()),
+        "gear": car_gear(vehicle, clock.now()),
+        "vehicle": vehicle,
+        "states": [state for state in Vehicle.State if state != vehicle.state],
+        "works": refuse_working(request.member) is None,
+        "arranges": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/cars/vehicle_page.html", context, place="cars")
+
+
+@once
+def vehicle_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    form = VehicleForm(request.POST or None, garage=request.member.garage)
+    if form.is_valid():
+        vehicle = vehicles.add(request.member.garage, **form.cleaned_data)
+        messages.success(request, f"{vehicle} hangs on the key board.")
+        return see(reverse("vehicle_page", args=[vehicle.pk]))
+    return page(request, "builds/cars/vehicle_form.html", form=form, place="cars")
+
+
+@once
+def vehicle_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = editable(Vehicle, request.member, pk=pk)
+    form = VehicleForm(request.POST or None, garage=vehicle.garage, vehicle=vehicle)
+    if form.is_valid():
+        change(vehicle, **form.cleaned_data)
+        messages.success(request, f"{vehicle} is changed.")
+        return see(reverse("vehicle_page", args=[pk]))
+    return page(
+        request, "builds/cars/vehicle_form.html", {"vehicle": vehicle}, form=form, place="cars"
+    )
+
+
+@require_POST
+@once
+def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    require(refuse_working(request.member))  # whoever works on it may say how it stands
+    state = request.POST.get("state", "")
+    if state in Vehicle.State.values:
+        vehicles.change(vehicle, state=state)
+        messages.success(request, f"{vehicle}: {vehicle.get_state_display()}.")
+    return back(request, reverse("vehicle_page", args=[pk]))
+
+
+@require_POST
+@once
+def vehicle_go(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = editable(Vehicle, request.member, pk=pk)
+    if vehicle.gone_at:
+        vehicles.bring_back(vehicle)
+        messages.success(request, f"{vehicle} is back on the key board.")
+        return see(reverse("vehicle_page", args=[pk]))
+    try:
+        let_go(vehicle, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return see(reverse("vehicle_page", args=[pk]))
+    messages.success(request, f"{vehicle} is off the key board; its history stays.")
+    return see(reverse("vehicle_list"))

@@ -1,0 +1,42 @@
+"""Products as a garage has them: those that come with the program, and its own copies."""
+
+from dataclasses import dataclass
+
+from builds.cure.engine import Product, ProductError, product_from_dict, shipped_products
+from builds.cure.models.product import OwnProduct
+from garage.models import Garage
+
+
+@dataclass(frozen=True)
+class KnownProduct:
+    """`own` when it is the garage's; `shipped` when one comes with the program too.
+
+    `broken` says why the garage's own cannot be used; the shipped one stands in, if there is one.
+    """
+
+    product: Product
+    own: bool = False
+    shipped: bool = False
+    broken: str = ""
+
+
+def known_products(garage: Garage) -> dict[str, KnownProduct]:
+    """By slug, in order of name; one query."""
+    shipped = shipped_products()
+    found = {slug: KnownProduct(product, shipped=True) for slug, product in shipped.items()}
+    for row in OwnProduct.objects.in_garage(garage):
+        if (own := _own(row, shipped)) is not None:
+            found[row.slug] = own
+    return dict(sorted(found.items(), key=lambda item: item[1].product.name.lower()))
+
+
+def _own(row: OwnProduct, shipped: dict[str, Product]) -> KnownProduct | None:
+    ships = row.slug in shipped
+    try:
+        return KnownProduct(product_from_dict(row.body), own=True, shipped=ships)
+    except ProductError as wrong:
+        return KnownProduct(shipped[row.slug], shipped=True, broken=str(wrong)) if ships else None
+
+
+def products_of(garage: Garage) -> dict[str, Product]:
+    return {slug: known.product for slug, known in known_products(garage).items()}

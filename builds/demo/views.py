@@ -1,0 +1,33 @@
+"""The demo garage, for somebody whose own is still empty."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST
+
+from builds.demo.actions.garage import load_demo
+from builds.plan.actions import plans
+from garage import clock
+from garage.access import refuse_arranging
+from garage.http import GarageRequest, garage_not_required, once, require, see
+from garage.middleware import CHOSEN
+from garage.models import Vehicle
+
+NOT_EMPTY = "There are cars in this garage already: the demo is for an empty one."
+
+
+@garage_not_required
+@require_POST
+@once
+def demo_load(request: GarageRequest) -> HttpResponse:
+    zone = "UTC"
+    if request.member is not None:
+        require(refuse_arranging(request.member))
+        require(NOT_EMPTY if Vehicle.objects.visible_to(request.member).exists() else None)
+        zone = request.member.garage.time_zone
+    at = clock.now()
+    garage = load_demo(at=at, time_zone=zone, owner=request.user)
+    plans.make_plan(garage, by=None, at=at)
+    request.session[CHOSEN] = garage.pk
+    messages.success(request, f"{garage} is open: look round, nothing in it is real.")
+    return see(reverse("today"))

@@ -1,1 +1,0 @@
-"""The thinking: plain Python, frozen data in, frozen data out."""

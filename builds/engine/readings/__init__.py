@@ -1,5 +1,0 @@
-"""Readings of a car: what they are, what they hold, what they need, and when they go void."""
-
-from builds.engine.readings.vocabulary import READINGS, Reading, in_measuring_order, resting_on
-
-__all__ = ["READINGS", "Reading", "in_measuring_order", "resting_on"]

@@ -1,0 +1,116 @@
+"""Events and the cars entered for them."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.events.pages import entry_lines
+from builds.gear.pages import event_gear
+from garage import clock
+from garage.access import refuse_arranging, refuse_working
+from garage.actions import events
+from garage.actions.refused import Refused
+from garage.forms.events import EntryForm, EventForm
+from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.models import Entry, Event, Share
+
+
+@require_safe
+def event_list(request: GarageRequest) -> HttpResponse:
+    rows, at = Event.objects.visible_to(request.member), clock.now()
+    context = {
+        "upcoming": rows.upcoming(at).prefetch_related("entries__vehicle"),
+        "past": rows.past(at).prefetch_related("entries__vehicle")[:50],
+        "arranges": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/events/event_list.html", context, place="events")
+
+
+@require_safe
+def event_page(request: GarageRequest, pk: int) -> HttpResponse:
+    event, at = visible(Event, request.member, pk=pk), clock.now()
+    context = {
+        "event": event,
+        "lines": entry_lines(event, at),
+        "gear": event_gear(event, at),
+        "over": event.ends_at <= at,
+        "begun": event.gates_at <= at,
+        "works": refuse_working(request.member) is None,
+        "arranges": refuse_arranging(request.member) is None,
+        "shares": Share.objects.visible_to(request.member).filter(event=event).live(at),
+    }
+    return page(request, "builds/events/event_page.html", context, place="events")
+
+
+@once
+def event_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    form = EventForm(request.POST or None, at=clock.now())
+    if form.is_valid():
+        event = events.add(request.member.garage, **form.cleaned_data)
+        messages.success(request, f"{event} is in the book: enter the cars next.")
+        return see(reverse("event_page", args=[event.pk]))
+    return page(request, "builds/events/event_form.html", form=form, place="events")
+
+
+@once
+def event_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    event = editable(Event, request.member, pk=pk)
+    form = EventForm(request.POST or None, at=clock.now(), event=event)
+    if form.is_valid():
+        events.change(event, **form.cleaned_data)
+        messages.success(request, f"{event} is changed.")
+        return see(reverse("event_page", args=[pk]))
+    return page(
+        request, "builds/events/event_form.html", {"event": event}, form=form, place="events"
+    )
+
+
+@once
+def event_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    event = editable(Event, request.member, pk=pk)
+    if request.method == "POST":
+        event.delete()
+        messages.success(request, f"{event} is out of the book.")
+        return see(reverse("event_list"))
+    return page(request, "builds/events/event_delete.html", {"event": event}, place="events")
+
+
+@once
+def entry_add(request: GarageRequest, pk: int) -> HttpResponse:
+    event = editable(Event, request.member, pk=pk)
+    form = EntryForm(request.POST or None, event=event)
+    if form.is_valid():
+        vehicle = form.cleaned_data["vehicle"]
+        try:
+            events.enter(event, vehicle, weight=form.cleaned_data["weight"])
+        except Refused as refused:
+            form.add_error("vehicle", str(refused))
+        else:
+            messages.success(request, f"{vehicle} is entered.")
+            return see(reverse("event_page", args=[pk]))
+    return page(
+        request, "builds/events/entry_form.html", {"event": event}, form=form, place="events"
+    )
+
+
+@once
+def entry_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = editable(Entry, request.member, pk=pk)
+    form = EntryForm(request.POST or None, event=entry.event, entry=entry)
+    if form.is_valid():
+        events.change(entry, weight=form.cleaned_data["weight"])
+        messages.success(request, f"{entry.vehicle} counts {entry.weight}.")
+        return see(reverse("event_page", args=[entry.event_id]))
+    context = {"event": entry.event, "entry": entry}
+    return page(request, "builds/events/entry_form.html", context, form=form, place="events")
+
+
+@require_POST
+@once
+def entry_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = editable(Entry, request.member, pk=pk)
+    entry.delete()
+    messages.success(request, f"{entry.vehicle} is not entered any more.")
+    return see(reverse("event_page", args=[entry.event_id]))

@@ -1,0 +1,152 @@
+"""Gear with dates: what runs out first, one piece, an event's rules, what a car must have."""
+
+from zoneinfo import ZoneInfo
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from builds.gear.actions import change_piece
+from builds.gear.pages import all_gear, gear_view
+from garage import clock
+from garage.access import refuse_arranging, refuse_working
+from garage.actions import gear as actions
+from garage.actions.gear import rules_of_organiser
+from garage.engine.gear import CAUTION, STANDARDS
+from garage.forms.gear import GearForm, GearRulesForm, NeededGearForm, ReasonForm, StruckForm
+from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.models import Event, Gear, NeededGear, Vehicle
+
+
+def _form(request: GarageRequest, gear: Gear | None = None) -> GearForm:
+    garage = request.member.garage
+    today = clock.now().astimezone(ZoneInfo(garage.time_zone)).date()
+    car = request.GET.get("car", "")[:20]
+    return GearForm(request.POST or None, garage=garage, today=today, gear=gear, car=car)
+
+
+@require_safe
+def gear_list(request: GarageRequest) -> HttpResponse:
+    context = {
+        "lines": all_gear(request.member.garage, clock.now()),
+        "retired": Gear.objects.visible_to(request.member).retired()[:50],
+        "works": refuse_working(request.member) is None,
+        "caution": CAUTION,
+    }
+    return page(request, "builds/gear/gear_list.html", context, place="cars")
+
+
+@require_safe
+def gear_page(request: GarageRequest, pk: int) -> HttpResponse:
+    gear = visible(Gear, request.member, pk=pk)
+    context = {
+        "gear": gear,
+        "view": gear_view(gear, clock.now()),
+        "standard": STANDARDS.get(gear.standard),
+        "works": refuse_working(request.member) is None,
+        "owns": refuse_arranging(request.member) is None,
+        "caution": CAUTION,
+    }
+    return page(request, "builds/gear/gear_page.html", context, place="cars")
+
+
+@once
+def gear_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_working(request.member))
+    form = _form(request)
+    if form.is_valid():
+        gear = actions.add(request.member.garage, at=clock.now(), **form.row())
+        messages.success(request, f"{gear} is on record.")
+        return see(reverse("gear_page", args=[gear.pk]))
+    return page(
+        request, "builds/gear/gear_form.html", {"caution": CAUTION}, form=form, place="cars"
+    )
+
+
+@once
+def gear_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    gear = editable(Gear, request.member, pk=pk)
+    form = _form(request, gear)
+    if form.is_valid():
+        change_piece(gear, at=clock.now(), **form.row())
+        messages.success(request, f"{gear} is changed.")
+        return see(reverse("gear_page", args=[pk]))
+    context = {"gear": gear, "caution": CAUTION}
+    return page(request, "builds/gear/gear_form.html", context, form=form, place="cars")
+
+
+@once
+def gear_retire(request: GarageRequest, pk: int) -> HttpResponse:
+    gear = editable(Gear, request.member, pk=pk)
+    if "again" in request.POST:
+        actions.use_again(gear)
+        messages.success(request, f"{gear} is in use again.")
+        return see(reverse("gear_page", args=[pk]))
+    form = ReasonForm(request.POST if request.method == "POST" else None)
+    if form.is_valid() and gear.retired_at:
+        form.add_error(None, f"{gear} is out of use already: {gear.retired_because}")
+    elif form.is_valid():
+        actions.retire(gear, because=form.cleaned_data["because"], at=clock.now())
+        messages.success(request, f"{gear} is out of use; its history stays.")
+        return see(reverse("gear_list"))
+    return page(request, "builds/gear/gear_retire.html", {"gear": gear}, form=form, place="cars")
+
+
+@once
+def gear_strike(request: GarageRequest, pk: int) -> HttpResponse:
+    gear = editable(Gear, request.member, pk=pk)
+    form = StruckForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        actions.strike(gear, note=form.cleaned_data["note"], at=clock.now())
+        messages.success(request, f"{gear} counts as struck.")
+        return see(reverse("gear_page", args=[pk]))
+    return page(request, "builds/gear/gear_strike.html", {"gear": gear}, form=form, place="cars")
+
+
+@once
+def gear_pass(request: GarageRequest, pk: int) -> HttpResponse:
+    gear = visible(Gear, request.member, pk=pk)
+    require(refuse_arranging(request.member))
+    form = ReasonForm(request.POST or None)
+    if form.is_valid():
+        because = form.cleaned_data["because"]
+        actions.let_pass(gear, because=because, by=request.member, at=clock.now())
+        messages.success(request, f"{gear} counts again: {because}")
+        return see(reverse("gear_page", args=[pk]))
+    return page(request, "builds/gear/gear_pass.html", {"gear": gear}, form=form, place="cars")
+
+
+@once
+def gear_rules(request: GarageRequest, pk: int) -> HttpResponse:
+    event = editable(Event, request.member, pk=pk)
+    if "copy" in request.POST:
+        if actions.copy_rules(event):
+            messages.success(request, "Taken over: check them against this year's rules.")
+        return see(reverse("gear_rules", args=[pk]))
+    form = GearRulesForm(request.POST or None, event=event)
+    if form.is_valid():
+        actions.set_rules(event, form.rules)
+        messages.success(request, f"{event} judges gear so.")
+        return see(reverse("event_page", args=[pk]))
+    context = {"event": event, "earlier": rules_of_organiser(event), "caution": CAUTION}
+    return page(request, "builds/gear/gear_rules.html", context, form=form, place="events")
+
+
+@once
+def gear_needed(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = editable(Vehicle, request.member, pk=pk)
+    if "usual" in request.POST:
+        actions.need_usual(vehicle, by=request.member, at=clock.now())
+        messages.success(request, f"{vehicle} must have the usual gear.")
+        return see(reverse("vehicle_page", args=[pk]))
+    found = NeededGear.objects.filter(vehicle=vehicle).first()
+    initial = {"kinds": found.kinds} if found else None
+    form = NeededGearForm(request.POST or None, initial=initial)
+    if request.method == "POST" and form.is_valid():
+        kinds = form.cleaned_data["kinds"]
+        actions.need(vehicle, kinds=kinds, by=request.member, at=clock.now())
+        messages.success(request, f"{vehicle}: what it must have is kept.")
+        return see(reverse("vehicle_page", args=[pk]))
+    context = {"vehicle": vehicle, "caution": CAUTION}
+    return page(request, "builds/gear/gear_needed.html", context, form=form, place="cars")

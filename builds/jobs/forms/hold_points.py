@@ -1,0 +1,94 @@
+"""Forms of hold points."""
+
+from typing import Any
+
+from django import forms
+
+from builds.work.models.hold_point import MOST_MILLI, HoldPoint
+from garage.engine.units import QuantityError, parse_number
+from garage.models import Membership
+
+
+class HoldPointForm(forms.Form):
+    what = forms.CharField(
+        label="What is looked at",
+        max_length=160,
+        help_text="Work stops at the end of the job until somebody who did not do it has signed.",
+    )
+
+    asks = forms.CharField(
+        label="A value that is asked for",
+        max_length=60,
+        required=False,
+        help_text="such as torque, gap, or who did the crack test",
+    )
+    unit = forms.CharField(
+        max_length=12, required=False, help_text="such as N·m; none when words are asked for"
+    )
+    low = forms.CharField(label="No less than", max_length=20, required=False)
+    high = forms.CharField(label="No more than", max_length=20, required=False)
+
+    def clean_low(self) -> int | None:
+        return self._milli("low")
+
+    def clean_high(self) -> int | None:
+        return self._milli("high")
+
+    def _milli(self, name: str) -> int | None:
+        typed = self.cleaned_data[name]
+        if not typed:
+            return None
+        try:
+            milli = round(parse_number(typed) * 1000)
+        except QuantityError as wrong:
+            raise forms.ValidationError(str(wrong)) from wrong
+        if abs(milli) > MOST_MILLI:
+            raise forms.ValidationError("That is out of all proportion: use a larger unit.")
+        return milli
+
+    def clean(self) -> dict[str, Any]:
+        found = super().clean() or {}
+        low, high = found.get("low"), found.get("high")
+        if (low is not None or high is not None) and not found.get("unit"):
+            self.add_error("unit", "Bounds need a unit.")
+        if found.get("unit") and not found.get("asks"):
+            self.add_error("asks", "Say what is measured.")
+        if low is not None and high is not None and low > high:
+            self.add_error("high", "It must not lie below the other bound.")
+        return found
+
+    def point(self) -> dict[str, Any]:
+        found = self.cleaned_data
+        return {
+            "asks": found["asks"],
+            "unit": found["unit"],
+            "low_milli": found["low"],
+            "high_milli": found["high"],
+        }
+
+
+class SeenForm(forms.Form):
+    """Who looked and what was seen; one tap says neither."""
+
+    who = forms.ModelChoiceField(
+        label="Who looked at it",
+        queryset=Membership.objects.none(),
+        required=False,
+        empty_label="me",
+        error_messages={"invalid_choice": "Choose somebody of this garage."},
+    )
+    value = forms.CharField(max_length=80, required=False)
+    seen = forms.CharField(label="What was seen", max_length=200, required=False)
+
+    def __init__(self, *args: Any, member: Membership, point: HoldPoint, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        hands = Membership.objects.visible_to(member).signers().select_related("person")
+        self.fields["who"].queryset = hands
+        if not point.asks:
+            del self.fields["value"]
+            return
+        value = self.fields["value"]
+        value.label = point.asks
+        value.unit, value.help_text = point.unit, point.bounds
+        if point.unit:
+            value.widget.attrs["inputmode"] = "decimal"

@@ -1,0 +1,192 @@
+"""The form of a job: a few fields first, the rest behind a fold."""
+
+from typing import Any
+
+from django import forms
+
+from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.actions.jobs import refuse_lowering
+from builds.work.engine.ranks import RANKS, rank_for
+from builds.work.models.job import MOST_MINUTES, Job
+from garage.engine.systems import SYSTEMS
+from garage.engine.words import duration_words
+from garage.forms.durations import DurationField
+from garage.forms.moments import MomentField
+from garage.forms.quantities import QuantityField
+from garage.models import Membership, Skill, Station, Vehicle
+
+FIGURES = ("low", "likely", "high")
+FIRST = ["title", "vehicle", "systems", *FIGURES, "skill", "stations"]
+NOT_HERE = {"invalid_choice": "That is not in this garage: choose from the list."}
+OWN = [
+    *("title", "vehicle", "systems", "skill", "lowered_because", "hands", "splits", "weight"),
+    *("kinds", "note", "earliest_at", "pinned_at", "left_minutes", "needs_mc", "needs_dry"),
+]
+
+
+def figures_in_order(form: forms.Form, names: tuple[str, str, str] = FIGURES) -> None:
+    """Fill in the outer figures from the likely one; say at the field where they run backwards."""
+    low, likely, high = (form.cleaned_data.get(name) for name in names)
+    if likely is None:
+        return
+    # Three quarters and half as much again: common practice, no source.
+    low = likely * 3 // 4 if low is None else low
+    high = likely * 3 // 2 if high is None else high
+    form.cleaned_data.update({names[0]: low, names[2]: high})
+    if low > likely:
+        said = f"If it goes well it takes no longer than the likely {duration_words(likely)}."
+        form.add_error(names[0], said)
+    if high < likely:
+        said = f"If it fights back it takes no less than the likely {duration_words(likely)}."
+        form.add_error(names[2], said)
+
+
+class JobForm(forms.Form):
+    """`vehicle` is where one came from; another car of the garage can be chosen."""
+
+    title = forms.CharField(label="What is to be done", max_length=120)
+    vehicle = forms.ModelChoiceField(
+        label="Car", queryset=Vehicle.objects.none(), empty_label=None, error_messages=NOT_HERE
+    )
+    systems = forms.MultipleChoiceField(
+        label="What it touches",
+        choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        required=False,
+        help_text="Steering, brakes, suspension, wheels, restraint, seat, fuel, fire and cage make"
+        " it a safety job.",
+    )
+    likely = DurationField(
+        label="Likely", most=MOST_MINUTES, help_text="such as 1.5, 1:30 or 90 min"
+    )
+    low = DurationField(label="If it goes well", most=MOST_MINUTES, required=False)
+    high = DurationField(label="If it fights back", most=MOST_MINUTES, required=False)
+    skill = forms.ModelChoiceField(
+        queryset=Skill.objects.none(),
+        required=False,
+        empty_label="anybody can",
+        error_messages=NOT_HERE,
+    )
+    stations = forms.ModelMultipleChoiceField(
+        label="Where",
+        queryset=Station.objects.none(),
+        required=False,
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        error_messages=NOT_HERE,
+    )
+
+    rank = forms.ChoiceField(
+        choices=[("", "As what it touches says"), *RANKS.items()], required=False
+    )
+    lowered_because = forms.CharField(
+        label="Why it may rank below safety",
+        max_length=200,
+        required=False,
+        help_text="Stands on the job and is printed on the sheet.",
+    )
+    hands = forms.IntegerField(
+        label="Hands at once",
+        min_value=0,
+        max_value=9,
+        initial=1,
+        help_text="0 when nobody is needed",
+    )
+    splits = forms.BooleanField(
+        label="May stop and go on another evening", required=False, initial=True
+    )
+    earliest_at = MomentField(label="Not before", required=False)
+    pinned_at = MomentField(label="Starts exactly at", required=False)
+    needs_mc = QuantityField(
+        "temperature",
+        "m°C",
+        COLDEST_MC,
+        WARMEST_MC,
+        label="Only when it is at least so warm",
+        required=False,
+        help_text="such as paint and sealer need; the plan then waits for the shop",
+    )
+    needs_dry = forms.BooleanField(
+        label="Only when the metal is clear of the dew point",
+        required=False,
+        help_text="by 3 °C (5.4 °F), and the air is below 85 %",
+    )
+    left_minutes = DurationField(
+        label="Left to do, if you know better",
+        most=MOST_MINUTES,
+        required=False,
+        help_text="instead of the likely figure less what was worked",
+    )
+    weight = forms.IntegerField(
+        label="Weight", min_value=1, max_value=9, initial=1, help_text="9 matters most"
+    )
+    note = forms.CharField(max_length=4000, required=False, widget=forms.Textarea({"rows": 4}))
+    kinds = forms.MultipleChoiceField(
+        label="Kinds of work",
+        choices=[(slug, kind.label) for slug, kind in KINDS.items()],
+        widget=forms.CheckboxSelectMultiple,
+        required=False,
+        help_text="They say which readings no longer hold afterwards, and which cautions to show.",
+    )
+
+    def __init__(
+        self,
+        *args: Any,
+        member: Membership,
+        vehicle: Vehicle,
+        job: Job | None = None,
+        **kwargs: Any,
+    ) -> None:
+        kwargs["initial"] = _initial(job) if job else {"vehicle": vehicle}
+        super().__init__(*args, **kwargs)
+        self.job = job
+        self.units = {use.station_id: use.units for use in job.uses.all()} if job else {}
+        self.fields["needs_mc"].use(member.garage.units)
+        self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
+        self.fields["skill"].queryset = Skill.objects.visible_to(member)
+        self.fields["stations"].queryset = Station.objects.visible_to(member)
+
+    @property
+    def rest(self) -> list[forms.BoundField]:
+        return [field for field in self if field.name not in FIRST]
+
+    @property
+    def rest_open(self) -> bool:
+        return any(field.errors for field in self.rest)
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        figures_in_order(self)
+        was = self.job.rank if self.job else ""
+        if "systems" in cleaned and "rank" in cleaned:
+            reason = cleaned.get("lowered_because", "")
+            wrong = refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was)
+            if wrong:
+                self.add_error("lowered_because", wrong)
+        if cleaned.get("hands") == 0 and cleaned.get("skill"):
+            self.add_error("skill", "A job that needs nobody cannot ask for a skill.")
+        earliest, pinned = cleaned.get("earliest_at"), cleaned.get("pinned_at")
+        if earliest and pinned and pinned < earliest:
+            self.add_error("pinned_at", "It cannot start before the moment in Not before.")
+        return cleaned
+
+    def written(self) -> dict[str, Any]:
+        """What `actions.jobs.add` and `change` take."""
+        data = dict(self.cleaned_data)
+        data["work"] = tuple(data.pop(name) for name in FIGURES)
+        data["stations"] = {station: self.units.get(station.pk, 1) for station in data["stations"]}
+        return data
+
+
+def _initial(job: Job) -> dict[str, Any]:
+    own = rank_for(job.systems) or Job.Rank.NEEDED
+    return {
+        **{name: getattr(job, name) for name in OWN},
+        "vehicle": job.vehicle_id,
+        "skill": job.skill_id,
+        "rank": "" if job.rank == own else job.rank,
+        "low": job.low_minutes,
+        "likely": job.likely_minutes,
+        "high": job.high_minutes,
+        "stations": [use.station_id for use in job.uses.all()],
+    }

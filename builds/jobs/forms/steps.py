@@ -1,0 +1,77 @@
+"""What a step of a job may be told besides the tap: who, when, how much is left, why."""
+
+from datetime import datetime
+from typing import Any
+
+from django import forms
+
+from builds.work.models.job import MOST_MINUTES
+from garage.forms.durations import DurationField
+from garage.forms.moments import MomentField
+from garage.models import Membership
+
+
+class StepForm(forms.Form):
+    """`member` taps; every field may stay empty, so that one tap is enough."""
+
+    def __init__(self, *args: Any, member: Membership, at: datetime, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.member, self.at = member, at
+        people = Membership.objects.visible_to(member).active().select_related("person")
+        for name, queryset in [("crew", people), ("who", people.hands())]:
+            if name in self.fields:
+                self.fields[name].queryset = queryset
+
+    def clean_moment(self) -> datetime | None:
+        moment: datetime | None = self.cleaned_data["moment"]
+        if moment and moment > self.at:
+            raise forms.ValidationError("That time is still to come: choose one that has passed.")
+        return moment
+
+
+class EarlierForm(StepForm):
+    """A step that was taken before anybody had a hand free to tap it."""
+
+    moment = MomentField(label="When it was", required=False, help_text="empty is now")
+
+
+class StartForm(EarlierForm):
+    crew = forms.ModelMultipleChoiceField(
+        label="Who is on it",
+        queryset=Membership.objects.none(),
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        help_text="nobody ticked is you",
+        error_messages={"invalid_choice": "Choose people of this garage."},
+    )
+    field_order = ["crew", "moment"]
+
+
+class StopForm(EarlierForm):
+    left = DurationField(
+        label="Left to do, if you know better",
+        most=MOST_MINUTES,
+        least=1,
+        required=False,
+        help_text="such as 2 h, 1:30 or 45 min",
+    )
+
+
+class ReleaseForm(StepForm):
+    """Nothing to say: the work goes on."""
+
+
+class SignForm(StepForm):
+    who = forms.ModelChoiceField(
+        label="Who looked at it",
+        queryset=Membership.objects.none(),
+        required=False,
+        empty_label="me",
+        error_messages={"invalid_choice": "Choose somebody of this garage."},
+    )
+
+
+class ReasonForm(StepForm):
+    reason = forms.CharField(
+        label="Why", max_length=200, error_messages={"required": "Write down why."}
+    )

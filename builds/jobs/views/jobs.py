@@ -1,0 +1,92 @@
+"""Jobs: read, written down, changed."""
+
+from datetime import datetime
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from builds.jobs.forms.jobs import JobForm
+from builds.jobs.pages.job_page import load_page
+from builds.joints.pages.joint_page import job_joints
+from builds.needs.facts.eats import suggested
+from builds.plan.pages.effect import effect_of
+from builds.readings.pages.job_readings import job_readings
+from builds.steps.actions import jobs
+from builds.work.models.job import Job
+from garage import clock
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.models import Vehicle
+
+
+@require_safe
+def job_page(request: GarageRequest, pk: int) -> HttpResponse:
+    job, at = visible(Job, request.member, pk=pk), clock.now()
+    _say_effect(request, at)
+    view = load_page(job, request.member, at)
+    works = refuse_working(request.member) is None
+    context = {
+        "job": job,
+        "view": view,
+        "works": works,
+        "readings": job_readings(job),
+        "joints": job_joints(job, request.member, at),
+        "eats": suggested(job) if works and view.left else [],
+    }
+    return page(request, "builds/jobs/job_page.html", context, place="cars")
+
+
+def with_effect(job: Job, written: Job) -> str:
+    """The page of a job that also says what another, just written down, does to the plan.
+
+    Told there and not where it is written: planning takes too long for a transaction.
+    """
+    return f"{reverse('job_page', args=[job.pk])}?effect={written.pk}"
+
+
+def _say_effect(request: GarageRequest, at: datetime) -> None:
+    wanted = request.GET.get("effect", "")
+    if not (wanted.isdecimal() and len(wanted) < 19):
+        return
+    written = Job.objects.visible_to(request.member).filter(pk=wanted).first()
+    effect = effect_of(request.member.garage, written, at) if written else ""
+    if effect:
+        messages.info(request, effect)
+
+
+def _write(form: JobForm, act: Any, **more: Any) -> Job | None:
+    """The job as written; a refusal of the action is put at the form."""
+    if not form.is_valid():
+        return None
+    try:
+        job: Job = act(**form.written(), at=clock.now(), **more)
+    except Refused as refused:
+        form.add_error(refused.field if refused.field in form.fields else None, str(refused))
+        return None
+    return job
+
+
+@once
+def job_add(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    require(refuse_working(request.member))
+    form = JobForm(request.POST or None, member=request.member, vehicle=vehicle)
+    job = _write(form, jobs.add, by=request.member)
+    if job:
+        messages.success(request, f"{job} is written down for {job.vehicle}.")
+        return see(with_effect(job, job))
+    return page(request, "builds/jobs/job_add.html", {"vehicle": vehicle}, form=form, place="cars")
+
+
+@once
+def job_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    job = editable(Job, request.member, pk=pk)
+    form = JobForm(request.POST or None, member=request.member, vehicle=job.vehicle, job=job)
+    if _write(form, jobs.change, job=job, by=request.member):
+        messages.success(request, f"{job} is changed.")
+        return see(with_effect(job, job))
+    return page(request, "builds/jobs/job_edit.html", {"job": job}, form=form, place="cars")

@@ -1,0 +1,74 @@
+"""Links of a job, and the stations its car keeps."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST
+
+from builds.jobs.forms.links import LinkForm, StationHoldForm, WaitForm
+from builds.steps.actions import links
+from builds.work.models.job import Job
+from builds.work.models.link import Link, StationHold
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, back, editable, once, page, see
+
+
+@once
+def link_add(request: GarageRequest, pk: int) -> HttpResponse:
+    job = editable(Job, request.member, pk=pk)
+    form = LinkForm(request.POST or None, member=request.member, job=job)
+    if form.is_valid():
+        before, after = form.ends()
+        try:
+            links.add(before, after, **form.wait())
+        except Refused as refused:
+            form.add_error("other", str(refused))
+        else:
+            messages.success(request, f"{after} waits for {before}.")
+            return see(reverse("job_page", args=[pk]))
+    return page(request, "builds/jobs/link_add.html", {"job": job}, form=form, place="cars")
+
+
+@once
+def link_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    link = editable(Link, request.member, pk=pk)
+    form = WaitForm(request.POST or None, garage=request.member.garage, link=link)
+    if form.is_valid():
+        links.change(link, **form.wait())
+        messages.success(request, f"The wait between {link.before} and {link.after} is changed.")
+        return back(request, reverse("job_page", args=[link.after_id]))
+    return page(request, "builds/jobs/link_edit.html", {"link": link}, form=form, place="cars")
+
+
+@require_POST
+@once
+def link_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    link = editable(Link, request.member, pk=pk)
+    links.remove(link)
+    messages.success(request, f"{link.after} no longer waits for {link.before}.")
+    return back(request, reverse("job_page", args=[link.after_id]))
+
+
+@once
+def station_hold_add(request: GarageRequest, pk: int) -> HttpResponse:
+    job = editable(Job, request.member, pk=pk)
+    form = StationHoldForm(request.POST or None, member=request.member, job=job)
+    if form.is_valid():
+        station, last = form.cleaned_data["station"], form.cleaned_data["last"]
+        try:
+            links.hold_station(station, job, last)
+        except Refused as refused:
+            form.add_error("last", str(refused))
+        else:
+            messages.success(request, f"{station} is kept until {last} is done.")
+            return see(reverse("job_page", args=[pk]))
+    return page(request, "builds/jobs/station_hold_add.html", {"job": job}, form=form, place="cars")
+
+
+@require_POST
+@once
+def station_hold_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    kept = editable(StationHold, request.member, pk=pk)
+    links.free_station(kept)
+    messages.success(request, f"{kept.station} is no longer kept.")
+    return back(request, reverse("job_page", args=[kept.first_id]))

@@ -1,0 +1,122 @@
+"""The steps of a job: one tap each, or a form that says who, when and why."""
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+
+from builds.jobs.forms.steps import (
+    EarlierForm,
+    ReasonForm,
+    ReleaseForm,
+    SignForm,
+    StartForm,
+    StopForm,
+)
+from builds.jobs.forms.steps import StepForm as Form
+from builds.jobs.pages.job_page import crew_words
+from builds.steps.actions import steps
+from builds.work.models.job import Job
+from garage import clock
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, back, editable, once, page
+
+Said = Iterable[str]
+
+
+def _step(
+    request: GarageRequest, pk: int, name: str, form_class: type[Form], act: Callable[..., Said]
+) -> HttpResponse:
+    """GET draws the form, POST takes the step; a refusal goes back to where the tap was."""
+    job, at = editable(Job, request.member, pk=pk), clock.now()
+    form = form_class(
+        request.POST if request.method == "POST" else None, member=request.member, at=at
+    )
+    if form.is_valid():
+        try:
+            said = act(job, by=request.member, at=at, **form.cleaned_data)
+        except Refused as refused:
+            if not form.has_changed():
+                messages.error(request, str(refused))
+                return back(request, reverse("job_page", args=[pk]))
+            form.add_error(None, str(refused))
+        else:
+            messages.success(request, " ".join(said))
+            return back(request, reverse("job_page", args=[pk]))
+    return page(request, f"builds/jobs/job_{name}.html", {"job": job}, form=form, place="cars")
+
+
+@once
+def job_start(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        put_down = steps.start(job, **told)
+        return [f"{job} is in hand: {crew_words(job)}.", *put_down]
+
+    return _step(request, pk, "start", StartForm, act)
+
+
+@once
+def job_stop(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        steps.stop(job, **told)
+        return [f"{job} is put down."]
+
+    return _step(request, pk, "stop", StopForm, act)
+
+
+@once
+def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        points = steps.finish(job, **told)
+        if not points:
+            return [f"{job} is done."]
+        more = f", and {len(points) - 1} more to look at" if len(points) > 1 else ""
+        return [f"{job} stops at its hold point until it is signed: {points[0]}{more}."]
+
+    return _step(request, pk, "finish", EarlierForm, act)
+
+
+@once
+def job_hold(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        steps.hold(job, **told)
+        return [f"{job} is on hold: {told['reason']}"]
+
+    return _step(request, pk, "hold", ReasonForm, act)
+
+
+@once
+def job_release(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        steps.release(job, **told)
+        return [f"{job} can go on."]
+
+    return _step(request, pk, "release", ReleaseForm, act)
+
+
+@once
+def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        alone = steps.sign(job, **told)
+        return [f"{job} is signed by {job.signed_by}{', alone' if alone else ''}."]
+
+    return _step(request, pk, "sign", SignForm, act)
+
+
+@once
+def job_reopen(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        return [f"{job} is open again.", *steps.reopen(job, **told)]
+
+    return _step(request, pk, "reopen", ReasonForm, act)
+
+
+@once
+def job_drop(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        steps.drop(job, **told)
+        return [f"{job} is dropped."]
+
+    return _step(request, pk, "drop", ReasonForm, act)

@@ -1,0 +1,147 @@
+"""Joints of a car: written down, marked with their torque, signed, taken off the list."""
+
+import uuid
+from datetime import datetime
+from typing import Any
+
+from django.db import IntegrityError, transaction
+
+from builds.joints.engine.joints import off_figure
+from builds.joints.models import Joint, JointMark
+from builds.steps.actions.signatures import only_one, refuse_signing
+from garage.access import OWNER
+from garage.actions.refused import Refused
+from garage.models import Membership, Vehicle
+
+FIELDS = (
+    *("name", "systems", "opened_by", "thread", "klass"),
+    *("figure_mnm", "figure_from", "wrench", "again_after_run"),
+)
+TAKEN = "This car has a joint of that name already."
+
+
+@transaction.atomic
+def add(vehicle: Vehicle, **fields: object) -> Joint:
+    return _saved(Joint(vehicle=vehicle, **fields))
+
+
+@transaction.atomic
+def change(joint: Joint, *, by: Membership, **fields: Any) -> Joint:
+    """As it is written now; what makes it a safety joint or opens it goes by the owner alone."""
+    if by.role != OWNER:
+        for name in ("systems", "opened_by"):
+            if not set(getattr(joint, name)) <= set(fields[name]):
+                raise Refused("Only the owner takes something off here.", name)
+    for name in FIELDS:
+        setattr(joint, name, fields[name])
+    return _saved(joint)
+
+
+def _saved(joint: Joint) -> Joint:
+    others = Joint.objects.on(joint.vehicle).kept().filter(name__iexact=joint.name)
+    if others.exclude(pk=joint.pk).exists():
+        raise Refused(TAKEN, "name")
+    if joint.figure_mnm and not joint.figure_from.strip():
+        raise Refused(
+            "Write down where the figure is from: the maker's figure counts.", "figure_from"
+        )
+    try:
+        with transaction.atomic():
+            joint.save()
+    except IntegrityError as error:
+        raise Refused(TAKEN, "name") from error
+    return joint
+
+
+def retire(joint: Joint, *, at: datetime) -> None:
+    """Off the list; its marks stay in the books."""
+    joint.retired_at = at
+    joint.save(update_fields=["retired_at"])
+
+
+@transaction.atomic
+def mark(
+    joint: Joint,
+    *,
+    by: Membership,
+    at: datetime,
+    key: uuid.UUID,
+    torque_mnm: int | None = None,
+    typed: str = "",
+    wrench: str = "",
+    note: str = "",
+    arrived: datetime | None = None,
+) -> JointMark:
+    """Torqued, and striped; the same key counts once. Raises Refused.
+
+    `at` is the moment of the hand; from a phone that was without signal `arrived` is when it was
+    heard of. Far off the maker's figure it wants a reason.
+    """
+    if again := _known(joint, key):
+        return again
+    if torque_mnm is None and joint.figure_mnm is not None:
+        raise Refused("Write down the torque it was brought to.", "torque_mnm")
+    if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not note.strip():
+        raise Refused("That is more than a tenth off the maker's figure: write down why.", "note")
+    return JointMark.objects.create(
+        joint=joint,
+        torque_mnm=torque_mnm,
+        typed=typed[:40],
+        wrench=(wrench or joint.wrench)[:60],
+        note=note.strip()[:200],
+        by=by,
+        at=min(at, arrived or at),
+        arrived_at=arrived or at,
+        key=key,
+    )
+
+
+@transaction.atomic
+def sign(
+    joint: Joint,
+    *,
+    by: Membership,
+    at: datetime,
+    key: uuid.UUID,
+    note: str = "",
+    arrived: datetime | None = None,
+    of: int | None = None,
+) -> JointMark:
+    """A second person looked at the last mark, or at the mark `of` (pk). Raises Refused."""
+    if again := _known(joint, key):
+        return again
+    if refusal := refuse_signing(by, joint.vehicle.garage_id):
+        raise Refused(refusal)
+    last = (
+        JointMark.objects.filter(joint=joint)
+        .torqued()
+        .select_for_update()
+        .order_by("-at", "-pk")
+        .first()
+    )
+    if last is None:
+        raise Refused(f"{joint} has no mark yet: there is nothing to look at.")
+    if of is not None and last.pk != of:
+        raise Refused(f"{joint} was torqued anew meanwhile: look at that mark.")
+    if JointMark.objects.filter(signs=last).exists():
+        raise Refused(f"{joint} is signed already.")
+    alone = only_one(by)
+    if last.by_id == by.pk and not alone:
+        raise Refused(f"{by} put the mark on: somebody else has to look at it and sign.")
+    return JointMark.objects.create(
+        joint=joint,
+        signs=last,
+        note=note.strip()[:200],
+        alone=alone,
+        by=by,
+        at=max(last.at, min(at, arrived or at)),
+        arrived_at=arrived or at,
+        key=key,
+    )
+
+
+def _known(joint: Joint, key: uuid.UUID) -> JointMark | None:
+    row = JointMark.objects.filter(key=key).first()
+    if row and row.joint_id != joint.pk:
+        raise Refused("This tap was used already, for something else.")
+    return row

@@ -1,0 +1,69 @@
+"""Forms of a joint: what it is, the torque it was brought to, and what was seen of it."""
+
+from typing import Any
+
+from django import forms
+
+from builds.joints.engine.joints import OPENERS
+from builds.joints.models import MOST_MNM, Joint
+from builds.readings.engine.kinds_of_work import KINDS
+from garage.engine.systems import SYSTEMS
+from garage.forms.quantities import QuantityField
+
+
+class JointForm(forms.Form):
+    name = forms.CharField(
+        label="Which joint", max_length=80, help_text="such as wheel nuts, front left"
+    )
+    systems = forms.MultipleChoiceField(
+        label="What it belongs to",
+        choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        required=False,
+        help_text="A joint of steering, brakes, suspension, wheels, restraint, seat, fuel, fire or"
+        " cage is signed by a second person.",
+    )
+    opened_by = forms.MultipleChoiceField(
+        label="Work that opens it",
+        choices=[(slug, KINDS[slug].label) for slug in OPENERS],
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        required=False,
+    )
+    thread = forms.CharField(max_length=40, required=False, help_text="such as M12×1.5")
+    klass = forms.CharField(label="Class", max_length=20, required=False, help_text="such as 10.9")
+    figure_mnm = QuantityField(
+        "torque", "mN·m", 1, MOST_MNM, label="Maker's figure", required=False
+    )
+    figure_from = forms.CharField(
+        label="Where the figure is from", max_length=120, required=False,
+        help_text="workshop manual, maker's sheet",
+    )  # fmt: skip
+    wrench = forms.CharField(label="Wrench", max_length=60, required=False)
+    again_after_run = forms.BooleanField(
+        label="Again after the first session", required=False, help_text="wheel nuts, jam nuts"
+    )
+
+    def __init__(self, *args: Any, units: str, joint: Joint | None = None, **kwargs: Any) -> None:
+        if joint:
+            kwargs["initial"] = {name: getattr(joint, name) for name in self.base_fields}
+        super().__init__(*args, **kwargs)
+        self.fields["figure_mnm"].use(units)
+
+
+class MarkForm(forms.Form):
+    torque_mnm = QuantityField("torque", "mN·m", 1, MOST_MNM, label="Torqued to", required=False)
+    wrench = forms.CharField(label="Wrench", max_length=60, required=False)
+    note = forms.CharField(
+        max_length=200, required=False, help_text="why it is not the maker's figure, if it is not"
+    )
+
+    def __init__(self, *args: Any, units: str, joint: Joint, **kwargs: Any) -> None:
+        kwargs["initial"] = {"torque_mnm": joint.figure_mnm, "wrench": joint.wrench}
+        super().__init__(*args, **kwargs)
+        self.fields["torque_mnm"].use(units)
+        self.unit = self.fields["torque_mnm"].unit
+
+    @property
+    def typed(self) -> str:
+        text = str(self.data.get("torque_mnm", "")).strip()
+        return f"{text} {self.unit}" if text else ""

@@ -1,0 +1,114 @@
+"""What the page of a car's joints says of each."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.joints.engine.joints import OPENERS
+from builds.joints.facts import JointLine, joint_lines, opens, torque_words
+from builds.joints.models import Joint
+from builds.scrutineering.engine.scrutineering import Work
+from builds.steps.engine.cautions import cautions_for
+from builds.work.engine.welds import LABELS, Weld
+from builds.work.facts.work import clock_words
+from builds.work.models.job import Job
+from garage.models import Membership, Vehicle
+
+WORD = {
+    "stands": ("full", "signed"),
+    "unsigned": ("dashed", "marked, not signed"),
+    "due": ("half", "due again"),
+    "loose": ("none", "loose"),
+}
+
+
+@dataclass(frozen=True)
+class JointRow:
+    """`stripe` and `word` as the mark on it; `may_sign` for whoever looks."""
+
+    joint: Joint
+    facts: str
+    stripe: str
+    word: str
+    why: str
+    last: str
+    may_sign: bool
+    mark: int | None
+
+
+@dataclass(frozen=True)
+class JobJoints:
+    """What a job does to joints: those that it opens, and the state in which it leaves a weld."""
+
+    opened: tuple[JointRow, ...]
+    weld: str
+
+
+@dataclass(frozen=True)
+class JointView:
+    """Those that want a hand first."""
+
+    wanting: tuple[JointRow, ...]
+    standing: tuple[JointRow, ...]
+    cautions: tuple[str, ...]
+
+
+def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
+    lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
+    rows = [
+        (line.standing.state, row) for line, row in zip(lines, _rows(lines, me, at), strict=True)
+    ]
+    return JointView(
+        tuple(row for state, row in rows if state != "stands"),
+        tuple(row for state, row in rows if state == "stands"),
+        tuple(
+            caution.text
+            for caution in cautions_for(
+                {slug for line in lines for slug in line.joint.systems}, {"joint_opened", "pin_out"}
+            )
+        ),
+    )
+
+
+def job_joints(job: Job, me: Membership, at: datetime) -> JobJoints:
+    """No query for work that opens no joint; otherwise as `joint_lines` and one more."""
+    return JobJoints(_opened(job, me, at), LABELS[Weld(job.weld)] if job.weld else "")
+
+
+def _opened(job: Job, me: Membership, at: datetime) -> tuple[JointRow, ...]:
+    if set(OPENERS).isdisjoint(job.kinds):
+        return ()
+    work = Work(job.title, frozenset(job.systems), frozenset(job.kinds), None)
+    lines = joint_lines(me.garage, [job.vehicle], at).get(job.vehicle_id, [])
+    return tuple(_rows([line for line in lines if opens(line.joint, work)], me, at))
+
+
+def _rows(lines: list[JointLine], me: Membership, at: datetime) -> list[JointRow]:
+    alone = Membership.objects.in_garage(me.garage_id).hands().count() == 1
+    return [_row(line, me, alone, at) for line in lines]
+
+
+def _row(line: JointLine, me: Membership, alone: bool, at: datetime) -> JointRow:
+    joint, mark, state = line.joint, line.mark, line.standing.state
+    stripe, word = WORD[state]
+    if state == "stands" and not line.signed:
+        word = "marked"
+    figure = f"{line.figure}, {joint.figure_from}" if line.figure else "no figure on record"
+    told = ""
+    if mark:
+        torque = torque_words(mark.torque_mnm, me.garage.units) if mark.torque_mnm else "by hand"
+        told = f"{torque}, {mark.by} {clock_words(mark.at, at)}"
+        told += f", {mark.wrench}" if mark.wrench else ""
+        if line.signed:
+            told += f"; signed by {line.signed.by}{', alone' if line.signed.alone else ''}"
+        told += f". {mark.note}" if mark.note else ""
+    others = mark is not None and (alone or mark.by_id != me.pk)
+    return JointRow(
+        joint,
+        ", ".join(filter(None, [joint.thread, joint.klass, figure])),
+        stripe,
+        word,
+        line.standing.words,
+        told,
+        state == "unsigned" and me.may_sign and me.role != "viewer" and others,
+        mark.pk if mark else None,
+    )

@@ -1,0 +1,113 @@
+"""Joints that carry a torque: the list of a car, written down, marked and signed."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.joints import actions as joints
+from builds.joints.forms import JointForm, MarkForm
+from builds.joints.models import Joint
+from builds.joints.pages.joint_page import joint_view
+from garage import clock
+from garage.access import refuse_arranging, refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, back, editable, once, page, require, see, visible
+from garage.models import Vehicle
+from garage.tap_key import tap_key
+
+
+def _list(joint: Joint) -> str:
+    return reverse("joint_list", args=[joint.vehicle_id])
+
+
+@require_safe
+def joint_list(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    context = {
+        "vehicle": vehicle,
+        "view": joint_view(vehicle, request.member, clock.now()),
+        "works": refuse_working(request.member) is None,
+        "arranges": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/joints/joint_list.html", context, place="cars")
+
+
+@once
+def joint_add(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    require(refuse_working(request.member))
+    form = JointForm(request.POST or None, units=vehicle.garage.units)
+    if form.is_valid():
+        try:
+            joint = joints.add(vehicle, **form.cleaned_data)
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"{joint} is on the list: put its first mark on.")
+            return see(_list(joint))
+    context = {"vehicle": vehicle}
+    return page(request, "builds/joints/joint_form.html", context, form=form, place="cars")
+
+
+@once
+def joint_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    joint = editable(Joint, request.member, pk=pk, retired_at=None)
+    form = JointForm(request.POST or None, units=request.member.garage.units, joint=joint)
+    if form.is_valid():
+        try:
+            joints.change(joint, by=request.member, **form.cleaned_data)
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"{joint} is changed.")
+            return see(_list(joint))
+    context = {"vehicle": joint.vehicle, "joint": joint}
+    return page(request, "builds/joints/joint_form.html", context, form=form, place="cars")
+
+
+@require_POST
+@once
+def joint_retire(request: GarageRequest, pk: int) -> HttpResponse:
+    joint = editable(Joint, request.member, pk=pk, retired_at=None)
+    require(refuse_arranging(request.member))
+    joints.retire(joint, at=clock.now())
+    messages.success(request, f"{joint} is off the list.")
+    return see(_list(joint))
+
+
+@once
+def joint_mark(request: GarageRequest, pk: int) -> HttpResponse:
+    joint = editable(Joint, request.member, pk=pk, retired_at=None)
+    form = MarkForm(request.POST or None, units=request.member.garage.units, joint=joint)
+    if form.is_valid():
+        try:
+            joints.mark(
+                joint,
+                by=request.member,
+                at=clock.now(),
+                key=tap_key(request),
+                typed=form.typed,
+                **form.cleaned_data,
+            )
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"{joint} is marked.")
+            return see(_list(joint))
+    return page(request, "builds/joints/joint_mark.html", {"joint": joint}, form=form, place="cars")
+
+
+@require_POST
+@once
+def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
+    joint = editable(Joint, request.member, pk=pk, retired_at=None)
+    seen = request.POST.get("mark", "")
+    of = int(seen) if seen.isascii() and seen.isdecimal() and len(seen) < 19 else None
+    try:
+        joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request), of=of)
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, f"{joint} is signed.")
+    return back(request, _list(joint))

@@ -1,0 +1,148 @@
+"""What each car, job and event cost, what is ordered, and what is left of a budget."""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from django.db.models import Q
+
+from builds.money.engine import Cost, Moved, event_of, into_cars, into_jobs, price
+from builds.money.models import Budget
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from builds.work.models.states import OPEN_STATES
+from garage.models import Entry, Event, Garage, Vehicle
+from parts.models import Move, Part
+
+Amounts = dict[int, list[tuple[Part, int]]]
+
+
+@dataclass(frozen=True)
+class Money:
+    """All of a garage's costs; `parts_of` and `parts_for` list amounts by car and by job."""
+
+    garage: Garage
+    vehicles: tuple[Vehicle, ...]
+    jobs: dict[int, Job]
+    events: tuple[Event, ...]
+    event_jobs: dict[int, tuple[Job, ...]]
+    parts_of: Amounts
+    parts_for: Amounts
+    bought: dict[int, list[Need]]
+    ordered: dict[int, list[Need]]
+    budgets: dict[tuple[str, int], int] = field(default_factory=dict)
+
+    def each(self, part: Part) -> int | None:
+        """What one counts at: a used one at nought, when the owner chose that."""
+        new = part.condition == Part.Condition.NEW
+        return part.cost_minor if new or self.garage.used_cost_counts else 0
+
+    def parts(self, rows: Iterable[tuple[Part, int]]) -> Cost:
+        return total(price(self.each(part), quantity) for part, quantity in rows)
+
+    def of_job(self, job: Job) -> Cost:
+        return self.parts(self.parts_for[job.pk]) + self.bought_for([job])
+
+    def of_car(self, vehicle: Vehicle) -> Cost:
+        """Its parts, and what was bought for its jobs and never lay on the shelf."""
+        return self.parts(self.parts_of[vehicle.pk]) + self.bought_for(self.jobs_on(vehicle))
+
+    def bought_for(self, jobs: Iterable[Job]) -> Cost:
+        return total(price(need.cost_minor, 1) for job in jobs for need in self.bought[job.pk])
+
+    def of_event(self, event: Event) -> Cost:
+        return total(self.of_job(job) for job in self.event_jobs.get(event.pk, ()))
+
+    def ordered_for(self, jobs: Iterable[Job]) -> Cost:
+        return total(self.order(need) for job in jobs for need in self.ordered[job.pk])
+
+    def order(self, need: Need) -> Cost:
+        """What is said to be its price, else what so many of the part cost."""
+        if need.cost_minor is not None:
+            return Cost(need.cost_minor)
+        return price(need.part.cost_minor if need.part else None, need.quantity)
+
+    def jobs_on(self, vehicle: Vehicle) -> list[Job]:
+        return [job for job in self.jobs.values() if job.vehicle_id == vehicle.pk]
+
+    def budget(self, thing: Vehicle | Event) -> int | None:
+        return self.budgets.get((thing._meta.model_name or "", thing.pk))
+
+
+def total(costs: Iterable[Cost]) -> Cost:
+    return sum(costs, Cost())
+
+
+def load_money(garage: Garage, at: datetime) -> Money:
+    """The same eight queries for any garage."""
+    moves = _moves(garage)
+    amounts, used = into_cars(moves), into_jobs(moves)
+    parts = Part.objects.in_garage(garage).in_bulk({part for _, part in amounts | used})
+    jobs = {job.pk: job for job in Job.objects.in_garage(garage).select_related("vehicle")}
+    events = tuple(Event.objects.in_garage(garage).order_by("-gates_at", "-pk"))
+    bought, ordered = _needs(garage)
+    return Money(
+        garage,
+        tuple(Vehicle.objects.in_garage(garage).order_by("gone_at", "pk")),
+        jobs,
+        events,
+        _event_jobs(garage, jobs.values(), at),
+        _listed(amounts, parts),
+        _listed(used, parts),
+        bought,
+        ordered,
+        _budgets(garage),
+    )
+
+
+def _moves(garage: Garage) -> list[Moved]:
+    of_cars = Q(target__kind="car") | Q(source__kind="car") | Q(verb="scrap", use__isnull=False)
+    rows = Move.objects.in_garage(garage).standing().filter(of_cars).order_by("pk")
+    ends = ("source__kind", "source__vehicle_id", "target__kind", "target__vehicle_id")
+    job = ("use__job_id", "use__job__vehicle_id")
+    return [Moved(*row) for row in rows.values_list("part_id", "verb", "quantity", *ends, *job)]
+
+
+def _listed(amounts: Counter[tuple[int, int]], parts: dict[int, Part]) -> Amounts:
+    found: Amounts = defaultdict(list)
+    for (owner, part), quantity in amounts.items():
+        if quantity:
+            found[owner].append((parts[part], quantity))
+    for rows in found.values():
+        rows.sort(key=lambda row: (row[0].name.casefold(), row[0].pk))
+    return found
+
+
+def _needs(garage: Garage) -> tuple[dict[int, list[Need]], dict[int, list[Need]]]:
+    """Bought for a job without being a part of the shelf; and ordered but not yet here."""
+    bought: dict[int, list[Need]] = defaultdict(list)
+    ordered: dict[int, list[Need]] = defaultdict(list)
+    for need in Need.objects.in_garage(garage).select_related("part", "job__vehicle"):
+        if need.got_at is not None:
+            # What is a part of the shelf costs when it is fitted, as the ledger says.
+            if need.part_id is None:
+                bought[need.job_id].append(need)
+        elif need.expected_on and need.job.state in OPEN_STATES and not need.job.vehicle.gone_at:
+            ordered[need.job_id].append(need)
+    return bought, ordered
+
+
+def _event_jobs(garage: Garage, jobs: Iterable[Job], at: datetime) -> dict[int, tuple[Job, ...]]:
+    """Each job counts for one event: the first of its car to end after it was finished."""
+    entered: dict[int, list[Event]] = defaultdict(list)
+    entries = Entry.objects.in_garage(garage).select_related("event")
+    for entry in entries.order_by("event__ends_at", "event_id"):
+        entered[entry.vehicle_id].append(entry.event)
+    found: dict[int, list[Job]] = defaultdict(list)
+    for job in jobs:
+        events = entered[job.vehicle_id]
+        position = event_of(job.finished_at or at, [event.ends_at for event in events])
+        if position is not None and job.state != "dropped":
+            found[events[position].pk].append(job)
+    return {event: tuple(rows) for event, rows in found.items()}
+
+
+def _budgets(garage: Garage) -> dict[tuple[str, int], int]:
+    rows = Budget.objects.in_garage(garage).values_list("vehicle_id", "event_id", "minor")
+    return {("vehicle", car) if car else ("event", event): minor for car, event, minor in rows}

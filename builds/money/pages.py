@@ -1,0 +1,196 @@
+"""What things cost, told: the fleet, a car, an event."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.money.engine import Cost, price
+from builds.money.facts import Money, load_money, total
+from builds.work.models.job import Job
+from garage.engine.money import money_words
+from garage.models import Event, Garage, Vehicle
+from parts.engine.words import amount_words
+from parts.models import Part
+
+
+@dataclass(frozen=True)
+class Sum:
+    """An amount in words, and how many things in it have no price."""
+
+    words: str
+    unpriced: int
+
+
+@dataclass(frozen=True)
+class Spent:
+    """What went in and what is ordered; `left` of the budget, or `over` it, empty without one."""
+
+    into: Sum
+    ordered: Sum
+    budget: str
+    left: str
+    over: str
+
+
+@dataclass(frozen=True)
+class ThingLine:
+    thing: Vehicle | Event
+    spent: Spent
+
+
+@dataclass(frozen=True)
+class CostLine:
+    """One part, thing bought, order or job: what, how much, each and in all."""
+
+    what: str
+    url: tuple[str, int] | None
+    amount: str
+    each: str
+    sum: Sum
+
+
+@dataclass(frozen=True)
+class FleetView:
+    into: Sum
+    ordered: Sum
+    cars: tuple[ThingLine, ...]
+    gone: tuple[ThingLine, ...]
+    events: tuple[ThingLine, ...]
+    used_counts: bool
+
+
+@dataclass(frozen=True)
+class CarView:
+    spent: Spent
+    parts: tuple[CostLine, ...]
+    bought: tuple[CostLine, ...]
+    orders: tuple[CostLine, ...]
+    jobs: tuple[CostLine, ...]
+    budget: int | None
+    used_counts: bool
+
+
+@dataclass(frozen=True)
+class EventView:
+    spent: Spent
+    cars: tuple[tuple[Vehicle, Sum, tuple[CostLine, ...]], ...]
+    orders: tuple[CostLine, ...]
+    budget: int | None
+    used_counts: bool
+
+
+def fleet_view(garage: Garage, at: datetime) -> FleetView:
+    money = load_money(garage, at)
+    lines = tuple(ThingLine(car, _car(money, car)) for car in money.vehicles)
+    return FleetView(
+        _sum(money, total(money.of_car(car) for car in money.vehicles)),
+        _sum(money, money.ordered_for(money.jobs.values())),
+        tuple(line for line, car in zip(lines, money.vehicles, strict=True) if not car.gone_at),
+        tuple(line for line, car in zip(lines, money.vehicles, strict=True) if car.gone_at),
+        tuple(ThingLine(event, _event(money, event)) for event in money.events),
+        garage.used_cost_counts,
+    )
+
+
+def car_view(vehicle: Vehicle, garage: Garage, at: datetime) -> CarView:
+    money = load_money(garage, at)
+    jobs = money.jobs_on(vehicle)
+    return CarView(
+        _car(money, vehicle),
+        tuple(_part(money, part, amount) for part, amount in money.parts_of[vehicle.pk]),
+        _bought(money, jobs),
+        _orders(money, jobs),
+        _jobs(money, jobs),
+        money.budget(vehicle),
+        garage.used_cost_counts,
+    )
+
+
+def event_view(event: Event, garage: Garage, at: datetime) -> EventView:
+    money = load_money(garage, at)
+    jobs = money.event_jobs.get(event.pk, ())
+    cars = []
+    for car in money.vehicles:
+        mine = [job for job in jobs if job.vehicle_id == car.pk]
+        if mine:
+            spent = total(money.of_job(job) for job in mine)
+            cars.append((car, _sum(money, spent), _jobs(money, mine)))
+    return EventView(
+        _event(money, event),
+        tuple(cars),
+        _orders(money, jobs),
+        money.budget(event),
+        garage.used_cost_counts,
+    )
+
+
+def _car(money: Money, car: Vehicle) -> Spent:
+    ordered = money.ordered_for(money.jobs_on(car))
+    return _spent(money, money.of_car(car), ordered, money.budget(car))
+
+
+def _event(money: Money, event: Event) -> Spent:
+    ordered = money.ordered_for(money.event_jobs.get(event.pk, ()))
+    return _spent(money, money.of_event(event), ordered, money.budget(event))
+
+
+def _spent(money: Money, into: Cost, ordered: Cost, budget: int | None) -> Spent:
+    """What is ordered is as good as spent: it counts against the budget."""
+    words = ["", "", ""]
+    if budget is not None:
+        left = budget - into.minor - ordered.minor
+        words[0] = _words(money, budget)
+        words[1 if left >= 0 else 2] = _words(money, abs(left))
+    return Spent(_sum(money, into), _sum(money, ordered), *words)
+
+
+def _sum(money: Money, cost: Cost) -> Sum:
+    return Sum(_words(money, cost.minor), cost.unpriced)
+
+
+def _line(money: Money, cost: Cost) -> Sum:
+    """Of one thing: its price, or that it has none."""
+    return Sum("no price", 0) if cost.unpriced else _sum(money, cost)
+
+
+def _words(money: Money, minor: int) -> str:
+    return money_words(minor, money.garage.currency)
+
+
+def _part(money: Money, part: Part, amount: int) -> CostLine:
+    each = money.each(part)
+    return CostLine(
+        part.name,
+        ("part_page", part.pk),
+        amount_words(part.unit, amount),
+        "" if each is None else _words(money, each),
+        _line(money, price(each, amount)),
+    )
+
+
+def _bought(money: Money, jobs: Iterable[Job]) -> tuple[CostLine, ...]:
+    return tuple(
+        CostLine(need.what, ("job_page", job.pk), str(need.quantity), "",
+                 _line(money, price(need.cost_minor, 1)))
+        for job in jobs
+        for need in money.bought[job.pk]
+    )  # fmt: skip
+
+
+def _orders(money: Money, jobs: Iterable[Job]) -> tuple[CostLine, ...]:
+    return tuple(
+        CostLine(need.what, ("job_page", job.pk), str(need.quantity), "",
+                 _line(money, money.order(need)))
+        for job in jobs
+        for need in money.ordered[job.pk]
+    )  # fmt: skip
+
+
+def _jobs(money: Money, jobs: Sequence[Job]) -> tuple[CostLine, ...]:
+    """Those that cost something, or that something without a price went into."""
+    found = ((job, money.of_job(job)) for job in jobs)
+    return tuple(
+        CostLine(job.title, ("job_page", job.pk), job.get_state_display(), "", _sum(money, cost))
+        for job, cost in found
+        if cost != Cost()
+    )

@@ -1,0 +1,101 @@
+"""What a job must get before it can be done: asked for, expected, there."""
+
+from datetime import date, datetime
+from typing import Any
+
+from django.db import transaction
+
+from builds.needs.actions import fitting
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from builds.work.models.owed import PartUse
+from builds.work.models.states import OPEN_STATES
+from garage.actions.refused import Refused
+from parts.models import Move, Part, Place
+
+
+@transaction.atomic
+def add(
+    job: Job,
+    *,
+    at: datetime,
+    what: str,
+    quantity: int = 1,
+    supplier: str = "",
+    expected_on: date | None = None,
+    cost_minor: int | None = None,
+    part: Part | None = None,
+    fit: list[dict[str, str]] | None = None,
+) -> Need:
+    """The job waits for it from the day it is expected; without a day it waits for nothing."""
+    if job.state not in OPEN_STATES:
+        raise Refused(f"{job} is {job.get_state_display()}: open it again first.")
+    if part is not None and part.garage_id != job.vehicle.garage_id:
+        raise Refused("The part must be in the same garage.")
+    return Need.objects.create(
+        job=job,
+        part=part,
+        what=what,
+        quantity=quantity,
+        supplier=supplier,
+        expected_on=expected_on,
+        cost_minor=cost_minor,
+        asked_at=at,
+        fit=fit or [],
+    )
+
+
+@transaction.atomic
+def change(need: Need, **fields: Any) -> None:
+    for name, value in fields.items():
+        setattr(need, name, value)
+    need.save(update_fields=list(fields))
+
+
+def name_part(need: Need, part: Part) -> None:
+    """Which part of the shelf it is; refused when it does not fit and lives hang on it."""
+    if part.garage_id != need.job.vehicle.garage_id:
+        raise Refused("The part must be in the same garage.", "part")
+    fitting.refuse_naming(need, part)
+    change(need, part=part)
+
+
+def got(need: Need, *, at: datetime) -> None:
+    """It is there; what was there before keeps its moment."""
+    Need.objects.filter(pk=need.pk, got_at=None).update(got_at=at)
+
+
+def not_here(need: Need) -> None:
+    """It turned out to be missing after all."""
+    Need.objects.filter(pk=need.pk).update(got_at=None)
+
+
+def remove(need: Need) -> None:
+    Need.objects.filter(pk=need.pk).delete()
+
+
+@transaction.atomic
+def settle(job: Job, part: Part, *, at: datetime) -> None:
+    """What was brought from the shelf answers the job's needs of that part, in their order.
+
+    What was said to be here by hand stays so.
+    """
+    uses = PartUse.objects.of(job, part).select_related("move__source")
+    brought = _brought([use.move for use in uses.standing()])
+    moments = {use.move.at for use in uses}
+    for need in Need.objects.of(job).filter(part=part).order_by("pk"):
+        covered = brought >= need.quantity
+        if covered:
+            brought -= need.quantity
+        if covered and need.got_at is None:
+            got(need, at=at)
+        elif not covered and need.got_at in moments:
+            not_here(need)
+
+
+def _brought(moves: list[Move]) -> int:
+    """How much was brought to the job; what was pulled for it and then fitted counts once."""
+    pulled = sum(move.quantity for move in moves if move.verb == "pull")
+    fitted = [move for move in moves if move.verb == "fit"]
+    straight = sum(each.quantity for each in fitted if each.source.kind != Place.Kind.BENCH)
+    return max(pulled + straight, sum(move.quantity for move in fitted))

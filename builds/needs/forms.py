@@ -1,0 +1,79 @@
+"""The forms of a need: what, how many, from whom, when it is expected, which part it is."""
+
+from datetime import date, timedelta
+from typing import Any
+
+from django import forms
+
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from garage.access import refuse_costs
+from garage.forms.money import MoneyField
+from garage.models import Garage, Membership
+from parts.forms.interfaces import FitField
+from parts.models import Part
+from parts.models.part import MOST
+
+FARTHEST = timedelta(days=731)
+OWN = ("what", "fit", "quantity", "supplier", "expected_on", "cost_minor")
+
+
+class NeedForm(forms.Form):
+    what = forms.CharField(label="What it needs", max_length=120)
+    fit = FitField()
+    quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
+    supplier = forms.CharField(label="From", max_length=80, required=False)
+    expected_on = forms.DateField(
+        label="Expected on",
+        required=False,
+        widget=forms.DateInput({"type": "date"}, "%Y-%m-%d"),
+        help_text="The plan keeps the job back until that day. Empty: still to find.",
+    )
+
+    cost_minor = MoneyField(label="Cost of all of it", required=False)
+
+    def __init__(
+        self, *args: Any, member: Membership, today: date, need: Need | None = None, **kwargs: Any
+    ) -> None:
+        self.today, self.need = today, need
+        if need:
+            kwargs["initial"] = {name: getattr(need, name) for name in OWN}
+        super().__init__(*args, **kwargs)
+        self.fields["cost_minor"].unit = member.garage.currency
+        if refuse_costs(member):
+            del self.fields["cost_minor"]
+
+    def clean_expected_on(self) -> date | None:
+        day: date | None = self.cleaned_data["expected_on"]
+        kept = self.need is not None and day == self.need.expected_on
+        if day and day < self.today and not kept:
+            raise forms.ValidationError("That day is over: choose today or a later one.")
+        if day and day - self.today > FARTHEST:
+            raise forms.ValidationError("That is more than two years away.")
+        return day
+
+
+class PartWantForm(forms.Form):
+    """A part of the shelf, wanted for a job."""
+
+    job = forms.ModelChoiceField(queryset=Job.objects.none(), label="For the job")
+    quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
+
+    def __init__(self, *args: Any, part: Part, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        rows = Job.objects.in_garage(part.garage_id).open().select_related("vehicle")
+        self.fields["job"].queryset = rows.order_by("vehicle__name", "pk")
+        self.fields["job"].label_from_instance = lambda job: f"{job.vehicle}: {job}"
+        self.fields["quantity"].unit = part.get_unit_display()
+        if part.single:
+            self.fields["quantity"].widget = forms.HiddenInput()
+
+
+class NeedPartForm(forms.Form):
+    """Which part of the shelf a need is."""
+
+    part = forms.ModelChoiceField(queryset=Part.objects.none())
+
+    def __init__(self, *args: Any, garage: Garage, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["part"].queryset = Part.objects.in_garage(garage).kept()

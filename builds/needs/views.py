@@ -1,0 +1,115 @@
+"""What a job needs: written down, slipped, there."""
+
+from datetime import datetime
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST
+
+from builds.needs.actions import needs
+from builds.needs.facts.eats import suggested
+from builds.needs.facts.fits import fit_words, offered
+from builds.needs.forms import NeedForm, NeedPartForm
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from garage import clock
+from garage.actions.refused import Refused
+from garage.facts.people import local_minute
+from garage.http import GarageRequest, back, editable, once, page, see
+
+
+def _form(request: GarageRequest, at: datetime, need: Need | None = None) -> NeedForm:
+    today = local_minute(request.member.garage, at)[0]
+    return NeedForm(request.POST or None, member=request.member, today=today, need=need)
+
+
+@once
+def need_add(request: GarageRequest, pk: int) -> HttpResponse:
+    job, at = editable(Job, request.member, pk=pk), clock.now()
+    form = _form(request, at)
+    if form.is_valid():
+        try:
+            need = needs.add(job, at=at, **form.cleaned_data)
+        except Refused as refused:
+            form.add_error(None, str(refused))
+        else:
+            messages.success(request, f"{job} needs {need}.")
+            return see(reverse("job_page", args=[pk]))
+    return page(request, "builds/needs/need_add.html", {"job": job}, form=form, place="cars")
+
+
+@require_POST
+@once
+def need_take(request: GarageRequest, pk: int) -> HttpResponse:
+    job, line = editable(Job, request.member, pk=pk), request.POST.get("line", "")
+    found = next((each for each in suggested(job) if each.line == line), None)
+    if found is None:
+        messages.error(request, "That is asked for already, or its recipe does not eat it.")
+        return back(request, reverse("job_page", args=[pk]))
+    try:
+        need = needs.add(job, at=clock.now(), part=found.part, **found.need)
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, f"{job} needs {need}.")
+    return back(request, reverse("job_page", args=[pk]))
+
+
+@once
+def need_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    need, at = editable(Need, request.member, pk=pk), clock.now()
+    form = _form(request, at, need)
+    if form.is_valid():
+        needs.change(need, **form.cleaned_data)
+        messages.success(request, f"{need} is changed.")
+        return see(reverse("job_page", args=[need.job_id]))
+    context = {"job": need.job, "need": need}
+    return page(request, "builds/needs/need_edit.html", context, form=form, place="cars")
+
+
+@once
+def need_part(request: GarageRequest, pk: int) -> HttpResponse:
+    need, garage = editable(Need, request.member, pk=pk), request.member.garage
+    form = NeedPartForm(request.POST or None, garage=garage)
+    if form.is_valid():
+        try:
+            needs.name_part(need, form.cleaned_data["part"])
+        except Refused as refused:
+            form.add_error("part", str(refused))
+        else:
+            messages.success(request, f"{need} is {need.part}.")
+            return see(reverse("job_page", args=[need.job_id]))
+    text = request.GET.get("q")
+    view = offered(need, garage, None if text is None else text[:100].replace("\0", ""))
+    context = {
+        "job": need.job,
+        "need": need,
+        "words": view.words,
+        "rows": view.rows,
+        "refused": view.refused,
+        "asked": fit_words(need),
+    }
+    return page(request, "builds/needs/need_part.html", context, form=form, place="cars")
+
+
+@require_POST
+@once
+def need_got(request: GarageRequest, pk: int) -> HttpResponse:
+    need = editable(Need, request.member, pk=pk)
+    if request.POST.get("got") == "no":
+        needs.not_here(need)
+        messages.success(request, f"{need} is not here after all.")
+    else:
+        needs.got(need, at=clock.now())
+        messages.success(request, f"{need} is here.")
+    return back(request, reverse("job_page", args=[need.job_id]))
+
+
+@require_POST
+@once
+def need_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    need = editable(Need, request.member, pk=pk)
+    needs.remove(need)
+    messages.success(request, f"{need.job} no longer needs {need}.")
+    return back(request, reverse("job_page", args=[need.job_id]))

@@ -1,0 +1,183 @@
+"""What to pack for an event: papers, gear, tools, spares and consumables, each with why."""
+
+import tomllib
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from builds.scrutineering.engine.check_list import HAS
+from garage.engine.vocabulary import known
+
+FILE = Path(__file__).with_name("general.toml")
+SECTIONS: dict[str, str] = {
+    "papers": "Papers",
+    "gear": "Driver's gear and safety",
+    "tools": "Tools",
+    "spares": "Spares",
+    "consumables": "Consumables",
+    "own": "Besides",
+}
+RUNS = 4
+RUNS_MOST = 99
+
+
+@dataclass(frozen=True, slots=True)
+class Always:
+    """A line that goes along every time, for the event or for each car.
+
+    `base` + `each` for a run, in `unit`, rounded up to a multiple of `step`; none where both are 0.
+    """
+
+    key: str
+    section: str
+    what: str
+    per_car: bool
+    unit: str = ""
+    base: int = 0
+    each: int = 0
+    step: int = 1
+    has: tuple[str, ...] = ()
+
+    def amount(self, runs: int) -> str:
+        """How much for so many runs, in words; "" where it is not counted. An estimate."""
+        total = self.base + self.each * runs
+        return f"{-(-total // self.step) * self.step} {self.unit}" if total else ""
+
+
+@dataclass(frozen=True, slots=True)
+class SparePart:
+    """A part in the stores that may serve a car: `why` in a sentence, `amount` in words."""
+
+    part: int
+    name: str
+    amount: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Car:
+    """An entered car: what it has (None: nobody has said), its spares, what is owed to it.
+
+    `tools` are (tool, title of the job or recipe that asks for it); `owed` are (key, what, why).
+    """
+
+    id: int
+    name: str
+    has: frozenset[str] | None = None
+    spares: tuple[SparePart, ...] = ()
+    owed: tuple[tuple[str, str, str], ...] = ()
+    tools: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the list; `key` stays the same from one making to the next. `car` None: all."""
+
+    key: str
+    section: str
+    what: str
+    car: int | None = None
+    amount: str = ""
+    why: str = ""
+    part: int | None = None
+
+
+@cache
+def load_always() -> tuple[Always, ...]:
+    """The lines that always go along; ValueError for an unknown section or an odd amount.
+
+    Source: common practice, no source; amounts are guesses to pack by.
+    """
+    rows = tomllib.loads(FILE.read_text(encoding="utf-8"))["lines"]
+    found = tuple(map(_always, rows))
+    if len({line.key for line in found}) < len(found):
+        raise ValueError("Two lines of the pack list share a key.")
+    return found
+
+
+def _always(row: dict[str, Any]) -> Always:
+    known([row["section"]], SECTIONS, "section of a pack list")
+    known(row.get("has", ()), HAS, "thing that a car may have")
+    known([row["per"]], ("event", "car"), "reach of a line")
+    line = Always(
+        row["key"],
+        row["section"],
+        row["what"],
+        row["per"] == "car",
+        row.get("unit", ""),
+        row.get("base", 0),
+        row.get("each", 0),
+        row.get("step", 1),
+        tuple(row.get("has", ())),
+    )
+    if min(line.base, line.each) < 0 or line.step < 1:
+        raise ValueError(f"The amount of {line.key} must grow with the runs.")
+    return line
+
+
+def pack(cars: Iterable[Car], runs: int) -> tuple[Line, ...]:
+    """Every line for these cars and so many runs each (1 to 99), section by section.
+
+    A tool stands once, whoever asks for it, and so does a part that several cars may need: that
+    one belongs to no car alone. ValueError for a number of runs out of bounds.
+    """
+    if not 1 <= runs <= RUNS_MOST:
+        raise ValueError(f"Runs are 1 to {RUNS_MOST}.")
+    fleet = tuple(cars)
+    lines = [
+        Line(f"always:{each.key}", each.section, each.what, None, each.amount(runs))
+        for each in load_always()
+        if not each.per_car
+    ]
+    for car in fleet:
+        lines += _always_of(car, runs)
+        lines += [
+            Line(f"owed:{key}", "spares", what, car.id, why=why) for key, what, why in car.owed
+        ]
+    lines += _tools(fleet, {line.what.casefold() for line in lines if line.section == "tools"})
+    lines += _spares(fleet)
+    order = list(SECTIONS)
+    lines.sort(key=lambda line: order.index(line.section))
+    return tuple(lines)
+
+
+def _always_of(car: Car, runs: int) -> Iterable[Line]:
+    for each in load_always():
+        if each.per_car and _fits(each.has, car.has):
+            key = f"always:{each.key}:car:{car.id}"
+            yield Line(key, each.section, each.what, car.id, each.amount(runs))
+
+
+def _fits(wanted: Collection[str], has: frozenset[str] | None) -> bool:
+    return has is None or has.issuperset(wanted)
+
+
+def _tools(fleet: Iterable[Car], there: Collection[str]) -> Iterable[Line]:
+    asked: dict[str, tuple[str, str]] = {}
+    for car in fleet:
+        for tool, title in car.tools:
+            asked.setdefault(tool.casefold(), (tool, title))
+    for key, (tool, title) in asked.items():
+        if key not in there:
+            yield Line(f"tool:{key}"[:200], "tools", tool, None, why=f"For: {title}")
+
+
+def _spares(fleet: Iterable[Car]) -> Iterable[Line]:
+    wanted: dict[int, tuple[SparePart, list[Car]]] = {}
+    for car in fleet:
+        for spare in car.spares:
+            wanted.setdefault(spare.part, (spare, []))[1].append(car)
+    for spare, cars in wanted.values():
+        alone = len(cars) == 1
+        why = spare.why if alone else f"For {' and '.join(car.name for car in cars)}. {spare.why}"
+        yield Line(
+            f"part:{spare.part}",
+            "spares",
+            spare.name,
+            cars[0].id if alone else None,
+            spare.amount,
+            why,
+            spare.part,
+        )

@@ -1,0 +1,215 @@
+"""What to pack: cars with their spares and tools for the engine, and the rows of a list."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.packing.engine.pack_states import LABELS, PackState
+from builds.packing.engine.packing import SECTIONS, Car, SparePart
+from builds.packing.models import PackItem, PackList
+from builds.recipes.facts import known_recipes
+from builds.scrutineering.facts.car_works import last_events, since, works_of
+from builds.scrutineering.models.check import CarHas
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from builds.work.models.owed import Owed
+from builds.work.models.states import OPEN_STATES
+from garage.models import Entry, Event, Vehicle
+from parts.engine.ledger import STORES
+from parts.engine.words import amount_words
+from parts.models import Balance, Move, Part, Place
+
+# Work at these stations, or that asks for these skills, is done in the shop: its tools stay.
+SHOP = {"paint", "welder", "floor", "weld"}
+
+
+@dataclass(frozen=True)
+class PackRow:
+    """A line as it is shown and printed: a box, how much, what, where it lies, why."""
+
+    pk: int
+    what: str
+    amount: str
+    why: str
+    car: str
+    state: str
+    state_words: str
+    who: str
+    at: datetime | None
+    own: bool
+    where: str
+
+    @property
+    def packed(self) -> bool:
+        return self.state == PackState.PACKED
+
+
+@dataclass(frozen=True)
+class PackSection:
+    slug: str
+    title: str
+    rows: tuple[PackRow, ...]
+
+
+@dataclass(frozen=True)
+class PackView:
+    """The list of an event; `left` are the lines that stay here. `of` counts what is wanted."""
+
+    event: Event
+    packlist: PackList | None
+    cars: tuple[str, ...]
+    sections: tuple[PackSection, ...]
+    left: tuple[PackRow, ...]
+    done: int
+    of: int
+
+
+def entries_of(event: Event) -> list[Entry]:
+    rows = Entry.objects.in_garage(event.garage_id).filter(event=event)
+    return list(rows.select_related("event", "vehicle").order_by("pk"))
+
+
+def cars_to_pack(event: Event, at: datetime) -> list[Car]:
+    """The entered cars as the engine takes them; as many queries for one car as for ten."""
+    entries = entries_of(event)
+    cars = [entry.vehicle for entry in entries]
+    works, before = works_of(event.garage, cars, at), last_events(entries)
+    has = dict(CarHas.objects.filter(vehicle__in=cars).values_list("vehicle", "tags"))
+    touched = {
+        car.pk: {
+            system for work in since(works[car.pk], before.get(car.pk)) for system in work.systems
+        }
+        for car in cars
+    }
+    spares, owed, tools = _spares(event, touched), _owed(cars), _tools(event, cars, before)
+    return [
+        Car(
+            car.pk,
+            car.name,
+            frozenset(has[car.pk]) if car.pk in has else None,
+            tuple(spares[car.pk]),
+            tuple(owed[car.pk]),
+            tuple(tools[car.pk]),
+        )
+        for car in cars
+    ]
+
+
+def _stored(event: Event) -> dict[int, tuple[Part, int]]:
+    """Parts (pk) that lie in the stores, and how much of each."""
+    found: dict[int, tuple[Part, int]] = {}
+    rows = Balance.objects.filter(
+        part__garage=event.garage_id, part__gone_at=None, place__kind__in=STORES, quantity__gt=0
+    ).select_related("part")
+    for row in rows.order_by("part__name", "part_id"):
+        part, held = found.get(row.part_id, (row.part, 0))
+        found[row.part_id] = part, held + row.quantity
+    return found
+
+
+def _spares(event: Event, touched: dict[int, set[str]]) -> dict[int, list[SparePart]]:
+    """Of each car what lies in the stores and was fitted to it, is needed for it, or may serve."""
+    stored = _stored(event)
+    fitted: dict[int, set[int]] = defaultdict(set)
+    moves = Move.objects.filter(
+        verb="fit", target__kind=Place.Kind.CAR, target__vehicle__in=list(touched)
+    ).standing()
+    for part, name, car in moves.values_list("part_id", "part__name", "target__vehicle_id"):
+        # The like of what was fitted: the same part, or another one that is called the same.
+        fitted[car] |= {part} | {pk for pk, (each, _) in stored.items() if each.name == name}
+    needed: dict[int, set[int]] = defaultdict(set)
+    wants = Need.objects.open().filter(job__vehicle__in=list(touched)).exclude(part=None)
+    for part, car in wants.values_list("part_id", "job__vehicle_id"):
+        needed[car].add(part)
+    found: dict[int, list[SparePart]] = {}
+    for car, systems in touched.items():
+        found[car] = []
+        for pk, (part, held) in stored.items():
+            if part.condition in (Part.Condition.REPAIR, Part.Condition.SCRAP):
+                continue
+            why = ""
+            if pk in needed[car]:
+                why = "A job still needs it."
+            elif pk in fitted[car]:
+                why = "The like of it was fitted before."
+            elif shared := systems.intersection(part.systems):
+                why = f"Touched since the last event: {', '.join(sorted(shared))}."
+            if why:
+                found[car].append(SparePart(pk, part.name, amount_words(part.unit, held), why))
+    return found
+
+
+def _owed(cars: Iterable[Vehicle]) -> dict[int, list[tuple[str, str, str]]]:
+    found: dict[int, list[tuple[str, str, str]]] = defaultdict(list)
+    rows = Owed.objects.filter(vehicle__in=list(cars)).open().select_related("move__part")
+    for row in rows:
+        found[row.vehicle_id].append((str(row.pk), str(row.move.part), "Owed: it is not back."))
+    return found
+
+
+def _tools(
+    event: Event, cars: Iterable[Vehicle], before: dict[int, datetime]
+) -> dict[int, list[tuple[str, str]]]:
+    """Of each car the tools of recipes on it: still to do, or done since its last event."""
+    recipes = {known.recipe.key: known.recipe for known in known_recipes(event.garage)}
+    found: dict[int, list[tuple[str, str]]] = defaultdict(list)
+    rows = Job.objects.filter(vehicle__in=list(cars)).exclude(recipe="").order_by("pk")
+    for row in rows.values("vehicle_id", "recipe", "title", "state", "finished_at"):
+        recipe, last = recipes.get(row["recipe"]), before.get(row["vehicle_id"])
+        lately = row["finished_at"] and (last is None or row["finished_at"] > last)
+        if recipe is None or not (row["state"] in OPEN_STATES or lately):
+            continue
+        for job in recipe.jobs:
+            if job.title == row["title"] and SHOP.isdisjoint({*job.stations, job.skill}):
+                found[row["vehicle_id"]] += [(tool, job.title) for tool in job.tools]
+    return found
+
+
+def pack_view(event: Event) -> PackView:
+    """The list as it stands, section by section; a fixed number of queries."""
+    packlist = PackList.objects.in_garage(event.garage_id).filter(event=event).first()
+    items = PackItem.objects.filter(packlist=packlist).select_related("vehicle", "by", "by__person")
+    rows = list(items) if packlist else []
+    where = _where([row.part_id for row in rows if row.part_id])
+    shown = {row.pk: _row(row, where) for row in rows}
+    sections = tuple(
+        PackSection(slug, title, tuple(shown[row.pk] for row in found))
+        for slug, title in SECTIONS.items()
+        if (found := [r for r in rows if r.section == slug and r.state != PackState.LEFT])
+    )
+    return PackView(
+        event,
+        packlist,
+        tuple(entry.vehicle.name for entry in entries_of(event)),
+        sections,
+        tuple(shown[row.pk] for row in rows if row.state == PackState.LEFT),
+        sum(row.packed for section in sections for row in section.rows),
+        sum(len(section.rows) for section in sections),
+    )
+
+
+def _where(parts: list[int]) -> dict[int, str]:
+    found: dict[int, list[str]] = defaultdict(list)
+    rows = Balance.objects.filter(part__in=parts, place__kind__in=STORES, quantity__gt=0)
+    for part, place in rows.order_by("place__walk_order", "place__name").values_list(
+        "part_id", "place__name"
+    ):
+        found[part].append(place)
+    return {part: ", ".join(places) for part, places in found.items()}
+
+
+def _row(item: PackItem, where: dict[int, str]) -> PackRow:
+    return PackRow(
+        item.pk,
+        item.what,
+        item.amount,
+        item.why,
+        item.vehicle.name if item.vehicle else "",
+        item.state,
+        LABELS[PackState(item.state)],
+        item.by.name if item.by else "",
+        item.at,
+        not item.key,
+        where.get(item.part_id or 0, ""),
+    )

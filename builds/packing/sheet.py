@@ -1,0 +1,24 @@
+"""The pack list: section by section, struck through where it is in already."""
+
+from reportlab.platypus import Flowable
+
+from builds.packing.pages import PackSheet
+from builds.verdict.sheet import running
+from garage.sheets.frame import sheet
+from garage.sheets.kit import nothing, part
+from garage.sheets.rows import Bullet, TickRow
+
+
+def pack_sheet(rows: PackSheet) -> bytes:
+    """The sheet as PDF bytes."""
+    story: list[Flowable] = []
+    for title, ticks in rows.sections:
+        story += part(
+            title,
+            [TickRow(each.what, each.note, mark="full" if each.packed else "") for each in ticks],
+        )
+    if not rows.sections:
+        story += nothing("No list was made yet: make it on the event's page.")
+    story += part("Stays here", [Bullet(words) for words in rows.left])
+    facts = f"Cars leave {rows.leaves}.", f"{rows.done}." if rows.done else ""
+    return sheet(story, running(rows.head, f"Pack for {rows.event}", *facts), rows.head.paper)

@@ -1,0 +1,79 @@
+"""Pack lists: made for an event, ticked as things go into the van, added to."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.packing import actions as packing
+from builds.packing.engine.pack_states import LABELS, STEPS
+from builds.packing.facts import pack_view
+from builds.packing.forms import PackAddForm
+from builds.packing.models import PackItem, PackList
+from garage import clock
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, back, editable, once, page, require, see, visible
+from garage.models import Event
+from garage.tap_key import tap_key
+
+
+@require_safe
+def pack_list(request: GarageRequest, pk: int) -> HttpResponse:
+    event = visible(Event, request.member, pk=pk)
+    context = {"view": pack_view(event), "works": refuse_working(request.member) is None}
+    return page(request, "builds/packing/pack_list.html", context, place="events")
+
+
+@require_POST
+@once
+def pack_make(request: GarageRequest, pk: int) -> HttpResponse:
+    event = visible(Event, request.member, pk=pk)
+    require(refuse_working(request.member))
+    made = packing.make(event, by=request.member, at=clock.now())
+    messages.success(request, f"{made.items.count()} lines to pack, for {made.runs} runs.")
+    return see(reverse("pack_list", args=[pk]))
+
+
+@once
+def pack_add(request: GarageRequest, pk: int) -> HttpResponse:
+    packlist = editable(PackList, request.member, event=pk)
+    form = PackAddForm(request.POST or None, event=packlist.event)
+    if form.is_valid():
+        try:
+            added = packing.add(packlist, **form.cleaned_data)
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"{added} goes along.")
+            return see(reverse("pack_list", args=[pk]))
+    context = {"event": packlist.event}
+    return page(request, "builds/packing/pack_add.html", context, form=form, place="events")
+
+
+@require_POST
+@once
+def pack_tick(request: GarageRequest, pk: int) -> HttpResponse:
+    item = editable(PackItem, request.member, pk=pk)
+    step = request.POST.get("step", "")
+    if step in STEPS:
+        try:
+            packing.take(item, step, by=request.member, at=clock.now(), key=tap_key(request))
+        except Refused as refused:
+            messages.error(request, str(refused))
+        else:
+            messages.success(request, f"{item}: {LABELS[STEPS[step].after]}.")
+    return back(request, reverse("pack_list", args=[item.packlist.event_id]))
+
+
+@require_POST
+@once
+def pack_remove(request: GarageRequest, pk: int) -> HttpResponse:
+    item = editable(PackItem, request.member, pk=pk)
+    try:
+        packing.remove(item)
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, f"{item} is off the list.")
+    return see(reverse("pack_list", args=[item.packlist.event_id]))

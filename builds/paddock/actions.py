@@ -1,0 +1,189 @@
+"""Writes from the event's day, some of them made without signal: each to the row it is about."""
+
+import uuid
+from collections.abc import Callable
+from datetime import datetime
+
+from django.db import transaction
+
+from builds.joints import actions as joints
+from builds.joints.models import MOST_MNM, Joint
+from builds.packing import actions as packing
+from builds.packing.models import PackItem
+from builds.paddock.engine import PRESSURES, Outcome, Standing, Write, merge
+from builds.paddock.facts import check_standing, joint_standing, pack_standing
+from builds.readings.actions import readings
+from builds.readings.facts.kinds import kind_of
+from builds.scrutineering.actions import checks
+from builds.scrutineering.engine import check_states
+from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.models.check import CheckItem
+from builds.steps.actions import jobs
+from builds.steps.actions.findings import FIRST_GUESS
+from builds.work.facts.work import clock_words
+from builds.work.models.job import Job
+from garage.actions.refused import Refused
+from garage.engine.units import UNITS, QuantityError, convert, parse_number, unit_for
+from garage.models import Entry, Event, Membership
+
+GONE = "That line is not on the list any more: look again."
+CHECK_STEPS = {"ticked": "tick", "failed": "fail", "left_out": "leave_out"}
+PACK_STEPS = {"packed": "pack", "left": "leave"}
+
+
+@transaction.atomic
+def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
+    """Apply it if it stands beside what others wrote meanwhile. Raises Refused."""
+    kind, number = sent.item.split("-", 1)
+    if kind not in WRITES:
+        raise Refused(GONE)
+    return WRITES[kind](event, int(number), sent, by, at, key)
+
+
+def _check(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    rows = CheckItem.objects.filter(checklist__entry__event=event, pk=pk)
+    item = rows.select_for_update(of=("self",)).first()
+    if item is None:
+        raise Refused(GONE)
+    found = _met(check_standing(item), sent, (*CHECK_STEPS, "open"))
+    if not found.apply:
+        return found
+    if sent.to == CheckState.OPEN:
+        checks.undo(item, by=by, at=sent.at, key=key, arrived=at)
+        return found
+    if sent.to == CheckState.FAILED and not sent.note.strip():
+        raise Refused("Write down what is wrong with it.")
+    step = CHECK_STEPS[sent.to]
+    if item.state == CheckState.FAILED and step != "fail":
+        raise Refused(check_states.refusal(step, item.state) or GONE)
+    taken = checks.take(item, step, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
+    if not taken.counts:
+        return Outcome(apply=False, told=taken.said or "A later tap stands.", clash=True)
+    return found
+
+
+def _pack(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    rows = PackItem.objects.filter(packlist__event=event, pk=pk)
+    item = rows.select_for_update(of=("self",)).first()
+    if item is None:
+        raise Refused(GONE)
+    found = _met(pack_standing(item), sent, (*PACK_STEPS, "open"))
+    if not found.apply:
+        return found
+    step = PACK_STEPS.get(sent.to) or ("unpack" if item.state == "packed" else "want")
+    taken = packing.take(item, step, by=by, at=sent.at, key=key, arrived=at)
+    if not taken.counts:
+        return Outcome(apply=False, told="A later tap stands.", clash=True)
+    return found
+
+
+def _pressures(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    entry = _entry(event, pk)
+    kind = kind_of(event.garage, PRESSURES)
+    if kind is None or sent.to != "taken":
+        raise Refused(GONE)
+    unit = unit_for("pressure", event.garage.units)
+    words = sent.value.replace("/", " ").split()
+    if len(words) != len(kind.fields):
+        raise Refused(f"Write four pressures in {unit.symbol}: front left, front right, rear both.")
+    values = {}
+    for word, field in zip(words, kind.fields, strict=True):
+        try:
+            amount = round(convert(parse_number(word), unit, UNITS["Pa"]))
+        except QuantityError as wrong:
+            raise Refused(f"{word}: {wrong}") from wrong
+        if not field.least <= amount <= field.most:
+            raise Refused(f"{word} {unit.symbol} is no pressure of a tyre.")
+        values[field.slug] = readings.Typed(amount, word, unit.symbol)
+    readings.take(entry.vehicle, kind, values, by=by, at=at, taken_at=sent.at, note=sent.note)
+    return Outcome(apply=True)
+
+
+def _joint(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    joint = Joint.objects.filter(vehicle__entries__event=event, pk=pk).kept().first()
+    if joint is None:
+        raise Refused(GONE)
+    now = joint_standing(joint)
+    found = _met(now, sent, ("marked", "signed"))
+    if not found.apply:
+        return found
+    if sent.to == "signed":
+        if (
+            now.state == "marked" and sent.seen != now.version
+        ):  # a signature is for the mark that was looked at
+            told = f"{now.who} marked it anew meanwhile: look at that mark, then sign."
+            return Outcome(apply=False, told=told, clash=True)
+        joints.sign(joint, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
+        return found
+    unit = unit_for("torque", event.garage.units)
+    torque = None
+    if sent.value.strip():
+        try:
+            torque = round(convert(parse_number(sent.value), unit, UNITS["mN·m"]))
+        except QuantityError as wrong:
+            raise Refused(f"{sent.value}: {wrong}") from wrong
+        if not 1 <= torque <= MOST_MNM:
+            raise Refused(f"{sent.value} {unit.symbol} is no torque of a joint.")
+    joints.mark(
+        joint,
+        by=by,
+        at=sent.at,
+        key=key,
+        torque_mnm=torque,
+        typed=f"{sent.value} {unit.symbol}",
+        note=sent.note,
+        arrived=at,
+    )
+    return found
+
+
+def _note(
+    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
+) -> Outcome:
+    entry, line = _entry(event, pk), sent.value.strip()
+    if not line or sent.to != "said":
+        raise Refused("Write down what was seen.")
+    jobs.add(
+        entry.vehicle,
+        by=by,
+        at=at,
+        title=line,
+        note=f"Seen at {event}, {clock_words(sent.at, at)}. {sent.note}".strip(),
+        work=FIRST_GUESS,
+        rank=Job.Rank.NEEDED,
+    )
+    return Outcome(apply=True)
+
+
+def _entry(event: Event, pk: int) -> Entry:
+    entry = Entry.objects.filter(event=event, pk=pk).kept().select_related("vehicle").first()
+    if entry is None:
+        raise Refused(GONE)
+    return entry
+
+
+def _met(now: Standing, sent: Write, known: tuple[str, ...]) -> Outcome:
+    if sent.to not in known:
+        raise Refused(GONE)
+    found = merge(now, sent.seen, sent.to)
+    words = sent.to != "open" and (sent.note.strip() or sent.value.strip())
+    if words and not found.apply and not found.clash:
+        return Outcome(apply=True)  # the same was said already, but not in these words
+    return found
+
+
+WRITES: dict[str, Callable[[Event, int, Write, Membership, datetime, uuid.UUID], Outcome]] = {
+    "check": _check,
+    "pack": _pack,
+    "joint": _joint,
+    "press": _pressures,
+    "note": _note,
+}

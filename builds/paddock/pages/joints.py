@@ -1,0 +1,49 @@
+"""The joints of a car among the lines of the event's day."""
+
+from builds.joints.facts import JointLine
+from builds.paddock.pages.rows import Act, Group, PaddockItem
+from builds.work.facts.work import clock_words
+from garage.engine.units import unit_for
+
+
+def joint_groups(lines: list[JointLine], units: str) -> list[Group]:
+    """Those that want a hand first; no group where the car has no list."""
+    unit = unit_for("torque", units).symbol
+    rows = sorted(lines, key=lambda line: line.standing.state == "stands")
+    items = tuple(_item(line, unit) for line in rows)
+    want = sum(line.standing.state != "stands" for line in lines)
+    return [Group("Joints", f"{want} want a hand", items)] if items else []
+
+
+def _item(line: JointLine, unit: str) -> PaddockItem:
+    acts = [Act("Torqued", "marked", "value" if line.figure else "")]
+    if line.joint.safety:
+        acts.append(Act("I looked: sign", "signed"))
+    return PaddockItem(
+        f"joint-{line.joint.pk}",
+        line.joint.name,
+        _state(line),
+        _words(line),
+        line.version,
+        tuple(acts),
+        why=f"The maker's figure: {line.figure}." if line.figure else "",
+        asks=f"Torqued to, in {unit}",
+        keys="decimal",
+        notes=True,
+    )
+
+
+def _state(line: JointLine) -> str:
+    if line.mark is None or line.standing.state in ("loose", "due"):
+        return "open"
+    return "signed" if line.signed else "marked"
+
+
+def _words(line: JointLine) -> str:
+    """`loose: Wheels off opened it on 12 Nov. Last marked by Odd 18:20.`"""
+    why = line.standing.words
+    stands = f"{line.standing.state}: {why}" if why else f"{line.standing.state}."
+    if line.mark is None:
+        return stands
+    last, did = (line.signed, "signed") if line.signed else (line.mark, "marked")
+    return f"{stands} Last {did} by {last.by} {clock_words(last.at, last.at)}."

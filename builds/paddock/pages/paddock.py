@@ -1,0 +1,201 @@
+"""Everything of an event's day on one page: each car's lists, line by line, as they stand."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db.models import Count
+
+from builds.joints.facts import joint_lines
+from builds.packing.engine.packing import SECTIONS
+from builds.packing.models import PackItem
+from builds.paddock.engine import PRESSURES
+from builds.paddock.facts import stands_words
+from builds.paddock.pages.joints import joint_groups
+from builds.paddock.pages.rows import Act, Group, PaddockItem
+from builds.readings.models.reading import Reading
+from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
+from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.facts.car_works import works_of
+from builds.scrutineering.facts.check_list import TITLES, void_of
+from builds.scrutineering.models.check import CheckItem
+from builds.verdict.facts.verdict import verdicts
+from builds.work.facts.work import clock_words
+from garage.engine.units import unit_for
+from garage.models import Entry, Event, Vehicle
+
+TICK = (Act("Tick", "ticked"),)
+CHECK_MORE = (
+    Act("It fails", "failed", "note"),
+    Act("Does not apply", "left_out", "note"),
+    Act("Take it back", "open"),
+)
+PACKED = (Act("Packed", "packed"),)
+PACK_MORE = (Act("Stays here", "left"), Act("Take it back", "open"))
+
+
+@dataclass(frozen=True)
+class PaddockCar:
+    pk: int
+    name: str
+    tape: str
+    sentence: str
+    groups: tuple[Group, ...]
+
+
+@dataclass(frozen=True)
+class PaddockView:
+    """`rest` is what goes along for all cars together."""
+
+    pk: int
+    event: Event
+    at: str
+    cars: tuple[PaddockCar, ...]
+    rest: tuple[Group, ...]
+
+    def items(self) -> list[PaddockItem]:
+        groups = [*self.rest, *(group for car in self.cars for group in car.groups)]
+        return [item for group in groups for item in group.items]
+
+
+def paddock_view(event: Event, at: datetime) -> PaddockView:
+    """A fixed number of queries, however many cars are entered and lines are listed."""
+    rows = Entry.objects.filter(event=event).kept().select_related("vehicle", "event")
+    entries = {row.vehicle_id: row for row in rows}
+    cars = [row.vehicle for row in entries.values()]
+    found = verdicts(event.garage, at, cars, entries)
+    checks, packed = _checks(event, cars, at), _packs(event)
+    pressed = _pressures(event, entries)
+    torqued = joint_lines(event.garage, cars, at)
+    shown = tuple(
+        PaddockCar(
+            car.pk,
+            car.name,
+            car.tape,
+            f"{found[car.pk].sentence}.",
+            (
+                *checks[car.pk],
+                *joint_groups(torqued.get(car.pk, []), event.garage.units),
+                pressed[car.pk],
+                *packed[car.pk],
+                _seen(entries[car.pk]),
+            ),
+        )
+        for car in cars
+    )
+    return PaddockView(event.pk, event, clock_words(at, at), shown, tuple(packed[None]))
+
+
+def item_view(event: Event, item: str, at: datetime) -> PaddockItem | None:
+    return next((each for each in paddock_view(event, at).items() if each.id == item), None)
+
+
+def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[Group]]:
+    works = works_of(event.garage, cars, at)
+    rows = (
+        CheckItem.objects.filter(checklist__entry__event=event)
+        .select_related("checklist__entry", "by__person")
+        .annotate(count=Count("log"))
+    )
+    lists: dict[tuple[int, str], list[PaddockItem]] = defaultdict(list)
+    for row in rows:
+        car = row.checklist.entry.vehicle_id
+        void = void_of(row, works.get(car, ()))
+        lists[car, row.checklist.kind].append(
+            PaddockItem(
+                f"check-{row.pk}",
+                row.text,
+                CheckState.OPEN if void else row.state,
+                stands_words(row, void),
+                row.count,
+                TICK,
+                CHECK_MORE,
+                row.section,
+                notes=True,
+            )
+        )
+    found: dict[int, list[Group]] = defaultdict(list)
+    for kind in (FIRST_RUN, SCRUTINEERING):
+        for car in cars:
+            if items := lists.get((car.pk, kind)):
+                done = sum(each.state in ("ticked", "left_out") for each in items)
+                line = f"{done} of {len(items)}"
+                found[car.pk].append(Group(TITLES[kind], line, tuple(items)))
+    return found
+
+
+def _packs(event: Event) -> dict[int | None, list[Group]]:
+    rows = (
+        PackItem.objects.filter(packlist__event=event)
+        .select_related("by__person")
+        .annotate(count=Count("log"))
+    )
+    lists: dict[int | None, list[PaddockItem]] = defaultdict(list)
+    for row in rows:
+        name = f"{row.what}, {row.amount}" if row.amount else row.what
+        lists[row.vehicle_id].append(
+            PaddockItem(
+                f"pack-{row.pk}",
+                name,
+                row.state,
+                stands_words(row),
+                row.count,
+                PACKED,
+                PACK_MORE,
+                SECTIONS[row.section],
+            )
+        )
+    found: dict[int | None, list[Group]] = defaultdict(list)
+    for car, items in lists.items():
+        done = sum(each.state == "packed" for each in items)
+        of = sum(each.state != "left" for each in items)
+        found[car].append(Group("To pack", f"{done} of {of}", tuple(items)))
+    return found
+
+
+def _pressures(event: Event, entries: dict[int, Entry]) -> dict[int, Group]:
+    unit = unit_for("pressure", event.garage.units).symbol
+    rows = Reading.objects.filter(vehicle__in=list(entries)).of(PRESSURES).last_of_each()
+    last = {
+        row.vehicle_id: row for row in rows.select_related("by__person").prefetch_related("values")
+    }
+    counts = dict(
+        Reading.objects.filter(vehicle__in=list(entries))
+        .of(PRESSURES)
+        .order_by()
+        .values_list("vehicle")
+        .annotate(Count("pk"))
+    )
+    found = {}
+    for car, entry in entries.items():
+        row = last.get(car)
+        words = "never taken"
+        if row:
+            values = " ".join(value.typed for value in row.values.all())
+            words = f"{values} {unit}, {row.by} {clock_words(row.at, row.at)}"
+        item = PaddockItem(
+            f"press-{entry.pk}",
+            "Tyre pressures",
+            "taken",
+            words,
+            counts.get(car, 0),
+            (Act("Keep them", "taken", "value"),),
+            asks=f"Front left, front right, rear left, rear right, in {unit}",
+            why="Cold or hot, and on which tyres, goes into the note.",
+            notes=True,
+        )
+        found[car] = Group("Pressures", "taken" if row else "not taken", (item,))
+    return found
+
+
+def _seen(entry: Entry) -> Group:
+    item = PaddockItem(
+        f"note-{entry.pk}",
+        "Something seen",
+        "said",
+        "It becomes a needed job on the car.",
+        0,
+        (Act("Write it down", "said", "value"),),
+        asks="What was seen",
+    )
+    return Group("Something seen", "a line opens a job", (item,))

@@ -1,0 +1,143 @@
+"""The event's day: pages that open without signal, and the writes that were made there."""
+
+import hashlib
+from pathlib import Path
+
+from django.contrib import messages
+from django.contrib.auth.decorators import login_not_required
+from django.contrib.staticfiles import finders
+from django.http import Http404, HttpResponse, JsonResponse
+from django.middleware.csrf import get_token
+from django.templatetags.static import static
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.paddock import actions as paddock
+from builds.paddock.forms import WriteForm
+from builds.paddock.pages.paddock import item_view, paddock_view
+from garage import clock
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, once, page, require, see, visible
+from garage.models import Event, Membership
+from garage.tap_key import tap_key
+
+
+def _mark(member: Membership) -> str:
+    """By which a phone tells whose pages and writes it holds; says nothing to anybody else."""
+    return hashlib.sha256(f"{member.garage_id} {member.pk}".encode()).hexdigest()[:16]
+
+
+@require_safe
+def paddock_list(request: GarageRequest) -> HttpResponse:
+    events = Event.objects.visible_to(request.member).upcoming(clock.now())
+    answer = page(request, "builds/paddock/paddock_list.html", {"events": events}, place="events")
+    answer["Paddock-Member"] = _mark(request.member)
+    return answer
+
+
+@require_safe
+def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
+    event = visible(Event, request.member, pk=pk)
+    context = {
+        "view": paddock_view(event, clock.now()),
+        "works": refuse_working(request.member) is None,
+        "member_mark": _mark(request.member),
+    }
+    answer = page(request, "builds/paddock/paddock_page.html", context, place="events")
+    answer["Paddock-Member"] = _mark(request.member)
+    return answer
+
+
+@require_safe
+def paddock_state(request: GarageRequest, pk: int) -> HttpResponse:
+    event = visible(Event, request.member, pk=pk)
+    view = paddock_view(event, clock.now())
+    items = [item.now for item in view.items()]
+    return JsonResponse(
+        {"member": _mark(request.member), "token": get_token(request), "items": items}
+    )
+
+
+@require_safe
+def paddock_item(request: GarageRequest, pk: int, item: str) -> HttpResponse:
+    """As one item stands: also what a write that came twice is answered."""
+    event = visible(Event, request.member, pk=pk)
+    if request.accepts("text/html"):
+        return see(reverse("paddock_page", args=[pk]))
+    found = item_view(event, item, clock.now())
+    if found is None:
+        raise Http404
+    return JsonResponse(found.now)
+
+
+@require_POST
+@once
+def paddock_write(request: GarageRequest, pk: int) -> HttpResponse:
+    event = visible(Event, request.member, pk=pk)
+    require(refuse_working(request.member))
+    form, now = WriteForm(request.POST), clock.now()
+    try:
+        write = form.write(now)
+        told = paddock.write(event, write, by=request.member, at=now, key=tap_key(request))
+    except Refused as refused:
+        return _said(request, pk, "", str(refused), clash=False)
+    return _said(request, pk, write.item, told.told, clash=told.clash)
+
+
+def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool) -> HttpResponse:
+    if request.accepts("text/html"):
+        if told:
+            messages.error(request, told)
+        return see(reverse("paddock_page", args=[pk]))
+    event = visible(Event, request.member, pk=pk)
+    found = item_view(event, item, clock.now()) if item else None
+    now = found.now if found else {}
+    # What was refused is judged anew when its answer was lost: 422 keeps no receipt of it.
+    answer = JsonResponse({**now, "told": told, "clash": clash}, status=200 if item else 422)
+    if item:
+        answer["Location"] = reverse("paddock_item", args=[pk, item])
+    return answer
+
+
+@login_not_required
+@require_safe
+def paddock_worker(request: GarageRequest) -> HttpResponse:
+    """From below /paddock/, so that it serves these pages alone."""
+    script = Path(str(finders.find("js/paddock_worker.js"))).read_text(encoding="utf-8")
+    answer = HttpResponse(script, content_type="text/javascript; charset=utf-8")
+    answer["Cache-Control"] = "no-cache"
+    return answer
+
+
+@login_not_required
+@require_safe
+def paddock_manifest(request: GarageRequest) -> HttpResponse:
+    start = reverse("paddock_list")
+    icons = [
+        {"src": static("icons/mark-192.png"), "sizes": "192x192", "type": "image/png"},
+        {"src": static("icons/mark-512.png"), "sizes": "512x512", "type": "image/png"},
+        {
+            "src": static("icons/mark-512-maskable.png"),
+            "sizes": "512x512",
+            "type": "image/png",
+            "purpose": "maskable",
+        },
+    ]
+    answer = JsonResponse(
+        {
+            "id": start,
+            "name": "Witness Mark",
+            "short_name": "Witness Mark",
+            "start_url": start,
+            "scope": "/",
+            "display": "standalone",
+            "background_color": "#f6f2e7",
+            "theme_color": "#33413c",
+            "icons": icons,
+            "shortcuts": [{"name": "Today", "url": reverse("today")}],
+        },
+        content_type="application/manifest+json",
+    )
+    answer["Cache-Control"] = "max-age=3600"
+    return answer

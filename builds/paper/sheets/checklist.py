@@ -1,0 +1,75 @@
+"""The pre-event sheet: the verdict with every reason, what is open, what was done, who signs."""
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable
+
+from builds.paper.pages.checklist import ChecklistRows, JobRow
+from garage.sheets.frame import Running, sheet
+from garage.sheets.kit import gap, line, part
+from garage.sheets.rows import Bullet, Hazard, SignatureLine, TickRow
+
+
+def checklist(rows: ChecklistRows) -> bytes:
+    """The sheet as PDF bytes."""
+    found = rows.verdict
+    return sheet(
+        _story(rows),
+        Running(
+            title=f"{rows.car} for {rows.event}",
+            verdict=f"{found.sentence}.",
+            warning="DO NOT DRIVE." if found.do_not_drive else "",
+            garage=rows.garage,
+            computed=rows.computed,
+            facts=(
+                *([rows.what] if rows.what else []),
+                f"Leaves {rows.leaves}. Gates {rows.gates}.",
+            ),
+            foot=rows.standing,
+            address=rows.address,
+        ),
+        rows.paper,
+    )
+
+
+def _story(rows: ChecklistRows) -> list[Flowable]:
+    story = _in_the_way(rows)
+    story += part("Hold points on the way", _ticks(rows.hold_points, pen="signed"))
+    story += part(
+        "Open wanted jobs: the car may run without them",
+        _ticks(rows.wanted, pen="done, initials"),
+    )
+    story += part("Ranked lower by hand", [Bullet(words) for words in rows.verdict.lowered])
+    story += part(f"Done {rows.since}", _ticks(rows.done) or [line("Nothing.")])
+    story += part("Cautions", [Bullet(text) for text in rows.cautions])
+    story += part(
+        "Looked over",
+        [
+            SignatureLine("Prepared by: name, date, time"),
+            SignatureLine("Second pair of eyes: name, date, time"),
+        ],
+        whole=True,
+    )
+    return story
+
+
+def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
+    found = rows.verdict
+    story: list[Flowable] = []
+    if stops := len(found.do_not_drive_reasons):
+        which = "The first reason below says" if stops == 1 else f"The first {stops} reasons say"
+        story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
+    if found.reasons and found.not_recorded:
+        story += [gap(3 * mm), line(f"Besides: {found.not_recorded}")]
+    if rows.on_plan:
+        story += [gap(3 * mm), line(rows.on_plan)]
+    return story + part(
+        "What stands in the way, worst first",
+        [
+            TickRow(reason.title, reason.note, pen="cleared, initials", number=number)
+            for number, reason in enumerate(rows.reasons, start=1)
+        ],
+    )
+
+
+def _ticks(jobs: tuple[JobRow, ...], *, pen: str = "") -> list[Flowable]:
+    return [TickRow(job.title, job.note, pen=pen, mark=job.mark) for job in jobs]

@@ -1,0 +1,47 @@
+"""The setup sheet: what was read last, what is wanted, and room for what is read next."""
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable
+
+from builds.paper.pages.setup_sheet import SetupRows
+from builds.readings.pages.setup import SetupKind, SetupValue
+from builds.verdict.sheet import running
+from garage.sheets.figures import FigureRow
+from garage.sheets.frame import sheet
+from garage.sheets.kit import gap, line, nothing, part, pieces
+from garage.sheets.rows import Bullet
+
+STATES = {"missing": "never taken", "void": "void", "note": "a note only", "stands": "stands"}
+
+
+def setup_sheet(rows: SetupRows) -> bytes:
+    """The sheet as PDF bytes."""
+    story: list[Flowable] = []
+    for kind in rows.kinds:
+        story += part(f"{kind.label}: {STATES[kind.state]}", _kind(kind))
+    if not rows.kinds:
+        story += nothing("Nothing was read yet, and nothing is required.")
+    story += [gap(4 * mm), line(rows.estimate, "small")]
+    return sheet(story, running(rows.head, f"Setup of {rows.car}", rows.what), rows.head.paper)
+
+
+def _judged(value: SetupValue) -> str:
+    return value.judged if value.target or value.judged != "not judged" else ""
+
+
+def _kind(kind: SetupKind) -> list[Flowable]:
+    """Why it does not stand, its figures, what follows from them, how it was measured."""
+    taken = f"Taken {kind.taken} by {kind.by}." if kind.taken else ""
+    said = " ".join(filter(None, [kind.words, taken, "" if kind.required else "Not required."]))
+    beside = ", ".join(f"{label}: {words}" for label, words in kind.conditions)
+    return [
+        *([line(said, "bold" if kind.state == "void" else "body")] if said else []),
+        FigureRow(("", "last", "wanted", "in or out"), pen="now", style="small"),
+        *(
+            FigureRow((value.label, value.value, value.target, _judged(value)))
+            for value in kind.values
+        ),
+        *(Bullet(f"{label}: {words}") for label, words in kind.derived),
+        *([line(beside, "small")] if beside else []),
+        *(line(piece, "small") for piece in pieces(kind.note)),
+    ]

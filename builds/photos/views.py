@@ -1,0 +1,100 @@
+"""Photos of cars, parts, jobs, hold points and readings."""
+
+from django.contrib import messages
+from django.core.files.uploadedfile import UploadedFile
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.photos.forms import CaptionForm, PhotoForm
+from builds.photos.pages import shown, subject_of
+from garage import clock
+from garage.access import refuse_working
+from garage.actions import photos
+from garage.actions.photos import Kept
+from garage.actions.refused import Refused
+from garage.engine.picture_sizes import MOST_BYTES
+from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.models import Photo
+from garage.uploads import MB, takes_files
+
+
+def _wrong(form: PhotoForm, file: UploadedFile, refused: Refused) -> None:
+    form.add_error("pictures", f"{(file.name or 'It')[:60]} {refused}.")
+
+
+@takes_files(each=MOST_BYTES, most=64 * MB)
+def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
+    shown(of, request.member, pk)
+    require(refuse_working(request.member))
+    form = PhotoForm(request.POST or None, request.FILES or None)
+    kept: list[tuple[UploadedFile, Kept]] = []
+    try:
+        if form.is_valid():  # decoding takes seconds, which no transaction should
+            for file in form.cleaned_data["sent"]:
+                try:
+                    kept.append((file, photos.keep(file)))
+                except Refused as refused:
+                    _wrong(form, file, refused)
+        return _add(request, of, pk, form, kept)
+    finally:
+        if kept:
+            photos.drop_unnamed([each.name for _, each in kept])
+
+
+@once
+def _add(
+    request: GarageRequest, of: str, pk: int, form: PhotoForm, kept: list[tuple[UploadedFile, Kept]]
+) -> HttpResponse:
+    kind, thing = shown(of, request.member, pk)
+    words, added = kind.words(thing), 0
+    for file, each in kept:
+        try:
+            photos.add(
+                kind.tie, thing, each, by=request.member, at=clock.now(),
+                caption=form.cleaned_data.get("caption", ""),
+            )  # fmt: skip
+            added += 1
+        except Refused as refused:
+            _wrong(form, file, refused)
+    if not added:
+        context = {"words": words, "here": kind.url(thing)}
+        return page(request, "builds/photos/photo_add.html", context, form=form)
+    many = f"{added} photos of {words} are there." if added > 1 else f"A photo of {words} is there."
+    messages.success(request, many)
+    for sentence in form.errors.get("pictures", []):
+        messages.error(request, sentence)
+    return see(kind.url(thing))
+
+
+@require_safe
+def photo_page(request: GarageRequest, pk: int) -> HttpResponse:
+    photo = visible(Photo, request.member, pk=pk)
+    words, here = subject_of(photo)
+    works = refuse_working(request.member) is None
+    context = {"photo": photo, "words": words, "here": here, "works": works}
+    return page(request, "builds/photos/photo_page.html", context)
+
+
+@once
+def photo_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    photo = editable(Photo, request.member, pk=pk)
+    form = CaptionForm(request.POST or None, initial={"caption": photo.caption})
+    if form.is_valid():
+        photos.say(photo, caption=form.cleaned_data["caption"])
+        return see(reverse("photo_page", args=[pk]))
+    return page(request, "builds/photos/photo_edit.html", {"photo": photo}, form=form)
+
+
+@require_POST
+@once
+def photo_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    photo = editable(Photo, request.member, pk=pk)
+    _, here = subject_of(photo)
+    try:
+        photos.delete(photo, by=request.member)
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return see(reverse("photo_page", args=[pk]))
+    messages.success(request, "The photo is gone.")
+    return see(here)

@@ -1,0 +1,95 @@
+"""All that a plan rests on, fetched in a fixed number of queries."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from django.db.models import Prefetch
+
+from builds.needs.facts.wants import load_wants
+from builds.work.facts.work import Work, load_work
+from builds.work.models.job import JobStation
+from builds.work.models.link import StationHold
+from builds.work.models.need import Need
+from builds.work.models.skill_loan import SkillLoan
+from builds.work.models.states import OPEN_STATES
+from garage.models import DayHours, Entry, Garage, Membership, Station
+
+LATEST_HORIZON = timedelta(days=180)
+
+
+@dataclass(frozen=True)
+class PlanRows:
+    """Rows of a garage at a moment, by pk.
+
+    `uses` and `needs` by job: of the needs those that neither came nor lie on the shelf for it.
+    `entry`, by vehicle, is the next event that the car must still leave for. `lent`, by job, are
+    the members who may do it without having its skill.
+    """
+
+    at: datetime
+    zone: ZoneInfo
+    work: Work
+    uses: dict[int, list[JobStation]]
+    needs: dict[int, list[Need]]
+    holds: list[StationHold]
+    entry: dict[int, Entry]
+    members: list[Membership]
+    stations: list[Station]
+    lent: dict[int, frozenset[int]]
+
+
+def fetch(garage: Garage, at: datetime) -> PlanRows:
+    zone = ZoneInfo(garage.time_zone)
+    uses: dict[int, list[JobStation]] = defaultdict(list)
+    for row in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
+        uses[row.job_id].append(row)
+    work, entries = load_work(garage, at), _next_entries(garage, at)
+    due = {car: entry.event.due_at for car, entry in entries.items()}
+    wants = load_wants(garage, work, due, at.astimezone(zone).date())
+    needs: dict[int, list[Need]] = defaultdict(list)
+    for need in sorted(wants.needs, key=lambda row: row.pk):
+        if wants.standing[need.pk].state != "shelf":
+            needs[need.job_id].append(need)
+    holds = StationHold.objects.in_garage(garage).filter(
+        last__state__in=OPEN_STATES, last__vehicle__gone_at=None
+    )
+    return PlanRows(
+        at=at,
+        zone=zone,
+        work=work,
+        uses=uses,
+        needs=needs,
+        holds=list(holds.select_related("first")),
+        entry=entries,
+        members=_members(garage, at.astimezone(zone)),
+        stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
+        lent=_lent(garage),
+    )
+
+
+def _lent(garage: Garage) -> dict[int, frozenset[int]]:
+    found: dict[int, set[int]] = defaultdict(set)
+    for loan in SkillLoan.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
+        found[loan.job_id].add(loan.member_id)
+    return {job: frozenset(members) for job, members in found.items()}
+
+
+def _next_entries(garage: Garage, at: datetime) -> dict[int, Entry]:
+    entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
+    ahead = [entry for entry in entries if entry.event.due_at > at]
+    ahead.sort(key=lambda entry: (entry.event.due_at, entry.pk), reverse=True)
+    return {entry.vehicle_id: entry for entry in ahead}
+
+
+def _members(garage: Garage, at: datetime) -> list[Membership]:
+    first = at.date() - timedelta(days=1)
+    days = DayHours.objects.between(first, (at + LATEST_HORIZON).date() + timedelta(days=1))
+    return list(
+        Membership.objects.in_garage(garage)
+        .active()
+        .filter(works=True)
+        .select_related("person")
+        .prefetch_related("skills", "weekly_hours", Prefetch("day_hours", days))
+    )

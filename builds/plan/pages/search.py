@@ -1,0 +1,74 @@
+"""A search for a better plan as the page shows it: how far, how good, what it has gained."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from builds.plan.models import Plan, Search
+from garage.engine.words import duration_words
+from garage.models import Garage
+
+SILENT = timedelta(seconds=15)
+NAMES = ("missed events", "late safety work", "late needed work", "late wanted work")
+
+
+@dataclass(frozen=True)
+class SearchView:
+    """`running` is False for one that ended or was not heard of for a quarter of a minute."""
+
+    search: Search
+    running: bool
+    done: int
+    of: int
+    text: str
+    note: str = ""
+    offered: Plan | None = None
+
+
+def score_words(score: list[float]) -> str:
+    """What is wrong with a plan of this score, by the weights it counts in."""
+    wrong = [f"{name} {value:g}" for name, value in zip(NAMES, score[:4], strict=False) if value]
+    return ", ".join(wrong) if wrong else "nothing late"
+
+
+def gain_words(first: list[float], best: list[float], slot_minutes: int = 15) -> str:
+    """The first part of the score that became better, or nothing."""
+    for name, was, now in zip(NAMES, first[:4], best[:4], strict=False):
+        if was != now:
+            return f"{name} {now:g} instead of {was:g}"
+    sooner = first[-1] - best[-1] if first and best else 0
+    if sooner <= 0:
+        return ""
+    return f"work is done {duration_words(round(sooner * slot_minutes))} sooner, all jobs added up"
+
+
+def latest(garage: Garage) -> Search | None:
+    """One query."""
+    return Search.objects.in_garage(garage).select_related("plan").first()
+
+
+def search_view(search: Search, at: datetime) -> SearchView:
+    running = search.ended_at is None and search.seen_at >= at - SILENT
+    spent = max(0.0, (search.seen_at - search.began_at).total_seconds())
+    first, best = search.first_score or [], search.best_score or []
+    gain = gain_words(first, best)
+    tries = f"{search.tried} {'try' if search.tried == 1 else 'tries'}"
+    text = f"{tries}; best so far: {score_words(best)}"
+    return SearchView(
+        search,
+        running,
+        done=min(round(spent), round(search.budget_seconds)),
+        of=round(search.budget_seconds),
+        text=f"{text}. Gained: {gain}." if gain else f"{text}.",
+        note="" if running else _note(search, tries, gain),
+        offered=search.plan if search.plan and search.plan.use == Plan.Use.TRIED else None,
+    )
+
+
+def _note(search: Search, tries: str, gain: str) -> str:
+    if search.failed:
+        return search.failed
+    if search.ended_at is None:
+        return "The last search stopped answering: plan again to start another."
+    if not gain:
+        return f"The search found nothing better in {tries}."
+    return f"The search found a better plan in {tries}: {gain}."

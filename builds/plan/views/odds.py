@@ -1,0 +1,14 @@
+"""The odds of the plan on the wall."""
+
+from django.http import HttpResponse
+from django.views.decorators.http import require_safe
+
+from builds.plan.facts.odds import odds_page
+from garage import clock
+from garage.http import GarageRequest, page
+
+
+@require_safe
+def plan_odds(request: GarageRequest) -> HttpResponse:
+    context = {"view": odds_page(request.member.garage, clock.now())}
+    return page(request, "builds/plan/plan_odds.html", context, place="plan")

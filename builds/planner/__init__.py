@@ -1,0 +1,20 @@
+"""The planner: from a problem (cars, people, stations, jobs, links) to a plan, checked.
+
+    from builds.planner.problem import Problem, Vehicle, Person, Station, Job, Link, Hold
+    from builds.planner.problem import Promise, ProblemError
+    from builds.planner.search import plan, first_plan
+    from builds.planner.check import faults, score
+    from builds.planner.explain import Reason, reasons, binding_chain
+    from builds.planner.slack import slack
+    from builds.planner.files import read_problem, write_plan
+
+    plan(problem, *, seconds=0, seed=1, tries=None, progress=None, stop=None, when=...) -> Plan
+    reasons(problem, plan, when) -> {job id: Reason(kind, refs, sentence)}
+    binding_chain(problem, plan, job id, when) -> (Reason, ...) from the job back to now
+    slack(problem, plan) -> {job id: slots or None}
+
+`when` writes the moment a slot begins, in the garage's own time, for the sentences.
+
+Order of the list in, plan out: `place` turns a list of jobs into a plan, `search` looks for a
+better list, `check` trusts neither. Times are slots of one axis; see problem.py for every key.
+"""

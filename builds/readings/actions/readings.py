@@ -1,0 +1,137 @@
+"""Readings taken and struck out, kinds of the garage's own, targets, and what a car must have."""
+
+from collections.abc import Collection, Mapping
+from datetime import datetime
+from typing import Any, NamedTuple
+
+from django.db import transaction
+
+from builds.readings.actions import remeasure
+from builds.readings.engine import READINGS
+from builds.readings.engine.fields import TEXT
+from builds.readings.facts.kinds import ReadingKind
+from builds.readings.models.reading import OwnKind, Reading, ReadingValue
+from builds.readings.models.target import RequiredReadings, Target
+from builds.work.models.job import Job
+from garage.actions.refused import Refused
+from garage.models import Garage, Membership, Vehicle
+
+
+class Typed(NamedTuple):
+    """A value: whole stored units (None for words), and how it was typed in which unit."""
+
+    amount: int | None
+    typed: str
+    unit: str = ""
+
+
+class Aim(NamedTuple):
+    """A target and its tolerance in whole stored units, and how they were typed."""
+
+    amount: int
+    tolerance: int
+    typed: str
+    tolerance_typed: str
+    unit: str = ""
+
+
+@transaction.atomic
+def take(
+    vehicle: Vehicle,
+    kind: ReadingKind,
+    values: Mapping[str, Typed],
+    *,
+    by: Membership,
+    at: datetime,
+    who: Membership | None = None,
+    taken_at: datetime | None = None,
+    last_of: Job | None = None,
+    **conditions: Any,
+) -> Reading:
+    """Write a reading down; what waits to be measured again on the car is brought up to date.
+
+    `who` measured, `by` writes it down. Raises Refused.
+    """
+    who, taken_at = who or by, taken_at or at
+    if not values:
+        raise Refused("Write down at least one value.")
+    if unknown := set(values) - {row.slug for row in kind.fields}:
+        raise Refused(f"{kind.label} has no value called {sorted(unknown)[0]}.")
+    for field in kind.fields:
+        if field.type != TEXT and field.slug not in values:
+            raise Refused(f"{kind.label}: {field.label.lower()} is missing.")
+    if taken_at > at:
+        raise Refused("That time is still to come: choose one that has passed.", "taken_at")
+    if who.garage_id != vehicle.garage_id:
+        raise Refused("Whoever measured must be in the same garage.", "who")
+    if last_of is not None and last_of.vehicle_id != vehicle.pk:
+        raise Refused("That job is on another car.", "last_of")
+    reading = Reading.objects.create(
+        vehicle=vehicle,
+        kind=kind.slug,
+        own=kind.own,
+        at=taken_at,
+        by=who,
+        last_of=last_of,
+        written_at=at,
+        **conditions,
+    )
+    ReadingValue.objects.bulk_create(
+        ReadingValue(reading=reading, field=slug, amount=amount, typed=typed, unit=unit)
+        for slug, (amount, typed, unit) in values.items()
+    )
+    remeasure.settle(vehicle, by=by, at=at)
+    return reading
+
+
+@transaction.atomic
+def strike(reading: Reading, *, by: Membership, at: datetime, because: str) -> None:
+    """Strike a wrong reading out, with the reason; it stays on record, and counts no more."""
+    if not because.strip():
+        raise Refused("Write down why it is struck out.", "because")
+    struck = Reading.objects.standing().filter(pk=reading.pk)
+    if not struck.update(struck_at=at, struck_by=by, struck_because=because.strip()):
+        raise Refused("This reading is struck out already.")
+    remeasure.settle(reading.vehicle, by=by, at=at)
+
+
+def add_kind(
+    garage: Garage, *, name: str, unit: str = "", is_number: bool = True, follows: str = ""
+) -> OwnKind:
+    """A kind of reading of the garage's own; it goes void with `follows` (slug)."""
+    labels = {row.label.lower() for row in READINGS.values()}
+    same = OwnKind.objects.in_garage(garage).filter(name__iexact=name)
+    if name.lower() in labels or same.exists():
+        raise Refused(f"There is a {name} already.", "name")
+    return OwnKind.objects.create(
+        garage=garage, name=name, unit=unit if is_number else "", is_number=is_number,
+        follows=follows,
+    )  # fmt: skip
+
+
+@transaction.atomic
+def set_targets(vehicle: Vehicle, kind: ReadingKind, aims: Mapping[str, Aim]) -> None:
+    """The car's targets of that kind, field by field; a field left out has none any more."""
+    rows = Target.objects.on(vehicle).of(kind.key)
+    rows.exclude(field__in=aims).delete()
+    for slug, aim in aims.items():
+        rows.update_or_create(
+            field=slug,
+            defaults=aim._asdict(),
+            create_defaults={
+                **aim._asdict(), "vehicle": vehicle, "kind": kind.slug, "own": kind.own,
+                "field": slug,
+            },
+        )  # fmt: skip
+
+
+@transaction.atomic
+def choose_required(
+    vehicle: Vehicle, keys: Collection[str], *, by: Membership, at: datetime
+) -> RequiredReadings:
+    """Which readings (keys) the car must have; none is a choice too."""
+    row, _ = RequiredReadings.objects.update_or_create(
+        vehicle=vehicle, defaults={"kinds": list(keys), "chosen_by": by, "chosen_at": at}
+    )
+    remeasure.settle(vehicle, by=by, at=at)
+    return row

@@ -1,0 +1,217 @@
+"""One job on each car that measures again what work made void, after all of that work."""
+
+from collections.abc import Collection, Iterable
+from datetime import datetime
+
+from django.db import transaction
+
+from builds.readings.engine import READINGS
+from builds.readings.engine.conditions import conditions_of
+from builds.readings.engine.kinds_of_work import KINDS, voided_by
+from builds.readings.engine.once import Once, OpenJob, measure_once
+from builds.readings.engine.void import STANDS, VOID, Standing, to_measure
+from builds.readings.facts.kinds import ReadingKind, names_of
+from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.models.target import RequiredReadings
+from builds.work.actions import turn
+from builds.work.facts.waits import following
+from builds.work.models.job import MEASURE_AGAIN, Job, JobStation
+from builds.work.models.link import Link
+from builds.work.models.states import OPEN_STATES, State
+from garage.models import Garage, Membership, Skill, Station, Vehicle
+
+WHY = "measured once, after all the work that disturbs it"
+NOT_NEEDED = "nothing is left to measure that other work does not measure"
+# Minutes on hand to set up, and for each reading: goes well, likely, fights back. Invented.
+SET_UP, EACH = (10, 20, 40), (10, 15, 30)
+LONGEST_TITLE = 120
+NAMED = 3  # in a title too long for all of them
+
+
+@transaction.atomic
+def settle(vehicle: Vehicle, *, by: Membership, at: datetime) -> Job | None:
+    """The one open job that measures again on this car, made, moved or ended as it must be.
+
+    Called after whatever changes what is void. None when nothing must be measured again, or
+    jobs that are there take it all anyway.
+    """
+    job = Job.objects.on(vehicle).measuring_again().open().first()
+    required = RequiredReadings.objects.filter(vehicle=vehicle).first()
+    if job is None and not (required and required.kinds):
+        return None
+    # Two people who change work at once must not make two of it.
+    Garage.objects.select_for_update().get(pk=vehicle.garage_id)
+    lines = readings_of(vehicle.garage, [vehicle])[vehicle.pk].lines
+    others = _open_work(vehicle)
+    once, own = _wanted(lines, others, job, _links(vehicle))
+    _link_to_takers(vehicle, once)
+    kinds = [lines[key].kind for key in (*once.rest, *own)]
+    if not kinds:
+        if job is not None:
+            _end(job, lines, by=by, at=at)
+        return None
+    if job is None:
+        job = _make(vehicle, kinds, by=by, at=at)
+    _bring_up_to_date(job, kinds, _before(once, own, lines, others))
+    return job
+
+
+def _open_work(vehicle: Vehicle) -> dict[int, OpenJob]:
+    """Jobs still to be worked on; one that only waits for eyes disturbs nothing any more."""
+    rows = Job.objects.on(vehicle).open().exclude(recipe=MEASURE_AGAIN)
+    rows = rows.exclude(state=State.HELD, finished_at__isnull=False)
+    return {
+        pk: OpenJob(
+            tuple(kind for kind in kinds if kind in KINDS),
+            tuple(slug for slug in measures if slug in READINGS),
+        )
+        for pk, kinds, measures in rows.values_list("pk", "kinds", "measures")
+    }
+
+
+def _links(vehicle: Vehicle) -> list[tuple[int, int]]:
+    """Those of the garage, without the ones made here: they move."""
+    rows = Link.objects.in_garage(vehicle.garage_id).exclude(why=WHY)
+    return list(rows.values_list("before_id", "after_id"))
+
+
+def _wanted(
+    lines: dict[str, KindLine],
+    others: dict[int, OpenJob],
+    job: Job | None,
+    links: Iterable[tuple[int, int]],
+) -> tuple[Once, list[str]]:
+    """Who measures what, and the kinds of the garage's own (keys) that are void as well."""
+    found = {
+        key: Standing(key, line.state, line.work) for key, line in lines.items() if key in READINGS
+    }
+    wanted = [key for key, line in lines.items() if line.required]
+    coming = [other.kinds for other in others.values()]
+    need = set(to_measure(found, wanted, coming))
+    # A note does not mend it: the job stays until the reading has its conditions.
+    asked = job.measures if job else ()
+    need |= {key for key in asked if key in READINGS and _is_note(lines[key])}
+    ahead = voided_by({kind for kinds in coming for kind in kinds})
+    own = [
+        key
+        for key in wanted
+        if key not in READINGS and (lines[key].state == VOID or lines[key].kind.follows in ahead)
+    ]
+    return measure_once(need, others, links), own
+
+
+def _is_note(line: KindLine) -> bool:
+    return line.required and line.state == STANDS and bool(line.lacking)
+
+
+def _before(
+    once: Once, own: Collection[str], lines: dict[str, KindLine], others: dict[int, OpenJob]
+) -> set[int]:
+    follows = {lines[key].kind.follows for key in own}
+    return set(once.before) | {
+        pk for pk, job in others.items() if not follows.isdisjoint(voided_by(job.kinds))
+    }
+
+
+def _link_to_takers(vehicle: Vehicle, once: Once) -> None:
+    """Work comes before jobs that measure after it anyway; what led to them before is redone."""
+    made = Link.objects.filter(after__vehicle=vehicle, why=WHY)
+    made = made.exclude(after__recipe=MEASURE_AGAIN).filter(after__state__in=OPEN_STATES)
+    _renew(made, set(once.links))
+
+
+def _renew(made: Iterable[Link], wanted: set[tuple[int, int]]) -> None:
+    """Links as wanted; those from finished work stay, and tell which work it was."""
+    there = {(link.before_id, link.after_id): link.pk for link in made}
+    stale = [pk for pair, pk in there.items() if pair not in wanted]
+    Link.objects.filter(pk__in=stale).exclude(before__finished_at__isnull=False).delete()
+    Link.objects.bulk_create(
+        [Link(before_id=before, after_id=after, why=WHY) for before, after in wanted - set(there)],
+        ignore_conflicts=True,
+    )
+
+
+def _bring_up_to_date(job: Job, kinds: list[ReadingKind], before: set[int]) -> None:
+    keys = [kind.key for kind in kinds]
+    title = title_of(kinds)
+    if (job.title, job.measures) != (title, keys):
+        job.title, job.measures = title, keys
+        job.note = f"To measure: {names_of(kinds)}."
+        job.low_minutes, job.likely_minutes, job.high_minutes = _work(len(kinds))
+        job.save(
+            update_fields=[
+                *("title", "measures", "note"),
+                *("low_minutes", "likely_minutes", "high_minutes"),
+            ]
+        )
+    after = {each.pk for each in following(job)}
+    _renew(Link.objects.filter(after=job, why=WHY), {(pk, job.pk) for pk in before - after})
+
+
+def title_of(kinds: list[ReadingKind]) -> str:
+    """`Measure again: camber, front toe`; the first few where there are too many to name."""
+    title = f"Measure again: {names_of(kinds)}"
+    if len(title) <= LONGEST_TITLE:
+        return title
+    named = f"Measure again: {names_of(kinds[:NAMED])} and {len(kinds) - NAMED} more"
+    return named if len(named) <= LONGEST_TITLE else f"Measure again: {len(kinds)} readings"
+
+
+def _work(count: int) -> tuple[int, int, int]:
+    low, likely, high = (base + each * count for base, each in zip(SET_UP, EACH, strict=True))
+    return low, likely, high
+
+
+def _make(vehicle: Vehicle, kinds: list[ReadingKind], *, by: Membership, at: datetime) -> Job:
+    """Of no system and no kind of work: it voids nothing and needs no second pair of eyes."""
+    on_the_floor = any("floor" in conditions_of(kind.key) for kind in kinds if not kind.own)
+    low, likely, high = _work(len(kinds))
+    job = Job.objects.create(
+        vehicle=vehicle,
+        title=title_of(kinds),
+        rank=Job.Rank.NEEDED,
+        low_minutes=low,
+        likely_minutes=likely,
+        high_minutes=high,
+        skill=_aligner(vehicle.garage) if on_the_floor else None,
+        recipe=MEASURE_AGAIN,
+        made_by=by,
+        made_at=at,
+    )
+    floor = Station.objects.in_garage(vehicle.garage_id).filter(slug="floor").first()
+    if floor is not None and on_the_floor:
+        JobStation.objects.create(job=job, station=floor)
+    return job
+
+
+def _aligner(garage: Garage) -> Skill | None:
+    """The skill of aligning, if somebody who works here has it."""
+    working = Membership.objects.in_garage(garage).active().working()
+    skills = Skill.objects.in_garage(garage).filter(slug="align")
+    return skills.filter(pk__in=working.values("skills")).first()
+
+
+def _end(job: Job, lines: dict[str, KindLine], *, by: Membership, at: datetime) -> None:
+    """Done when what it was for has been measured since; dropped when nothing is void any more."""
+    taken = any(
+        (line := lines.get(key)) and line.reading and line.reading.written_at >= job.made_at
+        for key in job.measures
+    )
+    if not taken:
+        turn(job, "drop", by=by, at=at, note=NOT_NEEDED, state_note=NOT_NEEDED)
+        return
+    if job.state == State.HELD:
+        turn(job, "release", by=by, at=at, state_note="")
+    turn(job, "finish", by=by, at=at, finished_at=at, left_minutes=None)
+
+
+def refuse_by_hand(job: Job, step: str) -> str | None:
+    """Why the job that measures again cannot take a step by hand: it comes and goes by itself."""
+    if job.recipe != MEASURE_AGAIN:
+        return None
+    return {
+        "finish": "Write the readings down: this job is finished with the last of them.",
+        "drop": "It goes by itself once nothing that the car must have is void.",
+        "move": "It measures what is void on its own car: it stays there.",
+        "reopen": "It comes back by itself as soon as work makes a reading void.",
+    }.get(step)

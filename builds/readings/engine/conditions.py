@@ -1,0 +1,44 @@
+"""What must be written beside a reading before another can be compared with it."""
+
+from collections.abc import Collection
+
+from builds.readings.engine.fields import FIGURE, fields_of
+
+CONDITIONS: dict[str, str] = {
+    "instrument": "instrument",
+    "fuel": "fuel aboard",
+    "driver": "driver or ballast",
+    "pressures": "tyre pressures",
+    "floor": "floor",
+    "bars": "anti-roll bars",
+}
+_LOADED = ("instrument", "fuel", "driver", "pressures", "floor")
+_NEEDS = {
+    **dict.fromkeys(("ride_height", "camber", "caster", "toe_front", "toe_rear"), _LOADED),
+    **dict.fromkeys(("cg_height", "lock_clearance"), _LOADED),
+    "corner_weights": (*_LOADED, "bars"),
+}
+
+
+def conditions_of(kind: str) -> tuple[str, ...]:
+    """The conditions (slugs) that a kind of reading (slug) must carry besides person and date.
+
+    What stands on its wheels depends on fuel, driver, pressures and floor; corner weights on the
+    bars too; any other figure on its instrument; a check on nothing. Source: every measurement
+    carries instrument, date, person, fuel, driver and pressures, and weighing is done with the
+    bars unhooked; common practice, no source.
+    """
+    if kind in _NEEDS:
+        return _NEEDS[kind]
+    return ("instrument",) if any(row.type == FIGURE for row in fields_of(kind)) else ()
+
+
+def lacking(needed: Collection[str], given: Collection[str]) -> tuple[str, ...]:
+    """The needed conditions (slugs) that a reading lacks; with any lacking it is only a note."""
+    return tuple(each for each in needed if each not in given)
+
+
+def lacking_words(slugs: Collection[str]) -> str:
+    """`Not written down: floor, fuel aboard.`; nothing when none is lacking."""
+    words = ", ".join(CONDITIONS[slug] for slug in CONDITIONS if slug in slugs)
+    return f"Not written down: {words}." if words else ""

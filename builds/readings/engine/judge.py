@@ -1,0 +1,39 @@
+"""Whether a value is where it should be: in, out, or not judged."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from builds.readings.engine.fields import CHECK, FAIL, PASS, Field
+
+IN, OUT, NOT_JUDGED = "in", "out", "not judged"
+JUDGED_LABELS = {IN: "in", OUT: "out", NOT_JUDGED: "not judged"}
+
+
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """Where a figure should be, and how far it may be off each way; stored units."""
+
+    target: int
+    tolerance: int
+
+
+def judge(field: Field, amount: int | None, goal: Goal | None) -> str:
+    """`in`, `out` or `not judged`: a check is in when it passed; a figure needs a goal.
+
+    On the edge of the tolerance is in. Amounts in the field's stored units; None is not taken.
+    """
+    if amount is None:
+        return NOT_JUDGED
+    if field.type == CHECK:
+        return {PASS: IN, FAIL: OUT}.get(amount, NOT_JUDGED)
+    if goal is None:
+        return NOT_JUDGED
+    return IN if abs(amount - goal.target) <= goal.tolerance else OUT
+
+
+def judge_all(
+    fields: Iterable[Field], amounts: Mapping[str, int | None], goals: Mapping[str, Goal]
+) -> str:
+    """Of a whole reading: out when one value is out, in when one is in and none out."""
+    found = {judge(row, amounts.get(row.slug), goals.get(row.slug)) for row in fields}
+    return next((each for each in (OUT, IN) if each in found), NOT_JUDGED)

@@ -1,0 +1,199 @@
+"""The kinds of work on a car, and the readings that each makes void."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from builds.readings.engine import resting_on
+from garage.engine.vocabulary import known
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of work, the readings it disturbs at once, and the numbered trade rules behind it."""
+
+    slug: str
+    label: str
+    voids: frozenset[str]
+    rules: tuple[int, ...] = ()
+
+
+_COLUMNS = {
+    "rh": "ride_height",
+    "cw": "corner_weights",
+    "ca": "camber",
+    "cs": "caster",
+    "tf": "toe_front",
+    "tr": "toe_rear",
+    "bs": "bump_steer",
+    "lc": "lock_clearance",
+    "bb": "brake_bleed",
+    "wt": "wheel_torque",
+    "cg": "cg_height",
+}
+
+# Row by row what common practice in the trade marks stale; no published source.
+_MATRIX = """
+    spring_change       rh cw ca cs tf tr .. lc .. wt cg
+    tyre_or_pressure    rh cw ca .. tf tr .. lc .. wt cg
+    mass_moved          rh cw ca .. tf tr .. .. .. .. cg
+    bar_preload         rh cw .. .. .. .. .. lc .. .. ..
+    camber_front        rh cw ca cs tf .. bs lc .. wt ..
+    rear_link           rh cw ca .. tf tr bs .. .. wt ..
+    caster              rh cw ca cs tf .. bs lc .. wt ..
+    steering_arm        .. .. .. .. tf .. bs lc .. wt ..
+    bushing_or_mount    rh cw ca cs tf tr bs lc .. wt ..
+    chassis_weld        rh cw ca cs tf tr bs lc .. .. cg
+    wheel_off           .. .. .. .. .. .. .. .. .. wt ..
+    wheel_or_spacer     .. cw ca .. tf .. .. lc .. wt ..
+    hydraulics_opened   .. .. .. .. .. .. .. lc bb wt ..
+    mass_unit_moved     rh cw ca .. tf tr .. .. .. .. cg
+    crash               rh cw ca cs tf tr bs lc bb wt cg
+"""
+
+# What the numbered rules add to the matrix, and the kinds of work that only they know.
+# Where rule 1 ("redo a step, redo what stands right of it") and a matrix row differ, the row wins.
+_RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
+    ("spring_change", "Spring, perch or damper changed", "hose_check", (11, 15, 19)),
+    ("tyre_or_pressure", "Tyre size or pressure changed", "tyre_pressures", (11, 15)),
+    ("mass_moved", "More than 5 kg added, moved or removed", "", (11,)),
+    ("bar_preload", "Anti-roll bar preload or rate changed", "", (11, 12)),
+    ("camber_front", "Front camber plate or arm adjusted", "", (13,)),
+    ("rear_link", "Rear camber or toe link adjusted", "thread_engagement jam_nuts", (7, 8, 10, 13)),
+    ("caster", "Caster changed", "", (13,)),
+    (
+        "steering_arm",
+        "Steering arm, knuckle, rack, rack spacer or tie-rod end changed",
+        "ackermann lock_angles toggle_check hose_check routing",
+        (14, 15, 16, 19, 28),
+    ),
+    ("bushing_or_mount", "Bush, ball joint, subframe or mount work", "toggle_check", (16,)),
+    ("chassis_weld", "Pickup point or chassis welded", "earths", (1, 2)),
+    ("wheel_off", "Wheel off and on", "", (4,)),
+    (
+        "wheel_or_spacer",
+        "Wheel, spacer, offset or stud changed",
+        "thread_engagement track_width scrub_radius toggle_check",
+        (15, 16, 29),
+    ),
+    (
+        "hydraulics_opened",
+        "Caliper, hose, master cylinder or line opened",
+        "pedal_travel brake_bias hose_check",
+        (17, 19),
+    ),
+    ("mass_unit_moved", "Engine, gearbox, tank, battery or seat moved", "", (11,)),
+    (
+        "crash",
+        "Crash or kerb strike",
+        (
+            "wheel_run_out belt_life helmet_life bearing_play joint_torque jam_nuts lock_angles"
+            " toggle_check hose_check belt_geometry belt_torque"
+        ),
+        (33,),
+    ),
+    (
+        "part_weld",
+        "Steering, suspension or cage part welded or cut",
+        "camber caster toe_front toe_rear bump_steer earths",
+        (1, 2),
+    ),
+    ("paint", "Painted on the car", "earths", (3,)),
+    ("paint_under_joint", "Painted where a joint clamps", "joint_torque", (30,)),
+    (
+        "joint_opened",
+        "Steering or suspension joint opened",
+        "joint_torque toe_front toe_rear",
+        (5,),
+    ),
+    ("pin_out", "Split pin out", "joint_pins", (6,)),
+    ("length_adjusted", "Rod or link length adjusted", "thread_engagement", (7,)),
+    (
+        "jam_nut",
+        "Jam nut slackened, tie rod turned",
+        "jam_nuts thread_engagement toe_front wheel_torque lock_clearance",
+        (1, 7, 8),
+    ),
+    (
+        "rack_moved",
+        "Rack re-mounted or off centre",
+        "toe_front lock_angles bump_steer hose_check routing",
+        (9, 19, 28),
+    ),
+    (
+        "lock_stop",
+        "Lock stop changed",
+        "lock_angles lock_clearance toggle_check hose_check",
+        (15, 16, 19),
+    ),
+    ("steering_column", "Steering wheel, hub or column work", "routing", (28,)),
+    ("friction_parts", "Pads or discs changed", "pad_bedding brake_bias", (18,)),
+    ("hub_opened", "Hub opened", "bearing_play wheel_speed_gap wheel_torque", (20,)),
+    ("seat_or_belt_moved", "Seat moved or belt out", "belt_geometry belt_torque", (21,)),
+    ("seat_work", "Seat or seat mounts worked on", "ballast_position corner_weights", (22,)),
+    ("hot_work", "Welding, cutting or grinding elsewhere", "", ()),
+    ("glass_bonding", "Glass bonded in", "", ()),
+    ("extinguisher_used", "Extinguisher discharged or out of date", "extinguisher", (23,)),
+    ("wiring", "Wiring, battery or alternator work", "master_switch", (24,)),
+    ("fuel_line", "Fuel line opened", "fuel_leak", (25,)),
+    ("coolant", "Coolant hose, radiator or pump opened", "coolant_bleed fan_switch", (26,)),
+    ("throttle", "Throttle or pedal work", "throttle_return", (27,)),
+    ("engine_mount", "Engine mount work", "throttle_return routing", (27, 28)),
+    ("engine_work", "Engine work", "routing", (28,)),
+    ("part_pulled", "Part pulled for another car", "printed_checklist", (31,)),
+    ("job_reopened", "Job reopened", "printed_checklist", (32,)),
+    (
+        "first_run",
+        "First session run",
+        "wheel_torque jam_nuts leak_check tyre_pressures belt_check",
+        (4, 36),
+    ),
+]
+
+
+def _kinds() -> dict[str, Kind]:
+    rows = dict(line.split(maxsplit=1) for line in _MATRIX.split("\n") if line.strip())
+    return {
+        slug: Kind(
+            slug,
+            label,
+            frozenset(_COLUMNS[mark] for mark in rows.get(slug, "").split() if mark != "..")
+            | frozenset(more.split()),
+            rules,
+        )
+        for slug, label, more, rules in _RULES
+    }
+
+
+KINDS: dict[str, Kind] = _kinds()
+
+
+# What taking a part off does to the readings, by its system: common practice, no source.
+_PULLED: dict[str, tuple[str, ...]] = {
+    "steering": ("steering_arm",),
+    "brakes": ("hydraulics_opened", "friction_parts"),
+    "suspension": ("bushing_or_mount",),
+    "wheels": ("wheel_or_spacer",),
+    "restraint": ("seat_or_belt_moved",),
+    "seat": ("seat_work", "seat_or_belt_moved"),
+    "fuel": ("fuel_line",),
+    "fire": ("extinguisher_used",),
+    "engine": ("engine_work",),
+    "cooling": ("coolant",),
+    "electrics": ("wiring",),
+}
+
+
+def pulled_kinds(systems: Iterable[str]) -> tuple[str, ...]:
+    """The kinds of work (slugs) that a car saw when a part of these systems (slugs) came off it."""
+    found = [kind for system in systems for kind in _PULLED.get(system, ())]
+    return tuple(dict.fromkeys(["part_pulled", *found]))
+
+
+def voided_by(kinds: Iterable[str]) -> frozenset[str]:
+    """Every reading (slug) that no longer holds after these kinds of work (slugs).
+
+    What rests on a void reading is void too. Raises ValueError for an unknown kind. Only
+    measuring again mends it; finishing the job does not.
+    """
+    done = known(kinds, KINDS, "kind of work")
+    return resting_on(frozenset().union(*(KINDS[kind].voids for kind in done)))

@@ -1,0 +1,67 @@
+"""Kinds of reading as a garage has them: those that every garage has, and its own."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from builds.readings.engine import READINGS
+from builds.readings.engine.conditions import conditions_of
+from builds.readings.engine.fields import FIGURE, Field, fields_of
+from builds.readings.engine.figures import own_field
+from builds.readings.models.reading import OwnKind
+from garage.models import Garage
+
+
+@dataclass(frozen=True)
+class ReadingKind:
+    """`key` is its slug, or that of a kind of the garage's own, which then stands in `own`."""
+
+    key: str
+    label: str
+    fields: tuple[Field, ...]
+    conditions: tuple[str, ...]
+    own: OwnKind | None = None
+
+    @property
+    def slug(self) -> str:
+        """The slug that a row keeps; empty for a kind of the garage's own."""
+        return "" if self.own else self.key
+
+    @property
+    def follows(self) -> str:
+        """The reading (slug) with which it goes void."""
+        return self.own.follows if self.own else self.key
+
+    @property
+    def figures(self) -> tuple[Field, ...]:
+        return tuple(row for row in self.fields if row.type == FIGURE)
+
+
+def _shipped(slug: str) -> ReadingKind:
+    return ReadingKind(slug, READINGS[slug].label, fields_of(slug), conditions_of(slug))
+
+
+def _own(row: OwnKind) -> ReadingKind:
+    field = own_field(row.name, row.unit, row.is_number)
+    needs = ("instrument",) if row.is_number else ()
+    return ReadingKind(row.key, row.name, (field,), needs, row)
+
+
+def kinds_of(garage: Garage) -> dict[str, ReadingKind]:
+    """Every kind by its key, in measuring order, the garage's own last; one query."""
+    found = [_shipped(slug) for slug in READINGS]
+    found += [_own(row) for row in OwnKind.objects.in_garage(garage)]
+    return {kind.key: kind for kind in found}
+
+
+def kind_of(garage: Garage, key: str) -> ReadingKind | None:
+    if key in READINGS:
+        return _shipped(key)
+    row = OwnKind.objects.in_garage(garage).called(key).first()
+    return _own(row) if row else None
+
+
+def names_of(kinds: Iterable[ReadingKind]) -> str:
+    """`camber, front toe`: in small letters, the garage's own names as they are written."""
+    return ", ".join(
+        kind.label if kind.own else kind.label[0].lower() + kind.label[1:] for kind in kinds
+    )

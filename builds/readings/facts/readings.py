@@ -1,0 +1,194 @@
+"""How the readings of cars stand: taken, void because of which job, in or out, or only a note."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from django.db.models import Max, Q
+
+from builds.readings.engine import READINGS
+from builds.readings.engine.conditions import lacking
+from builds.readings.engine.fields import CHECK
+from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
+from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
+from builds.readings.engine.void import MISSING, STANDS, VOID, Taken, Work, standings, void_by
+from builds.readings.facts.kinds import ReadingKind, kinds_of
+from builds.readings.models.reading import Reading, ReadingValue
+from builds.readings.models.target import RequiredReadings, Target
+from builds.work.models.job import Job
+from builds.work.models.owed import Owed
+from builds.work.models.states import State
+from garage.models import Garage, Vehicle
+
+
+@dataclass(frozen=True)
+class KindLine:
+    """A kind of reading on a car: its newest reading that nobody struck out, and how it stands.
+
+    `through` is the kind below it that `work` made void, where it is void only by resting on it.
+    """
+
+    kind: ReadingKind
+    required: bool = False
+    reading: Reading | None = None
+    values: dict[str, ReadingValue] = field(default_factory=dict)
+    targets: dict[str, Target] = field(default_factory=dict)
+    state: str = MISSING
+    work: Work | None = None
+    through: str = ""
+
+    @property
+    def amounts(self) -> dict[str, int | None]:
+        return {slug: value.amount for slug, value in self.values.items()}
+
+    @property
+    def goals(self) -> dict[str, Goal]:
+        return {slug: Goal(row.amount, row.tolerance) for slug, row in self.targets.items()}
+
+    @property
+    def judged(self) -> str:
+        return judge_all(self.kind.fields, self.amounts, self.goals) if self.reading else NOT_JUDGED
+
+    def judged_value(self, slug: str) -> str:
+        row = next(each for each in self.kind.fields if each.slug == slug)
+        return judge(row, self.amounts.get(slug), self.goals.get(slug))
+
+    @property
+    def failed(self) -> bool:
+        """Whether a check in it failed; figures out of tolerance can be set."""
+        checks = [row.slug for row in self.kind.fields if row.type == CHECK]
+        return any(self.judged_value(slug) == OUT for slug in checks)
+
+    @property
+    def lacking(self) -> tuple[str, ...]:
+        """Conditions (slugs) without which it is only a note."""
+        return lacking(self.kind.conditions, self.reading.given) if self.reading else ()
+
+
+@dataclass(frozen=True)
+class CarReadings:
+    """`required` is None while nobody has said which readings the car must have."""
+
+    required: tuple[str, ...] | None
+    lines: dict[str, KindLine]
+
+    @property
+    def required_lines(self) -> tuple[KindLine, ...]:
+        return tuple(line for line in self.lines.values() if line.required)
+
+
+def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[Work]]:
+    """Work of each car (pk) that ended and disturbs readings: two queries.
+
+    A job opened again was still finished once, and one that was dropped half way was worked on;
+    a part pulled for another car was work too, unless the pulling was undone.
+    """
+    hands, done = Q(spans__state=State.IN_HAND), Q(spans__state=State.DONE)
+    again = Q(spans__state=State.OPEN)
+    rows = (
+        Job.objects.filter(vehicle__in=vehicles)
+        .exclude(kinds=[])
+        .annotate(done_at=Max("spans__from_at", filter=done))
+        .annotate(begun_at=Max("spans__from_at", filter=hands))
+        .annotate(again_at=Max("spans__from_at", filter=again))
+        .annotate(left_at=Max("spans__until_at", filter=hands))
+        .values(
+            *("pk", "vehicle_id", "title", "kinds", "state", "finished_at"),
+            *("done_at", "begun_at", "again_at", "left_at"),
+        )
+    )
+    found: dict[int, list[Work]] = defaultdict(list)
+    for row in rows:
+        if ended := _ended(row):
+            kinds = tuple(kind for kind in row["kinds"] if kind in KINDS)
+            work = Work(row["pk"], row["title"], kinds, ended, _begun(row))
+            found[row["vehicle_id"]].append(work)
+    pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
+    for owed in pulls:
+        part = owed.move.part
+        work = Work(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems), owed.move.at)
+        found[owed.vehicle_id].append(work)
+    return found
+
+
+def _ended(row: dict[str, Any]) -> datetime | None:
+    ends = [row["finished_at"], row["done_at"]]
+    if row["state"] == State.DROPPED:
+        ends.append(row["left_at"])
+    return max((each for each in ends if each), default=None)
+
+
+def _begun(row: dict[str, Any]) -> datetime | None:
+    """When hands last went to it; opened again and finished without a start, from then on."""
+    begun = [row["begun_at"], row["again_at"] if row["finished_at"] else None]
+    return max((each for each in begun if each), default=None)
+
+
+def readings_of(garage: Garage, vehicles: Iterable[Vehicle]) -> dict[int, CarReadings]:
+    """Of each car (pk) every kind, in measuring order; as many queries for one as for fifty."""
+    cars = list(vehicles)
+    required = dict(
+        RequiredReadings.objects.filter(vehicle__in=cars).values_list("vehicle_id", "kinds")
+    )
+    newest: dict[int, dict[str, Reading]] = defaultdict(dict)
+    rows = Reading.objects.filter(vehicle__in=cars).last_of_each()
+    for row in rows.select_related("by__person").prefetch_related("values"):
+        newest[row.vehicle_id][row.key] = row
+    targets: dict[int, dict[str, dict[str, Target]]] = defaultdict(lambda: defaultdict(dict))
+    for target in Target.objects.filter(vehicle__in=cars):
+        targets[target.vehicle_id][target.key][target.field] = target
+    done, kinds = finished_work(cars), kinds_of(garage)
+    return {
+        car.pk: _car(
+            kinds, required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, [])
+        )
+        for car in cars
+    }
+
+
+def _car(
+    kinds: dict[str, ReadingKind],
+    required: list[str] | None,
+    newest: dict[str, Reading],
+    targets: dict[str, dict[str, Target]],
+    done: list[Work],
+) -> CarReadings:
+    taken = {slug: _taken(newest.get(slug)) for slug in READINGS}
+    found = standings(taken, done)
+    lines = {}
+    for key, kind in kinds.items():
+        reading = newest.get(key)
+        if kind.own:
+            state, work, through = _own_standing(kind, reading, done)
+        else:
+            standing = found[key]
+            state, work, through = standing.state, standing.work, standing.through
+        lines[key] = KindLine(
+            kind,
+            key in (required or ()),
+            reading,
+            {value.field: value for value in reading.values.all()} if reading else {},
+            targets.get(key, {}),
+            state,
+            work,
+            READINGS[through].label if through else "",
+        )
+    return CarReadings(
+        None if required is None else tuple(key for key in kinds if key in required), lines
+    )
+
+
+def _taken(reading: Reading | None) -> Taken | None:
+    return Taken(reading.at, reading.last_of_id) if reading else None
+
+
+def _own_standing(
+    kind: ReadingKind, reading: Reading | None, done: list[Work]
+) -> tuple[str, Work | None, str]:
+    taken = _taken(reading)
+    if taken is None:
+        return MISSING, None, ""
+    work = void_by(kind.follows, taken, done) if kind.follows in READINGS else None
+    return (VOID if work else STANDS), work, ""

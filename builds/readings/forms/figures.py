@@ -1,0 +1,74 @@
+"""Fields for the values of a reading: figures in the garage's units, checks, words."""
+
+from typing import Any
+
+from django import forms
+
+from builds.readings.actions.readings import Typed
+from builds.readings.engine.fields import CHECK, FAIL, FIGURE, PASS, Field
+from builds.readings.engine.figures import number_of, parse_figure, parse_tolerance, says_unit
+from builds.readings.models.reading import ReadingValue
+from garage.engine.units import QuantityError
+
+MOST_WORDS = 200
+CHECKED = [(str(PASS), "passed"), (str(FAIL), "failed")]
+
+
+class FigureField(forms.CharField):
+    """Cleans to Typed: whole stored units, as it was typed, in which unit."""
+
+    parse = staticmethod(parse_figure)
+
+    def __init__(self, row: Field, system: str, **more: Any) -> None:
+        super().__init__(max_length=24, **more)
+        self.row, self.system, self.unit = row, system, row.unit(system)
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, str]:
+        return {**super().widget_attrs(widget), "inputmode": "decimal", "autocomplete": "off"}
+
+    def clean(self, value: Any) -> Typed | None:
+        text = super().clean(value)
+        if not text:
+            return None
+        try:
+            unit = "" if says_unit(text) else self.unit
+            return Typed(self.parse(self.row, text, self.system), text, unit)
+        except QuantityError as wrong:
+            raise forms.ValidationError(str(wrong)) from wrong
+
+
+class ToleranceField(FigureField):
+    parse = staticmethod(parse_tolerance)
+
+
+class CheckField(forms.ChoiceField):
+    def __init__(self, **more: Any) -> None:
+        super().__init__(choices=CHECKED, widget=forms.RadioSelect, **more)
+
+    def clean(self, value: Any) -> Typed | None:
+        chosen = super().clean(value)
+        return Typed(int(chosen), dict(CHECKED)[chosen]) if chosen else None
+
+
+class WordsField(forms.CharField):
+    def clean(self, value: Any) -> Typed | None:
+        text = super().clean(value)
+        return Typed(None, text) if text else None
+
+
+def value_field(row: Field, system: str, alone: bool) -> forms.Field:
+    """The form's field for one value; words may stay away unless they are all there is."""
+    if row.type == FIGURE:
+        return FigureField(row, system, label=row.label)
+    if row.type == CHECK:
+        return CheckField(label=row.label)
+    return WordsField(label=row.label, max_length=MOST_WORDS, required=alone)
+
+
+def typed_again(row: Field, value: ReadingValue, system: str) -> str:
+    """What to draw in the field so that this value is typed once more."""
+    if row.type == CHECK:
+        return str(value.amount)
+    if row.type == FIGURE and value.unit != row.unit(system) and not says_unit(value.typed):
+        return number_of(row, value.amount or 0, system)
+    return value.typed

@@ -1,0 +1,169 @@
+"""Forms of a reading: its values and conditions, why it is struck out, a kind of one's own."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from django import forms
+
+from builds.readings.actions.readings import Typed
+from builds.readings.engine import READINGS
+from builds.readings.engine.conditions import CONDITIONS
+from builds.readings.engine.kinds_of_work import KINDS, voided_by
+from builds.readings.facts.kinds import ReadingKind
+from builds.readings.forms.figures import typed_again, value_field
+from builds.readings.models.reading import MOST_FUEL_ML, MOST_PRESSURE_PA, Reading
+from builds.work.models.job import Job
+from garage.forms.moments import MomentField
+from garage.forms.quantities import QuantityField
+from garage.models import Membership, Vehicle
+
+NOT_HERE = {"invalid_choice": "That is not in this garage: choose from the list."}
+# Each condition (slug) and the fields that say it.
+SAID_BY = {
+    "instrument": ("instrument",),
+    "fuel": ("fuel_ml",),
+    "driver": ("driver",),
+    "pressures": ("front_pa", "rear_pa"),
+    "floor": ("floor",),
+    "bars": ("bars",),
+}
+OWN = ("instrument", "fuel_ml", "driver", "front_pa", "rear_pa", "floor", "bars", "note")
+EMPTY = ("", "not written down")
+
+
+def _choices(kind: Any) -> list[tuple[str, str]]:
+    return [EMPTY, *kind.choices]
+
+
+class ReadingAddForm(forms.Form):
+    """Values first, then the conditions that this kind needs, then the rest behind a fold."""
+
+    instrument = forms.CharField(max_length=80, required=False)
+    fuel_ml = QuantityField("volume", "ml", 0, MOST_FUEL_ML, label="Fuel aboard", required=False)
+    driver = forms.ChoiceField(choices=_choices(Reading.Driver), required=False)
+    front_pa = QuantityField(
+        "pressure", "Pa", 0, MOST_PRESSURE_PA, label="Front tyres at", required=False
+    )
+    rear_pa = QuantityField(
+        "pressure", "Pa", 0, MOST_PRESSURE_PA, label="Rear tyres at", required=False
+    )
+    floor = forms.ChoiceField(choices=_choices(Reading.Floor), required=False)
+    bars = forms.ChoiceField(label="Anti-roll bars", choices=_choices(Reading.Bars), required=False)
+    who = forms.ModelChoiceField(
+        label="Who measured",
+        queryset=Membership.objects.none(),
+        required=False,
+        empty_label=None,
+        error_messages=NOT_HERE,
+    )
+    taken_at = MomentField(label="When", required=False, help_text="Empty: now.")
+    last_of = forms.ModelChoiceField(
+        label="The last thing done in",
+        queryset=Job.objects.none(),
+        required=False,
+        empty_label="no job that is going on",
+        error_messages=NOT_HERE,
+        help_text="Nothing was changed after it: the reading holds when that job is finished.",
+    )
+    note = forms.CharField(max_length=400, required=False, widget=forms.Textarea(attrs={"rows": 3}))
+
+    def __init__(
+        self,
+        *args: Any,
+        kind: ReadingKind,
+        vehicle: Vehicle,
+        member: Membership,
+        start: Reading | None = None,
+        **kwargs: Any,
+    ) -> None:
+        self.kind, system = kind, vehicle.garage.units
+        going = going_on(vehicle, kind)
+        measuring = [job for job in going if job.state == "in_hand" and kind.key in job.measures]
+        kwargs["initial"] = {
+            "who": member,
+            "last_of": measuring[0] if len(measuring) == 1 else None,
+            **(_initial(kind, start, system) if start else {}),
+        }
+        super().__init__(*args, **kwargs)
+        for name in ("fuel_ml", "front_pa", "rear_pa"):
+            self.fields[name].use(system)
+        hands = Membership.objects.in_garage(vehicle.garage_id).hands().select_related("person")
+        self.fields["who"].queryset = hands
+        self.fields["last_of"].queryset = Job.objects.filter(pk__in=[job.pk for job in going])
+        if not going:
+            del self.fields["last_of"]
+        alone = len(kind.fields) == 1
+        self.value_names = []
+        for row in kind.fields:
+            name = f"value_{row.slug}"
+            self.fields[name] = value_field(row, system, alone)
+            self.value_names.append(name)
+
+    def values(self) -> list[forms.BoundField]:
+        return [self[name] for name in self.value_names]
+
+    def _said_by(self, conditions: Iterable[str]) -> list[forms.BoundField]:
+        return [self[name] for slug in conditions for name in SAID_BY[slug]]
+
+    def conditions(self) -> list[forms.BoundField]:
+        """Those without which the reading is only a note."""
+        return self._said_by(self.kind.conditions)
+
+    def more(self) -> list[forms.BoundField]:
+        others = [slug for slug in CONDITIONS if slug not in self.kind.conditions]
+        return [self["taken_at"], self["who"], *self._said_by(others)]
+
+    def typed(self) -> dict[str, Typed]:
+        found = {name.removeprefix("value_"): self.cleaned_data[name] for name in self.value_names}
+        return {slug: value for slug, value in found.items() if value is not None}
+
+    def told(self) -> dict[str, Any]:
+        """What `readings.take` wants besides the values."""
+        told = {name: self.cleaned_data[name] for name in (*OWN, "who", "taken_at")}
+        return {**told, "last_of": self.cleaned_data.get("last_of")}
+
+
+def going_on(vehicle: Vehicle, kind: ReadingKind) -> list[Job]:
+    """Jobs begun and not finished that will make such a reading void when they are."""
+    return [
+        job
+        for job in Job.objects.on(vehicle).begun()
+        if kind.follows in voided_by(each for each in job.kinds if each in KINDS)
+    ]
+
+
+def _initial(kind: ReadingKind, start: Reading, system: str) -> dict[str, Any]:
+    values = {value.field: value for value in start.values.all()}
+    initial: dict[str, Any] = {name: getattr(start, name) for name in OWN}
+    for row in kind.fields:
+        if row.slug in values:
+            initial[f"value_{row.slug}"] = typed_again(row, values[row.slug], system)
+    return initial
+
+
+class StrikeForm(forms.Form):
+    because = forms.CharField(label="Why it is wrong", max_length=200)
+
+
+class OwnKindForm(forms.Form):
+    """A kind of reading that only this garage has."""
+
+    name = forms.CharField(label="What is measured", max_length=60)
+    is_number = forms.TypedChoiceField(
+        label="It is",
+        choices=[("1", "a number"), ("0", "words")],
+        coerce=lambda chosen: chosen == "1",
+        widget=forms.RadioSelect,
+        initial="1",
+    )
+    unit = forms.CharField(
+        label="Unit", max_length=12, required=False, help_text="such as mm, V or turns"
+    )
+    follows = forms.ChoiceField(
+        label="Goes void together with",
+        required=False,
+        choices=[
+            ("", "nothing: no work makes it void"),
+            *((slug, row.label) for slug, row in READINGS.items()),
+        ],
+    )

@@ -1,0 +1,96 @@
+"""A car's readings as they stood on two days, side by side."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from django.utils import timezone
+
+from builds.readings.engine.figures import change_words
+from builds.readings.facts.kinds import ReadingKind, kinds_of
+from builds.readings.models.reading import Reading
+from builds.readings.pages.words import value_words
+from garage.engine.moments import day_words
+from garage.models import Vehicle
+
+
+@dataclass(frozen=True)
+class Compared:
+    """A value as it was on two days; `change` is the second less the first."""
+
+    label: str
+    first: str
+    second: str
+    change: str
+
+
+@dataclass(frozen=True)
+class ComparedKind:
+    kind: ReadingKind
+    first: str
+    second: str
+    values: tuple[Compared, ...]
+
+
+def days_with_readings(vehicle: Vehicle) -> list[tuple[str, str]]:
+    """The days on which readings of the car were taken, newest first: ISO and words."""
+    moments = Reading.objects.on(vehicle).standing().newest().values_list("at", flat=True)
+    days = dict.fromkeys(timezone.localtime(each).date() for each in moments)
+    return [(day.isoformat(), f"{day_words(day)} {day.year}") for day in days]
+
+
+def on_day(wanted: str, days: list[tuple[str, str]], place: int) -> tuple[date, str] | None:
+    """The day asked for (ISO) if readings were taken on it; else the one at that place, or last."""
+    known = dict(days)
+    if not days:
+        return None
+    iso = wanted if wanted in known else days[min(place, len(days) - 1)][0]
+    return date.fromisoformat(iso), known[iso]
+
+
+def compared(vehicle: Vehicle, first: date, second: date) -> list[ComparedKind]:
+    """Each kind as it was last read on or before each of two days, side by side."""
+    then, later = (_as_of(vehicle, day) for day in (first, second))
+    return [
+        _compared(kind, then.get(key), later.get(key), vehicle)
+        for key, kind in kinds_of(vehicle.garage).items()
+        if key in then or key in later
+    ]
+
+
+def _as_of(vehicle: Vehicle, day: date) -> dict[str, Reading]:
+    """The newest reading of each kind (key) until the end of that local day."""
+    end = datetime.combine(
+        day + timedelta(days=1), datetime.min.time(), ZoneInfo(vehicle.garage.time_zone)
+    )
+    rows = Reading.objects.on(vehicle).standing().filter(at__lt=end).order_by("at", "pk")
+    return {row.key: row for row in rows.prefetch_related("values")}
+
+
+def _compared(
+    kind: ReadingKind, one: Reading | None, two: Reading | None, vehicle: Vehicle
+) -> ComparedKind:
+    system, zone = vehicle.garage.units, ZoneInfo(vehicle.garage.time_zone)
+    values = [
+        {value.field: value for value in each.values.all()} if each else {} for each in (one, two)
+    ]
+    rows = []
+    for row in kind.fields:
+        before, after = (each.get(row.slug) for each in values)
+        if before is None and after is None:
+            continue
+        change = ""
+        if row.quantity and before is not None and after is not None:
+            change = change_words(row, (after.amount or 0) - (before.amount or 0), system)
+        rows.append(
+            Compared(
+                row.label, value_words(row, before, system), value_words(row, after, system), change
+            )
+        )
+    first, second = (
+        f"{each.at.astimezone(zone):%H:%M} {day_words(each.at.astimezone(zone).date())}"
+        if each
+        else ""
+        for each in (one, two)
+    )
+    return ComparedKind(kind, first, second, tuple(rows))

@@ -1,0 +1,157 @@
+"""All that the pages of a car's readings say."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from django.urls import reverse
+
+from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
+from builds.readings.engine.void import MISSING, VOID
+from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.models.reading import Reading
+from builds.readings.pages.words import (
+    condition_rows,
+    derived_of,
+    goal_words,
+    note_words,
+    out_words,
+    value_words,
+    void_words,
+)
+from garage.engine.moments import moment_words
+from garage.models import Vehicle
+
+
+@dataclass(frozen=True)
+class KindRow:
+    """One line of the list: how the newest reading of a kind stands."""
+
+    key: str
+    label: str
+    required: bool
+    state: str
+    word: str
+    words: str
+    job_url: str
+    judged: str
+    out: str
+    values: tuple[tuple[str, str], ...]
+    derived: tuple[tuple[str, str], ...]
+    taken: str
+    by: str
+
+
+@dataclass(frozen=True)
+class HistoryRow:
+    """A reading once taken; `struck` says who struck it out, when and why."""
+
+    reading: Reading
+    when: str
+    by: str
+    values: tuple[tuple[str, str, str], ...]
+    derived: tuple[tuple[str, str], ...]
+    conditions: tuple[tuple[str, str], ...]
+    judged: str
+    struck: str
+
+
+@dataclass(frozen=True)
+class ListView:
+    required: bool
+    rows: tuple[KindRow, ...]
+    others: tuple[KindRow, ...]
+
+
+def list_view(vehicle: Vehicle, at: datetime) -> ListView:
+    """Kinds that were taken, are required or have a target; the others apart, all in order."""
+    car = readings_of(vehicle.garage, [vehicle])[vehicle.pk]
+    told = {key: bool(line.reading or line.required or line.targets) for key, line in
+            car.lines.items()}  # fmt: skip
+    rows = {key: kind_row(line, vehicle, at) for key, line in car.lines.items()}
+    return ListView(
+        car.required is not None,
+        tuple(row for key, row in rows.items() if told[key]),
+        tuple(row for key, row in rows.items() if not told[key]),
+    )
+
+
+def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
+    garage, reading = vehicle.garage, line.reading
+    state, word, words = line.state, "stands", ""
+    if state == MISSING:
+        word = "never taken"
+    elif state == VOID:
+        word, words = "void", void_words(line, garage, at)
+    elif line.lacking:
+        state, word, words = "note", "a note", note_words(line)
+    return KindRow(
+        key=line.kind.key,
+        label=line.kind.label,
+        required=line.required,
+        state=state,
+        word=word,
+        words=words,
+        job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
+        judged=line.judged if reading else "",
+        out=out_words(line, garage.units) if reading and line.judged == OUT else "",
+        values=tuple(
+            (row.label, value_words(row, line.values[row.slug], garage.units))
+            for row in line.kind.fields
+            if row.slug in line.values
+        ),
+        derived=derived_of(line.kind.key, line.amounts, garage.units),
+        taken=moment_words(reading.at, ZoneInfo(garage.time_zone), at) if reading else "",
+        by=reading.by.name if reading else "",
+    )
+
+
+def history_rows(
+    line: KindLine, vehicle: Vehicle, readings: Iterable[Reading], at: datetime
+) -> list[HistoryRow]:
+    """Readings with their values and people at hand; judged by the targets of today."""
+    return [_history(line, vehicle, reading, at) for reading in readings]
+
+
+def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -> HistoryRow:
+    garage, kind = vehicle.garage, line.kind
+    zone = ZoneInfo(garage.time_zone)
+    values = {value.field: value for value in reading.values.all()}
+    amounts = {slug: value.amount for slug, value in values.items()}
+    struck = ""
+    if reading.struck_at and reading.struck_by:
+        when = moment_words(reading.struck_at, zone, at)
+        struck = f"Struck out by {reading.struck_by.name}, {when}: {reading.struck_because}"
+    return HistoryRow(
+        reading,
+        moment_words(reading.at, zone, at),
+        reading.by.name,
+        tuple(
+            (
+                row.label,
+                value_words(row, values[row.slug], garage.units),
+                _judged(line, row.slug, amounts),
+            )
+            for row in kind.fields
+            if row.slug in values
+        ),
+        derived_of(kind.key, amounts, garage.units),
+        condition_rows(reading, garage.units),
+        "" if struck else judge_all(kind.fields, amounts, line.goals),
+        struck,
+    )
+
+
+def _judged(line: KindLine, slug: str, amounts: dict[str, int | None]) -> str:
+    row = next(each for each in line.kind.fields if each.slug == slug)
+    found = judge(row, amounts.get(slug), line.goals.get(slug))
+    return "" if found == NOT_JUDGED else found
+
+
+def goal_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
+    return tuple(
+        (row.label, goal_words(row, line.targets[row.slug], system))
+        for row in line.kind.fields
+        if row.slug in line.targets
+    )

@@ -1,0 +1,97 @@
+"""A car's setup as it was last read: rows for the printed setup sheet."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from builds.readings.engine.judge import JUDGED_LABELS
+from builds.readings.engine.void import MISSING, VOID
+from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.pages.words import (
+    condition_rows,
+    derived_rows,
+    goal_words,
+    note_words,
+    value_words,
+    void_words,
+)
+from garage.engine.moments import paper_words
+from garage.models import Vehicle
+
+
+@dataclass(frozen=True)
+class SetupValue:
+    """One value in the garage's units; `judged` is in, out or not judged."""
+
+    label: str
+    value: str
+    target: str
+    judged: str
+
+
+@dataclass(frozen=True)
+class SetupKind:
+    """A kind of reading: `state` is missing, void, note or stands, `words` says why.
+
+    `derived` and `conditions` are pairs of label and words; `note` is what was written beside it.
+    """
+
+    key: str
+    label: str
+    state: str
+    words: str
+    required: bool
+    taken: str
+    by: str
+    values: tuple[SetupValue, ...]
+    derived: tuple[tuple[str, str], ...]
+    conditions: tuple[tuple[str, str], ...]
+    note: str
+
+
+@dataclass(frozen=True)
+class SetupSheet:
+    vehicle: Vehicle
+    at: str
+    kinds: tuple[SetupKind, ...]
+    estimate: str = (
+        "Shares, total toe and thrust angle are worked out from the readings. The maker's figures,"
+        " the organiser's rules, local law and licensed practice come first."
+    )
+
+
+def setup_sheet(vehicle: Vehicle, at: datetime) -> SetupSheet:
+    """Every kind that was ever taken or is required or has a target, in measuring order."""
+    lines = readings_of(vehicle.garage, [vehicle])[vehicle.pk].lines.values()
+    zone = ZoneInfo(vehicle.garage.time_zone)
+    wanted = [line for line in lines if line.reading or line.required or line.targets]
+    kinds = tuple(_kind(line, vehicle, at, zone) for line in wanted)
+    return SetupSheet(vehicle, paper_words(at, zone), kinds)
+
+
+def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> SetupKind:
+    system, reading = vehicle.garage.units, line.reading
+    state, words = line.state, void_words(line, vehicle.garage, at)
+    if state not in (MISSING, VOID) and line.lacking:
+        state, words = "note", note_words(line)
+    return SetupKind(
+        key=line.kind.key,
+        label=line.kind.label,
+        state=state,
+        words=words,
+        required=line.required,
+        taken=paper_words(reading.at, zone) if reading else "",
+        by=reading.by.name if reading else "",
+        values=tuple(
+            SetupValue(
+                field.label,
+                value_words(field, line.values.get(field.slug), system),
+                goal_words(field, line.targets.get(field.slug), system),
+                JUDGED_LABELS[line.judged_value(field.slug)] if reading else "",
+            )
+            for field in line.kind.fields
+        ),
+        derived=derived_rows(line, system),
+        conditions=condition_rows(reading, system) if reading else (),
+        note=reading.note if reading else "",
+    )

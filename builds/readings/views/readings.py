@@ -1,0 +1,144 @@
+"""Readings of a car: the list, a kind's course, one taken, two days compared, one struck out."""
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import Http404, HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from builds.readings.actions import readings
+from builds.readings.facts.kinds import ReadingKind, kind_of
+from builds.readings.facts.readings import readings_of
+from builds.readings.forms.readings import OwnKindForm, ReadingAddForm, StrikeForm
+from builds.readings.models.reading import Reading
+from builds.readings.pages.compare import compared, days_with_readings, on_day
+from builds.readings.pages.page import goal_rows, history_rows, kind_row, list_view
+from builds.readings.pages.trend import trends
+from garage import clock
+from garage.access import refuse_arranging, refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.models import Vehicle
+
+ROWS, DRAWN = 30, 60
+
+
+def known_kind(vehicle: Vehicle, key: str) -> ReadingKind:
+    kind = kind_of(vehicle.garage, key)
+    if kind is None:
+        raise Http404
+    return kind
+
+
+@require_safe
+def reading_list(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    context = {
+        "vehicle": vehicle,
+        "view": list_view(vehicle, clock.now()),
+        "works": refuse_working(request.member) is None,
+        "arranges": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/readings/reading_list.html", context, place="cars")
+
+
+@require_safe
+def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
+    vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
+    kind = known_kind(vehicle, key)
+    line = readings_of(vehicle.garage, [vehicle])[vehicle.pk].lines[key]
+    taken = Reading.objects.on(vehicle).of(key).newest()
+    drawn = list(taken.standing().prefetch_related("values")[:DRAWN])[::-1]
+    rows = Paginator(taken.with_all(), ROWS).get_page(request.GET.get("page"))
+    context = {
+        "vehicle": vehicle,
+        "kind": kind,
+        "row": kind_row(line, vehicle, at),
+        "goals": goal_rows(line, vehicle.garage.units),
+        "trends": trends(kind, drawn, line.goals, vehicle.garage.units),
+        "history": history_rows(line, vehicle, rows, at),
+        "page_obj": rows,
+        "works": refuse_working(request.member) is None,
+        "arranges": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/readings/reading_page.html", context, place="cars")
+
+
+def _start(request: GarageRequest, vehicle: Vehicle, key: str) -> Reading | None:
+    """The reading from which the form's figures are copied, if the address names one."""
+    wanted = request.GET.get("from", "")
+    if not (wanted.isdecimal() and len(wanted) < 19):
+        return None
+    return Reading.objects.on(vehicle).of(key).prefetch_related("values").filter(pk=wanted).first()
+
+
+@once
+def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    require(refuse_working(request.member))
+    kind, start = known_kind(vehicle, key), _start(request, vehicle, key)
+    form = ReadingAddForm(
+        request.POST or None, kind=kind, vehicle=vehicle, member=request.member, start=start
+    )
+    if form.is_valid():
+        told = {"by": request.member, "at": clock.now(), **form.told()}
+        try:
+            readings.take(vehicle, kind, form.typed(), **told)
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"{kind.label} of {vehicle} is written down.")
+            return see(reverse("reading_page", args=[pk, key]))
+    by_rule = any(row.quantity == "angle" for row in kind.fields)
+    context = {"vehicle": vehicle, "kind": kind, "start": start, "by_rule": by_rule}
+    return page(request, "builds/readings/reading_add.html", context, form=form, place="cars")
+
+
+@require_safe
+def reading_compare(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    days = days_with_readings(vehicle)
+    first = on_day(request.GET.get("first", ""), days, place=1)
+    second = on_day(request.GET.get("second", ""), days, place=0)
+    context = {
+        "vehicle": vehicle,
+        "days": days,
+        "first": first,
+        "second": second,
+        "kinds": compared(vehicle, first[0], second[0]) if first and second else [],
+    }
+    return page(request, "builds/readings/reading_compare.html", context, place="cars")
+
+
+@once
+def reading_strike(request: GarageRequest, pk: int) -> HttpResponse:
+    reading = editable(Reading, request.member, pk=pk)
+    vehicle, kind = reading.vehicle, known_kind(reading.vehicle, reading.key)
+    form = StrikeForm(request.POST or None)
+    if form.is_valid():
+        try:
+            readings.strike(reading, by=request.member, at=clock.now(), **form.cleaned_data)
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"{kind.label} is struck out; it stays on record.")
+            return see(reverse("reading_page", args=[vehicle.pk, reading.key]))
+    context = {"vehicle": vehicle, "kind": kind, "reading": reading}
+    return page(request, "builds/readings/reading_strike.html", context, form=form, place="cars")
+
+
+@once
+def reading_kind_add(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    require(refuse_working(request.member))
+    form = OwnKindForm(request.POST or None)
+    if form.is_valid():
+        try:
+            kind = readings.add_kind(vehicle.garage, **form.cleaned_data)
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"{kind} can be measured on every car.")
+            return see(reverse("reading_page", args=[pk, kind.key]))
+    context = {"vehicle": vehicle}
+    return page(request, "builds/readings/reading_kind_add.html", context, form=form, place="cars")

@@ -1,0 +1,153 @@
+"""Recipes read from TOML or plain tables, and everything refused that would not work."""
+
+import tomllib
+from collections.abc import Iterable, Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from builds.cure.engine import Stage
+from builds.readings.engine import READINGS
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.recipes.engine.eats import eaten
+from builds.recipes.engine.recipe import Recipe, RecipeError, RecipeJob, RecipeLink, StationHold
+from builds.recipes.engine.row import Row
+from builds.work.engine.ranks import RANKS, refuse_rank
+from builds.work.engine.urgency import cycle_sentence, find_cycle
+from builds.work.engine.welds import Weld
+from garage.engine.systems import SYSTEMS
+
+FOLDER = Path(__file__).parents[1] / "shipped"
+
+JOBS_MAX = 200
+TITLE_MAX = 120
+ASKS_MAX = 60
+MINUTES_MAX = 60 * 24 * 60
+
+
+@cache
+def load_shipped() -> tuple[Recipe, ...]:
+    """Every recipe that comes with the program, by title. RecipeError if one is broken."""
+    texts = [path.read_text(encoding="utf-8") for path in sorted(FOLDER.glob("*.toml"))]
+    return tuple(sorted(map(from_toml, texts), key=lambda recipe: recipe.title))
+
+
+def from_toml(text: str) -> Recipe:
+    """The recipe in a TOML text; RecipeError with one sentence if it cannot be used."""
+    try:
+        return from_dict(tomllib.loads(text))
+    except tomllib.TOMLDecodeError as error:
+        raise RecipeError(f"This recipe is not valid TOML: {error}.") from error
+
+
+def from_dict(table: Mapping[str, Any]) -> Recipe:
+    """The recipe in plain tables, as TOML or JSON give them; RecipeError with one sentence."""
+    top = Row(table, "This recipe")
+    key = top.slug("key")
+    top.where = f"Recipe {key}"
+    jobs = tuple(_job(item, top.where) for item in top.items("jobs", JOBS_MAX))
+    holds = tuple(_hold(item, top.where) for item in top.items("station_holds"))
+    recipe = Recipe(key, top.text("title", TITLE_MAX), top.text("summary"), jobs, holds)
+    top.close()
+    _check_links(recipe, top)
+    return recipe
+
+
+def _job(item: Any, recipe: str) -> RecipeJob:
+    row = Row(item, f"{recipe}, a job")
+    key = row.slug("key")
+    row.where = f"{recipe}, job {key}"
+    job = RecipeJob(
+        key=key,
+        title=row.text("title", TITLE_MAX),
+        work=row.three_minutes("work", MINUTES_MAX),
+        systems=row.words("systems", SYSTEMS, "system"),
+        rank=row.choice("rank", RANKS),
+        hands=row.whole("hands", 1, 0, 20),
+        skill=row.optional_slug("skill"),
+        stations=row.units("stations"),
+        splits=row.flag("splits"),
+        after=tuple(_link(each, row.where) for each in row.items("after")),
+        hold_points=row.lines("hold_points"),
+        asks=row.texts("asks", ASKS_MAX),
+        weld=row.choice("weld", tuple(Weld)),
+        kinds=row.words("kinds", KINDS, "kind of work"),
+        measures=row.words("measures", READINGS, "reading"),
+        parts=row.lines("parts"),
+        eats=row.lines("eats"),
+        tools=row.lines("tools"),
+        note=row.text("note", required=False),
+    )
+    row.close()
+    if job.rank and (refusal := refuse_rank(job.rank, job.systems, job.note)):
+        row.fail(refusal[0].lower() + refusal[1:-1])
+    if strange := next((each for each in job.asks if each not in job.hold_points), None):
+        row.fail(f"asks names {strange!r}, which is no hold point of it")
+    for line in job.eats:
+        try:
+            eaten(line)
+        except ValueError as error:
+            row.fail(str(error))
+    if job.hands == 0 and job.skill:
+        row.fail("a job that needs nobody cannot ask for a skill")
+    return job
+
+
+def _link(item: Any, job: str) -> RecipeLink:
+    row = Row({"job": item} if isinstance(item, str) else item, f"{job}, a link")
+    link = RecipeLink(
+        job=row.slug("job"),
+        wait_minutes=row.whole("wait_minutes", 0, 0, MINUTES_MAX),
+        why=row.text("why", required=False),
+        cure=row.optional_slug("cure"),
+        stage=row.choice("stage", tuple(Stage)),
+    )
+    row.close()
+    if link.stage and not link.cure:
+        row.fail("a stage needs the product that cures")
+    return link
+
+
+def _hold(item: Any, recipe: str) -> StationHold:
+    row = Row(item, f"{recipe}, a station hold")
+    hold = StationHold(row.slug("station"), row.slug("from"), row.slug("until"))
+    row.close()
+    return hold
+
+
+def _check_links(recipe: Recipe, top: Row) -> None:
+    if not recipe.jobs:
+        top.fail("there is no job in it")
+    titles: dict[str, str] = {}
+    for job in recipe.jobs:
+        if job.key in titles:
+            top.fail(f"two jobs have the key {job.key}")
+        titles[job.key] = job.title
+    links = [(link.job, job.key) for job in recipe.jobs for link in job.after]
+    for before, after in links:
+        if before not in titles:
+            top.fail(f"job {after} comes after {before}, which is not in the recipe")
+    if len(set(links)) < len(links):
+        twice = next(link for link in links if links.count(link) > 1)
+        top.fail(f"job {twice[1]} comes after {twice[0]} twice")
+    if cycle := find_cycle(links):
+        top.fail(cycle_sentence(cycle, titles).rstrip("."))
+    for hold in recipe.station_holds:
+        for key in (hold.first, hold.until):
+            if key not in titles:
+                top.fail(f"a station hold names {key}, which is not in the recipe")
+        if hold.until not in _following(hold.first, links):
+            top.fail(f"the station hold until {hold.until} does not follow from {hold.first}")
+
+
+def _following(first: str, links: Iterable[tuple[str, str]]) -> set[str]:
+    onward: dict[str, list[str]] = {}
+    for before, after in links:
+        onward.setdefault(before, []).append(after)
+    reached, waiting = {first}, [first]
+    while waiting:
+        for after in onward.get(waiting.pop(), ()):
+            if after not in reached:
+                reached.add(after)
+                waiting.append(after)
+    return reached

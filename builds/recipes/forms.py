@@ -1,0 +1,185 @@
+"""Forms over a recipe's jobs: put onto a car, and kept as the garage's own."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from django import forms
+
+from builds.jobs.forms.jobs import NOT_HERE, figures_in_order
+from builds.recipes.engine.parse import MINUTES_MAX, TITLE_MAX
+from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
+from garage.engine.words import duration_words
+from garage.forms.durations import DurationField
+from garage.models import Membership, Vehicle
+
+
+@dataclass(frozen=True)
+class Row:
+    """The fields of one job."""
+
+    job: RecipeJob
+    take: forms.BoundField
+    title: forms.BoundField
+    likely: forms.BoundField
+    low: forms.BoundField
+    high: forms.BoundField
+    more: tuple[forms.BoundField, ...]
+
+    @property
+    def words(self) -> str:
+        """What stands behind the fold."""
+        people = f", {self.job.hands} people" if self.job.hands > 1 else ""
+        points = len(self.job.hold_points)
+        held = f", {points} hold point{'s' * (points > 1)}" if points else ""
+        return f"About {duration_words(self.job.work[1])}{people}{held}"
+
+    @property
+    def wrong(self) -> bool:
+        fields = (self.take, self.title, self.likely, self.low, self.high, *self.more)
+        return any(field.errors for field in fields)
+
+
+class RecipeJobsForm(forms.Form):
+    """Every job with a tick, its title and three figures; `recipe` gives what stands there."""
+
+    def __init__(self, *args: Any, recipe: Recipe, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.recipe = recipe
+        for job in recipe.jobs:
+            self._add(job)
+
+    def _add(self, job: RecipeJob) -> None:
+        low, likely, high = job.work
+        self.fields |= {
+            f"take-{job.key}": forms.BooleanField(label=job.title, required=False, initial=True),
+            f"title-{job.key}": forms.CharField(
+                label="Title", max_length=TITLE_MAX, initial=job.title
+            ),
+            f"likely-{job.key}": DurationField(label="Likely", most=MINUTES_MAX, initial=likely),
+            f"low-{job.key}": DurationField(
+                label="Goes well", most=MINUTES_MAX, initial=low, required=False
+            ),
+            f"high-{job.key}": DurationField(
+                label="Fights back", most=MINUTES_MAX, initial=high, required=False
+            ),
+        }
+
+    @property
+    def rows(self) -> Iterator[Row]:
+        names = ("take", "title", "likely", "low", "high")
+        for job in self.recipe.jobs:
+            fields = [self[f"{name}-{job.key}"] for name in names]
+            yield Row(job, *fields, more=tuple(self[name] for name in self.more_names(job)))
+
+    def more_names(self, job: RecipeJob) -> list[str]:
+        return []
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        for job in self.recipe.jobs:
+            figures_in_order(self, (f"low-{job.key}", f"likely-{job.key}", f"high-{job.key}"))
+        if not any(cleaned.get(f"take-{job.key}") for job in self.recipe.jobs):
+            self.add_error(None, "Tick at least one job of the recipe.")
+        return cleaned
+
+    def leave_out(self) -> set[str]:
+        return {job.key for job in self.recipe.jobs if not self.cleaned_data[f"take-{job.key}"]}
+
+    def changes(self) -> dict[str, RecipeJob]:
+        """The jobs as they were typed, by key."""
+        return {job.key: self.changed(job) for job in self.recipe.jobs}
+
+    def changed(self, job: RecipeJob) -> RecipeJob:
+        low, likely, high = (
+            self.cleaned_data[f"{name}-{job.key}"] for name in ("low", "likely", "high")
+        )
+        title = self.cleaned_data[f"title-{job.key}"]
+        return replace(job, title=title, work=(low, likely, high))
+
+
+class PutForm(RecipeJobsForm):
+    vehicle = forms.ModelChoiceField(
+        label="Car",
+        queryset=Vehicle.objects.none(),
+        empty_label="Choose",
+        error_messages={**NOT_HERE, "required": "Choose the car."},
+    )
+
+    def __init__(self, *args: Any, member: Membership, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
+
+
+class OwnRecipeForm(RecipeJobsForm):
+    """Beyond the jobs' figures: skill, station, and the waits between."""
+
+    recipe_title = forms.CharField(label="Title of the recipe", max_length=TITLE_MAX)
+    summary = forms.CharField(max_length=1000, widget=forms.Textarea({"rows": 2}))
+
+    def __init__(
+        self,
+        *args: Any,
+        recipe: Recipe,
+        skills: Mapping[str, str],
+        stations: Mapping[str, str],
+        **kwargs: Any,
+    ) -> None:
+        self.skills, self.stations = skills, stations
+        kwargs["initial"] = {"recipe_title": recipe.title, "summary": recipe.summary}
+        super().__init__(*args, recipe=recipe, **kwargs)
+
+    def _add(self, job: RecipeJob) -> None:
+        super()._add(job)
+        titles = {each.key: each.title for each in self.recipe.jobs}
+        self.fields[f"skill-{job.key}"] = forms.ChoiceField(
+            label="Skill",
+            required=False,
+            initial=job.skill or "",
+            choices=[("", "anybody can"), *self._words(self.skills, job.skill)],
+        )
+        if len(job.stations) < 2:
+            used = next(iter(job.stations), "")
+            self.fields[f"station-{job.key}"] = forms.ChoiceField(
+                label="Where",
+                required=False,
+                initial=used,
+                choices=[("", "anywhere"), *self._words(self.stations, used)],
+            )
+        for link in job.after:
+            self.fields[f"wait-{job.key}-{link.job}"] = DurationField(
+                label=f"Wait after {titles[link.job]}",
+                most=MINUTES_MAX,
+                required=False,
+                initial=link.wait_minutes or None,
+            )
+
+    def _words(self, words: Mapping[str, str], used: str | None) -> list[tuple[str, str]]:
+        known = {**words, **({used: used} if used and used not in words else {})}
+        return sorted(known.items(), key=lambda item: item[1].lower())
+
+    def more_names(self, job: RecipeJob) -> list[str]:
+        names = [f"skill-{job.key}", f"station-{job.key}"]
+        names += [f"wait-{job.key}-{link.job}" for link in job.after]
+        return [name for name in names if name in self.fields]
+
+    def changed(self, job: RecipeJob) -> RecipeJob:
+        data = self.cleaned_data
+        station = data.get(f"station-{job.key}")
+        stations = job.stations
+        if station is not None:
+            stations = {station: job.stations.get(station, 1)} if station else {}
+        return replace(
+            super().changed(job),
+            skill=data[f"skill-{job.key}"] or None,
+            stations=stations,
+            after=tuple(
+                self._link(link, data[f"wait-{job.key}-{link.job}"] or 0) for link in job.after
+            ),
+        )
+
+    def _link(self, link: RecipeLink, wait: int) -> RecipeLink:
+        """A wait that was typed is no longer that of the cure's sheet."""
+        if wait == link.wait_minutes:
+            return link
+        return replace(link, wait_minutes=wait, cure=None, stage=None)

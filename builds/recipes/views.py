@@ -1,0 +1,126 @@
+"""Recipes: read, put onto a car, kept as the garage's own."""
+
+from dataclasses import replace
+
+from django.contrib import messages
+from django.http import Http404, HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.recipes import actions as recipes
+from builds.recipes.engine.mend import leave_out
+from builds.recipes.engine.recipe import RecipeError
+from builds.recipes.facts import (
+    Known,
+    known_recipe,
+    known_recipes,
+    load_recipe,
+    nobody_has,
+    skill_names,
+    station_names,
+)
+from builds.recipes.forms import OwnRecipeForm, PutForm
+from garage import clock
+from garage.access import refuse_arranging, refuse_working
+from garage.http import GarageRequest, once, page, require, see
+from garage.models import Vehicle
+
+
+def _known(request: GarageRequest, key: str) -> Known:
+    found = known_recipe(request.member.garage, key)
+    if found is None:
+        raise Http404
+    return found
+
+
+@require_safe
+def recipe_list(request: GarageRequest) -> HttpResponse:
+    found = known_recipes(request.member.garage)
+    context = {"recipes": found, "car": _car(request)}
+    return page(request, "builds/recipes/recipe_list.html", context, place="cars")
+
+
+def _car(request: GarageRequest) -> Vehicle | None:
+    """The car one came from, if it is one of ours."""
+    wanted = request.GET.get("car", "")
+    mine = Vehicle.objects.visible_to(request.member).kept()
+    return mine.filter(pk=wanted).first() if wanted.isdecimal() and len(wanted) < 19 else None
+
+
+@require_safe
+def recipe_page(request: GarageRequest, key: str) -> HttpResponse:
+    known = _known(request, key)
+    context = {
+        "view": load_recipe(request.member.garage, known),
+        "known": known,
+        "car": _car(request),
+        "works": refuse_working(request.member) is None,
+        "owns": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/recipes/recipe_page.html", context, place="cars")
+
+
+@once
+def recipe_put(request: GarageRequest, key: str) -> HttpResponse:
+    known = _known(request, key)
+    require(refuse_working(request.member))
+    form = PutForm(
+        request.POST or None,
+        recipe=known.recipe,
+        member=request.member,
+        initial={"vehicle": _car(request)},
+    )
+    if form.is_valid():
+        vehicle = form.cleaned_data["vehicle"]
+        made = recipes.put(
+            known.recipe,
+            vehicle,
+            by=request.member,
+            at=clock.now(),
+            leave_out=form.leave_out(),
+            changes=form.changes(),
+        )
+        missing = nobody_has(request.member.garage, known.recipe)
+        lacking = f" Nobody here has the skill yet: {', '.join(missing)}." if missing else ""
+        jobs = "1 job is" if len(made) == 1 else f"{len(made)} jobs are"
+        messages.success(request, f"{jobs} on {vehicle}.{lacking}")
+        return see(reverse("vehicle_page", args=[vehicle.pk]))
+    return page(
+        request, "builds/recipes/recipe_put.html", {"known": known}, form=form, place="cars"
+    )
+
+
+@once
+def recipe_edit(request: GarageRequest, key: str) -> HttpResponse:
+    known, garage = _known(request, key), request.member.garage
+    require(refuse_arranging(request.member))
+    form = OwnRecipeForm(
+        request.POST or None,
+        recipe=known.recipe,
+        skills=skill_names(garage),
+        stations=station_names(garage),
+    )
+    if form.is_valid():
+        changed = recipes.with_jobs(known.recipe, form.changes())
+        told = form.cleaned_data
+        changed = replace(changed, title=told["recipe_title"], summary=told["summary"])
+        try:
+            recipes.keep_own(garage, leave_out(changed, form.leave_out()), at=clock.now())
+        except RecipeError as error:
+            form.add_error(None, str(error))
+        else:
+            messages.success(request, f"{changed.title} is now your own copy.")
+            return see(reverse("recipe_page", args=[key]))
+    return page(
+        request, "builds/recipes/recipe_edit.html", {"known": known}, form=form, place="cars"
+    )
+
+
+@require_POST
+@once
+def recipe_reset(request: GarageRequest, key: str) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    recipes.forget_own(request.member.garage, key)
+    known = _known(request, key)
+    messages.success(request, f"{known.recipe.title} is again as it comes with the program.")
+    return see(reverse("recipe_page", args=[key]))

@@ -1,0 +1,197 @@
+"""Why a car cannot make it whatever the order of the work: proofs in plain numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import pairwise
+
+from builds.planner.axis import clip, length, overlap
+from builds.planner.model import NEVER, Model
+from builds.planner.problem import Job, Problem
+from builds.planner.words import Names, When, duration, listed_in_words, slot_number
+
+from .standing import musts
+
+MOST_NAMED = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """`kind`: "chain" (a chain of its work is too long), "hours" (its work is too much for those
+    who can do it), or "shared" (it and the other cars due by then ask for too much together).
+    """
+
+    kind: str
+    sentence: str
+
+    @property
+    def impossible(self) -> bool:
+        """The car alone cannot make it; otherwise it is not all of them that can."""
+        return self.kind != "shared"
+
+
+def proofs(problem: Problem, vehicle: str, when: When = slot_number) -> tuple[Proof, ...]:
+    """What forbids that the car is in time, the surest first; () when nothing is found.
+
+    Each holds for every order of the work: bounds that need no plan. Nothing found does not mean
+    that there is a plan in time.
+    """
+    names = Names(problem)
+    dues = [job.due for job in musts(problem, vehicle) if job.due is not None]
+    if not dues:
+        return ()
+    found = [_chain(problem, vehicle, names, when)]
+    own = _asked(problem, {vehicle}, min(dues))
+    found.append(_hours(problem, own, min(dues), names, when, "hours"))
+    if not any(found):
+        cars = {job.vehicle for job in problem.jobs if job.due is not None and job.due <= min(dues)}
+        shared = _asked(problem, {car for car in cars if car}, min(dues))
+        found.append(_hours(problem, shared, min(dues), names, when, "shared"))
+    return tuple(proof for proof in found if proof)
+
+
+def soonest(problem: Problem) -> tuple[list[int], list[int | None]]:
+    """Per job, in the order of the problem: the soonest slot it can end in, everybody and every
+    station being free for it, and the number of the job it then waits for, if any.
+
+    Waits, cures, hours, skills and earliest starts are kept. NEVER past the horizon.
+    """
+    model = Model(problem)
+    ends = [NEVER] * model.size
+    behind: list[int | None] = [None] * model.size
+    for j in model.topological:
+        at = model.earliest[j]
+        cause: int | None = None
+        for first, wait, ready in model.before[j]:
+            ended = ends[first]
+            opens = NEVER if ended == NEVER else ended + wait if ready is None else ready[ended]
+            if opens > at:
+                at, cause = opens, first
+        if at <= model.horizon:
+            ends[j] = _alone(model, j, at)
+        behind[j] = cause
+    return ends, behind
+
+
+def _alone(model: Model, j: int, at: int) -> int:
+    """The soonest end of a job begun at slot `at` or later with the best crew for it."""
+    work = model.work[j]
+    if not work:
+        return at if model.crews[j] else NEVER
+    found = NEVER
+    for crew in model.crews[j]:
+        slots, first = crew.axis.slots, crew.axis.rank[model.fold.folded[at]]
+        for k in range(first + work - 1, len(slots)):
+            if model.splits[j] or slots[k] - slots[k - work + 1] == work - 1:
+                found = min(found, model.fold.real[slots[k]] + 1)
+                break
+    return found
+
+
+def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | None:
+    ends, behind = soonest(problem)
+    number = {job.id: j for j, job in enumerate(problem.jobs)}
+    late = [
+        (ends[number[job.id]] - job.due, job)
+        for job in musts(problem, vehicle)
+        if job.due is not None and ends[number[job.id]] > job.due
+    ]
+    if not late:
+        return None
+    _, job = max(late, key=lambda pair: pair[0])
+    chain = [job]
+    while (before := behind[number[chain[-1].id]]) is not None:
+        chain.append(problem.jobs[before])
+    chain.reverse()
+    said = _listed([_with_wait(problem, row, chain) for row in chain])
+    verb = "takes" if len(chain) == 1 else "take"
+    leaves = f"{names.car(vehicle)} leaves {when(job.due or 0)}"
+    if ends[number[job.id]] > problem.slots:
+        sentence = (
+            f"{said} {verb} longer than the plan reaches, even if nobody had anything else to do"
+        )
+    else:
+        until = when(ends[number[job.id]])
+        sentence = f"{said} {verb} until {until} even if nobody had anything else to do"
+    return Proof("chain", f"{sentence}; {leaves}.{_start(chain[0], when)}")
+
+
+def _start(job: Job, when: When) -> str:
+    """Why the first job of a chain does not begin at once, if it does not."""
+    if job.waits_for:
+        return f" {job.label} waits for {job.waits_for}."
+    return f" {job.label} may not start before {when(job.earliest)}." if job.earliest > 0 else ""
+
+
+def _with_wait(problem: Problem, job: Job, chain: list[Job]) -> str:
+    """A job of the chain, and the wait behind it if there is one."""
+    pairs = {(first.id, then.id) for first, then in pairwise(chain) if first is job}
+    for link in problem.links:
+        if (link.before, link.after) in pairs and (link.wait or link.ready):
+            return f"{job.label}, {link.why or 'the wait behind it'}"
+    return job.label
+
+
+def _listed(parts: list[str]) -> str:
+    if len(parts) > MOST_NAMED:
+        between = len(parts) - MOST_NAMED + 1
+        parts = [*parts[:2], f"{between} more jobs", *parts[3 - MOST_NAMED :]]
+    return listed_in_words(parts)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What must be done by a slot: the jobs, and the cars that ask for them."""
+
+    jobs: tuple[Job, ...]
+    cars: tuple[str, ...]
+
+
+def _asked(problem: Problem, cars: Iterable[str], due: int) -> _Asked:
+    """The safety and needed work of these cars that is due by then, with all that it waits for."""
+    jobs = {job.id: job for job in problem.jobs}
+    before: dict[str, list[str]] = {}
+    for link in problem.links:
+        before.setdefault(link.after, []).append(link.before)
+    reached = [
+        job.id
+        for car in cars
+        for job in musts(problem, car)
+        if job.due is not None and job.due <= due
+    ]
+    found: set[str] = set()
+    while reached:
+        name = reached.pop()
+        if name not in found:
+            found.add(name)
+            reached += before.get(name, [])
+    asked = tuple(job for job in jobs.values() if job.id in found)
+    return _Asked(asked, tuple(sorted({job.vehicle for job in asked if job.vehicle})))
+
+
+def _hours(
+    problem: Problem, asked: _Asked, due: int, names: Names, when: When, kind: str
+) -> Proof | None:
+    """The skill, or the hands at all, that are asked for longest beyond the hours there are."""
+    of = (
+        f" of {listed_in_words([names.car(car) for car in asked.cars])}" if kind == "shared" else ""
+    )
+    found = []
+    for skill in (*sorted({job.skill for job in asked.jobs if job.skill}), None):
+        jobs = [job for job in asked.jobs if job.hands and skill in (None, job.skill)]
+        want = sum(job.work * (1 if skill else job.hands) for job in jobs)
+        able = [row for row in problem.people if skill is None or skill in row.skills]
+        spans = (overlap(clip(row.windows, problem.slots), ((0, due),)) for row in able)
+        there = sum(map(length, spans))
+        work = f"{duration(want, problem.slot_minutes)} of safety and needed work{of}"
+        hours = f"until {when(due)} there are {duration(there, problem.slot_minutes)}"
+        if skill is None:
+            said = f"{work} wants hands; {hours} of everybody together."
+        elif able:
+            said = f"{work} wants somebody who can {skill}; {hours} of those who can."
+        else:
+            said = f"{work} wants somebody who can {skill}, and nobody can."
+        found.append((want - there, said))
+    over, sentence = max(found, key=lambda pair: pair[0])
+    return Proof(kind, sentence) if over > 0 else None

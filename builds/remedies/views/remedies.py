@@ -1,0 +1,88 @@
+"""What would it take: for a late car, why, what would get it there, and doing it."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.planner.problem import ProblemError
+from builds.remedies.actions import remedies
+from builds.remedies.facts.deeds import Deed, parse_all
+from builds.remedies.pages.deed_words import Book
+from builds.remedies.pages.remedies import next_round, odds_sentence, remedy_page, stopped_round
+from garage import clock
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, once, page, require, see, visible
+from garage.models import Entry
+
+
+@require_safe
+def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = visible(Entry, request.member, pk=pk)
+    context = {
+        "view": remedy_page(entry, request.member, clock.now(), whole="whole" in request.GET),
+        "works": refuse_working(request.member) is None,
+    }
+    return page(request, "builds/remedies/remedy_list.html", context, place="plan")
+
+
+@require_safe
+def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = visible(Entry, request.member, pk=pk)
+    if not request.htmx:
+        return see(reverse("remedy_list", args=[pk]))
+    known = request.GET.get("known", "")
+    try:
+        if "stop" in request.GET:
+            found = stopped_round(known)
+        else:
+            found = next_round(entry, request.member, clock.now(), known)
+    except ProblemError:
+        return see(reverse("remedy_list", args=[pk]))
+    context = {"entry": entry, "round": found, "works": refuse_working(request.member) is None}
+    return page(request, "builds/remedies/remedy_more.html", context, place="plan")
+
+
+@require_safe
+def remedy_odds(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = visible(Entry, request.member, pk=pk)
+    try:
+        said = odds_sentence(entry, parse_all(request.GET.get("do", "")), clock.now())
+    except (KeyError, ValueError):
+        said = "Not known: something changed meanwhile."
+    # Into a page that stands: the part alone, for a whole fragment would wipe what was said there.
+    template = (
+        "builds/remedies/remedy_odds_part.html"
+        if request.htmx
+        else "builds/remedies/remedy_odds.html"
+    )
+    return page(request, template, {"entry": entry, "said": said}, place="plan")
+
+
+def _deeds(request: GarageRequest) -> tuple[Deed, ...]:
+    """What the button sent, as far as the one who pressed it may do it."""
+    try:
+        deeds = parse_all(request.POST.get("do", ""))
+        if not deeds:
+            raise ValueError
+        book = Book(request.member.garage)
+        for deed in deeds:
+            require(book.refusal(deed, request.member))
+    except (KeyError, ValueError) as error:
+        raise Refused("This cannot be done any more: look again.") from error
+    return deeds
+
+
+@require_POST
+@once
+def remedy_apply(request: GarageRequest, pk: int) -> HttpResponse:
+    visible(Entry, request.member, pk=pk)
+    require(refuse_working(request.member))
+    try:
+        said = remedies.apply(_deeds(request), by=request.member, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, said)
+    return see(reverse("remedy_list", args=[pk]))

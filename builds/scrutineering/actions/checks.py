@@ -1,0 +1,212 @@
+"""Scrutineering items: ticked, failed, left out, mended and taken back, each tap once."""
+
+import uuid
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db import transaction
+
+from builds.scrutineering.engine import check_states as states
+from builds.scrutineering.engine.check_states import CheckState, LogRow
+from builds.scrutineering.models.check import CheckItem, CheckLog
+from builds.steps.actions import jobs, steps
+from builds.steps.actions.findings import FIRST_GUESS
+from builds.work.models.job import Job
+from builds.work.models.span import Span
+from builds.work.models.states import OPEN_STATES
+from garage.access import OWNER
+from garage.actions.refused import Refused
+from garage.models import Membership
+
+TITLE = 120
+NOTE = 200
+
+
+@dataclass(frozen=True)
+class Taken:
+    """What came of a tap: its line in the log, the item as it stands, and more to say.
+
+    `again` when the key was known and nothing new was done; `counts` is False when the line is
+    kept but decides nothing: a pass that came to an item with a fail, or an older one.
+    """
+
+    row: CheckLog
+    item: CheckItem
+    said: str = ""
+    again: bool = False
+    counts: bool = True
+
+
+@transaction.atomic
+def take(
+    item: CheckItem,
+    step: str,
+    *,
+    by: Membership,
+    at: datetime,
+    key: uuid.UUID,
+    note: str = "",
+    hurts: bool = False,
+    arrived: datetime | None = None,
+) -> Taken:
+    """Tick, fail, leave out or mend an item; the same key counts once. Raises Refused.
+
+    `at` is the moment of the tap. From a phone that was without signal `arrived` is when it was
+    heard of; then a pass that meets a fail is kept in the log without being refused, and the fail
+    stands. A fail opens a job, as safety when the item's systems or `hurts` say so.
+    """
+    if again := _known(item, step, key):
+        return again
+    item, heard, note = _locked(item), arrived or at, note.strip()[:NOTE]
+    if step == "leave_out" and not note:
+        raise Refused("Write down why it does not apply.", "note")
+    wrong = states.refusal(step, item.state)
+    if wrong and (arrived is None or step == "mend"):
+        raise Refused(wrong)
+    moment = min(at, heard)
+    if step == "mend":
+        row = _mend(item, by=by, at=moment, heard=heard, key=key, note=note)
+    else:
+        job = _job(item, note, hurts=hurts, by=by, at=heard) if step == "fail" else None
+        row = _log(item, step, by=by, at=moment, heard=heard, key=key, note=note, job=job)
+    return _told(item, row)
+
+
+@transaction.atomic
+def undo(
+    item: CheckItem,
+    *,
+    by: Membership,
+    at: datetime,
+    key: uuid.UUID,
+    arrived: datetime | None = None,
+    of: uuid.UUID | None = None,
+) -> Taken:
+    """Take back what the item's state comes from, or the line with the key `of`.
+
+    The item stands again as it did before. A fail's job that nobody has begun is dropped with it,
+    unless it is for safety and `by` is no owner.
+    """
+    if again := _known(item, states.UNDO, key):
+        return again
+    item, heard = _locked(item), arrived or at
+    rows = _rows(item)
+    row = states.deciding(_plain(rows))
+    wanted = str(of) if of else row.key if row else ""
+    target = next((each for each in rows if str(each.key) == wanted), None)
+    if target is None or target.step == states.UNDO:
+        raise Refused("There is nothing to take back.")
+    if CheckLog.objects.filter(answers=target, step=states.UNDO).exists():
+        raise Refused("That was taken back already.")
+    made = _log(item, states.UNDO, by=by, at=min(at, heard), heard=heard, key=key, answers=target)
+    said = _unfail(item, target, by=by, at=heard) if target.job else ""
+    return _told(item, made, said)
+
+
+def _known(item: CheckItem, step: str, key: uuid.UUID) -> Taken | None:
+    row = CheckLog.objects.filter(key=key).select_related("item").first()
+    if row is None:
+        return None
+    if row.item_id != item.pk or row.step != step:
+        raise Refused("This tap was used already, for something else.")
+    return Taken(row, row.item, again=True)
+
+
+def _locked(item: CheckItem) -> CheckItem:
+    """The row, held until the transaction ends, so that two who tap take turns."""
+    rows = CheckItem.objects.select_for_update(of=("self",))
+    return rows.select_related("checklist__entry__event", "checklist__entry__vehicle").get(
+        pk=item.pk
+    )
+
+
+def _rows(item: CheckItem) -> list[CheckLog]:
+    return list(CheckLog.objects.filter(item=item).select_related("answers", "job", "by"))
+
+
+def _plain(rows: list[CheckLog]) -> list[LogRow]:
+    return [
+        LogRow(str(row.key), row.step, row.at, str(row.answers.key) if row.answers else "")
+        for row in rows
+    ]
+
+
+def _log(
+    item: CheckItem,
+    step: str,
+    *,
+    by: Membership,
+    at: datetime,
+    heard: datetime,
+    key: uuid.UUID,
+    note: str = "",
+    job: Job | None = None,
+    answers: CheckLog | None = None,
+) -> CheckLog:
+    return CheckLog.objects.create(
+        item=item, step=step, by=by, at=at, arrived_at=heard, key=key, note=note, job=job,
+        answers=answers,
+    )  # fmt: skip
+
+
+def _mend(
+    item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key: uuid.UUID, note: str
+) -> CheckLog:
+    """One line for each fail that stands; all their jobs must be over."""
+    rows = _rows(item)
+    fails = {row.key for row in states.unmended(_plain(rows))}
+    standing = [row for row in rows if str(row.key) in fails]
+    for fail in standing:
+        if fail.job and fail.job.state in OPEN_STATES:
+            raise Refused(f"Finish {fail.job} first, then tick it as mended.")
+    first, *more = standing
+    for fail in more:
+        own = uuid.uuid5(key, str(fail.key))
+        _log(item, "mend", by=by, at=at, heard=heard, key=own, note=note, answers=fail)
+    return _log(item, "mend", by=by, at=at, heard=heard, key=key, note=note, answers=first)
+
+
+def _job(item: CheckItem, note: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
+    """The job of a fail that stands already, if it is still to do, else a new one."""
+    open_jobs = Job.objects.filter(checks__item=item, checks__step="fail").open()
+    if found := open_jobs.first():
+        return found
+    return jobs.add(
+        item.checklist.entry.vehicle,
+        by=by,
+        at=at,
+        title=(note or f"Failed: {item.text}")[:TITLE],
+        note=f"Failed at scrutineering: {item.text}",
+        work=FIRST_GUESS,
+        systems=list(item.systems),
+        rank=Job.Rank.SAFETY if hurts else "",
+    )
+
+
+def _unfail(item: CheckItem, fail: CheckLog, *, by: Membership, at: datetime) -> str:
+    """Drop the job that a fail opened, if no other fail stands on it and nobody has begun it."""
+    job = fail.job
+    others = {row.key for row in states.unmended(_plain(_rows(item)))}
+    begun = job is None or job.state != "open" or Span.objects.filter(job=job).exists()
+    if job is None or begun or others:
+        return f"{job} stays." if job and job.state in OPEN_STATES else ""
+    if job.rank == Job.Rank.SAFETY and by.role != OWNER:
+        return f"{job} stays: only the owner can drop a safety job."
+    steps.drop(job, by=by, at=at, reason="The fail that opened it was taken back.")
+    return f"{job} is dropped."
+
+
+def _told(item: CheckItem, row: CheckLog, said: str = "") -> Taken:
+    """Bring the item's state to what its log comes to."""
+    rows = {str(each.key): each for each in _rows(item)}
+    decided = states.deciding(_plain(list(rows.values())))
+    line = rows[decided.key] if decided else None
+    item.state = states.STEPS[line.step].after.value if line else CheckState.OPEN.value
+    item.by, item.at = (line.by, line.at) if line else (None, None)
+    item.note = line.note if line else ""
+    item.save(update_fields=["state", "by", "at", "note"])
+    beside = line is not None and (line.pk == row.pk or line.step == row.step == "mend")
+    counts = beside or row.step in ("fail", states.UNDO)
+    if not counts and line and line.step == "fail":
+        said = f"A fail beats a pass: {line.by} failed it."
+    return Taken(row, item, said, counts=counts)

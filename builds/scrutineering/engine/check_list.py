@@ -1,0 +1,148 @@
+"""What a scrutineer looks at: the items shipped with the program, an organiser's own lines."""
+
+import re
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from builds.readings.engine.kinds_of_work import KINDS
+from garage.engine.systems import SYSTEMS
+from garage.engine.vocabulary import known
+
+FOLDER = Path(__file__).parents[1] / "lists"
+SCRUTINEERING, FIRST_RUN = "scrutineering", "first_run"
+LINES_MAX = 200
+LINE_MAX = 200
+SECTION_MAX = 80
+
+# What a car may have or lack; an item that asks for one of these is left out of other cars.
+HAS: dict[str, str] = {
+    "cage": "a cage",
+    "harness": "harness belts",
+    "shell_seat": "a one-piece shell seat",
+    "extinguisher": "a hand-held extinguisher",
+    "plumbed_fire": "a plumbed-in extinguisher",
+    "fuel_cell": "a fuel cell",
+    "electric_pump": "an electric fuel pump",
+    "master_switch": "a master switch",
+    "quick_release": "a steering wheel with quick release",
+    "assisted_steering": "assisted steering",
+    "anti_roll_bars": "anti-roll bars",
+    "spacers": "wheel spacers",
+    "hand_brake": "a hand brake",
+    "lights": "lights",
+    "catch_tank": "a catch tank",
+    "turbo": "a turbo",
+    "chain_drive": "chain drive",
+    "closed_body": "a closed body",
+    "open_body": "an open body",
+    "windscreen": "a windscreen",
+    "mud_flaps": "mud flaps",
+    "neck_device": "a neck device for its driver",
+}
+
+# Words by which a line says what it is about; whole words or their beginnings.
+_WORDS: dict[str, str] = {
+    "steering": r"steer|rack\b|tie.?rod|track.?rod",
+    "brakes": r"brak|pedal|caliper|handbrake",
+    "suspension": r"suspen|damper|spring|shock|arms?\b|ball.?joint|bush|roll.?bar\b",
+    "wheels": r"(?<!steering )wheel|tyre|tire|stud|lug|hub|bearing",
+    "restraint": r"belt|harness|strap|restraint|buckle",
+    "seat": r"seat",
+    "fuel": r"fuel|tank|petrol",
+    "fire": r"fire|extinguisher|bulkhead",
+    "cage": r"cage|rollover|roll.?hoop|padding",
+    "engine": r"engine|throttle|oil\b",
+    "gearbox": r"gearbox|clutch|neutral",
+    "driveline": r"drive.?shaft|prop.?shaft|chain|differential",
+    "cooling": r"cool|radiator|water",
+    "exhaust": r"exhaust|noise|silenc",
+    "electrics": r"electric|batter|switch|wir(e|ing)|lamp|light",
+    "fluids": r"leak|fluid",
+    "body": r"body|panel|bonnet|door|mirror|tow",
+    "glass": r"glass|windscreen",
+}
+_MARK = re.compile(r"^\s*(?:[-*•–□☐]|\[[ xX]?\]|\(?\d{1,3}[.)]|\(?[a-z][.)])\s+")
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing to look at: what it touches (systems, kinds of work), and what it is only for.
+
+    `key` is the shipped one's own; an organiser's line has none and goes by its text.
+    """
+
+    section: str
+    text: str
+    systems: tuple[str, ...] = ()
+    kinds: tuple[str, ...] = ()
+    has: tuple[str, ...] = ()
+    key: str = ""
+
+
+@cache
+def load_items(kind: str = SCRUTINEERING) -> tuple[Item, ...]:
+    """The shipped items of a kind of list, section after section.
+
+    ValueError when one names an unknown system, kind of work or thing that a car may have, or when
+    two share a key. Source: common practice, no source; the organiser's rules come first.
+    """
+    tables = [tomllib.loads(path.read_text(encoding="utf-8")) for path in FOLDER.glob("*.toml")]
+    tables.sort(key=lambda table: int(table["place"]))
+    found = tuple(
+        _item(table, row)
+        for table in tables
+        if table.get("kind", SCRUTINEERING) == kind
+        for row in table["items"]
+    )
+    if len({item.key for item in found}) < len(found):
+        raise ValueError("Two items of a scrutineering list share a key.")
+    return found
+
+
+def _item(table: dict[str, Any], row: dict[str, Any]) -> Item:
+    systems = row.get("systems", table.get("systems", ()))
+    known(systems, SYSTEMS, "system")
+    known(row.get("kinds", ()), KINDS, "kind of work")
+    known(row.get("has", ()), HAS, "thing that a car may have")
+    return Item(
+        table["title"],
+        row["text"],
+        tuple(systems),
+        tuple(row.get("kinds", ())),
+        tuple(row.get("has", ())),
+        row["key"],
+    )
+
+
+def systems_in(text: str) -> tuple[str, ...]:
+    """The systems (slugs) that a line in somebody's own words seems to be about; may be none."""
+    lower = text.lower()
+    return tuple(slug for slug, words in _WORDS.items() if re.search(rf"\b(?:{words})", lower))
+
+
+def own_items(text: str, heading: str) -> tuple[Item, ...]:
+    """The items of a list pasted line by line.
+
+    Bullets, boxes and numbers before a line go; a line that ends in a colon or begins with # heads
+    those after it, and until one does `heading` does. A line that comes twice counts once, blanks
+    count nothing. ValueError with one sentence when there is no item, too many, or one is too long.
+    """
+    section, found = heading[:SECTION_MAX], dict[str, Item]()
+    for line in text.splitlines():
+        words = " ".join(_MARK.sub("", line).split())
+        if words.startswith("#") or words.endswith(":"):
+            section = words.strip("#: ")[:SECTION_MAX] or section
+        elif words:
+            if len(words) > LINE_MAX:
+                raise ValueError(f"A line is longer than {LINE_MAX} characters: {words[:40]}…")
+            found.setdefault(
+                words.casefold(), Item(section, words, systems_in(f"{section} {words}"))
+            )
+    if not found:
+        raise ValueError("Write at least one thing to look at, each on a line of its own.")
+    if len(found) > LINES_MAX:
+        raise ValueError(f"{LINES_MAX} lines are the most; these are {len(found)}.")
+    return tuple(found.values())

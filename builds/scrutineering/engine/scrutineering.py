@@ -1,0 +1,127 @@
+"""Which items a car gets for an entry, which of them stand first, and which ticks are void."""
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.scrutineering.engine.check_list import Item
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Work that touched the car: finished, or put down, or in hand still (`ended` None).
+
+    `day` is how `ended` is said, such as "12 Nov".
+    """
+
+    title: str
+    systems: frozenset[str]
+    kinds: frozenset[str]
+    ended: datetime | None
+    day: str = ""
+
+    def touches(self, item: Item) -> bool:
+        return not self.systems.isdisjoint(item.systems) or not self.kinds.isdisjoint(item.kinds)
+
+
+@dataclass(frozen=True, slots=True)
+class Lack:
+    """Something the car is short of, or whose date is in doubt; `words` says what in a sentence.
+
+    It concerns the items of its systems, and those with one of its `keys`.
+    """
+
+    words: str
+    systems: frozenset[str] = frozenset()
+    keys: frozenset[str] = frozenset()
+
+    def concerns(self, item: Item) -> bool:
+        return not self.systems.isdisjoint(item.systems) or item.key in self.keys
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """An item with its place in the list as it was given, and why it stands first (else "")."""
+
+    item: Item
+    place: int
+    why: str = ""
+
+
+def items_for(
+    shipped: Iterable[Item], own: Iterable[Item] = (), has: Collection[str] | None = None
+) -> tuple[Item, ...]:
+    """The items a car gets: the organiser's own, then the shipped ones that are not among them.
+
+    `has` is what the car has (see `check_list.HAS`); None while nobody has said, and then nothing
+    is left out. An item with several tags needs them all. Compared by text, capitals aside.
+    """
+    first = tuple(own)
+    texts = {item.text.casefold() for item in first}
+    return first + tuple(
+        item
+        for item in shipped
+        if item.text.casefold() not in texts and (has is None or set(item.has) <= set(has))
+    )
+
+
+def in_order(
+    items: Iterable[Item], lacks: Iterable[Lack] = (), works: Iterable[Work] = ()
+) -> tuple[Standing, ...]:
+    """The items as they are looked at: those that want a look most come first, each with why.
+
+    What the car is short of; then what was touched by a kind of work that the item names, the
+    latest first; then what was touched in its systems; then the rest in the order given. Source:
+    common practice, no source.
+    """
+    short, done = tuple(lacks), tuple(works)
+    ranked = []
+    for place, item in enumerate(items):
+        lack = next((each for each in short if each.concerns(item)), None)
+        touched = [work for work in done if work.touches(item)]
+        if lack:
+            ranked.append(((0, 0, 0.0, place), Standing(item, place, lack.words)))
+            continue
+        if not touched:
+            ranked.append(((2, 0, 0.0, place), Standing(item, place)))
+            continue
+        named = [work for work in touched if not work.kinds.isdisjoint(item.kinds)]
+        last = max(named or touched, key=lambda work: (work.ended is None, _stamp(work)))
+        rank = (1, 0 if named else 1, -_stamp(last) if last.ended else float("-inf"), place)
+        ranked.append((rank, Standing(item, place, said(last))))
+    ranked.sort(key=lambda pair: pair[0])
+    return tuple(standing for _, standing in ranked)
+
+
+def _stamp(work: Work) -> float:
+    return work.ended.timestamp() if work.ended else 0.0
+
+
+def said(work: Work) -> str:
+    """What was touched, in a sentence."""
+    if work.ended is None:
+        return f"{work.title} is in hand."
+    return f"{work.title}: worked on until {work.day}." if work.day else f"{work.title} was done."
+
+
+def touched_since(
+    systems: Collection[str],
+    ticked: datetime,
+    works: Iterable[Work],
+    kinds: Collection[str] = (),
+) -> str:
+    """Why a tick made at `ticked` holds no more: work that ended later; "" while it holds.
+
+    Work on its systems touches it, and work of one of its `kinds`, in hand too. An item that
+    belongs to no system and names no kind is never touched.
+    """
+    later = [
+        work
+        for work in works
+        if not (work.systems.isdisjoint(systems) and work.kinds.isdisjoint(kinds))
+        and (work.ended is None or work.ended > ticked)
+    ]
+    if not later:
+        return ""
+    last = max(later, key=lambda work: (work.ended is None, _stamp(work)))
+    return f"Touched since: {said(last)}"

@@ -1,0 +1,121 @@
+"""What touched each car lately, and what each is short of, as scrutineering and packing ask it."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from builds.gear.facts.verdict import gear_facts
+from builds.scrutineering.engine.scrutineering import Lack, Work
+from builds.work.models.job import Job
+from builds.work.models.owed import Owed
+from builds.work.models.span import Span
+from builds.work.models.states import FINISHED_STATES, State
+from garage.engine.gear import KINDS
+from garage.models import Entry, Garage, Gear, Vehicle
+
+LOOKED_BACK = timedelta(days=400)
+# Which items of the shipped list look at gear of each kind.
+GEAR_ITEMS: dict[str, tuple[str, ...]] = {
+    "belts": ("belt-dates", "belts-whole"),
+    "seat": ("seat-dates", "seat-mounts"),
+    "helmet": ("helmet",),
+    "head_restraint": ("neck",),
+    "clothing": ("overalls",),
+    "window_net": ("arm-restraints",),
+    "extinguisher": ("extinguisher", "plumbed-fire"),
+    "fuel_cell": ("fuel-cell",),
+    "tyres": ("tyre-kind",),
+    "papers": ("licence", "cage-papers"),
+}
+SAID = {
+    "out": "out of date on the day",
+    "undated": "no date on record",
+    "struck": "went through a crash",
+    "missing": "not on record",
+}
+
+
+def day_words(moment: datetime, garage: Garage) -> str:
+    """`12 Nov`, by the garage's clock."""
+    local = moment.astimezone(ZoneInfo(garage.time_zone))
+    return f"{local.day} {local:%b}"
+
+
+def works_of(
+    garage: Garage, cars: Iterable[Vehicle], at: datetime, back: datetime | None = None
+) -> dict[int, list[Work]]:
+    """Of each car (pk) the work that was finished or put down since `back`, or is in hand.
+
+    `back` is 400 days ago unless it is given. Two queries. Work stands under the moment at which
+    hands last left it.
+    """
+    held, since = list(cars), back or at - LOOKED_BACK
+    ended: dict[int, datetime | None] = {}
+    spans = Span.objects.filter(job__vehicle__in=held).by_hands().exclude(until_at__lt=since)
+    rows = spans.values_list("job_id", "state", "from_at", "until_at")
+    for job, state, start, until in rows:
+        # Work that nobody started ended when it was finished, though it was opened again.
+        left = until if state == State.IN_HAND else start
+        if left is not None and left < since:
+            continue
+        before = ended.get(job, since)
+        ended[job] = None if left is None or before is None else max(before, left)
+    finished = Job.objects.filter(
+        vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since
+    )
+    jobs = (finished | Job.objects.filter(pk__in=ended)).order_by("pk")
+    found: dict[int, list[Work]] = defaultdict(list)
+    for row in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
+        last = ended.get(row["pk"], since)
+        if last is not None and row["finished_at"]:
+            last = max(last, row["finished_at"])
+        found[row["vehicle_id"]].append(
+            Work(
+                row["title"],
+                frozenset(row["systems"]),
+                frozenset(row["kinds"]),
+                last,
+                day_words(last, garage) if last else "",
+            )
+        )
+    return found
+
+
+def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
+    """When the last event before each entry was over, by the pk of its car; one query."""
+    asked = {entry.vehicle_id: entry for entry in entries}
+    rows = Entry.objects.filter(vehicle__in=list(asked)).values_list(
+        "vehicle_id", "event_id", "event__ends_at"
+    )
+    found: dict[int, datetime] = {}
+    for car, event, ends in rows:
+        own = asked[car]
+        if event != own.event_id and ends <= own.event.gates_at:
+            found[car] = max(ends, found.get(car, ends))
+    return found
+
+
+def since(works: Iterable[Work], moment: datetime | None) -> list[Work]:
+    """Those whose hands left later, or that are in hand."""
+    return [work for work in works if work.ended is None or moment is None or work.ended > moment]
+
+
+def lacks_of(garage: Garage, at: datetime, entries: dict[int, Entry]) -> Mapping[int, list[Lack]]:
+    """What each entered car (pk) is owed, and which of its gear does not pass on the day."""
+    found: dict[int, list[Lack]] = defaultdict(list)
+    cars = [entry.vehicle for entry in entries.values()]
+    facts = gear_facts(garage, cars, at, entries)
+    ids = [fact.id for each in facts.values() for fact in each]
+    kinds = dict(Gear.objects.in_garage(garage).filter(pk__in=ids).values_list("pk", "kind"))
+    labels = {kind.label: slug for slug, kind in KINDS.items()}
+    for car, gear in facts.items():
+        for fact in gear:
+            kind = kinds.get(fact.id) or labels.get(fact.name, "")
+            words = f"{fact.name}: {SAID[fact.state]}. {fact.words}".strip()
+            found[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(kind, ()))))
+    rows = Owed.objects.filter(vehicle__in=cars).open().select_related("move__part")
+    for owed in rows:
+        part = owed.move.part
+        found[owed.vehicle_id].append(Lack(f"Owed: {part} is not back.", frozenset(part.systems)))
+    return found

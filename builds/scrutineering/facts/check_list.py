@@ -1,0 +1,158 @@
+"""A scrutineering list as it stands: what wants a look first and why, and what is void."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import groupby
+
+from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING, Item
+from builds.scrutineering.engine.check_states import LABELS, CheckState
+from builds.scrutineering.engine.scrutineering import Work, in_order, touched_since
+from builds.scrutineering.facts.car_works import lacks_of, last_events, since, works_of
+from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, CheckLog
+from builds.scrutineering.models.run import EntryRun
+from builds.work.models.job import Job
+from builds.work.models.states import OPEN_STATES
+from garage.models import Entry
+
+TITLES = {SCRUTINEERING: "Scrutineering", FIRST_RUN: "After the first session"}
+
+
+@dataclass(frozen=True)
+class CheckRow:
+    """An item: `why` it stands first, `void` why its tick is void, `job` that its fail opened.
+
+    `job_open` while that job is still to do, so that the item cannot be ticked as mended.
+    """
+
+    item: CheckItem
+    why: str
+    void: str
+    job: Job | None
+
+    @property
+    def stands(self) -> bool:
+        """Ticked and not touched since, or said not to apply."""
+        passed = self.item.state in (CheckState.TICKED, CheckState.LEFT_OUT)
+        return passed and not self.void
+
+    @property
+    def failed(self) -> bool:
+        return self.item.state == CheckState.FAILED
+
+    @property
+    def words(self) -> str:
+        return "tick again" if self.void else LABELS[CheckState(self.item.state)]
+
+    @property
+    def job_open(self) -> bool:
+        return self.job is not None and self.job.state in OPEN_STATES
+
+
+@dataclass(frozen=True)
+class CheckSection:
+    title: str
+    rows: tuple[CheckRow, ...]
+
+
+@dataclass(frozen=True)
+class ListView:
+    """One list of an entry: `first` what wants a look before the rest, then section by section."""
+
+    checklist: CheckList
+    title: str
+    first: tuple[CheckRow, ...]
+    sections: tuple[CheckSection, ...]
+
+    @property
+    def rows(self) -> tuple[CheckRow, ...]:
+        return self.first + tuple(row for section in self.sections for row in section.rows)
+
+    @property
+    def done(self) -> int:
+        return sum(row.stands for row in self.rows)
+
+    @property
+    def of(self) -> int:
+        return len(self.rows)
+
+    @property
+    def failed(self) -> int:
+        return sum(row.failed for row in self.rows)
+
+
+@dataclass(frozen=True)
+class EntryChecks:
+    """Every list of an entry, the short one of the first session before the long one."""
+
+    entry: Entry
+    lists: tuple[ListView, ...]
+    run: EntryRun | None
+    has: tuple[str, ...] | None
+
+    @property
+    def main(self) -> ListView | None:
+        kinds = [each for each in self.lists if each.checklist.kind == SCRUTINEERING]
+        return kinds[0] if kinds else None
+
+
+def void_of(item: CheckItem, works: Iterable[Work]) -> str:
+    """Why the item's tick holds no more; empty for what is not ticked."""
+    if item.state != CheckState.TICKED or item.at is None:
+        return ""
+    return touched_since(item.systems, item.at, works, item.kinds)
+
+
+def fail_jobs(items: Iterable[CheckItem]) -> dict[int, Job]:
+    """The last job that a fail of each item (pk) opened; one query."""
+    rows = CheckLog.objects.filter(item__in=list(items), step="fail").exclude(job=None)
+    return {row.item_id: row.job for row in rows.select_related("job").order_by("at")}
+
+
+def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
+    lists = list(CheckList.objects.filter(entry=entry))
+    items = list(CheckItem.objects.filter(checklist__in=lists).select_related("by", "by__person"))
+    car = entry.vehicle
+    works = works_of(car.garage, [car], at)[car.pk]
+    lately = since(works, last_events([entry]).get(car.pk))
+    lacks, jobs = lacks_of(car.garage, at, {car.pk: entry}).get(car.pk, []), fail_jobs(items)
+    views = []
+    for checklist in sorted(lists, key=lambda each: each.kind != FIRST_RUN):
+        own = [item for item in items if item.checklist_id == checklist.pk]
+        asked = [
+            Item(item.section, item.text, tuple(item.systems), tuple(item.kinds), key=item.key)
+            for item in own
+        ]
+        rows = [
+            CheckRow(
+                own[each.place],
+                "" if checklist.kind == FIRST_RUN else each.why,
+                void_of(own[each.place], works),
+                jobs.get(own[each.place].pk),
+            )
+            for each in in_order(asked, lacks, lately)
+        ]
+        # One that is ticked keeps its place, so that the page stays where the thumb is.
+        first = tuple(row for row in rows if row.failed or row.void or row.why)
+        ahead = {row.item.pk for row in first}
+        rest = sorted(
+            (row for row in rows if row.item.pk not in ahead), key=lambda row: row.item.place
+        )
+        views.append(
+            ListView(
+                checklist,
+                TITLES[checklist.kind],
+                first,
+                tuple(
+                    CheckSection(title, tuple(found))
+                    for title, found in groupby(rest, key=lambda row: row.item.section)
+                ),
+            )
+        )
+    tags = CarHas.objects.filter(vehicle=car).values_list("tags", flat=True).first()
+    return EntryChecks(
+        entry,
+        tuple(views),
+        EntryRun.objects.filter(entry=entry).first(),
+        None if tags is None else tuple(HAS[tag] for tag in HAS if tag in tags),
+    )

@@ -1,0 +1,47 @@
+"""How far the scrutineering of an event's entries is, and which have run; flat in queries."""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.scrutineering.engine.check_list import SCRUTINEERING
+from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.facts.car_works import works_of
+from builds.scrutineering.facts.check_list import void_of
+from builds.scrutineering.models.check import CheckItem
+from builds.scrutineering.models.run import EntryRun
+from garage.models import Entry, Garage
+
+
+@dataclass(frozen=True)
+class EntryTicks:
+    """`words` such as "14 of 52, 1 failed"; empty while no list is made."""
+
+    words: str = ""
+    ran: EntryRun | None = None
+
+
+def entry_ticks(garage: Garage, entries: Iterable[Entry], at: datetime) -> dict[int, EntryTicks]:
+    """By the pk of the entry; four queries."""
+    rows = list(entries)
+    ran = {run.entry_id: run for run in EntryRun.objects.filter(entry__in=rows)}
+    works = works_of(garage, [row.vehicle for row in rows], at)
+    car = {row.pk: row.vehicle_id for row in rows}
+    counts: dict[int, Counter[str]] = defaultdict(Counter)
+    items = CheckItem.objects.filter(
+        checklist__entry__in=rows, checklist__kind=SCRUTINEERING
+    ).select_related("checklist")
+    for item in items:
+        pk = item.checklist.entry_id
+        void = void_of(item, works.get(car[pk], []))
+        counts[pk][CheckState.OPEN if void else item.state] += 1
+    return {row.pk: EntryTicks(_words(counts[row.pk]), ran.get(row.pk)) for row in rows}
+
+
+def _words(count: Counter[str]) -> str:
+    if not count.total():
+        return ""
+    done = count[CheckState.TICKED] + count[CheckState.LEFT_OUT]
+    failed = f", {count[CheckState.FAILED]} failed" if count[CheckState.FAILED] else ""
+    return f"{done} of {count.total()}{failed}"

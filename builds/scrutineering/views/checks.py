@@ -1,0 +1,151 @@
+"""Scrutineering: the lists of an entry, one tap to tick, a form to fail or to leave out."""
+
+from collections.abc import Callable
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.scrutineering.actions import check_lists, checks
+from builds.scrutineering.actions.checks import Taken
+from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.facts.check_list import entry_checks
+from builds.scrutineering.forms.checks import FailForm, HasForm, LeaveOutForm
+from builds.scrutineering.models.check import CheckItem
+from builds.scrutineering.pages.check_item import item_view
+from garage import clock
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, back, editable, once, page, require, see, visible
+from garage.models import Entry, Vehicle
+from garage.tap_key import tap_key
+
+
+@require_safe
+def check_list(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = visible(Entry, request.member, pk=pk)
+    context = {
+        "entry": entry,
+        "view": entry_checks(entry, clock.now()),
+        "works": refuse_working(request.member) is None,
+    }
+    return page(request, "builds/scrutineering/check_list.html", context, place="events")
+
+
+@require_POST
+@once
+def check_make(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = visible(Entry, request.member, pk=pk)
+    require(refuse_working(request.member))
+    made = check_lists.make(entry, by=request.member, at=clock.now())
+    messages.success(request, f"{made.items.count()} things to look at on {entry.vehicle}.")
+    return see(_list(entry.pk))
+
+
+@require_safe
+def check_page(request: GarageRequest, pk: int) -> HttpResponse:
+    item = visible(CheckItem, request.member, pk=pk)
+    context = {
+        "view": item_view(item, clock.now()),
+        "works": refuse_working(request.member) is None,
+    }
+    return page(request, "builds/scrutineering/check_page.html", context, place="events")
+
+
+def _list(entry: int) -> str:
+    return reverse("check_list", args=[entry])
+
+
+def _taken(
+    request: GarageRequest, item: CheckItem, act: Callable[..., Taken], said: str
+) -> HttpResponse:
+    """What a tap says; one that is refused goes back to where it was made."""
+    try:
+        taken = act(by=request.member, at=clock.now(), key=tap_key(request))
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, f"{said}: {item}. {taken.said}".strip())
+    return back(request, _list(item.checklist.entry_id))
+
+
+@require_POST
+@once
+def check_tick(request: GarageRequest, pk: int) -> HttpResponse:
+    item = editable(CheckItem, request.member, pk=pk)
+    step = "mend" if item.state == CheckState.FAILED else "tick"
+
+    def act(**told: Any) -> Taken:
+        return checks.take(item, step, **told)
+
+    return _taken(request, item, act, "Mended and ticked" if step == "mend" else "Ticked")
+
+
+@require_POST
+@once
+def check_undo(request: GarageRequest, pk: int) -> HttpResponse:
+    item = editable(CheckItem, request.member, pk=pk)
+
+    def act(**told: Any) -> Taken:
+        return checks.undo(item, **told)
+
+    return _taken(request, item, act, "Taken back")
+
+
+@once
+def check_fail(request: GarageRequest, pk: int) -> HttpResponse:
+    return _told(request, pk, "fail", FailForm(request.POST or None))
+
+
+@once
+def check_leave_out(request: GarageRequest, pk: int) -> HttpResponse:
+    return _told(request, pk, "leave_out", LeaveOutForm(request.POST or None))
+
+
+def _told(request: GarageRequest, pk: int, step: str, form: Any) -> HttpResponse:
+    item = editable(CheckItem, request.member, pk=pk)
+    if form.is_valid():
+        try:
+            taken = checks.take(
+                item,
+                step,
+                by=request.member,
+                at=clock.now(),
+                key=tap_key(request),
+                **form.cleaned_data,
+            )
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            job = taken.row.job
+            ending = f" {job} is written down as {job.rank}." if job else ""
+            word = "Failed" if job else "Does not apply"
+            messages.success(request, f"{word}: {item}.{ending}")
+            return see(_list(item.checklist.entry_id))
+    return page(
+        request,
+        f"builds/scrutineering/check_{step}.html",
+        {"item": item},
+        form=form,
+        place="events",
+    )
+
+
+@once
+def vehicle_has(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    require(refuse_working(request.member))  # whoever works on it may say what it has
+    form = HasForm(request.POST if request.method == "POST" else None, vehicle=vehicle)
+    if form.is_valid():
+        check_lists.say_has(vehicle, form.cleaned_data["tags"])
+        messages.success(request, f"What {vehicle} has is written down.")
+        return back(request, reverse("vehicle_page", args=[pk]))
+    return page(
+        request,
+        "builds/scrutineering/vehicle_has.html",
+        {"vehicle": vehicle},
+        form=form,
+        place="cars",
+    )

@@ -1,0 +1,67 @@
+"""During and after the event: a first session run, and the strip-down check on what ran."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST
+
+from builds.scrutineering.actions import entry_runs
+from builds.scrutineering.forms.entry_runs import StripDownForm
+from builds.scrutineering.models.run import EntryRun
+from garage import clock
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, back, editable, once, page, require, see, visible
+from garage.models import Entry, Event
+
+
+@require_POST
+@once
+def entry_first_session(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = visible(Entry, request.member, pk=pk)
+    require(refuse_working(request.member))
+    try:
+        entry_runs.first_session(entry, by=request.member, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return back(request, reverse("event_page", args=[entry.event_id]))
+    messages.success(request, f"{entry.vehicle} has run: look at these again.")
+    return see(reverse("check_list", args=[pk]))
+
+
+@require_POST
+@once
+def entry_not_run(request: GarageRequest, pk: int) -> HttpResponse:
+    run = editable(EntryRun, request.member, entry=pk)
+    try:
+        entry_runs.not_run(run, by=request.member, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, f"{run.entry.vehicle} has not run yet.")
+    return back(request, reverse("event_page", args=[run.entry.event_id]))
+
+
+@once
+def event_strip_down(request: GarageRequest, pk: int) -> HttpResponse:
+    event = visible(Event, request.member, pk=pk)
+    require(refuse_working(request.member))
+    form = StripDownForm(request.POST if request.method == "POST" else None, event=event)
+    if form.is_valid():
+        try:
+            made = entry_runs.strip_down(
+                event, form.cleaned_data["entries"], by=request.member, at=clock.now()
+            )
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            count = len(made)
+            messages.success(request, f"The strip-down check is on {count} car{'s' * (count > 1)}.")
+            return see(reverse("event_page", args=[pk]))
+    return page(
+        request,
+        "builds/scrutineering/event_strip_down.html",
+        {"event": event},
+        form=form,
+        place="events",
+    )

@@ -1,0 +1,87 @@
+"""Share links: made and revoked by the owner, read by whoever has one."""
+
+from zoneinfo import ZoneInfo
+
+from django.conf import settings
+from django.contrib import messages
+from django.contrib.auth.decorators import login_not_required
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.share.pages import shared_cars
+from garage import clock
+from garage.access import refuse_arranging
+from garage.actions import shares
+from garage.actions.refused import Refused
+from garage.address import address_of
+from garage.forms.shares import ShareForm
+from garage.http import GarageRequest, back, editable, once, page, require, visible
+from garage.logs import note
+from garage.models import Event, Share, Vehicle
+
+
+def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:
+    """The car or the event that the address names; foreign or missing is 404."""
+    for name, model in (("vehicle", Vehicle), ("event", Event)):
+        given = request.GET.get(name, "")
+        if given.isascii() and given.isdigit() and len(given) < 19:
+            return {name: visible(model, request.member, pk=int(given))}
+    raise Http404
+
+
+def _home(thing: dict[str, Vehicle | Event]) -> str:
+    return next(reverse(f"{name}_page", args=[row.pk]) for name, row in thing.items())
+
+
+@once
+def share_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    thing = _thing(request)
+    form = ShareForm(request.POST or None)
+    context = {"thing": next(iter(thing.values())), **thing}
+    if form.is_valid():
+        try:
+            share, token = shares.make(
+                by=request.member, at=clock.now(), **thing, **form.cleaned_data
+            )
+        except Refused as refused:
+            form.add_error(None, str(refused))
+        else:
+            note("share made", request, share=share.pk)
+            address = settings.PUBLIC_URL + reverse("shared_page", args=[token])
+            context |= {"address": address, "share": share}
+            answer = page(request, "builds/share/share_made.html", context)
+            answer.status_code = 201
+            answer["Location"] = _home(thing)  # a double tap goes there: the token is kept nowhere
+            return answer
+    return page(request, "builds/share/share_add.html", context, form=form)
+
+
+@require_POST
+@once
+def share_revoke(request: GarageRequest, pk: int) -> HttpResponse:
+    share = editable(Share, request.member, pk=pk)
+    shares.revoke(share, at=clock.now())
+    note("share revoked", request, share=share.pk)
+    messages.success(request, f"The link …{share.tail} is dead.")
+    return back(request, reverse("vehicle_list"))
+
+
+@login_not_required
+@require_safe
+def shared_page(request: HttpRequest, token: str) -> HttpResponse:
+    at = clock.now()
+    share = shares.open_by(token, address=address_of(request), at=at)
+    if share is None:  # wrong, revoked, over, malformed or too many guesses: all the same
+        answer = render(request, "404.html", status=404)
+    else:
+        note("share opened", request, share=share.pk)
+        with timezone.override(ZoneInfo(share.garage.time_zone)):
+            context = {"share": share, "cars": shared_cars(share, at), "at": at}
+            answer = page(request, "builds/share/shared_page.html", context)
+    answer["Referrer-Policy"] = "no-referrer"
+    answer["X-Robots-Tag"] = "noindex, nofollow"
+    return answer

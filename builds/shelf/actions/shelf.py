@@ -1,0 +1,110 @@
+"""Parts moved, with what follows: what a robbed car is owed, and when it has it back."""
+
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+
+from builds.needs.actions import fitting, needs
+from builds.shelf.actions import owed
+from builds.work.actions import turn
+from builds.work.models.job import Job
+from builds.work.models.owed import Owed, PartUse
+from builds.work.models.states import OPEN_STATES
+from garage.actions.refused import Refused
+from garage.models import Membership, Vehicle
+from parts.actions import stock
+from parts.actions.places import car_place, house_place, someone_place
+from parts.models import Move, Part, Place
+
+PUT_BACK = "the part was put back"
+# Where a verb leads when nobody says: the garage's own place of that kind.
+LEADS_TO = {"pull": "bench", "repair": "repair", "scrap": "scrap", "take_off": "scrap"}
+
+
+def robs(source: Place, job: Job | None) -> bool:
+    """Whether taking a part from there leaves a car short: not for a job on that same car."""
+    return source.kind == Place.Kind.CAR and (job is None or job.vehicle_id != source.vehicle_id)
+
+
+@transaction.atomic
+def carry(
+    part: Part,
+    verb: str,
+    quantity: int,
+    source: Place,
+    target: Place,
+    *,
+    by: Membership,
+    at: datetime,
+    why: str = "",
+    job: Job | None = None,
+    unknown_because: str = "",
+    fit_because: str = "",
+) -> Move:
+    """Move a part; off a donor car it opens what that car is owed, onto a car it closes it."""
+    if job is not None and job.vehicle.garage_id != part.garage_id:
+        raise Refused("The job must be in the same garage.", "job")
+    if verb == "fit":
+        why = fitting.reasons(
+            part,
+            job,
+            target.vehicle,
+            why=why,
+            unknown_because=unknown_because,
+            fit_because=fit_because,
+        )
+        if job is not None and job.vehicle_id != target.vehicle_id:
+            raise Refused(f"{job} is a job on {job.vehicle}, not on {target}.", "job")
+    elif verb == "pull" and job is not None:
+        fitting.refuse_misfit(part, job)
+    move = stock.move(part, verb, quantity, source, target, by=by, at=at, why=why)
+    if job is not None:
+        PartUse.objects.create(job=job, move=move)
+        needs.settle(job, part, at=at)
+    if robs(source, job):
+        owed.owe(move, by=by, at=at, job=job)
+    if verb == "fit":
+        owed.give_back(move, by=by, at=at, job=job)
+    return move
+
+
+@transaction.atomic
+def carry_out(
+    part: Part,
+    verb: str,
+    *,
+    source: Place | None = None,
+    target: Place | None = None,
+    car: Vehicle | None = None,
+    someone: str = "",
+    **more: Any,
+) -> Move:
+    """As `carry`, between ends as a person names them: a car, a name, or nothing where it is plain.
+
+    `more` goes to `carry` as it is.
+    """
+    if car is not None:
+        target = car_place(car)
+    elif someone:
+        target = someone_place(part.garage, someone)
+    source = source or house_place(part.garage, Place.Kind.SUPPLIER)
+    target = target or house_place(part.garage, LEADS_TO[verb])
+    return carry(part, verb, source=source, target=target, **more)
+
+
+@transaction.atomic
+def undo(mistake: Move, *, by: Membership, at: datetime) -> Move:
+    """Write the move that reverses a mistake, and take back what it had opened."""
+    if at - mistake.at > stock.UNDO_FOR:
+        raise Refused("It was moved too long ago to undo: move it again instead.")
+    undone = stock.reverse(mistake, by=by, at=at)
+    opened = Owed.objects.filter(move=mistake).select_related("job").first()
+    if opened is not None and opened.job.state in OPEN_STATES:
+        turn(opened.job, "drop", by=by, at=at, note=PUT_BACK, state_note=PUT_BACK)
+    if mistake.verb == "fit":
+        owed.owe_again(mistake, by=by, at=at)
+    use = PartUse.objects.filter(move=mistake).select_related("job").first()
+    if use is not None:
+        needs.settle(use.job, mistake.part, at=at)
+    return undone

@@ -1,0 +1,58 @@
+"""What the page of a move says before it is made."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.needs.facts.fits import JobFit, job_fits
+from builds.needs.pages.want_page import WantRow, wants_for
+from builds.shelf.pages.robbing import Robbed, robbed
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from builds.work.models.owed import PartUse
+from builds.work.models.states import OPEN_STATES
+from parts.engine.ledger import STORES, VERBS
+from parts.models import Part, Place
+
+
+@dataclass(frozen=True)
+class MoveView:
+    """`robbed` has what each car it may come from would then be; `promised` who else waits.
+
+    `fits` is how the part answers what the jobs want it to fit.
+    """
+
+    button: str
+    robbed: tuple[Robbed, ...]
+    promised: tuple[WantRow, ...]
+    fits: tuple[JobFit, ...] = ()
+
+
+def likely_job(part: Part, verb: str) -> Job | None:
+    """What it was pulled for if it is fitted now; else the one open job that wants it, if any."""
+    if verb == "fit":
+        pulled = PartUse.objects.standing().filter(move__part=part, move__verb="pull")
+        use = pulled.filter(job__state__in=OPEN_STATES).select_related("job").last()
+        if use:
+            return use.job
+    rows = Need.objects.in_garage(part.garage_id).open().filter(part=part).with_ends()
+    jobs = {need.job_id: need.job for need in rows}
+    return next(iter(jobs.values())) if len(jobs) == 1 else None
+
+
+def move_view(part: Part, verb: str, sources: Sequence[Place], job: str, at: datetime) -> MoveView:
+    """`job` is the one chosen so far (its pk as text); work on the donor itself robs nothing."""
+    chosen = Job.objects.in_garage(part.garage_id).filter(pk=job).first() if job else None
+    cars = [
+        place.vehicle
+        for place in sources
+        if place.kind == Place.Kind.CAR and (not chosen or chosen.vehicle_id != place.vehicle_id)
+    ]
+    stored = any(place.kind in STORES for place in sources)
+    promised = [
+        row
+        for row in (wants_for(part, at) if stored else ())
+        if row.line.places and row.job != chosen
+    ]
+    fits = job_fits(part) if verb in ("pull", "fit") else ()
+    return MoveView(VERBS[verb].button, tuple(robbed(part, cars, at)), tuple(promised), fits)

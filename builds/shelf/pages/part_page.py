@@ -1,0 +1,120 @@
+"""All that a part's page shows: where it is, what can be done with it, every move."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.core.paginator import Page, Paginator
+from django.urls import reverse
+from django.utils.http import urlencode
+
+from builds.needs.pages.want_page import WantRow, wants_for
+from builds.work.facts.work import clock_words
+from builds.work.models.job import Job
+from builds.work.models.owed import Owed
+from garage.engine.systems import SYSTEM_LABELS
+from garage.models import Membership
+from parts.actions.stock import UNDO_FOR
+from parts.engine.ledger import AT_HAND, DONE, VERBS, offered
+from parts.engine.words import amount_words
+from parts.facts.shelf import PartRow, Where, rows_of
+from parts.models import Move, Part
+
+AT_ONCE = 3
+A_PAGE = 30
+UNUSABLE = (Part.Condition.SCRAP, Part.Condition.REPAIR)
+
+
+@dataclass(frozen=True)
+class Tap:
+    """One thing that can be done with what lies in a place."""
+
+    label: str
+    url: str
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A place that holds some of it; `taps` the likeliest first."""
+
+    where: Where
+    taps: tuple[Tap, ...]
+    more: tuple[Tap, ...]
+
+
+@dataclass(frozen=True)
+class MoveLine:
+    """One move as written; `undo` (its pk) while it may still be undone."""
+
+    words: str
+    way: str
+    when: str
+    who: str
+    why: str
+    job: Job | None
+    undone: bool
+    undo: int | None
+
+
+@dataclass(frozen=True)
+class PartPage:
+    row: PartRow
+    spots: tuple[Spot, ...]
+    systems: tuple[str, ...]
+    owed: tuple[Owed, ...]
+    wanted: tuple[WantRow, ...]
+    moves: tuple[MoveLine, ...]
+    page: Page
+
+
+def load_part(part: Part, me: Membership, at: datetime, number: str | None) -> PartPage:
+    """A fixed number of queries, however often it was moved; `number` is the page of moves."""
+    row = rows_of([part], me.garage)[0]
+    moves = Move.objects.of(part).select_related(
+        "part", "source", "target", "by__person", "reversed_by", "use__job__vehicle"
+    )
+    page = Paginator(moves.order_by("-pk"), A_PAGE).get_page(number)
+    owed = Owed.objects.visible_to(me).open().filter(move__part=part)
+    return PartPage(
+        row,
+        tuple(_spot(part, where) for where in row.where),
+        tuple(SYSTEM_LABELS[slug] for slug in part.systems if slug in SYSTEM_LABELS),
+        tuple(owed.select_related("vehicle", "job")),
+        tuple(wants_for(part, at)),
+        tuple(_line(move, at) for move in page.object_list),
+        page,
+    )
+
+
+def _spot(part: Part, where: Where) -> Spot:
+    kind = where.place.kind
+    taps = [
+        Tap(VERBS[verb].button, move_url(part.pk, verb, source=where.place.pk))
+        for verb in offered(kind, one_use=part.one_use, fit=part.condition not in UNUSABLE)
+    ]
+    if kind in AT_HAND:
+        url = reverse("part_count", args=[part.pk])
+        taps.append(Tap("Count", f"{url}?place={where.place.pk}"))
+    return Spot(where, tuple(taps[:AT_ONCE]), tuple(taps[AT_ONCE:]))
+
+
+def move_url(part: int, verb: str, **asked: int | None) -> str:
+    """The page of a move with what is known filled in."""
+    known = {name: value for name, value in asked.items() if value is not None}
+    url = reverse("part_move", args=[part, verb])
+    return f"{url}?{urlencode(known)}" if known else url
+
+
+def _line(move: Move, at: datetime) -> MoveLine:
+    undone = hasattr(move, "reversed_by")
+    may_undo = not undone and move.reverses_id is None and at - move.at <= UNDO_FOR
+    use = getattr(move, "use", None)
+    return MoveLine(
+        f"{amount_words(move.part.unit, move.quantity)} {DONE[move.verb]}",
+        f"from {move.source} to {move.target}",
+        clock_words(move.at, at),
+        move.by.name,
+        move.why,
+        use.job if use else None,
+        undone,
+        move.pk if may_undo else None,
+    )

@@ -1,0 +1,21 @@
+"""All that cars are owed, by car and by age."""
+
+from django.http import HttpResponse
+from django.views.decorators.http import require_safe
+
+from builds.shelf.pages.owed import by_car, owed_lines
+from garage import clock
+from garage.access import refuse_working
+from garage.http import GarageRequest, page
+
+
+@require_safe
+def owed_list(request: GarageRequest) -> HttpResponse:
+    lines = owed_lines(request.member.garage, clock.now())
+    context = {
+        "lines": lines,
+        "cars": by_car(lines),
+        "by_age": request.GET.get("by") == "age",
+        "works": refuse_working(request.member) is None,
+    }
+    return page(request, "builds/shelf/owed_list.html", context, place="shelf")

@@ -1,0 +1,78 @@
+"""What a product's page says: its stages, and how long they take in the shop as it is now."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.cure.engine import CureRule, Product, chart_warnings
+from builds.cure.engine.figures import Figures
+from builds.cure.engine.maker_time import CAUTION
+from builds.cure.engine.sheet_line import line_words
+from builds.work.facts.cure_times import CureTimes
+from builds.work.facts.weather import air_now, degrees_words, gap_words
+from builds.work.facts.work import ready_words
+from garage.engine.units import Unit, unit_for
+from garage.models import Garage
+
+
+@dataclass(frozen=True)
+class StageLine:
+    """`sheet` is the line of the data sheet, `now` when it is reached by what goes on now."""
+
+    words: str
+    sheet: str
+    now: str
+
+
+@dataclass(frozen=True)
+class ProductView:
+    stages: tuple[StageLine, ...]
+    limits: tuple[tuple[str, str], ...]
+    warnings: tuple[str, ...]
+
+
+def product_view(product: Product, garage: Garage, at: datetime) -> ProductView:
+    times, unit = CureTimes(garage, at), unit_for("temperature", garage.units)
+    return ProductView(
+        tuple(
+            StageLine(
+                f"{stage.words[0].upper()}{stage.words[1:]}",
+                _sheet(figures, unit),
+                ready_words(times.reached(product, stage, at), at).removeprefix("ready "),
+            )
+            for stage, figures in product.stages
+        ),
+        tuple(_limits(product, unit)),
+        maker_warnings(product, times),
+    )
+
+
+def maker_warnings(product: Product, times: CureTimes) -> tuple[str, ...]:
+    """Before a time is entered for what is never computed, and afterwards."""
+    if not product.maker_time_only:
+        return ()
+    air = air_now(times.shop)
+    return (CAUTION, *chart_warnings(product, celsius=round(air.celsius, 1), humidity=air.humidity))
+
+
+def _sheet(figures: Figures, unit: Unit) -> str:
+    words = line_words(figures, unit)
+    if not isinstance(figures, CureRule):
+        return words
+    if figures.factor == 1:
+        return f"{words} at any temperature"
+    return f"{words}, {figures.factor:g} times faster for 10 °C more"
+
+
+def _limits(product: Product, unit: Unit) -> list[tuple[str, str]]:
+    found = []
+    if product.minimum is not None:
+        found.append(("Does not cure below", degrees_words(product.minimum, unit)))
+    if product.dew_margin is not None:
+        found.append(("Metal above the dew point by", gap_words(product.dew_margin, unit)))
+    if product.humidity is not None:
+        found.append(("Air below", f"{product.humidity:g} %"))
+    if product.chart_celsius is not None:
+        found.append(("The maker's chart is for", degrees_words(product.chart_celsius, unit)))
+    if product.chart_humidity is not None:
+        found.append(("and air at", f"{product.chart_humidity:g} %"))
+    return found

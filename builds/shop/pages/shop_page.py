@@ -1,0 +1,138 @@
+"""All that the shop's page says."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from builds.cure.facts.shop import Shop, celsius
+from builds.cure.models.shop import HeatedHours
+from builds.shop.pages.cures import CureClock, running_cures
+from builds.work.facts.weather import Air, air_now, degrees_words
+from builds.work.facts.work import clock_words, load_work
+from garage.engine.hours import DAYS
+from garage.engine.hours import clock_words as minute_words
+from garage.engine.moments import day_words
+from garage.engine.units import Unit, unit_for
+from garage.models import Garage
+
+DAYS_SHOWN, READINGS_SHOWN = 8, 8
+
+
+@dataclass(frozen=True)
+class DayRow:
+    label: str
+    low: str
+    high: str
+    entered: bool
+    heated: str
+
+
+@dataclass(frozen=True)
+class HeatRow:
+    pk: int
+    when: str
+    warm: str
+
+
+@dataclass(frozen=True)
+class ReadingRow:
+    pk: int
+    when: str
+    air: str
+    more: tuple[str, ...]
+    by: str
+
+
+@dataclass(frozen=True)
+class ShopView:
+    """`now` is the temperature, `told` where it is known from; `dew` is empty when not known."""
+
+    now: str
+    told: str
+    dew: str
+    is_example: bool
+    days: tuple[DayRow, ...]
+    heated: tuple[HeatRow, ...]
+    readings: tuple[ReadingRow, ...]
+    cures: tuple[CureClock, ...]
+
+
+def shop_view(garage: Garage, at: datetime) -> ShopView:
+    """The queries of the work and three more, however much was entered."""
+    work, unit = load_work(garage, at), unit_for("temperature", garage.units)
+    shop = work.times.shop
+    air = air_now(shop)
+    return ShopView(
+        now=degrees_words(air.celsius, unit),
+        told=_told(air, at),
+        dew="" if air.dew is None else _dew(air, unit),
+        is_example=shop.is_example,
+        days=tuple(_days(shop, unit)),
+        heated=tuple(_heated(shop, unit)),
+        readings=tuple(_readings(shop, unit)),
+        cures=tuple(running_cures(work)),
+    )
+
+
+def _told(air: Air, at: datetime) -> str:
+    return f"read {clock_words(air.read_at, at)}" if air.read_at else "as it is expected to be now"
+
+
+def _dew(air: Air, unit: Unit) -> str:
+    return f"Dew point {degrees_words(air.dew or 0.0, unit)}, humidity {air.humidity:.0f} %"
+
+
+def _days(shop: Shop, unit: Unit) -> list[DayRow]:
+    return [
+        DayRow(
+            _label(line.day, shop.today),
+            degrees_words(line.low, unit),
+            degrees_words(line.high, unit),
+            line.entered,
+            ", ".join(
+                f"{_hours(row)} at {degrees_words(celsius(row.warm_mc), unit)}"
+                for row in shop.heated
+                if row.falls_on(line.day)
+            ),
+        )
+        for line in shop.day_lines(DAYS_SHOWN)
+    ]
+
+
+def _label(day: date, today: date) -> str:
+    return f"Today, {day_words(day)}" if day == today else day_words(day)
+
+
+def _hours(row: HeatedHours) -> str:
+    return f"{minute_words(row.from_minute)}–{minute_words(row.until_minute)}"
+
+
+def _heated(shop: Shop, unit: Unit) -> list[HeatRow]:
+    """Weekdays in their order, then single days that are not over."""
+    rows = [row for row in shop.heated if row.day is None or row.day >= shop.today]
+    rows.sort(key=lambda row: (row.day or date.min, row.weekday or 0, row.from_minute))
+    return [
+        HeatRow(
+            row.pk,
+            f"{f'every {DAYS[row.weekday]}' if row.day is None else day_words(row.day)},"
+            f" {_hours(row)}",
+            degrees_words(celsius(row.warm_mc), unit),
+        )
+        for row in rows
+    ]
+
+
+def _readings(shop: Shop, unit: Unit) -> list[ReadingRow]:
+    return [
+        ReadingRow(
+            row.pk,
+            clock_words(row.at, shop.at),
+            degrees_words(celsius(row.air_mc), unit),
+            tuple(
+                [f"humidity {row.humidity} %"] * (row.humidity is not None)
+                + [f"metal {degrees_words(celsius(row.metal_mc or 0), unit)}"]
+                * (row.metal_mc is not None)
+            ),
+            row.by.name,
+        )
+        for row in reversed(shop.readings[-READINGS_SHOWN:])
+    ]

@@ -1,0 +1,28 @@
+"""Something found while doing something else becomes a job that knows where it was found."""
+
+from datetime import datetime
+
+from django.db import transaction
+
+from builds.steps.actions import jobs
+from builds.work.models.finding import Finding
+from builds.work.models.job import Job
+from garage.models import Membership
+
+FIRST_GUESS = (30, 60, 120)
+
+
+@transaction.atomic
+def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
+    """Open a job on the same car: safety when someone could get hurt, else needed."""
+    opened = jobs.add(
+        during.vehicle,
+        by=by,
+        at=at,
+        title=line,
+        work=FIRST_GUESS,
+        rank=Job.Rank.SAFETY if hurts else Job.Rank.NEEDED,
+        found_in=during,
+    )
+    Finding.objects.create(during=during, opened=opened, line=line, hurts=hurts, by=by, at=at)
+    return opened

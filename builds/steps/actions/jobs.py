@@ -1,0 +1,144 @@
+"""Writing a job down, and changing what is written."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+
+from builds.readings.actions import remeasure
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.work.actions import set_left
+from builds.work.engine.ranks import rank_for, refuse_rank
+from builds.work.models.job import Job, JobStation
+from builds.work.models.states import State
+from garage.access import OWNER
+from garage.actions.refused import Refused
+from garage.engine.systems import SYSTEM_LABELS
+from garage.models import Membership, Station, Vehicle
+
+
+def refuse_lowering(rank: str, systems: list[str], reason: str, was: str = "") -> str | None:
+    """Why a job may not rank so low: what it touches, or what it ranked until now (`was`)."""
+    rank = rank or rank_for(systems) or Job.Rank.NEEDED
+    if wrong := refuse_rank(rank, systems, reason):
+        return wrong
+    if was == Job.Rank.SAFETY and rank != Job.Rank.SAFETY and not reason.strip():
+        return "This is a safety job: write down why it may rank below safety."
+    return None
+
+
+def settle_rank(
+    systems: list[str], rank: str, reason: str, job: Job | None = None
+) -> tuple[str, str]:
+    """The rank and the reason that stand; Refused when it is lowered without one."""
+    was = job.rank if job else ""
+    if wrong := refuse_lowering(rank, systems, reason, was):
+        raise Refused(wrong)
+    own = rank_for(systems)
+    rank = rank or own or Job.Rank.NEEDED
+    once_safety = Job.Rank.SAFETY in (own, was) or bool(job and job.lowered_because)
+    lowered = once_safety and rank != Job.Rank.SAFETY
+    return rank, reason.strip() if lowered else ""
+
+
+def _set_stations(job: Job, uses: Mapping[Station, int]) -> None:
+    if any(station.garage_id != job.vehicle.garage_id for station in uses):
+        raise Refused("The station must be in the same garage.")
+    JobStation.objects.filter(job=job).exclude(station__in=uses).delete()
+    for station, units in uses.items():
+        JobStation.objects.update_or_create(job=job, station=station, defaults={"units": units})
+
+
+@transaction.atomic
+def add(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job:
+    """Write down a job as `write` does; what must be measured again comes after it."""
+    job = write(vehicle, by=by, at=at, **fields)
+    remeasure.settle(vehicle, by=by, at=at)
+    return job
+
+
+@transaction.atomic
+def write(
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    title: str,
+    work: tuple[int, int, int],
+    systems: list[str] | None = None,
+    rank: str = "",
+    lowered_because: str = "",
+    stations: Mapping[Station, int] | None = None,
+    **more: Any,
+) -> Job:
+    """A job alone; its rank follows its systems unless one is given. Raises Refused."""
+    low, likely, high = work
+    rank, reason = settle_rank(systems or [], rank, lowered_because)
+    job = Job.objects.create(
+        vehicle=vehicle,
+        title=title,
+        systems=systems or [],
+        rank=rank,
+        lowered_because=reason,
+        low_minutes=low,
+        likely_minutes=likely,
+        high_minutes=high,
+        made_by=by,
+        made_at=at,
+        **more,
+    )
+    _set_stations(job, stations or {})
+    return job
+
+
+def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) -> None:
+    """What work has touched it has touched: readings, ticks and gear rest on it being said."""
+    if job.state == State.OPEN or by.role == OWNER:
+        return
+    for field, old, new, labels in (
+        ("kinds", job.kinds, kinds, {slug: kind.label for slug, kind in KINDS.items()}),
+        ("systems", job.systems, systems, SYSTEM_LABELS),
+    ):
+        if gone := [labels[slug] for slug in old if slug not in new]:
+            line = f"{job} was begun with this: {', '.join(gone)}. Only the owner takes it off."
+            raise Refused(line, field)
+
+
+@transaction.atomic
+def change(
+    job: Job,
+    *,
+    by: Membership,
+    at: datetime,
+    work: tuple[int, int, int],
+    systems: list[str],
+    rank: str,
+    lowered_because: str,
+    stations: Mapping[Station, int],
+    left_minutes: int | None,
+    **more: Any,
+) -> Job:
+    left = job.vehicle
+    if more.get("vehicle", left) != left and (wrong := remeasure.refuse_by_hand(job, "move")):
+        raise Refused(wrong)
+    if more.get("vehicle", left) != left and job.state != State.OPEN and by.role != OWNER:
+        raise Refused(f"{job} was begun on {left}: only the owner moves it.", "vehicle")
+    refuse_less(job, systems, more.get("kinds", job.kinds), by)
+    job.low_minutes, job.likely_minutes, job.high_minutes = work
+    job.systems = systems
+    job.rank, job.lowered_because = settle_rank(systems, rank, lowered_because, job)
+    for name, value in more.items():
+        setattr(job, name, value)
+    job.save(
+        update_fields=[
+            *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
+            *("lowered_because", *more),
+        ]
+    )
+    _set_stations(job, stations)
+    if left_minutes != job.left_minutes:
+        set_left(job, left_minutes, at=at)
+    for vehicle in {left, job.vehicle}:
+        remeasure.settle(vehicle, by=by, at=at)
+    return job

@@ -1,0 +1,83 @@
+"""Links between jobs, and the stations that stripped cars keep."""
+
+from django.db import transaction
+
+from builds.work.engine.urgency import cycle_sentence, find_cycle
+from builds.work.facts.waits import following
+from builds.work.models.job import Job
+from builds.work.models.link import Link, StationHold
+from garage.actions.refused import Refused
+from garage.models import Garage, Station
+
+
+def _refuse_cycle(before: Job, after: Job) -> None:
+    rows = Link.objects.in_garage(before.vehicle.garage_id)
+    pairs = list(rows.values_list("before_id", "after_id"))
+    # The new link is searched first, so that a circle is told starting from it.
+    cycle = find_cycle([(before.pk, after.pk), *pairs])
+    if cycle:
+        titles = dict(Job.objects.filter(pk__in=cycle).values_list("pk", "title"))
+        raise Refused(f"That would be a circle: {cycle_sentence(cycle, titles)}")
+
+
+@transaction.atomic
+def add(
+    before: Job,
+    after: Job,
+    *,
+    wait_minutes: int = 0,
+    why: str = "",
+    cure: str = "",
+    cure_stage: str = "",
+) -> Link:
+    """`after` waits for `before`; a circle is refused with the circle spelled out."""
+    if before.pk == after.pk:
+        raise Refused(f"{before} cannot wait for itself.")
+    if before.vehicle.garage_id != after.vehicle.garage_id:
+        raise Refused("Both jobs must be in the same garage.")
+    # Two people who link at once must not close a circle between them.
+    Garage.objects.select_for_update().get(pk=before.vehicle.garage_id)
+    if Link.objects.filter(before=before, after=after).exists():
+        raise Refused(f"{after} waits for {before} already.")
+    _refuse_cycle(before, after)
+    return Link.objects.create(
+        before=before,
+        after=after,
+        wait_minutes=wait_minutes,
+        why=why,
+        cure=cure,
+        cure_stage=cure_stage,
+    )
+
+
+@transaction.atomic
+def change(
+    link: Link, *, wait_minutes: int, why: str, cure: str = "", cure_stage: str = ""
+) -> None:
+    """Another wait; that of a cure which stays as it was keeps the guess it came with."""
+    if not cure_stage or (cure, cure_stage) != (link.cure, link.cure_stage):
+        link.wait_minutes = wait_minutes
+    link.why, link.cure, link.cure_stage = why, cure, cure_stage
+    link.save(update_fields=["wait_minutes", "why", "cure", "cure_stage"])
+
+
+def remove(link: Link) -> None:
+    Link.objects.filter(pk=link.pk).delete()
+
+
+@transaction.atomic
+def hold_station(station: Station, first: Job, last: Job) -> StationHold:
+    """From the start of `first` to the end of `last` the car keeps the station."""
+    if first.vehicle_id != last.vehicle_id:
+        raise Refused("Both jobs must be on the same car.")
+    if station.garage_id != first.vehicle.garage_id:
+        raise Refused("The station must be in the same garage.")
+    if first != last and last not in following(first):
+        raise Refused(f"{last} does not come after {first}: link them first.")
+    if StationHold.objects.filter(station=station, first=first, last=last).exists():
+        raise Refused(f"{station} is kept for these jobs already.")
+    return StationHold.objects.create(station=station, first=first, last=last)
+
+
+def free_station(kept: StationHold) -> None:
+    StationHold.objects.filter(pk=kept.pk).delete()

@@ -1,0 +1,209 @@
+"""The steps of a job: start, put down, hold, release, finish, sign, reopen, drop."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from django.db import transaction
+
+from builds.readings.actions import remeasure
+from builds.steps.actions.signatures import alone_or_refuse, workers
+from builds.work.actions import set_left, turn
+from builds.work.engine.ranks import rank_for
+from builds.work.facts.waits import blocks_of, finished_after
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job
+from builds.work.models.span import Span
+from builds.work.models.states import State, refusal
+from garage.access import OWNER
+from garage.actions.refused import Refused
+from garage.models import Membership
+
+
+def _refuse_blocked(job: Job, at: datetime) -> None:
+    blocks = blocks_of(job, at)
+    if blocks:
+        raise Refused(blocks[0].sentence)
+
+
+def _refuse_time(moment: datetime | None, at: datetime) -> datetime:
+    if moment is not None and moment > at:
+        raise Refused("That time is still to come: choose one that has passed.")
+    return moment or at
+
+
+@transaction.atomic
+def start(
+    job: Job,
+    *,
+    by: Membership,
+    at: datetime,
+    crew: Iterable[Membership] = (),
+    moment: datetime | None = None,
+) -> list[str]:
+    """Take a job in hand; whoever starts it leaves what he had in hand. Says what was put down."""
+    hands = list(crew) or [by]
+    if any(member.garage_id != job.vehicle.garage_id for member in hands):
+        raise Refused("Everybody on the job must be in this garage.")
+    if wrong := refusal("start", job.state):
+        raise Refused(wrong)
+    _refuse_blocked(job, at)
+    since = _refuse_time(moment, at)
+    turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
+    return [said for other in _other_work(job, hands) if (said := _leave(other, hands, by, since))]
+
+
+def _other_work(job: Job, hands: list[Membership]) -> list[Span]:
+    return list(
+        Span.objects.running()
+        .worked()
+        .filter(crew__in=hands)
+        .exclude(job=job)
+        .select_related("job")
+        .prefetch_related("crew")
+        .distinct()
+    )
+
+
+def _leave(span: Span, leaving: list[Membership], by: Membership, at: datetime) -> str:
+    """Two hands, one job: the last one to leave puts it down, else the others go on."""
+    job, gone = span.job, {member.pk for member in leaving}
+    staying = [member for member in span.crew.all() if member.pk not in gone]
+    at = max(at, span.from_at)
+    turn(job, "stop", by=by, at=at)
+    if staying:
+        turn(job, "start", by=by, at=at, crew=staying)
+        return ""
+    return f"{job} is put down."
+
+
+@transaction.atomic
+def stop(
+    job: Job,
+    *,
+    by: Membership,
+    at: datetime,
+    moment: datetime | None = None,
+    left: int | None = None,
+) -> None:
+    turn(job, "stop", by=by, at=_refuse_time(moment, at))
+    if left is not None:
+        set_left(job, left, at=at)
+
+
+@transaction.atomic
+def hold(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
+    turn(job, "hold", by=by, at=at, note=reason, state_note=reason)
+
+
+@transaction.atomic
+def release(job: Job, *, by: Membership, at: datetime) -> None:
+    turn(job, "release", by=by, at=at, state_note="", finished_at=None)
+
+
+@transaction.atomic
+def finish(
+    job: Job, *, by: Membership, at: datetime, moment: datetime | None = None
+) -> list[HoldPoint]:
+    """Finish the work. With hold points unsigned the job is held instead, and they are returned.
+
+    `finished_at` is when the work ended (cures run from there); a held job that has it is done
+    as soon as its last hold point is signed.
+    """
+    if wrong := refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish"):
+        raise Refused(wrong)
+    if job.state == State.OPEN:
+        _refuse_blocked(job, at)
+    ended = _refuse_time(moment, at)
+    crew = [] if workers(job) else [by]
+    points = list(HoldPoint.objects.filter(job=job).unsigned())
+    note = f"Waits for a second pair of eyes: {points[0]}" if points else ""
+    turn(
+        job,
+        "finish",
+        by=by,
+        at=ended,
+        after=State.HELD if points else None,
+        crew=crew,
+        note=note,
+        state_note=note[:200],
+        finished_at=ended,
+        left_minutes=None,
+    )
+    remeasure.settle(job.vehicle, by=by, at=at)
+    return points
+
+
+@transaction.atomic
+def finish_signed(job: Job, *, by: Membership, at: datetime, alone: bool) -> bool:
+    """A job held only for its hold points is done and signed with the last of them."""
+    if job.state != State.HELD or job.finished_at is None:
+        return False
+    if HoldPoint.objects.filter(job=job).unsigned().exists():
+        return False
+    ended = job.finished_at
+    turn(job, "release", by=by, at=at, state_note="")
+    turn(job, "finish", by=by, at=at, finished_at=ended, left_minutes=None)
+    turn(job, "sign", by=by, at=at, signed_by=by, signed_at=at, signed_alone=alone)
+    return True
+
+
+def _for_safety(job: Job) -> bool:
+    """By rank or by what it touches: a lowered rank does not tighten a joint."""
+    return Job.Rank.SAFETY in (job.rank, rank_for(job.systems))
+
+
+@transaction.atomic
+def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = None) -> bool:
+    """Sign a finished job off; True when it was signed by the only person there is."""
+    who = who or by
+    if wrong := refusal("sign", job.state):
+        raise Refused(wrong)
+    alone = _for_safety(job) and alone_or_refuse(job, who, by)
+    note = "signed alone: nobody else is in this garage" if alone else ""
+    if who != by:
+        note = f"{who} looked at it"
+    turn(job, "sign", by=by, at=at, note=note, signed_by=who, signed_at=at, signed_alone=alone)
+    return alone
+
+
+@transaction.atomic
+def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
+    """Open a job again: its signatures no longer hold. Says what else that touches."""
+    if wrong := remeasure.refuse_by_hand(job, "reopen"):
+        raise Refused(wrong)
+    signed = HoldPoint.objects.filter(job=job).exclude(signed_at=None)
+    said = []
+    if count := signed.count():
+        said.append(f"{count} hold point{'s' * (count > 1)} must be signed again.")
+    later = finished_after(job)
+    turn(
+        job,
+        "reopen",
+        by=by,
+        at=at,
+        note=reason,
+        state_note=reason,
+        finished_at=None,
+        signed_by=None,
+        signed_at=None,
+        signed_alone=False,
+        left_minutes=None,
+    )
+    signed.update(signed_by=None, signed_at=None, seen="", value="", alone=False)
+    remeasure.settle(job.vehicle, by=by, at=at)
+    if later:
+        more = f" and {len(later) - 1} more" if len(later) > 1 else ""
+        said.append(f"{later[0]}{more} came after it: see whether that must be done again.")
+    return said
+
+
+@transaction.atomic
+def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
+    if _for_safety(job) and by.role != OWNER:
+        raise Refused("Only the owner can drop a safety job, with a reason.")
+    if not reason.strip():
+        raise Refused("Write down why it is dropped.")
+    if wrong := remeasure.refuse_by_hand(job, "drop"):
+        raise Refused(wrong)
+    turn(job, "drop", by=by, at=at, note=reason, state_note=reason, finished_at=None)
+    remeasure.settle(job.vehicle, by=by, at=at)

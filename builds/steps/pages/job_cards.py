@@ -1,0 +1,145 @@
+"""Job cards, and a car's list of jobs in working order."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from django.urls import reverse
+
+from builds.steps.pages.time_log import names
+from builds.work.facts.work import Cure, Work, clock_words, load_work, ready_words
+from builds.work.models.job import Job
+from builds.work.models.states import State
+from builds.work.pages import JobCard
+from garage.engine.words import duration_words
+from garage.models import Vehicle
+
+STRIPES = {
+    State.OPEN: "none",
+    State.IN_HAND: "half",
+    State.WAITING: "none",
+    State.HELD: "hold",
+    State.DONE: "dashed",
+    State.SIGNED: "full",
+    State.DROPPED: "dropped",
+}
+MOST_DONE = 200
+# No evening is that long: somebody went home and did not tap.
+FORGOTTEN_AFTER = timedelta(hours=10)
+
+
+def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> JobCard:
+    """The card of an open job; with `steps`, those that it can take now are one tap away."""
+    blocks = work.blocks(job.pk)
+    points = work.unsigned[job.pk]
+    kicker, note = _words(job, work, blocks[0].sentence if blocks else "")
+    meta = [_time(job, work)]
+    if job.skill:
+        meta.append(job.skill.name.lower())
+    return JobCard(
+        pk=job.pk,
+        url=reverse("job_page", args=[job.pk]),
+        title=job.title,
+        kicker=", ".join(part for part in (lead, kicker) if part and (part != "open" or not lead)),
+        vehicle=job.vehicle.name,
+        tape=job.vehicle.tape,
+        rank=job.rank,
+        stripe=STRIPES[State(job.state)],
+        meta=tuple(meta),
+        note=note or (f"Hold point at the end: {points[0].what}" if points else ""),
+        urgent_from=work.urgent_from(job.pk),
+        steps=_steps(job, work, blocked=bool(blocks), to_sign=len(points)) if steps else (),
+    )
+
+
+def _steps(job: Job, work: Work, *, blocked: bool, to_sign: int) -> tuple[str, ...]:
+    running = work.running(job.pk)
+    forgotten = running is not None and work.at - running.from_at > FORGOTTEN_AFTER
+    more = ("stopped",) if forgotten else ()
+    return quick_steps(job, blocked=blocked, to_sign=to_sign) + more
+
+
+def _time(job: Job, work: Work) -> str:
+    left = work.left(job.pk)
+    if job.state == State.OPEN and job.left_minutes is None:
+        return f"about {duration_words(job.likely_minutes)}"
+    return f"about {duration_words(left)} left"
+
+
+def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
+    running = work.running(job.pk)
+    if running:
+        time = duration_words(int((work.at - running.from_at).total_seconds() // 60))
+        said = f"In hand since {clock_words(running.from_at, work.at)}: was it put down?"
+        forgotten = work.at - running.from_at > FORGOTTEN_AFTER
+        return ", ".join(filter(None, [time, names(running.crew.all())])), said * forgotten
+    if job.state == State.HELD:
+        return "", job.state_note
+    if job.state == State.WAITING:
+        return "put down", block or job.state_note
+    return "open", block
+
+
+def done_card(job: Job, at: datetime, cure: Cure | None = None) -> JobCard:
+    """The card of a job that is over: done, signed or dropped; or what it left is curing."""
+    when = clock_words(job.finished_at, at) if job.finished_at and not cure else ""
+    signed = f"by {job.signed_by}" if job.signed_by else ""
+    if job.signed_alone:
+        signed += ", alone"
+    dropped = job.state == State.DROPPED
+    return JobCard(
+        pk=job.pk,
+        url=reverse("job_page", args=[job.pk]),
+        title=job.title,
+        kicker="" if dropped else ", ".join(filter(None, [signed, when])),
+        vehicle=job.vehicle.name,
+        tape=job.vehicle.tape,
+        rank=job.rank,
+        stripe="cure" if cure else STRIPES[State(job.state)],
+        meta=(f"then {cure.after}",) if cure else (),
+        ready=ready_words(cure.ready_at, at) if cure else "",
+        note=job.state_note if dropped else cure.why if cure else "",
+        steps=("sign",) if job.needs_signing else (),
+    )
+
+
+def quick_steps(job: Job, *, blocked: bool = False, to_sign: int = 0) -> tuple[str, ...]:
+    """The steps worth a button on a card, the likeliest first."""
+    if job.state == State.IN_HAND:
+        return ("finish", "stop", "found")
+    if job.state in (State.OPEN, State.WAITING):
+        return () if blocked else ("start",)
+    if job.state == State.HELD:
+        return () if to_sign else ("release",)
+    return ()
+
+
+@dataclass(frozen=True)
+class JobList:
+    """A car's jobs: what is to do in working order, and what is over, newest first."""
+
+    to_do: tuple[JobCard, ...]
+    over: tuple[JobCard, ...]
+    left_minutes: int
+
+    @property
+    def left(self) -> str:
+        return duration_words(self.left_minutes)
+
+
+def jobs_of(
+    vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None
+) -> JobList:
+    """The list for a car's page (templates/builds/jobs/job_list_part.html); six queries."""
+    work = work or load_work(vehicle.garage, at)
+    mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]
+    over = (
+        Job.objects.on(vehicle)
+        .over()
+        .select_related("vehicle", "signed_by__person")
+        .order_by("-finished_at", "-pk")[:MOST_DONE]
+    )
+    return JobList(
+        tuple(replace(card_of(job, work, steps=steps), vehicle="") for job in mine),
+        tuple(replace(done_card(job, at, work.curing.get(job.pk)), vehicle="") for job in over),
+        sum(work.left(job.pk) for job in mine),
+    )

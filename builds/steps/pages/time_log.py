@@ -1,0 +1,131 @@
+"""A job's history in words: who did what, when and for how long, and what is to be signed."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.work.facts.work import clock_words
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job
+from builds.work.models.span import Span
+from builds.work.models.states import State
+from garage.engine.words import duration_words
+from garage.models import Membership
+
+DID = {
+    State.OPEN: "opened again",
+    State.IN_HAND: "in hand",
+    State.WAITING: "put down",
+    State.HELD: "held",
+    State.DONE: "finished",
+    State.SIGNED: "signed",
+    State.DROPPED: "dropped",
+}
+
+
+@dataclass(frozen=True)
+class LogLine:
+    """`how_long` is empty where only the moment matters."""
+
+    when: str
+    did: str
+    who: str
+    how_long: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class PointLine:
+    """A hold point: signed by whom and when, or who may sign it; `asks` for a value."""
+
+    pk: int
+    what: str
+    signed: str = ""
+    seen: str = ""
+    may_sign: bool = False
+    waits_for: str = ""
+    reached: bool = False
+    asks: str = ""
+    answer: str = ""
+
+
+def names(people: Iterable[Membership]) -> str:
+    """`Ines`, `Ines and Odd`, `Ines, Odd and Priya`."""
+    *others, last = [member.name for member in people] or [""]
+    return f"{', '.join(others)} and {last}" if others else last
+
+
+def log_lines(job: Job, spans: Iterable[Span], at: datetime) -> list[LogLine]:
+    """Oldest first, beginning with whoever wrote the job down."""
+    lines = [LogLine(clock_words(job.made_at, at), "written down", str(job.made_by))]
+    return lines + [log_line(span, at) for span in spans]
+
+
+def log_line(span: Span, at: datetime) -> LogLine:
+    who = names(span.crew.all()) if span.state == State.IN_HAND else ""
+    how_long = ""
+    if span.state in (State.IN_HAND, State.HELD):
+        minutes = int(((span.until_at or at) - span.from_at).total_seconds() // 60)
+        how_long = duration_words(minutes) + ("" if span.until_at else " so far")
+    return LogLine(
+        clock_words(span.from_at, at),
+        DID[State(span.state)],
+        who or str(span.by),
+        how_long,
+        span.note,
+    )
+
+
+def may_sign(me: Membership, eyes: list[Membership], workers: set[int]) -> bool:
+    """Whether `me` is a second pair of eyes here; `eyes` are all hands of the garage."""
+    return me in eyes and me.may_sign and (len(eyes) == 1 or me.pk not in workers)
+
+
+def eyes_words(eyes: list[Membership], workers: set[int]) -> str:
+    """Who can look at it: `Odd or Priya`, the only one there is, or nobody."""
+    signers = [member for member in eyes if member.may_sign]
+    others = [member.name for member in signers if member.pk not in workers or len(eyes) == 1]
+    *first, last = others or ["somebody who did not work on it"]
+    return f"{', '.join(first)} or {last}" if first else last
+
+
+def point_words(point: HoldPoint, at: datetime) -> str:
+    """As a sheet has it: who signed it and with what value, else what it asks for."""
+    if not point.signed_at:
+        return f"asks for {point.asked}" if point.asks else ""
+    return ". ".join(filter(None, [f"signed: {signed_words(point, at)}", point.answer]))
+
+
+def point_lines(
+    points: Iterable[HoldPoint],
+    me: Membership,
+    eyes: list[Membership],
+    workers: set[int],
+    at: datetime,
+) -> list[PointLine]:
+    return [
+        PointLine(
+            point.pk,
+            point.what,
+            signed_words(point, at),
+            point.seen,
+            answer=point.answer,
+        )
+        if point.signed_at
+        else PointLine(
+            point.pk,
+            point.what,
+            may_sign=point.job.state != State.OPEN and may_sign(me, eyes, workers),
+            waits_for=eyes_words(eyes, workers),
+            reached=point.job.state != State.OPEN,
+            asks=point.asked,
+        )
+        for point in points
+    ]
+
+
+def signed_words(row: HoldPoint | Job, at: datetime) -> str:
+    if row.signed_at is None:
+        return ""
+    alone = row.alone if isinstance(row, HoldPoint) else row.signed_alone
+    return f"{row.signed_by}, {clock_words(row.signed_at, at)}{', alone' if alone else ''}"

@@ -1,0 +1,74 @@
+"""Who is to do what this evening: what is in hand, then what the plan has until the morning."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from builds.cure.facts.plan_clock import pk_of
+from builds.needs.facts.asked import Asked
+from builds.plan.facts.sessions import sessions
+from builds.plan.facts.stored import Stored, shown
+from builds.work.facts.work import Work
+from builds.work.models.states import State
+from garage.models import Garage
+
+# An evening in the garage ends by then.
+NIGHT_ENDS = timedelta(hours=4)
+
+
+@dataclass(frozen=True)
+class Turn:
+    """A job (pk) of this evening; `people` (pk) are on it, nobody where no plan says who.
+
+    `start` and `end` are of its part this evening, None where no plan says when.
+    """
+
+    job: int
+    people: tuple[int, ...]
+    start: datetime | None = None
+    end: datetime | None = None
+
+
+def night_of(garage: Garage, at: datetime) -> datetime:
+    """When the evening of this moment is over."""
+    local = at.astimezone(ZoneInfo(garage.time_zone)) - NIGHT_ENDS
+    midnight = local.replace(hour=0, minute=0, second=0, microsecond=0)
+    return midnight + timedelta(days=1) + NIGHT_ENDS
+
+
+def turns_of(garage: Garage, work: Work, asked: Asked) -> list[Turn]:
+    """Each job once, in the order in which it is taken up; of an event all that is open."""
+    if asked.job:
+        return [Turn(asked.job.pk, ())] if asked.job.pk in work.jobs else []
+    if asked.event:
+        cars = {entry.vehicle_id for entry in asked.event.entries.all()}
+        return [Turn(pk, ()) for pk in work.order if work.jobs[pk].vehicle_id in cars]
+    turns = _tonight(garage, work)
+    if asked.person is None:
+        return turns
+    return [turn for turn in turns if not turn.people or asked.person.pk in turn.people]
+
+
+def _tonight(garage: Garage, work: Work) -> list[Turn]:
+    """Without a plan, what can be begun and nobody in particular has."""
+    in_hand = {
+        pk: Turn(pk, tuple(member.pk for member in work.crew(pk)))
+        for pk in work.order
+        if work.jobs[pk].state == State.IN_HAND
+    }
+    plan = shown(garage)
+    if plan is None:
+        free = (pk for pk in work.order if pk not in in_hand and not work.blocks(pk))
+        return [*in_hand.values(), *(Turn(pk, ()) for pk in free)]
+    planned = _planned(plan, work, night_of(garage, work.at))
+    return [*in_hand.values(), *(turn for pk, turn in planned.items() if pk not in in_hand)]
+
+
+def _planned(plan: Stored, work: Work, night: datetime) -> dict[int, Turn]:
+    found: dict[int, Turn] = {}
+    for session in sessions(plan):
+        pk = pk_of(session.job)
+        start, end = plan.clock.moment(session.start), plan.clock.moment(session.end)
+        if pk in work.jobs and start < night and end > work.at:
+            found.setdefault(pk, Turn(pk, tuple(map(pk_of, session.people)), start, end))
+    return found

@@ -1,0 +1,50 @@
+"""Finished work that a second person has still to look at, as the verdict has it."""
+
+from collections import defaultdict
+from collections.abc import Mapping
+from typing import Any
+
+from django.db.models import Q
+
+from builds.verdict.engine import JobFact
+from builds.verdict.facts.verdict import covered_jobs, is_covered
+from builds.work.facts.work import Work
+from builds.work.models.job import Job
+from builds.work.models.span import Span
+from builds.work.models.states import State
+from garage.models import Garage, Vehicle
+
+Signed = tuple[Job, set[int]]
+COLUMNS = ("pk", "rank", "state", "systems", "kinds", "recipe", "vehicle_id")
+
+
+def jobs_to_sign(garage: Garage, work: Work) -> list[Signed]:
+    """Each job with the members (pk) whose hands were on it; five queries at most.
+
+    Besides those that `work` knows: of recipes, where no hold point looks at them, and those that
+    were ranked below what they touch.
+    """
+    known: list[Signed] = [(job, work.workers[job.pk]) for job in work.to_sign]
+    rows = (
+        Job.objects.in_garage(garage)
+        .filter(state=State.DONE, vehicle__gone_at=None)
+        .exclude(Q(recipe="", rank=Job.Rank.SAFETY))
+        .order_by("pk")
+        .values(*COLUMNS)
+    )
+    asked = [row for row in rows if _is_safety(row) and not is_covered(row, ())]
+    if not asked:
+        return known
+    cars = Vehicle.objects.filter(pk__in={row["vehicle_id"] for row in asked})
+    looked_at = covered_jobs(cars)
+    found = [row["pk"] for row in asked if not is_covered(row, looked_at)]
+    jobs = Job.objects.filter(pk__in=found).select_related("vehicle", "skill")
+    hands: dict[int, set[int]] = defaultdict(set)
+    crews = Span.objects.filter(job__in=found).exclude(crew=None)
+    for job, member in crews.values_list("job_id", "crew"):
+        hands[job].add(member)
+    return known + [(job, hands[job.pk]) for job in jobs.order_by("pk")]
+
+
+def _is_safety(row: Mapping[str, Any]) -> bool:
+    return JobFact(row["pk"], "", row["rank"], row["state"], tuple(row["systems"])).safety

@@ -1,0 +1,23 @@
+"""Today: who is in, what is next for each, what cures, what waits for a second pair of eyes."""
+
+from django.http import HttpResponse
+from django.views.decorators.http import require_safe
+
+from builds.gear.pages import warned_gear
+from builds.today.pages.today import load_today
+from builds.work.models.owed import Owed
+from garage import clock
+from garage.access import refuse_arranging, refuse_working
+from garage.http import GarageRequest, page
+
+
+@require_safe
+def today(request: GarageRequest) -> HttpResponse:
+    context = {
+        "view": load_today(request.member, clock.now()),
+        "gear_soon": warned_gear(request.member.garage, clock.now()),
+        "works": refuse_working(request.member) is None,
+        "owed": Owed.objects.visible_to(request.member).open().count(),
+        "owns": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/today/today.html", context, place="today")

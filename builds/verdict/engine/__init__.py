@@ -1,0 +1,25 @@
+"""Fit to run or not: facts about one car in, a sentence and every reason out, worst first."""
+
+from builds.verdict.engine.covered import JOINTS, covered
+from builds.verdict.engine.facts import Facts, HoldFact, JobFact, StripFact
+from builds.verdict.engine.judge import Verdict, verdict
+from builds.verdict.engine.records import CheckFact, GearFact, JointFact, PartFact, ReadingFact
+from builds.verdict.engine.severity import Reason, Severity
+
+__all__ = [
+    "JOINTS",
+    "CheckFact",
+    "Facts",
+    "GearFact",
+    "HoldFact",
+    "JobFact",
+    "JointFact",
+    "PartFact",
+    "ReadingFact",
+    "Reason",
+    "Severity",
+    "StripFact",
+    "Verdict",
+    "covered",
+    "verdict",
+]

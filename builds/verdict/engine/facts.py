@@ -1,0 +1,91 @@
+"""What the verdict is told of one car, and nothing else."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.verdict.engine.records import CheckFact, GearFact, JointFact, PartFact, ReadingFact
+from garage.engine.systems import SAFETY_SYSTEMS
+
+
+@dataclass(frozen=True, slots=True)
+class JobFact:
+    """A job as the verdict sees it; `worked` when somebody has had it in hand at any time.
+
+    `covered` when it came from a recipe and leaves no joint, or one that a hold point after it
+    looks at.
+    """
+
+    id: int
+    title: str
+    rank: str
+    state: str
+    systems: tuple[str, ...] = ()
+    worked: bool = False
+    covered: bool = False
+    lowered_because: str = ""
+
+    @property
+    def touches_safety(self) -> bool:
+        return not SAFETY_SYSTEMS.isdisjoint(self.systems)
+
+    @property
+    def safety(self) -> bool:
+        """By rank or by what it touches: a lowered rank does not tighten a joint."""
+        return self.rank == "safety" or self.touches_safety
+
+    @property
+    def unfinished(self) -> bool:
+        return self.state in ("open", "in_hand", "waiting", "held")
+
+    @property
+    def begun(self) -> bool:
+        return self.unfinished and (self.worked or self.state == "in_hand")
+
+    @property
+    def counts_as(self) -> str:
+        """Its rank; lowered below what it touches without a written reason, it stays safety."""
+        if self.touches_safety and not self.lowered_because.strip():
+            return "safety"
+        return self.rank
+
+    @property
+    def lowered(self) -> bool:
+        return self.touches_safety and self.counts_as != "safety"
+
+
+@dataclass(frozen=True, slots=True)
+class HoldFact:
+    """A hold point that nobody has signed."""
+
+    job: int
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class StripFact:
+    """A stretch of work during which the car is stripped and holds a station."""
+
+    first: int
+    last: int
+    station: str
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What is known of one car at a moment: jobs of every state, unsigned hold points, strips.
+
+    `unknown` names what nobody has recorded, such as "readings"; it never counts as good.
+    """
+
+    vehicle: int
+    at: datetime
+    standing: str
+    jobs: tuple[JobFact, ...] = ()
+    holds: tuple[HoldFact, ...] = ()
+    strips: tuple[StripFact, ...] = ()
+    joints: tuple[JointFact, ...] = ()
+    readings: tuple[ReadingFact, ...] = ()
+    gear: tuple[GearFact, ...] = ()
+    parts: tuple[PartFact, ...] = ()
+    checks: tuple[CheckFact, ...] = ()
+    unknown: tuple[str, ...] = ()

@@ -1,0 +1,81 @@
+"""From facts to a verdict: the sentence, and every reason, worst first."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.verdict.engine.facts import Facts
+from builds.verdict.engine.reasons import RULES
+from builds.verdict.engine.severity import Reason, Severity
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What was true `at` a moment: `state` is fit, not_fit or not_known.
+
+    `lowered` says which ranks were lowered, and why.
+    """
+
+    at: datetime
+    state: str
+    sentence: str
+    reasons: tuple[Reason, ...] = ()
+    not_recorded: str = ""
+    lowered: tuple[str, ...] = ()
+
+    @property
+    def do_not_drive_reasons(self) -> tuple[Reason, ...]:
+        return tuple(each for each in self.reasons if each.severity <= Severity.UNSIGNED)
+
+    @property
+    def do_not_drive(self) -> bool:
+        return bool(self.do_not_drive_reasons)
+
+
+def listed(words: Iterable[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    *most, last = words
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def verdict(facts: Facts) -> Verdict:
+    """Whether the car is fit to run, with every reason, worst first, ties in the order given.
+
+    Fit only when no rule finds a reason and nothing is unknown; no date, rank or role plays a
+    part. KeyError when a hold point or a strip names a job that is not among the facts.
+    Source: the trade's own rules, common practice, no source.
+    """
+    reasons = tuple(
+        sorted(
+            (reason for rule in RULES for reason in rule(facts)),
+            key=lambda reason: reason.severity,
+        )
+    )
+    missing = ""
+    if facts.unknown:
+        verb = "are" if len(facts.unknown) > 1 or facts.unknown[0].endswith("s") else "is"
+        missing = f"{listed(facts.unknown)} {verb} not recorded"
+    if reasons:
+        count = len(reasons)
+        state = "not_fit"
+        sentence = (
+            f"Not fit to run: {count} things stand in the way"
+            if count > 1
+            else "Not fit to run: 1 thing stands in the way"
+        )
+    elif missing:
+        state, sentence = "not_known", f"Not known to be fit: {missing}"
+    else:
+        state, sentence = "fit", "Fit to run"
+    return Verdict(
+        facts.at,
+        state,
+        sentence,
+        reasons,
+        not_recorded=f"{missing[0].upper()}{missing[1:]}." if missing else "",
+        lowered=tuple(
+            f"{job.title} ranks {job.rank}, not safety: {job.lowered_because.strip()}"
+            for job in facts.jobs
+            if job.lowered and job.state not in ("signed", "dropped")
+        ),
+    )

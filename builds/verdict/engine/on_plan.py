@@ -1,0 +1,139 @@
+"""The verdict for an event's day: what will stand in the way if the plan goes as planned."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from builds.verdict.engine.facts import Facts, JobFact
+from builds.verdict.engine.judge import listed, verdict
+from builds.verdict.engine.severity import Reason
+
+IN_TIME = "in_time"
+# Why a job is not over on the day, by what the plan makes of it.
+STAYS = {
+    "late": "The plan ends it {when}, too late.",
+    "behind": "The plan had it done {when}.",
+    "unplaced": "It has no place in the plan.",
+    "new": "It came after the plan.",
+    "none": "There is no plan.",
+}
+# Joints that are welds: the fact names the job that comes next on them.
+WELDS = ("tacked", "uninspected")
+# A reading that a planned job takes again; one out of tolerance is not mended by measuring.
+MEASURED = ("missing", "void", "note")
+REASONS_SAID = 2
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedJob:
+    """What the plan makes of an unfinished job: `in_time`, or one of `STAYS`.
+
+    `when` it ends, in words, where the plan says so; `measures` the readings (slugs) it takes.
+    """
+
+    ends: str
+    when: str = ""
+    measures: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OnPlan:
+    """`state` is clear, blocked or not_known; `on_the_way` what people still must do and sign."""
+
+    state: str
+    sentence: str
+    reasons: tuple[Reason, ...] = ()
+    on_the_way: tuple[str, ...] = ()
+
+
+def on_plan(facts: Facts, planned: Mapping[int, PlannedJob]) -> OnPlan:
+    """The verdict on the event's day, in which gear and lists are judged by the facts given.
+
+    `planned` by the job's id; an unfinished job that is not in it counts as new. What the plan
+    finishes before the car leaves is taken as done and signed, and every hold point on the way is
+    named, since no plan signs anything. All else stays as it is. Never clear with anything
+    unknown or with an unfinished safety job that is not done in time. KeyError as `verdict`.
+    """
+    cleared = {
+        job.id
+        for job in facts.jobs
+        if job.unfinished and job.id in planned and planned[job.id].ends == IN_TIME
+    }
+    found = verdict(_on_the_day(facts, planned, cleared))
+    ways = tuple(_on_the_way(facts, cleared))
+    if found.reasons:
+        reasons = tuple(_with_why(each, facts, planned) for each in found.reasons)
+        besides = f" {found.not_recorded}" if facts.unknown else ""
+        return OnPlan("blocked", f"{_blocked(reasons)}{besides}", reasons, ways)
+    if facts.unknown:
+        missing = found.not_recorded.rstrip(".")
+        return OnPlan(
+            "not_known", f"On plan, not known: {missing[0].lower()}{missing[1:]}.", (), ways
+        )
+    once = f" once {listed(ways)}" if ways else ""
+    return OnPlan("clear", f"On plan, nothing stands in the way{once}.", (), ways)
+
+
+def _on_the_day(facts: Facts, planned: Mapping[int, PlannedJob], cleared: set[int]) -> Facts:
+    # A weld wants several jobs one after the other: with any work left over, it stays as it is.
+    whole = all(job.id in cleared for job in facts.jobs if job.unfinished)
+    measured = {slug for job in cleared for slug in planned[job].measures}
+    return replace(
+        facts,
+        # A car is put on its wheels by the work that ends: without any, it stays where it is.
+        standing="driveable" if cleared else facts.standing,
+        jobs=tuple(_done(job) if job.id in cleared else job for job in facts.jobs),
+        holds=tuple(hold for hold in facts.holds if hold.job not in cleared),
+        joints=tuple(
+            each
+            for each in facts.joints
+            if each.state not in WELDS or each.id not in cleared or not whole
+        ),
+        readings=tuple(
+            each
+            for each in facts.readings
+            if each.slug not in measured or each.state not in MEASURED
+        ),
+        checks=tuple(each for each in facts.checks if each.state != "open"),
+    )
+
+
+def _done(job: JobFact) -> JobFact:
+    return replace(job, state="signed", worked=True)
+
+
+def _on_the_way(facts: Facts, cleared: set[int]) -> Iterator[str]:
+    """What people still have to do besides the work itself, each as `... is signed`."""
+    points = [hold for hold in facts.holds if hold.job in cleared]
+    titles = {job.id: job.title for job in facts.jobs}
+    if points:
+        names = "; ".join(f"{titles[hold.job]}: {hold.what.rstrip('.')}" for hold in points)
+        many = len(points) > 1
+        count = f"{len(points)} hold points are" if many else "1 hold point is"
+        yield f"{count} signed ({names})"
+    held = {hold.job for hold in points}
+    if any(job.safety for job in facts.jobs if job.id in cleared and job.id not in held):
+        yield "its safety work is signed"
+    if ticks := sum(each.state == "open" for each in facts.checks):
+        yield f"{ticks} scrutineering item{'s are' if ticks > 1 else ' is'} ticked"
+    if cleared and facts.standing != "driveable":
+        yield "it stands on its wheels"
+
+
+def _with_why(reason: Reason, facts: Facts, planned: Mapping[int, PlannedJob]) -> Reason:
+    """A job's reason with what the plan makes of it."""
+    unfinished = {job.id for job in facts.jobs if job.unfinished}
+    if reason.kind != "job" or reason.ref not in unfinished:
+        return reason
+    job = planned.get(reason.ref, PlannedJob("new"))
+    if job.ends == IN_TIME:
+        return reason
+    why = STAYS[job.ends].format(when=job.when)
+    return replace(reason, sentence=f"{reason.sentence.rstrip('.')}. {why}")
+
+
+def _blocked(reasons: tuple[Reason, ...]) -> str:
+    count = len(reasons)
+    said = " ".join(f"{each.sentence.rstrip('.')}." for each in reasons[:REASONS_SAID])
+    more = f" And {count - REASONS_SAID} more." if count > REASONS_SAID else ""
+    verb = "things stand" if count > 1 else "thing stands"
+    return f"On plan, {count} {verb} in the way on the day: {said}{more}"

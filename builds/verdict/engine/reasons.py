@@ -1,0 +1,135 @@
+"""The rules: each reads the facts of a car by itself and yields what stands in the way."""
+
+from collections.abc import Callable, Iterator
+
+from builds.verdict.engine.facts import Facts
+from builds.verdict.engine.record_rules import RECORD_RULES
+from builds.verdict.engine.severity import Reason, Severity
+
+LEFT_LOOSE = {
+    "open": "{} was begun and stands open again: take its joints as loose.",
+    "in_hand": "{} is in hand: take its joints as loose.",
+    "waiting": "{} was put down half done: take its joints as loose.",
+    "held": "{} is held half done: take its joints as loose.",
+}
+STANDING = {
+    "stands": "The car is on stands.",
+    "rolling": "The car is rolling, not driveable.",
+}
+
+
+def _loose(facts: Facts) -> Iterator[Reason]:
+    for job in facts.jobs:
+        if not job.safety:
+            continue
+        if job.begun:
+            yield Reason(
+                Severity.LOOSE,
+                LEFT_LOOSE[job.state].format(job.title),
+                "Finish it and have it signed.",
+                "job",
+                job.id,
+            )
+        elif job.state == "dropped" and job.worked:
+            yield Reason(
+                Severity.LOOSE,
+                f"{job.title} was begun and dropped: nobody signed that the car is whole again.",
+                "Reopen it, finish it and have it signed.",
+                "job",
+                job.id,
+            )
+
+
+def _stripped(facts: Facts) -> Iterator[Reason]:
+    jobs = {job.id: job for job in facts.jobs}
+    for strip in facts.strips:
+        first, last = jobs[strip.first], jobs[strip.last]
+        if (first.worked or first.state in ("in_hand", "done", "signed")) and last.state not in (
+            "done",
+            "signed",
+        ):
+            dropped = last.state == "dropped"
+            yield Reason(
+                Severity.STRIPPED,
+                f"Stripped: it keeps {strip.station} until {last.title} is done"
+                + (", which was dropped." if dropped else "."),
+                f"{'Reopen and finish' if dropped else 'Finish'} {last.title}.",
+                "job",
+                last.id,
+            )
+
+
+def _hold_points(facts: Facts) -> Iterator[Reason]:
+    jobs = {job.id: job for job in facts.jobs}
+    for hold in facts.holds:
+        job = jobs[hold.job]
+        if job.begun or job.state in ("done", "signed"):
+            yield Reason(
+                Severity.HOLD_POINT,
+                f"Hold point not signed on {job.title}: {hold.what}",
+                "A second person looks and signs.",
+                "job",
+                job.id,
+            )
+        elif job.unfinished and job.counts_as == "wanted":
+            yield Reason(
+                Severity.HOLD_AHEAD,
+                f"Hold point ahead on {job.title}: {hold.what}",
+                "Do the job and have the point signed, or drop the job.",
+                "job",
+                job.id,
+            )
+
+
+def _unsigned(facts: Facts) -> Iterator[Reason]:
+    for job in facts.jobs:
+        if job.state == "done" and job.safety and not job.covered:
+            yield Reason(
+                Severity.UNSIGNED,
+                f"{job.title} is done, but nobody has signed it.",
+                "Have it looked at and signed.",
+                "job",
+                job.id,
+            )
+
+
+def _open_jobs(facts: Facts) -> Iterator[Reason]:
+    points: dict[int, int] = {}
+    for hold in facts.holds:
+        points[hold.job] = points.get(hold.job, 0) + 1
+    for job in facts.jobs:
+        rank = job.counts_as
+        if not job.unfinished or rank == "wanted" or (job.safety and job.begun):
+            continue
+        count = 0 if job.begun else points.get(job.id, 0)
+        ahead = f" ({count} hold point{'s' if count > 1 else ''} on the way)" if count else ""
+        yield Reason(
+            Severity.SAFETY if rank == "safety" else Severity.NEEDED,
+            f"Open {rank} job: {job.title}{ahead}",
+            "Do it and have it signed." if job.safety else "Do it.",
+            "job",
+            job.id,
+        )
+
+
+def _standing(facts: Facts) -> Iterator[Reason]:
+    if facts.standing != "driveable":
+        yield Reason(
+            Severity.STANDING,
+            STANDING[facts.standing],
+            "When it stands on its wheels and can be driven, mark it driveable.",
+            "vehicle",
+            facts.vehicle,
+        )
+
+
+# Each rule reads the facts by itself; a new kind of fact is a field above and a rule here.
+RULES: tuple[Callable[[Facts], Iterator[Reason]], ...] = (
+    _loose,
+    _stripped,
+    _hold_points,
+    _unsigned,
+    _open_jobs,
+    _standing,
+    *RECORD_RULES,
+)

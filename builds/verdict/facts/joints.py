@@ -1,0 +1,98 @@
+"""What the verdict is told of joints and welds, car by car."""
+
+from collections import defaultdict
+from datetime import datetime
+
+from builds.joints.facts import JointLine, joint_lines
+from builds.verdict.engine import JointFact
+from builds.work.engine.welds import ORDER, Weld, WeldJob, unfinished_weld
+from builds.work.models.job import Job
+from builds.work.models.states import FINISHED_STATES, State
+from garage.models import Entry, Garage, Vehicle
+
+Found = dict[int, tuple[JointFact, ...]]
+
+
+def joints_facts(
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]
+) -> Found:
+    """Of each car (pk) its joints that do not stand, and its welds that are not inspected.
+
+    A joint that is no safety joint is a reason only while it is loose. Six queries at most.
+    """
+    lines = joint_lines(garage, cars, at)
+    welds = weld_facts(cars)
+    return {
+        car.pk: (
+            *welds[car.pk],
+            *(
+                JointFact(line.joint.pk, line.joint.name, _state(line), line.standing.words)
+                for line in lines.get(car.pk, ())
+                if line.standing.state != "stands"
+            ),
+        )
+        for car in cars
+    }
+
+
+def _state(line: JointLine) -> str:
+    loose = line.standing.state == "loose"
+    return "slack" if loose and not line.joint.safety else line.standing.state
+
+
+def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
+    """Of each car (pk) the welds that were begun and not inspected; the fact names the next job.
+
+    Jobs of one weld came onto the car together, or stand alone. Where its steps were left out or
+    dropped, only an inspection that ended later on the same systems of the car clears it.
+    """
+    rows = (
+        Job.objects.filter(vehicle__in=cars)
+        .exclude(weld="")
+        .exclude(state=State.DROPPED)
+        .order_by("pk")
+    )
+    welds: dict[tuple[int, object], list[Job]] = defaultdict(list)
+    for row in rows:
+        welds[row.vehicle_id, row.batch or row.pk].append(row)
+    inspected = [row for row in rows if row.weld == Weld.INSPECTED and _over(row)]
+    found: dict[int, list[JointFact]] = defaultdict(list)
+    for (car, _), jobs in welds.items():
+        unfinished = unfinished_weld(
+            WeldJob(row.pk, row.title, row.weld, _over(row) and not _before_others(row, jobs))
+            for row in jobs
+        )
+        if unfinished is None:
+            continue
+        state, following = unfinished
+        if following:
+            found[car].append(JointFact(following.id, following.title, state))
+        elif not any(_clears(row, jobs) for row in inspected):
+            last = max(jobs, key=lambda row: (_ended(row), ORDER.index(Weld(row.weld))))
+            words = f"{last} was the last of it."
+            found[car].append(JointFact(last.pk, "no job", state, words))
+    return found
+
+
+def _over(job: Job) -> bool:
+    return job.state in FINISHED_STATES
+
+
+def _before_others(job: Job, jobs: list[Job]) -> bool:
+    """Whether it inspected a weld that was worked on again afterwards."""
+    return job.weld == Weld.INSPECTED and any(_ended(each) > _ended(job) for each in jobs)
+
+
+def _ended(job: Job) -> datetime:
+    ended: datetime = job.finished_at or job.made_at
+    return ended
+
+
+def _clears(inspection: Job, jobs: list[Job]) -> bool:
+    """Whether it looked at the weld of these jobs after the last of them."""
+    systems = {slug for job in jobs for slug in job.systems}
+    return (
+        inspection.vehicle_id == jobs[0].vehicle_id
+        and _ended(inspection) > max(map(_ended, jobs))
+        and not systems.isdisjoint(inspection.systems)
+    )

@@ -1,0 +1,63 @@
+"""What the verdict is told of parts, car by car."""
+
+from collections import defaultdict
+from datetime import datetime
+
+from django.db.models import Exists, OuterRef, Q
+
+from builds.needs.facts.fits import answer_of
+from builds.verdict.engine import PartFact
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from builds.work.models.owed import PartUse
+from builds.work.models.states import FINISHED_STATES, State
+from garage.engine.systems import SAFETY_SYSTEMS
+from garage.models import Entry, Garage, Vehicle
+from parts.engine.fit import DOES_NOT
+from parts.models import Balance
+
+Found = dict[int, tuple[PartFact, ...]]
+MUST = (Job.Rank.SAFETY, Job.Rank.NEEDED)
+
+
+def parts_facts(
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]
+) -> Found:
+    """Of each car (pk) the parts that are not as they must be; every car has its parts on record.
+
+    A need that was never got stands in the way once its job is finished; what went on a car though
+    it does not fit stands there until it comes off again. At most two queries.
+    """
+    rows = Need.objects.filter(job__vehicle__in=cars).exclude(job__state=State.DROPPED)
+    needs = list(
+        rows.filter(Q(got_at=None, job__state__in=FINISHED_STATES) | ~Q(fit=[]))
+        .select_related("job", "part")
+        .order_by("job", "pk")
+    )
+    found: dict[int, list[PartFact]] = defaultdict(list)
+    for need in needs:
+        if need.got_at is None and need.job.state in FINISHED_STATES and _must(need.job):
+            fact = PartFact(need.job_id, need.job.title, need.what, "unfitted")
+            found[need.job.vehicle_id].append(fact)
+    fitted = _fitted(cars) if any(need.fit and need.part_id for need in needs) else set()
+    for need in needs:
+        if need.part is None or (need.job_id, need.part_id) not in fitted:
+            continue
+        answer = answer_of(need, need.part)
+        if answer and answer.state == DOES_NOT:
+            fact = PartFact(need.job_id, need.job.title, str(need.part), "misfit")
+            found[need.job.vehicle_id].append(fact)
+    return {car.pk: tuple(found[car.pk]) for car in cars}
+
+
+def _must(job: Job) -> bool:
+    return job.rank in MUST or not SAFETY_SYSTEMS.isdisjoint(job.systems)
+
+
+def _fitted(cars: list[Vehicle]) -> set[tuple[int, int]]:
+    """Jobs and parts (pks) of what was fitted for them and is on the car now; one query."""
+    there = Balance.objects.filter(
+        part=OuterRef("move__part"), place=OuterRef("move__target"), quantity__gt=0
+    )
+    uses = PartUse.objects.standing().filter(job__vehicle__in=cars, move__verb="fit")
+    return set(uses.filter(Exists(there)).values_list("job_id", "move__part_id"))

@@ -1,0 +1,43 @@
+"""What the verdict is told of readings, car by car."""
+
+from datetime import datetime
+
+from builds.readings.engine.judge import OUT
+from builds.readings.engine.void import MISSING, VOID
+from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.models.target import RequiredReadings
+from builds.readings.pages.words import note_words, out_words, void_words
+from builds.verdict.engine import ReadingFact
+from garage.models import Entry, Garage, Vehicle
+
+Found = dict[int, tuple[ReadingFact, ...]]
+
+
+def readings_facts(
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]
+) -> Found:
+    """Of each car (pk) that has its readings on record, those that are not as they must be.
+
+    A car left out has nothing on record, which is not known and therefore not fit: nobody said
+    which readings it must have. `entries` play no part: a reading stands or not, whatever is next.
+    """
+    if not RequiredReadings.objects.filter(vehicle__in=cars).exists():
+        return {}
+    return {
+        pk: tuple(fact for line in car.required_lines if (fact := _fact(line, garage, at)))
+        for pk, car in readings_of(garage, cars).items()
+        if car.required is not None
+    }
+
+
+def _fact(line: KindLine, garage: Garage, at: datetime) -> ReadingFact | None:
+    state = words = ""
+    if line.state == MISSING:
+        state = "missing"
+    elif line.state == VOID:
+        state, words = "void", void_words(line, garage, at)
+    elif line.judged == OUT:
+        state, words = ("failed" if line.failed else "out"), out_words(line, garage.units)
+    elif line.lacking:
+        state, words = "note", note_words(line)
+    return ReadingFact(line.kind.key, line.kind.label, state, words) if state else None

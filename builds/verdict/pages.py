@@ -1,0 +1,71 @@
+"""What stands at the head and the foot of every sheet: the verdict of its cars, and when."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from django.conf import settings
+
+from builds.steps.engine.cautions import standing_caution
+from builds.verdict.engine import Verdict
+from builds.verdict.facts.verdict import verdicts
+from garage.engine.moments import paper_words
+from garage.models import Garage, Vehicle
+
+# Letters that a list of names in a head may take: a page must have room below it.
+ROOM = 90
+
+
+@dataclass(frozen=True)
+class SheetHead:
+    """Everything in words; `address` is where the code leads."""
+
+    garage: str
+    paper: str
+    computed: str
+    verdict: str
+    standing: str
+    address: str
+
+
+def head_of(garage: Garage, at: datetime, cars: Iterable[Vehicle], path: str) -> SheetHead:
+    """As many queries for one car as for fifty, and none for no car."""
+    named = {car.pk: car.name for car in cars}
+    found = verdicts(garage, at, cars) if named else {}
+    return SheetHead(
+        garage.name,
+        garage.paper,
+        paper_words(at, ZoneInfo(garage.time_zone)),
+        verdict_words({named[pk]: verdict for pk, verdict in found.items()}),
+        standing_caution(),
+        f"{settings.PUBLIC_URL}{path}",
+    )
+
+
+def verdict_words(found: dict[str, Verdict]) -> str:
+    """Of one car its sentence; of several which are what, each with how many things stand in it."""
+    stops = [name for name, each in found.items() if each.do_not_drive]
+    if len(found) == 1:
+        (only,) = found.values()
+        return f"{'DO NOT DRIVE. ' if stops else ''}{only.sentence}."
+    groups = {
+        "DO NOT DRIVE": stops,
+        "Not fit to run": [
+            f"{name} ({len(each.reasons)})"
+            for name, each in found.items()
+            if each.state == "not_fit"
+        ],
+        "Not known to be fit": [n for n, each in found.items() if each.state == "not_known"],
+        "Fit to run": [name for name, each in found.items() if each.state == "fit"],
+    }
+    return " ".join(f"{words}: {_few(names)}." for words, names in groups.items() if names)
+
+
+def _few(names: list[str]) -> str:
+    """As many as a head has room for, at least one, and how many more."""
+    shown = [
+        name for number, name in enumerate(names) if len(", ".join(names[: number + 1])) <= ROOM
+    ] or names[:1]
+    more = len(names) - len(shown)
+    return ", ".join(shown) + (f" and {more} more" if more else "")

@@ -1,0 +1,114 @@
+"""When waits are over: plain ones by the clock, cures by how warm the shop was and will be."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from functools import cached_property
+
+from builds.cure.engine import (
+    PAINT_LIMITS,
+    CoatingLimits,
+    Product,
+    Stage,
+    allowed_windows,
+    progress,
+    ready_at,
+    ready_table,
+)
+from builds.cure.facts.plan_clock import SLOT_MINUTES
+from builds.cure.facts.products import products_of
+from builds.cure.facts.shop import Shop, celsius
+from builds.work.engine.working_order import Joint
+from builds.work.models.job import Job
+from garage.models import Garage
+
+# Stands for a cure that is not done in all the time that is looked ahead: it is too cold.
+NOT_IN_SIGHT = datetime(9000, 1, 1, tzinfo=UTC)
+
+Cure = tuple[Product, Stage]
+Windows = tuple[tuple[int, int], ...]
+
+
+class CureTimes:
+    """The products of a garage in the weather of its shop; computed once for each question."""
+
+    def __init__(self, garage: Garage, at: datetime) -> None:
+        self.garage, self.shop = garage, Shop(garage, at)
+        self._moments: dict[tuple[str, Stage, datetime], datetime] = {}
+        self._tables: dict[tuple[str, Stage, int], tuple[int, ...]] = {}
+        self._windows: dict[tuple[CoatingLimits, int], Windows] = {}
+
+    @cached_property
+    def products(self) -> dict[str, Product]:
+        return products_of(self.garage)
+
+    def cure_of(self, joint: Joint) -> Cure | None:
+        """What is computed; None for a plain wait, and for a product that has no such time."""
+        if not joint.stage:
+            return None
+        product = self.products.get(joint.cure)
+        if product is None or product.maker_time_only or not product.has(joint.stage):
+            return None
+        return product, Stage(joint.stage)
+
+    def ready_at(self, joint: Joint, before: Job) -> datetime | None:
+        """When the wait behind finished work is over; None when there is none."""
+        if before.finished_at is None:
+            return None
+        if cure := self.cure_of(joint):
+            return self.reached(*cure, before.finished_at)
+        return before.finished_at + timedelta(minutes=joint.wait) if joint.wait else None
+
+    def reached(self, product: Product, stage: Stage, since: datetime) -> datetime:
+        """When a product that was applied at a moment reaches a stage."""
+        key = (product.slug, stage, since)
+        if key not in self._moments:
+            minute = ready_at(product, stage, self.shop.minute(since), self.shop.course)
+            self._moments[key] = NOT_IN_SIGHT if minute is None else self.shop.moment(minute)
+        return self._moments[key]
+
+    def come(self, joint: Joint, before: Job) -> float:
+        """How much of the wait is behind it now, 0 to 1."""
+        since, ready = before.finished_at, self.ready_at(joint, before)
+        if since is None or ready is None or self.shop.at >= ready:
+            return 1.0
+        if cure := self.cure_of(joint):
+            now = self.shop.minute(self.shop.at)
+            return min(1.0, progress(*cure, self.shop.minute(since), now, self.shop.course))
+        return (self.shop.at - since) / (ready - since)
+
+    def table(self, joint: Joint, slots: int) -> tuple[int, ...] | None:
+        """The planner's table of ready slots; one for all links of a product and stage."""
+        cure = self.cure_of(joint)
+        if cure is None:
+            return None
+        key = (cure[0].slug, cure[1], slots)
+        if key not in self._tables:
+            self._tables[key] = tuple(
+                ready_table(*cure, self.shop.course, slot_minutes=SLOT_MINUTES, slots=slots)
+            )
+        return self._tables[key]
+
+    def windows(self, job: Job, slots: int) -> Windows | None:
+        """The slots in which the weather lets the job be worked; None where it asks for nothing."""
+        limits = limits_of(job)
+        if limits is None:
+            return None
+        if (limits, slots) not in self._windows:
+            self._windows[limits, slots] = tuple(
+                allowed_windows(
+                    limits,
+                    self.shop.course,
+                    self.shop.dew if job.needs_dry else None,
+                    slot_minutes=SLOT_MINUTES,
+                    slots=slots,
+                )
+            )
+        return self._windows[limits, slots]
+
+
+def limits_of(job: Job) -> CoatingLimits | None:
+    """What the job asks of metal and air."""
+    if job.needs_mc is None and not job.needs_dry:
+        return None
+    least = None if job.needs_mc is None else celsius(job.needs_mc)
+    return replace(PAINT_LIMITS, minimum=least) if job.needs_dry else CoatingLimits(least)

@@ -1,0 +1,223 @@
+"""The work of a garage as it stands: open jobs, what they wait for, who is on them since when."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cached_property
+
+from django.db.models import Prefetch
+from django.utils import timezone
+
+from builds.work.engine.ranks import RANK_ORDER
+from builds.work.engine.urgency import Urgency, inherited
+from builds.work.engine.work_left import left_of, minutes_between
+from builds.work.engine.working_order import Joint, without, working_order
+from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job
+from builds.work.models.link import Link
+from builds.work.models.span import Span
+from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
+from garage.models import Garage, Membership
+
+OVER = (*FINISHED_STATES, State.DROPPED)
+
+
+def clock_words(moment: datetime, at: datetime) -> str:
+    """`20:30`, with the day when it is another one, in the garage's time."""
+    local, today = timezone.localtime(moment), timezone.localtime(at)
+    if local.date() == today.date():
+        return f"{local:%H:%M}"
+    if abs((local.date() - today.date()).days) < 7:
+        return f"{local:%a %H:%M}"
+    return f"{local:%a} {local.day} {local:%b %H:%M}"
+
+
+def ready_words(ready: datetime, at: datetime) -> str:
+    """`ready Wed 06:30`."""
+    when = "when it is warmer" if ready == NOT_IN_SIGHT else clock_words(ready, at)
+    return f"ready {when}"
+
+
+@dataclass(frozen=True)
+class Block:
+    """Why a job cannot be begun yet; `ready_at` when only time is missing."""
+
+    sentence: str
+    ready_at: datetime | None = None
+
+
+def block_of(link: Joint, before: Job, times: CureTimes, at: datetime) -> Block | None:
+    """What this link still keeps its later job from, at that moment."""
+    if before.state not in OVER:
+        return Block(f"{before.title} comes first: it is {before.get_state_display()}.")
+    ready = times.ready_at(link, before)
+    if ready is None or ready <= at:
+        return None
+    why = link.why or f"the wait after {before.title} runs"
+    return Block(f"{why[0].upper()}{why[1:]}: {ready_words(ready, at)}.", ready)
+
+
+def joint_of(link: Link) -> Joint:
+    return Joint(
+        link.before_id, link.after_id, link.wait_minutes, link.why, link.cure, link.cure_stage
+    )
+
+
+def joints_of(links: Iterable[Link]) -> list[Joint]:
+    """Links (ends attached) as they bind: a dropped job passes its order on to what follows."""
+    rows = list(links)
+    dropped = {
+        job.pk for link in rows for job in (link.before, link.after) if job.state == State.DROPPED
+    }
+    joints = [joint_of(link) for link in rows]
+    return without(joints, dropped) if dropped else joints
+
+
+@dataclass(frozen=True)
+class Cure:
+    """A wait that runs now: when it is over, why, and for what."""
+
+    ready_at: datetime
+    why: str
+    after: str
+
+
+@dataclass(frozen=True)
+class Work:
+    """`jobs` are open, by pk, cars and skills attached; every link leads to one of them.
+
+    `before` has the jobs that links begin with, whatever their state; `spans` the stretches in
+    which a job was worked on, oldest first; `workers` the members (pk) whose hands were on it;
+    `unsigned` its hold points. `to_sign` are finished safety jobs that nobody else has looked at.
+    `times` know when waits are over.
+    """
+
+    at: datetime
+    jobs: dict[int, Job]
+    before: dict[int, Job]
+    links: list[Joint]
+    spans: dict[int, list[Span]]
+    workers: dict[int, set[int]]
+    unsigned: dict[int, list[HoldPoint]]
+    to_sign: list[Job]
+    times: CureTimes
+
+    @property
+    def pairs(self) -> list[tuple[int, int]]:
+        return [(link.before, link.after) for link in self.links]
+
+    @cached_property
+    def urgency(self) -> dict[int, Urgency]:
+        return inherited({pk: job.rank for pk, job in self.jobs.items()}, self.pairs)
+
+    @cached_property
+    def waits(self) -> dict[int, list[Joint]]:
+        found: dict[int, list[Joint]] = defaultdict(list)
+        for link in self.links:
+            found[link.after].append(link)
+        return found
+
+    @cached_property
+    def order(self) -> list[int]:
+        """Job pks in working order: in hand first, then as the links and the urgency have it."""
+        keys = {
+            pk: (job.state != State.IN_HAND, RANK_ORDER[self.urgency[pk].rank], -job.weight, pk)
+            for pk, job in self.jobs.items()
+        }
+        return working_order(keys, self.pairs)
+
+    @cached_property
+    def curing(self) -> dict[int, Cure]:
+        """Finished jobs (pk) behind which a wait still runs, the longest of each."""
+        found: dict[int, Cure] = {}
+        for link in self.links:
+            before = self.before[link.before]
+            ready = self.times.ready_at(link, before) if before.state in OVER else None
+            if ready is None or ready <= self.at:
+                continue
+            if before.pk not in found or found[before.pk].ready_at < ready:
+                found[before.pk] = Cure(ready, link.why, self.jobs[link.after].title)
+        return dict(sorted(found.items(), key=lambda item: item[1].ready_at))
+
+    def blocks(self, pk: int) -> list[Block]:
+        found = (
+            block_of(link, self.before[link.before], self.times, self.at) for link in self.waits[pk]
+        )
+        return [block for block in found if block]
+
+    def running(self, pk: int) -> Span | None:
+        """The stretch of work that runs now, if the job is in hand."""
+        spans = self.spans[pk]
+        return spans[-1] if spans and spans[-1].until_at is None else None
+
+    def crew(self, pk: int) -> list[Membership]:
+        running = self.running(pk)
+        return list(running.crew.all()) if running else []
+
+    def spent(self, pk: int) -> int:
+        return minutes_between(_stretches(self.spans[pk]), self.at)
+
+    def left(self, pk: int) -> int:
+        return left_of_job(self.jobs[pk], self.spans[pk], self.at)
+
+    def urgent_from(self, pk: int) -> str:
+        """Title of the job whose urgency this one carries, or nothing when it is its own."""
+        source = self.urgency[pk].inherited_from
+        return self.jobs[source].title if source is not None else ""
+
+
+def _stretches(spans: Iterable[Span]) -> list[tuple[datetime, datetime | None]]:
+    return [(span.from_at, span.until_at) for span in spans]
+
+
+def left_of_job(job: Job, worked: Iterable[Span], at: datetime) -> int:
+    """Minutes left of an open job, from its stretches of work."""
+    stretches = _stretches(worked)
+    running = [stretch for stretch in stretches if stretch[1] is None]
+    return left_of(
+        job.likely_minutes,
+        minutes_between(stretches, at),
+        job.left_minutes,
+        minutes_between(running, at),
+    )
+
+
+def spent_minutes(job: Job, at: datetime) -> int:
+    """Minutes that a job was in hand until now."""
+    return minutes_between(_stretches(Span.objects.filter(job=job).worked()), at)
+
+
+def with_people(members: str) -> Prefetch:
+    """The crew of spans with their names, in one query."""
+    return Prefetch(members, Membership.objects.select_related("person"))
+
+
+def load_work(garage: Garage, at: datetime) -> Work:
+    """Five queries, however many jobs there are, and four more where a cure runs."""
+    found = list(Job.objects.in_garage(garage).wanting().select_related("vehicle", "skill"))
+    jobs = {job.pk: job for job in found if job.state in OPEN_STATES}
+    links = Link.objects.in_garage(garage).binding()
+    rows = list(links.select_related("before__vehicle", "before__signed_by__person", "after"))
+    spans: dict[int, list[Span]] = defaultdict(list)
+    workers: dict[int, set[int]] = defaultdict(set)
+    handled = Span.objects.in_garage(garage).of_wanting().handled()
+    for span in handled.prefetch_related(with_people("crew")):
+        if span.state == State.IN_HAND:
+            spans[span.job_id].append(span)
+        workers[span.job_id].update(member.pk for member in span.crew.all())
+    unsigned: dict[int, list[HoldPoint]] = defaultdict(list)
+    for point in HoldPoint.objects.in_garage(garage).unsigned().of_open():
+        unsigned[point.job_id].append(point)
+    return Work(
+        at,
+        jobs,
+        {link.before_id: link.before for link in rows},
+        [joint for joint in joints_of(rows) if joint.after in jobs],
+        spans,
+        workers,
+        unsigned,
+        [job for job in found if job.pk not in jobs],
+        CureTimes(garage, at),
+    )

@@ -1,0 +1,178 @@
+"""A job on a car: what, how long, who can, where, and what state it is in."""
+
+from datetime import datetime
+from typing import Self
+
+from django.db import models
+
+from builds.work.engine.welds import Weld
+from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
+from garage.models import Membership, Skill, Station, Vehicle
+from garage.models.bounds import number_within, one_of, text_within
+from garage.models.scoped import ScopedQuerySet
+
+MOST_MINUTES = 60 * 24 * 60
+# Marks the one job of a car that measures again what other work made void (see `remeasure`).
+MEASURE_AGAIN = "measure-again"
+
+
+class JobQuerySet(ScopedQuerySet):
+    garage_path = "vehicle__garage"
+
+    def open(self) -> Self:
+        """Still to do: neither done, signed nor dropped."""
+        return self.filter(state__in=OPEN_STATES, vehicle__gone_at=None)
+
+    def over(self) -> Self:
+        """Done, signed or dropped."""
+        return self.exclude(state__in=OPEN_STATES)
+
+    def to_sign(self) -> Self:
+        """Safety jobs of no recipe: done, and not yet signed by a second pair of eyes."""
+        return self.filter(state=State.DONE, rank="safety", recipe="", vehicle__gone_at=None)
+
+    def wanting(self) -> Self:
+        """Still to do, or still to be signed."""
+        return self.open() | self.to_sign()
+
+    def in_hand(self) -> Self:
+        return self.filter(state=State.IN_HAND)
+
+    def begun(self) -> Self:
+        """Hands have been on it, and it is not finished."""
+        return self.filter(state__in=STARTED_STATES)
+
+    def linkable(self, job: "Job") -> Self:
+        """Jobs that can come before or after this one, those of its own car first."""
+        own = models.Case(models.When(vehicle=job.vehicle_id, then=0), default=1)
+        return (
+            self.filter(vehicle__gone_at=None)
+            .exclude(pk=job.pk)
+            .exclude(state=State.DROPPED)
+            .order_by(own, "vehicle__name", "pk")
+        )
+
+    def measuring_again(self) -> Self:
+        return self.filter(recipe=MEASURE_AGAIN)
+
+    def found_in(self, job: "Job") -> Self:
+        return self.filter(found_in=job)
+
+    def on(self, vehicle: Vehicle) -> Self:
+        return self.filter(vehicle=vehicle)
+
+    def finished_since(self, moment: datetime) -> Self:
+        return self.filter(state__in=[State.DONE, State.SIGNED], finished_at__gte=moment)
+
+
+class Job(models.Model):
+    class Rank(models.TextChoices):
+        SAFETY = "safety", "safety: someone gets hurt"
+        NEEDED = "needed", "needed: no entry or no running without it"
+        WANTED = "wanted", "wanted"
+
+    vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="jobs")
+    title = models.CharField(max_length=120)
+    note = models.TextField(max_length=4000, blank=True)
+    systems = models.JSONField(default=list, blank=True)
+    kinds = models.JSONField(default=list, blank=True)
+    weld = models.CharField("the weld, once it is done", max_length=10, blank=True)
+    measures = models.JSONField(default=list, blank=True)
+    eats = models.JSONField("consumables of its recipe", default=list, blank=True)
+    rank = models.CharField(max_length=10, choices=Rank.choices, default=Rank.NEEDED)
+    lowered_because = models.CharField(max_length=200, blank=True)
+    weight = models.PositiveSmallIntegerField(default=1)
+
+    low_minutes = models.PositiveIntegerField()
+    likely_minutes = models.PositiveIntegerField()
+    high_minutes = models.PositiveIntegerField()
+    left_minutes = models.PositiveIntegerField(null=True, blank=True)
+    hands = models.PositiveSmallIntegerField(default=1)
+    skill = models.ForeignKey(Skill, models.PROTECT, null=True, blank=True, related_name="jobs")
+    splits = models.BooleanField(default=True)
+    earliest_at = models.DateTimeField(null=True, blank=True)
+    pinned_at = models.DateTimeField(null=True, blank=True)
+    needs_mc = models.IntegerField("at least so warm, thousandths of a °C", null=True, blank=True)
+    needs_dry = models.BooleanField("metal clear of the dew point", default=False)
+
+    state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
+    state_note = models.CharField(max_length=200, blank=True)
+    found_in = models.ForeignKey(
+        "self", models.SET_NULL, null=True, blank=True, related_name="led_to"
+    )
+    recipe = models.CharField(max_length=60, blank=True)
+    batch = models.UUIDField(null=True, blank=True)
+    made_by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    made_at = models.DateTimeField()
+    finished_at = models.DateTimeField(null=True, blank=True)
+    signed_by = models.ForeignKey(
+        Membership, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    signed_at = models.DateTimeField(null=True, blank=True)
+    signed_alone = models.BooleanField(default=False)
+
+    objects = JobQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["pk"]
+        indexes = [models.Index(fields=["vehicle", "state"], name="job_by_state")]
+        constraints = [
+            text_within("job", "title", 120, least=1),
+            text_within("job", "note", 4000),
+            text_within("job", "lowered_because", 200),
+            text_within("job", "state_note", 200),
+            text_within("job", "recipe", 60),
+            one_of("job", "rank", ["safety", "needed", "wanted"]),
+            one_of("job", "weld", ["", *Weld]),
+            one_of("job", "state", State.values),
+            number_within("job", "weight", 1, 9),
+            number_within("job", "hands", 0, 9),
+            number_within("job", "high_minutes", 0, MOST_MINUTES),
+            number_within("job", "left_minutes", 0, MOST_MINUTES),
+            number_within("job", "needs_mc", -40_000, 60_000),
+            models.CheckConstraint(
+                condition=models.Q(
+                    low_minutes__lte=models.F("likely_minutes"),
+                    likely_minutes__lte=models.F("high_minutes"),
+                ),
+                name="job_figures_in_order",
+            ),
+            models.UniqueConstraint(
+                fields=["vehicle"],
+                condition=models.Q(recipe=MEASURE_AGAIN, state__in=OPEN_STATES),
+                name="job_one_measuring_again",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(signed_at=None) | models.Q(signed_by__isnull=False),
+                name="job_signed_by_someone",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+    @property
+    def needs_signing(self) -> bool:
+        """As `to_sign`: a recipe's jobs are looked at by its hold points instead."""
+        return self.state == State.DONE and self.rank == self.Rank.SAFETY and not self.recipe
+
+
+class JobStationQuerySet(ScopedQuerySet):
+    garage_path = "job__vehicle__garage"
+
+
+class JobStation(models.Model):
+    """A station that a job uses while it is worked on, and how much of it."""
+
+    job = models.ForeignKey(Job, models.CASCADE, related_name="uses")
+    station = models.ForeignKey(Station, models.PROTECT, related_name="used_by")
+    units = models.PositiveSmallIntegerField(default=1)
+
+    objects = JobStationQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["job", "station"], name="jobstation_once"),
+            number_within("jobstation", "units", 1, 50),
+        ]

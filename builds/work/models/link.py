@@ -1,0 +1,87 @@
+"""A link (this before that, after a wait) and the hold of a station by a stripped car."""
+
+from typing import Self
+
+from django.db import models
+from django.db.models import F, Q
+
+from builds.cure.engine import Stage
+from builds.work.models.job import MOST_MINUTES, Job
+from builds.work.models.states import FINISHED_STATES
+from garage.models import Station
+from garage.models.bounds import number_within, one_of, text_within
+from garage.models.scoped import ScopedQuerySet
+
+
+class LinkQuerySet(ScopedQuerySet):
+    garage_path = "before__vehicle__garage"
+
+    def binding(self) -> Self:
+        """Links that lead to something to do, if need be through jobs that were dropped."""
+        return self.exclude(after__state__in=FINISHED_STATES).filter(before__vehicle__gone_at=None)
+
+    def of(self, job: Job) -> Self:
+        """What it waits for and what waits for it."""
+        return self.filter(Q(before=job) | Q(after=job))
+
+    def curing(self, product: str) -> Self:
+        """Those whose time is that of a product (slug)."""
+        return self.filter(cure=product).exclude(cure_stage="")
+
+    def under(self, coat: Job) -> Self:
+        """From finished coats on which this one goes within a recoat window."""
+        finished = self.filter(before__state__in=FINISHED_STATES)
+        return finished.filter(after=coat, cure_stage=Stage.RECOAT_FROM)
+
+
+class Link(models.Model):
+    """`cure` names a product; with a `cure_stage` its time is computed and the wait stands by."""
+
+    before = models.ForeignKey(Job, models.CASCADE, related_name="links_after")
+    after = models.ForeignKey(Job, models.CASCADE, related_name="links_before")
+    wait_minutes = models.PositiveIntegerField(default=0)
+    why = models.CharField(max_length=80, blank=True)
+    cure = models.CharField(max_length=60, blank=True)
+    cure_stage = models.CharField(max_length=20, blank=True)
+
+    objects = LinkQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["before", "after"], name="link_once"),
+            models.CheckConstraint(condition=~Q(before=F("after")), name="link_two_jobs"),
+            number_within("link", "wait_minutes", 0, MOST_MINUTES),
+            text_within("link", "why", 80),
+            text_within("link", "cure", 60),
+            one_of("link", "cure_stage", ["", *(str(stage) for stage in Stage)]),
+            models.CheckConstraint(
+                condition=Q(cure_stage="") | ~Q(cure=""), name="link_stage_of_a_cure"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.before} before {self.after}"
+
+
+class StationHoldQuerySet(ScopedQuerySet):
+    garage_path = "station__garage"
+
+    def of(self, job: Job) -> Self:
+        return self.filter(Q(first=job) | Q(last=job))
+
+
+class StationHold(models.Model):
+    """While `first` to `last` runs the car is stripped: it stays, and the station is its own."""
+
+    station = models.ForeignKey(Station, models.CASCADE, related_name="holds")
+    first = models.ForeignKey(Job, models.CASCADE, related_name="holds_begun")
+    last = models.ForeignKey(Job, models.CASCADE, related_name="holds_ended")
+
+    objects = StationHoldQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["station", "first", "last"], name="stationhold_once"),
+        ]

@@ -1,0 +1,153 @@
+"""The demo garage: whole, invented, dated from the day it is loaded, and planned in trade order."""
+
+from io import StringIO
+from itertools import pairwise
+
+import pytest
+from django.core.management import call_command
+
+from builds.demo.actions.garage import load_demo
+from builds.needs.facts.fits import answer_of
+from builds.needs.pages.want_page import load_want_page
+from builds.plan.facts.problem import build_problem
+from builds.planner.search import plan
+from builds.readings.facts.readings import readings_of
+from builds.shelf.pages.owed import owed_lines
+from builds.shop.pages.cures import running_cures
+from builds.verdict.engine import Severity
+from builds.verdict.facts.verdict import verdicts
+from builds.work.facts.work import load_work
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from builds.work.models.span import Span
+from garage.models import Garage, Person
+from parts.facts.fit import load_fit_page
+from parts.models import Balance, Part
+from tests.conftest import Browserless
+from tests.factories import NOW
+
+
+@pytest.fixture
+def demo(db, now):
+    return load_demo(at=NOW)
+
+
+def test_it_has_what_the_garage_has(demo):
+    assert demo.name == "Quayside Lock-up"
+    assert [car.name for car in demo.vehicles.all()] == ["Heron", "Badger", "Moth", "Tug"]
+    assert [member.name for member in demo.memberships.all()] == ["Ines", "Odd", "Priya"]
+    assert all(event.gates_at > NOW for event in demo.events.all())
+    assert HoldPoint.objects.in_garage(demo).reached().count() == 1
+
+
+def test_a_steering_arm_is_half_way_and_its_primer_cures(demo):
+    primed = Job.objects.in_garage(demo).get(title="Prime the arm")
+    assert primed.state == "done"
+    spans = Span.objects.filter(job=primed)
+    assert all(span.from_at <= NOW for span in spans)
+    found = verdicts(demo, NOW)
+    heron = demo.vehicles.get(name="Heron")
+    assert found[heron.pk].do_not_drive
+
+
+def test_the_plan_keeps_the_trades_order_and_fills_the_cure(demo):
+    problem, _ = build_problem(demo, NOW)
+    answer = plan(problem)
+    titles = {job.id: job.title for job in problem.jobs}
+    placed = {titles[row.id]: row for row in answer.placed}
+    order = [
+        "Paint the arm",
+        "Refit the arm with new nuts and pins",
+        "Wheels on and car back on the ground",
+        "Check camber and caster",
+        "Set rear toe, then front toe last",
+        "Torque the wheels by hand",
+    ]
+    for before, after in pairwise(order):
+        assert placed[before].end <= placed[after].start
+    cured = placed["Paint the arm"].end, placed["Refit the arm with new nuts and pins"].start
+    assert (cured[1] - cured[0]) * problem.slot_minutes >= 12 * 60
+    others = [row for row in answer.placed if cured[0] <= row.start < cured[1]]
+    assert others, "nothing fills the cure"
+
+
+def test_the_command_loads_once_when_empty(db, now):
+    call_command("demo", "--if-empty", stdout=StringIO())
+    call_command("demo", "--if-empty", stdout=StringIO())
+    assert Garage.objects.count() == 1
+
+
+def test_somebody_without_a_garage_loads_it_and_owns_it(db, now):
+    person = Person.objects.create_user("Ines")
+    client = Browserless()
+    client.force_login(person)
+    assert client.get("/")["Location"] == "/first-run/"
+    assert client.press("/demo/").status_code == 303
+    assert person.memberships.get().role == "owner"
+    page = client.get("/").content.decode()
+    assert "Heron" in page
+
+
+def test_a_garage_with_cars_is_left_alone(demo):
+    owner = demo.memberships.get(person__name="Ines")
+    client = Browserless()
+    client.force_login(owner.person)
+    assert client.press("/demo/").status_code == 403
+    assert Garage.objects.count() == 1
+
+
+def test_the_weather_and_a_part_on_order_are_in_it(demo):
+    times = load_work(demo, NOW).times
+    assert not times.shop.is_example and times.shop.dew is not None
+    (cure,) = running_cures(load_work(demo, NOW))
+    assert (cure.job.title, cure.product) == ("Prime the arm", "Epoxy primer, two-pack")
+    (need,) = Need.objects.in_garage(demo).open().exclude(expected_on=None)
+    assert need.expected_on > NOW.date()
+
+
+def test_its_shelf_has_some_seventy_parts_and_three_robbed_cars(demo):
+    assert 60 < Part.objects.in_garage(demo).count() < 75
+    assert Balance.objects.filter(quantity__lt=0, outside=False).count() == 0
+    owed = owed_lines(demo, NOW)
+    assert {line.vehicle.name: line.job.rank for line in owed} == {
+        "Badger": "safety",
+        "Moth": "needed",
+        "Tug": "needed",
+    }
+    assert all(line.went_to and line.went_to.vehicle != line.vehicle for line in owed)
+    states = [state for state, _, _ in load_want_page(demo, NOW).groups]
+    assert states == ["find", "promised", "ordered", "shelf"]
+
+
+def test_its_readings_stand_or_are_void_and_one_job_measures_again(demo):
+    tug = demo.vehicles.get(name="Tug")
+    lines = readings_of(demo, [tug])[tug.pk].lines
+    assert [lines[key].state for key in ("fluid_levels", "toe_front", "wheel_torque")] == [
+        "stands",
+        "void",
+        "stands",
+    ]
+    again = Job.objects.in_garage(demo).measuring_again().open()
+    assert {str(job.vehicle): job.title for job in again}["Tug"] == "Measure again: front toe"
+    heron = demo.vehicles.get(name="Heron")
+    taken = readings_of(demo, [heron])[heron.pk].lines
+    assert [taken[key].state for key in ("corner_weights", "toe_front")] == ["stands", "void"]
+    assert not again.filter(vehicle=heron).exists()  # its recipe measures at its end
+
+
+def test_its_shelf_says_what_fits_and_its_wants_are_answered(demo):
+    asked = load_fit_page(demo, "5×112, bore ≥ 66.6")
+    assert {group.label: [str(row.part) for row in group.rows] for group in asked.groups} == {
+        "Fits": ["Steel wheel, 15 in"],
+        "Does not fit": ["Alloy wheel, 15 in"],
+    }
+    nuts = load_fit_page(demo, "M12×1.25 nuts")
+    assert [str(row.part) for row in nuts.groups[0].rows] == ["M12×1.25 nyloc nut, 10"]
+    answers = {answer_of(need, need.part).state for need in Need.objects.exclude(fit=[])}
+    assert answers == {"fits"}
+
+
+def test_every_kind_of_reason_stands_in_the_demo_somewhere(demo):
+    found = {reason.severity for each in verdicts(demo, NOW).values() for reason in each.reasons}
+    assert found == set(Severity)

@@ -1,0 +1,88 @@
+"""Something found while a job is in hand becomes a job that knows where it was found."""
+
+import pytest
+
+from builds.work.models.finding import Finding
+from builds.work.models.job import Job
+from tests.factories import EntryFactory, EventFactory, JobFactory, VehicleFactory
+
+pytestmark = pytest.mark.usefixtures("now")
+
+
+@pytest.fixture
+def job(cast):
+    car = VehicleFactory(garage=cast.garage, name="Heron")
+    return JobFactory(vehicle=car, title="Fit the fan", state="in_hand")
+
+
+def found(client, job, **data):
+    return client.press(f"/jobs/{job.pk}/found/", data)
+
+
+def test_one_line_opens_a_job_on_the_same_car(helper, cast, job):
+    answer = found(helper, job, line="Chafed hose")
+    opened = Job.objects.exclude(pk=job.pk).get()
+    assert answer["Location"] == f"/jobs/{job.pk}/?effect={opened.pk}"
+    assert (opened.title, opened.vehicle, opened.found_in) == ("Chafed hose", job.vehicle, job)
+    assert (opened.rank, opened.likely_minutes, opened.made_by) == ("needed", 60, cast.helper)
+    finding = Finding.objects.get()
+    assert (finding.during, finding.opened, finding.hurts) == (job, opened, False)
+    assert "Fit the fan" in helper.get(f"/jobs/{opened.pk}/").content.decode()
+    assert [card.title for card in helper.get(f"/jobs/{job.pk}/").context["view"].found] == [
+        "Chafed hose"
+    ]
+
+
+def test_the_tick_makes_it_safety(helper, job):
+    found(helper, job, line="Cracked bracket", hurts="on")
+    assert Job.objects.get(title="Cracked bracket").rank == "safety"
+    assert Finding.objects.get().hurts
+
+
+def test_the_message_says_how_it_ranks_and_what_it_does_to_the_plan(helper, job):
+    EntryFactory(event=EventFactory(garage=job.vehicle.garage), vehicle=job.vehicle)
+    answer = found(helper, job, line="Cracked bracket", hurts="on")
+    said = [str(each) for each in helper.get(answer["Location"]).context["messages"]]
+    assert said[0] == "Cracked bracket: written down as safety."
+    assert said[1].startswith("It finds no place in the plan.")
+
+
+@pytest.mark.parametrize("strange", ["x", "9" * 40, "0", "-1"])
+def test_a_strange_effect_in_the_address_says_nothing(helper, job, strange):
+    answer = helper.get(f"/jobs/{job.pk}/?effect={strange}")
+    assert answer.status_code == 200 and not list(answer.context["messages"])
+
+
+def test_the_effect_of_another_garages_job_is_not_told(helper, cast, job):
+    theirs = JobFactory(vehicle=VehicleFactory(garage=cast.stranger.garage))
+    EntryFactory(event=EventFactory(garage=job.vehicle.garage), vehicle=job.vehicle)
+    answer = helper.get(f"/jobs/{job.pk}/?effect={theirs.pk}")
+    assert not list(answer.context["messages"])
+
+
+@pytest.mark.parametrize(
+    ("line", "sentence"),
+    [
+        ("", "This field is required."),
+        ("x" * 10_000, "Ensure this value has at most 120 characters (it has 10000)."),
+    ],
+)
+def test_what_is_wrong_is_said_at_the_line_and_the_tick_is_kept(helper, job, line, sentence):
+    answer = found(helper, job, line=line, hurts="on")
+    assert (answer.status_code, answer.context["form"].errors["line"]) == (422, [sentence])
+    assert answer.context["form"]["hurts"].value()
+    assert Job.objects.count() == 1
+
+
+def test_a_double_tap_finds_one_thing(helper, job):
+    data = {"line": "Chafed hose", "key": "7f1d3a52-7f0b-4c0e-9d6b-0a2f6f2d3c11"}
+    for _ in range(2):
+        assert helper.post(f"/jobs/{job.pk}/found/", data).status_code == 303
+    assert Finding.objects.count() == 1
+
+
+def test_who_may(cast, job):
+    wanted = {"owner": 303, "helper": 303, "viewer": 403, "stranger": 404, "nobody": 302}
+    for who, status in wanted.items():
+        assert found(cast.client(who), job, line=who).status_code == status
+    assert set(Finding.objects.values_list("line", flat=True)) == {"owner", "helper"}

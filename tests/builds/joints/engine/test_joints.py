@@ -1,0 +1,95 @@
+"""How a joint stands after marks, signatures, work that opened it and a first session."""
+
+from datetime import UTC, datetime, timedelta
+from itertools import product
+
+import pytest
+
+from builds.joints.engine.joints import OPENERS, Marked, Opening, off_figure, state_of
+from builds.readings.engine.kinds_of_work import KINDS
+
+MARKED_AT = datetime(2027, 3, 2, 18, 0, tzinfo=UTC)
+HOUR = timedelta(hours=1)
+SIGNED, UNSIGNED = Marked(MARKED_AT, True), Marked(MARKED_AT, False)
+
+
+def opened(hours, title="Strip the corner"):
+    """Work whose hands left so many hours after the mark; None while it is in hand."""
+    ended = None if hours is None else MARKED_AT + hours * HOUR
+    return Opening(title, "2 Mar", ended)
+
+
+def test_a_joint_that_nobody_marked_is_loose():
+    for safety in (True, False):
+        found = state_of(safety, None)
+        assert (found.state, found.words) == ("loose", "Nobody has marked it yet.")
+
+
+@pytest.mark.parametrize(
+    ("safety", "mark", "state"),
+    [(True, SIGNED, "stands"), (True, UNSIGNED, "unsigned"), (False, UNSIGNED, "stands")],
+)
+def test_a_safety_joint_stands_only_when_a_second_person_signed_it(safety, mark, state):
+    assert state_of(safety, mark).state == state
+
+
+def test_work_that_ended_after_the_mark_took_it_away():
+    found = state_of(True, SIGNED, [opened(-5), opened(1)])
+    assert found.state == "loose"
+    assert found.words == "Strip the corner opened it on 2 Mar."
+
+
+def test_work_in_hand_has_the_joint_loose_though_it_was_marked_meanwhile():
+    found = state_of(True, SIGNED, [opened(None)])
+    assert (found.state, found.words) == ("loose", "Strip the corner is in hand.")
+
+
+def test_work_that_ended_at_the_moment_of_the_mark_ended_before_it():
+    assert state_of(True, SIGNED, [opened(0)]).state == "stands"
+
+
+def test_the_first_session_makes_it_due_again_and_a_new_mark_ends_that():
+    run = MARKED_AT + HOUR
+    assert state_of(True, SIGNED, [], run).state == "due"
+    assert state_of(True, Marked(run + HOUR, True), [], run).state == "stands"
+    assert state_of(True, SIGNED, [], MARKED_AT - HOUR).state == "stands"
+
+
+ORDER = ["loose", "unsigned", "due", "stands"]
+
+
+def test_what_is_worse_comes_first():
+    for safety, mark, work, run in product(
+        (True, False),
+        (None, SIGNED, UNSIGNED),
+        ([], [opened(1)], [opened(None)]),
+        (None, MARKED_AT + HOUR),
+    ):
+        alone = [
+            state_of(safety, mark).state,
+            state_of(safety, mark, work).state,
+            state_of(safety, mark, [], run).state,
+        ]
+        found = state_of(safety, mark, work, run).state
+        assert ORDER.index(found) == min(ORDER.index(each) for each in alone)
+
+
+def test_every_opener_is_a_known_kind_of_work_once():
+    assert set(OPENERS) <= KINDS.keys()
+    assert len(set(OPENERS)) == len(OPENERS)
+
+
+@pytest.mark.parametrize(
+    ("torque", "figure", "off"),
+    [
+        (99_000, 110_000, False),  # exactly a tenth below
+        (121_000, 110_000, False),
+        (98_999, 110_000, True),
+        (121_001, 110_000, True),
+        (50_000, None, False),
+        # The wrong unit on the wrench: 110 lbf·ft are 149.14 N·m (topic of units, 1.3558179 N·m).
+        (149_140, 110_000, True),
+    ],
+)
+def test_more_than_a_tenth_off_the_makers_figure_is_off(torque, figure, off):
+    assert off_figure(torque, figure) is off

@@ -1,0 +1,74 @@
+"""Odds in words: a share never sounds surer than the runs were."""
+
+import pytest
+
+from builds.odds import words
+from builds.odds.answer import JobOdds, VehicleOdds, wilson
+
+
+def car(in_time, runs):
+    return VehicleOdds("heron", runs, in_time, (1.0,) * runs, ())
+
+
+@pytest.mark.parametrize(
+    ("count", "runs", "said"),
+    [
+        (0, 1000, "none of 1,000 runs"),
+        (1, 1000, "fewer than 1 of 10 runs"),
+        (49, 1000, "fewer than 1 of 10 runs"),
+        (50, 1000, "1 of 10 runs"),
+        (820, 1000, "8 of 10 runs"),
+        (850, 1000, "9 of 10 runs"),
+        (949, 1000, "9 of 10 runs"),
+        (950, 1000, "more than 9 of 10 runs"),
+        (999, 1000, "more than 9 of 10 runs"),
+        (1000, 1000, "all of 1,000 runs"),
+        (1, 1, "all of 1 run"),
+    ],
+)
+def test_shares_in_tens(count, runs, said):
+    assert words.in_tens(count, runs) == said
+
+
+@pytest.mark.parametrize(("count", "runs"), [(0, 0), (-1, 5), (6, 5)])
+def test_a_share_of_no_runs_or_of_too_many_is_refused(count, runs):
+    with pytest.raises(ValueError, match="count"):
+        words.in_tens(count, runs)
+
+
+@pytest.mark.parametrize(
+    ("count", "said"),
+    [(0, 0), (1, 1), (4, 1), (5, 1), (824, 82), (825, 83), (999, 99), (1000, 100)],
+)
+def test_per_cent_are_0_and_100_only_for_none_and_all(count, said):
+    assert words.percent(count, 1000) == said
+
+
+def test_ready_in_time_with_its_band():
+    assert words.in_time(car(820, 1000)) == (
+        "Ready in time in 8 of 10 runs (82 %, between 79 and 85 by the number of runs)."
+    )
+    assert words.in_time(car(0, 0)) == "No run yet."
+    assert words.in_time(car(None, 10)) == ""
+
+
+@pytest.mark.parametrize("count", [0, 1, 500, 999, 1000])
+def test_the_band_in_words_holds_the_band(count):
+    low, high = wilson(count, 1000)
+    said = words.in_time(car(count, 1000)).split("between ")[1].split(" by")[0]
+    first, then = (int(figure) / 100 for figure in said.split(" and "))
+    assert first <= low <= high <= then
+
+
+def test_moments_are_given_by_the_caller():
+    assert words.ready_by("Thursday 20:30") == "Ready Thursday 20:30 or sooner in 8 of 10 runs."
+    assert words.ready_by("Friday", "5 of 10") == "Ready Friday or sooner in 5 of 10 runs."
+    assert words.ready_by(None) == "Ready within the plan in fewer than 8 of 10 runs."
+
+
+def test_what_a_job_did():
+    row = JobOdds("fit", 1000, 310, 590)
+    assert words.late(row) == "Late in 3 of 10 runs."
+    assert words.held_up(row) == "Held its car up in 6 of 10 runs."
+    assert words.late(JobOdds("fit", 1000, None, 0)) == ""
+    assert words.held_up(JobOdds("fit", 0, 0, 0)) == words.late(JobOdds("fit", 0, 0, 0)) == ""

@@ -1,0 +1,231 @@
+"""The sheet as a download, and the command that writes the same file."""
+
+from django.core.management import CommandError, call_command
+from pytest import fixture, mark, raises
+
+from builds.joints.models import Joint
+from builds.needs.facts.asked import Asked
+from builds.packing import actions as packing
+from builds.paper.pages.drive_tag import drive_tag_rows
+from builds.steps.engine.cautions import cautions_for
+from builds.today.pages.card_sheet import card_sheet_rows
+from parts.actions import stock
+from parts.actions.places import house_place
+from tests.builds.readings.reading_kit import require, take
+from tests.conftest import queries
+from tests.factories import (
+    NOW,
+    EntryFactory,
+    EventFactory,
+    HoldPointFactory,
+    JobFactory,
+    JobStationFactory,
+    LinkFactory,
+    MemberHoursFactory,
+    NeedFactory,
+    SpanFactory,
+    StationFactory,
+    VehicleFactory,
+)
+from tests.parts.factories import PartFactory, PlaceFactory
+from tests.pdf import answered
+
+
+@fixture
+def entry(cast, now):
+    car = VehicleFactory(garage=cast.garage, name='He"ron/../x')
+    return EntryFactory(event=EventFactory(garage=cast.garage), vehicle=car)
+
+
+def test_a_viewer_may_print_and_the_name_is_safe(viewer, entry):
+    answer = viewer.get(f"/entries/{entry.pk}/sheet.pdf")
+    assert answer.content.startswith(b"%PDF")
+    assert answer["Content-Type"] == "application/pdf"
+    assert (
+        answer["Content-Disposition"]
+        == f'inline; filename="heronx-{entry.event.name.lower().replace(" ", "-")}.pdf"'
+    )
+
+
+def test_the_command_writes_the_same_bytes(viewer, entry, tmp_path, capsys):
+    file = tmp_path / "sheet.pdf"
+    call_command("checklist", entry.vehicle.name, "-o", str(file))
+    assert file.read_bytes() == viewer.get(f"/entries/{entry.pk}/sheet.pdf").content
+
+
+def test_the_command_says_when_there_is_no_such_entry(entry):
+    with raises(CommandError, match="Badger is not entered for anything ahead"):
+        call_command("checklist", "Badger")
+
+
+def test_the_command_does_not_choose_between_two_garages(entry):
+    EntryFactory(vehicle=VehicleFactory(name=entry.vehicle.name), event=EventFactory())
+    with raises(CommandError, match="More than one garage has"):
+        call_command("checklist", entry.vehicle.name)
+
+
+@mark.parametrize("asked", ["", "?job={job}", "?person={person}", "?event={event}", "?job=x"])
+def test_a_pull_list_for_a_job_an_evening_a_person_or_an_event(viewer, cast, entry, asked):
+    asked = asked.format(
+        job=JobFactory(vehicle=entry.vehicle).pk, person=cast.helper.pk, event=entry.event_id
+    )
+    assert viewer.get(f"/pull/sheet.pdf{asked}").content.startswith(b"%PDF")
+    body = viewer.get(f"/pull/{asked}").content.decode()
+    assert f'href="/pull/sheet.pdf{asked if "x" not in asked else ""}"' in body
+
+
+@mark.parametrize("name", ["job", "person", "event"])
+def test_a_pull_list_for_another_garages_is_not_there(stranger, cast, entry, name):
+    rows = {"job": JobFactory(vehicle=entry.vehicle), "person": cast.helper, "event": entry.event}
+    assert stranger.get(f"/pull/sheet.pdf?{name}={rows[name].pk}").status_code == 404
+
+
+def card_of(sheet, title):
+    return next(card for hand in sheet.hands for card in hand.cards if card.title == title)
+
+
+@fixture
+def weld(cast, entry):
+    job = JobFactory(
+        vehicle=entry.vehicle, title="Weld the arm", rank="safety", systems=["steering"],
+        kinds=["joint_opened"], state="in_hand", note="New rod.\nNut 140 N·m, lubricated.",
+    )  # fmt: skip
+    SpanFactory(job=job, until_at=None, crew=[cast.helper, cast.owner], by=cast.helper)
+    Joint.objects.create(
+        vehicle=entry.vehicle, name="Tie rod end", opened_by=["joint_opened"],
+        systems=["steering"], thread="M12 × 1.25", klass="10.9", figure_mnm=55_000,
+    )  # fmt: skip
+    shelf = PlaceFactory(garage=cast.garage, name="Shelf B")
+    rod = PartFactory(garage=cast.garage, name="Tie rod")
+    source = house_place(cast.garage, "supplier")
+    stock.move(rod, "receive", 1, source, shelf, by=cast.owner, at=NOW)
+    NeedFactory(job=job, part=rod, what="Tie rod")
+    NeedFactory(job=job, what="odd bracket")
+    HoldPointFactory(job=job, what="Root pass")
+    seen = {"signed_by": cast.owner, "signed_at": NOW}
+    HoldPointFactory(job=job, what="Fit-up", **seen)
+    JobStationFactory(job=job, station=StationFactory(garage=cast.garage, name="Weld bay"))
+    return job
+
+
+def test_a_card_says_all_that_hands_need(cast, weld):
+    sheet = card_sheet_rows(cast.garage, NOW, Asked())
+    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines", "Odd"]
+    card = card_of(sheet, "Weld the arm")
+    assert f"{weld.vehicle}, safety: someone gets hurt" in card.facts
+    assert any("with Odd" in fact for fact in card.facts)
+    assert "At: Weld bay" in " ".join(card.facts)
+    assert card.address.endswith(f"/jobs/{weld.pk}/")
+    assert card.cautions == tuple(
+        each.text for each in cautions_for(["steering"], ["joint_opened"])
+    )
+    assert card.cautions
+    assert [(tick.what, tick.note) for tick in card.parts] == [
+        ("Tie rod", "on the shelf: Shelf B"),
+        ("odd bracket", "to find"),
+    ]
+    assert [(row.what, row.note) for row in card.torques] == [
+        ("Tie rod end: 55 N·m", "M12 × 1.25, 10.9"),
+        ("Nut 140 N·m, lubricated.", "from the note"),
+    ]
+    assert [(point.what, point.mark) for point in card.points] == [
+        ("Root pass", ""),
+        ("Fit-up", "full"),
+    ]
+
+
+def test_cards_for_one_person_are_hers_alone(cast, weld):
+    sheet = card_sheet_rows(cast.garage, NOW, Asked(person=cast.owner))
+    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines"]
+    assert card_of(sheet, "Weld the arm").facts[1].endswith("with Odd")
+
+
+def test_a_card_says_why_it_cannot_be_begun(cast, weld):
+    after = JobFactory(vehicle=weld.vehicle, title="Paint")
+    LinkFactory(before=weld, after=after)
+    card = card_of(card_sheet_rows(cast.garage, NOW, Asked(job=after)), "Paint")
+    assert card.blocks == ("Weld the arm comes first: it is in hand.",)
+
+
+def test_a_card_whose_people_have_left_is_printed_all_the_same(cast, weld):
+    cast.helper.left_at = cast.owner.left_at = NOW
+    cast.helper.save()
+    cast.owner.save()
+    (hand,) = card_sheet_rows(cast.garage, NOW, Asked()).hands
+    assert hand.name == "Nobody in particular has these"
+    assert [card.title for card in hand.cards] == ["Weld the arm"]
+
+
+def test_a_job_that_is_over_has_no_card(cast, entry):
+    over = JobFactory(vehicle=entry.vehicle, state="done", finished_at=NOW)
+    assert card_sheet_rows(cast.garage, NOW, Asked(job=over)).hands == ()
+
+
+def test_the_tag_has_what_forbids_driving_and_nothing_else(cast, weld):
+    JobFactory(vehicle=weld.vehicle, title="Polish", rank="wanted")
+    told = [sentence for sentence, _ in drive_tag_rows(weld.vehicle, NOW).reasons]
+    assert told[0] == "Weld the arm is in hand: take its joints as loose."
+    assert not any("Polish" in sentence for sentence in told)
+
+
+def test_every_sheet_is_for_whoever_may_look_and_nobody_else(viewer, stranger, weld):
+    tag = f"/cars/{weld.vehicle_id}/do-not-drive.pdf"
+    for path in ("/cards/sheet.pdf", f"/cards/sheet.pdf?job={weld.pk}", "/owed/sheet.pdf", tag):
+        answer = viewer.get(path)
+        assert answer.content.startswith(b"%PDF") and answer["Content-Type"] == "application/pdf"
+    assert stranger.get(tag).status_code == 404
+    assert stranger.get(f"/cards/sheet.pdf?job={weld.pk}").status_code == 404
+
+
+def test_as_many_queries_for_forty_jobs_as_for_one(viewer, cast, weld):
+    paths = ("/cards/sheet.pdf", f"/cards/sheet.pdf?event={weld.vehicle.entries.get().event_id}")
+    first = [queries(viewer, path) for path in paths]
+    for number in range(40):
+        job = JobFactory(vehicle=weld.vehicle, title=f"Job {number}")
+        NeedFactory(job=job)
+        HoldPointFactory(job=job)
+    assert [queries(viewer, path) for path in paths] == first
+
+
+def words(answer):
+    return " ".join(answered(answer))
+
+
+def test_the_setup_sheet_has_the_readings_and_says_what_is_void(viewer, stranger, cast, entry):
+    car = entry.vehicle
+    require(car, cast.owner, "toe_front")
+    take(car, "camber", cast.helper)
+    text = words(viewer.get(f"/cars/{car.pk}/setup.pdf"))
+    assert "Front toe: never taken" in text and "Camber: stands" in text
+    assert "by Odd" in text and "driver aboard" in text
+    assert stranger.get(f"/cars/{car.pk}/setup.pdf").status_code == 404
+
+
+def test_the_pack_list_is_ticked_where_it_is_in(viewer, stranger, cast, entry):
+    path = f"/events/{entry.event_id}/pack.pdf"
+    assert "No list was made yet" in words(viewer.get(path))
+    made = packing.make(entry.event, by=cast.owner, at=NOW)
+    text = words(viewer.get(path))
+    assert f"Pack for {entry.event}" in text and "0 of" in text
+    for item in made.items.all():
+        assert " ".join(item.what.split()) in text
+    assert stranger.get(path).status_code == 404
+
+
+def test_the_sheets_are_offered_where_they_are_wanted(viewer, cast, entry, weld):
+    event, car = entry.event_id, entry.vehicle_id
+    MemberHoursFactory(member=cast.helper)
+    offered = {
+        f"/events/{event}/": [
+            f"/cards/sheet.pdf?event={event}", f"/pull/sheet.pdf?event={event}",
+            f"/events/{event}/pack.pdf",
+        ],
+        f"/cars/{car}/": [f"/cars/{car}/setup.pdf", f"/cars/{car}/do-not-drive.pdf"],
+        "/": ["/cards/sheet.pdf", f"/cards/sheet.pdf?person={cast.helper.pk}", "/pull/sheet.pdf"],
+        f"/jobs/{weld.pk}/": [f"/cards/sheet.pdf?job={weld.pk}"],
+    }  # fmt: skip
+    for page, paths in offered.items():
+        body = viewer.get(page).content.decode()
+        for path in paths:
+            assert f'href="{path}"' in body
+            assert viewer.get(path).content.startswith(b"%PDF")

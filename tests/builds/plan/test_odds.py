@@ -1,0 +1,82 @@
+"""The odds of the plan on the wall, in sentences, for whoever may look."""
+
+from datetime import timedelta
+
+import pytest
+
+from builds.plan.actions.plans import make_plan
+from tests.conftest import queries
+from tests.factories import (
+    NOW,
+    EntryFactory,
+    EventFactory,
+    JobFactory,
+    MemberHoursFactory,
+    VehicleFactory,
+)
+
+
+@pytest.fixture
+def heron(cast, now):
+    for weekday in range(7):
+        MemberHoursFactory(member=cast.owner, weekday=weekday)
+    car = VehicleFactory(garage=cast.garage, name="Heron")
+    event = EventFactory(garage=cast.garage, gates_at=NOW + timedelta(days=2))
+    EntryFactory(event=event, vehicle=car)
+    return car
+
+
+def plan(cast):
+    make_plan(cast.garage, by=cast.owner, at=NOW)
+
+
+def test_short_work_is_ready_in_every_run(viewer, cast, heron):
+    JobFactory(vehicle=heron, title="Fit the horn", rank="needed")
+    plan(cast)
+    page = viewer.get("/plan/odds/").content.decode()
+    assert "Ready in time in all of 1,000 runs (100 %" in page
+    assert "or sooner in 8 of 10 runs." in page
+    assert "Fit the horn" in page and "Held its car up in all of 1,000 runs." in page
+
+
+def test_work_that_fights_back_is_ready_in_some(owner, cast, heron):
+    JobFactory(vehicle=heron, low_minutes=60, likely_minutes=420, high_minutes=900)
+    plan(cast)
+    (car,) = owner.get("/plan/odds/").context["view"].cars
+    assert "of 10 runs" in car.in_time
+    assert "all of" not in car.in_time and "none of" not in car.in_time
+
+
+def test_without_a_plan_it_says_so(owner, cast, heron):
+    assert "Nothing is planned yet." in owner.get("/plan/odds/").content.decode()
+
+
+def test_the_plan_page_loads_them_after_itself_and_links_to_them(owner, cast, heron):
+    JobFactory(vehicle=heron)
+    plan(cast)
+    page = owner.get("/plan/").content.decode()
+    assert 'hx-get="/plan/odds/"' in page and 'href="/plan/odds/"' in page
+
+
+def test_as_many_queries_for_three_as_for_one(owner, cast, heron):
+    JobFactory(vehicle=heron)
+    plan(cast)
+    one = queries(owner, "/plan/odds/")
+    for _ in range(3):
+        car = VehicleFactory(garage=cast.garage)
+        JobFactory(vehicle=car)
+        EntryFactory(event__garage=cast.garage, vehicle=car)
+    plan(cast)
+    assert queries(owner, "/plan/odds/") == one
+
+
+def test_loading_them_wipes_no_message_and_redraws_no_board(owner, cast, heron):
+    JobFactory(vehicle=heron)
+    plan(cast)
+    piece = owner.get("/plan/odds/", headers={"HX-Request": "true"}).content.decode()
+    whole = owner.get(
+        "/plan/odds/", headers={"HX-Request": "true", "HX-Target": "main"}
+    ).content.decode()
+    for mark in ('id="status"', 'id="alert"', 'id="key-board"', "<title>"):
+        assert mark not in piece
+        assert mark in whole

@@ -1,0 +1,146 @@
+"""How entered cars will stand on the day: by the plan on the wall, wherever a car is shown."""
+
+from datetime import date, timedelta
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from builds.paper.pages.checklist import checklist_rows
+from builds.plan.facts.on_plan import prospects
+from builds.plan.facts.stored import shown
+from garage.actions import gear, shares
+from garage.models import Entry, Gear
+from tests.builds.plan.plan_kit import enter, evenings, job, planned
+from tests.factories import NOW, HoldPointFactory, VehicleFactory
+
+pytestmark = pytest.mark.django_db
+DAY = timedelta(days=1)
+
+
+@pytest.fixture
+def car(cast):
+    evenings(cast.owner)
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+def prospect(cast, car, at=NOW):
+    return prospects(cast.garage, at, [car], shown(cast.garage))[car.pk]
+
+
+def said(cast, car, at=NOW):
+    return [each.sentence for each in prospect(cast, car, at).on_plan.reasons]
+
+
+def test_what_the_plan_ends_in_time_is_not_in_the_way_on_the_day(cast, car):
+    job(car, cast)
+    enter(car)
+    planned(cast.garage)
+    found = prospect(cast, car)
+    assert len(found.verdict.reasons) == 1
+    assert found.on_plan.reasons == ()
+    assert found.on_plan.state == "not_known"  # nobody has recorded readings, gear and the rest
+
+
+def test_what_ends_too_late_has_no_place_or_is_new_stays(cast, car):
+    job(car, cast, "Long", likely_minutes=300, high_minutes=600)
+    enter(car, NOW + DAY)
+    planned(cast.garage)
+    (late,) = said(cast, car)
+    assert late.startswith("Open needed job: Long. The plan ends it ")
+    assert late.endswith(", too late.")
+    job(car, cast, "New", rank="safety")
+    assert said(cast, car)[0] == "Open safety job: New. It came after the plan."
+
+
+def test_without_a_plan_work_stays(cast, car):
+    job(car, cast)
+    enter(car)
+    assert said(cast, car) == ["Open needed job: Fit the fan. There is no plan."]
+
+
+def test_work_that_should_be_over_by_now_is_not_taken_as_done(cast, car):
+    job(car, cast)
+    enter(car)
+    planned(cast.garage)
+    later = NOW + timedelta(hours=3)
+    assert said(cast, car, later) == [
+        "Open needed job: Fit the fan. The plan had it done Tue 19:00."
+    ]
+
+
+def test_a_car_that_goes_nowhere_has_no_day(cast, car):
+    assert prospect(cast, car).on_plan is None
+
+
+def test_gear_is_judged_on_the_day(cast, car):
+    entry = enter(car)
+    last = entry.event.ends_at.date() - DAY
+    Gear.objects.create(
+        garage=cast.garage, vehicle=car, kind="belts", name="Belts", meaning="until",
+        printed_on=last, precision="day", made_at=NOW,
+    )  # fmt: skip
+    gear.need(car, kinds=["belts"], by=cast.owner, at=NOW)
+    (sentence,) = said(cast, car)
+    assert sentence.startswith("Out of date on the day: Belts.")
+
+
+def test_the_same_sentence_wherever_the_car_is_shown(owner, client, cast, car, now):
+    HoldPointFactory(job=job(car, cast, rank="safety"), what="Crack test")
+    job(car, cast, "New hose")
+    entry = enter(car)
+    planned(cast.garage)
+    job(car, cast, "Late find", rank="safety")
+    sentence = prospect(cast, car).on_plan.sentence
+    assert sentence.startswith(
+        "On plan, 1 thing stands in the way on the day: Open safety job: Late find. It came after"
+        " the plan. "
+    )
+    assert sentence.endswith(" are not recorded.")
+    _, token = shares.make(by=cast.owner, at=NOW, days=3, event=entry.event)
+    paths = ("/", f"/cars/{car.pk}/", f"/events/{entry.event_id}/")
+    for path in paths:
+        assert sentence in owner.get(path).content.decode(), path
+    assert sentence in client.get(f"/shared/{token}/").content.decode()
+    assert checklist_rows(entry, NOW).on_plan == sentence
+
+
+def test_the_odds_come_after_the_page_once_for_all_its_cars(owner, cast, car, now):
+    other = VehicleFactory(garage=cast.garage)
+    job(car, cast)
+    job(other, cast)
+    first = enter(car)
+    second = Entry.objects.create(event=first.event, vehicle=other)
+    planned(cast.garage)
+    page = owner.get(f"/events/{first.event_id}/").content.decode()
+    assert f'hx-select-oob="#odds-{first.pk},#odds-{second.pk}"' in page
+    odds = owner.get("/plan/odds/").content.decode()
+    for entry in (first, second):
+        assert f'id="odds-{entry.pk}"' in page and f'id="odds-{entry.pk}"' in odds
+
+
+def fleet(cast, count):
+    for _ in range(count):
+        car = VehicleFactory(garage=cast.garage)
+        HoldPointFactory(job=job(car, cast, rank="safety"))
+        enter(car)
+        Gear.objects.create(
+            garage=cast.garage, vehicle=car, kind="belts", name="Belts", meaning="until",
+            printed_on=date(2026, 1, 1), precision="day", made_at=NOW,
+        )  # fmt: skip
+        gear.need(car, kinds=["belts"], by=cast.owner, at=NOW)
+
+
+def test_the_same_queries_for_one_car_and_for_twelve(cast):
+    evenings(cast.owner)
+    counts = []
+    for more in (1, 11):
+        fleet(cast, more)
+        planned(cast.garage)
+        cars = list(cast.garage.vehicles.all())
+        plan = shown(cast.garage)
+        with CaptureQueriesContext(connection) as found:
+            rows = prospects(cast.garage, NOW, cars, plan)
+        assert all(row.on_plan.reasons for row in rows.values())
+        counts.append(len(found))
+    assert counts[0] == counts[1]

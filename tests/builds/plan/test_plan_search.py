@@ -1,0 +1,166 @@
+"""The search for a better plan: one at a time, seen, stopped, swept, and never in the way."""
+
+import sys
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+
+from builds.plan.actions import plans, searches
+from builds.plan.facts.stored import shown
+from builds.plan.models import Plan, Search
+from builds.plan.pages.search import gain_words, score_words, search_view
+from builds.planner.check import score
+from builds.planner.plan import Progress
+from garage.actions.refused import Refused
+from tests.builds.plan.plan_kit import evenings, planned, starts
+from tests.factories import NOW, JobFactory, VehicleFactory
+
+pytestmark = pytest.mark.django_db
+SECOND = timedelta(seconds=1)
+
+
+def later():
+    return NOW + 5 * SECOND
+
+
+@pytest.fixture
+def base(cast):
+    """A plan on the wall that wastes an evening: the first pass does better."""
+    evenings(cast.owner)
+    car = VehicleFactory(garage=cast.garage, name="Heron")
+    JobFactory(vehicle=car, made_by=cast.owner, title="Fit the fan")
+    best = planned(cast.garage)
+    row = replace(best.answer.placed[0], start=4 + 96, end=8 + 96)
+    wasted = replace(best.answer, placed=(row,))
+    wasted = replace(wasted, score=score(best.problem, wasted))
+    Plan.objects.all().delete()
+    return plans.keep(cast.garage, plans.Draft.of(best), wasted, by=cast.owner, at=NOW)
+
+
+def begin(cast, base, seconds=5):
+    return searches.start(cast.garage, by=cast.owner, at=NOW, seconds=seconds, plan=base, now=later)
+
+
+def test_a_better_plan_goes_on_the_wall(cast, base, django_capture_on_commit_callbacks):
+    with django_capture_on_commit_callbacks(execute=True):
+        search = begin(cast, base)
+    search.refresh_from_db()
+    assert (search.ended_at, search.failed) == (later(), "")
+    wall = shown(cast.garage)
+    assert (wall.row, wall.row.made_by) == (search.plan, cast.owner)
+    assert starts(wall)["Fit the fan"][0] == "Tue 18:00"
+    view = search_view(search, later())
+    assert (view.running, view.offered) == (False, None)
+    assert view.note.endswith("work is done 24 h sooner, all jobs added up.")
+
+
+def test_one_that_is_no_better_changes_nothing(cast, base, django_capture_on_commit_callbacks):
+    best = planned(cast.garage)
+    with django_capture_on_commit_callbacks(execute=True):
+        search = begin(cast, best.row)
+    search.refresh_from_db()
+    assert shown(cast.garage).row == best.row == search.plan
+    assert search_view(search, later()).note.startswith("The search found nothing better in ")
+
+
+def test_something_changed_meanwhile_so_it_is_offered(cast, base):
+    search = begin(cast, base)
+    JobFactory(vehicle=VehicleFactory(garage=cast.garage), made_by=cast.owner)
+    searches.run(search.pk, later)
+    search.refresh_from_db()
+    assert shown(cast.garage).row == base
+    assert search_view(search, later()).offered == search.plan
+    assert search.plan.use == "tried"
+
+
+def test_planned_anew_meanwhile_so_it_is_left(cast, base):
+    search = begin(cast, base)
+    again = planned(cast.garage, NOW + SECOND)
+    searches.run(search.pk, later)
+    search.refresh_from_db()
+    assert shown(cast.garage).row == again.row
+    assert search.failed == searches.OVERTAKEN
+
+
+def test_a_second_one_is_refused_while_the_first_runs(cast, base):
+    begin(cast, base)
+    with pytest.raises(Refused, match="A search is already running"):
+        begin(cast, base)
+    other = planned(cast.stranger.garage)
+    searches.start(
+        cast.stranger.garage, by=cast.stranger, at=NOW, seconds=5, plan=other.row, now=later
+    )
+    assert Search.objects.running().count() == 2
+
+
+def test_one_not_heard_of_is_swept_and_another_may_start(cast, base):
+    lost = begin(cast, base)
+    searches.sweep(cast.garage, at=NOW + 15 * SECOND)
+    lost.refresh_from_db()
+    assert lost.ended_at is None
+    assert search_view(lost, NOW + 16 * SECOND).running is False
+    searches.start(
+        cast.garage, by=cast.owner, at=NOW + 16 * SECOND, seconds=5, plan=base, now=later
+    )
+    lost.refresh_from_db()
+    assert lost.failed.startswith("The search stopped answering")
+    assert Search.objects.running().count() == 1
+
+
+def test_a_swept_search_that_comes_back_puts_nothing_on_the_wall(cast, base, monkeypatch):
+    search, answer = begin(cast, base), searches.answer
+
+    def slow(drawn, **more):
+        searches.sweep(cast.garage, at=NOW + 60 * SECOND)
+        return answer(drawn, **more)
+
+    monkeypatch.setattr(searches, "answer", slow)
+    searches.run(search.pk, later)
+    search.refresh_from_db()
+    assert shown(cast.garage).row == base
+    assert search.failed.startswith("The search stopped answering")
+
+
+def test_progress_is_written_twice_a_second_and_hears_the_stop_button(cast, base):
+    search = begin(cast, base)
+    look = searches.Look(search.pk, later)
+    look.progress(Progress(tries=10, best_score=(0, 0, 0, 0, 90), first_score=(0,), seconds=0.1))
+    look.progress(Progress(tries=20, best_score=(0, 0, 0, 0, 80), first_score=(0,), seconds=0.2))
+    search.refresh_from_db()
+    assert (search.tried, search.seen_at, look.over) == (10, later(), False)
+    searches.ask_to_stop(search)
+    look.progress(Progress(tries=30, best_score=(0, 0, 0, 0, 70), first_score=(0,), seconds=0.7))
+    search.refresh_from_db()
+    assert (search.tried, search.best_score[-1], look.over) == (30, 70, True)
+
+
+def test_a_search_that_breaks_off_says_so(cast, base, monkeypatch, caplog):
+    search = begin(cast, base)
+    monkeypatch.setattr(searches, "answer", lambda *args, **more: 1 / 0)
+    searches.run(search.pk, later)
+    search.refresh_from_db()
+    assert search.failed == "The search broke off; the log says why."
+    assert "ZeroDivisionError" in caplog.text
+
+
+def test_it_runs_in_a_process_of_its_own_once_its_row_is_committed(
+    cast, base, settings, monkeypatch, django_capture_on_commit_callbacks
+):
+    settings.PLAN_IN_BACKGROUND = True
+    begun = []
+    monkeypatch.setattr("subprocess.Popen", lambda command, **more: begun.append((command, more)))
+    with django_capture_on_commit_callbacks(execute=True):
+        search = begin(cast, base)
+        assert begun == []
+    command, more = begun[0]
+    assert command[0] == sys.executable
+    assert command[1:] == [str(settings.BASE_DIR / "manage.py"), "plan_search", str(search.pk)]
+    assert more["start_new_session"] is True
+
+
+def test_scores_in_words():
+    assert score_words([0, 0, 0, 0, 500]) == "nothing late"
+    assert score_words([4, 0, 2.5, 0, 500]) == "missed events 4, late needed work 2.5"
+    assert gain_words([4, 0, 2, 0, 9], [0, 0, 0, 0, 99]) == "missed events 0 instead of 4"
+    assert gain_words([0, 0, 0, 0, 99], [0, 0, 0, 0, 99]) == ""

@@ -1,0 +1,148 @@
+"""A plan explains itself: what each job waited for, the way back to now, how far it may slip."""
+
+from builds.planner.explain import binding_chain, reasons
+from builds.planner.problem import Hold, Link, Person, Station
+from builds.planner.search import plan
+from builds.planner.slack import slack
+from tests.builds.planner.makers import job, person, problem
+
+
+def told(made, name):
+    reason = reasons(made, plan(made))[name]
+    return reason.kind, reason.refs, reason.sentence
+
+
+def test_a_job_that_waits_for_nothing_starts_at_once():
+    assert told(problem(job("weld")), "weld") == ("now", (), "weld starts at once.")
+
+
+def test_a_job_waits_for_the_job_before_and_its_cure():
+    made = problem(
+        job("prime", title="Prime the arm"),
+        job("coat", title="Topcoat the arm"),
+        links=(Link("prime", "coat", 8, why="primer cure"),),
+    )
+    assert told(made, "coat") == (
+        "link",
+        ("prime",),
+        "Topcoat the arm waits for Prime the arm, done slot 2, "
+        "and then primer cure of 2 h to slot 10.",
+    )
+
+
+def test_a_job_waits_for_a_person_on_another():
+    made = problem(job("weld", rank="safety"), job("wash", title="Wash"))
+    assert told(made, "wash") == (
+        "person",
+        ("ines", "weld"),
+        "ines is on weld until slot 2, so Wash waits.",
+    )
+
+
+def test_a_job_waits_until_somebody_with_the_skill_is_in():
+    people = (person("odd"), Person("ines", ("weld",), ((9, 20),), "Ines"))
+    assert told(problem(job("weld", skill="weld"), people=people), "weld") == (
+        "away",
+        ("ines",),
+        "Nobody who can weld is in before slot 9, so weld waits.",
+    )
+
+
+def test_a_job_waits_until_its_people_are_in():
+    made = problem(job("wash"), people=(Person("ines", (), ((9, 20),), "Ines"),))
+    assert told(made, "wash")[::2] == ("away", "Ines is not in before slot 9, so wash waits.")
+
+
+def test_a_job_waits_for_a_station_in_use_and_for_one_that_is_closed():
+    made = problem(job("a", hands=0, uses={"bay": 1}), job("b", hands=0, uses={"bay": 1}))
+    assert told(made, "b") == (
+        "station",
+        ("bay", "a"),
+        "bay is taken by a until slot 2, so b waits.",
+    )
+    made = problem(job("a", uses={"bay": 1}), stations=(Station("bay", 1, ((5, 9),), "The bay"),))
+    assert told(made, "a") == ("closed", ("bay",), "The bay is closed until slot 5, so a waits.")
+
+
+def test_a_job_waits_for_a_car_that_cannot_be_moved():
+    made = problem(
+        job("strip", 1, uses={"bay": 1}, rank="safety"),
+        job("weld", 1, rank="safety"),
+        job("wash", 2, hands=0, vehicle="moth", uses={"bay": 1}),
+        links=(Link("strip", "weld", 6),),
+        holds=(Hold("heron", "bay", "strip", "weld"),),
+    )
+    assert told(made, "wash") == (
+        "hold",
+        ("heron", "bay", "weld"),
+        "Heron cannot be moved off bay until slot 8, so wash waits.",
+    )
+
+
+def test_a_job_waits_for_its_own_hours_its_earliest_start_and_its_pin():
+    assert told(problem(job("paint", windows=((6, 9),))), "paint")[0] == "windows"
+    assert told(problem(job("fit", earliest=4)), "fit") == (
+        "earliest",
+        (),
+        "fit may not start before slot 4.",
+    )
+    assert told(problem(job("tow", pinned=4)), "tow")[2] == "tow is pinned to slot 4."
+
+
+def test_a_job_waits_for_a_part_even_when_it_comes_between_two_sessions():
+    waits = job("fit", earliest=4, waits_for="the part hub, expected Thu 4 Mar")
+    said = "fit waits for the part hub, expected Thu 4 Mar"
+    assert told(problem(waits), "fit") == ("earliest", (), f"{said}.")
+    evenings = problem(waits, people=(person("ines", windows=((0, 3), (6, 12))),))
+    assert told(evenings, "fit")[2] == f"{said}; the first session after that begins slot 6."
+    busy = problem(job("weld", 5, rank="safety"), waits, people=(person("ines"),))
+    assert told(busy, "fit")[0] == "person"
+
+
+def test_a_job_waits_for_a_session_long_enough():
+    people = (person("ines", windows=((0, 2), (6, 12))),)
+    assert told(problem(job("align", 4, splits=False), people=people), "align")[2] == (
+        "align wants 1 h on end, and slot 6 begins the first session long enough."
+    )
+
+
+def test_the_chain_leads_back_to_now():
+    made = problem(
+        job("weld", rank="safety"),
+        job("prime", rank="safety"),
+        job("refit", rank="safety"),
+        people=(person("ines", windows=((4, 40),)),),
+        links=(Link("weld", "prime"), Link("prime", "refit", 5)),
+    )
+    chain = binding_chain(made, plan(made), "refit", when=lambda slot: f"<{slot}>")
+    assert [reason.kind for reason in chain] == ["link", "link", "away"]
+    assert chain[0].sentence == (
+        "refit waits for prime, done <8>, and then a wait of 1 h 15 min to <13>."
+    )
+    assert chain[-1].sentence == "ines is not in before <4>, so weld waits."
+
+
+def test_the_chain_of_an_unplaced_job_ends_with_the_cause():
+    made = problem(job("weld", skill="weld"), job("refit"), links=(Link("weld", "refit"),))
+    chain = binding_chain(made, plan(made), "refit")
+    assert [reason.refs for reason in chain] == [("refit",), ("weld",)]
+    assert chain[-1].sentence == "weld: Nobody can weld: teach or lend somebody the skill."
+
+
+def test_slack_counts_cures_hours_and_the_next_job_of_the_same_person():
+    made = problem(
+        job("weld", 2, rank="safety"),
+        job("refit", 2, rank="safety", due=30),
+        job("wash", 2, rank="wanted"),
+        people=(person("ines", windows=((0, 4), (10, 16), (20, 24))),),
+        links=(Link("weld", "refit", 5),),
+    )
+    answer = plan(made)
+    starts = {row.id: row.start for row in answer.placed}
+    assert starts == {"weld": 0, "wash": 2, "refit": 10}
+    assert slack(made, answer) == {"refit": 12, "weld": 14, "wash": 18}
+
+
+def test_slack_is_negative_for_what_is_late_and_none_where_nothing_is_due():
+    made = problem(job("weld", 4, due=1), job("wash", 1, hands=0))
+    assert slack(made, plan(made)) == {"weld": -3, "wash": None}

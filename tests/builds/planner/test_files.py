@@ -1,0 +1,70 @@
+"""What is written is read back the same, and plan_file speaks JSON or one sentence."""
+
+import io
+import json
+import sys
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from builds.planner.files import problem_from, read_plan, read_problem, write_plan
+from builds.planner.search import plan
+from tests.builds.planner.data import FLEETS, fleet
+
+
+def test_a_plan_is_read_back_as_it_was_written():
+    answer = plan(fleet(FLEETS[2]))
+    assert read_plan(write_plan(answer)) == answer
+
+
+def test_every_key_beyond_the_contract_is_read():
+    made = problem_from(
+        {
+            "slots": 4,
+            "keep": 3,
+            "before": {"a": {"start": 1, "people": ["p"]}},
+            "people": [{"id": "p", "skills": [], "windows": None, "name": "Priya"}],
+            "jobs": [
+                {"id": name, "vehicle": "v", "rank": "needed", "work": 1, "hands": 1}
+                | {"title": "A", "crew": ["p"], "pinned": 1, "started": True}
+                for name in ("a", "b")
+            ],
+            "links": [{"before": "a", "after": "b", "ready": [1, 2, 3, 4, 5], "why": "cure"}],
+        }
+    )
+    assert (made.keep, made.before[0].people, made.people[0].name) == (3, ("p",), "Priya")
+    first = made.jobs[0]
+    assert (first.title, first.crew, first.pinned, first.started) == ("A", ("p",), 1, True)
+    assert (made.links[0].ready, made.links[0].why) == ((1, 2, 3, 4, 5), "cure")
+
+
+def run(*words):
+    out = io.StringIO()
+    call_command("plan_file", *words, stdout=out)
+    return json.loads(out.getvalue())
+
+
+def test_plan_file_prints_the_plan():
+    printed = run(str(FLEETS[1]), "--seconds", "0")
+    first = plan(fleet(FLEETS[1]))
+    assert tuple(printed["score"]) == first.score
+    assert len(printed["placed"]) == 28
+
+
+def test_plan_file_reads_standard_input(monkeypatch):
+    words = FLEETS[0].read_bytes()
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(words)))
+    assert len(run("-", "--seconds", "0")["placed"]) == len(read_problem(words).jobs)
+
+
+@pytest.mark.parametrize("words", ["{", "[]", '{"slots": 0, "jobs": []}'])
+def test_plan_file_refuses_a_bad_file_in_one_sentence(tmp_path, words):
+    (tmp_path / "bad.json").write_text(words)
+    with pytest.raises(CommandError) as refusal:
+        run(str(tmp_path / "bad.json"))
+    assert str(refusal.value).count(".") == 1
+
+
+def test_plan_file_says_when_there_is_no_file(tmp_path):
+    with pytest.raises(CommandError, match=r"cannot be read: No such file"):
+        run(str(tmp_path / "none.json"))

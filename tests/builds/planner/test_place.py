@@ -1,0 +1,226 @@
+"""The rules of the contract, one small problem each."""
+
+import pytest
+
+from builds.planner.problem import Hold, Link, Station
+from builds.planner.search import plan
+from tests.builds.planner.data import FLEETS, SETS, fleet, instances, psplib
+from tests.builds.planner.judge import breaches, worth
+from tests.builds.planner.makers import job, person, problem, rows, spans, why
+
+EVENINGS = ((0, 4), (10, 14), (20, 24), (30, 34))
+
+
+def planned(*args, **keys):
+    made = problem(*args, **keys)
+    answer = plan(made)
+    assert not breaches(made, answer)
+    return answer
+
+
+@pytest.mark.parametrize("path", FLEETS, ids=lambda path: path.stem)
+def test_the_made_fleets_are_planned_without_a_fault(path):
+    made = fleet(path)
+    answer = plan(made)
+    assert not breaches(made, answer)
+    assert answer.score == worth(made, answer)
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_published_instances_are_planned_whole_and_never_beat_the_best_known(name):
+    for path, best in instances(name):
+        made = psplib(path)
+        answer = plan(made)
+        assert not breaches(made, answer)
+        assert not answer.unplaced
+        assert answer.score[0] >= best
+
+
+def test_work_stops_at_the_end_of_a_window_and_goes_on_in_the_next():
+    answer = planned(job("weld", 6), people=(person("ines", windows=EVENINGS),))
+    assert spans(answer) == {"weld": (0, 12)}
+
+
+def test_work_that_may_not_be_split_waits_for_a_window_long_enough():
+    people = (person("ines", windows=((0, 3), (10, 14))),)
+    assert spans(planned(job("align", 4, splits=False), people=people)) == {"align": (10, 14)}
+
+
+def test_a_split_job_keeps_its_people_in_the_hours_its_station_is_closed():
+    noisy = Station("bench", 1, ((0, 2), (6, 8)))
+    made = (
+        job("grind", 4, uses={"bench": 1}, rank="safety"),
+        job("label", 1, rank="wanted"),
+    )
+    assert spans(planned(*made, stations=(noisy,))) == {"grind": (0, 8), "label": (8, 9)}
+
+
+def test_a_job_wants_people_stations_and_its_own_hours_at_once():
+    answer = planned(
+        job("paint", 2, windows=((3, 9),), uses={"bay": 1}),
+        people=(person("ines", windows=((0, 6), (8, 20))),),
+        stations=(Station("bay", 1, ((5, 30),)),),
+    )
+    assert spans(answer) == {"paint": (5, 9)}
+
+
+def test_one_of_the_hands_has_the_skill():
+    people = (person("ines", windows=((0, 9),)), person("odd", "weld", windows=((4, 20),)))
+    answer = planned(job("weld", 2, hands=2, skill="weld"), job("fit", 2), people=people)
+    assert rows(answer)["weld"].people == ("ines", "odd")
+    assert rows(answer)["weld"].start == 4
+
+
+def test_the_only_welder_is_left_free_when_another_would_do():
+    people = (person("odd", "weld"), person("ines"))
+    made = (job("sweep", 3, rank="safety"), job("weld", 3, skill="weld"))
+    answer = planned(*made, people=people)
+    assert rows(answer)["sweep"].people == ("ines",)
+    assert spans(answer) == {"sweep": (0, 3), "weld": (0, 3)}
+
+
+def test_a_station_takes_as_many_as_it_has_room_for():
+    made = [job(f"j{k}", 2, hands=0, uses={"yard": units}) for k, units in enumerate((2, 1, 2))]
+    answer = planned(*made, stations=(Station("yard", 3),))
+    assert spans(answer) == {"j0": (0, 2), "j1": (0, 2), "j2": (2, 4)}
+
+
+def test_a_cure_runs_through_the_night():
+    answer = planned(
+        job("prime", 4),
+        job("coat", 2),
+        people=(person("ines", windows=EVENINGS),),
+        links=(Link("prime", "coat", 7),),
+    )
+    assert spans(answer)["coat"] == (11, 13)
+
+
+def test_a_cure_given_as_a_table_is_read_at_the_end_of_the_job_before():
+    ready = tuple(max(k + 2, 15) for k in range(41))
+    answer = planned(job("prime"), job("coat"), links=(Link("prime", "coat", 2, ready),))
+    assert spans(answer) == {"prime": (0, 2), "coat": (15, 17)}
+
+
+def test_a_job_without_work_takes_no_time_and_no_one_s_hands():
+    made = (job("weld", 3), job("signed", 0), job("fit", 2))
+    links = (Link("weld", "signed"), Link("signed", "fit"))
+    assert spans(planned(*made, links=links))["signed"] == (3, 3)
+
+
+def test_no_other_car_uses_a_station_while_one_is_held_on_it():
+    made = (
+        job("strip", 2, uses={"bay": 1}, rank="safety"),
+        job("weld", 2, rank="safety"),
+        job("refit", 2, uses={"bay": 1}, rank="safety"),
+        job("wash", 2, vehicle="moth", uses={"bay": 1}, hands=0),
+    )
+    links = (Link("strip", "weld"), Link("weld", "refit", 5))
+    answer = planned(*made, links=links, holds=(Hold("heron", "bay", "strip", "refit"),))
+    assert spans(answer)["refit"] == (9, 11)
+    assert spans(answer)["wash"] == (11, 13)
+
+
+def test_a_car_is_not_put_where_it_would_be_in_the_way_of_a_booking():
+    made = (
+        job("booked", 4, vehicle="moth", uses={"bay": 1}, hands=0, pinned=6),
+        job("strip", 2, uses={"bay": 1}),
+        job("refit", 2, uses={"bay": 1}),
+    )
+    links = (Link("strip", "refit", 4),)
+    answer = planned(*made, links=links, holds=(Hold("heron", "bay", "strip", "refit"),))
+    assert spans(answer) == {"booked": (6, 10), "strip": (10, 12), "refit": (16, 18)}
+
+
+def test_a_car_that_cannot_be_finished_is_stripped_after_all_the_others():
+    made = (
+        job("strip", 2, uses={"bay": 1}, rank="safety"),
+        job("weld", 2, skill="weld", rank="safety"),
+        job("wash", 2, vehicle="moth", uses={"bay": 1}),
+    )
+    links = (Link("strip", "weld"),)
+    answer = planned(*made, links=links, holds=(Hold("heron", "bay", "strip", "weld"),))
+    assert spans(answer) == {"wash": (0, 2), "strip": (2, 4)}
+    assert why(answer, "weld") == "Nobody can weld: teach or lend somebody the skill."
+
+
+def test_a_pinned_job_starts_where_it_is_pinned_and_others_go_around_it():
+    made = (job("gate", 2, pinned=3, rank="wanted"), job("weld", 5, rank="safety"))
+    assert spans(planned(*made)) == {"gate": (3, 5), "weld": (5, 10)}
+
+
+def test_what_a_pinned_job_waits_for_goes_first():
+    made = (job("tow", 2, pinned=4), job("load", 3, rank="wanted"), job("weld", 3, rank="safety"))
+    answer = planned(*made, links=(Link("load", "tow"),))
+    assert spans(answer) == {"load": (0, 3), "tow": (4, 6), "weld": (6, 9)}
+
+
+def test_a_job_in_hand_keeps_its_people_and_goes_first():
+    people = (person("ines"), person("odd"))
+    made = (
+        job("weld", 4, rank="safety"),
+        job("wash", 3, rank="wanted", started=True, crew=("odd",)),
+    )
+    answer = planned(*made, people=people)
+    assert rows(answer)["wash"].people == ("odd",)
+    assert spans(answer) == {"wash": (0, 3), "weld": (0, 4)}
+
+
+def test_urgency_is_inherited_from_what_waits():
+    made = (job("tidy", 2), job("fetch", 2, rank="wanted"), job("brakes", 2, rank="safety"))
+    answer = planned(*made, links=(Link("fetch", "brakes"),))
+    assert spans(answer) == {"fetch": (0, 2), "brakes": (2, 4), "tidy": (4, 6)}
+
+
+def test_safety_goes_first_when_either_would_do():
+    made = (job("labels", 2, rank="wanted", due=10), job("brakes", 2, rank="safety", due=30))
+    assert spans(planned(*made)) == {"brakes": (0, 2), "labels": (2, 4)}
+
+
+UNPLACED = {
+    "Nobody can weld: teach or lend somebody the skill.": (job("a", skill="weld"), {}),
+    "Nobody of the crew that has it in hand can weld.": (
+        job("a", skill="weld", crew=("odd",)),
+        {"people": (person("ines", "weld"), person("odd"))},
+    ),
+    "It uses 2 of bay, which has only 1.": (job("a", uses={"bay": 2}), {}),
+    "It needs 1 h on end, and the longest session for it is 45 min: "
+    "let it be split, or give it a longer session.": (
+        job("a", 4, splits=False),
+        {"people": (person("ines", windows=((0, 3), (5, 8))),)},
+    ),
+    "It needs 1 h, and the people who could do it are never in that long within the plan.": (
+        job("a", 4),
+        {"people": (person("ines", windows=((0, 3),)),)},
+    ),
+    "It needs 1 h, and its own hours and those of its stations leave 30 min within the plan.": (
+        job("a", 4, windows=((0, 2),)),
+        {},
+    ),
+    "The plan ends (slot 40) before it could be done after its earliest start.": (
+        job("a", 4, earliest=38),
+        {},
+    ),
+    "It is pinned to slot 50, when its people or stations are not free for it.": (
+        job("a", pinned=50),
+        {},
+    ),
+    "It is pinned to slot 3, and its earliest start does not let it start by then.": (
+        job("a", pinned=3, earliest=5),
+        {},
+    ),
+}
+
+
+@pytest.mark.parametrize("sentence", UNPLACED)
+def test_a_job_without_a_place_says_what_would_help_and_so_does_what_waits_for_it(sentence):
+    first, keys = UNPLACED[sentence]
+    answer = planned(first, job("b"), links=(Link("a", "b"),), **keys)
+    assert why(answer, "a") == sentence
+    assert why(answer, "b") == "It waits for a, which has no place in the plan."
+
+
+def test_more_work_than_hours_leaves_the_least_urgent_out():
+    made = (job("brakes", 3, rank="safety"), job("wash", 3, rank="wanted"), job("oil", 3))
+    answer = planned(*made, slots=7)
+    assert spans(answer) == {"brakes": (0, 3), "oil": (3, 6)}
+    assert why(answer, "wash").startswith("No room is left for its 45 min before the plan ends")

@@ -1,0 +1,132 @@
+"""Readings that no longer hold: the trade's matrix cross by cross, and readings on readings."""
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from builds.readings.engine import READINGS
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.void import Taken, Work, standings, to_measure, void_by
+
+THEN = datetime(2027, 3, 2, 18, 0, tzinfo=UTC)
+HOUR = timedelta(hours=1)
+COLUMNS = [
+    *("ride_height", "corner_weights", "camber", "caster", "toe_front", "toe_rear"),
+    *("bump_steer", "lock_clearance", "brake_bleed", "wheel_torque", "cg_height"),
+]
+# Which work marks which reading stale. Common practice, no source.
+TABLE = """
+    spring_change       x x x x x x . x . x x
+    tyre_or_pressure    x x x . x x . x . x x
+    mass_moved          x x x . x x . . . . x
+    bar_preload         x x . . . . . x . . .
+    camber_front        x x x x x . x x . x .
+    rear_link           x x x . x x x . . x .
+    caster              x x x x x . x x . x .
+    steering_arm        . . . . x . x x . x .
+    bushing_or_mount    x x x x x x x x . x .
+    chassis_weld        x x x x x x x x . . x
+    wheel_off           . . . . . . . . . x .
+    wheel_or_spacer     . x x . x . . x . x .
+    hydraulics_opened   . . . . . . . x x x .
+    mass_unit_moved     x x x . x x . . . . x
+    crash               x x x x x x x x x x x
+"""
+ROWS = [line.split() for line in TABLE.strip().split("\n")]
+CROSSES = [
+    (row[0], reading)
+    for row in ROWS
+    for reading, mark in zip(COLUMNS, row[1:], strict=True)
+    if mark == "x"
+]
+# What the trade leaves standing directly, and nothing below it in the order of measuring takes away
+UNTOUCHED = [
+    (row[0], reading)
+    for row in ROWS
+    for reading, mark in zip(COLUMNS, row[1:], strict=True)
+    if mark == "." and reading in ("ride_height", "bump_steer", "brake_bleed", "wheel_torque")
+]
+
+
+def work(kind, ended=THEN + HOUR, **more):
+    return Work(1, f"Some {kind}", (kind,), ended, **more)
+
+
+def test_the_table_has_every_cross_of_the_trade():
+    assert len(CROSSES) == 97
+
+
+@pytest.mark.parametrize(("kind", "reading"), CROSSES)
+def test_work_finished_afterwards_voids(kind, reading):
+    done = work(kind)
+    assert void_by(reading, Taken(THEN), [done]) == done
+    assert void_by(reading, Taken(THEN + 2 * HOUR), [done]) is None
+
+
+@pytest.mark.parametrize(("kind", "reading"), UNTOUCHED)
+def test_other_work_leaves_it(kind, reading):
+    assert void_by(reading, Taken(THEN), [work(kind)]) is None
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_of_work_voids_readings_that_exist(kind):
+    found = standings(dict.fromkeys(READINGS, Taken(THEN)), [work(kind)])
+    void = {slug for slug, row in found.items() if row.state == "void"}
+    assert KINDS[kind].voids <= void
+
+
+def test_the_first_job_that_voided_it_is_named():
+    late, early = work("crash", THEN + 3 * HOUR), Work(2, "Arm", ("steering_arm",), THEN + HOUR)
+    found = standings({"toe_front": Taken(THEN)}, [late, early])
+    assert found["toe_front"].work == early
+
+
+def test_a_reading_void_below_makes_those_above_it_void_until_it_is_measured():
+    done = work("mass_moved", THEN + HOUR)
+    after = Taken(THEN + 2 * HOUR)
+    taken = {"ride_height": Taken(THEN), "corner_weights": after, "camber": after}
+    taken |= {"toe_front": after, "toe_rear": None}
+    found = standings(taken, [done])
+    assert {slug: row.state for slug, row in found.items()} == {
+        "ride_height": "void",
+        "corner_weights": "void",
+        "camber": "void",
+        "toe_front": "void",
+        "toe_rear": "missing",
+    }
+    assert found["toe_front"].through == "ride_height"
+    assert found["toe_front"].work == done
+    again = standings({**taken, "ride_height": after}, [done])
+    assert {row.state for slug, row in again.items() if slug != "toe_rear"} == {"stands"}
+
+
+def test_a_base_never_taken_says_nothing():
+    found = standings({"ride_height": None, "toe_front": Taken(THEN)}, [])
+    assert found["toe_front"].state == "stands"
+
+
+def test_the_last_act_of_a_job_holds_though_the_job_ends_later():
+    job = work("jam_nut", THEN + HOUR, begun=THEN - HOUR)
+    assert void_by("toe_front", Taken(THEN, last_of=1), [job]) is None
+    assert void_by("toe_front", Taken(THEN), [job]) == job
+    again = work("jam_nut", THEN + HOUR, begun=THEN + HOUR / 2)
+    assert void_by("toe_front", Taken(THEN, last_of=1), [again]) == again
+
+
+def test_work_that_ended_the_same_moment_leaves_it():
+    assert void_by("toe_front", Taken(THEN), [work("steering_arm", THEN)]) is None
+
+
+def test_what_to_measure_takes_the_void_ones_that_it_rests_on():
+    done = work("bushing_or_mount")
+    before, after = Taken(THEN), Taken(THEN + 2 * HOUR)
+    taken = {"ride_height": None, "camber": before, "toe_front": after, "brake_bleed": before}
+    found = standings(taken, [done])
+    assert to_measure(found, ["toe_front"]) == ("camber", "toe_front")
+    assert to_measure(found, ["brake_bleed"]) == ()
+    assert to_measure(found, ["brake_bleed"], [("hydraulics_opened",)]) == ("brake_bleed",)
+
+
+def test_an_unknown_kind_of_work_is_refused():
+    with pytest.raises(ValueError, match="not a known kind of work"):
+        void_by("toe_front", Taken(THEN), [work("polishing")])

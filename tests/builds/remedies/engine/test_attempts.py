@@ -1,0 +1,210 @@
+"""The hunt: the one thing that works is found, as small as it works; two together where none is."""
+
+from dataclasses import replace
+
+import pytest
+
+from builds.planner.check import faults
+from builds.planner.problem import Link, Person
+from builds.planner.search import plan
+from builds.remedies.engine.attempts import Hunt, remedies
+from builds.remedies.engine.candidates import candidates
+from builds.remedies.engine.changes import Defer, Hands, Room, Session, Sooner, StayHome
+from builds.remedies.engine.standing import standing
+from tests.builds.remedies.engine.garages import DAY, bay, evenings, garage, job
+
+
+def hunted(problem, *offers, **more):
+    return remedies(problem, plan(problem), "heron", offers=offers, **more)
+
+
+def late(problem):
+    return not standing(problem, plan(problem), "heron").makes_it
+
+
+def told(found):
+    """What a remedy says, without the time its planning took."""
+    return [(row.changes, row.ready, row.misses, row.late, row.sentence) for row in found]
+
+
+class Judge(Hunt):
+    """A hunt in which the car makes it as soon as these jobs are put off, and not before."""
+
+    needed = {"wax", "polish"}
+
+    def tried(self, changes):
+        put_off = {name for row in changes if isinstance(row, Defer) for name in row.jobs}
+        problem, found, _ = super().tried(changes)
+        return problem, found, int(not self.needed <= put_off)
+
+
+def test_wanted_work_is_put_off_and_no_more_of_it_than_does_it():
+    wanted = ("clean", "wax", "sort", "polish", "sweep")
+    jobs = [job(name, 2, rank="wanted", vehicle="badger", due=DAY) for name in wanted]
+    problem = garage(*jobs, job("fit", 40, due=DAY, earliest=90))
+    hunt = Judge(problem, plan(problem), "heron")
+    found = [attempt.remedy for attempt in hunt.run() if attempt.remedy]
+    assert [set(change.jobs) for row in found for change in row.changes] == [Judge.needed]
+    assert found[0].effort == 1.0
+    assert found[0].late == ()
+
+
+def held_up():
+    """Heron's 20 slots wait for a link from Badger's wanted work on the same people."""
+    return garage(
+        job("strip", 12, vehicle="badger", rank="safety", due=DAY),
+        job("fit", 20, rank="needed"),
+        people=(Person("ines", (), evenings(0, 1), name="Ines"),),
+    )
+
+
+def test_a_session_is_found_and_cut_to_what_is_used():
+    problem = held_up()
+    assert late(problem)
+    session = Session("ines", DAY + 40, DAY + 60, 5.0)
+    (remedy,) = (row for row in hunted(problem, session) if isinstance(row.changes[0], Session))
+    (change,) = remedy.changes
+    assert DAY + 40 <= change.begin < change.end <= DAY + 60
+    assert change.hours == (change.end - change.begin) / 4 < 5.0
+    assert remedy.effort == change.hours
+    assert remedy.ready <= 2 * DAY
+    assert remedy.sentence == f"Ines comes slot {change.begin} for 1 h as well."
+    assert not faults(remedy.problem, remedy.plan)
+
+
+def test_exactly_one_of_many_changes_works_and_is_the_only_one_told():
+    """One welder, one evening: only another welder helps, not hands, room, or cars at home."""
+    problem = garage(
+        job("weld", 20, skill="weld", due=DAY, rank="safety"),
+        job("trim", 2, vehicle="badger", due=DAY),
+        people=(
+            Person("ines", ("weld",), evenings(0), name="Ines"),
+            Person("odd", (), evenings(0), name="Odd"),
+        ),
+        stations=(bay(),),
+    )
+    offers = (
+        Hands(None, 72, 86, 3.5),
+        Session("odd", 20, 60, 10.0),
+        StayHome("badger", None, 0.1, 1),
+        Room("bay"),
+        Session("ines", 20, 60, 10.0),
+    )
+    found = hunted(problem, *offers)
+    assert [[change.person for change in row.changes] for row in found] == [["ines"]]
+
+
+def test_a_part_sooner_works_where_more_hands_do_not():
+    problem = garage(job("fit", 14, earliest=2 * DAY - 20, waits_for="the part fan", splits=False))
+    part = Sooner("part", "The fan comes.", 3.0, (job("fit", 14, earliest=70, splits=False),))
+    hands = Hands(None, DAY + 72, DAY + 86, 3.5)
+    assert [row.sentence for row in hunted(problem, part, hands)] == ["The fan comes."]
+
+
+def test_two_together_where_neither_is_enough():
+    problem = garage(
+        job("fit", 14, earliest=2 * DAY - 20, splits=False, waits_for="the part fan"),
+        job("trim", 30, rank="safety"),
+    )
+    part = Sooner("part", "The fan comes.", 3.0, (job("fit", 14, earliest=72, splits=False),))
+    session = Session("ines", 10, 60, 12.5)
+    assert hunted(problem, part) == hunted(problem, session) == ()
+    (both,) = hunted(problem, part, session)
+    assert {change.kind for change in both.changes} == {"part", "session"}
+    assert both.effort < 3.0 + 12.5
+
+
+def test_three_together_where_no_two_are_enough():
+    problem = garage(job("fit", 40, due=DAY), people=(Person("ines", (), evenings(0)),))
+    offers = [Session("ines", 10 * k, 10 * k + 10, 2.5) for k in (1, 3, 5)]
+    (remedy,) = hunted(problem, *offers)
+    assert len(remedy.changes) == 3
+
+
+def test_nothing_helps_and_nothing_is_told():
+    problem = garage(job("fit", 14, earliest=2 * DAY, rank="safety"))
+    assert hunted(problem, Session("ines", 0, 60, 15.0)) == ()
+
+
+def test_it_says_what_the_others_pay():
+    problem = garage(
+        job("fit", 20),
+        job("trim", 12, vehicle="badger"),
+        people=(Person("ines", (), evenings(0, 1), name="Ines"),),
+    )
+    base = plan(problem)
+    late = "badger" if standing(problem, base, "heron").makes_it else "heron"
+    other = "heron" if late == "badger" else "badger"
+    home = StayHome(other, None, 0.1, 1)
+    (remedy,) = remedies(problem, base, late, offers=(home,))
+    assert remedy.changes == (home,)
+    assert remedy.misses == ()
+
+
+def test_a_car_in_time_needs_nothing_but_the_plan():
+    problem = garage(job("fit", 4))
+    (remedy,) = hunted(problem, Session("ines", 0, 60, 15.0))
+    assert (remedy.changes, remedy.effort) == ((), 0)
+    assert remedy.sentence == "A better order of the same work."
+
+
+def test_the_least_effort_comes_first():
+    offers = (Hands(None, DAY + 72, DAY + 86, 3.5), Session("ines", DAY + 40, DAY + 60, 5.0))
+    efforts = [row.effort for row in hunted(held_up(), *offers)]
+    assert len(efforts) == 2
+    assert efforts == sorted(efforts)
+
+
+def test_the_same_seed_gives_the_same_and_it_can_be_stopped():
+    offers = [Session("ines", DAY + k, DAY + 60, (60 - k) / 4) for k in range(20, 40, 4)]
+    first = hunted(held_up(), *offers)
+    assert told(first) == told(hunted(held_up(), *offers, seed=1))
+    asked = []
+    hunted(held_up(), *offers, stop=lambda: asked.append(1) or len(asked) == 2)
+    assert len(asked) == 2
+    hunted(held_up(), *offers, seconds=0, stop=lambda: asked.append(1))
+    assert len(asked) == 2
+
+
+@pytest.mark.parametrize("after", [1, 2, 4, 9])
+def test_taken_up_again_it_goes_on_as_if_it_had_not_stopped(after):
+    problem = garage(job("fit", 40, due=DAY), people=(Person("ines", (), evenings(0)),))
+    offers = [Session("ines", 10 * k, 10 * k + 10, 2.5) for k in (1, 3, 5)]
+    hunt = Hunt(problem, plan(problem), "heron", offers)
+    whole = list(hunt.run())
+    again = list(hunt.run([attempt.gap for attempt in whole[:after]]))
+    assert [(row.changes, row.gap, row.done, row.of) for row in again] == [
+        (row.changes, row.gap, row.done, row.of) for row in whole
+    ]
+    assert [row.remedy and told([row.remedy]) for row in again[after:]] == [
+        row.remedy and told([row.remedy]) for row in whole[after:]
+    ]
+    assert not any(row.remedy for row in again[:after])
+
+
+class TestCandidates:
+    def made(self, *more, links=()):
+        problem = garage(job("fit", 60), *more, links=links, stations=(bay(),))
+        return candidates(problem, plan(problem), "heron")
+
+    def deferred(self, *more, links=()):
+        found = self.made(*more, links=links)
+        return {name for change in found if isinstance(change, Defer) for name in change.jobs}
+
+    def test_only_wanted_work_that_nothing_needed_waits_for_is_put_off(self):
+        polish = job("polish", rank="wanted", due=7 * DAY)
+        assert self.deferred(polish, job("brakes", rank="safety")) <= {"polish"}
+        assert self.deferred(polish, links=(Link("polish", "fit"),)) == set()
+
+    @pytest.mark.parametrize("more", [{"started": True}, {"pinned": 72}])
+    def test_work_in_hand_or_pinned_stays(self, more):
+        assert self.deferred(replace(job("polish", rank="wanted"), **more)) == set()
+
+    def test_a_shared_station_gets_room_and_one_of_its_own_does_not(self):
+        fit = job("lift", uses={"bay": 1})
+        assert Room("bay") not in self.made(fit)
+        assert Room("bay") in self.made(fit, job("trim", vehicle="badger", uses={"bay": 1}))
+
+    def test_a_car_without_a_date_has_none(self):
+        problem = garage(job("fit", due=None), job("polish", rank="wanted"))
+        assert candidates(problem, plan(problem), "heron") == ()

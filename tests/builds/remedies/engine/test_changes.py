@@ -1,0 +1,99 @@
+"""What each change does to a problem, what it asks of whom, and what it never does."""
+
+import pytest
+
+from builds.planner.plan import Placed, Plan
+from builds.planner.problem import Link, Person
+from builds.planner.words import Names
+from builds.remedies.engine.changes import Defer, Hands, Room, Session, Sooner, StayHome
+from tests.builds.remedies.engine.garages import bay, garage, job
+
+
+def words(change, problem):
+    return change.words(Names(problem), lambda slot: f"slot {slot}")
+
+
+def test_wanted_work_waits_until_the_car_has_left():
+    problem = garage(job("polish", rank="wanted"), job("fit"))
+    change = Defer(("polish",), 192)
+    assert [row.earliest for row in change.apply(problem).jobs] == [192, 0]
+    assert change.effort == 0.5
+    assert words(change, problem) == "Polish waits until slot 192."
+
+
+@pytest.mark.parametrize("rank", ["safety", "needed"])
+def test_what_must_be_done_is_never_put_off(rank):
+    problem = garage(job("brakes", rank=rank))
+    with pytest.raises(ValueError, match="it is not put off"):
+        Defer(("brakes",), 192).apply(problem)
+
+
+def test_a_session_joins_the_hours_there_are():
+    problem = garage(job("fit"))
+    change = Session("ines", 40, 72, 8.0)
+    assert change.apply(problem).people[0].windows[0] == (40, 86)
+    assert change.effort == 8
+    assert words(change, problem) == "Ines comes slot 40 for 8 h as well."
+
+
+def test_somebody_new_is_there_for_the_session_alone():
+    problem = garage(job("fit"))
+    change = Hands("align", 72, 86, 3.5)
+    new = change.apply(problem).people[-1]
+    assert (new.skills, new.windows) == (("align",), ((72, 86),))
+    assert change.effort == 2 + 1.5 * 3.5
+    assert words(change, problem) == "Somebody who can align comes slot 72 for 3 h 30 min."
+
+
+def test_a_part_and_a_heater_let_work_begin_sooner_and_change_nothing_else():
+    problem = garage(
+        job("prime"),
+        job("fit", earliest=100, waits_for="the part fan", rank="safety"),
+        links=(Link("prime", "fit", 96, why="it cures"),),
+    )
+    sooner = job("fit", 1, rank="wanted", earliest=4)
+    change = Sooner("part", "The fan comes.", 3.0, (sooner,), (Link("prime", "fit", 10),))
+    after = change.apply(problem)
+    assert (after.jobs[1].earliest, after.jobs[1].rank, after.jobs[1].work) == (4, "safety", 8)
+    assert after.jobs[1].waits_for is None
+    assert (after.links[0].wait, after.links[0].why) == (10, "it cures")
+    assert words(change, problem) == "The fan comes."
+
+
+def test_room_for_one_more_and_a_car_that_stays_at_home():
+    problem = garage(job("fit"), job("trim", vehicle="badger"), stations=(bay(),))
+    assert Room("bay").apply(problem).stations[0].capacity == 2
+    change = StayHome("badger", None, 0.1, 2)
+    after = change.apply(problem)
+    assert [row.due for row in after.jobs] == [192, None]
+    assert [car.weight for car in after.vehicles] == [3, 0.1]
+    assert change.effort == 24
+    assert words(change, problem) == "Badger stays at home."
+
+
+def test_less_of_a_session_is_what_is_used_then_halves_then_half_hours():
+    change = Session("ines", 72, 86, 3.5)
+    used = Plan((Placed("fit", 75, 79, ("ines",)), Placed("trim", 0, 4, ("ines",))))
+    spans = [(less.begin, less.end, less.hours) for less in change.smaller(used)]
+    assert spans == [
+        (74, 80, 1.5),
+        (78, 86, 2.0),
+        (72, 78, 1.5),
+        (72, 84, 3.0),
+        (74, 86, 3.0),
+    ]
+
+
+def test_nobody_comes_for_less_than_an_hour():
+    change = Session("ines", 72, 76, 1.0)
+    assert list(change.smaller(Plan((Placed("fit", 72, 74, ("ines",)),)))) == []
+
+
+def test_less_work_put_off_is_all_but_one():
+    assert list(Defer(("a",), 9).smaller(Plan(()))) == []
+    assert list(Defer(("a", "b"), 9).smaller(Plan(()))) == [Defer(("a",), 9), Defer(("b",), 9)]
+
+
+def test_a_person_always_there_stays_so():
+    problem = garage(job("fit"), people=(Person("ines"),))
+    assert Session("ines", 0, 4, 1.0).apply(problem).people[0].windows == ((0, problem.slots),)

@@ -1,0 +1,106 @@
+"""Proofs that a car cannot make it: the numbers in them, and none where there is a plan."""
+
+from builds.planner.problem import Link, Person
+from builds.planner.search import plan
+from builds.remedies.engine.proof import proofs, soonest
+from builds.remedies.engine.standing import standing
+from tests.builds.remedies.engine.garages import DAY, evenings, garage, job
+
+
+def told(problem, vehicle="heron"):
+    return [(proof.kind, proof.sentence) for proof in proofs(problem, vehicle)]
+
+
+def test_a_chain_with_its_cure_is_too_long_whoever_is_free():
+    problem = garage(
+        job("weld", 4, rank="safety"),
+        job("prime", 4),
+        job("refit", 4, rank="safety"),
+        people=(Person("ines", (), None), Person("odd", (), None)),
+        links=(Link("weld", "prime"), Link("prime", "refit", 190, why="the primer cures")),
+    )
+    assert told(problem) == [
+        (
+            "chain",
+            "Weld, Prime, the primer cures and Refit take until slot 202 even if nobody had "
+            "anything else to do; Heron leaves slot 192.",
+        )
+    ]
+    assert proofs(problem, "heron")[0].impossible
+
+
+def test_the_soonest_end_knows_hours_cures_and_work_that_is_not_split():
+    cure = tuple(max(end, 100) for end in range(7 * DAY + 1))
+    problem = garage(
+        job("weld", 20),
+        job("prime", 14, splits=False),
+        links=(Link("weld", "prime", ready=cure),),
+    )
+    ends, behind = soonest(problem)
+    assert ends == [DAY + 78, 2 * DAY + 86]  # 14 slots and 6; then no evening is whole before
+    assert behind == [None, 0]
+
+
+def test_what_the_chain_begins_with_says_why_it_does_not_begin_sooner():
+    problem = garage(job("fit", 8, earliest=190, waits_for="the part fan, expected Thu 4 Mar"))
+    (proof,) = proofs(problem, "heron")
+    assert proof.sentence.endswith("Fit waits for the part fan, expected Thu 4 Mar.")
+    (proof,) = proofs(garage(job("fit", 8, earliest=190)), "heron")
+    assert proof.sentence.endswith("Fit may not start before slot 190.")
+
+
+def test_work_that_only_some_can_do_is_more_than_they_are_in_for():
+    people = (
+        Person("ines", ("weld",), evenings(*range(7)), name="Ines"),
+        Person("odd", (), None, name="Odd"),
+    )
+    jobs = [job(f"weld {k}", 10, skill="weld", rank="safety") for k in range(3)]
+    assert told(garage(*jobs, people=people)) == [
+        (
+            "hours",
+            "7 h 30 min of safety and needed work wants somebody who can weld; "
+            "until slot 192 there are 7 h of those who can.",
+        )
+    ]
+
+
+def test_nobody_can():
+    problem = garage(job("paint", 2, skill="paint", due=5 * DAY))
+    said = [sentence for _, sentence in told(problem)]
+    assert said[-1] == (
+        "30 min of safety and needed work wants somebody who can paint, and nobody can."
+    )
+
+
+def test_two_hands_at_once_count_twice():
+    people = tuple(Person(name, (), evenings(0, 1)) for name in ("ines", "odd"))
+    jobs = (job("lift", 20, hands=2), job("fit", 20))
+    assert told(garage(*jobs, people=people)) == [
+        (
+            "hours",
+            "15 h of safety and needed work wants hands; until slot 192 there are 14 h of "
+            "everybody together.",
+        )
+    ]
+
+
+def test_two_cars_ask_for_too_much_together_and_neither_alone():
+    jobs = (job("fit", 20), job("trim", 20, vehicle="badger"))
+    ((kind, sentence),) = told(garage(*jobs))
+    assert kind == "shared"
+    assert sentence == (
+        "10 h of safety and needed work of Badger and Heron wants hands; until slot 192 there "
+        "are 7 h of everybody together."
+    )
+    assert not proofs(garage(*jobs), "heron")[0].impossible
+
+
+def test_wanted_work_and_cars_without_a_date_prove_nothing():
+    assert told(garage(job("polish", 80, rank="wanted"))) == []
+    assert told(garage(job("fit", 80, due=None))) == []
+
+
+def test_nothing_is_proved_of_a_car_that_makes_it():
+    problem = garage(job("fit", 20), job("trim", 8))
+    assert standing(problem, plan(problem), "heron").makes_it
+    assert told(problem) == []

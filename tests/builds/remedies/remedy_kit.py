@@ -1,0 +1,53 @@
+"""What tests of remedies share: the page of a late car, what it offers, and pressing a button."""
+
+import re
+from datetime import timedelta
+
+from builds.plan.facts.outcome import outcomes
+from tests.builds.plan.plan_kit import enter, evenings, job, planned, text
+from tests.factories import NOW, VehicleFactory
+
+HOUR, DAY = timedelta(hours=1), timedelta(days=1)
+TODAY, TOMORROW = NOW.date(), (NOW + DAY).date()
+
+
+def lonely_car(cast):
+    """Only Ines works, Tuesday evening; Heron leaves Thursday 17:00."""
+    for member in (cast.helper, cast.viewer):
+        member.works = False
+        member.save()
+    evenings(cast.owner, days=[1])
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+def late_entry(cast, car):
+    """Six hours of needed work, four hours of Ines: one more evening does it."""
+    job(car, cast, "Fit the fan", likely_minutes=360, high_minutes=360)
+    entry = enter(car, NOW + 2 * DAY)
+    planned(cast.garage)
+    return entry
+
+
+def address(entry, more=""):
+    return f"/entries/{entry.pk}/remedies/{more}"
+
+
+def words(client, path):
+    return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", text(client, path)))
+
+
+def codes(client, entry):
+    return re.findall(r'name="do" value="([^"]+)"', text(client, address(entry, "?whole")))
+
+
+def card(client, entry, kind):
+    """The first thing of a kind that is offered."""
+    return next(code for code in codes(client, entry) if code.startswith(kind))
+
+
+def makes_it(entry):
+    return outcomes(entry.event.garage, NOW)[entry.pk].makes_it
+
+
+def apply(client, entry, code):
+    return client.press(address(entry, "apply/"), {"do": code}, follow=True)

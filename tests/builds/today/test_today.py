@@ -1,0 +1,268 @@
+"""Today: who is in, what is next for each, what cures, what waits for eyes, what changed."""
+
+from datetime import timedelta
+
+import pytest
+
+from builds.plan.actions import plans
+from builds.steps.actions import steps
+from builds.today.pages.today import load_today
+from builds.work.models.job import Job
+from garage.models import Garage
+from tests.conftest import queries
+from tests.factories import (
+    NOW,
+    EntryFactory,
+    EventFactory,
+    HoldPointFactory,
+    JobFactory,
+    LinkFactory,
+    MemberHoursFactory,
+    SkillFactory,
+    VehicleFactory,
+)
+
+
+@pytest.fixture
+def car(cast):
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+@pytest.fixture
+def tonight(cast):
+    """Ines and Odd are in from 18:00 to 22:00, Priya is not; it is 17:00."""
+    for member in (cast.owner, cast.helper):
+        MemberHoursFactory(member=member)
+
+
+def today(client):
+    answer = client.get("/")
+    assert answer.status_code == 200
+    return answer.context["view"]
+
+
+def person(client, name):
+    return next(each for each in today(client).people if each.name == name)
+
+
+def test_the_heading_and_who_is_in(owner, cast, car, tonight, now):
+    JobFactory(vehicle=car, made_by=cast.owner)
+    view = today(owner)
+    assert view.heading == "Tuesday evening"
+    assert view.lead == "Ines in from 18:00 until 22:00, Odd in from 18:00 until 22:00."
+    assert [each.name for each in view.there] == ["Ines", "Odd"]
+    assert [each.name for each in view.away] == ["Priya"]
+
+
+def test_the_heading_is_in_the_garages_own_time(owner, cast, car, now):
+    Garage.objects.filter(pk=cast.garage.pk).update(time_zone="Asia/Tokyo")
+    JobFactory(vehicle=car)
+    assert today(owner).heading == "Wednesday morning"
+
+
+def test_without_a_plan_the_most_urgent_goes_first_and_nobody_gets_the_same(
+    owner, car, tonight, now
+):
+    JobFactory(vehicle=car, title="Polish", rank="wanted")
+    JobFactory(vehicle=car, title="Brakes", rank="safety")
+    JobFactory(vehicle=car, title="Fan", rank="needed")
+    nexts = {each.name: each.next.card.title for each in today(owner).there}
+    assert nexts == {"Ines": "Brakes", "Odd": "Fan"}
+
+
+def test_without_a_plan_nobody_is_given_what_he_cannot_do(owner, car, tonight, now, cast):
+    weld = SkillFactory(garage=cast.garage, slug="weld")
+    cast.helper.skills.add(weld)
+    JobFactory(vehicle=car, title="Weld", rank="safety", skill=weld)
+    assert person(owner, "Ines").next is None
+    assert person(owner, "Odd").next.card.title == "Weld"
+
+
+def test_with_a_plan_its_rows_say_who_does_what_and_when(owner, car, tonight, now, cast):
+    weld = SkillFactory(garage=cast.garage, slug="weld")
+    cast.helper.skills.add(weld)
+    JobFactory(vehicle=car, title="Weld", rank="safety", skill=weld)
+    JobFactory(vehicle=car, title="Fan", rank="needed", likely_minutes=120)
+    plans.make_plan(cast.garage, by=cast.owner, at=NOW)
+    odd, ines = person(owner, "Odd"), person(owner, "Ines")
+    assert (odd.next.card.title, odd.next.card.kicker) == ("Weld", "next, 18:00")
+    assert (ines.next.card.title, ines.next.crew) == ("Fan", (cast.owner.pk,))
+
+
+def test_start_from_anothers_card_puts_him_on_it(owner, car, tonight, now, cast):
+    job = JobFactory(vehicle=car, title="Fan")
+    other = JobFactory(vehicle=car, title="Hose")
+    page = owner.get("/").content.decode()
+    assert f'action="/jobs/{other.pk}/start/"' in page
+    assert f'<input type="hidden" name="crew" value="{cast.helper.pk}">' in page
+    owner.press(f"/jobs/{other.pk}/start/", {"crew": cast.helper.pk, "next": "/"})
+    assert [card.title for card in person(owner, "Odd").in_hand] == ["Hose"]
+    assert person(owner, "Ines").next.card.pk == job.pk
+
+
+def test_what_cannot_begin_is_not_offered_and_says_why(owner, car, tonight, clock, cast):
+    first = JobFactory(vehicle=car, title="Prime")
+    then = JobFactory(vehicle=car, title="Paint")
+    LinkFactory(before=first, after=then, wait_minutes=600, why="the primer cures")
+    steps.start(first, by=cast.owner, at=NOW - timedelta(hours=1))
+    steps.finish(first, by=cast.owner, at=NOW)
+    turn = person(owner, "Ines").next
+    assert (turn.card.title, turn.card.steps) == ("Paint", ())
+    assert turn.card.note == "The primer cures: ready Wed 03:00."
+    curing = today(owner).curing
+    assert [(row.card.title, row.card.stripe, row.card.ready) for row in curing] == [
+        ("Prime", "cure", "ready Wed 03:00")
+    ]
+    clock.forward(hours=10)
+    assert not today(owner).curing
+    assert person(owner, "Ines").next.card.steps == ("start",)
+
+
+def test_in_hand_has_its_steps_one_tap_away(owner, car, tonight, now, cast):
+    job = JobFactory(vehicle=car, title="Fan")
+    steps.start(job, by=cast.owner, at=NOW - timedelta(minutes=42))
+    card = person(owner, "Ines").in_hand[0]
+    assert (card.stripe, card.kicker, card.steps) == (
+        "half",
+        "42 min, Ines",
+        ("finish", "stop", "found"),
+    )
+    page = owner.get("/").content.decode()
+    for step in ("finish", "stop", "found"):
+        assert f"/jobs/{job.pk}/{step}/" in page
+
+
+def test_what_somebody_forgot_to_put_down_asks_when_it_was(owner, car, clock, cast):
+    job = JobFactory(vehicle=car, title="Fan", made_by=cast.owner)
+    steps.start(job, by=cast.owner, at=NOW)
+    clock.forward(hours=14)
+    card = person(owner, "Ines").in_hand[0]
+    assert card.note == "In hand since Tue 17:00: was it put down?"
+    assert card.steps[-1] == "stopped"
+    owner.press(f"/jobs/{job.pk}/stop/", {"moment": "2027-03-02T18:00"})
+    assert owner.get(f"/jobs/{job.pk}/").context["view"].spent == "1 h"
+
+
+def test_a_hold_point_that_was_reached_waits_for_eyes(owner, helper, car, now, cast):
+    job = JobFactory(vehicle=car, title="Weld", rank="safety", made_by=cast.owner)
+    point = HoldPointFactory(job=job, what="No crater")
+    JobFactory(vehicle=car, made_by=cast.owner)
+    assert not today(owner).to_sign
+    steps.finish(job, by=cast.helper, at=NOW)
+    row = today(owner).to_sign[0]
+    assert (row.card.title, row.card.kicker) == ("Hold point: No crater", "waits for Ines")
+    assert row.may_sign and not today(helper).to_sign[0].may_sign
+    owner.press(row.url, {"next": "/"})
+    point.refresh_from_db()
+    assert point.signed_by == cast.owner
+    assert not today(owner).to_sign
+
+
+def test_a_finished_safety_job_waits_for_a_signature(owner, helper, car, now, cast):
+    JobFactory(vehicle=car)
+    done = {}
+    for rank in ("safety", "needed"):
+        done[rank] = JobFactory(vehicle=car, title=rank, rank=rank)
+        steps.finish(done[rank], by=cast.helper, at=NOW)
+    rows = today(owner).to_sign
+    assert [(row.card.title, row.may_sign) for row in rows] == [("safety", True)]
+    owner.press(rows[0].url, {"next": "/"})
+    assert Job.objects.get(title="safety").state == "signed"
+
+
+def test_what_is_on_hold_is_shown_with_its_reason(owner, car, now, cast):
+    job = JobFactory(vehicle=car, title="Fan")
+    steps.hold(job, by=cast.owner, at=NOW, reason="no gasket")
+    assert [(card.title, card.note) for card in today(owner).held] == [("Fan", "no gasket")]
+
+
+def test_since_yesterday_steps_jobs_and_things_found(owner, helper, car, now, cast):
+    old = JobFactory(vehicle=car, title="Old", made_at=NOW - timedelta(days=9))
+    steps.finish(old, by=cast.helper, at=NOW - timedelta(hours=20))
+    steps.finish(
+        JobFactory(vehicle=car, title="Older", made_at=NOW - timedelta(days=9)),
+        by=cast.helper,
+        at=NOW - timedelta(days=3),
+    )
+    JobFactory(vehicle=car, title="New", made_by=cast.owner, made_at=NOW - timedelta(hours=1))
+    helper.press(f"/jobs/{old.pk}/found/", {"line": "Chafed hose"})
+    lines = [(each.who, each.did, each.what) for each in today(owner).changes.lines]
+    assert lines == [
+        ("Odd", "found", "Chafed hose"),
+        ("Ines", "wrote down", "New"),
+        ("Odd", "finished", "Old"),
+    ]
+
+
+def test_next_events_say_what_the_plan_makes_of_each_car(owner, car, tonight, now, cast):
+    JobFactory(vehicle=car, title="Fan")
+    EntryFactory(event=EventFactory(garage=cast.garage, name="Saltmarsh"), vehicle=car)
+    assert today(owner).entries[0].outcome.makes_it is None
+    plans.make_plan(cast.garage, by=cast.owner, at=NOW)
+    entry = today(owner).entries[0]
+    assert (entry.car, entry.event, entry.outcome.makes_it) == ("Heron", "Saltmarsh", True)
+    assert "Will make it" in owner.get("/").content.decode()
+    JobFactory(vehicle=car, title="Another")
+    assert today(owner).unplanned == 1
+
+
+def test_an_empty_garage_offers_three_steps_then_a_recipe_or_the_demo(owner, cast, now):
+    view = today(owner)
+    assert [(step.label, step.done) for step in view.first_steps] == [
+        ("Add a car", False),
+        ("Add an event", False),
+        ("Say when you are in", False),
+        ("Put a recipe on the car", False),
+    ]
+    assert 'action="/demo/"' in owner.get("/").content.decode()
+    VehicleFactory(garage=cast.garage)
+    assert [step.done for step in today(owner).first_steps] == [True, False, False, False]
+    assert 'action="/demo/"' not in owner.get("/").content.decode()
+
+
+def test_a_viewer_reads_and_taps_nothing(viewer, car, tonight, now):
+    JobFactory(vehicle=car)
+    page = viewer.get("/").content.decode()
+    assert "/start/" not in page and "In tonight until" not in page
+
+
+def test_a_stranger_sees_his_own_and_nobody_signs_in(stranger, cast, car, tonight, now):
+    JobFactory(vehicle=car, title="Secret weld")
+    assert "Secret weld" not in stranger.get("/").content.decode()
+    assert cast.client("nobody").get("/").status_code == 302
+
+
+def test_markup_in_names_is_text(owner, car, tonight, now, cast):
+    JobFactory(vehicle=car, title="<script>x</script>", made_by=cast.owner, made_at=NOW)
+    assert "<script>x" not in owner.get("/").content.decode()
+
+
+def fill(cast, count):
+    for _ in range(count):
+        car = VehicleFactory(garage=cast.garage)
+        EntryFactory(event=EventFactory(garage=cast.garage), vehicle=car)
+        skill = SkillFactory(garage=cast.garage, slug="weld")
+        first = JobFactory(vehicle=car, skill=skill, made_by=cast.owner)
+        LinkFactory(
+            before=first, after=JobFactory(vehicle=car, made_by=cast.owner), wait_minutes=90
+        )
+        steps.finish(first, by=cast.owner, at=NOW)
+        held = JobFactory(vehicle=car, rank="safety", made_by=cast.owner)
+        HoldPointFactory(job=held)
+        steps.finish(held, by=cast.owner, at=NOW)
+        signed = JobFactory(vehicle=car, rank="safety", made_by=cast.owner)
+        steps.finish(signed, by=cast.owner, at=NOW)
+        steps.start(JobFactory(vehicle=car, made_by=cast.owner), by=cast.helper, at=NOW)
+
+
+def test_as_many_queries_however_much_there_is(
+    owner, cast, tonight, now, django_assert_max_num_queries
+):
+    fill(cast, 1)
+    plans.make_plan(cast.garage, by=cast.owner, at=NOW)
+    few = queries(owner, "/")
+    fill(cast, 4)
+    plans.make_plan(cast.garage, by=cast.owner, at=NOW)
+    assert queries(owner, "/") == few
+    with django_assert_max_num_queries(32):
+        load_today(cast.owner, NOW)

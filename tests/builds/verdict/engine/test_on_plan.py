@@ -1,0 +1,144 @@
+"""The verdict for the event's day: what a plan clears, what it leaves, what must be signed."""
+
+from dataclasses import replace
+from datetime import UTC, datetime
+
+import pytest
+
+from builds.verdict.engine import (
+    CheckFact,
+    Facts,
+    GearFact,
+    HoldFact,
+    JobFact,
+    JointFact,
+    ReadingFact,
+)
+from builds.verdict.engine.on_plan import STAYS, PlannedJob, on_plan
+
+AT = datetime(2027, 3, 2, 17, tzinfo=UTC)
+BRAKES = JobFact(1, "Bleed the brakes", "safety", "open", ("brakes",))
+FAN = JobFact(2, "Fit the fan", "needed", "open", ("cooling",))
+IN_TIME = PlannedJob("in_time", "Thu 20:30")
+
+
+def car(*jobs: JobFact, **more) -> Facts:
+    return replace(Facts(9, AT, "driveable", jobs), **more)
+
+
+def test_a_car_with_nothing_in_its_way_stays_so():
+    assert on_plan(car(), {}).sentence == "On plan, nothing stands in the way."
+
+
+def test_work_that_ends_in_time_is_cleared():
+    found = on_plan(car(FAN), {2: IN_TIME})
+    assert (found.state, found.sentence) == ("clear", "On plan, nothing stands in the way.")
+
+
+def test_safety_work_in_time_is_clear_once_it_is_signed():
+    found = on_plan(car(BRAKES, FAN), {1: IN_TIME, 2: IN_TIME})
+    assert found.sentence == ("On plan, nothing stands in the way once its safety work is signed.")
+
+
+def test_hold_points_on_the_way_are_named():
+    holds = (HoldFact(1, "Pedal firm."), HoldFact(2, "Fan turns the right way"))
+    found = on_plan(car(BRAKES, FAN, holds=holds), {1: IN_TIME, 2: IN_TIME})
+    assert found.sentence == (
+        "On plan, nothing stands in the way once 2 hold points are signed (Bleed the brakes: Pedal"
+        " firm; Fit the fan: Fan turns the right way)."
+    )
+
+
+@pytest.mark.parametrize(
+    ("planned", "why"),
+    [
+        (PlannedJob("late", "Sat 12:00"), "The plan ends it Sat 12:00, too late."),
+        (PlannedJob("behind", "Mon 20:00"), "The plan had it done Mon 20:00."),
+        (PlannedJob("unplaced"), "It has no place in the plan."),
+        (PlannedJob("new"), "It came after the plan."),
+        (PlannedJob("none"), "There is no plan."),
+    ],
+)
+def test_what_is_late_or_not_planned_stays_with_its_why(planned, why):
+    found = on_plan(car(BRAKES, FAN), {1: planned, 2: IN_TIME})
+    assert (found.state, found.sentence) == (
+        "blocked",
+        "On plan, 1 thing stands in the way on the day: Open safety job: Bleed the brakes. " + why,
+    )
+
+
+def test_every_word_for_what_stays_is_tried_above():
+    assert set(STAYS) == {"late", "behind", "unplaced", "new", "none"}
+
+
+def test_a_job_that_the_plan_does_not_know_stays():
+    assert on_plan(car(BRAKES), {}).reasons[0].sentence.endswith("It came after the plan.")
+
+
+def test_what_no_plan_touches_stays():
+    done = JobFact(3, "Swap a hose", "safety", "done", ("brakes",), worked=True)
+    gear = (GearFact(5, "Belts", "out", "Ran out on 31 March 2026."),)
+    failed = (CheckFact(6, "Net", "failed"),)
+    found = on_plan(car(done, FAN, gear=gear, checks=failed), {2: IN_TIME})
+    assert [each.sentence for each in found.reasons] == [
+        "Swap a hose is done, but nobody has signed it.",
+        "Out of date on the day: Belts. Ran out on 31 March 2026.",
+        "Failed: Net.",
+    ]
+    assert found.sentence.endswith("And 1 more.")
+
+
+def test_a_reading_that_a_planned_job_takes_again_is_cleared_and_one_out_is_not():
+    readings = (
+        ReadingFact("toe", "Toe", "void"),
+        ReadingFact("camber", "Camber", "missing"),
+        ReadingFact("caster", "Caster", "out"),
+    )
+    measuring = PlannedJob("in_time", "", ("toe", "caster"))
+    found = on_plan(car(FAN, readings=readings), {2: measuring})
+    assert [each.sentence for each in found.reasons] == [
+        "Camber was never taken.",
+        "Caster is out of tolerance.",
+    ]
+    late = on_plan(car(FAN, readings=readings), {2: replace(measuring, ends="late")})
+    assert len(late.reasons) == 4
+
+
+def test_a_weld_is_whole_only_when_all_work_is_over_in_time():
+    weld = JobFact(3, "Weld it out", "safety", "open", ("steering",))
+    test = JobFact(4, "Crack test", "safety", "open", ("steering",))
+    tacked = (JointFact(3, "Weld it out", "tacked"),)
+    assert on_plan(car(weld, test, joints=tacked), {3: IN_TIME, 4: IN_TIME}).state == "clear"
+    left = on_plan(car(weld, test, joints=tacked), {3: IN_TIME, 4: PlannedJob("late", "Sat")})
+    assert [each.sentence for each in left.reasons] == [
+        "A weld is only tacked: Weld it out comes next.",
+        "Open safety job: Crack test. The plan ends it Sat, too late.",
+    ]
+
+
+def test_ticks_and_wheels_are_things_people_still_do():
+    ticks = (CheckFact(1, "Net", "open"), CheckFact(2, "Hook", "open"))
+    found = on_plan(car(FAN, checks=ticks, standing="stands"), {2: IN_TIME})
+    assert found.sentence == (
+        "On plan, nothing stands in the way once 2 scrutineering items are ticked and it stands on"
+        " its wheels."
+    )
+
+
+def test_a_car_on_stands_with_no_work_ahead_stays_there():
+    found = on_plan(car(standing="stands"), {})
+    assert found.sentence == (
+        "On plan, 1 thing stands in the way on the day: The car is on stands."
+    )
+
+
+def test_what_is_not_recorded_is_said_beside_the_reasons():
+    found = on_plan(car(FAN, unknown=("readings",)), {2: PlannedJob("unplaced")})
+    assert found.sentence.endswith("It has no place in the plan. Readings are not recorded.")
+
+
+def test_what_is_not_recorded_is_never_clear():
+    found = on_plan(car(FAN, unknown=("readings", "gear dates")), {2: IN_TIME})
+    assert (found.state, found.sentence) == (
+        "not_known", "On plan, not known: readings and gear dates are not recorded.",
+    )  # fmt: skip
