@@ -26,6 +26,4 @@ ROOMS = (
     "paper",
     "demo",
 )
-urlpatterns: list[URLPattern | URLResolver] = [
-    path("", include(f"builds.{room}.urls")) for room in ROOMS
-]
+urlpatterns: list[URLPattern | URLResolver] = [path("", include(f"builds.{room}.urls")) for room in ROOMS]

@@ -12,7 +12,4 @@ class MaskedLogger(Logger):
 
     def atoms(self, *args: Any, **kwargs: Any) -> dict[str, Any]:
         found: dict[str, Any] = super().atoms(*args, **kwargs)
-        return {
-            name: masked(value) if isinstance(value, str) else value
-            for name, value in found.items()
-        }
+        return {name: masked(value) if isinstance(value, str) else value for name, value in found.items()}

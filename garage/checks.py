@@ -23,8 +23,7 @@ def sqlite_is_set_for_writers(app_configs: Any = None, **kwargs: Any) -> list[Er
             if options.get("transaction_mode") != "IMMEDIATE" or options.get("timeout", 5) < 20:
                 found.append(
                     Error(
-                        f"{alias}: SQLite needs transaction_mode IMMEDIATE and a timeout"
-                        " of 20 s or more.",
+                        f"{alias}: SQLite needs transaction_mode IMMEDIATE and a timeout of 20 s or more.",
                         id="garage.E001",
                     )
                 )

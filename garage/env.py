@@ -50,8 +50,7 @@ def secret_key(data_dir: Path) -> str:
         key = file.read_text().strip()
     if len(key) < 50 or key.startswith("django-insecure-"):
         raise ImproperlyConfigured(
-            "SECRET_KEY is too weak: 50 random characters or more,"
-            " or leave it out to have one made."
+            "SECRET_KEY is too weak: 50 random characters or more, or leave it out to have one made."
         )
     return key
 
@@ -82,10 +81,7 @@ def database(url: str, data_dir: Path) -> dict[str, Any]:
             "OPTIONS": {
                 "transaction_mode": "IMMEDIATE",
                 "timeout": 20,
-                "init_command": (
-                    f"PRAGMA journal_mode={mode}; PRAGMA synchronous=FULL;"
-                    " PRAGMA recursive_triggers=ON;"
-                ),
+                "init_command": (f"PRAGMA journal_mode={mode}; PRAGMA synchronous=FULL; PRAGMA recursive_triggers=ON;"),
             },
         }
     if parts.scheme in ("postgres", "postgresql"):

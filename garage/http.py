@@ -40,8 +40,7 @@ def page_context(request: HttpRequest) -> dict[str, Any]:
     host = request.get_host().rsplit(":", 1)[0]
     return {
         "base_template": "fragment.html" if part else "base.html",
-        "insecure_banner": not request.is_secure()
-        and host not in ("localhost", "127.0.0.1", "[::1]", "testserver"),
+        "insecure_banner": not request.is_secure() and host not in ("localhost", "127.0.0.1", "[::1]", "testserver"),
     }
 
 
@@ -115,13 +114,8 @@ def pdf(data: bytes, name: str) -> HttpResponse:
 
 def _digest(request: HttpRequest) -> str:
     """Of everything sent but the CSRF token; of files their names and sizes."""
-    sent = [
-        [name, values] for name, values in sorted(request.POST.lists()) if name not in NOT_IN_BODY
-    ]
-    files = [
-        [name, [[file.name, file.size] for file in files]]
-        for name, files in sorted(request.FILES.lists())
-    ]
+    sent = [[name, values] for name, values in sorted(request.POST.lists()) if name not in NOT_IN_BODY]
+    files = [[name, [[file.name, file.size] for file in files]] for name, files in sorted(request.FILES.lists())]
     return hashlib.sha256(json.dumps([request.path, sent, files]).encode()).hexdigest()
 
 

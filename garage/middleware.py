@@ -78,13 +78,9 @@ def member(get_response: Answer) -> Answer:
         request.scheme_wanted = ""  # light, dark or the phone's own
         if request.user.is_authenticated:
             request.scheme_wanted = request.user.scheme
-            mine = list(
-                Membership.objects.active().of(request.user).select_related("garage", "person")
-            )
+            mine = list(Membership.objects.active().of(request.user).select_related("garage", "person"))
             chosen = request.session.get(CHOSEN)
-            found = next(
-                (row for row in mine if row.garage_id == chosen), mine[0] if mine else None
-            )
+            found = next((row for row in mine if row.garage_id == chosen), mine[0] if mine else None)
             request.member = found
             if found:
                 with timezone.override(ZoneInfo(found.garage.time_zone)):

@@ -121,9 +121,7 @@ class JobFactory(Rows):
     low_minutes = 30
     likely_minutes = 60
     high_minutes = 120
-    made_by = factory.SubFactory(
-        MembershipFactory, garage=factory.SelfAttribute("..vehicle.garage"), role="owner"
-    )
+    made_by = factory.SubFactory(MembershipFactory, garage=factory.SelfAttribute("..vehicle.garage"), role="owner")
     made_at = NOW
 
 
@@ -132,9 +130,7 @@ class JobStationFactory(Rows):
         model = JobStation
 
     job = factory.SubFactory(JobFactory)
-    station = factory.SubFactory(
-        StationFactory, garage=factory.SelfAttribute("..job.vehicle.garage")
-    )
+    station = factory.SubFactory(StationFactory, garage=factory.SelfAttribute("..job.vehicle.garage"))
 
 
 class LinkFactory(Rows):

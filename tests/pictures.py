@@ -49,9 +49,7 @@ def hollow_png(width: int, height: int) -> bytes:
     rows = [packer.compress(row * min(many, height - at)) for at in range(0, height, many)]
     head = struct.pack(">IIBBBBB", width, height, 1, 0, 0, 0, 0)
     data = b"".join(rows) + packer.flush()
-    return (
-        b"\x89PNG\r\n\x1a\n" + _chunk(b"IHDR", head) + _chunk(b"IDAT", data) + _chunk(b"IEND", b"")
-    )
+    return b"\x89PNG\r\n\x1a\n" + _chunk(b"IHDR", head) + _chunk(b"IDAT", data) + _chunk(b"IEND", b"")
 
 
 def hollow_webp(width: int, height: int) -> bytes:

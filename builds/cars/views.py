@@ -61,9 +61,7 @@ def vehicle_edit(request: GarageRequest, pk: int) -> HttpResponse:
         change(vehicle, **form.cleaned_data)
         messages.success(request, f"{vehicle} is changed.")
         return see(reverse("vehicle_page", args=[pk]))
-    return page(
-        request, "builds/cars/vehicle_form.html", {"vehicle": vehicle}, form=form, place="cars"
-    )
+    return page(request, "builds/cars/vehicle_form.html", {"vehicle": vehicle}, form=form, place="cars")
 
 
 @require_POST

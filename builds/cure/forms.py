@@ -17,10 +17,6 @@ def cure_choices(products: Mapping[str, Product]) -> list[Any]:
         if product.maker_time_only:
             rows = [(slug, "the maker's time, as it is typed")]
         else:
-            rows = [
-                (cure_value(slug, stage), stage.words)
-                for stage, _ in product.stages
-                if stage != Stage.RECOAT_TO
-            ]
+            rows = [(cure_value(slug, stage), stage.words) for stage, _ in product.stages if stage != Stage.RECOAT_TO]
         found.append((product.name, rows))
     return found

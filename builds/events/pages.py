@@ -30,11 +30,7 @@ class EntryLine:
 
 
 def entry_lines(event: Event, at: datetime) -> tuple[EntryLine, ...]:
-    rows = list(
-        Entry.objects.in_garage(event.garage_id)
-        .filter(event=event)
-        .select_related("vehicle", "event")
-    )
+    rows = list(Entry.objects.in_garage(event.garage_id).filter(event=event).select_related("vehicle", "event"))
     entered = {entry.vehicle_id: entry for entry in rows} if event.ends_at > at else None
     plan, cars = shown(event.garage), [entry.vehicle for entry in rows]
     found = prospects(event.garage, at, cars, plan, entered)

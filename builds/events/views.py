@@ -62,9 +62,7 @@ def event_edit(request: GarageRequest, pk: int) -> HttpResponse:
         events.change(event, **form.cleaned_data)
         messages.success(request, f"{event} is changed.")
         return see(reverse("event_page", args=[pk]))
-    return page(
-        request, "builds/events/event_form.html", {"event": event}, form=form, place="events"
-    )
+    return page(request, "builds/events/event_form.html", {"event": event}, form=form, place="events")
 
 
 @once
@@ -90,9 +88,7 @@ def entry_add(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{vehicle} is entered.")
             return see(reverse("event_page", args=[pk]))
-    return page(
-        request, "builds/events/entry_form.html", {"event": event}, form=form, place="events"
-    )
+    return page(request, "builds/events/entry_form.html", {"event": event}, form=form, place="events")
 
 
 @once

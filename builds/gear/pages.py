@@ -25,9 +25,7 @@ def _next_for(gear: Gear, entries: list[Entry]) -> Entry | None:
 
 
 def _lines(book: GearBook, entries: list[Entry]) -> list[GearLine]:
-    lines = [
-        line for gear in book.rows for line in gear_lines(book, [gear], _next_for(gear, entries))
-    ]
+    lines = [line for gear in book.rows for line in gear_lines(book, [gear], _next_for(gear, entries))]
     return sorted(lines, key=lambda line: line.judged.order)
 
 
@@ -94,11 +92,7 @@ def car_gear(vehicle: Vehicle, at: datetime) -> CarGear:
     book = gear_book(vehicle.garage, at, rows[:1])
     found = NeededGear.objects.filter(vehicle=vehicle).first()
     kinds = tuple(found.kinds) if found else ()
-    own = [
-        each
-        for each in book.of_car(vehicle.pk)
-        if each.vehicle_id == vehicle.pk or each.kind in kinds
-    ]
+    own = [each for each in book.of_car(vehicle.pk) if each.vehicle_id == vehicle.pk or each.kind in kinds]
     there = {each.kind for each in own}
     return CarGear(
         gear_lines(book, own, rows[0] if rows else None),

@@ -59,9 +59,7 @@ def gear_add(request: GarageRequest) -> HttpResponse:
         gear = actions.add(request.member.garage, at=clock.now(), **form.row())
         messages.success(request, f"{gear} is on record.")
         return see(reverse("gear_page", args=[gear.pk]))
-    return page(
-        request, "builds/gear/gear_form.html", {"caution": CAUTION}, form=form, place="cars"
-    )
+    return page(request, "builds/gear/gear_form.html", {"caution": CAUTION}, form=form, place="cars")
 
 
 @once

@@ -42,9 +42,7 @@ def _saved(joint: Joint) -> Joint:
     if others.exclude(pk=joint.pk).exists():
         raise Refused(TAKEN, "name")
     if joint.figure_mnm and not joint.figure_from.strip():
-        raise Refused(
-            "Write down where the figure is from: the maker's figure counts.", "figure_from"
-        )
+        raise Refused("Write down where the figure is from: the maker's figure counts.", "figure_from")
     try:
         with transaction.atomic():
             joint.save()
@@ -112,13 +110,7 @@ def sign(
         return again
     if refusal := refuse_signing(by, joint.vehicle.garage_id):
         raise Refused(refusal)
-    last = (
-        JointMark.objects.filter(joint=joint)
-        .torqued()
-        .select_for_update()
-        .order_by("-at", "-pk")
-        .first()
-    )
+    last = JointMark.objects.filter(joint=joint).torqued().select_for_update().order_by("-at", "-pk").first()
     if last is None:
         raise Refused(f"{joint} has no mark yet: there is nothing to look at.")
     if of is not None and last.pk != of:

@@ -47,24 +47,15 @@ def opens(joint: Joint, work: Work) -> bool:
     return not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems)
 
 
-def joint_lines(
-    garage: Garage, vehicles: Iterable[Vehicle], at: datetime
-) -> dict[int, list[JointLine]]:
+def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:
     """Of each car (pk) its joints, by name; five queries, however many there are."""
     cars = list(vehicles)
     found: dict[int, list[JointLine]] = {}
-    joints = list(
-        Joint.objects.in_garage(garage)
-        .kept()
-        .filter(vehicle__in=cars)
-        .annotate(count=Count("marks"))
-    )
+    joints = list(Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars).annotate(count=Count("marks")))
     if not joints:
         return {}
     marks = JointMark.objects.filter(joint__in=joints).torqued().order_by("at", "pk")
-    last = {
-        mark.joint_id: mark for mark in marks.select_related("by__person", "signed_by__by__person")
-    }
+    last = {mark.joint_id: mark for mark in marks.select_related("by__person", "signed_by__by__person")}
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     works = works_of(garage, cars, at, min((mark.at for mark in last.values()), default=at))
     for joint in joints:

@@ -12,9 +12,7 @@ from garage.forms.quantities import QuantityField
 
 
 class JointForm(forms.Form):
-    name = forms.CharField(
-        label="Which joint", max_length=80, help_text="such as wheel nuts, front left"
-    )
+    name = forms.CharField(label="Which joint", max_length=80, help_text="such as wheel nuts, front left")
     systems = forms.MultipleChoiceField(
         label="What it belongs to",
         choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
@@ -31,9 +29,7 @@ class JointForm(forms.Form):
     )
     thread = forms.CharField(max_length=40, required=False, help_text="such as M12×1.5")
     klass = forms.CharField(label="Class", max_length=20, required=False, help_text="such as 10.9")
-    figure_mnm = QuantityField(
-        "torque", "mN·m", 1, MOST_MNM, label="Maker's figure", required=False
-    )
+    figure_mnm = QuantityField("torque", "mN·m", 1, MOST_MNM, label="Maker's figure", required=False)
     figure_from = forms.CharField(
         label="Where the figure is from", max_length=120, required=False,
         help_text="workshop manual, maker's sheet",
@@ -53,9 +49,7 @@ class JointForm(forms.Form):
 class MarkForm(forms.Form):
     torque_mnm = QuantityField("torque", "mN·m", 1, MOST_MNM, label="Torqued to", required=False)
     wrench = forms.CharField(label="Wrench", max_length=60, required=False)
-    note = forms.CharField(
-        max_length=200, required=False, help_text="why it is not the maker's figure, if it is not"
-    )
+    note = forms.CharField(max_length=200, required=False, help_text="why it is not the maker's figure, if it is not")
 
     def __init__(self, *args: Any, units: str, joint: Joint, **kwargs: Any) -> None:
         kwargs["initial"] = {"torque_mnm": joint.figure_mnm, "wrench": joint.wrench}

@@ -44,9 +44,7 @@ class Joint(models.Model):
     class Meta:
         ordering = ["name", "pk"]
         constraints = [
-            models.UniqueConstraint(
-                fields=["vehicle", "name"], condition=Q(retired_at=None), name="joint_once"
-            ),
+            models.UniqueConstraint(fields=["vehicle", "name"], condition=Q(retired_at=None), name="joint_once"),
             text_within("joint", "name", 80, least=1),
             text_within("joint", "thread", 40),
             text_within("joint", "klass", 20),
@@ -77,9 +75,7 @@ class JointMark(WrittenOnce):
     """
 
     joint = models.ForeignKey(Joint, models.CASCADE, related_name="marks")
-    signs = models.OneToOneField(
-        "self", models.CASCADE, null=True, blank=True, related_name="signed_by"
-    )
+    signs = models.OneToOneField("self", models.CASCADE, null=True, blank=True, related_name="signed_by")
     torque_mnm = models.PositiveIntegerField(null=True, blank=True)
     typed = models.CharField(max_length=40, blank=True)
     wrench = models.CharField(max_length=60, blank=True)

@@ -9,9 +9,7 @@ from garage.models import Garage
 
 
 class BudgetForm(forms.Form):
-    minor = MoneyField(
-        label="Budget", required=False, help_text="At most so much in all. Empty: no budget."
-    )
+    minor = MoneyField(label="Budget", required=False, help_text="At most so much in all. Empty: no budget.")
 
     def __init__(self, *args: Any, garage: Garage, budget: int | None, **kwargs: Any) -> None:
         super().__init__(*args, initial={"minor": budget}, **kwargs)

@@ -16,12 +16,8 @@ class Budget(models.Model):
     """In minor units of the garage's currency; of a car or of an event, never of both."""
 
     garage = models.ForeignKey(Garage, models.CASCADE, related_name="budgets")
-    vehicle = models.OneToOneField(
-        Vehicle, models.CASCADE, null=True, blank=True, related_name="budget"
-    )
-    event = models.OneToOneField(
-        Event, models.CASCADE, null=True, blank=True, related_name="budget"
-    )
+    vehicle = models.OneToOneField(Vehicle, models.CASCADE, null=True, blank=True, related_name="budget")
+    event = models.OneToOneField(Event, models.CASCADE, null=True, blank=True, related_name="budget")
     minor = models.PositiveBigIntegerField()
 
     objects = BudgetQuerySet.as_manager()
@@ -31,8 +27,7 @@ class Budget(models.Model):
         constraints = [
             number_within("budget", "minor", 0, 10**12),
             models.CheckConstraint(
-                condition=Q(vehicle__isnull=False, event=None)
-                | Q(vehicle=None, event__isnull=False),
+                condition=Q(vehicle__isnull=False, event=None) | Q(vehicle=None, event__isnull=False),
                 name="budget_of_one_thing",
             ),
         ]

@@ -48,9 +48,7 @@ def event_money(request: GarageRequest, pk: int) -> HttpResponse:
     return page(request, "builds/money/event_money.html", context, form=form, place="events")
 
 
-def _set(
-    request: GarageRequest, thing: Vehicle | Event, minor: int | None, name: str
-) -> HttpResponse:
+def _set(request: GarageRequest, thing: Vehicle | Event, minor: int | None, name: str) -> HttpResponse:
     set_budget(thing, minor)
     said = f"{thing} has no budget now." if minor is None else f"The budget of {thing} is set."
     messages.success(request, said)

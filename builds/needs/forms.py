@@ -32,9 +32,7 @@ class NeedForm(forms.Form):
 
     cost_minor = MoneyField(label="Cost of all of it", required=False)
 
-    def __init__(
-        self, *args: Any, member: Membership, today: date, need: Need | None = None, **kwargs: Any
-    ) -> None:
+    def __init__(self, *args: Any, member: Membership, today: date, need: Need | None = None, **kwargs: Any) -> None:
         self.today, self.need = today, need
         if need:
             kwargs["initial"] = {name: getattr(need, name) for name in OWN}

@@ -49,9 +49,7 @@ class Course:
         self.jobs = [job for job, _ in self.turns.rows]
         self.planned = [job.work * self.slot_minutes for job in self.jobs]
         self.hours = self._hours(problem)
-        self.earliest = [
-            float(max(0, job.earliest, job.pinned or 0) * self.slot_minutes) for job in self.jobs
-        ]
+        self.earliest = [float(max(0, job.earliest, job.pinned or 0) * self.slot_minutes) for job in self.jobs]
         self._steps = [
             (
                 self.earliest[j],

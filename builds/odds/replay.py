@@ -10,9 +10,7 @@ from builds.planner.problem import Problem
 from .course import Course
 
 
-def replay(
-    problem: Problem, plan: Plan, minutes: Mapping[str, float]
-) -> dict[str, tuple[float, float]]:
+def replay(problem: Problem, plan: Plan, minutes: Mapping[str, float]) -> dict[str, tuple[float, float]]:
     """Start and end, in slots and parts of slots, of each placed job, by job id.
 
     `minutes` gives the work of jobs by id; a job not named takes what the plan gives it, one the
@@ -27,7 +25,5 @@ def replay(
     opened, ends, _ = course.walk(works)
     return {
         job.id: (hours.start(at, work) / course.slot_minutes, end / course.slot_minutes)
-        for job, hours, at, work, end in zip(
-            course.jobs, course.hours, opened, works, ends, strict=True
-        )
+        for job, hours, at, work, end in zip(course.jobs, course.hours, opened, works, ends, strict=True)
     }

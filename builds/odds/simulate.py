@@ -49,9 +49,7 @@ def simulate(
     return tally.odds(runs)
 
 
-def runs(
-    problem: Problem, plan: Plan, estimates: Mapping[str, Figures], *, seed: int = 1
-) -> Iterator[Tally]:
+def runs(problem: Problem, plan: Plan, estimates: Mapping[str, Figures], *, seed: int = 1) -> Iterator[Tally]:
     """One more run at every step, without end: `tally.odds()` is the answer so far.
 
     After n steps it is what `simulate` says with `runs=n`, so an answer can be shown early and

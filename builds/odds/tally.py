@@ -23,9 +23,7 @@ class Tally:
     def __init__(self, problem: Problem, course: Course, seed: int) -> None:
         self.runs, self.seed = 0, seed
         self._problem, self.course = problem, course
-        self._due = [
-            NO_DUE if job.due is None else job.due * course.slot_minutes for job in course.jobs
-        ]
+        self._due = [NO_DUE if job.due is None else job.due * course.slot_minutes for job in course.jobs]
         self._late = [0] * len(course.jobs)
         self._must, self._never = self._counting()
         self._in_time = dict.fromkeys(self._must, 0)
@@ -78,10 +76,7 @@ class Tally:
 
     def _of_vehicle(self, car: str) -> VehicleOdds:
         jobs, slot = self.course.jobs, self.course.slot_minutes
-        dated = any(
-            job.due is not None and job.vehicle == car and job.rank != "wanted"
-            for job in self._problem.jobs
-        )
+        dated = any(job.due is not None and job.vehicle == car and job.rank != "wanted" for job in self._problem.jobs)
         held = sorted(
             ((jobs[j].id, count) for j, count in enumerate(self._held[car]) if count),
             key=lambda pair: -pair[1],

@@ -87,9 +87,7 @@ def take(
     item, heard = PackItem.objects.select_for_update().get(pk=item.pk), arrived or at
     if arrived is None and (wrong := states.refusal(step, item.state)):
         raise Refused(wrong)
-    row = PackLog.objects.create(
-        item=item, step=step, by=by, at=min(at, heard), arrived_at=heard, key=key
-    )
+    row = PackLog.objects.create(item=item, step=step, by=by, at=min(at, heard), arrived_at=heard, key=key)
     rows = {
         states.PackRow(each.at, str(each.key), each.step): each
         for each in PackLog.objects.filter(item=item).select_related("by")
@@ -104,9 +102,7 @@ def take(
 
 
 @transaction.atomic
-def add(
-    packlist: PackList, *, what: str, amount: str = "", vehicle: Vehicle | None = None
-) -> PackItem:
+def add(packlist: PackList, *, what: str, amount: str = "", vehicle: Vehicle | None = None) -> PackItem:
     """A line of one's own, under "Besides"."""
     if vehicle and vehicle.garage_id != packlist.event.garage_id:
         raise Refused("The car must be in the same garage.", "vehicle")

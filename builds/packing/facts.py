@@ -77,10 +77,7 @@ def cars_to_pack(event: Event, at: datetime) -> list[Car]:
     works, before = works_of(event.garage, cars, at), last_events(entries)
     has = dict(CarHas.objects.filter(vehicle__in=cars).values_list("vehicle", "tags"))
     touched = {
-        car.pk: {
-            system for work in since(works[car.pk], before.get(car.pk)) for system in work.systems
-        }
-        for car in cars
+        car.pk: {system for work in since(works[car.pk], before.get(car.pk)) for system in work.systems} for car in cars
     }
     spares, owed, tools = _spares(event, touched), _owed(cars), _tools(event, cars, before)
     return [
@@ -112,9 +109,7 @@ def _spares(event: Event, touched: dict[int, set[str]]) -> dict[int, list[SpareP
     """Of each car what lies in the stores and was fitted to it, is needed for it, or may serve."""
     stored = _stored(event)
     fitted: dict[int, set[int]] = defaultdict(set)
-    moves = Move.objects.filter(
-        verb="fit", target__kind=Place.Kind.CAR, target__vehicle__in=list(touched)
-    ).standing()
+    moves = Move.objects.filter(verb="fit", target__kind=Place.Kind.CAR, target__vehicle__in=list(touched)).standing()
     for part, name, car in moves.values_list("part_id", "part__name", "target__vehicle_id"):
         # The like of what was fitted: the same part, or another one that is called the same.
         fitted[car] |= {part} | {pk for pk, (each, _) in stored.items() if each.name == name}
@@ -148,9 +143,7 @@ def _owed(cars: Iterable[Vehicle]) -> dict[int, list[tuple[str, str, str]]]:
     return found
 
 
-def _tools(
-    event: Event, cars: Iterable[Vehicle], before: dict[int, datetime]
-) -> dict[int, list[tuple[str, str]]]:
+def _tools(event: Event, cars: Iterable[Vehicle], before: dict[int, datetime]) -> dict[int, list[tuple[str, str]]]:
     """Of each car the tools of recipes on it: still to do, or done since its last event."""
     recipes = {known.recipe.key: known.recipe for known in known_recipes(event.garage)}
     found: dict[int, list[tuple[str, str]]] = defaultdict(list)
@@ -192,9 +185,7 @@ def pack_view(event: Event) -> PackView:
 def _where(parts: list[int]) -> dict[int, str]:
     found: dict[int, list[str]] = defaultdict(list)
     rows = Balance.objects.filter(part__in=parts, place__kind__in=STORES, quantity__gt=0)
-    for part, place in rows.order_by("place__walk_order", "place__name").values_list(
-        "part_id", "place__name"
-    ):
+    for part, place in rows.order_by("place__walk_order", "place__name").values_list("part_id", "place__name"):
         found[part].append(place)
     return {part: ", ".join(places) for part, places in found.items()}
 

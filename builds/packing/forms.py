@@ -10,9 +10,7 @@ from garage.models import Event, Vehicle
 
 class PackAddForm(forms.Form):
     what = forms.CharField(max_length=WHAT_MAX)
-    amount = forms.CharField(
-        label="How much", max_length=AMOUNT_MAX, required=False, help_text="such as: 2 pieces"
-    )
+    amount = forms.CharField(label="How much", max_length=AMOUNT_MAX, required=False, help_text="such as: 2 pieces")
     vehicle = forms.ModelChoiceField(
         queryset=Vehicle.objects.none(), label="For", empty_label="all of them", required=False
     )

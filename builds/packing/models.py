@@ -50,9 +50,7 @@ class PackItem(models.Model):
     place = models.PositiveSmallIntegerField(default=0)
     key = models.CharField(max_length=200, blank=True)
     section = models.CharField(max_length=20)
-    vehicle = models.ForeignKey(
-        Vehicle, models.CASCADE, null=True, blank=True, related_name="packed"
-    )
+    vehicle = models.ForeignKey(Vehicle, models.CASCADE, null=True, blank=True, related_name="packed")
     part = models.ForeignKey(Part, models.SET_NULL, null=True, blank=True, related_name="packed")
     what = models.CharField(max_length=WHAT_MAX)
     amount = models.CharField(max_length=AMOUNT_MAX, blank=True)
@@ -66,9 +64,7 @@ class PackItem(models.Model):
     class Meta:
         ordering = ["place", "pk"]
         constraints = [
-            models.UniqueConstraint(
-                fields=["packlist", "key"], condition=~Q(key=""), name="packitem_once"
-            ),
+            models.UniqueConstraint(fields=["packlist", "key"], condition=~Q(key=""), name="packitem_once"),
             one_of("packitem", "section", list(SECTIONS)),
             one_of("packitem", "state", [state.value for state in PackState]),
             text_within("packitem", "key", 200),

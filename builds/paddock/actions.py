@@ -40,9 +40,7 @@ def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.
     return WRITES[kind](event, int(number), sent, by, at, key)
 
 
-def _check(
-    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
-) -> Outcome:
+def _check(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
     rows = CheckItem.objects.filter(checklist__entry__event=event, pk=pk)
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
@@ -64,9 +62,7 @@ def _check(
     return found
 
 
-def _pack(
-    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
-) -> Outcome:
+def _pack(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
     rows = PackItem.objects.filter(packlist__event=event, pk=pk)
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
@@ -81,9 +77,7 @@ def _pack(
     return found
 
 
-def _pressures(
-    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
-) -> Outcome:
+def _pressures(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
     entry = _entry(event, pk)
     kind = kind_of(event.garage, PRESSURES)
     if kind is None or sent.to != "taken":
@@ -105,9 +99,7 @@ def _pressures(
     return Outcome(apply=True)
 
 
-def _joint(
-    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
-) -> Outcome:
+def _joint(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
     joint = Joint.objects.filter(vehicle__entries__event=event, pk=pk).kept().first()
     if joint is None:
         raise Refused(GONE)
@@ -116,9 +108,7 @@ def _joint(
     if not found.apply:
         return found
     if sent.to == "signed":
-        if (
-            now.state == "marked" and sent.seen != now.version
-        ):  # a signature is for the mark that was looked at
+        if now.state == "marked" and sent.seen != now.version:  # a signature is for the mark that was looked at
             told = f"{now.who} marked it anew meanwhile: look at that mark, then sign."
             return Outcome(apply=False, told=told, clash=True)
         joints.sign(joint, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
@@ -145,9 +135,7 @@ def _joint(
     return found
 
 
-def _note(
-    event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID
-) -> Outcome:
+def _note(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
     entry, line = _entry(event, pk), sent.value.strip()
     if not line or sent.to != "said":
         raise Refused("Write down what was seen.")

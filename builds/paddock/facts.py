@@ -34,11 +34,7 @@ def joint_standing(joint: Joint) -> Standing:
 
 def stands_words(row: CheckItem | PackItem, void: str = "") -> str:
     """`ticked, Odd 09:10`, or why a tick has to be made again."""
-    label = (
-        CHECKED[CheckState(row.state)]
-        if isinstance(row, CheckItem)
-        else PACKED[PackState(row.state)]
-    )
+    label = CHECKED[CheckState(row.state)] if isinstance(row, CheckItem) else PACKED[PackState(row.state)]
     if void:
         return f"tick again: {void}"
     who, when = _by(row)

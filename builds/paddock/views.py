@@ -54,9 +54,7 @@ def paddock_state(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     view = paddock_view(event, clock.now())
     items = [item.now for item in view.items()]
-    return JsonResponse(
-        {"member": _mark(request.member), "token": get_token(request), "items": items}
-    )
+    return JsonResponse({"member": _mark(request.member), "token": get_token(request), "items": items})
 
 
 @require_safe

@@ -75,7 +75,5 @@ class Search(models.Model):
     class Meta:
         ordering = ["-began_at"]
         constraints = [
-            models.UniqueConstraint(
-                fields=["garage"], condition=models.Q(ended_at=None), name="search_one_at_a_time"
-            ),
+            models.UniqueConstraint(fields=["garage"], condition=models.Q(ended_at=None), name="search_one_at_a_time"),
         ]

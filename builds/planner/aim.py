@@ -71,9 +71,7 @@ class Aim:
     def broken(self, places: Places) -> int:
         """How many promises the pass does not keep."""
         return sum(
-            places.end[j] == NEVER
-            or not begin <= places.start[j] < end
-            or sorted(places.crew[j]) != people
+            places.end[j] == NEVER or not begin <= places.start[j] < end or sorted(places.crew[j]) != people
             for j, (begin, end, people) in self.promised.items()
         )
 

@@ -96,9 +96,7 @@ def _span(begin: int, end: int) -> int:
     return (1 << max(0, end)) - (1 << max(0, begin))
 
 
-def _alone(
-    problem: Problem, job: Job, row: Placed, opened: dict[tuple[str, str], int]
-) -> Iterator[str]:
+def _alone(problem: Problem, job: Job, row: Placed, opened: dict[tuple[str, str], int]) -> Iterator[str]:
     """Faults of a row that need no other row to be seen."""
     who = job.label
     if not 0 <= row.start <= row.end <= problem.slots:

@@ -83,8 +83,7 @@ class Roster:
             found = sorted(found[:MOST_CREWS], key=lambda pair: (self._price(pair[0]), pair[0]))
         least = self._price(found[0][0]) if found else 0
         return [
-            Crew(people, self.axis(shared), round(THRIFT * (self._price(people) - least)))
-            for people, shared in found
+            Crew(people, self.axis(shared), round(THRIFT * (self._price(people) - least))) for people, shared in found
         ]
 
     def _groups(self, job: Job) -> list[tuple[int, ...]]:
@@ -100,11 +99,7 @@ class Roster:
         return [group for group in groups if not able.isdisjoint(group)]
 
     def _able(self, job: Job) -> set[int]:
-        return {
-            k
-            for k, person in enumerate(self.problem.people)
-            if not job.skill or job.skill in person.skills
-        }
+        return {k for k, person in enumerate(self.problem.people) if not job.skill or job.skill in person.skills}
 
     def _some_groups(self, job: Job) -> list[tuple[int, ...]]:
         """Groups grown from each able person and each start, by who shares most hours with them."""
@@ -137,8 +132,5 @@ def _how_sought(problem: Problem, hours: list[Windows]) -> list[float]:
     for person, spans in zip(problem.people, hours, strict=True):
         for skill in person.skills:
             offered[skill] += length(spans)
-    raw = [
-        sum(asked[skill] / max(1, offered[skill]) for skill in person.skills)
-        for person in problem.people
-    ]
+    raw = [sum(asked[skill] / max(1, offered[skill]) for skill in person.skills) for person in problem.people]
     return [value / max(raw) if max(raw) else 0.0 for value in raw]

@@ -61,10 +61,7 @@ class Search:
 
     def _entry(self, draft: Draft, kin: Entry | None = None) -> Entry:
         """The draft placed; `kin` is the entry that a child is mostly like."""
-        if kin is None:
-            places = self.placer.place(draft)
-        else:
-            places = self.placer.child(draft, (kin.draft, kin.places))
+        places = self.placer.place(draft) if kin is None else self.placer.child(draft, (kin.draft, kin.places))
         draft = Draft(places.order, draft.crews, draft.earliest)
         return Entry(draft, places, self.aim.late(places.end), self.aim.value(places))
 
@@ -87,9 +84,7 @@ class Search:
     def _child(self, moves: Moves, crowd: list[Entry]) -> Entry:
         """A draft crossed or moved from drafts of the crowd, the better ones more often."""
         random = self.random
-        first, second = (
-            crowd[min(random.randrange(len(crowd)) for _ in range(RIVALS))] for _ in range(2)
-        )
+        first, second = (crowd[min(random.randrange(len(crowd)) for _ in range(RIVALS))] for _ in range(2))
         draft = first.draft
         crossing = first is not second and random.random() < CROSSING
         if crossing:
@@ -155,8 +150,7 @@ class Search:
         starts = {j: begin for j, (begin, _, _) in promised.items()}
         order = listed(model, [(starts.get(j, model.horizon),) for j in range(model.size)])
         crews = [
-            [crew for crew in crews if j in promised and sorted(crew.people) == promised[j][2]]
-            or crews
+            [crew for crew in crews if j in promised and sorted(crew.people) == promised[j][2]] or crews
             for j, crews in enumerate(model.crews)
         ]
         yield Draft(order, crews, model.earliest)

@@ -40,9 +40,7 @@ def reasons(problem: Problem, plan: Plan, when: When = slot_number) -> dict[str,
     return {row.id: witness.reason(row) for row in plan.placed}
 
 
-def binding_chain(
-    problem: Problem, plan: Plan, job: str, when: When = slot_number
-) -> tuple[Reason, ...]:
+def binding_chain(problem: Problem, plan: Plan, job: str, when: When = slot_number) -> tuple[Reason, ...]:
     """From the job back to now: what it waited for, what that waited for, and so on.
 
     KeyError for a job that is not in the plan.
@@ -150,8 +148,7 @@ class _Witness:
         if not starts:
             wanted = duration(job.work, self.problem.slot_minutes)
             said = (
-                f"{job.label} wants {wanted} on end, and {self.when(row.start)} "
-                "begins the first session long enough."
+                f"{job.label} wants {wanted} on end, and {self.when(row.start)} begins the first session long enough."
             )
             return Reason("windows", (), said)
         began = starts.bit_length() - 1
@@ -169,9 +166,7 @@ class _Witness:
             yield ("station", name), self.opened[name]
         yield ("windows", job.id), self._bits(job.windows)
 
-    def _nobody_in(
-        self, job: Job, row: Placed, opens: int, hours: dict[tuple[str, str], int]
-    ) -> Reason:
+    def _nobody_in(self, job: Job, row: Placed, opens: int, hours: dict[tuple[str, str], int]) -> Reason:
         """No slot since the job opened had people, stations and the job's own hours together."""
         span = (1 << row.start) - (1 << opens)
         start = self.when(row.start)

@@ -57,10 +57,7 @@ def read_plan(words: str | bytes) -> Plan:
     """A plan as `write_plan` wrote it; KeyError, TypeError or ValueError for anything else."""
     table = json.loads(words)
     return Plan(
-        placed=tuple(
-            Placed(row["id"], row["start"], row["end"], tuple(row["people"]))
-            for row in table["placed"]
-        ),
+        placed=tuple(Placed(row["id"], row["start"], row["end"], tuple(row["people"])) for row in table["placed"]),
         unplaced=tuple(Unplaced(row["id"], row["why"]) for row in table["unplaced"]),
         score=tuple(table.get("score", ())),
         seconds=table.get("seconds", 0.0),
@@ -82,9 +79,7 @@ def _values(kind: type, row: object, what: str, keys: Mapping[str, str] = {}) ->
     return values
 
 
-def _rows(
-    table: Mapping[str, Any], key: str, read: Callable[[object, str], Any]
-) -> tuple[Any, ...]:
+def _rows(table: Mapping[str, Any], key: str, read: Callable[[object, str], Any]) -> tuple[Any, ...]:
     rows = table.get(key)
     if rows is None:
         return ()

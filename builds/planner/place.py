@@ -31,11 +31,7 @@ class Draft:
     def shared(self, other: Draft, order: Sequence[int]) -> int:
         """How many of the jobs of `order`, placed by the other draft, this one places alike."""
         for k, (j, mine) in enumerate(zip(order, self.order, strict=False)):
-            if (
-                j != mine
-                or self.crews[j] is not other.crews[j]
-                or self.earliest[j] != other.earliest[j]
-            ):
+            if j != mine or self.crews[j] is not other.crews[j] or self.earliest[j] != other.earliest[j]:
                 return k
         return len(order)
 
@@ -127,9 +123,7 @@ class Placer:
         state.marks = marks
         return state
 
-    def _job(
-        self, draft: Draft, state: Places, j: int, _: dict[int, int] | None = None, at: int = 0
-    ) -> bool:
+    def _job(self, draft: Draft, state: Places, j: int, _: dict[int, int] | None = None, at: int = 0) -> bool:
         """Place one job no sooner than slot `at`, with the crew that ends it first.
 
         False when a job before it was not reached yet.
@@ -161,9 +155,7 @@ class Placer:
         state.order.append(j)
         return True
 
-    def _earliest(
-        self, state: Places, j: int, at: int, crews: list[Crew]
-    ) -> tuple[int, int, Crew] | None:
+    def _earliest(self, state: Places, j: int, at: int, crews: list[Crew]) -> tuple[int, int, Crew] | None:
         """Start, end and crew for the earliest end from slot `at` on, a crew's cost counted in."""
         model, free = self.model, state.free
         work, splits = model.work[j], model.splits[j]

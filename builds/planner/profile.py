@@ -65,13 +65,9 @@ class Profile:
         model = self.model
         end = self._pass(order, self.before, model.earliest)
         start = [stop - work for stop, work in zip(end, model.work, strict=True)]
-        return Places(
-            start, end, [()] * model.size, [], sorted(model.topological, key=end.__getitem__)
-        )
+        return Places(start, end, [()] * model.size, [], sorted(model.topological, key=end.__getitem__))
 
-    def _pass(
-        self, order: Sequence[int], links: list[list[tuple[int, int]]], earliest: list[int]
-    ) -> list[int]:
+    def _pass(self, order: Sequence[int], links: list[list[tuple[int, int]]], earliest: list[int]) -> list[int]:
         """The end of each job, NEVER past the horizon."""
         model = self.model
         free, guards, uses, works = self.empty[:], self.guards, self.uses, model.work

@@ -73,24 +73,19 @@ def _job(job: Job, names: dict[str, set[str]]) -> None:
         if name not in names["stations"]:
             raise ProblemError(f"Job {job.label} uses station {shown(name)}, which is unknown.")
     if job.hands > there:
-        raise ProblemError(
-            f"Job {job.label} wants {job.hands} people at once, and there are {there}."
-        )
+        raise ProblemError(f"Job {job.label} wants {job.hands} people at once, and there are {there}.")
     for name in job.crew or ():
         if name not in names["people"]:
             raise ProblemError(f"Job {job.label} has {shown(name)} in its crew, who is unknown.")
     if job.crew is not None and len(job.crew) != job.hands:
-        raise ProblemError(
-            f"Job {job.label} wants {job.hands} people at once, and its crew has {len(job.crew)}."
-        )
+        raise ProblemError(f"Job {job.label} wants {job.hands} people at once, and its crew has {len(job.crew)}.")
 
 
 def _link(link: Link, jobs: dict[str, Job], problem: Problem) -> None:
     for name in (link.before, link.after):
         if name not in jobs:
             raise ProblemError(
-                f"Link {shown(link.before)} -> {shown(link.after)} leads to job {shown(name)}, "
-                "which is unknown."
+                f"Link {shown(link.before)} -> {shown(link.after)} leads to job {shown(name)}, which is unknown."
             )
     if link.before == link.after:
         raise ProblemError(f"Job {jobs[link.before].label} is linked to itself.")
@@ -111,6 +106,4 @@ def _hold(hold: Hold, jobs: dict[str, Job], problem: Problem) -> None:
         if name not in jobs:
             raise ProblemError(f"{held} {shown(name)}, which is unknown.")
         if jobs[name].vehicle != hold.vehicle:
-            raise ProblemError(
-                f"{held} {jobs[name].label}, which is not a job of {shown(hold.vehicle)}."
-            )
+            raise ProblemError(f"{held} {jobs[name].label}, which is not a job of {shown(hold.vehicle)}.")

@@ -56,9 +56,7 @@ def slack(problem: Problem, plan: Plan) -> dict[str, int | None]:
     return found
 
 
-def _backwards(
-    rows: list[Placed], links: dict[str, list[Link]], left: set[str]
-) -> Iterator[Placed]:
+def _backwards(rows: list[Placed], links: dict[str, list[Link]], left: set[str]) -> Iterator[Placed]:
     """Rows from the last to the first, each after all that its links lead to."""
     by_id = {row.id: row for row in rows}
     for last in reversed(rows):

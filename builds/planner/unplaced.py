@@ -72,9 +72,7 @@ def _no_room(model: Model, places: Places, j: int, when: When) -> str:
             "Its car would block a station past the end of the plan, or until another car needs "
             "it: free the station, or plan further ahead."
         )
-    return (
-        f"No room is left for its {needs} before the plan ends ({ends}): add hours or plan ahead."
-    )
+    return f"No room is left for its {needs} before the plan ends ({ends}): add hours or plan ahead."
 
 
 def _longest_run(slots: Sequence[int]) -> int:

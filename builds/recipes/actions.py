@@ -96,9 +96,7 @@ def put(
         for row in rows
     }
     HoldPoint.objects.bulk_create(
-        HoldPoint(job=made[row.key], what=what, asks=row.asks.get(what, ""))
-        for row in rows
-        for what in row.hold_points
+        HoldPoint(job=made[row.key], what=what, asks=row.asks.get(what, "")) for row in rows for what in row.hold_points
     )
     # Between new jobs, and a recipe runs in no circle: nothing to refuse here.
     Link.objects.bulk_create(

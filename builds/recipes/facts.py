@@ -121,8 +121,7 @@ def load_recipe(garage: Garage, known: Known) -> RecipePage:
             )
         ),
         kept=tuple(
-            f"{stations.get(hold.station, hold.station)}: from {titles[hold.first]}"
-            f" until {titles[hold.until]} is done"
+            f"{stations.get(hold.station, hold.station)}: from {titles[hold.first]} until {titles[hold.until]} is done"
             for hold in recipe.station_holds
         ),
         measures=labels(recipe.measures),
@@ -146,19 +145,12 @@ def station_names(garage: Garage) -> dict[str, str]:
 def nobody_has(garage: Garage, recipe: Recipe) -> list[str]:
     """Skills that the recipe asks for and no pair of hands in the garage has."""
     wanted = {job.skill for job in recipe.jobs if job.skill}
-    there = set(
-        Membership.objects.in_garage(garage)
-        .active()
-        .working()
-        .values_list("skills__slug", flat=True)
-    )
+    there = set(Membership.objects.in_garage(garage).active().working().values_list("skills__slug", flat=True))
     names = skill_names(garage)
     return sorted(names.get(slug, slug) for slug in wanted - there)
 
 
-def _line(
-    job: RecipeJob, titles: dict[str, str], skills: dict[str, str], stations: dict[str, str]
-) -> JobLine:
+def _line(job: RecipeJob, titles: dict[str, str], skills: dict[str, str], stations: dict[str, str]) -> JobLine:
     low, likely, high = job.work
     return JobLine(
         key=job.key,

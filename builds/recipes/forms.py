@@ -53,16 +53,10 @@ class RecipeJobsForm(forms.Form):
         low, likely, high = job.work
         self.fields |= {
             f"take-{job.key}": forms.BooleanField(label=job.title, required=False, initial=True),
-            f"title-{job.key}": forms.CharField(
-                label="Title", max_length=TITLE_MAX, initial=job.title
-            ),
+            f"title-{job.key}": forms.CharField(label="Title", max_length=TITLE_MAX, initial=job.title),
             f"likely-{job.key}": DurationField(label="Likely", most=MINUTES_MAX, initial=likely),
-            f"low-{job.key}": DurationField(
-                label="Goes well", most=MINUTES_MAX, initial=low, required=False
-            ),
-            f"high-{job.key}": DurationField(
-                label="Fights back", most=MINUTES_MAX, initial=high, required=False
-            ),
+            f"low-{job.key}": DurationField(label="Goes well", most=MINUTES_MAX, initial=low, required=False),
+            f"high-{job.key}": DurationField(label="Fights back", most=MINUTES_MAX, initial=high, required=False),
         }
 
     @property
@@ -91,9 +85,7 @@ class RecipeJobsForm(forms.Form):
         return {job.key: self.changed(job) for job in self.recipe.jobs}
 
     def changed(self, job: RecipeJob) -> RecipeJob:
-        low, likely, high = (
-            self.cleaned_data[f"{name}-{job.key}"] for name in ("low", "likely", "high")
-        )
+        low, likely, high = (self.cleaned_data[f"{name}-{job.key}"] for name in ("low", "likely", "high"))
         title = self.cleaned_data[f"title-{job.key}"]
         return replace(job, title=title, work=(low, likely, high))
 
@@ -173,9 +165,7 @@ class OwnRecipeForm(RecipeJobsForm):
             super().changed(job),
             skill=data[f"skill-{job.key}"] or None,
             stations=stations,
-            after=tuple(
-                self._link(link, data[f"wait-{job.key}-{link.job}"] or 0) for link in job.after
-            ),
+            after=tuple(self._link(link, data[f"wait-{job.key}-{link.job}"] or 0) for link in job.after),
         )
 
     def _link(self, link: RecipeLink, wait: int) -> RecipeLink:

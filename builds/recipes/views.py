@@ -85,9 +85,7 @@ def recipe_put(request: GarageRequest, key: str) -> HttpResponse:
         jobs = "1 job is" if len(made) == 1 else f"{len(made)} jobs are"
         messages.success(request, f"{jobs} on {vehicle}.{lacking}")
         return see(reverse("vehicle_page", args=[vehicle.pk]))
-    return page(
-        request, "builds/recipes/recipe_put.html", {"known": known}, form=form, place="cars"
-    )
+    return page(request, "builds/recipes/recipe_put.html", {"known": known}, form=form, place="cars")
 
 
 @once
@@ -111,9 +109,7 @@ def recipe_edit(request: GarageRequest, key: str) -> HttpResponse:
         else:
             messages.success(request, f"{changed.title} is now your own copy.")
             return see(reverse("recipe_page", args=[key]))
-    return page(
-        request, "builds/recipes/recipe_edit.html", {"known": known}, form=form, place="cars"
-    )
+    return page(request, "builds/recipes/recipe_edit.html", {"known": known}, form=form, place="cars")
 
 
 @require_POST

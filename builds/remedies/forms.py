@@ -27,9 +27,7 @@ class TrialForm(forms.Form):
 
     do = forms.CharField(required=False, widget=forms.HiddenInput, max_length=4000)
     person = forms.ModelChoiceField(Membership.objects.none(), label="Who", required=False)
-    kind = forms.ChoiceField(
-        label="What differs", choices=KINDS, widget=forms.RadioSelect, required=False
-    )
+    kind = forms.ChoiceField(label="What differs", choices=KINDS, widget=forms.RadioSelect, required=False)
     day = _day("On")
     hours = forms.CharField(
         label="Hours", max_length=60, required=False, help_text="such as 18:30-22:00; none when out"

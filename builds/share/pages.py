@@ -71,9 +71,7 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
                 car.tape,
                 found[car.pk].verdict,
                 reason_lines(found[car.pk].verdict),
-                planned[entry.pk].of(car.name, entry.event.name)
-                if entry
-                else ready_words(plan, jobs.get(car.pk, [])),
+                planned[entry.pk].of(car.name, entry.event.name) if entry else ready_words(plan, jobs.get(car.pk, [])),
                 found[car.pk].on_plan,
                 tuple(done.get(car.pk, [])[:DONE_SHOWN]),
                 tuple(to_do[:NEXT]),

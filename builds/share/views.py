@@ -44,9 +44,7 @@ def share_add(request: GarageRequest) -> HttpResponse:
     context = {"thing": next(iter(thing.values())), **thing}
     if form.is_valid():
         try:
-            share, token = shares.make(
-                by=request.member, at=clock.now(), **thing, **form.cleaned_data
-            )
+            share, token = shares.make(by=request.member, at=clock.now(), **thing, **form.cleaned_data)
         except Refused as refused:
             form.add_error(None, str(refused))
         else:

@@ -49,12 +49,8 @@ class MoveForm(forms.Form):
     target = HeldChoice(queryset=Place.objects.none(), label="To")
     car = forms.ModelChoiceField(queryset=Vehicle.objects.none(), label="Onto")
     someone = forms.CharField(label="With whom", max_length=60)
-    job = JobChoice(
-        queryset=Job.objects.none(), required=False, label="For the job", empty_label="no job"
-    )
-    unknown_because = forms.CharField(
-        label="Why it may be fitted, though nobody knows its history", max_length=150
-    )
+    job = JobChoice(queryset=Job.objects.none(), required=False, label="For the job", empty_label="no job")
+    unknown_because = forms.CharField(label="Why it may be fitted, though nobody knows its history", max_length=150)
     fit_because = forms.CharField(
         label="Why it may be fitted, though it does not fit or nobody knows",
         max_length=150,
@@ -97,9 +93,7 @@ class MoveForm(forms.Form):
         if self.row.sources <= set(ONE_OF_EACH):
             del self.fields["source"]
             return
-        places = Place.objects.in_garage(self.part.garage_id).filter(
-            pk__in=self.held, kind__in=self.row.sources
-        )
+        places = Place.objects.in_garage(self.part.garage_id).filter(pk__in=self.held, kind__in=self.row.sources)
         self._choices("source", places.select_related("vehicle").walking_order())
 
     def _target(self, job: Job | None) -> None:
@@ -146,11 +140,7 @@ class MoveForm(forms.Form):
     @property
     def lacks_place(self) -> bool:
         """It has to lie somewhere, and there is no such place yet."""
-        return any(
-            not self.fields[name].queryset.exists()
-            for name in ("target", "car")
-            if name in self.fields
-        )
+        return any(not self.fields[name].queryset.exists() for name in ("target", "car") if name in self.fields)
 
     @property
     def lacks_part(self) -> bool:

@@ -51,11 +51,7 @@ def verdict_words(found: dict[str, Verdict]) -> str:
         return f"{'DO NOT DRIVE. ' if stops else ''}{only.sentence}."
     groups = {
         "DO NOT DRIVE": stops,
-        "Not fit to run": [
-            f"{name} ({len(each.reasons)})"
-            for name, each in found.items()
-            if each.state == "not_fit"
-        ],
+        "Not fit to run": [f"{name} ({len(each.reasons)})" for name, each in found.items() if each.state == "not_fit"],
         "Not known to be fit": [n for n, each in found.items() if each.state == "not_known"],
         "Fit to run": [name for name, each in found.items() if each.state == "fit"],
     }
@@ -64,8 +60,6 @@ def verdict_words(found: dict[str, Verdict]) -> str:
 
 def _few(names: list[str]) -> str:
     """As many as a head has room for, at least one, and how many more."""
-    shown = [
-        name for number, name in enumerate(names) if len(", ".join(names[: number + 1])) <= ROOM
-    ] or names[:1]
+    shown = [name for number, name in enumerate(names) if len(", ".join(names[: number + 1])) <= ROOM] or names[:1]
     more = len(names) - len(shown)
     return ", ".join(shown) + (f" and {more} more" if more else "")

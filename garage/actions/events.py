@@ -27,9 +27,7 @@ def change(event: Event, **fields: Any) -> None:
 def enter(event: Event, vehicle: Vehicle, *, weight: int) -> Entry:
     if event.garage_id != vehicle.garage_id:
         raise Refused("The car must be in the same garage.")
-    entry, new = Entry.objects.get_or_create(
-        event=event, vehicle=vehicle, defaults={"weight": weight}
-    )
+    entry, new = Entry.objects.get_or_create(event=event, vehicle=vehicle, defaults={"weight": weight})
     if not new:
         raise Refused(f"{vehicle} is entered already.")
     return entry

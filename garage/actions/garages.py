@@ -24,25 +24,17 @@ STATIONS = {
 
 def furnish(garage: Garage) -> None:
     """The skills and stations that the recipes name."""
-    Skill.objects.bulk_create(
-        Skill(garage=garage, slug=slug, name=name) for slug, name in SKILLS.items()
-    )
-    Station.objects.bulk_create(
-        Station(garage=garage, slug=slug, name=name) for slug, name in STATIONS.items()
-    )
+    Skill.objects.bulk_create(Skill(garage=garage, slug=slug, name=name) for slug, name in SKILLS.items())
+    Station.objects.bulk_create(Station(garage=garage, slug=slug, name=name) for slug, name in STATIONS.items())
 
 
 @transaction.atomic
-def found(
-    owner: Person, *, name: str, time_zone: str, units: str, paper: str, currency: str
-) -> Garage:
+def found(owner: Person, *, name: str, time_zone: str, units: str, paper: str, currency: str) -> Garage:
     """A garage of one's own, furnished. Refused to whoever is or was in one."""
     Person.objects.select_for_update().get(pk=owner.pk)
     if Membership.objects.of(owner).exists():
         raise Refused("You are in a garage already.")
-    garage = Garage.objects.create(
-        name=name, time_zone=time_zone, units=units, paper=paper, currency=currency
-    )
+    garage = Garage.objects.create(name=name, time_zone=time_zone, units=units, paper=paper, currency=currency)
     furnish(garage)
     member = Membership.objects.create(garage=garage, person=owner, role="owner")
     # Whoever is alone does everything; what he cannot do he unticks.

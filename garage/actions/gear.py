@@ -14,9 +14,7 @@ from garage.models import Event, Garage, Gear, GearRule, Membership, NeededGear,
 @transaction.atomic
 def add(garage: Garage, *, at: datetime, struck: bool = False, **fields: Any) -> Gear:
     """Write a piece down; `struck` when it has already been in a crash."""
-    return Gear.objects.create(
-        garage=garage, made_at=at, struck_at=at if struck else None, **fields
-    )
+    return Gear.objects.create(garage=garage, made_at=at, struck_at=at if struck else None, **fields)
 
 
 @transaction.atomic
@@ -44,9 +42,7 @@ def strike(gear: Gear, *, note: str, at: datetime) -> None:
     """It went through a crash: out, whatever its date says."""
     gear.struck_at, gear.struck_note = at, note
     gear.passed_at, gear.passed_by, gear.passed_because = None, None, ""  # a word for earlier ones
-    gear.save(
-        update_fields=["struck_at", "struck_note", "passed_at", "passed_by", "passed_because"]
-    )
+    gear.save(update_fields=["struck_at", "struck_note", "passed_at", "passed_by", "passed_because"])
 
 
 @transaction.atomic

@@ -16,9 +16,7 @@ from garage.models import DayHours, MemberHours, Membership
 def set_week(member: Membership, *, week: list[Stretch]) -> None:
     member.weekly_hours.all().delete()
     MemberHours.objects.bulk_create(
-        MemberHours(
-            member=member, weekday=each.weekday, from_minute=each.since, until_minute=each.until
-        )
+        MemberHours(member=member, weekday=each.weekday, from_minute=each.since, until_minute=each.until)
         for each in week
     )
 
@@ -31,9 +29,7 @@ def clear_day(member: Membership, *, day: date) -> None:
 
 def _put(member: Membership, day: date, kinds: list[str], hours: list[Minutes], note: str) -> None:
     DayHours.objects.bulk_create(
-        DayHours(
-            member=member, day=day, kind=kind, from_minute=since, until_minute=until, note=note
-        )
+        DayHours(member=member, day=day, kind=kind, from_minute=since, until_minute=until, note=note)
         for kind, (since, until) in zip(kinds, hours, strict=True)
     )
 
@@ -48,9 +44,7 @@ def _replace(member: Membership, day: date, hours: list[Minutes], note: str) -> 
 
 
 @transaction.atomic
-def set_day(
-    member: Membership, *, day: date, kind: str, stretches: list[Stretch], note: str = ""
-) -> None:
+def set_day(member: Membership, *, day: date, kind: str, stretches: list[Stretch], note: str = "") -> None:
     """A day off, extra sessions, or hours instead; extra ones may not overlap the day's."""
     hours = [(each.since, each.until) for each in stretches]
     if kind != "extra":

@@ -58,9 +58,7 @@ def add(
         member.save()
     else:
         person = Person.objects.create_user(**identity)
-        member = Membership.objects.create(
-            garage=garage, person=person, role=role, works=works, may_sign=may_sign
-        )
+        member = Membership.objects.create(garage=garage, person=person, role=role, works=works, may_sign=may_sign)
     member.skills.set(skills)
     return member
 

@@ -44,9 +44,7 @@ def keep(file: BinaryIO) -> Kept:
 
 
 @transaction.atomic
-def add(
-    tie: type[PhotoTie], of: object, kept: Kept, *, by: Membership, at: datetime, caption: str = ""
-) -> Photo:
+def add(tie: type[PhotoTie], of: object, kept: Kept, *, by: Membership, at: datetime, caption: str = "") -> Photo:
     """The rows of files that are there; whoever kept them drops them when this is refused."""
     garage = Garage.objects.select_for_update().get(pk=by.garage_id)
     most = settings.PHOTO_MOST_OF_ONE

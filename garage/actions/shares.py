@@ -55,10 +55,7 @@ def open_by(token: str, *, address: str, at: datetime) -> Share | None:
     if tries.waiting((SHARE_GUESS, address), at=at):
         return None
     found: Share | None = (
-        Share.objects.live(at)
-        .filter(digest=digest(token))
-        .select_related("garage", "vehicle", "event")
-        .first()
+        Share.objects.live(at).filter(digest=digest(token)).select_related("garage", "vehicle", "event").first()
     )
     if found is None:
         tries.claim((SHARE_GUESS, address), at=at)

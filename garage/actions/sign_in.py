@@ -67,9 +67,7 @@ def make_link(person: Person, *, lasts: timedelta, at: datetime) -> str:
 
 
 def link_of(token: str, *, at: datetime) -> SignInLink | None:
-    return (
-        SignInLink.objects.usable(at).select_related("person").filter(digest=digest(token)).first()
-    )
+    return SignInLink.objects.usable(at).select_related("person").filter(digest=digest(token)).first()
 
 
 @transaction.atomic

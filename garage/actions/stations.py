@@ -10,29 +10,21 @@ from garage.models.slugs import free_slug
 def _set_week(station: Station, week: list[Stretch]) -> None:
     station.weekly_hours.all().delete()
     StationHours.objects.bulk_create(
-        StationHours(
-            station=station, weekday=each.weekday, from_minute=each.since, until_minute=each.until
-        )
+        StationHours(station=station, weekday=each.weekday, from_minute=each.since, until_minute=each.until)
         for each in week
     )
 
 
 @transaction.atomic
-def add(
-    garage: Garage, *, name: str, capacity: int, always_open: bool, week: list[Stretch]
-) -> Station:
+def add(garage: Garage, *, name: str, capacity: int, always_open: bool, week: list[Stretch]) -> Station:
     slug = free_slug(name, Station.objects.in_garage(garage))
-    station = Station.objects.create(
-        garage=garage, slug=slug, name=name, capacity=capacity, always_open=always_open
-    )
+    station = Station.objects.create(garage=garage, slug=slug, name=name, capacity=capacity, always_open=always_open)
     _set_week(station, week)
     return station
 
 
 @transaction.atomic
-def change(
-    station: Station, *, name: str, capacity: int, always_open: bool, week: list[Stretch]
-) -> None:
+def change(station: Station, *, name: str, capacity: int, always_open: bool, week: list[Stretch]) -> None:
     station.name, station.capacity, station.always_open = name, capacity, always_open
     station.save()
     _set_week(station, week)

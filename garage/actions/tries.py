@@ -58,9 +58,7 @@ def forget(*counters: Counter) -> None:
 def remember(counter: Counter, *, at: datetime) -> None:
     """That it was right: kept beside the counter, under a name of its own."""
     rule, words = counter
-    Tries.objects.update_or_create(
-        what=f"{rule.what} ok", key=_key(words), defaults={"since": at, "count": 1}
-    )
+    Tries.objects.update_or_create(what=f"{rule.what} ok", key=_key(words), defaults={"since": at, "count": 1})
 
 
 def remembered(counter: Counter, *, at: datetime) -> bool:

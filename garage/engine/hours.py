@@ -73,9 +73,7 @@ def parse_day(weekday: int, text: str) -> list[Stretch]:
 def day_words(stretches: list[Stretch], weekday: int) -> str:
     """What `parse_day` reads back as the same stretches."""
     return ", ".join(
-        f"{clock_words(each.since)}-{clock_words(each.until)}"
-        for each in sorted(stretches)
-        if each.weekday == weekday
+        f"{clock_words(each.since)}-{clock_words(each.until)}" for each in sorted(stretches) if each.weekday == weekday
     )
 
 

@@ -27,11 +27,7 @@ def day_stretches(weekly: Iterable[Minutes], rules: Iterable[DayRule]) -> list[M
     rules = list(rules)
     replaced = any(rule.kind in ("off", "instead") for rule in rules)
     found = [] if replaced else list(weekly)
-    found += [
-        (rule.since, rule.until)
-        for rule in rules
-        if rule.since is not None and rule.until is not None
-    ]
+    found += [(rule.since, rule.until) for rule in rules if rule.since is not None and rule.until is not None]
     return sorted(found)
 
 

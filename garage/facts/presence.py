@@ -36,13 +36,9 @@ def stretches_on(member: Membership, day: date) -> list[Minutes]:
 def member_windows(garage: Garage, since: datetime, until: datetime) -> dict[int, list[Window]]:
     """Every member still here, by its pk, whether or not he counts as a pair of hands."""
     zone, day = ZoneInfo(garage.time_zone), timedelta(days=1)
-    days = DayHours.objects.between(
-        since.astimezone(zone).date() - day, until.astimezone(zone).date() + day
-    )
+    days = DayHours.objects.between(since.astimezone(zone).date() - day, until.astimezone(zone).date() + day)
     members = (
-        Membership.objects.in_garage(garage)
-        .active()
-        .prefetch_related("weekly_hours", Prefetch("day_hours", days))
+        Membership.objects.in_garage(garage).active().prefetch_related("weekly_hours", Prefetch("day_hours", days))
     )
     return {
         member.pk: windows_between(
@@ -52,9 +48,7 @@ def member_windows(garage: Garage, since: datetime, until: datetime) -> dict[int
     }
 
 
-def station_windows(
-    garage: Garage, since: datetime, until: datetime
-) -> dict[int, list[Window] | None]:
+def station_windows(garage: Garage, since: datetime, until: datetime) -> dict[int, list[Window] | None]:
     """Every station by its pk; None is a station that is always open."""
     zone = ZoneInfo(garage.time_zone)
     stations = Station.objects.in_garage(garage).prefetch_related("weekly_hours")

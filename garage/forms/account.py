@@ -23,9 +23,7 @@ def password_field(label: str, autocomplete: str, **more: Any) -> forms.CharFiel
 
 
 class AccountForm(forms.ModelForm):
-    scheme = forms.ChoiceField(
-        label="Light or dark", choices=SCHEMES, required=False, widget=forms.RadioSelect
-    )
+    scheme = forms.ChoiceField(label="Light or dark", choices=SCHEMES, required=False, widget=forms.RadioSelect)
 
     class Meta:
         model = Person

@@ -22,12 +22,8 @@ class DayForm(forms.Form):
     """`cleaned_data` holds day, kind, stretches and note."""
 
     day = forms.DateField(widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"))
-    kind = forms.ChoiceField(
-        label="What differs", choices=DayHours.Kind.choices, widget=forms.RadioSelect
-    )
-    hours = forms.CharField(
-        max_length=60, required=False, help_text="such as 18:30-22:00; none for a day off"
-    )
+    kind = forms.ChoiceField(label="What differs", choices=DayHours.Kind.choices, widget=forms.RadioSelect)
+    hours = forms.CharField(max_length=60, required=False, help_text="such as 18:30-22:00; none for a day off")
     note = forms.CharField(max_length=120, required=False)
 
     def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
@@ -60,9 +56,7 @@ class DayForm(forms.Form):
 
 
 class TonightForm(forms.Form):
-    until = forms.CharField(
-        label="In tonight until", max_length=5, widget=forms.TextInput(attrs={"size": 5})
-    )
+    until = forms.CharField(label="In tonight until", max_length=5, widget=forms.TextInput(attrs={"size": 5}))
 
     def clean_until(self) -> int:
         try:

@@ -66,9 +66,7 @@ class EventForm(forms.Form):
 
 
 class EntryForm(forms.Form):
-    vehicle = forms.ModelChoiceField(
-        queryset=Vehicle.objects.none(), label="Car", empty_label="choose a car"
-    )
+    vehicle = forms.ModelChoiceField(queryset=Vehicle.objects.none(), label="Car", empty_label="choose a car")
     weight = forms.IntegerField(
         label="How much it matters",
         min_value=1,

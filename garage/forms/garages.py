@@ -32,11 +32,7 @@ def zone_choices(current: str) -> list[Any]:
         *(
             (
                 region,
-                [
-                    (n, n.split("/", 1)[1].replace("_", " "))
-                    for n in names
-                    if n.startswith(f"{region}/")
-                ],
+                [(n, n.split("/", 1)[1].replace("_", " ")) for n in names if n.startswith(f"{region}/")],
             )
             for region in REGIONS
         ),

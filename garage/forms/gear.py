@@ -15,9 +15,7 @@ NO_STANDARD = "none of these, or not known"
 
 class GearForm(forms.Form):
     kind = forms.ChoiceField(choices=[("", "choose"), *KIND_CHOICES])
-    name = forms.CharField(
-        max_length=60, help_text="as you call it; straps with different dates are two pieces"
-    )
+    name = forms.CharField(max_length=60, help_text="as you call it; straps with different dates are two pieces")
     whose = forms.ChoiceField(
         label="Where it belongs",
         help_text="what a person wears counts for every car that must have it",

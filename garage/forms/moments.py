@@ -14,12 +14,8 @@ class MomentField(forms.DateTimeField):
     widget = forms.DateTimeInput
 
     def __init__(self, **kwargs: Any) -> None:
-        kwargs.setdefault(
-            "widget", forms.DateTimeInput({"type": "datetime-local"}, format="%Y-%m-%dT%H:%M")
-        )
-        kwargs.setdefault(
-            "error_messages", {"invalid": "Write a date and a time, such as 2027-05-14 07:30."}
-        )
+        kwargs.setdefault("widget", forms.DateTimeInput({"type": "datetime-local"}, format="%Y-%m-%dT%H:%M"))
+        kwargs.setdefault("error_messages", {"invalid": "Write a date and a time, such as 2027-05-14 07:30."})
         super().__init__(**kwargs)
 
     def to_python(self, value: Any) -> datetime | None:

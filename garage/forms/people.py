@@ -25,12 +25,8 @@ class PersonForm(forms.Form):
         required=False,
         help_text="only to sign in; nobody needs to",
     )
-    role = forms.ChoiceField(
-        choices=list(ROLES.items()), initial="helper", widget=forms.RadioSelect
-    )
-    works = forms.BooleanField(
-        label="Works on the cars", required=False, initial=True, help_text="counts in the plan"
-    )
+    role = forms.ChoiceField(choices=list(ROLES.items()), initial="helper", widget=forms.RadioSelect)
+    works = forms.BooleanField(label="Works on the cars", required=False, initial=True, help_text="counts in the plan")
     may_sign = forms.BooleanField(
         label="May sign",
         required=False,
@@ -41,9 +37,7 @@ class PersonForm(forms.Form):
         queryset=Skill.objects.none(), required=False, widget=forms.CheckboxSelectMultiple
     )
 
-    def __init__(
-        self, *args: Any, garage: Garage, member: Membership | None = None, **kwargs: Any
-    ) -> None:
+    def __init__(self, *args: Any, garage: Garage, member: Membership | None = None, **kwargs: Any) -> None:
         self.garage, self.member = garage, member
         if member:
             person = member.person
@@ -66,15 +60,11 @@ class PersonForm(forms.Form):
 
     def clean_name(self) -> str:
         name: str = self.cleaned_data["name"]
-        others = (
-            Membership.objects.in_garage(self.garage).active().filter(person__name__iexact=name)
-        )
+        others = Membership.objects.in_garage(self.garage).active().filter(person__name__iexact=name)
         if self.member:
             others = others.exclude(pk=self.member.pk)
         if others.exists():
-            raise forms.ValidationError(
-                f"Somebody here is called {name} already: tell the two apart."
-            )
+            raise forms.ValidationError(f"Somebody here is called {name} already: tell the two apart.")
         return name
 
     def clean_email(self) -> str | None:

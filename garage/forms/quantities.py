@@ -51,8 +51,6 @@ class QuantityField(forms.Field):
             raise forms.ValidationError(str(wrong)) from wrong
         amount = round(convert(Fraction(typed), self.shown, self.stored))
         if not self.least <= amount <= self.most:
-            low, high = (
-                quantity_words(edge, self.stored, self.shown) for edge in (self.least, self.most)
-            )
+            low, high = (quantity_words(edge, self.stored, self.shown) for edge in (self.least, self.most))
             raise forms.ValidationError(f"It must lie between {low} and {high}.")
         return amount

@@ -10,16 +10,10 @@ from garage.models import Garage, Station
 
 class StationForm(WeekFields):
     name = forms.CharField(max_length=40)
-    capacity = forms.IntegerField(
-        min_value=1, max_value=50, initial=1, help_text="how many jobs can use it at once"
-    )
-    always_open = forms.BooleanField(
-        required=False, initial=True, help_text="otherwise only in the hours below"
-    )
+    capacity = forms.IntegerField(min_value=1, max_value=50, initial=1, help_text="how many jobs can use it at once")
+    always_open = forms.BooleanField(required=False, initial=True, help_text="otherwise only in the hours below")
 
-    def __init__(
-        self, *args: Any, garage: Garage, station: Station | None = None, **kwargs: Any
-    ) -> None:
+    def __init__(self, *args: Any, garage: Garage, station: Station | None = None, **kwargs: Any) -> None:
         self.garage, self.station = garage, station
         if station:
             kwargs["initial"] = {

@@ -24,22 +24,12 @@ class VehicleForm(forms.Form):
         required=False,
         help_text="such as rear-drive coupe, hill climbs",
     )
-    state = forms.ChoiceField(
-        choices=Vehicle.State.choices, widget=forms.RadioSelect, initial=Vehicle.State.DRIVEABLE
-    )
-    wheelbase_um = QuantityField(
-        "length", "µm", *LENGTHS["wheelbase_um"][1:], required=False, label="Wheelbase"
-    )
-    track_front_um = QuantityField(
-        "length", "µm", *LENGTHS["track_front_um"][1:], required=False, label="Front track"
-    )
-    track_rear_um = QuantityField(
-        "length", "µm", *LENGTHS["track_rear_um"][1:], required=False, label="Rear track"
-    )
+    state = forms.ChoiceField(choices=Vehicle.State.choices, widget=forms.RadioSelect, initial=Vehicle.State.DRIVEABLE)
+    wheelbase_um = QuantityField("length", "µm", *LENGTHS["wheelbase_um"][1:], required=False, label="Wheelbase")
+    track_front_um = QuantityField("length", "µm", *LENGTHS["track_front_um"][1:], required=False, label="Front track")
+    track_rear_um = QuantityField("length", "µm", *LENGTHS["track_rear_um"][1:], required=False, label="Rear track")
 
-    def __init__(
-        self, *args: Any, garage: Garage, vehicle: Vehicle | None = None, **kwargs: Any
-    ) -> None:
+    def __init__(self, *args: Any, garage: Garage, vehicle: Vehicle | None = None, **kwargs: Any) -> None:
         self.garage, self.vehicle = garage, vehicle
         if vehicle:
             kwargs["initial"] = {name: getattr(vehicle, name) for name in OWN}

@@ -16,8 +16,7 @@ def text_within(model: str, field: str, most: int, least: int = 0) -> CheckConst
 
 def number_within(model: str, field: str, least: int, most: int) -> CheckConstraint:
     return CheckConstraint(
-        condition=Q(**{f"{field}__gte": least, f"{field}__lte": most})
-        | Q(**{f"{field}__isnull": True}),
+        condition=Q(**{f"{field}__gte": least, f"{field}__lte": most}) | Q(**{f"{field}__isnull": True}),
         name=f"{model}_{field}_range",
     )
 
@@ -27,6 +26,4 @@ def one_of(model: str, field: str, values: list[str]) -> CheckConstraint:
 
 
 def in_order(model: str, first: str, last: str) -> CheckConstraint:
-    return CheckConstraint(
-        condition=Q(**{f"{first}__lt": F(last)}), name=f"{model}_{first}_before_{last}"
-    )
+    return CheckConstraint(condition=Q(**{f"{first}__lt": F(last)}), name=f"{model}_{first}_before_{last}")

@@ -35,9 +35,7 @@ class Gear(models.Model):
 
     garage = models.ForeignKey(Garage, models.CASCADE, related_name="gear")
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, null=True, blank=True, related_name="gear")
-    member = models.ForeignKey(
-        Membership, models.PROTECT, null=True, blank=True, related_name="gear"
-    )
+    member = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="gear")
     name = models.CharField(max_length=60)
     kind = models.CharField(max_length=20, choices=[(s, k.label) for s, k in KINDS.items()])
     standard = models.CharField(max_length=30, blank=True)
@@ -50,9 +48,7 @@ class Gear(models.Model):
     struck_at = models.DateTimeField(null=True, blank=True)
     struck_note = models.CharField(max_length=200, blank=True)
     passed_at = models.DateTimeField(null=True, blank=True)
-    passed_by = models.ForeignKey(
-        Membership, models.PROTECT, null=True, blank=True, related_name="+"
-    )
+    passed_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
     passed_because = models.CharField(max_length=200, blank=True)
     retired_at = models.DateTimeField(null=True, blank=True)
     retired_because = models.CharField(max_length=200, blank=True)
@@ -74,17 +70,13 @@ class Gear(models.Model):
             one_of("gear", "standard", ["", *STANDARDS]),
             one_of("gear", "meaning", list(MEANINGS)),
             one_of("gear", "precision", list(PRECISIONS)),
+            models.CheckConstraint(condition=Q(vehicle=None) | Q(member=None), name="gear_of_a_car_or_a_person"),
             models.CheckConstraint(
-                condition=Q(vehicle=None) | Q(member=None), name="gear_of_a_car_or_a_person"
-            ),
-            models.CheckConstraint(
-                condition=Q(printed_on=None, precision="")
-                | Q(printed_on__isnull=False) & ~Q(precision=""),
+                condition=Q(printed_on=None, precision="") | Q(printed_on__isnull=False) & ~Q(precision=""),
                 name="gear_date_with_precision",
             ),
             models.CheckConstraint(
-                condition=Q(printed_on=None)
-                | Q(printed_on__gte=date(1980, 1, 1), printed_on__lte=date(2100, 12, 31)),
+                condition=Q(printed_on=None) | Q(printed_on__gte=date(1980, 1, 1), printed_on__lte=date(2100, 12, 31)),
                 name="gear_printed_on_range",
             ),
             models.CheckConstraint(
@@ -112,15 +104,11 @@ class Gear(models.Model):
 
     @property
     def struck_by_hand(self) -> bool:
-        return self.struck_at is not None and not (
-            self.passed_at and self.passed_at >= self.struck_at
-        )
+        return self.struck_at is not None and not (self.passed_at and self.passed_at >= self.struck_at)
 
     def item(self, *, struck: bool = False) -> Item:
         """As the dates are reckoned; `struck` when a crash on record says so too."""
-        return Item(
-            self.kind, self.standard, self.printed, self.meaning, struck or self.struck_by_hand
-        )
+        return Item(self.kind, self.standard, self.printed, self.meaning, struck or self.struck_by_hand)
 
 
 class GearRuleQuerySet(ScopedQuerySet):

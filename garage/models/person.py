@@ -21,9 +21,7 @@ class PersonManager(BaseUserManager["Person"]):
     def get_by_natural_key(self, username: str | None) -> "Person":
         return self.get(email=(username or "").strip().lower())
 
-    def create_user(
-        self, name: str, email: str | None = None, password: str | None = None, **more: Any
-    ) -> "Person":
+    def create_user(self, name: str, email: str | None = None, password: str | None = None, **more: Any) -> "Person":
         person = self.model(name=name, email=(email or "").strip().lower() or None, **more)
         person.set_password(password)
         person.save()

@@ -11,6 +11,4 @@ def free_slug(name: str, rows: Any) -> str:
     taken = set(rows.filter(slug__startswith=base).values_list("slug", flat=True))
     if base not in taken:
         return base
-    return next(
-        f"{base}-{number}" for number in range(2, 10_000) if f"{base}-{number}" not in taken
-    )
+    return next(f"{base}-{number}" for number in range(2, 10_000) if f"{base}-{number}" not in taken)

@@ -16,18 +16,13 @@ class FigureRow(Flowable):
 
     def __init__(self, cells: Sequence[str], pen: str = "", style: str = "body") -> None:
         super().__init__()
-        self.cells = [
-            line(words, style if number else "body") for number, words in enumerate(cells)
-        ]
+        self.cells = [line(words, style if number else "body") for number, words in enumerate(cells)]
         self.pen = line(pen, style) if pen else None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width
         shares = [share * width for share in SHARES]
-        tall = [
-            cell.wrap(share - 2 * mm, height)[1]
-            for cell, share in zip(self.cells, shares, strict=False)
-        ]
+        tall = [cell.wrap(share - 2 * mm, height)[1] for cell, share in zip(self.cells, shares, strict=False)]
         if self.pen:
             tall.append(self.pen.wrap(shares[-1], height)[1])
         self.height = max(9 * mm, max(tall) + 2 * mm)

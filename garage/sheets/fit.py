@@ -34,9 +34,7 @@ class Fitted:
             canvas.drawString(x, top - self.size * (ASCENT + LEADING * number), words)
 
 
-def fitted(
-    text: str, width: float, height: float, sizes: Sequence[float], face: str = BODY
-) -> Fitted:
+def fitted(text: str, width: float, height: float, sizes: Sequence[float], face: str = BODY) -> Fitted:
     """The text in the largest of `sizes` (falling) that the box, in points, holds."""
     words = drawable(str(text)[:LONGEST]).split()
     found = Fitted(face, sizes[-1], ())

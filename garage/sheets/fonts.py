@@ -29,13 +29,7 @@ def drawable(text: str) -> str:
     """The text with what has no shape as an empty box, blanks plain, what is unseen left out."""
     known = register()
     return "".join(
-        "\n"
-        if char == "\n"
-        else " "
-        if char.isspace()
-        else char
-        if ord(char) in known
-        else NO_SHAPE
+        "\n" if char == "\n" else " " if char.isspace() else char if ord(char) in known else NO_SHAPE
         for char in text
         if char.isprintable() or char.isspace()
     )

@@ -56,9 +56,7 @@ class _Numbered(Canvas):
         for number, page in enumerate(self._pages, start=1):
             self.__dict__.update(page)
             self.setFont(BODY, 9.5)
-            self.drawRightString(
-                self._pagesize[0] - MARGIN, EDGE, f"page {number} of {len(self._pages)}"
-            )
+            self.drawRightString(self._pagesize[0] - MARGIN, EDGE, f"page {number} of {len(self._pages)}")
             super().showPage()
         super().save()
 
@@ -144,8 +142,6 @@ def sheet(story: Sequence[Flowable], running: Running, paper: str = "a4") -> byt
         lang="en-GB",
         invariant=1,
     )
-    document.addPageTemplates(
-        [template("first", first=True, after="later"), template("later", first=False)]
-    )
+    document.addPageTemplates([template("first", first=True, after="later"), template("later", first=False)])
     document.build(list(story), canvasmaker=_Numbered)
     return out.getvalue()

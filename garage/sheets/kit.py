@@ -36,16 +36,10 @@ def line(text: str, style: str = "body") -> Paragraph:
 
 def pieces(text: str) -> list[str]:
     """Long text as paragraphs that any page can hold."""
-    return [
-        piece
-        for paragraph in text[:LONGEST].splitlines()
-        for piece in wrap(paragraph, LONGEST_PIECE)
-    ]
+    return [piece for paragraph in text[:LONGEST].splitlines() for piece in wrap(paragraph, LONGEST_PIECE)]
 
 
-def part(
-    title: str, rows: Sequence[Flowable | list[Flowable]], *, whole: bool = False
-) -> list[Flowable]:
+def part(title: str, rows: Sequence[Flowable | list[Flowable]], *, whole: bool = False) -> list[Flowable]:
     """Rows under a heading that comes again on every page they flow to; `whole` keeps them on one.
 
     A list of pieces is one row. Nothing for no rows.

@@ -17,9 +17,7 @@ class TickRow(Flowable):
     `mark` strikes the box as a tag is striped: "full" when signed, "dashed" when only done.
     """
 
-    def __init__(
-        self, text: str, note: str = "", pen: str = "", mark: str = "", number: int = 0
-    ) -> None:
+    def __init__(self, text: str, note: str = "", pen: str = "", mark: str = "", number: int = 0) -> None:
         super().__init__()
         self.mark = mark
         self.number = line(f"{number}.", "bold") if number else None

@@ -31,6 +31,4 @@ def moment(value: datetime | None) -> str:
         return ""
     local = timezone.localtime(value)
     near = abs(local - timezone.localtime()) < timedelta(days=180)
-    return (
-        f"{local:%a} {local.day} {local:%b %H:%M}" if near else (f"{local.day} {local:%b %Y %H:%M}")
-    )
+    return f"{local:%a} {local.day} {local:%b %H:%M}" if near else (f"{local.day} {local:%b %Y %H:%M}")

@@ -29,9 +29,7 @@ def _enter(request: HttpRequest, person: Person, how: str) -> None:
     note("signed in", request, how=how)
 
 
-def _page(
-    request: HttpRequest, form: SignInForm, status: int = 0, sentence: str = ""
-) -> HttpResponse:
+def _page(request: HttpRequest, form: SignInForm, status: int = 0, sentence: str = "") -> HttpResponse:
     wanted = request.POST.get("next") or request.GET.get("next", "")
     context = {"next": wanted, "sentence": sentence}
     return page(request, "garage/sign_in.html", context, form=form, status=status)

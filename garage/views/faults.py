@@ -28,6 +28,4 @@ def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
 def server_error(request: HttpRequest) -> HttpResponse:
     # No context processors: whatever broke may break again in them.
     reference = getattr(request, "reference", "")
-    return HttpResponseServerError(
-        render_to_string("500.html", {"request": {"reference": reference}})
-    )
+    return HttpResponseServerError(render_to_string("500.html", {"request": {"reference": reference}}))

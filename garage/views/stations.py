@@ -40,9 +40,7 @@ def station_edit(request: GarageRequest, pk: int) -> HttpResponse:
         stations.change(station, **form.cleaned_data)
         messages.success(request, f"{station} is changed.")
         return see(reverse("station_list"))
-    return page(
-        request, "garage/station_form.html", {"station": station}, form=form, place="people"
-    )
+    return page(request, "garage/station_form.html", {"station": station}, form=form, place="people")
 
 
 @require_POST

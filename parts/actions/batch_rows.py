@@ -40,9 +40,7 @@ def _held(row: BatchRow) -> Batch:
     return batch
 
 
-def _judge_groups(
-    batch: Batch, groups: set[str], row: BatchRow | None = None
-) -> dict[int, Verdict]:
+def _judge_groups(batch: Batch, groups: set[str], row: BatchRow | None = None) -> dict[int, Verdict]:
     """In the order of the file, as the rows of a group must agree with its first."""
     mine = BatchRow.objects.of(batch)
     rows = mine.filter(group__in=groups) | mine.filter(pk=row.pk if row else None)

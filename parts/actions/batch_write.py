@@ -46,9 +46,7 @@ class Pass:
 @transaction.atomic
 def write(batch: Batch, *, at: datetime) -> None:
     """All rows or none. Raises ShelfChanged when a verdict is not what it was any more."""
-    held = Batch.objects.select_for_update().filter(
-        pk=batch.pk, turn=batch.turn, state=Batch.State.WRITING
-    )
+    held = Batch.objects.select_for_update().filter(pk=batch.pk, turn=batch.turn, state=Batch.State.WRITING)
     if not held:
         return  # stopped, or begun anew by somebody else
     # Whoever moves a part holds its row: with all of them held, nobody moves meanwhile.

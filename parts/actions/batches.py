@@ -101,9 +101,7 @@ def _write(batch: Batch, now: Now) -> None:
     except ShelfChanged:
         note = "The shelf changed meanwhile: look at the rows again. Nothing was written."
         batch.state, batch.note = Batch.State.CHECKING, note
-        Batch.objects.filter(pk=batch.pk, turn=batch.turn).update(
-            state=batch.state, note=note, seen_at=now()
-        )
+        Batch.objects.filter(pk=batch.pk, turn=batch.turn).update(state=batch.state, note=note, seen_at=now())
 
 
 def check(batch: Batch, now: Now) -> None:

@@ -41,9 +41,7 @@ def _refuse_twin(garage_id: int, kind: str, name: str, but: int | None = None) -
 def add_place(garage: Garage, *, kind: str, name: str, walk_order: int) -> Place:
     Garage.objects.select_for_update().get(pk=garage.pk)  # two of one name at the same moment
     _refuse_twin(garage.pk, kind, name)
-    return Place.objects.create(
-        garage=garage, code=new_code(), kind=kind, name=name, walk_order=walk_order
-    )
+    return Place.objects.create(garage=garage, code=new_code(), kind=kind, name=name, walk_order=walk_order)
 
 
 @transaction.atomic

@@ -21,14 +21,11 @@ def faults() -> list[tuple[Part, Place, int, int]]:
     true = fold(_lines())
     rows = Balance.objects.exclude(quantity=0).values_list("part_id", "place_id", "quantity")
     said = {(part, place): quantity for part, place, quantity in rows}
-    wrong: list[Key] = sorted(
-        key for key in true.keys() | said.keys() if true.get(key, 0) != said.get(key, 0)
-    )
+    wrong: list[Key] = sorted(key for key in true.keys() | said.keys() if true.get(key, 0) != said.get(key, 0))
     parts = Part.objects.in_bulk({part for part, _ in wrong})
     places = Place.objects.in_bulk({place for _, place in wrong})
     return [
-        (parts[part], places[place], said.get((part, place), 0), true.get((part, place), 0))
-        for part, place in wrong
+        (parts[part], places[place], said.get((part, place), 0), true.get((part, place), 0)) for part, place in wrong
     ]
 
 

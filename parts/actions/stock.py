@@ -22,9 +22,7 @@ def _locked(part: Part) -> Part:
 
 
 def _shift(part: Part, place: Place, quantity: int) -> None:
-    row, _ = Balance.objects.get_or_create(
-        part=part, place=place, defaults={"outside": place.outside}
-    )
+    row, _ = Balance.objects.get_or_create(part=part, place=place, defaults={"outside": place.outside})
     if quantity < 0 and not place.outside and row.quantity + quantity < 0:
         held = amount_words(part.unit, row.quantity) if row.quantity else "none"
         raise Refused(f"{place} has {held} of {part} left, not {-quantity}.", "quantity")
@@ -93,9 +91,7 @@ def move(
 
 
 @transaction.atomic
-def count(
-    part: Part, place: Place, found: int, *, by: Membership, at: datetime, why: str = ""
-) -> Move | None:
+def count(part: Part, place: Place, found: int, *, by: Membership, at: datetime, why: str = "") -> Move | None:
     """A stock-take: write the difference between what was found and what the ledger holds."""
     part = _locked(part)
     if place.outside:

@@ -17,9 +17,7 @@ CONDITIONS = {
     "new": "new", "good": "good", "used, good": "good", "used": "unknown", "unknown": "unknown",
     "used, unknown": "unknown", "repair": "repair", "to repair": "repair", "scrap": "scrap",
 }  # fmt: skip
-SYSTEMS = {slug: slug for slug in SYSTEM_LABELS} | {
-    label.casefold(): slug for slug, label in SYSTEM_LABELS.items()
-}
+SYSTEMS = {slug: slug for slug in SYSTEM_LABELS} | {label.casefold(): slug for slug, label in SYSTEM_LABELS.items()}
 
 
 class CellError(ValueError):

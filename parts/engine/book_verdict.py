@@ -72,9 +72,7 @@ class Seen:
     amounts: dict[str, int] = field(default_factory=dict)
 
 
-def judge(
-    line: int, row: Mapping[str, Any], wrong: tuple[Problem, ...], shelf: Shelf, seen: Seen
-) -> Verdict:
+def judge(line: int, row: Mapping[str, Any], wrong: tuple[Problem, ...], shelf: Shelf, seen: Seen) -> Verdict:
     """The verdict on one row, as `read_row` gave it; `seen` hears of it for the rows after it.
 
     A row is of the part that has its code; without a code, of the part that has its number and
@@ -94,11 +92,7 @@ def judge(
     held = part.held.get(place.pk, 0) if part and place else 0
     short = quantity - held if quantity is not None and place else 0
     if short and place and place.kind not in AT_HAND:
-        problems.append(
-            Problem(
-                "place", f"A sheet fills shelves, bins and vans: move it to {place.name} by hand."
-            )
-        )
+        problems.append(Problem("place", f"A sheet fills shelves, bins and vans: move it to {place.name} by hand."))
     changed = _changes(row, part)
     _kind(row, part, problems)
     _only_one(row, part, place, problems)
@@ -130,9 +124,7 @@ def _place(row: Mapping[str, Any], shelf: Shelf, problems: list[Problem]) -> Kno
     return found[0] if found else KnownPlace(0, name)
 
 
-def _part(
-    row: Mapping[str, Any], place: KnownPlace | None, shelf: Shelf, problems: list[Problem]
-) -> KnownPart | None:
+def _part(row: Mapping[str, Any], place: KnownPlace | None, shelf: Shelf, problems: list[Problem]) -> KnownPart | None:
     code = row.get("code")
     if code:
         if code.casefold() in shelf.places:

@@ -43,11 +43,7 @@ class Grid:
         wide, tall = PAPER_MM[self.paper]
         right = self.left + (self.columns - 1) * self.across + self.width
         bottom = self.top + (self.rows - 1) * self.down + self.height
-        if (
-            min(self.left, self.top) < 0
-            or right > wide + ROUNDING_MM
-            or bottom > tall + ROUNDING_MM
-        ):
+        if min(self.left, self.top) < 0 or right > wide + ROUNDING_MM or bottom > tall + ROUNDING_MM:
             raise GridError(f"{self.slug} is larger than its paper.")
 
     @property
@@ -61,11 +57,7 @@ class Grid:
         paper = {"a4": "A4", "letter": "Letter"}[self.paper]
         kind = "plain paper, to cut:" if self.plain else ""
         size = f"{self.width:g} × {self.height:g} mm"
-        return " ".join(
-            filter(
-                None, [f"{paper},", kind, f"{self.each} labels of {size}, {self.columns} across"]
-            )
-        )
+        return " ".join(filter(None, [f"{paper},", kind, f"{self.each} labels of {size}, {self.columns} across"]))
 
 
 @dataclass(frozen=True)
@@ -99,9 +91,7 @@ def spot(grid: Grid, number: int) -> Spot:
     if not 1 <= number <= grid.each:
         raise GridError(f"This sheet has labels 1 to {grid.each}.")
     row, column = divmod(number - 1, grid.columns)
-    return Spot(
-        grid.left + column * grid.across, grid.top + row * grid.down, grid.width, grid.height
-    )
+    return Spot(grid.left + column * grid.across, grid.top + row * grid.down, grid.width, grid.height)
 
 
 def lay(grid: Grid, labels: int, start: int = 1) -> tuple[tuple[Spot, ...], ...]:

@@ -65,9 +65,7 @@ class Pick:
     quantity: int
 
 
-def picks(
-    stock: Mapping[int, Sequence[tuple[int, int]]], wants: Iterable[Want]
-) -> dict[int, tuple[Pick, ...]]:
+def picks(stock: Mapping[int, Sequence[tuple[int, int]]], wants: Iterable[Want]) -> dict[int, tuple[Pick, ...]]:
     """From which places each want takes what it is promised, by id.
 
     `stock` has, by part, (place, quantity) in walking order; the most urgent take from the first.

@@ -76,9 +76,7 @@ def _cells(line: int, raw: list[str]) -> list[str]:
         raise TableError(f"Line {line}: it has more than 64 columns.")
     for column, cell in enumerate(cells, 1):
         if len(cell) > MOST_LETTERS:
-            raise TableError(
-                f"Line {line}, column {column}: more than 4,000 characters; is a quote left open?"
-            )
+            raise TableError(f"Line {line}, column {column}: more than 4,000 characters; is a quote left open?")
     return cells
 
 
@@ -91,14 +89,11 @@ def _headings(line: int, cells: list[str]) -> tuple[str, ...]:
     return tuple(cells)
 
 
-def _under(
-    headings: tuple[str, ...], head_line: int, line: int, cells: list[str]
-) -> tuple[str, ...]:
+def _under(headings: tuple[str, ...], head_line: int, line: int, cells: list[str]) -> tuple[str, ...]:
     for column, cell in enumerate(cells, 1):
         if cell and not (column <= len(headings) and headings[column - 1]):
             raise TableError(
-                f"Line {line}: column {column} holds “{cell[:30]}”, but line {head_line}"
-                " has no heading for it."
+                f"Line {line}: column {column} holds “{cell[:30]}”, but line {head_line} has no heading for it."
             )
     return tuple(cells) + ("",) * (len(headings) - len(cells))
 
@@ -129,9 +124,7 @@ def _line(text: str, position: int) -> int:
 
 
 def _records(text: str) -> Iterator[tuple[int, list[str]]]:
-    reader = csv.reader(
-        io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True, doublequote=True
-    )
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True, doublequote=True)
     while True:
         line = reader.line_num + 1
         try:

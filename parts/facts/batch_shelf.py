@@ -14,9 +14,7 @@ from parts.models import Balance, Batch, BatchRow, Part, Place
 Read = tuple[dict[str, Any], tuple[Problem, ...]]
 
 
-def verdicts(
-    batch: Batch, rows: Iterable[BatchRow], seen: Seen
-) -> list[tuple[BatchRow, dict[str, Any], Verdict]]:
+def verdicts(batch: Batch, rows: Iterable[BatchRow], seen: Seen) -> list[tuple[BatchRow, dict[str, Any], Verdict]]:
     """Each row with what it says and what it would do; three queries, however many rows."""
     read = [(row, *read_row(said(row.cells, batch.columns))) for row in rows]
     shelf = shelf_for(batch.garage, [found for _, found, _ in read])

@@ -56,9 +56,7 @@ class PartRow:
         return amount_words(self.part.unit, sum(each.quantity for each in self.where))
 
 
-def rows_of(
-    parts: Iterable[Part], garage: Garage, wants: Sequence[Interface] = ()
-) -> list[PartRow]:
+def rows_of(parts: Iterable[Part], garage: Garage, wants: Sequence[Interface] = ()) -> list[PartRow]:
     """One query besides that of the parts themselves; `wants` is what they must fit."""
     found = list(parts)
     held: dict[int, list[Balance]] = defaultdict(list)
@@ -107,9 +105,7 @@ def _matches(text: str) -> Q:
     return matches
 
 
-def found(
-    garage: Garage, text: str, place: Place | None = None, low: bool = False
-) -> QuerySet[Part]:
+def found(garage: Garage, text: str, place: Place | None = None, low: bool = False) -> QuerySet[Part]:
     """Parts that match every word, and those that fit the sizes among the words."""
     rows = Part.objects.in_garage(garage).kept().order_by("name", "pk")
     if low:

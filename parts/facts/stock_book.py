@@ -21,9 +21,7 @@ def book_rows(member: Membership) -> Iterator[list[Cell]]:
     columns = book_columns(member)
     names = _place_names(member)
     held: dict[int, list[tuple[int, int]]] = defaultdict(list)
-    rows = Balance.objects.filter(
-        part__garage=member.garage_id, part__gone_at=None, outside=False, quantity__gt=0
-    )
+    rows = Balance.objects.filter(part__garage=member.garage_id, part__gone_at=None, outside=False, quantity__gt=0)
     order = rows.order_by("place__walk_order", "place__name", "place_id")
     for part, place, quantity in order.values_list("part_id", "place_id", "quantity"):
         held[part].append((place, quantity))
@@ -57,6 +55,4 @@ def _place_names(member: Membership) -> dict[int, str]:
     """A place by its name, or by its code when another is called the same."""
     places = list(Place.objects.visible_to(member).inside())
     many = Counter(place.name.casefold() for place in places)
-    return {
-        place.pk: place.name if many[place.name.casefold()] == 1 else place.code for place in places
-    }
+    return {place.pk: place.name if many[place.name.casefold()] == 1 else place.code for place in places}

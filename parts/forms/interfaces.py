@@ -58,9 +58,7 @@ class ThreadForm(InterfaceForm):
         choices=[(side, label) for side, label in SIDES.items() if side],
         widget=forms.RadioSelect,
     )
-    seat = forms.ChoiceField(
-        label="Seat of a wheel nut or bolt", choices=SEAT_CHOICES, required=False
-    )
+    seat = forms.ChoiceField(label="Seat of a wheel nut or bolt", choices=SEAT_CHOICES, required=False)
 
 
 class WheelForm(InterfaceForm):
@@ -71,9 +69,7 @@ class WheelForm(InterfaceForm):
         help_text="Studs × circle: 5×112, or in inches 5×4½. 5×112 and 5×114.3 differ by 1.35 mm "
         "from stud to stud: measure with callipers.",
     )
-    bore = SizeField(
-        lambda text: hole(text, "bore"), label="Bore", required=False, help_text="Over the spigot."
-    )
+    bore = SizeField(lambda text: hole(text, "bore"), label="Bore", required=False, help_text="Over the spigot.")
     seat = forms.ChoiceField(label="Seat of its nuts", choices=SEAT_CHOICES, required=False)
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -108,9 +104,7 @@ class ElectricalForm(InterfaceForm):
         self.fields["volts"].unit = "V"
 
 
-FORMS: dict[str, type[InterfaceForm]] = {
-    form.kind: form for form in (ThreadForm, WheelForm, HubForm, ElectricalForm)
-}
+FORMS: dict[str, type[InterfaceForm]] = {form.kind: form for form in (ThreadForm, WheelForm, HubForm, ElectricalForm)}
 
 
 class FitField(forms.CharField):
@@ -131,9 +125,7 @@ class FitField(forms.CharField):
             return []
         found = wish(text)
         if not found.wants:
-            raise forms.ValidationError(
-                "No size can be read here: write one such as M12×1.25 nut or 5×112 bore 66.6."
-            )
+            raise forms.ValidationError("No size can be read here: write one such as M12×1.25 nut or 5×112 bore 66.6.")
         if found.rest:
             raise forms.ValidationError(f"“{found.rest}” is no size: leave it out here.")
         return [stored(each) for each in found.wants]

@@ -99,7 +99,5 @@ class LabelForm(forms.Form):
         if not rows:
             self.add_error(None, "Choose at least one place or part.")
         elif len(rows) > MOST:
-            self.add_error(
-                None, f"That is {len(rows)} labels and a file holds {MOST}: choose fewer at a time."
-            )
+            self.add_error(None, f"That is {len(rows)} labels and a file holds {MOST}: choose fewer at a time.")
         return rows

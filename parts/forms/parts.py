@@ -45,14 +45,10 @@ class PartForm(forms.Form):
     unit = forms.ChoiceField(label="Counted in", choices=Part.Unit.choices)
     supplier = forms.CharField(label="Bought from", max_length=80, required=False)
     cost_minor = MoneyField(label="Cost of one", required=False)
-    low_level = forms.IntegerField(
-        label="Buy when fewer than", min_value=0, max_value=MOST, required=False
-    )
+    low_level = forms.IntegerField(label="Buy when fewer than", min_value=0, max_value=MOST, required=False)
     note = forms.CharField(max_length=2000, required=False, widget=forms.Textarea({"rows": 3}))
 
-    def __init__(
-        self, *args: Any, member: Membership, part: Part | None = None, **kwargs: Any
-    ) -> None:
+    def __init__(self, *args: Any, member: Membership, part: Part | None = None, **kwargs: Any) -> None:
         if part:
             kwargs["initial"] = {name: getattr(part, name) for name in OWN}
         super().__init__(*args, **kwargs)
@@ -84,9 +80,7 @@ class PartForm(forms.Form):
 class SearchForm(forms.Form):
     """What is looked for on the shelf: plain words, matched as they are."""
 
-    q = forms.CharField(
-        label="Look for", max_length=100, required=False, widget=forms.TextInput({"type": "search"})
-    )
+    q = forms.CharField(label="Look for", max_length=100, required=False, widget=forms.TextInput({"type": "search"}))
     place = forms.ModelChoiceField(
         label="Where", queryset=Place.objects.none(), required=False, empty_label="everywhere"
     )

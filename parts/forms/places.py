@@ -11,9 +11,7 @@ OWN_KINDS = ("shelf", "bin", "van", "trailer", "someone")
 
 
 class PlaceForm(forms.Form):
-    kind = forms.ChoiceField(
-        label="What it is", choices=[(kind, Place.Kind(kind).label) for kind in OWN_KINDS]
-    )
+    kind = forms.ChoiceField(label="What it is", choices=[(kind, Place.Kind(kind).label) for kind in OWN_KINDS])
     name = forms.CharField(max_length=60)
     walk_order = forms.IntegerField(
         label="Order on the way round",

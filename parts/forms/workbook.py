@@ -33,9 +33,7 @@ def read_workbook(data: bytes) -> Table:
         raise TableError("The file is larger than 5 MB: split it.")
     try:
         _refuse_traps(data)
-        book = load_workbook(
-            io.BytesIO(data), read_only=True, data_only=True, keep_links=False, rich_text=False
-        )
+        book = load_workbook(io.BytesIO(data), read_only=True, data_only=True, keep_links=False, rich_text=False)
         sheet = next((each for each in book.worksheets if each.sheet_state == "visible"), None)
         if sheet is None:
             raise TableError("The workbook has no sheet with rows.")

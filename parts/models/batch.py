@@ -56,9 +56,7 @@ class Batch(models.Model):
     class Meta:
         ordering = ["-pk"]
         constraints = [
-            models.UniqueConstraint(
-                fields=["garage"], condition=Q(state__in=OPEN), name="batch_one_at_a_time"
-            ),
+            models.UniqueConstraint(fields=["garage"], condition=Q(state__in=OPEN), name="batch_one_at_a_time"),
             text_within("batch", "file_name", 120, least=1),
             text_within("batch", "note", 200),
             number_within("batch", "total", 0, 20_000),

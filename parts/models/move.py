@@ -59,9 +59,7 @@ class Move(models.Model):
     by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
     at = models.DateTimeField()
     why = models.CharField(max_length=200, blank=True)
-    reverses = models.OneToOneField(
-        "self", models.PROTECT, null=True, blank=True, related_name="reversed_by"
-    )
+    reverses = models.OneToOneField("self", models.PROTECT, null=True, blank=True, related_name="reversed_by")
 
     objects = MoveQuerySet.as_manager()
 
@@ -100,7 +98,5 @@ class Balance(models.Model):
     class Meta:
         constraints = [
             models.UniqueConstraint(fields=["part", "place"], name="balance_once"),
-            models.CheckConstraint(
-                condition=Q(outside=True) | Q(quantity__gte=0), name="balance_not_below_zero"
-            ),
+            models.CheckConstraint(condition=Q(outside=True) | Q(quantity__gte=0), name="balance_not_below_zero"),
         ]

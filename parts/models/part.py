@@ -21,11 +21,7 @@ class PartQuerySet(ScopedQuerySet):
     def low(self) -> Self:
         """Consumables whose stores hold less than the level that the owner set."""
         held = models.Sum("balances__quantity", filter=Q(balances__place__kind__in=STORE_KINDS))
-        return (
-            self.filter(low_level__isnull=False)
-            .annotate(held=Coalesce(held, 0))
-            .filter(held__lt=F("low_level"))
-        )
+        return self.filter(low_level__isnull=False).annotate(held=Coalesce(held, 0)).filter(held__lt=F("low_level"))
 
 
 class Part(models.Model):
@@ -51,9 +47,7 @@ class Part(models.Model):
     single = models.BooleanField("one of a kind", default=False)
     one_use = models.BooleanField("never used twice", default=False)
     unit = models.CharField(max_length=10, choices=Unit.choices, default=Unit.PIECE)
-    condition = models.CharField(
-        max_length=10, choices=Condition.choices, default=Condition.UNKNOWN
-    )
+    condition = models.CharField(max_length=10, choices=Condition.choices, default=Condition.UNKNOWN)
     provenance = models.CharField("where it came from", max_length=200, blank=True)
     cost_minor = models.PositiveBigIntegerField("cost of one unit", null=True, blank=True)
     supplier = models.CharField(max_length=80, blank=True)
@@ -78,9 +72,7 @@ class Part(models.Model):
             one_of("part", "condition", ["new", "good", "unknown", "repair", "scrap"]),
             number_within("part", "cost_minor", 0, 10**12),
             number_within("part", "low_level", 0, MOST),
-            models.CheckConstraint(
-                condition=Q(single=False) | Q(unit="piece"), name="part_single_is_a_piece"
-            ),
+            models.CheckConstraint(condition=Q(single=False) | Q(unit="piece"), name="part_single_is_a_piece"),
         ]
 
     def __str__(self) -> str:

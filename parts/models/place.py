@@ -50,9 +50,7 @@ class Place(models.Model):
     code = models.CharField(max_length=10)
     kind = models.CharField(max_length=10, choices=Kind.choices, default=Kind.SHELF)
     name = models.CharField(max_length=60)
-    vehicle = models.OneToOneField(
-        Vehicle, models.CASCADE, null=True, blank=True, related_name="place"
-    )
+    vehicle = models.OneToOneField(Vehicle, models.CASCADE, null=True, blank=True, related_name="place")
     walk_order = models.PositiveSmallIntegerField(default=100)
 
     objects = PlaceQuerySet.as_manager()
@@ -83,8 +81,7 @@ class Place(models.Model):
                 ],
             ),
             models.CheckConstraint(
-                condition=Q(kind="car", vehicle__isnull=False)
-                | (~Q(kind="car") & Q(vehicle__isnull=True)),
+                condition=Q(kind="car", vehicle__isnull=False) | (~Q(kind="car") & Q(vehicle__isnull=True)),
                 name="place_of_a_car",
             ),
         ]

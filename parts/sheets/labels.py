@@ -71,9 +71,7 @@ def _corner(grid: Grid, spot: Spot, shift: Shift) -> tuple[float, float, float, 
     return x * mm, y * mm, spot.width * mm, spot.height * mm
 
 
-def _label(
-    canvas: Canvas, row: Label, x: float, y: float, width: float, height: float, *, cut: bool
-) -> None:
+def _label(canvas: Canvas, row: Label, x: float, y: float, width: float, height: float, *, cut: bool) -> None:
     if cut:
         canvas.setLineWidth(0.3)
         canvas.setDash([1 * mm, 1 * mm])

@@ -40,8 +40,6 @@ def book_xlsx(columns: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
 def _text(sheet: object, text: str) -> WriteOnlyCell | None:
     if not text:
         return None
-    cell = WriteOnlyCell(
-        sheet, ILLEGAL_CHARACTERS_RE.sub("\N{REPLACEMENT CHARACTER}", guarded(text))
-    )
+    cell = WriteOnlyCell(sheet, ILLEGAL_CHARACTERS_RE.sub("\N{REPLACEMENT CHARACTER}", guarded(text)))
     cell.data_type, cell.number_format = "s", "@"
     return cell

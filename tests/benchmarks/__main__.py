@@ -43,9 +43,7 @@ def _machine() -> str:
     info = Path("/proc/cpuinfo")
     names = [line for line in info.read_text().splitlines() if line.startswith("model name")]
     model = names[0].split(":")[1].strip() if names else platform.processor()
-    return (
-        f"{model}, {os.cpu_count()} cores, {platform.system()}, Python {platform.python_version()}"
-    )
+    return f"{model}, {os.cpu_count()} cores, {platform.system()}, Python {platform.python_version()}"
 
 
 if __name__ == "__main__":

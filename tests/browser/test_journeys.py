@@ -141,8 +141,5 @@ def test_pages_fit_the_screen_and_the_accessibility_rules(demo, sign_in, live_se
             page,
             options={"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]},
         )
-        wrong += [
-            f"{path}: {each['id']} {each['nodes'][0]['target']}"
-            for each in found.response["violations"]
-        ]
+        wrong += [f"{path}: {each['id']} {each['nodes'][0]['target']}" for each in found.response["violations"]]
     assert wrong == []

@@ -18,9 +18,7 @@ pytestmark = pytest.mark.parametrize("size", ["phone"], indirect=True)
 def entry(db):
     owner: Membership = MembershipFactory(role="owner", person__name="Ines")
     MembershipFactory(garage=owner.garage, role="helper", person__name="Odd")
-    event = EventFactory(
-        garage=owner.garage, name="Kiln Lane", gates_at=clock.now() + timedelta(days=1)
-    )
+    event = EventFactory(garage=owner.garage, name="Kiln Lane", gates_at=clock.now() + timedelta(days=1))
     entry = EntryFactory(event=event, vehicle=VehicleFactory(garage=owner.garage, name="Moth"))
     check_lists.make(entry, by=owner, at=clock.now())
     return entry
@@ -47,9 +45,7 @@ def forget_who_is_there(page):
     page.context.set_offline(False)
 
 
-def test_twenty_ticks_without_signal_arrive_once_and_one_clash_is_shown(
-    entry, sign_in, live_server
-):
+def test_twenty_ticks_without_signal_arrive_once_and_one_clash_is_shown(entry, sign_in, live_server):
     page = sign_in("Odd")
     url = f"{live_server.url}/paddock/{entry.event_id}/"
     opened(page, url)
@@ -62,9 +58,7 @@ def test_twenty_ticks_without_signal_arrive_once_and_one_clash_is_shown(
     page.close()
 
     ines = Membership.objects.get(person__name="Ines")
-    checks.take(
-        twenty[0], "fail", by=ines, at=clock.now(), key=uuid.uuid4(), note="Wheel nut loose"
-    )
+    checks.take(twenty[0], "fail", by=ines, at=clock.now(), key=uuid.uuid4(), note="Wheel nut loose")
 
     page = entry_page = page.context.new_page()
     entry_page.goto(url)
@@ -90,9 +84,7 @@ def test_twenty_ticks_without_signal_arrive_once_and_one_clash_is_shown(
     assert CheckLog.objects.filter(step="tick").count() == 19
 
 
-def test_a_phone_that_was_signed_out_cannot_read_the_page_after_it_met_the_garage(
-    entry, sign_in, live_server
-):
+def test_a_phone_that_was_signed_out_cannot_read_the_page_after_it_met_the_garage(entry, sign_in, live_server):
     page = sign_in("Odd")
     url = f"{live_server.url}/paddock/{entry.event_id}/"
     opened(page, url)
@@ -110,9 +102,7 @@ def test_a_phone_that_was_signed_out_cannot_read_the_page_after_it_met_the_garag
     assert "Moth" not in page.content()
 
 
-def test_what_waits_survives_signing_out_and_is_sent_by_whoever_wrote_it(
-    entry, sign_in, live_server
-):
+def test_what_waits_survives_signing_out_and_is_sent_by_whoever_wrote_it(entry, sign_in, live_server):
     page = sign_in("Odd")
     url = f"{live_server.url}/paddock/{entry.event_id}/"
     opened(page, url)

@@ -19,18 +19,14 @@ def hubs(db):
     badger = VehicleFactory(garage=member.garage, name="Badger")
     heron = VehicleFactory(garage=member.garage, name="Heron")
     JobFactory(vehicle=heron, title="Front end", made_by=member)
-    part = PartFactory(
-        garage=member.garage, name="Front hubs", single=True, systems=["wheels"], condition="good"
-    )
+    part = PartFactory(garage=member.garage, name="Front hubs", single=True, systems=["wheels"], condition="good")
     by, spot = {"by": member, "at": NOW, "quantity": 1}, PlaceFactory(garage=member.garage)
     shelf.carry_out(part, "receive", target=spot, **by)
     shelf.carry_out(part, "fit", source=spot, car=badger, **by)
     return part
 
 
-def test_a_label_leads_to_a_donor_that_is_robbed_and_given_its_part_back(
-    hubs: Part, sign_in, live_server
-):
+def test_a_label_leads_to_a_donor_that_is_robbed_and_given_its_part_back(hubs: Part, sign_in, live_server):
     page = sign_in("Ines")
     page.goto(f"{live_server.url}/c/{hubs.code}/")
     page.get_by_role("heading", name="Front hubs", level=1).wait_for()

@@ -78,9 +78,7 @@ def test_the_password_now_is_asked_for_and_not_for_ever(helper, odd, clock):
         answer = helper.post("/account/sign-in/", {**NEW, "current": "a guess"})
         assert answer.context["form"].errors["current"] == ["This is not your password now."]
     answer = helper.post("/account/sign-in/", {**NEW, "current": WORDS})
-    assert answer.context["form"].errors["current"] == [
-        "Too many tries: wait 15 minutes, then try again."
-    ]
+    assert answer.context["form"].errors["current"] == ["Too many tries: wait 15 minutes, then try again."]
     odd.refresh_from_db()
     assert odd.check_password(WORDS)
     clock.forward(minutes=15)
@@ -120,9 +118,7 @@ def test_passwords_that_anybody_would_try_are_refused(helper, odd, password, sen
     assert f'value="{password}"' not in answer.content.decode()
 
 
-@pytest.mark.parametrize(
-    "password", ["q w" * 42 + "zz", "  spaces at both ends ", "🔧🔩🚗🛞🧰🪛🔋🏁🧤🪜"]
-)
+@pytest.mark.parametrize("password", ["q w" * 42 + "zz", "  spaces at both ends ", "🔧🔩🚗🛞🧰🪛🔋🏁🧤🪜"])
 def test_long_ones_spaces_and_pictures_are_kept_unchanged(helper, odd, password):
     helper.force_login(odd)
     answer = helper.post("/account/sign-in/", {**NEW, "password": password, "current": WORDS})
@@ -136,9 +132,7 @@ def test_somebody_elses_e_mail_is_refused(helper, odd, cast):
     helper.force_login(odd)
     taken = cast.stranger.person.email.upper()
     answer = helper.post("/account/sign-in/", {**NEW, "email": taken, "current": WORDS})
-    assert answer.context["form"].errors["email"] == [
-        "This e-mail cannot be used here: write another."
-    ]
+    assert answer.context["form"].errors["email"] == ["This e-mail cannot be used here: write another."]
 
 
 def test_every_other_device_is_signed_out_in_one_tap(helper, phone, cast, clock):

@@ -118,9 +118,7 @@ def test_a_day_that_cannot_be_is_refused_at_its_field(helper, odd, wrong, field,
 def test_in_tonight_until(helper, cast, now, week, until, then):
     for since, end in week:
         MemberHoursFactory(member=cast.helper, weekday=1, from_minute=since, until_minute=end)
-    answer = helper.press(
-        f"/people/{cast.helper.pk}/tonight/", {"until": until, "next": "/people/"}
-    )
+    answer = helper.press(f"/people/{cast.helper.pk}/tonight/", {"until": until, "next": "/people/"})
     assert (answer.status_code, answer["Location"]) == (303, "/people/")
     assert on(cast.helper, TODAY) == then
     assert on(cast.helper, date(2027, 3, 9)) == week
@@ -163,9 +161,7 @@ def test_today_is_the_garages_own_day(helper, odd, cast, clock):
     helper.press(f"/people/{odd.pk}/tonight/", {"until": "8:00"})
     assert on(odd, date(2027, 3, 3)) == [(360, 480)]
     answer = helper.press(f"/people/{odd.pk}/days/add/", {**ADD, "day": "2027-03-02"})
-    assert answer.context["form"].errors["day"] == [
-        "That day is over: choose today or a later one."
-    ]
+    assert answer.context["form"].errors["day"] == ["That day is over: choose today or a later one."]
 
 
 @pytest.mark.parametrize(

@@ -27,9 +27,7 @@ def test_the_list_tells_who_when_and_what(owner, cast, now):
     assert "Stranger" not in shown
 
 
-def test_the_list_takes_as_many_queries_for_one_as_for_many(
-    owner, cast, now, django_assert_num_queries
-):
+def test_the_list_takes_as_many_queries_for_one_as_for_many(owner, cast, now, django_assert_num_queries):
     from django.db import connection
     from django.test.utils import CaptureQueriesContext
 
@@ -95,9 +93,7 @@ def test_what_is_wrong_is_said_at_the_field_and_kept(owner, cast, wrong, field, 
 def test_somebody_elses_e_mail_is_refused_whoever_has_it(owner, cast):
     for email in (cast.stranger.person.email, cast.helper.person.email.upper()):
         answer = owner.press("/people/add/", {**FORM, "email": email})
-        assert answer.context["form"].errors["email"] == [
-            "This e-mail cannot be used here: write another."
-        ]
+        assert answer.context["form"].errors["email"] == ["This e-mail cannot be used here: write another."]
 
 
 def test_a_skill_of_another_garage_is_refused_without_its_name(owner, cast):
@@ -126,9 +122,7 @@ def test_markup_in_a_name_is_text(owner, cast):
 
 
 def test_a_role_is_changed_at_once_and_logged(owner, helper, cast, lines):
-    answer = owner.press(
-        f"/people/{cast.helper.pk}/edit/", {**FORM, "name": "Odd", "role": "viewer"}
-    )
+    answer = owner.press(f"/people/{cast.helper.pk}/edit/", {**FORM, "name": "Odd", "role": "viewer"})
     assert answer.status_code == 303
     assert helper.get(f"/people/{cast.helper.pk}/hours/").status_code == 403
     events = [json.loads(line) for line in lines]

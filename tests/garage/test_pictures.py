@@ -110,9 +110,7 @@ def test_see_through_parts_lie_on_white_paper():
         assert near(drawn(read_picture(data)).getpixel((10, 10)), "white")
 
 
-@pytest.mark.parametrize(
-    ("size", "kept"), [((1, 1), (1, 1)), ((1, 12_000), (1, 1600)), ((12_000, 2), (1600, 1))]
-)
+@pytest.mark.parametrize(("size", "kept"), [((1, 1), (1, 1)), ((1, 12_000), (1, 1600)), ((12_000, 2), (1600, 1))])
 def test_a_single_pixel_and_a_hair_are_kept(size, kept):
     picture = read_picture(encoded(Image.new("RGB", size, "red"), "PNG"))
     assert drawn(picture).size == kept

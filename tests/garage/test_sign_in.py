@@ -45,18 +45,14 @@ def test_one_is_sent_nowhere_else(ines, away):
     assert post({**RIGHT, "next": away})["Location"] == "/"
 
 
-def test_unknown_known_and_passwordless_people_get_the_same_words_and_pay_the_same(
-    ines, cast, monkeypatch
-):
+def test_unknown_known_and_passwordless_people_get_the_same_words_and_pay_the_same(ines, cast, monkeypatch):
     odd = cast.helper.person
     odd.email = "odd@example.org"
     odd.set_unusable_password()
     odd.save()
     hashed = []
     real = hashers.MD5PasswordHasher.encode
-    monkeypatch.setattr(
-        hashers.MD5PasswordHasher, "encode", lambda *a: hashed.append(1) or real(*a)
-    )
+    monkeypatch.setattr(hashers.MD5PasswordHasher, "encode", lambda *a: hashed.append(1) or real(*a))
     for email in ("ines@example.org", "odd@example.org", "nobody@example.org"):
         hashed.clear()
         answer = post({**WRONG, "email": email})
@@ -75,9 +71,7 @@ def test_five_failures_for_a_name_from_an_address_wait_a_quarter_of_an_hour(ines
     assert (answer.status_code, answer["Retry-After"]) == (429, "30")
     clock.forward(seconds=30)
     assert post(RIGHT).status_code == 303
-    assert [json.loads(line)["event"] for line in lines] == ["sign-in failed"] * 5 + [
-        "throttled"
-    ] * 2 + ["signed in"]
+    assert [json.loads(line)["event"] for line in lines] == ["sign-in failed"] * 5 + ["throttled"] * 2 + ["signed in"]
 
 
 def test_nothing_is_hashed_while_one_waits(ines, monkeypatch):

@@ -11,9 +11,7 @@ def test_added_with_its_hours(owner, cast):
     assert answer.status_code == 303
     station = Station.objects.get(garage=cast.garage)
     assert station.slug == "welding-bench"
-    assert [(h.weekday, h.from_minute, h.until_minute) for h in station.weekly_hours.all()] == [
-        (1, 540, 1230)
-    ]
+    assert [(h.weekday, h.from_minute, h.until_minute) for h in station.weekly_hours.all()] == [(1, 540, 1230)]
     assert "Welding bench" in owner.get("/stations/").content.decode()
 
 

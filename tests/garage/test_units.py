@@ -65,9 +65,7 @@ def test_exact_factors(of, to, factor):
     assert convert(1, UNITS[of], UNITS[to]) == F(factor)
 
 
-@pytest.mark.parametrize(
-    ("value", "of", "to", "expected"), [(1, *row) for row in ROUNDED] + PRODUCTS
-)
+@pytest.mark.parametrize(("value", "of", "to", "expected"), [(1, *row) for row in ROUNDED] + PRODUCTS)
 def test_rounded_factors_and_products(value, of, to, expected):
     digits = len(expected.partition(".")[2])
     assert abs(convert(value, UNITS[of], UNITS[to]) - F(expected)) <= F(1, 2 * 10**digits)

@@ -175,9 +175,7 @@ def rows(cast, now):
         "job": job.pk,
         "link": link.pk,
         "station": station.pk,
-        "station_hold": StationHold.objects.create(
-            station=station, first=link.before, last=link.after
-        ).pk,
+        "station_hold": StationHold.objects.create(station=station, first=link.before, last=link.after).pk,
         "hold_point": HoldPointFactory(job=link.after).pk,
         "plan": make_plan(cast.garage, by=cast.owner, at=NOW).pk,
         "trial": trials.make((Deed("again"),), by=cast.owner, at=NOW).pk,
@@ -187,9 +185,7 @@ def rows(cast, now):
         "recipe": "brake-overhaul",
         "product": "epoxy-primer",
         "need": NeedFactory(job=job).pk,
-        "temperature": TemperatureReading.objects.create(
-            garage=cast.garage, at=NOW, air_mc=12_000, by=cast.viewer
-        ).pk,
+        "temperature": TemperatureReading.objects.create(garage=cast.garage, at=NOW, air_mc=12_000, by=cast.viewer).pk,
         "heated": HeatedHours.objects.create(
             garage=cast.garage, weekday=1, from_minute=1080, until_minute=1320, warm_mc=18_000
         ).pk,
@@ -238,9 +234,7 @@ def test_reading(rows, cast, name):
         assert status in read_by(who, name), f"{who} got {status}"
 
 
-@pytest.mark.parametrize(
-    "name", [name for name, row in TABLE.items() if row[2] in ("form", "send")]
-)
+@pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] in ("form", "send")])
 def test_writing(rows, cast, name):
     what, answers, _ = TABLE[name]
     url = address(name, what, rows)

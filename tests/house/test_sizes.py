@@ -5,9 +5,7 @@ import pytest
 from tests.house.places import files, shown
 
 WALL = 300
-OURS = [
-    file for pattern in ("*.py", "*.html", "*.css", "*.js", "*.toml") for file in files(pattern)
-]
+OURS = [file for pattern in ("*.py", "*.html", "*.css", "*.js", "*.toml") for file in files(pattern)]
 
 
 @pytest.mark.parametrize("file", OURS, ids=shown)

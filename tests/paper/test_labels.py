@@ -37,11 +37,7 @@ def test_the_code_of_every_kind_of_label_is_read(grid, dpi, tmp_path):
     # Long names, so that letters over a code would be seen.
     kinds = [place(1), place(2, kind="bin", name="wide W " * 8), place(3, kind="van")]
     rows = labels_of(kinds, [part(4), part(5, single=True, number="A-1", name="W" * 120)])
-    found = [
-        code.text
-        for page in pages(labels(rows, grid), tmp_path, dpi)
-        for code in zxingcpp.read_barcodes(page)
-    ]
+    found = [code.text for page in pages(labels(rows, grid), tmp_path, dpi) for code in zxingcpp.read_barcodes(page)]
     assert sorted(found) == sorted(row.address for row in rows)
     assert found[0].startswith("https://garage.example.org/c/")
 
@@ -59,9 +55,7 @@ def test_nothing_is_drawn_outside_the_labels(grid, tmp_path):
         for each in spots:
             box = [each.x, each.y, each.x + each.width, each.y + each.height]
             # One pixel for rounding.
-            box = [
-                round(side * PIXELS) + end for side, end in zip(box, (-1, -1, 1, 1), strict=True)
-            ]
+            box = [round(side * PIXELS) + end for side, end in zip(box, (-1, -1, 1, 1), strict=True)]
             ImageDraw.Draw(left).rectangle(box, fill=0)
         assert left.getbbox() is None
 

@@ -87,9 +87,7 @@ def run(rounds: int) -> dict:
 
     found["taps"] = at_once(tap)
     found["pulled"] = Move.objects.filter(part=part, verb="pull").count()
-    found["places"] = at_once(
-        lambda: str(add_place(member.garage, kind="bin", name="Bin 7", walk_order=1))
-    )
+    found["places"] = at_once(lambda: str(add_place(member.garage, kind="bin", name="Bin 7", walk_order=1)))
     found["faults"] = len(faults())
     return found
 
@@ -150,6 +148,4 @@ if __name__ == "__main__":
     django.setup()
     setup_test_environment(debug=False)
     call_command("migrate", verbosity=0)
-    print(
-        json.dumps({"threads": run(int(sys.argv[1])), "processes": run_processes(int(sys.argv[2]))})
-    )
+    print(json.dumps({"threads": run(int(sys.argv[1])), "processes": run_processes(int(sys.argv[2]))}))

@@ -76,9 +76,7 @@ def test_rows_of_one_part_agree_but_for_place_and_quantity(bring, cast):
     code = "ABCDEFGHJK"
     head = "code,name,quantity,place,condition\n"
     rows = f"{code},Nut,3,Bin 1,new\n{code},Nut,2,Bin 2,new\n{code},Nut,1,Bin 3,good\n"
-    assert problems(bring(head + rows)) == {
-        4: [["condition", "Row 2 says otherwise of the same part."]]
-    }
+    assert problems(bring(head + rows)) == {4: [["condition", "Row 2 says otherwise of the same part."]]}
 
 
 def test_a_place_with_two_of_its_name_wants_its_code(bring, cast):
@@ -96,9 +94,7 @@ def test_a_bad_row_is_mended_in_place_and_leads_to_the_next(bring, write, owner)
     still = {"name": "Nut", "quantity": "wan", "place": "Bin 1"}
     refused = owner.press(path, still)
     assert refused.status_code == 422
-    assert refused.context["form"].errors["quantity"] == [
-        "Write a whole number of zero or more, not “wan”."
-    ]
+    assert refused.context["form"].errors["quantity"] == ["Write a whole number of zero or more, not “wan”."]
     assert 'value="wan"' in refused.content.decode()
     answer = owner.press(path, {**still, "quantity": "1"})
     assert answer["Location"] == f"/shelf/sheets/rows/{second.pk}/"
@@ -113,9 +109,7 @@ def test_a_bad_row_is_mended_in_place_and_leads_to_the_next(bring, write, owner)
 def test_a_mended_row_frees_the_one_that_it_was_a_double_of(bring, owner):
     batch = bring(HEAD + "Nut,,1,Bin 1,,\nNut,,2,Bin 1,,\n")
     first = BatchRow.objects.of(batch).first()
-    owner.press(
-        f"/shelf/sheets/rows/{first.pk}/", {"name": "Bolt", "quantity": 1, "place": "Bin 1"}
-    )
+    owner.press(f"/shelf/sheets/rows/{first.pk}/", {"name": "Bolt", "quantity": 1, "place": "Bin 1"})
     batch.refresh_from_db()
     assert batch.tally == {"new": 2}
 

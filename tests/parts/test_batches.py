@@ -125,9 +125,7 @@ def test_the_shelf_that_changed_meanwhile_is_looked_at_again(bring, write, cast)
 
 def test_what_breaks_off_leaves_nothing(bring, write, monkeypatch, cast):
     batch = bring(GOOD)
-    monkeypatch.setattr(
-        "parts.actions.batch_write._balances", lambda *args: (_ for _ in ()).throw(OSError)
-    )
+    monkeypatch.setattr("parts.actions.batch_write._balances", lambda *args: (_ for _ in ()).throw(OSError))
     write(batch)
     assert (batch.state, batch.note) == (
         "checked", "It broke off; the log says why. Nothing was written.",

@@ -86,9 +86,7 @@ def test_found_by_words_number_code_place_and_what_runs_low(owner, cast):
     assert "One part runs low" in owner.get("/shelf/").content.decode()
 
 
-@pytest.mark.parametrize(
-    "query", ["?place=x", "?q=%00", "?page=99", "?place=999999", "?q=" + "a" * 500]
-)
+@pytest.mark.parametrize("query", ["?place=x", "?q=%00", "?page=99", "?place=999999", "?q=" + "a" * 500])
 def test_what_cannot_be_looked_for_shows_the_shelf(owner, cast, query):
     PartFactory(garage=cast.garage, name="Front hubs")
     assert listed(owner, f"/shelf/{query}") == ["Front hubs"]

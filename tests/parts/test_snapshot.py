@@ -75,9 +75,7 @@ def test_a_balance_is_read_without_its_moves(shelf, owner, cast):
 
 def test_moves_that_take_more_than_there_was_are_one_sentence_and_write_nothing(shelf, cast):
     part, bench = Balance.objects.get(place=shelf).part, house_place(cast.garage, "bench")
-    Move.objects.create(
-        part=part, verb="pull", quantity=9, source=shelf, target=bench, by=cast.owner, at=NOW
-    )
+    Move.objects.create(part=part, verb="pull", quantity=9, source=shelf, target=bench, by=cast.owner, at=NOW)
     before = rows()
     with pytest.raises(CommandError, match="The moves of Hub nut leave -3 at Shelf A: the ledger"):
         call_command("check_ledger", rebuild=True, stdout=StringIO())

@@ -109,9 +109,7 @@ def test_one_whose_packing_is_damaged():
     assert refused(bytes(damaged)) == UNREADABLE
 
 
-@pytest.mark.parametrize(
-    "name", ["xl/workbook.xml", SHEET, "[Content_Types].xml", "xl/_rels/workbook.xml.rels"]
-)
+@pytest.mark.parametrize("name", ["xl/workbook.xml", SHEET, "[Content_Types].xml", "xl/_rels/workbook.xml.rels"])
 @pytest.mark.parametrize("text", [b"", b"<a/>", b"<a", b"\xff\xfe\x00"])
 def test_one_whose_inside_is_no_workbook_is_read_or_refused(name, text):
     try:

@@ -68,9 +68,7 @@ def links(draw: st.DrawFn, count: int, slots: int, plain: bool) -> tuple[Link, .
 
 
 @st.composite
-def problems(
-    draw: st.DrawFn, most_jobs: int = 7, plain: bool = False, fewest_slots: int = 6
-) -> Problem:
+def problems(draw: st.DrawFn, most_jobs: int = 7, plain: bool = False, fewest_slots: int = 6) -> Problem:
     """A problem of up to `most_jobs` jobs, two cars, three people and two stations."""
     slots = draw(st.integers(fewest_slots, 40))
     people = [
@@ -90,8 +88,7 @@ def problems(
     before = ()
     if not plain and count and draw(st.booleans()):
         before = tuple(
-            Promise(job.id, draw(st.integers(-5, slots)), tuple(p.id for p in people[: job.hands]))
-            for job in made
+            Promise(job.id, draw(st.integers(-5, slots)), tuple(p.id for p in people[: job.hands])) for job in made
         )
     return Problem(
         slots=slots,

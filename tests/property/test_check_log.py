@@ -88,9 +88,7 @@ def test_each_refusal_is_a_sentence_and_only_where_the_table_has_no_way(state, s
     assert said is None or (said[0].isupper() and said.endswith("."))
 
 
-PACKED = st.lists(
-    st.tuples(MOMENTS, st.uuids().map(str), st.sampled_from(list(pack_states.STEPS))), max_size=8
-)
+PACKED = st.lists(st.tuples(MOMENTS, st.uuids().map(str), st.sampled_from(list(pack_states.STEPS))), max_size=8)
 
 
 @given(PACKED, st.randoms(use_true_random=False))

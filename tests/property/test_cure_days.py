@@ -45,9 +45,7 @@ def test_each_day_meets_its_low_and_its_high_and_nothing_jumps(ranges, zone):
 
 @given(days, clocks, zones)
 def test_a_moment_shows_its_time_unless_that_time_is_skipped(day, clock, zone):
-    first, last = (
-        moment_of(day, clock, zone, last=last).astimezone(zone) for last in (False, True)
-    )
+    first, last = (moment_of(day, clock, zone, last=last).astimezone(zone) for last in (False, True))
     assert first <= last
     shown = (first.date(), first.time())
     if shown != (day, clock):

@@ -49,9 +49,7 @@ def unified(draw):
     side = {"A": EXTERNAL, "B": INTERNAL}.get(tolerance[-1:], "")
     series = draw(st.sampled_from(["", "UN", "UNS", "UNEF"]))
     left = draw(hands)
-    return Thread(
-        UNIFIED, size * INCH, INCH / count, left, side, tolerance=tolerance, series=series
-    )
+    return Thread(UNIFIED, size * INCH, INCH / count, left, side, tolerance=tolerance, series=series)
 
 
 threads = metric() | unified()

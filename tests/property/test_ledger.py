@@ -137,6 +137,4 @@ class Ledger(RuleBasedStateMachine):
 
 @pytest.mark.django_db
 def test_any_sequence_of_verbs_keeps_the_ledger_whole():
-    run_state_machine_as_test(
-        Ledger, settings=settings(max_examples=60, stateful_step_count=40, deadline=None)
-    )
+    run_state_machine_as_test(Ledger, settings=settings(max_examples=60, stateful_step_count=40, deadline=None))

@@ -60,8 +60,7 @@ def test_whatever_jobs_take_a_run_keeps_every_rule_of_the_plan(problem, data):
     """
     made = plan(problem)
     slots = {
-        job.id: data.draw(st.integers(0, 12 if job.splits else job.work)) if job.work else 0
-        for job in problem.jobs
+        job.id: data.draw(st.integers(0, 12 if job.splits else job.work)) if job.work else 0 for job in problem.jobs
     }
     went = replay(problem, made, {name: 15 * work for name, work in slots.items()})
     worked = replace(
@@ -85,9 +84,7 @@ def test_counts_shares_and_bands_are_within_their_bounds(problem, data):
     made, figures = plan(problem), data.draw(estimates(problem))
     left = data.draw(st.integers(0, RUNS + 2))
     asked = []
-    odds = simulate(
-        problem, made, figures, runs=RUNS, stop=lambda: asked.append(1) or len(asked) > left
-    )
+    odds = simulate(problem, made, figures, runs=RUNS, stop=lambda: asked.append(1) or len(asked) > left)
     assert odds.runs == min(left, RUNS) <= odds.asked == RUNS
     assert set(odds.jobs) == {job.id for job in problem.jobs}
     for job in odds.jobs.values():
@@ -111,9 +108,7 @@ def test_a_later_due_slot_never_lowers_the_odds(problem, data):
     more = data.draw(st.integers(0, 10))
     later = replace(
         problem,
-        jobs=tuple(
-            job if job.due is None else replace(job, due=job.due + more) for job in problem.jobs
-        ),
+        jobs=tuple(job if job.due is None else replace(job, due=job.due + more) for job in problem.jobs),
     )
     tight = simulate(problem, made, figures, runs=RUNS)
     loose = simulate(later, made, figures, runs=RUNS)

@@ -23,9 +23,7 @@ IDS = st.integers(0, 5)
 RECORDS = st.fixed_dictionaries(
     {
         "joints": st.lists(
-            st.builds(
-                JointFact, IDS, st.just("Arm"), st.sampled_from(["uninspected", "loose", "due"])
-            ),
+            st.builds(JointFact, IDS, st.just("Arm"), st.sampled_from(["uninspected", "loose", "due"])),
             max_size=2,
         ).map(tuple),
         "readings": st.lists(
@@ -47,24 +45,18 @@ RECORDS = st.fixed_dictionaries(
             max_size=2,
         ).map(tuple),
         "parts": st.lists(
-            st.builds(
-                PartFact, IDS, st.just("Fit"), st.just("hose"), st.sampled_from(["unfitted"])
-            ),
+            st.builds(PartFact, IDS, st.just("Fit"), st.just("hose"), st.sampled_from(["unfitted"])),
             max_size=1,
         ).map(tuple),
         "checks": st.lists(
             st.builds(CheckFact, IDS, st.just("Net"), st.sampled_from(["open", "failed"])),
             max_size=2,
         ).map(tuple),
-        "unknown": st.lists(
-            st.sampled_from(["readings", "gear dates", "parts"]), max_size=2, unique=True
-        ).map(tuple),
+        "unknown": st.lists(st.sampled_from(["readings", "gear dates", "parts"]), max_size=2, unique=True).map(tuple),
     }
 )
 ENDS = st.sampled_from(["in_time", *STAYS])
-PLANNED = st.dictionaries(
-    IDS, st.builds(PlannedJob, ENDS, st.just(""), st.sampled_from([(), ("toe",)]))
-)
+PLANNED = st.dictionaries(IDS, st.builds(PlannedJob, ENDS, st.just(""), st.sampled_from([(), ("toe",)])))
 
 
 @st.composite

@@ -25,19 +25,13 @@ def test_nothing_is_unplaced_that_can_be_placed_at_all(problem):
         slots=problem.slots * 12,
         holds=(),
         people=tuple(replace(row, windows=_again(row.windows, problem)) for row in problem.people),
-        stations=tuple(
-            replace(row, windows=_again(row.windows, problem)) for row in problem.stations
-        ),
-        jobs=tuple(
-            replace(row, windows=_again(row.windows, problem), due=None) for row in problem.jobs
-        ),
+        stations=tuple(replace(row, windows=_again(row.windows, problem)) for row in problem.stations),
+        jobs=tuple(replace(row, windows=_again(row.windows, problem), due=None) for row in problem.jobs),
     )
     alone = {
         job.id
         for job in long.jobs
-        if not plan(
-            replace(long, jobs=_with_needs(long, job.id), links=_among(long, job.id))
-        ).unplaced
+        if not plan(replace(long, jobs=_with_needs(long, job.id), links=_among(long, job.id))).unplaced
     }
     assume(alone)
     unplaced = {row.id for row in plan(long, tries=200).unplaced}
@@ -52,11 +46,7 @@ def _again(windows, problem):
     """The same windows twelve times over."""
     if windows is None:
         return None
-    return tuple(
-        (begin + k * problem.slots, end + k * problem.slots)
-        for k in range(12)
-        for begin, end in windows
-    )
+    return tuple((begin + k * problem.slots, end + k * problem.slots) for k in range(12) for begin, end in windows)
 
 
 def _needs(problem, name):

@@ -44,9 +44,7 @@ SOUND = {
         }
         for name in ("a", "b")
     ],
-    "links": [
-        {"before": "a", "after": "b", "wait": 2, "ready": [k + 3 for k in range(41)], "why": "cure"}
-    ],
+    "links": [{"before": "a", "after": "b", "wait": 2, "ready": [k + 3 for k in range(41)], "why": "cure"}],
     "holds": [{"vehicle": "heron", "station": "bay", "from": "a", "until": "b"}],
     "before": {"a": {"start": 2, "people": ["ines"]}},
 }

@@ -62,9 +62,7 @@ def test_fit_means_that_nothing_stands_in_the_way(facts: Facts) -> None:
     if facts.standing != "driveable" or facts.unknown:
         assert found.state != "fit"
     assert (found.state == "not_fit") == bool(found.reasons)
-    assert [each.severity for each in found.reasons] == sorted(
-        each.severity for each in found.reasons
-    )
+    assert [each.severity for each in found.reasons] == sorted(each.severity for each in found.reasons)
 
 
 @given(cars())

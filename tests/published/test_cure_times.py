@@ -129,9 +129,7 @@ def test_cold_nights_make_a_cure_late():
 
 # Mean 15 °C, 8 °C either way. Mean rate q^((Tm − Tref)/10) · I0(A ln q / 10), I0 the modified
 # Bessel function (Abramowitz and Stegun 9.6.16).
-SINE = Temperature.through(
-    [(720 * k - 360, 7 if k % 2 == 0 else 23) for k in range(40)], smooth=True
-)
+SINE = Temperature.through([(720 * k - 360, 7 if k % 2 == 0 else 23) for k in range(40)], smooth=True)
 
 
 @pytest.mark.parametrize("start", [-360, 0, 95.5, 700])

@@ -45,9 +45,7 @@ def test_stress_areas_unrounded(size, area):
 
 
 # 0.7854 (d - 0.9743/n)² of ASME B1.1, in² and mm².
-@pytest.mark.parametrize(
-    ("size", "inches", "area"), [("7/16-20", 0.11872, 76.59), ("1/2-20", 0.15995, 103.20)]
-)
+@pytest.mark.parametrize(("size", "inches", "area"), [("7/16-20", 0.11872, 76.59), ("1/2-20", 0.15995, 103.20)])
 def test_stress_areas_of_unified_threads(size, inches, area):
     assert parse(size).stress_area == pytest.approx(area, abs=0.006)
     assert parse(size).stress_area / float(INCH) ** 2 == pytest.approx(inches, abs=6e-6)

@@ -63,9 +63,7 @@ def test_measures_between_edges_and_the_rule_that_overreads():
     assert back_to_centre(114.3, 5, 14) - 114.3 == pytest.approx(1.41, abs=5e-3)
 
 
-@pytest.mark.parametrize(
-    ("one", "other", "apart"), [("5x112", "5x114.3", "1.352"), ("5x120", "5x120.65", "0.382")]
-)
+@pytest.mark.parametrize(("one", "other", "apart"), [("5x112", "5x114.3", "1.352"), ("5x120", "5x120.65", "0.382")])
 def test_circles_that_a_tape_cannot_tell_apart(one, other, apart):
     found = pattern_verdict(parse_pattern(one), parse_pattern(other))
     assert found.state == DOES_NOT

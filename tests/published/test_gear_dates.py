@@ -73,9 +73,7 @@ def test_the_life_of_each_standard(slug, typed, last):
 
 def test_one_club_takes_a_helmet_of_2015_to_the_end_of_2026():
     # trackguys.com
-    assert last_valid_day(printed_from("2015"), "made", Rule("end_of_year", 11)) == date(
-        2026, 12, 31
-    )
+    assert last_valid_day(printed_from("2015"), "made", Rule("end_of_year", 11)) == date(2026, 12, 31)
 
 
 def test_a_tyres_code_is_a_month():

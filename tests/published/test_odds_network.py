@@ -127,9 +127,7 @@ def test_simulated_odds_of_the_project(project):
     assert sum(week <= 44 for week in weeks) / len(weeks) == pytest.approx(0.474, abs=0.012)
 
 
-@pytest.mark.parametrize(
-    ("share", "weeks"), [(0.5, 44.195), (0.8, 46.81), (0.9, 48.21), (0.95, 49.37)]
-)
+@pytest.mark.parametrize(("share", "weeks"), [(0.5, 44.195), (0.8, 46.81), (0.9, 48.21), (0.95, 49.37)])
 def test_simulated_weeks_by_which_it_is_done(project, share, weeks):
     house = project[0].vehicles["house"]
     assert house.ready_by(share) / SLOTS_A_WEEK == pytest.approx(weeks, abs=0.15)

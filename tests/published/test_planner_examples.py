@@ -120,9 +120,7 @@ CHAIN = (
 
 
 def garage(windows) -> Problem:
-    chain = [
-        job(name, round(hours * HOUR), rank="safety", uses={"bay": 1}) for name, hours, _ in CHAIN
-    ]
+    chain = [job(name, round(hours * HOUR), rank="safety", uses={"bay": 1}) for name, hours, _ in CHAIN]
     links = [Link(first[0], then[0], round(first[2] * HOUR)) for first, then in pairwise(CHAIN)]
     links += [Link("labels", "checklist"), Link("wiring", "checklist")]
     return problem(

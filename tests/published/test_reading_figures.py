@@ -32,9 +32,7 @@ def test_scales_that_read_nothing_have_no_shares():
 
 # Thousandths of a degree. Thrust: half of left less right, positive to the right (a workshop
 # manual's definition; another maker's has the opposite sign). Total: ISO 8855:2011 7.1.7.
-@pytest.mark.parametrize(
-    ("left", "right", "total", "angle"), [(200, 50, 250, 75), (100, -100, 0, 100)]
-)
+@pytest.mark.parametrize(("left", "right", "total", "angle"), [(200, 50, 250, 75), (100, -100, 0, 100)])
 def test_total_toe_and_thrust(left, right, total, angle):
     assert total_toe(left, right) == total
     assert thrust(left, right) == angle

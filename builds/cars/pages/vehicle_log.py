@@ -32,6 +32,5 @@ def vehicle_log(vehicle: Vehicle, at: datetime) -> tuple[CarLogLine, ...]:
         .order_by("-from_at", "-pk")
     )
     return tuple(
-        CarLogLine(span.job.title, reverse("job_page", args=[span.job_id]), log_line(span, at))
-        for span in rows[:SHOWN]
+        CarLogLine(span.job.title, reverse("job_page", args=[span.job_id]), log_line(span, at)) for span in rows[:SHOWN]
     )

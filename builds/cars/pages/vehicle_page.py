@@ -43,9 +43,7 @@ class VehicleView:
 
 
 def reason_lines(found: Verdict) -> tuple[ReasonLine, ...]:
-    return tuple(
-        ReasonLine(reason.sentence, reason.clears, reason_url(reason)) for reason in found.reasons
-    )
+    return tuple(ReasonLine(reason.sentence, reason.clears, reason_url(reason)) for reason in found.reasons)
 
 
 def lengths_of(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
@@ -56,9 +54,7 @@ def lengths_of(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
         ("Front track", vehicle.track_front_um),
         ("Rear track", vehicle.track_rear_um),
     ]
-    return tuple(
-        (label, quantity_words(value, UNITS["µm"], shown)) for label, value in rows if value
-    )
+    return tuple((label, quantity_words(value, UNITS["µm"], shown)) for label, value in rows if value)
 
 
 def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:

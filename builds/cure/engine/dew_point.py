@@ -56,9 +56,7 @@ class CoatingVerdict:
         return not self.reasons
 
 
-def dew_point(
-    celsius: float, humidity: float, constants: tuple[float, float] = MAGNUS_WMO
-) -> float:
+def dew_point(celsius: float, humidity: float, constants: tuple[float, float] = MAGNUS_WMO) -> float:
     """Dew point (°C) of air at a temperature (°C) and relative humidity (%, above 0 to 100).
 
     γ = ln(RH/100) + aT/(b+T); T_d = bγ/(a−γ). Source: Magnus form, constants of WMO (Sonntag);
@@ -71,9 +69,7 @@ def dew_point(
     return b * gamma / (a - gamma)
 
 
-def relative_humidity(
-    celsius: float, dew: float, constants: tuple[float, float] = MAGNUS_WMO
-) -> float:
+def relative_humidity(celsius: float, dew: float, constants: tuple[float, float] = MAGNUS_WMO) -> float:
     """Relative humidity (%, at most 100) of air at a temperature and a dew point (both °C).
 
     What becomes of outdoor air in a warmer garage: its dew point stays. Source: Magnus form.
@@ -93,9 +89,7 @@ def water_in_air(celsius: float, humidity: float) -> float:
     return _GRAM_KELVIN_PER_HPA * pressure / (celsius + 273.15)
 
 
-def coating_verdict(
-    limits: CoatingLimits, *, air: float, humidity: float, steel: float
-) -> CoatingVerdict:
+def coating_verdict(limits: CoatingLimits, *, air: float, humidity: float, steel: float) -> CoatingVerdict:
     """May a coat go on? air and steel in °C, humidity in %; the steel's own temperature counts.
 
     The steel may be exactly at its minimum or exactly the margin above the dew point; the
@@ -106,9 +100,7 @@ def coating_verdict(
     return verdict_at_dew_point(limits, dew=dew, humidity=humidity, steel=steel)
 
 
-def verdict_at_dew_point(
-    limits: CoatingLimits, *, dew: float, humidity: float, steel: float
-) -> CoatingVerdict:
+def verdict_at_dew_point(limits: CoatingLimits, *, dew: float, humidity: float, steel: float) -> CoatingVerdict:
     """As `coating_verdict`, for a dew point (°C) already known."""
     margin = steel - dew
     reasons = []
@@ -121,10 +113,7 @@ def verdict_at_dew_point(
         )
         reasons.append(Refusal("dew", margin, limits.margin, words))
     if limits.humidity is not None and humidity >= limits.humidity:
-        words = (
-            f"The air is at {humidity:.0f} % relative humidity; "
-            f"it must be below {limits.humidity:g} %."
-        )
+        words = f"The air is at {humidity:.0f} % relative humidity; it must be below {limits.humidity:g} %."
         reasons.append(Refusal("humid", humidity, limits.humidity, words))
     return CoatingVerdict(dew, margin, tuple(reasons))
 
@@ -145,10 +134,6 @@ def _tenths(celsius: float) -> float:
 
 def _check_air(celsius: float, humidity: float) -> None:
     if not _LOWEST <= celsius <= _HIGHEST:
-        raise DewPointError(
-            f"Air at {celsius:g} °C is not between {_LOWEST:g} and {_HIGHEST:g} °C; check the unit."
-        )
+        raise DewPointError(f"Air at {celsius:g} °C is not between {_LOWEST:g} and {_HIGHEST:g} °C; check the unit.")
     if not 0 < humidity <= 100:
-        raise DewPointError(
-            f"A relative humidity of {humidity:g} % is not above 0 and at most 100 %."
-        )
+        raise DewPointError(f"A relative humidity of {humidity:g} % is not above 0 and at most 100 %.")

@@ -30,9 +30,7 @@ class CureTable:
                 "it needs one time for each temperature."
             )
         if len(self.celsius) < 2:
-            raise ProductError(
-                "A table needs at least two temperatures; with one, give a factor instead."
-            )
+            raise ProductError("A table needs at least two temperatures; with one, give a factor instead.")
         for celsius in self.celsius:
             check_celsius(celsius)
         for hours in self.hours:
@@ -75,15 +73,12 @@ class CureRule:
         check_hours(self.hours)
         if not 1 <= self.factor <= 10:
             raise ProductError(
-                f"A factor of {self.factor:g} per 10 °C is not between 1 and 10; "
-                "warmth never slows a cure."
+                f"A factor of {self.factor:g} per 10 °C is not between 1 and 10; warmth never slows a cure."
             )
         if self.highest is not None:
             check_celsius(self.highest)
             if self.highest < self.celsius:
-                raise ProductError(
-                    "The highest temperature lies below the temperature the time is given for."
-                )
+                raise ProductError("The highest temperature lies below the temperature the time is given for.")
 
 
 Figures = CureTable | CureRule
@@ -92,9 +87,7 @@ Figures = CureTable | CureRule
 def check_celsius(celsius: float) -> None:
     """Refuse (ProductError) a temperature outside −40 to 200 °C, or one that is no number."""
     if not COLDEST <= celsius <= WARMEST:
-        raise ProductError(
-            f"{celsius:g} °C is not between {COLDEST:g} and {WARMEST:g} °C; check the unit."
-        )
+        raise ProductError(f"{celsius:g} °C is not between {COLDEST:g} and {WARMEST:g} °C; check the unit.")
 
 
 def check_hours(hours: float) -> None:

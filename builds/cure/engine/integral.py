@@ -92,9 +92,7 @@ def cumulative(law: Law, temperature: Temperature, minutes: Sequence[float]) -> 
     return totals + [total] * (len(minutes) - len(totals))
 
 
-def reached(
-    law: Law, temperature: Temperature, start: float, horizon: float, amount: float = 1.0
-) -> float | None:
+def reached(law: Law, temperature: Temperature, start: float, horizon: float, amount: float = 1.0) -> float | None:
     """The first minute by which `amount` has been gained since `start`; None if not in time."""
     missing = amount
     for begin, end, shape, bracket in spans(law, temperature, start, horizon):

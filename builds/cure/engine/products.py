@@ -67,9 +67,7 @@ class Product:
 
     def __post_init__(self) -> None:
         if not _SLUG.fullmatch(self.slug):
-            raise ProductError(
-                f"“{self.slug}” is no short name: use small letters, digits and hyphens."
-            )
+            raise ProductError(f"“{self.slug}” is no short name: use small letters, digits and hyphens.")
         if not self.name.strip():
             raise ProductError("A product needs a name.")
         if self.minimum is not None:
@@ -102,13 +100,10 @@ class Product:
 
     def _check_rule(self, rule: CureRule) -> None:
         if rule.factor > 1 and self.minimum is None:
-            raise ProductError(
-                f"{self.name} needs a minimum temperature, below which it does not cure."
-            )
+            raise ProductError(f"{self.name} needs a minimum temperature, below which it does not cure.")
         if self.minimum is not None and self.minimum > rule.celsius:
             raise ProductError(
-                f"{self.name} has a time for {rule.celsius:g} °C, below its minimum of "
-                f"{self.minimum:g} °C."
+                f"{self.name} has a time for {rule.celsius:g} °C, below its minimum of {self.minimum:g} °C."
             )
 
     def _check_order(self, sooner: Stage, later: Stage) -> None:
@@ -140,8 +135,7 @@ class Product:
         """A stage's figures; ProductError when it has none, or goes by the maker's time."""
         if self.maker_time_only:
             raise ProductError(
-                f"{self.name} is never computed: enter the maker's time for the temperature "
-                "and humidity you have."
+                f"{self.name} is never computed: enter the maker's time for the temperature and humidity you have."
             )
         for known, figures in self.stages:
             if known == stage:

@@ -28,9 +28,7 @@ def ready_at(
     return reached(product.law(stage), temperature, start, horizon)
 
 
-def progress(
-    product: Product, stage: Stage | str, start: float, until: float, temperature: Temperature
-) -> float:
+def progress(product: Product, stage: Stage | str, start: float, until: float, temperature: Temperature) -> float:
     """Fraction of a stage gained from minute `start` to `until`; 1 and more when it is reached.
 
     Nothing is counted past the end of the temperature's course. Errors as for ready_at.
@@ -41,9 +39,7 @@ def progress(
     return cumulative(product.law(stage), temperature, (start, until))[-1]
 
 
-def cold_minutes(
-    product: Product, stage: Stage | str, start: float, until: float, temperature: Temperature
-) -> float:
+def cold_minutes(product: Product, stage: Stage | str, start: float, until: float, temperature: Temperature) -> float:
     """Minutes between `start` and `until` in which it is too cold for the product to cure.
 
     A coat that lay below its minimum may never reach its properties, however long it waits: a
@@ -51,11 +47,7 @@ def cold_minutes(
     """
     _check_start(start)
     law = product.law(stage)
-    return math.fsum(
-        end - begin
-        for begin, end, _, bracket in spans(law, temperature, start, until)
-        if bracket is None
-    )
+    return math.fsum(end - begin for begin, end, _, bracket in spans(law, temperature, start, until) if bracket is None)
 
 
 def ready_table(

@@ -41,9 +41,7 @@ class RecoatWindow:
         return OPEN
 
 
-def recoat_window(
-    product: Product, start: float, temperature: Temperature, horizon: float = math.inf
-) -> RecoatWindow:
+def recoat_window(product: Product, start: float, temperature: Temperature, horizon: float = math.inf) -> RecoatWindow:
     """The recoat window of a coat applied at minute `start`.
 
     The end of the window does not pause in the cold, as the opening does: it is never told longer

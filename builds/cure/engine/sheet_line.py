@@ -12,9 +12,7 @@ CELSIUS = UNITS["°C"]
 _HOW = "Write a temperature and its time, several divided by semicolons, such as"
 
 
-def read_line(
-    line: str, unit: Unit, factor: float | None = None, highest: float | None = None
-) -> dict[str, Any]:
+def read_line(line: str, unit: Unit, factor: float | None = None, highest: float | None = None) -> dict[str, Any]:
     """A stage in the shape that `product_from_dict` takes; temperatures in `unit`.
 
     Several temperatures are a table, one needs the `factor` for 10 °C more and stops growing at
@@ -69,9 +67,7 @@ def _hours(text: str) -> float:
     try:
         return parse_duration(text) / 60
     except ValueError:
-        raise ProductError(
-            f"“{text.strip()[:20]}” is no time: write such as 16 h or 90 min."
-        ) from None
+        raise ProductError(f"“{text.strip()[:20]}” is no time: write such as 16 h or 90 min.") from None
 
 
 def _degrees(celsius: float, unit: Unit) -> str:

@@ -156,7 +156,5 @@ class Temperature:
 
 def _sane(celsius: float) -> float:
     if not COLDEST <= celsius <= WARMEST:
-        raise TemperatureError(
-            f"{celsius:g} °C is no temperature for a garage; check the number and the unit."
-        )
+        raise TemperatureError(f"{celsius:g} °C is no temperature for a garage; check the number and the unit.")
     return celsius

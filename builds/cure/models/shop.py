@@ -42,9 +42,7 @@ class ShopDay(models.Model):
             models.UniqueConstraint(fields=["garage", "day"], name="shopday_once"),
             number_within("shopday", "low_mc", COLDEST_MC, WARMEST_MC),
             number_within("shopday", "high_mc", COLDEST_MC, WARMEST_MC),
-            models.CheckConstraint(
-                condition=Q(low_mc__lte=F("high_mc")), name="shopday_low_below_high"
-            ),
+            models.CheckConstraint(condition=Q(low_mc__lte=F("high_mc")), name="shopday_low_below_high"),
         ]
 
 
@@ -52,9 +50,7 @@ class HeatedHours(models.Model):
     """A stretch of every such weekday, or of one day, in which the shop is at least so warm."""
 
     garage = models.ForeignKey(Garage, models.CASCADE, related_name="heated_hours")
-    weekday = models.PositiveSmallIntegerField(
-        null=True, blank=True, choices=list(enumerate(WEEKDAYS))
-    )
+    weekday = models.PositiveSmallIntegerField(null=True, blank=True, choices=list(enumerate(WEEKDAYS)))
     day = models.DateField(null=True, blank=True)
     from_minute = models.PositiveSmallIntegerField()
     until_minute = models.PositiveSmallIntegerField()

@@ -23,9 +23,7 @@ class DemoChecks(DemoRoom):
         for car, tags in self.data["has"].items():
             check_lists.say_has(self.cars[car], tags)
         for row in self.data["organisers"]:
-            check_lists.keep_organiser(
-                self.garage, at=self.at, name=row["name"], text=row["text"], with_shipped=True
-            )
+            check_lists.keep_organiser(self.garage, at=self.at, name=row["name"], text=row["text"], with_shipped=True)
             for name in row["events"]:
                 event = self.event(name)
                 event.organiser = row["name"]

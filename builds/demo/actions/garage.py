@@ -67,10 +67,7 @@ class Demo:
         self.members[row["name"]] = member
 
     def car(self, row: dict[str, Any]) -> None:
-        lengths = {
-            f"{name}_um": row[f"{name}_mm"] * 1000
-            for name in ("wheelbase", "track_front", "track_rear")
-        }
+        lengths = {f"{name}_um": row[f"{name}_mm"] * 1000 for name in ("wheelbase", "track_front", "track_rear")}
         self.cars[row["name"]] = Vehicle.objects.create(
             garage=self.garage,
             name=row["name"],

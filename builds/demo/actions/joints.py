@@ -21,9 +21,7 @@ def fill(cars: Mapping[str, Vehicle], members: Mapping[str, Membership], *, at: 
     for row in data["joints"]:
         typed, put_on = row.pop("newtonmetres"), row.pop("mark")
         torque = int(convert(parse_number(typed), UNITS[UNIT], UNITS["mN·m"]))
-        joint = joints.add(
-            cars[data["car"]], figure_mnm=torque, figure_from=data["figure_from"], **row
-        )
+        joint = joints.add(cars[data["car"]], figure_mnm=torque, figure_from=data["figure_from"], **row)
         when = at - timedelta(days=put_on["days"])
         joints.mark(
             joint,

@@ -79,9 +79,7 @@ class DemoShelf(DemoRoom):
         if "on" in row:
             self.carry(part, "fit", FITTED, source=first, car=self.cars[row["on"]])
 
-    def carry(
-        self, part: Part, verb: str, ago: timedelta, quantity: int = 1, by: str = "", **ends: Any
-    ) -> None:
+    def carry(self, part: Part, verb: str, ago: timedelta, quantity: int = 1, by: str = "", **ends: Any) -> None:
         who = self.members[by] if by else self.by
         shelf.carry_out(part, verb, quantity=quantity, by=who, at=self.at - ago, **ends)
 

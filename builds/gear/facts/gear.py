@@ -87,9 +87,7 @@ class GearBook:
         return own + [
             gear
             for gear in self.rows
-            if gear.vehicle_id is None
-            and KINDS[gear.kind].worn
-            and not (gear.member and gear.member.left_at)
+            if gear.vehicle_id is None and KINDS[gear.kind].worn and not (gear.member and gear.member.left_at)
         ]
 
 
@@ -153,9 +151,6 @@ class GearLine:
 def gear_lines(book: GearBook, rows: Iterable[Gear], entry: Entry | None) -> tuple[GearLine, ...]:
     """What is worst and runs out first stands first."""
     lines = [
-        GearLine(
-            gear, book.judge(gear, entry), book.judge(gear, None), entry, book.why_struck(gear)
-        )
-        for gear in rows
+        GearLine(gear, book.judge(gear, entry), book.judge(gear, None), entry, book.why_struck(gear)) for gear in rows
     ]
     return tuple(sorted(lines, key=lambda line: line.judged.order))

@@ -10,9 +10,7 @@ from garage.models import Entry, Garage, NeededGear, Vehicle
 Found = dict[int, tuple[GearFact, ...]]
 
 
-def gear_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]
-) -> Found:
+def gear_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> Found:
     """Of each car (pk) that has its gear on record, those that are not as they must be.
 
     A car left out has nothing on record, which is not known and therefore not fit. `entries` are
@@ -29,15 +27,9 @@ def gear_facts(
     return found
 
 
-def _facts(
-    book: GearBook, car: Vehicle, entry: Entry | None, needed: list[str]
-) -> tuple[GearFact, ...]:
-    counted = [
-        gear for gear in book.of_car(car.pk) if gear.vehicle_id == car.pk or gear.kind in needed
-    ]
-    judged = sorted(
-        ((gear, book.judge(gear, entry)) for gear in counted), key=lambda row: row[1].order
-    )
+def _facts(book: GearBook, car: Vehicle, entry: Entry | None, needed: list[str]) -> tuple[GearFact, ...]:
+    counted = [gear for gear in book.of_car(car.pk) if gear.vehicle_id == car.pk or gear.kind in needed]
+    judged = sorted(((gear, book.judge(gear, entry)) for gear in counted), key=lambda row: row[1].order)
     there = {gear.kind for gear in counted}
     return tuple(
         GearFact(gear.pk, gear.name, found.state, book.why_struck(gear) or found.sentence)

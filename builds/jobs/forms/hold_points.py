@@ -22,9 +22,7 @@ class HoldPointForm(forms.Form):
         required=False,
         help_text="such as torque, gap, or who did the crack test",
     )
-    unit = forms.CharField(
-        max_length=12, required=False, help_text="such as N·m; none when words are asked for"
-    )
+    unit = forms.CharField(max_length=12, required=False, help_text="such as N·m; none when words are asked for")
     low = forms.CharField(label="No less than", max_length=20, required=False)
     high = forms.CharField(label="No more than", max_length=20, required=False)
 

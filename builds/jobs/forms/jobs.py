@@ -54,12 +54,9 @@ class JobForm(forms.Form):
         choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
         widget=forms.CheckboxSelectMultiple({"class": "short"}),
         required=False,
-        help_text="Steering, brakes, suspension, wheels, restraint, seat, fuel, fire and cage make"
-        " it a safety job.",
+        help_text="Steering, brakes, suspension, wheels, restraint, seat, fuel, fire and cage make it a safety job.",
     )
-    likely = DurationField(
-        label="Likely", most=MOST_MINUTES, help_text="such as 1.5, 1:30 or 90 min"
-    )
+    likely = DurationField(label="Likely", most=MOST_MINUTES, help_text="such as 1.5, 1:30 or 90 min")
     low = DurationField(label="If it goes well", most=MOST_MINUTES, required=False)
     high = DurationField(label="If it fights back", most=MOST_MINUTES, required=False)
     skill = forms.ModelChoiceField(
@@ -76,9 +73,7 @@ class JobForm(forms.Form):
         error_messages=NOT_HERE,
     )
 
-    rank = forms.ChoiceField(
-        choices=[("", "As what it touches says"), *RANKS.items()], required=False
-    )
+    rank = forms.ChoiceField(choices=[("", "As what it touches says"), *RANKS.items()], required=False)
     lowered_because = forms.CharField(
         label="Why it may rank below safety",
         max_length=200,
@@ -92,9 +87,7 @@ class JobForm(forms.Form):
         initial=1,
         help_text="0 when nobody is needed",
     )
-    splits = forms.BooleanField(
-        label="May stop and go on another evening", required=False, initial=True
-    )
+    splits = forms.BooleanField(label="May stop and go on another evening", required=False, initial=True)
     earliest_at = MomentField(label="Not before", required=False)
     pinned_at = MomentField(label="Starts exactly at", required=False)
     needs_mc = QuantityField(
@@ -117,9 +110,7 @@ class JobForm(forms.Form):
         required=False,
         help_text="instead of the likely figure less what was worked",
     )
-    weight = forms.IntegerField(
-        label="Weight", min_value=1, max_value=9, initial=1, help_text="9 matters most"
-    )
+    weight = forms.IntegerField(label="Weight", min_value=1, max_value=9, initial=1, help_text="9 matters most")
     note = forms.CharField(max_length=4000, required=False, widget=forms.Textarea({"rows": 4}))
     kinds = forms.MultipleChoiceField(
         label="Kinds of work",

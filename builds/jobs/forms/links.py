@@ -35,9 +35,7 @@ class WaitForm(forms.Form):
         required=False,
         help_text="such as 16 h while primer cures; it runs through the night",
     )
-    why = forms.CharField(
-        label="Why", max_length=80, required=False, help_text="such as: the primer cures"
-    )
+    why = forms.CharField(label="Why", max_length=80, required=False, help_text="such as: the primer cures")
 
     field_order = ["wait_minutes", "cure", "why"]
 
@@ -92,9 +90,7 @@ class LinkForm(WaitForm):
     def __init__(self, *args: Any, member: Membership, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, garage=member.garage, **kwargs)
         self.job = job
-        self.fields["other"].queryset = (
-            Job.objects.visible_to(member).linkable(job).select_related("vehicle")
-        )
+        self.fields["other"].queryset = Job.objects.visible_to(member).linkable(job).select_related("vehicle")
 
     def ends(self) -> tuple[Job, Job]:
         """The job that comes first, and the one that waits for it."""

@@ -72,6 +72,4 @@ class SignForm(StepForm):
 
 
 class ReasonForm(StepForm):
-    reason = forms.CharField(
-        label="Why", max_length=200, error_messages={"required": "Write down why."}
-    )
+    reason = forms.CharField(label="Why", max_length=200, error_messages={"required": "Write down why."})

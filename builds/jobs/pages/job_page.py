@@ -141,8 +141,7 @@ class JobPage:
         return tuple(
             StepLine(label, self._url(step), asks=True)
             for step, label in asked.items()
-            if self.job.state in STEPS[step].before
-            and not (step in ("start", "finish") and self.blocks)
+            if self.job.state in STEPS[step].before and not (step in ("start", "finish") and self.blocks)
         )
 
     @property
@@ -158,11 +157,7 @@ class JobPage:
 def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     """A fixed number of queries, however much hangs on the job."""
     work = load_work(me.garage, at)
-    spans = list(
-        Span.objects.filter(job=job)
-        .select_related("by__person")
-        .prefetch_related(with_people("crew"))
-    )
+    spans = list(Span.objects.filter(job=job).select_related("by__person").prefetch_related(with_people("crew")))
     eyes = list(Membership.objects.visible_to(me).hands().select_related("person"))
     workers = {member.pk for span in spans for member in span.crew.all()}
     points = HoldPoint.objects.filter(job=job).select_related("job", "signed_by__person")
@@ -175,8 +170,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         job=job,
         card=card_of(job, work) if open_now else done_card(job, at, work.curing.get(job.pk)),
         cautions=tuple(
-            caution.text
-            for caution in cautions_for(job.systems, job.kinds, [use.station.slug for use in uses])
+            caution.text for caution in cautions_for(job.systems, job.kinds, [use.station.slug for use in uses])
         ),
         standing=standing_caution(),
         urgent=_urgent(job, work),
@@ -188,9 +182,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         kept=_kept(job),
         log=tuple(log_lines(job, spans, at)),
         found=tuple(_found(job, work, at)),
-        stations=tuple(
-            f"{use.station} × {use.units}" if use.units > 1 else str(use.station) for use in uses
-        ),
+        stations=tuple(f"{use.station} × {use.units}" if use.units > 1 else str(use.station) for use in uses),
         systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
         recipe=recipe_title(job.recipe),
         kinds=tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS),

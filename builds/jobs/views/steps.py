@@ -26,14 +26,10 @@ from garage.http import GarageRequest, back, editable, once, page
 Said = Iterable[str]
 
 
-def _step(
-    request: GarageRequest, pk: int, name: str, form_class: type[Form], act: Callable[..., Said]
-) -> HttpResponse:
+def _step(request: GarageRequest, pk: int, name: str, form_class: type[Form], act: Callable[..., Said]) -> HttpResponse:
     """GET draws the form, POST takes the step; a refusal goes back to where the tap was."""
     job, at = editable(Job, request.member, pk=pk), clock.now()
-    form = form_class(
-        request.POST if request.method == "POST" else None, member=request.member, at=at
-    )
+    form = form_class(request.POST if request.method == "POST" else None, member=request.member, at=at)
     if form.is_valid():
         try:
             said = act(job, by=request.member, at=at, **form.cleaned_data)

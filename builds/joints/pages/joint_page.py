@@ -54,9 +54,7 @@ class JointView:
 
 def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
     lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
-    rows = [
-        (line.standing.state, row) for line, row in zip(lines, _rows(lines, me, at), strict=True)
-    ]
+    rows = [(line.standing.state, row) for line, row in zip(lines, _rows(lines, me, at), strict=True)]
     return JointView(
         tuple(row for state, row in rows if state != "stands"),
         tuple(row for state, row in rows if state == "stands"),

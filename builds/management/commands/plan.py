@@ -35,9 +35,7 @@ class Command(BaseCommand):
     def _plan(self, garage: Garage, seconds: float) -> None:
         at = clock.now()
         with timezone.override(garage.time_zone):
-            self.stdout.write(
-                self.style.MIGRATE_HEADING(f"{garage}, {timezone.localtime(at):%A %H:%M}")
-            )
+            self.stdout.write(self.style.MIGRATE_HEADING(f"{garage}, {timezone.localtime(at):%A %H:%M}"))
             try:
                 make_plan(garage, by=None, at=at, seconds=seconds)
             except Refused as refused:
@@ -55,9 +53,7 @@ class Command(BaseCommand):
                 for line in group.lines:
                     until = f"ready {line.until}" if group.curing else f"to {line.until}"
                     more = " ".join(filter(None, [line.rank, line.beside]))
-                    self.stdout.write(
-                        f"    {line.since} {until}  {line.title} ({line.car}) {more}".rstrip()
-                    )
+                    self.stdout.write(f"    {line.since} {until}  {line.title} ({line.car}) {more}".rstrip())
         else:
             self.stdout.write("Nothing is to be done.")
         self.stdout.write("")

@@ -27,9 +27,7 @@ class Command(BaseCommand):
         at = clock.now()
         for each in garages:
             with timezone.override(each.time_zone):
-                self.stdout.write(
-                    self.style.MIGRATE_HEADING(f"{each}, {timezone.localtime(at):%A %H:%M}")
-                )
+                self.stdout.write(self.style.MIGRATE_HEADING(f"{each}, {timezone.localtime(at):%A %H:%M}"))
                 self._owed(each, at)
                 self._short(each, at)
 
@@ -53,9 +51,7 @@ class Command(BaseCommand):
             self.stdout.write(f"{label}:")
             for row in rows:
                 more = f". {row.line.behind}" if row.line.behind else ""
-                self.stdout.write(
-                    f"  {row.line.what}, {row.line.word}: {row.job} ({row.job.vehicle}){more}"
-                )
+                self.stdout.write(f"  {row.line.what}, {row.line.word}: {row.job} ({row.job.vehicle}){more}")
         if not view.suppliers:
             self.stdout.write("Nothing is to be bought.")
         for supplier in view.suppliers:

@@ -61,15 +61,10 @@ def reasons(
         if found.verdict.state != FITS and not fit_because.strip():
             said = "does not fit" if found.verdict.state == DOES_NOT else "is not known to fit"
             raise Refused(
-                f"{part} {said} {found.job}: write down why it may be fitted. "
-                f"{found.verdict.because}",
+                f"{part} {said} {found.job}: write down why it may be fitted. {found.verdict.because}",
                 "fit_because",
             )
-    given = "; ".join(
-        words for words in (why, unknown_because.strip(), fit_because.strip()) if words
-    )
+    given = "; ".join(words for words in (why, unknown_because.strip(), fit_because.strip()) if words)
     if len(given) > LONGEST:
-        raise Refused(
-            f"Note and reasons come to {len(given)} characters: {LONGEST} is the most.", "why"
-        )
+        raise Refused(f"Note and reasons come to {len(given)} characters: {LONGEST} is the most.", "why")
     return given

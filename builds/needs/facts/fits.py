@@ -65,19 +65,13 @@ def worst_answer(part: Part, job: Job | None, car: Vehicle | None) -> JobFit | N
 
 def is_safety(job: Job, part: Part) -> bool:
     """Whether the job or the part touches what somebody's life hangs on."""
-    return job.rank == Job.Rank.SAFETY or not SAFETY_SYSTEMS.isdisjoint(
-        [*job.systems, *part.systems]
-    )
+    return job.rank == Job.Rank.SAFETY or not SAFETY_SYSTEMS.isdisjoint([*job.systems, *part.systems])
 
 
 def job_fits(part: Part) -> tuple[JobFit, ...]:
     """How it answers each open job that wants it and says what it must fit; one query."""
     rows = Need.objects.in_garage(part.garage_id).open().filter(part=part).with_ends()
-    return tuple(
-        JobFit(need.job, fit_words(need), answer)
-        for need in rows
-        if (answer := answer_of(need, part))
-    )
+    return tuple(JobFit(need.job, fit_words(need), answer) for need in rows if (answer := answer_of(need, part)))
 
 
 def offered(need: Need, garage: Garage, text: str | None) -> Offered:
@@ -90,8 +84,6 @@ def offered(need: Need, garage: Garage, text: str | None) -> Offered:
     rows = rows_of(parts[:MOST_LOOKED_AT], garage, wants)
     rows.sort(key=lambda row: row.fit.rank if row.fit else 0)
     refused = frozenset(
-        row.part.pk
-        for row in rows
-        if row.fit and row.fit.state == DOES_NOT and is_safety(need.job, row.part)
+        row.part.pk for row in rows if row.fit and row.fit.state == DOES_NOT and is_safety(need.job, row.part)
     )
     return Offered(likely, rows[:MOST_SHOWN], refused)

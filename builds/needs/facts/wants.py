@@ -71,14 +71,9 @@ def load_wants(garage: Garage, work: Work, due: Mapping[int, datetime], today: d
         stock[row.part_id].append(row)
     asked = {pk: _want(need, ranks, due) for pk, need in needs.items()}
     shelf = {
-        part: [(row.place_id, row.quantity) for row in rows if row.place.kind in STORES]
-        for part, rows in stock.items()
+        part: [(row.place_id, row.quantity) for row in rows if row.place.kind in STORES] for part, rows in stock.items()
     }
-    wants = [
-        want
-        for pk, want in asked.items()
-        if needs[pk].part and needs[pk].part.condition not in UNUSABLE
-    ]
+    wants = [want for pk, want in asked.items() if needs[pk].part and needs[pk].part.condition not in UNUSABLE]
     there = {part: sum(quantity for _, quantity in rows) for part, rows in shelf.items()}
     shares, taken = share_out(there, wants), picks(shelf, wants)
     found = {}
@@ -93,9 +88,7 @@ def load_wants(garage: Garage, work: Work, due: Mapping[int, datetime], today: d
             today=today,
         )
     order = sorted(needs.values(), key=lambda need: asked[need.pk].turn)
-    return Wants(
-        tuple(order), found, {row.place_id: row.place for rows in stock.values() for row in rows}
-    )
+    return Wants(tuple(order), found, {row.place_id: row.place for rows in stock.values() for row in rows})
 
 
 def _want(need: Need, ranks: Mapping[int, str], due: Mapping[int, datetime]) -> Want:
@@ -142,16 +135,12 @@ def _standing(
     return Standing(state, word, behind, short, taken)
 
 
-def _missing(
-    need: Need, others_first: bool, places: Iterable[Place], today: date
-) -> tuple[str, str]:
+def _missing(need: Need, others_first: bool, places: Iterable[Place], today: date) -> tuple[str, str]:
     if need.expected_on:
         return "ordered", expected_words(need, today)
     if others_first:
         return "promised", "promised to others first"
-    elsewhere = [
-        place for place in places if place.kind not in STORES and place.kind != Place.Kind.SCRAP
-    ]
+    elsewhere = [place for place in places if place.kind not in STORES and place.kind != Place.Kind.SCRAP]
     for place in elsewhere:
         if place.kind == Place.Kind.CAR and place.vehicle_id != need.job.vehicle_id:
             return "car", f"on {place}"

@@ -36,9 +36,7 @@ class NeedLine:
     answer: Verdict | None = None
 
 
-def need_lines(
-    needs: Iterable[Need], today: date, standing: Mapping[int, Standing], currency: str
-) -> list[NeedLine]:
+def need_lines(needs: Iterable[Need], today: date, standing: Mapping[int, Standing], currency: str) -> list[NeedLine]:
     """What is missing first, the soonest expected before the rest."""
     rows = sorted(needs, key=lambda row: (row.got_at is not None, row.expected_on or date.max))
     return [need_line(row, today, standing.get(row.pk), currency) for row in rows]

@@ -133,9 +133,7 @@ def pack(cars: Iterable[Car], runs: int) -> tuple[Line, ...]:
     ]
     for car in fleet:
         lines += _always_of(car, runs)
-        lines += [
-            Line(f"owed:{key}", "spares", what, car.id, why=why) for key, what, why in car.owed
-        ]
+        lines += [Line(f"owed:{key}", "spares", what, car.id, why=why) for key, what, why in car.owed]
     lines += _tools(fleet, {line.what.casefold() for line in lines if line.section == "tools"})
     lines += _spares(fleet)
     order = list(SECTIONS)

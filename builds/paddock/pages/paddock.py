@@ -125,11 +125,7 @@ def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[G
 
 
 def _packs(event: Event) -> dict[int | None, list[Group]]:
-    rows = (
-        PackItem.objects.filter(packlist__event=event)
-        .select_related("by__person")
-        .annotate(count=Count("log"))
-    )
+    rows = PackItem.objects.filter(packlist__event=event).select_related("by__person").annotate(count=Count("log"))
     lists: dict[int | None, list[PaddockItem]] = defaultdict(list)
     for row in rows:
         name = f"{row.what}, {row.amount}" if row.amount else row.what
@@ -156,9 +152,7 @@ def _packs(event: Event) -> dict[int | None, list[Group]]:
 def _pressures(event: Event, entries: dict[int, Entry]) -> dict[int, Group]:
     unit = unit_for("pressure", event.garage.units).symbol
     rows = Reading.objects.filter(vehicle__in=list(entries)).of(PRESSURES).last_of_each()
-    last = {
-        row.vehicle_id: row for row in rows.select_related("by__person").prefetch_related("values")
-    }
+    last = {row.vehicle_id: row for row in rows.select_related("by__person").prefetch_related("values")}
     counts = dict(
         Reading.objects.filter(vehicle__in=list(entries))
         .of(PRESSURES)

@@ -79,21 +79,11 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         computed=paper_words(at, zone),
         verdict=found,
         on_plan=prospect.on_plan.sentence if prospect.on_plan else "",
-        reasons=tuple(
-            JobRow(each.sentence, _now(each.clears, to_do.get(each.ref))) for each in found.reasons
-        ),
-        wanted=tuple(
-            JobRow(job.title, _now("", job)) for job in to_do.values() if job.pk not in told
-        ),
-        hold_points=tuple(
-            JobRow(point.what, point.job.title)
-            for point in points
-            if point.job_id not in looked_for
-        ),
+        reasons=tuple(JobRow(each.sentence, _now(each.clears, to_do.get(each.ref))) for each in found.reasons),
+        wanted=tuple(JobRow(job.title, _now("", job)) for job in to_do.values() if job.pk not in told),
+        hold_points=tuple(JobRow(point.what, point.job.title) for point in points if point.job_id not in looked_for),
         done=tuple(
-            JobRow(
-                job.title, _finished(job, zone, at, unsigned), "full" if job.signed_by else "dashed"
-            )
+            JobRow(job.title, _finished(job, zone, at, unsigned), "full" if job.signed_by else "dashed")
             for job in finished
         ),
         since=f"since {last.name}" if last else "so far",

@@ -26,8 +26,5 @@ def drive_tag_rows(vehicle: Vehicle, at: datetime) -> DriveTag:
         head_of(vehicle.garage, at, [vehicle], path),
         vehicle.name,
         vehicle.what,
-        tuple(
-            (reason.sentence, reason.clears)
-            for reason in verdict_of(vehicle, at).do_not_drive_reasons
-        ),
+        tuple((reason.sentence, reason.clears) for reason in verdict_of(vehicle, at).do_not_drive_reasons),
     )

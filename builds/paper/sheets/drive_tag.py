@@ -60,9 +60,7 @@ def _frame(canvas: Canvas, width: float, height: float) -> None:
     outline(canvas, *card, clip=14 * mm, hole=hole, ring=2.6 * mm)
 
 
-def _reasons(
-    canvas: Canvas, rows: DriveTag, left: float, top: float, room: float, height: float
-) -> None:
+def _reasons(canvas: Canvas, rows: DriveTag, left: float, top: float, room: float, height: float) -> None:
     """As large as they all fit; where there is none, lines to write one on."""
     shown = rows.reasons[:MOST_REASONS]
     more = len(rows.reasons) - len(shown)
@@ -81,9 +79,7 @@ def _reasons(
         clears.draw(canvas, left, top - said.height - 1 * mm)
         top -= said.height + clears.height + 4 * mm
     if more:
-        words = (
-            "And one more, behind the code." if more == 1 else f"And {more} more, behind the code."
-        )
+        words = "And one more, behind the code." if more == 1 else f"And {more} more, behind the code."
         fitted(words, room, 8 * mm, (12.0,)).draw(canvas, left, top)
 
 
@@ -101,9 +97,7 @@ def _foot(canvas: Canvas, rows: DriveTag, left: float, top: float, room: float) 
     qr(canvas, rows.head.address, left + room - QR_SIZE, top - QR_SIZE, QR_SIZE)
     canvas.setLineWidth(0.8)
     canvas.line(left, top - 13 * mm, left + beside, top - 13 * mm)
-    fitted("taken off by: name, date, time", beside, 6 * mm, (9.5,)).draw(
-        canvas, left, top - 14 * mm
-    )
+    fitted("taken off by: name, date, time", beside, 6 * mm, (9.5,)).draw(canvas, left, top - 14 * mm)
     words = f"{rows.head.verdict} Computed {rows.head.computed}. {rows.head.garage}."
     fitted(words, beside, 14 * mm, (10.0, 9.0, 8.0)).draw(canvas, left, top - 20 * mm)
     fitted(rows.head.standing, room, 9 * mm, (9.0, 8.0, 7.0)).draw(canvas, left, top - 38 * mm)

@@ -37,10 +37,7 @@ def _kind(kind: SetupKind) -> list[Flowable]:
     return [
         *([line(said, "bold" if kind.state == "void" else "body")] if said else []),
         FigureRow(("", "last", "wanted", "in or out"), pen="now", style="small"),
-        *(
-            FigureRow((value.label, value.value, value.target, _judged(value)))
-            for value in kind.values
-        ),
+        *(FigureRow((value.label, value.value, value.target, _judged(value))) for value in kind.values),
         *(Bullet(f"{label}: {words}") for label, words in kind.derived),
         *([line(beside, "small")] if beside else []),
         *(line(piece, "small") for piece in pieces(kind.note)),

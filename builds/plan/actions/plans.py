@@ -79,9 +79,7 @@ def as_it_was(drawn: Draft, before: Stored) -> Answer | None:
     wanted = {job.id for job in drawn.problem.jobs}
     for row in before.placed.values():
         if row.id in wanted:
-            start, end = (
-                drawn.clock.last_until(before.clock.moment(at)) for at in (row.start, row.end)
-            )
+            start, end = (drawn.clock.last_until(before.clock.moment(at)) for at in (row.start, row.end))
             rows.append(Placed(row.id, start, end, row.people))
     rows.sort(key=lambda row: (row.start, row.end))
     found = Answer(tuple(rows))
@@ -121,9 +119,7 @@ def keep(
     return row
 
 
-def make_plan(
-    garage: Garage, *, by: Membership | None, at: datetime, seconds: float = 0, seed: int = 1
-) -> Plan:
+def make_plan(garage: Garage, *, by: Membership | None, at: datetime, seconds: float = 0, seed: int = 1) -> Plan:
     """Plan the garage as it stands and put the plan on the wall. Raises Refused.
 
     The plan before stays where it still holds and is no worse.

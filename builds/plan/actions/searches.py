@@ -35,9 +35,7 @@ def sweep(garage: Garage, *, at: datetime) -> None:
 
 
 @transaction.atomic
-def start(
-    garage: Garage, *, by: Membership, at: datetime, seconds: float, plan: Plan, now: Now
-) -> Search:
+def start(garage: Garage, *, by: Membership, at: datetime, seconds: float, plan: Plan, now: Now) -> Search:
     """Note a search for a better plan than `plan`, and set it going once that is committed.
 
     `now` tells it the time. Raises Refused while another one runs.
@@ -90,9 +88,7 @@ def _search(search: Search, now: Now) -> None:
         return
     base = read(search.plan, search.garage)
     drawn, look = Draft.of(base), Look(search.pk, now)
-    found = answer(
-        drawn, seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over
-    )
+    found = answer(drawn, seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
     look.tell(found.tried, min(found.score, base.answer.score))
     with transaction.atomic():
         _hand_over(search, drawn, found, base, now())

@@ -66,11 +66,7 @@ def changes_since(made_from: dict[str, Any], basis: Basis, at: datetime) -> Plan
 
 def _jobs(old: dict[str, Any], new: dict[str, Any]) -> list[Change]:
     gone = [name for name in old if name not in new]
-    states = dict(
-        Job.objects.filter(pk__in=[pk_of(name) for name in gone]).values_list("pk", "state")
-        if gone
-        else ()
-    )
+    states = dict(Job.objects.filter(pk__in=[pk_of(name) for name in gone]).values_list("pk", "state") if gone else ())
     found = [Change(old[name]["called"], _end(states.get(pk_of(name)))) for name in gone]
     for name, row in new.items():
         if name not in old:
@@ -118,9 +114,5 @@ def _days(old: dict[str, Any], new: dict[str, Any], today: str, how: str) -> lis
 
 def _cars(old: dict[str, Any], new: dict[str, Any], at: datetime) -> list[Change]:
     """An event that has come and gone with nothing after it is no change."""
-    still = {
-        name: row
-        for name, row in old.items()
-        if name in new or datetime.fromisoformat(row["due"]) > at
-    }
+    still = {name: row for name, row in old.items() if name in new or datetime.fromisoformat(row["due"]) > at}
     return _rows(still, new, "the date or weight")

@@ -28,9 +28,7 @@ def _refused(rows: PlanRows) -> dict[str, str]:
     there = len(rows.members)
     who = {0: "nobody works", 1: "one person works"}.get(there, f"{there} people work")
     return {
-        name_of("job", job.pk): (
-            f"It needs {job.hands} at once, and {who} here: add a person, or lower its hands."
-        )
+        name_of("job", job.pk): (f"It needs {job.hands} at once, and {who} here: add a person, or lower its hands.")
         for job in rows.work.jobs.values()
         if job.hands > there and not _crew(job, rows)
     }

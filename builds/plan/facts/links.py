@@ -12,11 +12,7 @@ from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
 
 def links(rows: PlanRows, slots: int) -> tuple[Link, ...]:
     """Links between open jobs; dropped work between two of them has passed its order on."""
-    return tuple(
-        _link(joint, rows.work.times, slots)
-        for joint in rows.work.links
-        if joint.before in rows.work.jobs
-    )
+    return tuple(_link(joint, rows.work.times, slots) for joint in rows.work.links if joint.before in rows.work.jobs)
 
 
 def _link(joint: Joint, times: CureTimes, slots: int) -> Link:
@@ -63,6 +59,4 @@ def holds(rows: PlanRows) -> tuple[tuple[Hold, ...], tuple[Job, ...]]:
 
 
 def _fact(name: str, car: str, title: str | None) -> Job:
-    return Job(
-        id=name, vehicle=car, rank="wanted", work=0, hands=0, weight=0, title=title, pinned=0
-    )
+    return Job(id=name, vehicle=car, rank="wanted", work=0, hands=0, weight=0, title=title, pinned=0)

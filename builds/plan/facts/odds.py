@@ -62,9 +62,7 @@ def odds_page(garage: Garage, at: datetime) -> OddsPage:
         return OddsPage(None)
     work, found = load_work(garage, at), factors_that_count(garage)
     estimates = {
-        name: figures_of(job, work, found)
-        for pk, job in work.jobs.items()
-        if (name := name_of("job", pk)) in plan.jobs
+        name: figures_of(job, work, found) for pk, job in work.jobs.items() if (name := name_of("job", pk)) in plan.jobs
     }
     odds = simulate(plan.problem, plan.answer, estimates, runs=RUNS)
     entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")

@@ -51,15 +51,11 @@ def _planned(
 ) -> dict[int, PlannedJob]:
     due = entry.event.due_at
     return {
-        job.id: _made_of(job.id, due, plan, tuple(measures.get(job.id, ())), at)
-        for job in facts.jobs
-        if job.unfinished
+        job.id: _made_of(job.id, due, plan, tuple(measures.get(job.id, ())), at) for job in facts.jobs if job.unfinished
     }
 
 
-def _made_of(
-    job: int, due: datetime, plan: Stored | None, measures: tuple[str, ...], at: datetime
-) -> PlannedJob:
+def _made_of(job: int, due: datetime, plan: Stored | None, measures: tuple[str, ...], at: datetime) -> PlannedJob:
     """A job that the plan had over before now, and is not, is behind it."""
     name = name_of("job", job)
     if plan is None:

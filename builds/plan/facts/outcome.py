@@ -64,10 +64,7 @@ def outcomes_of(
     jobs: dict[int, list[Standing]],
     at: datetime,
 ) -> dict[int, Outcome]:
-    return {
-        entry.pk: outcome(plan, jobs.get(entry.vehicle_id, []), entry.event.due_at, at)
-        for entry in entries
-    }
+    return {entry.pk: outcome(plan, jobs.get(entry.vehicle_id, []), entry.event.due_at, at) for entry in entries}
 
 
 def outcome(plan: Stored | None, jobs: list[Standing], due: datetime, at: datetime) -> Outcome:

@@ -19,9 +19,7 @@ AFTER_THE_LAST = timedelta(weeks=1)
 NO_EVENT_WEIGHT = 0.1
 
 
-def build_problem(
-    garage: Garage, at: datetime, before: tuple[Promise, ...] = ()
-) -> tuple[Problem, Basis]:
+def build_problem(garage: Garage, at: datetime, before: tuple[Promise, ...] = ()) -> tuple[Problem, Basis]:
     """The problem at a moment, and what it was made from; slot 0 begins no sooner than `at`.
 
     `before` are the promises of the plan on the wall. Raises ProblemError with one sentence

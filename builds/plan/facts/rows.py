@@ -52,9 +52,7 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
     for need in sorted(wants.needs, key=lambda row: row.pk):
         if wants.standing[need.pk].state != "shelf":
             needs[need.job_id].append(need)
-    holds = StationHold.objects.in_garage(garage).filter(
-        last__state__in=OPEN_STATES, last__vehicle__gone_at=None
-    )
+    holds = StationHold.objects.in_garage(garage).filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None)
     return PlanRows(
         at=at,
         zone=zone,

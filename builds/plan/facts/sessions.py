@@ -55,10 +55,7 @@ def sessions(plan: Stored) -> list[Session]:
 
 
 def _parts(row: Placed, spans: tuple[tuple[int, int], ...]) -> list[Session]:
-    return [
-        Session(row.id, start, end, part, len(spans), row.people)
-        for part, (start, end) in enumerate(spans, 1)
-    ]
+    return [Session(row.id, start, end, part, len(spans), row.people) for part, (start, end) in enumerate(spans, 1)]
 
 
 def cures(plan: Stored, rows: PlanRows) -> list[Cure]:

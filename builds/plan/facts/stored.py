@@ -39,8 +39,7 @@ class Stored:
     def promises(self, clock: PlanClock) -> tuple[Promise, ...]:
         """Where the work stands in this plan, in the slots of another one."""
         return tuple(
-            Promise(row.id, clock.last_until(self.clock.moment(row.start)), row.people)
-            for row in self.placed.values()
+            Promise(row.id, clock.last_until(self.clock.moment(row.start)), row.people) for row in self.placed.values()
         )
 
 
@@ -50,9 +49,7 @@ def problem_table(problem: Problem) -> dict[str, Any]:
     table["holds"] = [{**row, "from": row["start"]} for row in table["holds"]]
     for row in table["holds"]:
         del row["start"]
-    table["before"] = {
-        row["job"]: {"start": row["start"], "people": row["people"]} for row in table["before"]
-    }
+    table["before"] = {row["job"]: {"start": row["start"], "people": row["people"]} for row in table["before"]}
     plain: dict[str, Any] = json.loads(json.dumps(table))
     return plain
 
@@ -70,10 +67,7 @@ def packed(problem: Problem) -> dict[str, Any]:
 def unpacked(table: dict[str, Any]) -> Problem:
     """What was packed. Raises ProblemError for a table that is no sound problem."""
     tables = [tuple(slots) for slots in table.get("ready", ())]
-    links = [
-        {**row, "ready": tables[row["ready"]]} if isinstance(row["ready"], int) else row
-        for row in table["links"]
-    ]
+    links = [{**row, "ready": tables[row["ready"]]} if isinstance(row["ready"], int) else row for row in table["links"]]
     return problem_from({**table, "links": links})
 
 

@@ -48,10 +48,7 @@ def _without(problem: Problem, job: Job) -> Problem:
     kept = [link for link in problem.links if name not in (link.before, link.after)]
     known = {(link.before, link.after) for link in kept}
     kept += [
-        replace(first, after=then.after)
-        for first in into
-        for then in out
-        if (first.before, then.after) not in known
+        replace(first, after=then.after) for first in into for then in out if (first.before, then.after) not in known
     ]
     return replace(
         problem,
@@ -65,9 +62,7 @@ def _outcome(car: int, rows: PlanRows, plan: Stored) -> Outcome:
     jobs = [
         Standing(name_of("job", job.pk), job.title)
         for job in rows.work.jobs.values()
-        if job.vehicle_id == car
-        and job.rank != Job.Rank.WANTED
-        and name_of("job", job.pk) in plan.jobs
+        if job.vehicle_id == car and job.rank != Job.Rank.WANTED and name_of("job", job.pk) in plan.jobs
     ]
     return outcome(plan, jobs, rows.entry[car].event.due_at, rows.at)
 

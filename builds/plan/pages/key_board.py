@@ -42,9 +42,7 @@ def car_card(vehicle: Vehicle, found: Verdict, line: str = "") -> CarCard:
     )
 
 
-def car_cards(
-    garage: Garage, at: datetime, vehicles: Iterable[Vehicle] | None = None
-) -> list[CarCard]:
+def car_cards(garage: Garage, at: datetime, vehicles: Iterable[Vehicle] | None = None) -> list[CarCard]:
     cars = list(Vehicle.objects.in_garage(garage).kept() if vehicles is None else vehicles)
     found, events = verdicts(garage, at, cars), next_events(garage, at)
     zone = ZoneInfo(garage.time_zone)

@@ -101,9 +101,7 @@ def two_lines(words: str, room: float) -> tuple[str, ...]:
     return (first, cut(rest, room, NARROW)) if rest else (first,)
 
 
-def people_lanes(
-    plan: Stored, axis: FoldedAxis, found: Iterable[Session], jobs: dict[int, Job]
-) -> list[Lane]:
+def people_lanes(plan: Stored, axis: FoldedAxis, found: Iterable[Session], jobs: dict[int, Job]) -> list[Lane]:
     blocks: dict[str, list[Mark]] = {}
     for session in found:
         if session.start < axis.end and session.end > axis.start and session.end > session.start:
@@ -160,9 +158,7 @@ def _off(axis: FoldedAxis, windows: Iterable[tuple[int, int]]) -> Iterable[Mark]
         at = max(at, end)
 
 
-def cure_lanes(
-    plan: Stored, axis: FoldedAxis, curing: Iterable[Cure], jobs: dict[int, Job]
-) -> list[Lane]:
+def cure_lanes(plan: Stored, axis: FoldedAxis, curing: Iterable[Cure], jobs: dict[int, Job]) -> list[Lane]:
     """As many lanes as it takes for no cure to cover another or its words."""
     rows: list[list[Mark]] = []
     for cure in curing:
@@ -177,10 +173,7 @@ def cure_lanes(
         if row is None:
             rows.append(row := [])
         row.append(mark)
-    return [
-        Lane("" if number else "Curing", "cure", CURE_LANE, marks=tuple(row))
-        for number, row in enumerate(rows)
-    ]
+    return [Lane("" if number else "Curing", "cure", CURE_LANE, marks=tuple(row)) for number, row in enumerate(rows)]
 
 
 def _reach(mark: Mark) -> float:

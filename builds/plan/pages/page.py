@@ -67,10 +67,7 @@ class PlanPage:
 def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     rows, plan, search = fetch(garage, at), shown(garage), latest(garage)
     entries = list(
-        Entry.objects.in_garage(garage)
-        .upcoming(at)
-        .filter(vehicle__gone_at=None)
-        .select_related("event", "vehicle")
+        Entry.objects.in_garage(garage).upcoming(at).filter(vehicle__gone_at=None).select_related("event", "vehicle")
     )
     found = outcomes_of(plan, entries, _standing(rows), at)
     cars = tuple(

@@ -67,14 +67,10 @@ class Strip:
         return self.foot - self.head
 
 
-def plan_strip(
-    plan: Stored, rows: PlanRows, jobs: dict[int, Job], entries: Iterable[Entry]
-) -> Strip | None:
+def plan_strip(plan: Stored, rows: PlanRows, jobs: dict[int, Job], entries: Iterable[Entry]) -> Strip | None:
     """None when there is nothing to draw; `jobs` by pk as they are now, cars attached."""
     found = [
-        session
-        for session in sessions(plan)
-        if pk_of(session.job) in jobs and plan.clock.moment(session.end) > rows.at
+        session for session in sessions(plan) if pk_of(session.job) in jobs and plan.clock.moment(session.end) > rows.at
     ]
     if not found:
         return None
@@ -158,9 +154,7 @@ def _days(plan: Stored, axis: FoldedAxis, today: date) -> Iterable[DayMark]:
             spans[day].append((slot, until))
             slot = until
     starts = [axis.x(pieces[0][0]) for pieces in spans.values()]
-    for (day, pieces), x, beyond in zip(
-        spans.items(), starts, [*starts[1:], axis.width + MARGIN], strict=True
-    ):
+    for (day, pieces), x, beyond in zip(spans.items(), starts, [*starts[1:], axis.width + MARGIN], strict=True):
         room = beyond - x - 8
         name = f"Today, {day:%a} {day.day}" if day == today else f"{day:%a} {day.day} {day:%b}"
         since, until = plan.clock.moment(pieces[0][0]), plan.clock.moment(pieces[-1][1])

@@ -95,9 +95,7 @@ def strike(reading: Reading, *, by: Membership, at: datetime, because: str) -> N
     remeasure.settle(reading.vehicle, by=by, at=at)
 
 
-def add_kind(
-    garage: Garage, *, name: str, unit: str = "", is_number: bool = True, follows: str = ""
-) -> OwnKind:
+def add_kind(garage: Garage, *, name: str, unit: str = "", is_number: bool = True, follows: str = "") -> OwnKind:
     """A kind of reading of the garage's own; it goes void with `follows` (slug)."""
     labels = {row.label.lower() for row in READINGS.values()}
     same = OwnKind.objects.in_garage(garage).filter(name__iexact=name)
@@ -126,9 +124,7 @@ def set_targets(vehicle: Vehicle, kind: ReadingKind, aims: Mapping[str, Aim]) ->
 
 
 @transaction.atomic
-def choose_required(
-    vehicle: Vehicle, keys: Collection[str], *, by: Membership, at: datetime
-) -> RequiredReadings:
+def choose_required(vehicle: Vehicle, keys: Collection[str], *, by: Membership, at: datetime) -> RequiredReadings:
     """Which readings (keys) the car must have; none is a choice too."""
     row, _ = RequiredReadings.objects.update_or_create(
         vehicle=vehicle, defaults={"kinds": list(keys), "chosen_by": by, "chosen_at": at}

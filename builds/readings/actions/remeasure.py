@@ -82,9 +82,7 @@ def _wanted(
     links: Iterable[tuple[int, int]],
 ) -> tuple[Once, list[str]]:
     """Who measures what, and the kinds of the garage's own (keys) that are void as well."""
-    found = {
-        key: Standing(key, line.state, line.work) for key, line in lines.items() if key in READINGS
-    }
+    found = {key: Standing(key, line.state, line.work) for key, line in lines.items() if key in READINGS}
     wanted = [key for key, line in lines.items() if line.required]
     coming = [other.kinds for other in others.values()]
     need = set(to_measure(found, wanted, coming))
@@ -93,9 +91,7 @@ def _wanted(
     need |= {key for key in asked if key in READINGS and _is_note(lines[key])}
     ahead = voided_by({kind for kinds in coming for kind in kinds})
     own = [
-        key
-        for key in wanted
-        if key not in READINGS and (lines[key].state == VOID or lines[key].kind.follows in ahead)
+        key for key in wanted if key not in READINGS and (lines[key].state == VOID or lines[key].kind.follows in ahead)
     ]
     return measure_once(need, others, links), own
 
@@ -104,13 +100,9 @@ def _is_note(line: KindLine) -> bool:
     return line.required and line.state == STANDS and bool(line.lacking)
 
 
-def _before(
-    once: Once, own: Collection[str], lines: dict[str, KindLine], others: dict[int, OpenJob]
-) -> set[int]:
+def _before(once: Once, own: Collection[str], lines: dict[str, KindLine], others: dict[int, OpenJob]) -> set[int]:
     follows = {lines[key].kind.follows for key in own}
-    return set(once.before) | {
-        pk for pk, job in others.items() if not follows.isdisjoint(voided_by(job.kinds))
-    }
+    return set(once.before) | {pk for pk, job in others.items() if not follows.isdisjoint(voided_by(job.kinds))}
 
 
 def _link_to_takers(vehicle: Vehicle, once: Once) -> None:
@@ -194,8 +186,7 @@ def _aligner(garage: Garage) -> Skill | None:
 def _end(job: Job, lines: dict[str, KindLine], *, by: Membership, at: datetime) -> None:
     """Done when what it was for has been measured since; dropped when nothing is void any more."""
     taken = any(
-        (line := lines.get(key)) and line.reading and line.reading.written_at >= job.made_at
-        for key in job.measures
+        (line := lines.get(key)) and line.reading and line.reading.written_at >= job.made_at for key in job.measures
     )
     if not taken:
         turn(job, "drop", by=by, at=at, note=NOT_NEEDED, state_note=NOT_NEEDED)

@@ -61,8 +61,7 @@ def _angle(text: str) -> int:
     found = _ACROSS.fullmatch(text)
     assert found is not None
     difference, across = (
-        parse_number(number) * UNITS[unit].factor
-        for number, unit in (found.group(1, 2), found.group(3, 4))
+        parse_number(number) * UNITS[unit].factor for number, unit in (found.group(1, 2), found.group(3, 4))
     )
     if across <= 0 or abs(difference) > across:
         raise QuantityError("Write a difference and where it was read, such as 1.5 mm at 470 mm.")

@@ -31,9 +31,7 @@ def judge(field: Field, amount: int | None, goal: Goal | None) -> str:
     return IN if abs(amount - goal.target) <= goal.tolerance else OUT
 
 
-def judge_all(
-    fields: Iterable[Field], amounts: Mapping[str, int | None], goals: Mapping[str, Goal]
-) -> str:
+def judge_all(fields: Iterable[Field], amounts: Mapping[str, int | None], goals: Mapping[str, Goal]) -> str:
     """Of a whole reading: out when one value is out, in when one is in and none out."""
     found = {judge(row, amounts.get(row.slug), goals.get(row.slug)) for row in fields}
     return next((each for each in (OUT, IN) if each in found), NOT_JUDGED)

@@ -156,8 +156,7 @@ def _kinds() -> dict[str, Kind]:
         slug: Kind(
             slug,
             label,
-            frozenset(_COLUMNS[mark] for mark in rows.get(slug, "").split() if mark != "..")
-            | frozenset(more.split()),
+            frozenset(_COLUMNS[mark] for mark in rows.get(slug, "").split() if mark != "..") | frozenset(more.split()),
             rules,
         )
         for slug, label, more, rules in _RULES

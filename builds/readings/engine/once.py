@@ -81,14 +81,11 @@ def measure_once(need: Collection[str], jobs: Mapping[int, OpenJob], links: Iter
     return Once(tuple(added), tuple(rest), tuple(sorted(last)))
 
 
-def _taker(
-    slug: str, jobs: Mapping[int, OpenJob], disturbing: Collection[int], order: _Order
-) -> int | None:
+def _taker(slug: str, jobs: Mapping[int, OpenJob], disturbing: Collection[int], order: _Order) -> int | None:
     fit = [
         id
         for id, job in jobs.items()
-        if slug in job.measures
-        and not any(order.leads(id, each) for each in disturbing if each != id)
+        if slug in job.measures and not any(order.leads(id, each) for each in disturbing if each != id)
     ]
     return max(fit, default=None)
 

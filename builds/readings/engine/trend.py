@@ -48,10 +48,7 @@ def across(moments: Sequence[datetime], sheet: Sheet) -> list[float]:
     whole = (moments[-1] - moments[0]).total_seconds()
     if whole <= 0:
         return [sheet.left + ground / 2] * len(moments)
-    return [
-        round(sheet.left + ground * (each - moments[0]).total_seconds() / whole, 1)
-        for each in moments
-    ]
+    return [round(sheet.left + ground * (each - moments[0]).total_seconds() / whole, 1) for each in moments]
 
 
 def down(values: Iterable[Fraction], low: Fraction, high: Fraction, sheet: Sheet) -> list[float]:

@@ -102,9 +102,7 @@ def to_measure(
     job), and the void ones on record that they rest on.
     """
     ahead = voided_by({kind for kinds in coming for kind in kinds})
-    need = {
-        kind for kind in wanted if kind in READINGS and (kind in ahead or _is_void(found, kind))
-    }
+    need = {kind for kind in wanted if kind in READINGS and (kind in ahead or _is_void(found, kind))}
     waiting = list(need)
     while waiting:
         for base in READINGS[waiting.pop()].rests_on:

@@ -62,6 +62,4 @@ def kind_of(garage: Garage, key: str) -> ReadingKind | None:
 
 def names_of(kinds: Iterable[ReadingKind]) -> str:
     """`camber, front toe`: in small letters, the garage's own names as they are written."""
-    return ", ".join(
-        kind.label if kind.own else kind.label[0].lower() + kind.label[1:] for kind in kinds
-    )
+    return ", ".join(kind.label if kind.own else kind.label[0].lower() + kind.label[1:] for kind in kinds)

@@ -129,9 +129,7 @@ def _begun(row: dict[str, Any]) -> datetime | None:
 def readings_of(garage: Garage, vehicles: Iterable[Vehicle]) -> dict[int, CarReadings]:
     """Of each car (pk) every kind, in measuring order; as many queries for one as for fifty."""
     cars = list(vehicles)
-    required = dict(
-        RequiredReadings.objects.filter(vehicle__in=cars).values_list("vehicle_id", "kinds")
-    )
+    required = dict(RequiredReadings.objects.filter(vehicle__in=cars).values_list("vehicle_id", "kinds"))
     newest: dict[int, dict[str, Reading]] = defaultdict(dict)
     rows = Reading.objects.filter(vehicle__in=cars).last_of_each()
     for row in rows.select_related("by__person").prefetch_related("values"):
@@ -141,10 +139,7 @@ def readings_of(garage: Garage, vehicles: Iterable[Vehicle]) -> dict[int, CarRea
         targets[target.vehicle_id][target.key][target.field] = target
     done, kinds = finished_work(cars), kinds_of(garage)
     return {
-        car.pk: _car(
-            kinds, required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, [])
-        )
-        for car in cars
+        car.pk: _car(kinds, required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, [])) for car in cars
     }
 
 
@@ -175,18 +170,14 @@ def _car(
             work,
             READINGS[through].label if through else "",
         )
-    return CarReadings(
-        None if required is None else tuple(key for key in kinds if key in required), lines
-    )
+    return CarReadings(None if required is None else tuple(key for key in kinds if key in required), lines)
 
 
 def _taken(reading: Reading | None) -> Taken | None:
     return Taken(reading.at, reading.last_of_id) if reading else None
 
 
-def _own_standing(
-    kind: ReadingKind, reading: Reading | None, done: list[Work]
-) -> tuple[str, Work | None, str]:
+def _own_standing(kind: ReadingKind, reading: Reading | None, done: list[Work]) -> tuple[str, Work | None, str]:
     taken = _taken(reading)
     if taken is None:
         return MISSING, None, ""

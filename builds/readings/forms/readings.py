@@ -41,12 +41,8 @@ class ReadingAddForm(forms.Form):
     instrument = forms.CharField(max_length=80, required=False)
     fuel_ml = QuantityField("volume", "ml", 0, MOST_FUEL_ML, label="Fuel aboard", required=False)
     driver = forms.ChoiceField(choices=_choices(Reading.Driver), required=False)
-    front_pa = QuantityField(
-        "pressure", "Pa", 0, MOST_PRESSURE_PA, label="Front tyres at", required=False
-    )
-    rear_pa = QuantityField(
-        "pressure", "Pa", 0, MOST_PRESSURE_PA, label="Rear tyres at", required=False
-    )
+    front_pa = QuantityField("pressure", "Pa", 0, MOST_PRESSURE_PA, label="Front tyres at", required=False)
+    rear_pa = QuantityField("pressure", "Pa", 0, MOST_PRESSURE_PA, label="Rear tyres at", required=False)
     floor = forms.ChoiceField(choices=_choices(Reading.Floor), required=False)
     bars = forms.ChoiceField(label="Anti-roll bars", choices=_choices(Reading.Bars), required=False)
     who = forms.ModelChoiceField(
@@ -156,9 +152,7 @@ class OwnKindForm(forms.Form):
         widget=forms.RadioSelect,
         initial="1",
     )
-    unit = forms.CharField(
-        label="Unit", max_length=12, required=False, help_text="such as mm, V or turns"
-    )
+    unit = forms.CharField(label="Unit", max_length=12, required=False, help_text="such as mm, V or turns")
     follows = forms.ChoiceField(
         label="Goes void together with",
         required=False,

@@ -42,8 +42,7 @@ class TargetForm(forms.Form):
                 system,
                 label=f"{row.label}: off by at most, each way",
                 required=False,
-                initial=known
-                and (known.tolerance_typed if same else number_of(row, known.tolerance, system)),
+                initial=known and (known.tolerance_typed if same else number_of(row, known.tolerance, system)),
             )
 
     def rows(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
@@ -66,18 +65,14 @@ class TargetForm(forms.Form):
             target = self.cleaned_data[f"target_{row.slug}"]
             off = self.cleaned_data[f"off_{row.slug}"]
             if target and off:
-                found[row.slug] = Aim(
-                    target.amount, off.amount, target.typed, off.typed, target.unit
-                )
+                found[row.slug] = Aim(target.amount, off.amount, target.typed, off.typed, target.unit)
         return found
 
 
 class RequiredForm(forms.Form):
     """Which readings a car must have; none only when that is said."""
 
-    kinds = forms.MultipleChoiceField(
-        label="It must have", required=False, widget=forms.CheckboxSelectMultiple
-    )
+    kinds = forms.MultipleChoiceField(label="It must have", required=False, widget=forms.CheckboxSelectMultiple)
     none = forms.BooleanField(label="This car needs no readings to be fit to run", required=False)
 
     def __init__(

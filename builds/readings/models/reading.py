@@ -124,9 +124,7 @@ class Reading(models.Model):
     own = models.ForeignKey(OwnKind, models.PROTECT, null=True, blank=True, related_name="readings")
     at = models.DateTimeField()
     by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
-    last_of = models.ForeignKey(
-        Job, models.SET_NULL, null=True, blank=True, related_name="readings"
-    )
+    last_of = models.ForeignKey(Job, models.SET_NULL, null=True, blank=True, related_name="readings")
     instrument = models.CharField(max_length=80, blank=True)
     fuel_ml = models.PositiveIntegerField(null=True, blank=True)
     driver = models.CharField(max_length=10, choices=Driver.choices, blank=True)
@@ -137,9 +135,7 @@ class Reading(models.Model):
     note = models.CharField(max_length=400, blank=True)
     written_at = models.DateTimeField()
     struck_at = models.DateTimeField(null=True, blank=True)
-    struck_by = models.ForeignKey(
-        Membership, models.PROTECT, null=True, blank=True, related_name="+"
-    )
+    struck_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
     struck_because = models.CharField(max_length=200, blank=True)
 
     objects = ReadingQuerySet.as_manager()

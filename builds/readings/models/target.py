@@ -27,9 +27,7 @@ class Target(models.Model):
     class Meta:
         ordering = ["pk"]
         constraints = [
-            models.UniqueConstraint(
-                fields=["vehicle", "kind", "field"], condition=Q(own=None), name="target_once"
-            ),
+            models.UniqueConstraint(fields=["vehicle", "kind", "field"], condition=Q(own=None), name="target_once"),
             models.UniqueConstraint(
                 fields=["vehicle", "own", "field"],
                 condition=Q(own__isnull=False),

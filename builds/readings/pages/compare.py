@@ -60,20 +60,14 @@ def compared(vehicle: Vehicle, first: date, second: date) -> list[ComparedKind]:
 
 def _as_of(vehicle: Vehicle, day: date) -> dict[str, Reading]:
     """The newest reading of each kind (key) until the end of that local day."""
-    end = datetime.combine(
-        day + timedelta(days=1), datetime.min.time(), ZoneInfo(vehicle.garage.time_zone)
-    )
+    end = datetime.combine(day + timedelta(days=1), datetime.min.time(), ZoneInfo(vehicle.garage.time_zone))
     rows = Reading.objects.on(vehicle).standing().filter(at__lt=end).order_by("at", "pk")
     return {row.key: row for row in rows.prefetch_related("values")}
 
 
-def _compared(
-    kind: ReadingKind, one: Reading | None, two: Reading | None, vehicle: Vehicle
-) -> ComparedKind:
+def _compared(kind: ReadingKind, one: Reading | None, two: Reading | None, vehicle: Vehicle) -> ComparedKind:
     system, zone = vehicle.garage.units, ZoneInfo(vehicle.garage.time_zone)
-    values = [
-        {value.field: value for value in each.values.all()} if each else {} for each in (one, two)
-    ]
+    values = [{value.field: value for value in each.values.all()} if each else {} for each in (one, two)]
     rows = []
     for row in kind.fields:
         before, after = (each.get(row.slug) for each in values)
@@ -82,15 +76,9 @@ def _compared(
         change = ""
         if row.quantity and before is not None and after is not None:
             change = change_words(row, (after.amount or 0) - (before.amount or 0), system)
-        rows.append(
-            Compared(
-                row.label, value_words(row, before, system), value_words(row, after, system), change
-            )
-        )
+        rows.append(Compared(row.label, value_words(row, before, system), value_words(row, after, system), change))
     first, second = (
-        f"{each.at.astimezone(zone):%H:%M} {day_words(each.at.astimezone(zone).date())}"
-        if each
-        else ""
+        f"{each.at.astimezone(zone):%H:%M} {day_words(each.at.astimezone(zone).date())}" if each else ""
         for each in (one, two)
     )
     return ComparedKind(kind, first, second, tuple(rows))

@@ -107,9 +107,7 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
     )
 
 
-def history_rows(
-    line: KindLine, vehicle: Vehicle, readings: Iterable[Reading], at: datetime
-) -> list[HistoryRow]:
+def history_rows(line: KindLine, vehicle: Vehicle, readings: Iterable[Reading], at: datetime) -> list[HistoryRow]:
     """Readings with their values and people at hand; judged by the targets of today."""
     return [_history(line, vehicle, reading, at) for reading in readings]
 

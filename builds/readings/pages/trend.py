@@ -66,16 +66,13 @@ class Trend:
         return self.sheet.height - 12
 
 
-def trends(
-    kind: ReadingKind, readings: Sequence[Reading], goals: Mapping[str, Goal], system: str
-) -> tuple[Trend, ...]:
+def trends(kind: ReadingKind, readings: Sequence[Reading], goals: Mapping[str, Goal], system: str) -> tuple[Trend, ...]:
     """Drawings of readings that stand, oldest first; one for each unit, none below two readings."""
     units: dict[str, list[Field]] = {}
     for row in kind.figures:
         units.setdefault(row.unit(system), []).append(row)
     found = [
-        _trend(kind, rows, readings, goals, system, unit, number)
-        for number, (unit, rows) in enumerate(units.items())
+        _trend(kind, rows, readings, goals, system, unit, number) for number, (unit, rows) in enumerate(units.items())
     ]
     return tuple(each for each in found if each)
 
@@ -89,9 +86,7 @@ def _trend(
     unit: str,
     number: int,
 ) -> Trend | None:
-    taken = [
-        (each, {value.field: value.amount for value in each.values.all()}) for each in readings
-    ]
+    taken = [(each, {value.field: value.amount for value in each.values.all()}) for each in readings]
     taken = [each for each in taken if any(each[1].get(row.slug) is not None for row in rows)]
     if len(taken) < 2:
         return None
@@ -116,8 +111,7 @@ def _trend(
         id=f"trend-{number}",
         title=f"{kind.label}, {unit}" if unit else kind.label,
         says=" ".join(
-            f"{row.label}: from {figure_words(row, known[0][1], system)}"
-            f" to {figure_words(row, known[-1][1], system)}."
+            f"{row.label}: from {figure_words(row, known[0][1], system)} to {figure_words(row, known[-1][1], system)}."
             for row, _, known in drawn
         ),
         sheet=SHEET,

@@ -48,12 +48,8 @@ def derived_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
     return derived_of(line.kind.key, line.amounts, system)
 
 
-def derived_of(
-    key: str, amounts: dict[str, int | None], system: str
-) -> tuple[tuple[str, str], ...]:
-    return tuple(
-        (row.label, derived_words(row.amount, row.unit, system)) for row in derived(key, amounts)
-    )
+def derived_of(key: str, amounts: dict[str, int | None], system: str) -> tuple[tuple[str, str], ...]:
+    return tuple((row.label, derived_words(row.amount, row.unit, system)) for row in derived(key, amounts))
 
 
 def condition_rows(reading: Reading, system: str) -> tuple[tuple[str, str], ...]:

@@ -77,9 +77,7 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_working(request.member))
     kind, start = known_kind(vehicle, key), _start(request, vehicle, key)
-    form = ReadingAddForm(
-        request.POST or None, kind=kind, vehicle=vehicle, member=request.member, start=start
-    )
+    form = ReadingAddForm(request.POST or None, kind=kind, vehicle=vehicle, member=request.member, start=start)
     if form.is_valid():
         told = {"by": request.member, "at": clock.now(), **form.told()}
         try:

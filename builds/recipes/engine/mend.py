@@ -29,9 +29,7 @@ def leave_out(recipe: Recipe, keys: Collection[str]) -> Recipe:
         replace(
             job,
             after=tuple(
-                RecipeLink(
-                    str(link.before), link.wait, link.why, link.cure or None, link.stage or None
-                )
+                RecipeLink(str(link.before), link.wait, link.why, link.cure or None, link.stage or None)
                 for link in links
                 if link.after == job.key
             ),
@@ -51,9 +49,7 @@ def _shortened(hold: StationHold, recipe: Recipe, keys: Collection[str]) -> Stat
     inside = [
         job.key
         for job in recipe.jobs
-        if job.key not in keys
-        and job.key in _reached(hold.first, onward)
-        and hold.until in _reached(job.key, onward)
+        if job.key not in keys and job.key in _reached(hold.first, onward) and hold.until in _reached(job.key, onward)
     ]
     if not inside or inside[-1] not in _reached(inside[0], onward):
         return None

@@ -114,12 +114,9 @@ def to_dict(recipe: Recipe) -> dict[str, Any]:
         "title": recipe.title,
         "summary": recipe.summary,
         "station_holds": [
-            {"station": hold.station, "from": hold.first, "until": hold.until}
-            for hold in recipe.station_holds
+            {"station": hold.station, "from": hold.first, "until": hold.until} for hold in recipe.station_holds
         ],
-        "jobs": [
-            _changed(job) | {"after": [_changed(link) for link in job.after]} for job in recipe.jobs
-        ],
+        "jobs": [_changed(job) | {"after": [_changed(link) for link in job.after]} for job in recipe.jobs],
     }
 
 

@@ -60,9 +60,7 @@ def _hands(book: Book, skill: int, since: int, until: int, day: date) -> None:
     whose = next((row for row in book.members.values() if _is_free(row, day, stretch)), None)
     if whose is None:
         identity = {"name": EXTRA, "surname": "", "email": None}
-        whose = people.add(
-            book.garage, role=Membership.Role.HELPER, skills=skills, works=True, **identity
-        )
+        whose = people.add(book.garage, role=Membership.Role.HELPER, skills=skills, works=True, **identity)
     whose.skills.add(*skills)
     hours.set_day(whose, day=day, kind="extra", stretches=stretch, note="to be asked")
 

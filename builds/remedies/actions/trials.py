@@ -53,9 +53,7 @@ def _changed(deeds: tuple[Deed, ...], base: Stored, by: Membership, at: datetime
     return drawn
 
 
-def _keep(
-    drawn: Draft, before: Stored | None, trial: dict[str, object], by: Membership, at: datetime
-) -> Plan:
+def _keep(drawn: Draft, before: Stored | None, trial: dict[str, object], by: Membership, at: datetime) -> Plan:
     marked = replace(drawn, made_from={**drawn.made_from, "trial": trial})
     found = best(drawn, before, seconds=SECONDS)
     return keep(by.garage, marked, found, by=by, at=at, use=Plan.Use.TRIED)

@@ -42,10 +42,7 @@ def _in_the_way(problem: Problem, plan: Plan, vehicle: str, due: int) -> list[st
     rows = [
         job
         for job in problem.jobs
-        if job.rank == "wanted"
-        and job.id not in kept
-        and job.work
-        and starts.get(job.id, due) < due
+        if job.rank == "wanted" and job.id not in kept and job.work and starts.get(job.id, due) < due
     ]
     rows.sort(key=lambda job: (job.id not in chain, -job.work * job.hands, job.id))
     return [job.id for job in rows]

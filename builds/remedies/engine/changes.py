@@ -59,9 +59,7 @@ class Defer:
         jobs = {job.id: job for job in problem.jobs}
         for name in self.jobs:
             if jobs[name].rank != "wanted":
-                raise ValueError(
-                    f"{jobs[name].label} is {jobs[name].rank} work: it is not put off."
-                )
+                raise ValueError(f"{jobs[name].label} is {jobs[name].rank} work: it is not put off.")
             earliest = max(jobs[name].earliest, self.until)
             jobs[name] = replace(jobs[name], earliest=earliest, waits_for=None)
         return replace(problem, jobs=tuple(jobs.values()))
@@ -164,9 +162,7 @@ class Sooner:
     def apply(self, problem: Problem) -> Problem:
         jobs = {job.id: job for job in problem.jobs}
         for job in self.jobs:
-            jobs[job.id] = replace(
-                jobs[job.id], earliest=job.earliest, waits_for=job.waits_for, windows=job.windows
-            )
+            jobs[job.id] = replace(jobs[job.id], earliest=job.earliest, waits_for=job.waits_for, windows=job.windows)
         links = {(link.before, link.after): link for link in problem.links}
         for link in self.links:
             pair = link.before, link.after
@@ -223,15 +219,10 @@ class StayHome:
 
     def apply(self, problem: Problem) -> Problem:
         jobs = (
-            replace(job, due=self.due)
-            if job.vehicle == self.vehicle and job.due is not None
-            else job
+            replace(job, due=self.due) if job.vehicle == self.vehicle and job.due is not None else job
             for job in problem.jobs
         )
-        cars = (
-            replace(car, weight=self.weight) if car.id == self.vehicle else car
-            for car in problem.vehicles
-        )
+        cars = (replace(car, weight=self.weight) if car.id == self.vehicle else car for car in problem.vehicles)
         return replace(problem, jobs=tuple(jobs), vehicles=tuple(cars))
 
     def words(self, names: Names, when: When) -> str:
@@ -241,9 +232,7 @@ class StayHome:
         return iter(())
 
 
-def _shorter(
-    plan: Plan, person: str, begin: int, end: int, hours: float
-) -> Iterator[tuple[int, int, float]]:
+def _shorter(plan: Plan, person: str, begin: int, end: int, hours: float) -> Iterator[tuple[int, int, float]]:
     """Shorter stretches in half hours, an hour at least: what is used by the plan, either half,
     half an hour less at either end.
     """

@@ -108,9 +108,7 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | 
     verb = "takes" if len(chain) == 1 else "take"
     leaves = f"{names.car(vehicle)} leaves {when(job.due or 0)}"
     if ends[number[job.id]] > problem.slots:
-        sentence = (
-            f"{said} {verb} longer than the plan reaches, even if nobody had anything else to do"
-        )
+        sentence = f"{said} {verb} longer than the plan reaches, even if nobody had anything else to do"
     else:
         until = when(ends[number[job.id]])
         sentence = f"{said} {verb} until {until} even if nobody had anything else to do"
@@ -154,12 +152,7 @@ def _asked(problem: Problem, cars: Iterable[str], due: int) -> _Asked:
     before: dict[str, list[str]] = {}
     for link in problem.links:
         before.setdefault(link.after, []).append(link.before)
-    reached = [
-        job.id
-        for car in cars
-        for job in musts(problem, car)
-        if job.due is not None and job.due <= due
-    ]
+    reached = [job.id for car in cars for job in musts(problem, car) if job.due is not None and job.due <= due]
     found: set[str] = set()
     while reached:
         name = reached.pop()
@@ -170,13 +163,9 @@ def _asked(problem: Problem, cars: Iterable[str], due: int) -> _Asked:
     return _Asked(asked, tuple(sorted({job.vehicle for job in asked if job.vehicle})))
 
 
-def _hours(
-    problem: Problem, asked: _Asked, due: int, names: Names, when: When, kind: str
-) -> Proof | None:
+def _hours(problem: Problem, asked: _Asked, due: int, names: Names, when: When, kind: str) -> Proof | None:
     """The skill, or the hands at all, that are asked for longest beyond the hours there are."""
-    of = (
-        f" of {listed_in_words([names.car(car) for car in asked.cars])}" if kind == "shared" else ""
-    )
+    of = f" of {listed_in_words([names.car(car) for car in asked.cars])}" if kind == "shared" else ""
     found = []
     for skill in (*sorted({job.skill for job in asked.jobs if job.skill}), None):
         jobs = [job for job in asked.jobs if job.hands and skill in (None, job.skill)]

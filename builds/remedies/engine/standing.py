@@ -68,9 +68,7 @@ def late_wanted(problem: Problem, plan: Plan) -> set[str]:
     return {
         job.id
         for job in problem.jobs
-        if job.rank == "wanted"
-        and job.due is not None
-        and ends.get(job.id, problem.slots + 1) > job.due
+        if job.rank == "wanted" and job.due is not None and ends.get(job.id, problem.slots + 1) > job.due
     }
 
 

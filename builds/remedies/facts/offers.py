@@ -93,9 +93,7 @@ def _evening(quest: Quest, day: date) -> Iterator[tuple[int, int]]:
         yield max(0, quest.clock.first_from(begin)), quest.clock.last_until(end)
 
 
-def _free(
-    stretches: Iterable[tuple[int, int]], taken: Iterable[tuple[int, int]], due: int
-) -> list[tuple[int, int]]:
+def _free(stretches: Iterable[tuple[int, int]], taken: Iterable[tuple[int, int]], due: int) -> list[tuple[int, int]]:
     """What the windows leave of each stretch before the slot, pieces of an hour and more."""
     found = []
     for begin, end in stretches:
@@ -200,18 +198,14 @@ def _heated(deed: Deed) -> HeatedHours:
     return HeatedHours(day=deed.day, from_minute=since, until_minute=until, warm_mc=warm_mc)
 
 
-def _sooner(
-    quest: Quest, kind: str, deeds: tuple[Deed, ...], effort: float, rows: PlanRows
-) -> Sooner | None:
+def _sooner(quest: Quest, kind: str, deeds: tuple[Deed, ...], effort: float, rows: PlanRows) -> Sooner | None:
     """What these rows let begin sooner than those of the quest."""
     slots = quest.problem.slots
     jobs, _ = plan_jobs.jobs(rows, quest.clock, slots)
     was = {job.id: job for job in quest.problem.jobs}
     waited = {(link.before, link.after): link for link in quest.problem.links}
     links: list[Link] = [
-        link
-        for link in plan_links.links(rows, slots)
-        if link.ready != waited[link.before, link.after].ready
+        link for link in plan_links.links(rows, slots) if link.ready != waited[link.before, link.after].ready
     ]
     changed = tuple(job for job in jobs if _release(job) != _release(was[job.id]))
     if not changed and not links:
@@ -238,9 +232,7 @@ def stay_home(quest: Quest, entry: Entry) -> StayHome:
     ahead = [
         row
         for row in quest.book.entries.values()
-        if row.vehicle_id == entry.vehicle_id
-        and row.pk != entry.pk
-        and row.event.due_at > quest.rows.at
+        if row.vehicle_id == entry.vehicle_id and row.pk != entry.pk and row.event.due_at > quest.rows.at
     ]
     after = min(ahead, key=lambda row: row.event.due_at, default=None)
     due = after and min(quest.clock.last_until(after.event.due_at), quest.problem.slots)

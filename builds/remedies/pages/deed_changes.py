@@ -13,12 +13,7 @@ from garage.engine.presence import wall_moment
 def changes_of(quest: Quest, deeds: tuple[Deed, ...]) -> tuple[Change, ...]:
     """KeyError for rows that are gone, ValueError for a deed that is no remedy."""
     heated = tuple(deed for deed in deeds if deed.kind == "heat")
-    found = [
-        change
-        for deed in deeds
-        if deed.kind not in ("again", "heat")
-        for change in _changes(quest, deed)
-    ]
+    found = [change for deed in deeds if deed.kind not in ("again", "heat") for change in _changes(quest, deed)]
     if heated and (change := offers.heater(quest, heated)):
         found.append(change)
     return tuple(found)

@@ -103,9 +103,7 @@ def load_trial(row: Plan, by: Membership, at: datetime) -> TrialPage | None:
     )
 
 
-def _cars(
-    by: Membership, deeds: tuple[Deed, ...], before: Stored, after: Stored, at: datetime
-) -> list[CarLine]:
+def _cars(by: Membership, deeds: tuple[Deed, ...], before: Stored, after: Stored, at: datetime) -> list[CarLine]:
     """Every entered car, those that the trial enters or leaves at home among them."""
     garage, book = by.garage, Book(by.garage)
     jobs = standing(garage)

@@ -34,10 +34,7 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
         return see(reverse("remedy_list", args=[pk]))
     known = request.GET.get("known", "")
     try:
-        if "stop" in request.GET:
-            found = stopped_round(known)
-        else:
-            found = next_round(entry, request.member, clock.now(), known)
+        found = stopped_round(known) if "stop" in request.GET else next_round(entry, request.member, clock.now(), known)
     except ProblemError:
         return see(reverse("remedy_list", args=[pk]))
     context = {"entry": entry, "round": found, "works": refuse_working(request.member) is None}
@@ -52,11 +49,7 @@ def remedy_odds(request: GarageRequest, pk: int) -> HttpResponse:
     except (KeyError, ValueError):
         said = "Not known: something changed meanwhile."
     # Into a page that stands: the part alone, for a whole fragment would wipe what was said there.
-    template = (
-        "builds/remedies/remedy_odds_part.html"
-        if request.htmx
-        else "builds/remedies/remedy_odds.html"
-    )
+    template = "builds/remedies/remedy_odds_part.html" if request.htmx else "builds/remedies/remedy_odds.html"
     return page(request, template, {"entry": entry, "said": said}, place="plan")
 
 

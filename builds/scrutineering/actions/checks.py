@@ -115,9 +115,7 @@ def _known(item: CheckItem, step: str, key: uuid.UUID) -> Taken | None:
 def _locked(item: CheckItem) -> CheckItem:
     """The row, held until the transaction ends, so that two who tap take turns."""
     rows = CheckItem.objects.select_for_update(of=("self",))
-    return rows.select_related("checklist__entry__event", "checklist__entry__vehicle").get(
-        pk=item.pk
-    )
+    return rows.select_related("checklist__entry__event", "checklist__entry__vehicle").get(pk=item.pk)
 
 
 def _rows(item: CheckItem) -> list[CheckLog]:
@@ -125,10 +123,7 @@ def _rows(item: CheckItem) -> list[CheckLog]:
 
 
 def _plain(rows: list[CheckLog]) -> list[LogRow]:
-    return [
-        LogRow(str(row.key), row.step, row.at, str(row.answers.key) if row.answers else "")
-        for row in rows
-    ]
+    return [LogRow(str(row.key), row.step, row.at, str(row.answers.key) if row.answers else "") for row in rows]
 
 
 def _log(
@@ -149,9 +144,7 @@ def _log(
     )  # fmt: skip
 
 
-def _mend(
-    item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key: uuid.UUID, note: str
-) -> CheckLog:
+def _mend(item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key: uuid.UUID, note: str) -> CheckLog:
     """One line for each fail that stands; all their jobs must be over."""
     rows = _rows(item)
     fails = {row.key for row in states.unmended(_plain(rows))}

@@ -56,9 +56,7 @@ def not_run(run: EntryRun, *, by: Membership, at: datetime) -> None:
 
 
 @transaction.atomic
-def strip_down(
-    event: Event, entries: Iterable[Entry], *, by: Membership, at: datetime
-) -> dict[int, list[Job]]:
+def strip_down(event: Event, entries: Iterable[Entry], *, by: Membership, at: datetime) -> dict[int, list[Job]]:
     """The strip-down check on the cars that ran, by their pk. Raises Refused."""
     if event.ends_at > at:
         raise Refused(f"{event} is not over yet.")

@@ -92,10 +92,7 @@ def load_items(kind: str = SCRUTINEERING) -> tuple[Item, ...]:
     tables = [tomllib.loads(path.read_text(encoding="utf-8")) for path in FOLDER.glob("*.toml")]
     tables.sort(key=lambda table: int(table["place"]))
     found = tuple(
-        _item(table, row)
-        for table in tables
-        if table.get("kind", SCRUTINEERING) == kind
-        for row in table["items"]
+        _item(table, row) for table in tables if table.get("kind", SCRUTINEERING) == kind for row in table["items"]
     )
     if len({item.key for item in found}) < len(found):
         raise ValueError("Two items of a scrutineering list share a key.")
@@ -138,9 +135,7 @@ def own_items(text: str, heading: str) -> tuple[Item, ...]:
         elif words:
             if len(words) > LINE_MAX:
                 raise ValueError(f"A line is longer than {LINE_MAX} characters: {words[:40]}…")
-            found.setdefault(
-                words.casefold(), Item(section, words, systems_in(f"{section} {words}"))
-            )
+            found.setdefault(words.casefold(), Item(section, words, systems_in(f"{section} {words}")))
     if not found:
         raise ValueError("Write at least one thing to look at, each on a line of its own.")
     if len(found) > LINES_MAX:

@@ -59,15 +59,11 @@ def items_for(
     first = tuple(own)
     texts = {item.text.casefold() for item in first}
     return first + tuple(
-        item
-        for item in shipped
-        if item.text.casefold() not in texts and (has is None or set(item.has) <= set(has))
+        item for item in shipped if item.text.casefold() not in texts and (has is None or set(item.has) <= set(has))
     )
 
 
-def in_order(
-    items: Iterable[Item], lacks: Iterable[Lack] = (), works: Iterable[Work] = ()
-) -> tuple[Standing, ...]:
+def in_order(items: Iterable[Item], lacks: Iterable[Lack] = (), works: Iterable[Work] = ()) -> tuple[Standing, ...]:
     """The items as they are looked at: those that want a look most come first, each with why.
 
     What the car is short of; then what was touched by a kind of work that the item names, the

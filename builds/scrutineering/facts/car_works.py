@@ -61,9 +61,7 @@ def works_of(
             continue
         before = ended.get(job, since)
         ended[job] = None if left is None or before is None else max(before, left)
-    finished = Job.objects.filter(
-        vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since
-    )
+    finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
     jobs = (finished | Job.objects.filter(pk__in=ended)).order_by("pk")
     found: dict[int, list[Work]] = defaultdict(list)
     for row in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
@@ -85,9 +83,7 @@ def works_of(
 def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
     """When the last event before each entry was over, by the pk of its car; one query."""
     asked = {entry.vehicle_id: entry for entry in entries}
-    rows = Entry.objects.filter(vehicle__in=list(asked)).values_list(
-        "vehicle_id", "event_id", "event__ends_at"
-    )
+    rows = Entry.objects.filter(vehicle__in=list(asked)).values_list("vehicle_id", "event_id", "event__ends_at")
     found: dict[int, datetime] = {}
     for car, event, ends in rows:
         own = asked[car]

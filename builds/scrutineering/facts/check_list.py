@@ -119,10 +119,7 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
     views = []
     for checklist in sorted(lists, key=lambda each: each.kind != FIRST_RUN):
         own = [item for item in items if item.checklist_id == checklist.pk]
-        asked = [
-            Item(item.section, item.text, tuple(item.systems), tuple(item.kinds), key=item.key)
-            for item in own
-        ]
+        asked = [Item(item.section, item.text, tuple(item.systems), tuple(item.kinds), key=item.key) for item in own]
         rows = [
             CheckRow(
                 own[each.place],
@@ -135,9 +132,7 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
         # One that is ticked keeps its place, so that the page stays where the thumb is.
         first = tuple(row for row in rows if row.failed or row.void or row.why)
         ahead = {row.item.pk for row in first}
-        rest = sorted(
-            (row for row in rows if row.item.pk not in ahead), key=lambda row: row.item.place
-        )
+        rest = sorted((row for row in rows if row.item.pk not in ahead), key=lambda row: row.item.place)
         views.append(
             ListView(
                 checklist,

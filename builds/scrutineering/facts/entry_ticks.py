@@ -29,9 +29,9 @@ def entry_ticks(garage: Garage, entries: Iterable[Entry], at: datetime) -> dict[
     works = works_of(garage, [row.vehicle for row in rows], at)
     car = {row.pk: row.vehicle_id for row in rows}
     counts: dict[int, Counter[str]] = defaultdict(Counter)
-    items = CheckItem.objects.filter(
-        checklist__entry__in=rows, checklist__kind=SCRUTINEERING
-    ).select_related("checklist")
+    items = CheckItem.objects.filter(checklist__entry__in=rows, checklist__kind=SCRUTINEERING).select_related(
+        "checklist"
+    )
     for item in items:
         pk = item.checklist.entry_id
         void = void_of(item, works.get(car[pk], []))

@@ -24,9 +24,7 @@ class FailForm(forms.Form):
 
 
 class LeaveOutForm(forms.Form):
-    note = forms.CharField(
-        label="Why it does not apply", max_length=200, help_text="such as: no turbo on this car"
-    )
+    note = forms.CharField(label="Why it does not apply", max_length=200, help_text="such as: no turbo on this car")
 
 
 class HasForm(forms.Form):
@@ -45,9 +43,7 @@ class HasForm(forms.Form):
 
 
 class OrganiserForm(forms.Form):
-    name = forms.CharField(
-        label="Organiser", max_length=80, help_text="as you write it with the event"
-    )
+    name = forms.CharField(label="Organiser", max_length=80, help_text="as you write it with the event")
     text = forms.CharField(
         label="The list, line by line",
         max_length=OWN_TEXT_MAX,

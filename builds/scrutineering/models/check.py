@@ -131,9 +131,7 @@ class CheckItem(models.Model):
                 | (~Q(state="open") & Q(at__isnull=False, by__isnull=False)),
                 name="checkitem_by_someone",
             ),
-            models.CheckConstraint(
-                condition=~Q(state="left_out") | ~Q(note=""), name="checkitem_left_out_with_why"
-            ),
+            models.CheckConstraint(condition=~Q(state="left_out") | ~Q(note=""), name="checkitem_left_out_with_why"),
         ]
 
     def __str__(self) -> str:
@@ -158,9 +156,7 @@ class CheckLog(WrittenOnce):
     at = models.DateTimeField()
     arrived_at = models.DateTimeField()
     note = models.CharField(max_length=200, blank=True)
-    answers = models.ForeignKey(
-        "self", models.CASCADE, null=True, blank=True, related_name="answered_by"
-    )
+    answers = models.ForeignKey("self", models.CASCADE, null=True, blank=True, related_name="answered_by")
     job = models.ForeignKey(Job, models.SET_NULL, null=True, blank=True, related_name="checks")
 
     objects = CheckLogQuerySet.as_manager()
@@ -171,9 +167,7 @@ class CheckLog(WrittenOnce):
             models.UniqueConstraint(fields=["key"], name="checklog_once"),
             one_of("checklog", "step", [*STEPS, UNDO]),
             text_within("checklog", "note", 200),
-            models.CheckConstraint(
-                condition=~Q(step="leave_out") | ~Q(note=""), name="checklog_left_out_with_why"
-            ),
+            models.CheckConstraint(condition=~Q(step="leave_out") | ~Q(note=""), name="checklog_left_out_with_why"),
             models.CheckConstraint(
                 condition=Q(step__in=["mend", "undo"], answers__isnull=False)
                 | (~Q(step__in=["mend", "undo"]) & Q(answers=None)),

@@ -37,9 +37,7 @@ class ItemView:
 
 
 def item_view(item: CheckItem, at: datetime) -> ItemView:
-    entry = Entry.objects.select_related("event__garage", "vehicle").get(
-        check_lists=item.checklist_id
-    )
+    entry = Entry.objects.select_related("event__garage", "vehicle").get(check_lists=item.checklist_id)
     rows = list(CheckLog.objects.filter(item=item).select_related("by", "by__person", "job"))
     undone = {row.answers_id for row in rows if row.step == UNDO}
     works = works_of(entry.event.garage, [entry.vehicle], at)[entry.vehicle_id]

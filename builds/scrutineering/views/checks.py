@@ -58,9 +58,7 @@ def _list(entry: int) -> str:
     return reverse("check_list", args=[entry])
 
 
-def _taken(
-    request: GarageRequest, item: CheckItem, act: Callable[..., Taken], said: str
-) -> HttpResponse:
+def _taken(request: GarageRequest, item: CheckItem, act: Callable[..., Taken], said: str) -> HttpResponse:
     """What a tap says; one that is refused goes back to where it was made."""
     try:
         taken = act(by=request.member, at=clock.now(), key=tap_key(request))

@@ -49,9 +49,7 @@ def event_strip_down(request: GarageRequest, pk: int) -> HttpResponse:
     form = StripDownForm(request.POST if request.method == "POST" else None, event=event)
     if form.is_valid():
         try:
-            made = entry_runs.strip_down(
-                event, form.cleaned_data["entries"], by=request.member, at=clock.now()
-            )
+            made = entry_runs.strip_down(event, form.cleaned_data["entries"], by=request.member, at=clock.now())
         except Refused as refused:
             form.add_error(refused.field or None, str(refused))
         else:

@@ -37,9 +37,7 @@ def organiser_edit(request: GarageRequest, pk: int) -> HttpResponse:
 
 def _kept(request: GarageRequest, own: OrganiserList | None) -> HttpResponse:
     name = request.GET.get("name", "")[:80]
-    form = OrganiserForm(
-        request.POST or None, own=own, **({} if own else {"initial": {"name": name}})
-    )
+    form = OrganiserForm(request.POST or None, own=own, **({} if own else {"initial": {"name": name}}))
     if form.is_valid():
         garage = request.member.garage
         try:
@@ -49,9 +47,7 @@ def _kept(request: GarageRequest, own: OrganiserList | None) -> HttpResponse:
         else:
             messages.success(request, f"The list of {kept} is kept: make a car's list again.")
             return see(reverse("organiser_list"))
-    return page(
-        request, "builds/scrutineering/organiser_form.html", {"own": own}, form=form, place="events"
-    )
+    return page(request, "builds/scrutineering/organiser_form.html", {"own": own}, form=form, place="events")
 
 
 @require_POST

@@ -53,9 +53,7 @@ def give_back(move: Move, *, by: Membership, at: datetime, job: Job | None) -> N
 
 def _given(owed: Owed) -> int:
     """How much of the part, or of another for the owed job, was fitted since it was taken."""
-    fitted = Move.objects.standing().filter(
-        verb="fit", target__vehicle=owed.vehicle_id, pk__gt=owed.move_id
-    )
+    fitted = Move.objects.standing().filter(verb="fit", target__vehicle=owed.vehicle_id, pk__gt=owed.move_id)
     ours = fitted.filter(Q(part=owed.move.part_id) | Q(use__job=owed.job_id))
     paid = Owed.objects.filter(
         vehicle=owed.vehicle_id, move__part=owed.move.part_id, given_back__pk__gt=owed.move_id

@@ -38,9 +38,7 @@ class OwedLine:
 def owed_lines(garage: Garage, at: datetime, vehicle: Vehicle | None = None) -> list[OwedLine]:
     """Two queries; the oldest first."""
     rows = (
-        Owed.objects.in_garage(garage)
-        .open()
-        .select_related("vehicle", "job", "move__part", "move__use__job__vehicle")
+        Owed.objects.in_garage(garage).open().select_related("vehicle", "job", "move__part", "move__use__job__vehicle")
     )
     owed = list(rows.filter(vehicle=vehicle) if vehicle else rows)
     held: dict[int, list[Balance]] = defaultdict(list)
@@ -85,9 +83,7 @@ def _tap(owed: Owed, place: Place) -> Tap | None:
     """Fit it back from where it lies, or get it from where it is first."""
     part, quantity = owed.move.part_id, owed.move.quantity
     if place.kind in AT_HAND:
-        url = move_url(
-            part, "fit", source=place.pk, car=owed.vehicle_id, job=owed.job_id, quantity=quantity
-        )
+        url = move_url(part, "fit", source=place.pk, car=owed.vehicle_id, job=owed.job_id, quantity=quantity)
         return Tap(f"Fit it back from {place}", url)
     if place.kind == Place.Kind.CAR:
         return Tap(f"Pull it off {place}", move_url(part, "pull", source=place.pk))

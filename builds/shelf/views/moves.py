@@ -31,9 +31,7 @@ def part_move(request: GarageRequest, pk: int, verb: str) -> HttpResponse:
     if verb not in VERBS or verb == "count":
         raise Http404
     part, at = editable(Part, request.member, pk=pk), clock.now()
-    form = MoveForm(
-        request.POST or None, part=part, verb=verb, asked=request.GET, job=likely_job(part, verb)
-    )
+    form = MoveForm(request.POST or None, part=part, verb=verb, asked=request.GET, job=likely_job(part, verb))
     if form.is_valid():
         try:
             move = shelf.carry_out(part, verb, by=request.member, at=at, **form.cleaned_data)

@@ -40,9 +40,7 @@ class ProductForm(forms.Form):
         required=False,
         help_text="2 is the usual rule of thumb, and too hopeful in the cold",
     )
-    dew_margin = forms.DecimalField(
-        label="Metal above the dew point to put it on", min_value=0, required=False
-    )
+    dew_margin = forms.DecimalField(label="Metal above the dew point to put it on", min_value=0, required=False)
     humidity = forms.IntegerField(
         label="Air below this humidity to put it on", min_value=1, max_value=100, required=False
     )
@@ -62,9 +60,7 @@ class ProductForm(forms.Form):
         label="Humidity that the maker's chart is for", min_value=1, max_value=100, required=False
     )
 
-    def __init__(
-        self, *args: Any, garage: Garage, known: Product | None = None, **kwargs: Any
-    ) -> None:
+    def __init__(self, *args: Any, garage: Garage, known: Product | None = None, **kwargs: Any) -> None:
         self.garage, self.known = garage, known
         self.shown = unit_for("temperature", garage.units)
         if known:

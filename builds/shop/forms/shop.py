@@ -18,9 +18,7 @@ FARTHEST = timedelta(days=366)
 
 def degrees(garage: Garage, label: str, *, required: bool = False, **more: Any) -> QuantityField:
     """A temperature, typed as the garage measures."""
-    field = QuantityField(
-        "temperature", "m°C", COLDEST_MC, WARMEST_MC, label=label, required=required, **more
-    )
+    field = QuantityField("temperature", "m°C", COLDEST_MC, WARMEST_MC, label=label, required=required, **more)
     field.use(garage.units)
     return field
 
@@ -46,9 +44,7 @@ class ReadingForm(forms.Form):
 class DaysForm(forms.Form):
     """Either one temperature that stays, or lows and highs of single days."""
 
-    def __init__(
-        self, *args: Any, garage: Garage, today: date, entered: Iterable[ShopDay], **kwargs: Any
-    ) -> None:
+    def __init__(self, *args: Any, garage: Garage, today: date, entered: Iterable[ShopDay], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.days = [today + timedelta(days=ahead) for ahead in range(DAYS_AHEAD)]
         known = {row.day: row for row in entered}
@@ -95,9 +91,7 @@ class HeatForm(forms.Form):
         widget=forms.CheckboxSelectMultiple({"class": "short"}),
         required=False,
     )
-    day = forms.DateField(
-        label="Or on one day", required=False, widget=forms.DateInput({"type": "date"}, "%Y-%m-%d")
-    )
+    day = forms.DateField(label="Or on one day", required=False, widget=forms.DateInput({"type": "date"}, "%Y-%m-%d"))
     hours = forms.CharField(
         label="Hours at temperature",
         max_length=60,

@@ -90,9 +90,7 @@ def _clock(joint: Joint, before: Job, ready: datetime, work: Work) -> CureClock 
     )
 
 
-def _card(
-    joint: Joint, before: Job, ready: datetime, closes: datetime | None, work: Work
-) -> JobCard:
+def _card(joint: Joint, before: Job, ready: datetime, closes: datetime | None, work: Work) -> JobCard:
     """The tag of what cures; once it is ready, the tag of the job and what is to do."""
     follower = work.jobs[joint.after]
     if ready > work.at:
@@ -127,7 +125,4 @@ def _cold_words(product: Product, stage: Stage, before: Job, work: Work) -> str:
     cold = round(cold_minutes(product, stage, since, now, shop.course))
     if not cold:
         return ""
-    return (
-        f"It was too cold to cure for {duration_words(cold)} so far:"
-        " see on the data sheet what that does to it."
-    )
+    return f"It was too cold to cure for {duration_words(cold)} so far: see on the data sheet what that does to it."

@@ -113,8 +113,7 @@ def _heated(shop: Shop, unit: Unit) -> list[HeatRow]:
     return [
         HeatRow(
             row.pk,
-            f"{f'every {DAYS[row.weekday]}' if row.day is None else day_words(row.day)},"
-            f" {_hours(row)}",
+            f"{f'every {DAYS[row.weekday]}' if row.day is None else day_words(row.day)}, {_hours(row)}",
             degrees_words(celsius(row.warm_mc), unit),
         )
         for row in rows
@@ -129,8 +128,7 @@ def _readings(shop: Shop, unit: Unit) -> list[ReadingRow]:
             degrees_words(celsius(row.air_mc), unit),
             tuple(
                 [f"humidity {row.humidity} %"] * (row.humidity is not None)
-                + [f"metal {degrees_words(celsius(row.metal_mc or 0), unit)}"]
-                * (row.metal_mc is not None)
+                + [f"metal {degrees_words(celsius(row.metal_mc or 0), unit)}"] * (row.metal_mc is not None)
             ),
             row.by.name,
         )

@@ -58,9 +58,7 @@ def product_page(request: GarageRequest, slug: str) -> HttpResponse:
 def product_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     form = ProductForm(request.POST or None, garage=request.member.garage)
-    return _keep(request, form) or page(
-        request, "builds/shop/product_form.html", form=form, place="shop"
-    )
+    return _keep(request, form) or page(request, "builds/shop/product_form.html", form=form, place="shop")
 
 
 @once

@@ -50,9 +50,7 @@ def shop_forget(request: GarageRequest, pk: int) -> HttpResponse:
 def shop_days(request: GarageRequest) -> HttpResponse:
     require(refuse_working(request.member))
     known = Shop(request.member.garage, clock.now())
-    form = DaysForm(
-        request.POST or None, garage=known.garage, today=known.today, entered=known.days
-    )
+    form = DaysForm(request.POST or None, garage=known.garage, today=known.today, entered=known.days)
     if form.is_valid():
         held = form.cleaned_data["held_mc"]
         if held is None:

@@ -28,9 +28,7 @@ def refuse_lowering(rank: str, systems: list[str], reason: str, was: str = "") -
     return None
 
 
-def settle_rank(
-    systems: list[str], rank: str, reason: str, job: Job | None = None
-) -> tuple[str, str]:
+def settle_rank(systems: list[str], rank: str, reason: str, job: Job | None = None) -> tuple[str, str]:
     """The rank and the reason that stand; Refused when it is lowered without one."""
     was = job.rank if job else ""
     if wrong := refuse_lowering(rank, systems, reason, was):

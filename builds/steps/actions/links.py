@@ -51,9 +51,7 @@ def add(
 
 
 @transaction.atomic
-def change(
-    link: Link, *, wait_minutes: int, why: str, cure: str = "", cure_stage: str = ""
-) -> None:
+def change(link: Link, *, wait_minutes: int, why: str, cure: str = "", cure_stage: str = "") -> None:
     """Another wait; that of a cure which stays as it was keeps the guess it came with."""
     if not cure_stage or (cure, cure_stage) != (link.cure, link.cure_stage):
         link.wait_minutes = wait_minutes

@@ -101,9 +101,7 @@ def release(job: Job, *, by: Membership, at: datetime) -> None:
 
 
 @transaction.atomic
-def finish(
-    job: Job, *, by: Membership, at: datetime, moment: datetime | None = None
-) -> list[HoldPoint]:
+def finish(job: Job, *, by: Membership, at: datetime, moment: datetime | None = None) -> list[HoldPoint]:
     """Finish the work. With hold points unsigned the job is held instead, and they are returned.
 
     `finished_at` is when the work ended (cures run from there); a held job that has it is done

@@ -126,9 +126,7 @@ class JobList:
         return duration_words(self.left_minutes)
 
 
-def jobs_of(
-    vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None
-) -> JobList:
+def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None) -> JobList:
     """The list for a car's page (templates/builds/jobs/job_list_part.html); six queries."""
     work = work or load_work(vehicle.garage, at)
     mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]

@@ -49,9 +49,7 @@ def load_pull_list(garage: Garage, at: datetime, asked: Asked) -> PullList:
             found[pick.place].append(PullRow(need.part, pick.quantity, words, need.job))
         if stands.state != "shelf":
             missing.append((need.job, f"{need}: {stands.word}"))
-    walk = sorted(
-        (wants.places[pk] for pk in found), key=lambda place: (place.walk_order, place.pk)
-    )
+    walk = sorted((wants.places[pk] for pk in found), key=lambda place: (place.walk_order, place.pk))
     cars = {work.jobs[pk].vehicle_id: work.jobs[pk].vehicle for pk in chosen}
     return PullList(
         tuple((place, tuple(found[place.pk])) for place in walk),

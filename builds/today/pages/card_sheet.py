@@ -105,9 +105,7 @@ def _hands(turns: list[Turn], rows: "_Rows", asked: Asked) -> Iterable[Hand]:
 class _Rows:
     """What the cards of all these jobs are told from, each kind of row in one query."""
 
-    def __init__(
-        self, garage: Garage, work: Work, people: dict[int, Membership], jobs: list[int]
-    ) -> None:
+    def __init__(self, garage: Garage, work: Work, people: dict[int, Membership], jobs: list[int]) -> None:
         self.garage, self.work, self.people = garage, work, people
         self.windows = member_windows(garage, work.at, night_of(garage, work.at) + timedelta(1))
         self.wants: Wants = wants_of(work)
@@ -161,9 +159,7 @@ class _Rows:
         yield ", ".join(filter(None, [left, state, f"with {names(others)}" if others else ""]))
         where = ", ".join(str(use.station) for use in self.uses[job.pk])
         skill = job.skill.name.lower() if job.skill else ""
-        yield ". ".join(
-            filter(None, [f"At: {where}" if where else "", skill and f"Skill: {skill}"])
-        )
+        yield ". ".join(filter(None, [f"At: {where}" if where else "", skill and f"Skill: {skill}"]))
         yield job.state_note
 
     def _torques(self, job: Job) -> Iterable[Tick]:

@@ -48,9 +48,7 @@ class Changes:
     more: int
 
 
-def changes_since(
-    garage: Garage, since: datetime, work: Work, members: Iterable[Membership]
-) -> Changes:
+def changes_since(garage: Garage, since: datetime, work: Work, members: Iterable[Membership]) -> Changes:
     """Newest first; one query beyond the work and the people that are known already."""
     names = {member.pk: member.name for member in members}
     spans = list(

@@ -36,10 +36,7 @@ def pull_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> PullSheet:
         tuple(
             (
                 f"{place}, {place.get_kind_display()}",
-                tuple(
-                    Pick(f"{row.words} of {row.part}", f"for {row.job}, {row.job.vehicle}")
-                    for row in rows
-                ),
+                tuple(Pick(f"{row.words} of {row.part}", f"for {row.job}, {row.job.vehicle}") for row in rows),
             )
             for place, rows in found.places
         ),

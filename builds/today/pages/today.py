@@ -107,10 +107,7 @@ def load_today(me: Membership, at: datetime) -> Today:
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
     since = datetime.combine(yesterday, time(), zone)
     entries = list(
-        Entry.objects.in_garage(garage)
-        .upcoming(at)
-        .kept()
-        .select_related("event", "vehicle")[:MOST_ENTRIES]
+        Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")[:MOST_ENTRIES]
     )
     return Today(
         heading=heading(at.astimezone(zone)),
@@ -154,9 +151,7 @@ def _to_sign(me: Membership, members: list[Membership], work: Work) -> list[ToSi
             continue
         for point in work.unsigned[pk]:
             url = reverse("hold_point_sign", args=[point.pk])
-            card = replace(
-                card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of {job}"
-            )
+            card = replace(card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of {job}")
             found.append((card, url, work.workers[pk], point.asks))
     for job, hands in jobs_to_sign(me.garage, work):
         url = reverse("job_sign", args=[job.pk])
@@ -172,9 +167,7 @@ def _to_sign(me: Membership, members: list[Membership], work: Work) -> list[ToSi
     ]
 
 
-def _entries(
-    garage: Garage, entries: list[Entry], plan: Stored | None, work: Work
-) -> list[EntryLine]:
+def _entries(garage: Garage, entries: list[Entry], plan: Stored | None, work: Work) -> list[EntryLine]:
     standing: dict[int, list[Standing]] = {}
     for pk, job in work.jobs.items():
         if job.rank != Job.Rank.WANTED:
@@ -199,9 +192,7 @@ def _entries(
     ]
 
 
-def _first_steps(
-    me: Membership, members: list[Membership], entries: list[Entry]
-) -> list[FirstStep]:
+def _first_steps(me: Membership, members: list[Membership], entries: list[Entry]) -> list[FirstStep]:
     """A car, an event, hours, then a recipe; one query more while there is no job."""
     garage: Garage = me.garage
     car = Vehicle.objects.in_garage(garage).kept().first()

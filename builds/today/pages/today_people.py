@@ -80,9 +80,7 @@ def hours_ahead(member: Membership, zone: ZoneInfo, at: datetime) -> list[Window
     )
 
 
-def people_today(
-    me: Membership, members: list[Membership], work: Work, plan: Stored | None
-) -> list[PersonToday]:
+def people_today(me: Membership, members: list[Membership], work: Work, plan: Stored | None) -> list[PersonToday]:
     """Those who count as hands: me first, then who is in, then who is not."""
     zone, at = ZoneInfo(me.garage.time_zone), work.at
     given: set[int] = set()

@@ -16,8 +16,6 @@ def pull_sheet(rows: PullSheet) -> bytes:
         story += part(place, [TickRow(pick.what, pick.note) for pick in picks])
     if not rows.places:
         story += nothing("Nothing on the shelf is wanted.")
-    story += part(
-        "Not on the shelf", [Bullet(f"{pick.what}, {pick.note}") for pick in rows.missing]
-    )
+    story += part("Not on the shelf", [Bullet(f"{pick.what}, {pick.note}") for pick in rows.missing])
     facts = "Tick what is pulled, then tap it in: the ledger knows only what is tapped."
     return sheet(story, running(rows.head, rows.title, facts), rows.head.paper)

@@ -53,11 +53,7 @@ def on_plan(facts: Facts, planned: Mapping[int, PlannedJob]) -> OnPlan:
     named, since no plan signs anything. All else stays as it is. Never clear with anything
     unknown or with an unfinished safety job that is not done in time. KeyError as `verdict`.
     """
-    cleared = {
-        job.id
-        for job in facts.jobs
-        if job.unfinished and job.id in planned and planned[job.id].ends == IN_TIME
-    }
+    cleared = {job.id for job in facts.jobs if job.unfinished and job.id in planned and planned[job.id].ends == IN_TIME}
     found = verdict(_on_the_day(facts, planned, cleared))
     ways = tuple(_on_the_way(facts, cleared))
     if found.reasons:
@@ -66,9 +62,7 @@ def on_plan(facts: Facts, planned: Mapping[int, PlannedJob]) -> OnPlan:
         return OnPlan("blocked", f"{_blocked(reasons)}{besides}", reasons, ways)
     if facts.unknown:
         missing = found.not_recorded.rstrip(".")
-        return OnPlan(
-            "not_known", f"On plan, not known: {missing[0].lower()}{missing[1:]}.", (), ways
-        )
+        return OnPlan("not_known", f"On plan, not known: {missing[0].lower()}{missing[1:]}.", (), ways)
     once = f" once {listed(ways)}" if ways else ""
     return OnPlan("clear", f"On plan, nothing stands in the way{once}.", (), ways)
 
@@ -83,16 +77,8 @@ def _on_the_day(facts: Facts, planned: Mapping[int, PlannedJob], cleared: set[in
         standing="driveable" if cleared else facts.standing,
         jobs=tuple(_done(job) if job.id in cleared else job for job in facts.jobs),
         holds=tuple(hold for hold in facts.holds if hold.job not in cleared),
-        joints=tuple(
-            each
-            for each in facts.joints
-            if each.state not in WELDS or each.id not in cleared or not whole
-        ),
-        readings=tuple(
-            each
-            for each in facts.readings
-            if each.slug not in measured or each.state not in MEASURED
-        ),
+        joints=tuple(each for each in facts.joints if each.state not in WELDS or each.id not in cleared or not whole),
+        readings=tuple(each for each in facts.readings if each.slug not in measured or each.state not in MEASURED),
         checks=tuple(each for each in facts.checks if each.state != "open"),
     )
 

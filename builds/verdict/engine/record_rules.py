@@ -84,9 +84,7 @@ def checks(facts: Facts) -> Iterator[Reason]:
     for each in facts.checks:
         sentence, clears = CHECK[each.state]
         severity = Severity.FAILED if each.state == "failed" else Severity.CHECK
-        yield Reason(
-            severity, _with(sentence.format(each.name), each.words), clears, "check", each.id
-        )
+        yield Reason(severity, _with(sentence.format(each.name), each.words), clears, "check", each.id)
 
 
 RECORD_RULES = (joints, readings, gear, parts, checks)

@@ -17,9 +17,7 @@ Found = dict[int, tuple[CheckFact, ...]]
 NAMED = 5
 
 
-def checks_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]
-) -> Found:
+def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> Found:
     """Of each car (pk) with a list on record, the items that are not ticked.
 
     A car left out has nothing on record, which is not known and therefore not fit. `entries` are
@@ -31,12 +29,7 @@ def checks_facts(
     items: dict[int, list[CheckItem]] = defaultdict(list)
     for item in CheckItem.objects.filter(checklist__in=lists).select_related("checklist"):
         items[item.checklist.entry_id].append(item)
-    ticked = [
-        item.at
-        for found in items.values()
-        for item in found
-        if item.state == CheckState.TICKED and item.at
-    ]
+    ticked = [item.at for found in items.values() for item in found if item.state == CheckState.TICKED and item.at]
     held = [car for pk, car in asked.items() if pk in listed]
     works = works_of(garage, held, at, min(ticked)) if ticked else {}
     stale = _stale(garage, [each for each in lists if each.kind == SCRUTINEERING], asked, entries)
@@ -72,9 +65,7 @@ def _facts(entry: int, items: list[CheckItem], works: list[Work]) -> tuple[Check
     for item in items:
         name = item.text.rstrip(".")
         if item.state == CheckState.FAILED:
-            failed.append(
-                CheckFact(entry, name, "failed", f"{item.note.rstrip('.')}." if item.note else "")
-            )
+            failed.append(CheckFact(entry, name, "failed", f"{item.note.rstrip('.')}." if item.note else ""))
         elif item.state == CheckState.OPEN:
             unseen.append(CheckFact(entry, name, "open"))
         elif why := void_of(item, works):

@@ -13,9 +13,7 @@ from garage.models import Entry, Garage, Vehicle
 Found = dict[int, tuple[JointFact, ...]]
 
 
-def joints_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]
-) -> Found:
+def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> Found:
     """Of each car (pk) its joints that do not stand, and its welds that are not inspected.
 
     A joint that is no safety joint is a reason only while it is loose. Six queries at most.
@@ -46,12 +44,7 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
     Jobs of one weld came onto the car together, or stand alone. Where its steps were left out or
     dropped, only an inspection that ended later on the same systems of the car clears it.
     """
-    rows = (
-        Job.objects.filter(vehicle__in=cars)
-        .exclude(weld="")
-        .exclude(state=State.DROPPED)
-        .order_by("pk")
-    )
+    rows = Job.objects.filter(vehicle__in=cars).exclude(weld="").exclude(state=State.DROPPED).order_by("pk")
     welds: dict[tuple[int, object], list[Job]] = defaultdict(list)
     for row in rows:
         welds[row.vehicle_id, row.batch or row.pk].append(row)
@@ -59,8 +52,7 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
     found: dict[int, list[JointFact]] = defaultdict(list)
     for (car, _), jobs in welds.items():
         unfinished = unfinished_weld(
-            WeldJob(row.pk, row.title, row.weld, _over(row) and not _before_others(row, jobs))
-            for row in jobs
+            WeldJob(row.pk, row.title, row.weld, _over(row) and not _before_others(row, jobs)) for row in jobs
         )
         if unfinished is None:
             continue

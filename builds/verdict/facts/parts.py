@@ -20,9 +20,7 @@ Found = dict[int, tuple[PartFact, ...]]
 MUST = (Job.Rank.SAFETY, Job.Rank.NEEDED)
 
 
-def parts_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]
-) -> Found:
+def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> Found:
     """Of each car (pk) the parts that are not as they must be; every car has its parts on record.
 
     A need that was never got stands in the way once its job is finished; what went on a car though
@@ -56,8 +54,6 @@ def _must(job: Job) -> bool:
 
 def _fitted(cars: list[Vehicle]) -> set[tuple[int, int]]:
     """Jobs and parts (pks) of what was fitted for them and is on the car now; one query."""
-    there = Balance.objects.filter(
-        part=OuterRef("move__part"), place=OuterRef("move__target"), quantity__gt=0
-    )
+    there = Balance.objects.filter(part=OuterRef("move__part"), place=OuterRef("move__target"), quantity__gt=0)
     uses = PartUse.objects.standing().filter(job__vehicle__in=cars, move__verb="fit")
     return set(uses.filter(Exists(there)).values_list("job_id", "move__part_id"))

@@ -49,12 +49,8 @@ def covered_jobs(vehicles: Iterable[Vehicle]) -> frozenset[int]:
         job__state=State.DROPPED, signed_at=None
     )
     points = points.exclude(signed_at__lt=F("job__finished_at"))  # work went on after the look
-    links = Link.objects.filter(
-        before__batch__in=batches.values("batch"), after__batch=F("before__batch")
-    )
-    return covered(
-        points.values_list("job_id", flat=True), links.values_list("before_id", "after_id")
-    )
+    links = Link.objects.filter(before__batch__in=batches.values("batch"), after__batch=F("before__batch"))
+    return covered(points.values_list("job_id", flat=True), links.values_list("before_id", "after_id"))
 
 
 def is_covered(row: Mapping[str, Any], looked_at: Container[int]) -> bool:
@@ -69,15 +65,9 @@ def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFac
     stopped = Q(state=State.HELD, crew__isnull=False)
     rows = (
         Job.objects.filter(vehicle__in=vehicles)
-        .annotate(
-            handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped))
-        )
+        .annotate(handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped)))
         .annotate(told=Exists(spans))
-        .filter(
-            Q(state__in=[*OPEN_STATES, State.DONE])
-            | Q(state=State.DROPPED, handled=True)
-            | Q(pk__in=mentioned)
-        )
+        .filter(Q(state__in=[*OPEN_STATES, State.DONE]) | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
         .order_by("pk")
         .values(
             "pk",
@@ -135,9 +125,7 @@ def facts_of(
     for point in HoldPoint.objects.unsigned().filter(job__vehicle__in=cars).select_related("job"):
         holds[point.job.vehicle_id].append(HoldFact(point.job_id, point.what))
         mentioned.add(point.job_id)
-    for row in StationHold.objects.filter(first__vehicle__in=cars).select_related(
-        "first", "station"
-    ):
+    for row in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):
         strips[row.first.vehicle_id].append(StripFact(row.first_id, row.last_id, row.station.name))
         mentioned |= {row.first_id, row.last_id}
     jobs = _jobs(cars, mentioned)
@@ -149,11 +137,7 @@ def facts_of(
             tuple(jobs[car.pk]),
             tuple(holds[car.pk]),
             tuple(strips[car.pk]),
-            unknown=tuple(
-                words
-                for name, (_load, words) in RECORDS.items()
-                if words and car.pk not in records[name]
-            ),
+            unknown=tuple(words for name, (_load, words) in RECORDS.items() if words and car.pk not in records[name]),
             **{name: found.get(car.pk, ()) for name, found in records.items()},
         )
         for car in cars

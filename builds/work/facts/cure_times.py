@@ -83,9 +83,7 @@ class CureTimes:
             return None
         key = (cure[0].slug, cure[1], slots)
         if key not in self._tables:
-            self._tables[key] = tuple(
-                ready_table(*cure, self.shop.course, slot_minutes=SLOT_MINUTES, slots=slots)
-            )
+            self._tables[key] = tuple(ready_table(*cure, self.shop.course, slot_minutes=SLOT_MINUTES, slots=slots))
         return self._tables[key]
 
     def windows(self, job: Job, slots: int) -> Windows | None:

@@ -15,11 +15,7 @@ def blocks_of(job: Job, at: datetime) -> list[Block]:
     rows = list(Link.objects.in_garage(garage).binding().select_related("before", "after"))
     before = {link.before_id: link.before for link in rows}
     times = CureTimes(garage, at)
-    found = (
-        block_of(joint, before[joint.before], times, at)
-        for joint in joints_of(rows)
-        if joint.after == job.pk
-    )
+    found = (block_of(joint, before[joint.before], times, at) for joint in joints_of(rows) if joint.after == job.pk)
     return [block for block in found if block]
 
 

@@ -105,9 +105,7 @@ def against(limits: CoatingLimits, air: Air, unit: Unit) -> tuple[str, ...]:
     """What keeps a coat from going on in this air; what is not known is not held against it."""
     if air.dew is None or air.humidity is None:
         limits = CoatingLimits(limits.minimum)
-    found = verdict_at_dew_point(
-        limits, dew=air.dew or 0.0, humidity=air.humidity or 0.0, steel=air.steel
-    )
+    found = verdict_at_dew_point(limits, dew=air.dew or 0.0, humidity=air.humidity or 0.0, steel=air.steel)
     return tuple(_against(refusal, air, unit) for refusal in found.reasons)
 
 

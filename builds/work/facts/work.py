@@ -60,17 +60,13 @@ def block_of(link: Joint, before: Job, times: CureTimes, at: datetime) -> Block 
 
 
 def joint_of(link: Link) -> Joint:
-    return Joint(
-        link.before_id, link.after_id, link.wait_minutes, link.why, link.cure, link.cure_stage
-    )
+    return Joint(link.before_id, link.after_id, link.wait_minutes, link.why, link.cure, link.cure_stage)
 
 
 def joints_of(links: Iterable[Link]) -> list[Joint]:
     """Links (ends attached) as they bind: a dropped job passes its order on to what follows."""
     rows = list(links)
-    dropped = {
-        job.pk for link in rows for job in (link.before, link.after) if job.state == State.DROPPED
-    }
+    dropped = {job.pk for link in rows for job in (link.before, link.after) if job.state == State.DROPPED}
     joints = [joint_of(link) for link in rows]
     return without(joints, dropped) if dropped else joints
 
@@ -142,9 +138,7 @@ class Work:
         return dict(sorted(found.items(), key=lambda item: item[1].ready_at))
 
     def blocks(self, pk: int) -> list[Block]:
-        found = (
-            block_of(link, self.before[link.before], self.times, self.at) for link in self.waits[pk]
-        )
+        found = (block_of(link, self.before[link.before], self.times, self.at) for link in self.waits[pk])
         return [block for block in found if block]
 
     def running(self, pk: int) -> Span | None:

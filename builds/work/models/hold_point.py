@@ -38,9 +38,7 @@ class HoldPoint(models.Model):
     low_milli = models.BigIntegerField("no less, thousandths", null=True, blank=True)
     high_milli = models.BigIntegerField("no more, thousandths", null=True, blank=True)
     value = models.CharField(max_length=80, blank=True)
-    signed_by = models.ForeignKey(
-        Membership, models.PROTECT, null=True, blank=True, related_name="+"
-    )
+    signed_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
     signed_at = models.DateTimeField(null=True, blank=True)
     seen = models.CharField("what was seen", max_length=200, blank=True)
     alone = models.BooleanField(default=False)
@@ -58,8 +56,7 @@ class HoldPoint(models.Model):
             number_within("holdpoint", "low_milli", -MOST_MILLI, MOST_MILLI),
             number_within("holdpoint", "high_milli", -MOST_MILLI, MOST_MILLI),
             models.CheckConstraint(
-                condition=Q(signed_at=None, signed_by=None)
-                | Q(signed_at__isnull=False, signed_by__isnull=False),
+                condition=Q(signed_at=None, signed_by=None) | Q(signed_at__isnull=False, signed_by__isnull=False),
                 name="holdpoint_signed_by_someone",
             ),
         ]

@@ -97,17 +97,13 @@ class Job(models.Model):
 
     state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
     state_note = models.CharField(max_length=200, blank=True)
-    found_in = models.ForeignKey(
-        "self", models.SET_NULL, null=True, blank=True, related_name="led_to"
-    )
+    found_in = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, related_name="led_to")
     recipe = models.CharField(max_length=60, blank=True)
     batch = models.UUIDField(null=True, blank=True)
     made_by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
     made_at = models.DateTimeField()
     finished_at = models.DateTimeField(null=True, blank=True)
-    signed_by = models.ForeignKey(
-        Membership, models.PROTECT, null=True, blank=True, related_name="+"
-    )
+    signed_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
     signed_at = models.DateTimeField(null=True, blank=True)
     signed_alone = models.BooleanField(default=False)
 

@@ -55,9 +55,7 @@ class Link(models.Model):
             text_within("link", "why", 80),
             text_within("link", "cure", 60),
             one_of("link", "cure_stage", ["", *(str(stage) for stage in Stage)]),
-            models.CheckConstraint(
-                condition=Q(cure_stage="") | ~Q(cure=""), name="link_stage_of_a_cure"
-            ),
+            models.CheckConstraint(condition=Q(cure_stage="") | ~Q(cure=""), name="link_stage_of_a_cure"),
         ]
 
     def __str__(self) -> str:

@@ -28,9 +28,7 @@ class Owed(models.Model):
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="owed")
     move = models.OneToOneField(Move, models.PROTECT, related_name="owed")
     job = models.OneToOneField(Job, models.CASCADE, related_name="owed")
-    given_back = models.ForeignKey(
-        Move, models.PROTECT, null=True, blank=True, related_name="gave_back"
-    )
+    given_back = models.ForeignKey(Move, models.PROTECT, null=True, blank=True, related_name="gave_back")
 
     objects = OwedQuerySet.as_manager()
 

@@ -55,10 +55,6 @@ class Span(models.Model):
         constraints = [
             one_of("span", "state", State.values),
             text_within("span", "note", 200),
-            models.UniqueConstraint(
-                fields=["job"], condition=Q(until_at=None), name="span_one_running"
-            ),
-            models.CheckConstraint(
-                condition=Q(until_at=None) | Q(until_at__gte=F("from_at")), name="span_forwards"
-            ),
+            models.UniqueConstraint(fields=["job"], condition=Q(until_at=None), name="span_one_running"),
+            models.CheckConstraint(condition=Q(until_at=None) | Q(until_at__gte=F("from_at")), name="span_forwards"),
         ]

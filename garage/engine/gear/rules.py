@@ -57,9 +57,7 @@ def counting_rule(meaning: str, rule: Rule, life: Rule | None) -> Rule | None:
     return Rule(life.way, min(life.years + rule.years, MOST_YEARS)) if life else None
 
 
-def last_valid_day(
-    printed: Printed, meaning: str, rule: Rule, life: Rule | None = None
-) -> date | None:
+def last_valid_day(printed: Printed, meaning: str, rule: Rule, life: Rule | None = None) -> date | None:
     """The last day on which gear with this date is good; None when nothing says so.
 
     `meaning` is made, until or serviced; see `counting_rule` for what decides. A month counts to

@@ -5,10 +5,7 @@ from dataclasses import dataclass
 from garage.engine.gear.rules import Rule
 from garage.engine.vocabulary import by_slug
 
-CAUTION = (
-    "Event rules vary and change each year: the organiser's rule and the label decide, not this "
-    "app."
-)
+CAUTION = "Event rules vary and change each year: the organiser's rule and the label decide, not this app."
 
 
 @dataclass(frozen=True, slots=True)

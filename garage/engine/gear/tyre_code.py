@@ -50,8 +50,7 @@ def week_spans(code: str) -> tuple[tuple[date, date], ...]:
     iso = fourth - timedelta(days=fourth.weekday())
     full = around if back == 0 else around + WEEK
     return tuple(
-        (first + (week - 1) * WEEK, first + (week - 1) * WEEK + timedelta(days=6))
-        for first in (around, iso, full)
+        (first + (week - 1) * WEEK, first + (week - 1) * WEEK + timedelta(days=6)) for first in (around, iso, full)
     )
 
 

@@ -78,9 +78,7 @@ def _electrical(want: Electrical, offered: Electrical) -> Verdict:
             found.append(Verdict(NOT_KNOWN, "Its connector is not written down."))
         elif offered.connector.casefold() != want.connector.casefold():
             said = f"It has {offered.connector}, not {want.connector}."
-            found.append(
-                Verdict(NOT_KNOWN, f"{said} Connectors are compared by their words alone.")
-            )
+            found.append(Verdict(NOT_KNOWN, f"{said} Connectors are compared by their words alone."))
         else:
             found.append(Verdict(FITS, f"It has {offered.connector}."))
     return worst(found)

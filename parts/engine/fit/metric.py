@@ -10,13 +10,8 @@ from parts.engine.fit.thread import EXTERNAL, INTERNAL, METRIC, Thread
 COARSE_ROWS = """1.6 0.35;1.8 0.35;2 0.4;2.2 0.45;2.5 0.45;3 0.5;3.5 0.6;4 0.7;4.5 0.75;5 0.8
 6 1;7 1;8 1.25;9 1.25;10 1.5;11 1.5;12 1.75;14 2;16 2;18 2.5;20 2.5;22 2.5;24 3;27 3
 30 3.5;33 3.5;36 4"""
-COARSE = {
-    Fraction(size): Fraction(pitch)
-    for size, pitch in (row.split() for row in re.split("[;\n]", COARSE_ROWS))
-}
-HEAD = re.compile(
-    r"[Mm]\s?([0-9]{1,3}(?:\.[0-9]{1,3})?)(?:\s?[xX]\s?([0-9]{1,2}(?:\.[0-9]{1,3})?))?"
-)
+COARSE = {Fraction(size): Fraction(pitch) for size, pitch in (row.split() for row in re.split("[;\n]", COARSE_ROWS))}
+HEAD = re.compile(r"[Mm]\s?([0-9]{1,3}(?:\.[0-9]{1,3})?)(?:\s?[xX]\s?([0-9]{1,2}(?:\.[0-9]{1,3})?))?")
 PITCH = re.compile(r"[0-9]{1,2}(?:\.[0-9]{1,3})?")
 CLASS = r"[3-9][a-hA-H](?:[3-9][a-hA-H])?"
 TOLERANCE = re.compile(rf"({CLASS})(?:/({CLASS}))?")
@@ -77,9 +72,7 @@ def _token(token: str, text: str) -> tuple[str, str]:
         return "length", token
     if low.startswith("ph"):
         raise FitError("A thread with more than one start is not compared here.")
-    raise FitError(
-        f"“{token}” in “{text}” is neither a pitch, LH nor a tolerance such as 6g or 6H."
-    )
+    raise FitError(f"“{token}” in “{text}” is neither a pitch, LH nor a tolerance such as 6g or 6H.")
 
 
 def _tolerance(text: str) -> tuple[str, str]:

@@ -47,9 +47,7 @@ def together(one: Thread, other: Thread) -> Verdict:
         both = "bolts" if one.side == EXTERNAL else "nuts"
         return Verdict(DOES_NOT, f"Both are {both}, {one.size}.")
     if not one.side or not other.side:
-        return Verdict(
-            NOT_KNOWN, f"Both are {one.size}, but which is bolt and which nut is unsaid."
-        )
+        return Verdict(NOT_KNOWN, f"Both are {one.size}, but which is bolt and which nut is unsaid.")
     hand = ", left-hand" if one.left else ""
     return Verdict(FITS, f"Bolt and nut are both {one.size}{hand}.")
 
@@ -117,10 +115,7 @@ def _words(kind: str, bolt: Thread, nut: Thread, overlap: float, turns: float | 
         return f"binds {when}: forced on, it tears the thread."
     if overlap > 99:
         drift = plain(abs(bolt.pitch - nut.pitch), 3)
-        return (
-            f"goes on by hand, but the pitches drift {drift} mm a turn: few turns carry the load."
-        )
+        return f"goes on by hand, but the pitches drift {drift} mm a turn: few turns carry the load."
     return (
-        f"spins on with only {overlap:.0f} % of the thread overlapping: it feels right by hand and "
-        "strips under load."
+        f"spins on with only {overlap:.0f} % of the thread overlapping: it feels right by hand and strips under load."
     )

@@ -58,9 +58,7 @@ def parse_unified(text: str) -> Thread:
         elif low not in RIGHT | HAND:
             raise FitError(f"“{token}” in “{text}” is neither UNC, UNF, 2A, 2B nor LH.")
     size, count = _numbers(head, series, text)
-    return Thread(
-        UNIFIED, size * INCH, INCH / count, left=left, side=side, tolerance=tolerance, series=series
-    )
+    return Thread(UNIFIED, size * INCH, INCH / count, left=left, side=side, tolerance=tolerance, series=series)
 
 
 def _numbers(head: re.Match[str], series: str, text: str) -> tuple[Fraction, int]:

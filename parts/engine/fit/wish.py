@@ -25,9 +25,7 @@ UNIFIED = re.compile(
     rf"{TAIL}(?=[\s,;)]|$)"
 )
 PATTERN = re.compile(rf"(?<![\w.])(?:{SPELLING.pattern})(?![\w.])(?! ?(?:deg|°))")
-BORE = re.compile(
-    rf"\b(?:centre |center )?bore\s*(?:>=|≥|>|at least|of)?\s*{SIZE}(?:\s?mm)?\b", re.I
-)
+BORE = re.compile(rf"\b(?:centre |center )?bore\s*(?:>=|≥|>|at least|of)?\s*{SIZE}(?:\s?mm)?\b", re.I)
 SPIGOT = re.compile(rf"\bspigot\s*(?:<=|≤|<|at most|of)?\s*{SIZE}(?:\s?mm)?\b", re.I)
 VOLTS = re.compile(r"(?<![\w.])([0-9]{1,3}(?:\.[0-9]+)?)\s?[Vv](?:olts?)?\b")
 NUT = re.compile(r"\bnuts?\b|\btapped\b", re.I)

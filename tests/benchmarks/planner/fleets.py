@@ -44,9 +44,7 @@ def made_fleet(jobs: int, seed: int = 1, load: float = 0.9) -> Problem:
     )
 
 
-def _car(
-    car: str, count: int, random: Random, rows: list[Job], links: list[Link], holds: list[Hold]
-) -> None:
+def _car(car: str, count: int, random: Random, rows: list[Job], links: list[Link], holds: list[Hold]) -> None:
     mine: list[str] = []
     ends: list[str] = []
 
@@ -59,16 +57,12 @@ def _car(
 
     while len(mine) < count - 2:
         if random.random() < 0.5 and len(mine) < count - 6:
-            place = (
-                random.choice(("bay", "driveway")) if holds and holds[-1].vehicle == car else "bay"
-            )
+            place = random.choice(("bay", "driveway")) if holds and holds[-1].vehicle == car else "bay"
             chain = [
                 add("safety", random.randint(3, 8), "fit", place, True, 1),
                 add("safety", random.randint(3, 12), "weld", "welder", True, 1),
                 add("safety", random.randint(2, 3), "paint", "paint", False, 1),
-                add(
-                    "safety", random.randint(3, 9), "fit", place, True, 1 + (random.random() < 0.2)
-                ),
+                add("safety", random.randint(3, 9), "fit", place, True, 1 + (random.random() < 0.2)),
             ]
             waits = (0, 0, random.randint(40, 130))
             links += [Link(a, b, w) for a, b, w in zip(chain, chain[1:], waits, strict=False)]

@@ -20,9 +20,7 @@ def missing() -> str | None:
     return f"{' and '.join(absent)} not installed" if absent else None
 
 
-def library_plan(
-    problem: Problem, seconds: float, workers: int, ends: bool = False
-) -> tuple[Plan | None, bool]:
+def library_plan(problem: Problem, seconds: float, workers: int, ends: bool = False) -> tuple[Plan | None, bool]:
     """The library's plan after `seconds` on `workers` cores, and whether it proved it the best.
 
     None when it found none. With `ends` it is asked for the least sum of ends instead, safety
@@ -38,12 +36,9 @@ def library_plan(
     model = Model()
     end = problem.slots
     beyond = end + sum(job.work for job in problem.jobs) + sum(x.wait for x in problem.links)
-    people = [
-        model.add_machine(breaks=_breaks(person.windows, end, beyond)) for person in problem.people
-    ]
+    people = [model.add_machine(breaks=_breaks(person.windows, end, beyond)) for person in problem.people]
     stations = {
-        row.id: model.add_renewable(row.capacity, breaks=_breaks(row.windows, end, beyond))
-        for row in problem.stations
+        row.id: model.add_renewable(row.capacity, breaks=_breaks(row.windows, end, beyond)) for row in problem.stations
     }
     tasks, crews = {}, []
     for job in problem.jobs:
@@ -97,8 +92,6 @@ def _breaks(windows: Windows | None, end: int, beyond: int) -> list[tuple[int, i
 
 
 def _crews(problem: Problem, job: Job) -> list[tuple[int, ...]]:
-    able = {
-        k for k, person in enumerate(problem.people) if not job.skill or job.skill in person.skills
-    }
+    able = {k for k, person in enumerate(problem.people) if not job.skill or job.skill in person.skills}
     groups = combinations(range(len(problem.people)), job.hands)
     return [group for group in groups if not job.hands or able & set(group)]

@@ -12,9 +12,7 @@ from tests.factories import NOW
 @pytest.fixture
 def entry(db, now):
     demo = load_demo(at=NOW)
-    return Entry.objects.in_garage(demo).get(
-        vehicle__name="Moth", event__name="Kiln Lane Autocross"
-    )
+    return Entry.objects.in_garage(demo).get(vehicle__name="Moth", event__name="Kiln Lane Autocross")
 
 
 def test_a_list_is_half_ticked_with_one_item_failed(entry):

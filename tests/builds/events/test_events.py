@@ -56,18 +56,14 @@ def test_bad_times_are_said_at_the_field(owner, cast, now, field, typed, said):
 def test_an_event_in_the_past_is_refused(owner, cast, now):
     past = {name: value.replace("2027", "2026") for name, value in FORM.items()}
     answer = owner.press("/events/add/", past)
-    assert answer.context["form"].errors["ends_at"] == [
-        "That is over already: an event is still to come."
-    ]
+    assert answer.context["form"].errors["ends_at"] == ["That is over already: an event is still to come."]
 
 
 def test_an_hour_that_the_clocks_skip_is_refused(owner, cast, now):
     cast.garage.time_zone = "America/New_York"
     cast.garage.save()
     answer = owner.press("/events/add/", {**FORM, "scrutineering_at": "2027-03-14T02:30"})
-    assert answer.context["form"].errors["scrutineering_at"] == [
-        "02:30 does not exist that day: the clocks skip it."
-    ]
+    assert answer.context["form"].errors["scrutineering_at"] == ["02:30 does not exist that day: the clocks skip it."]
 
 
 def test_an_hour_that_comes_twice_is_its_first(owner, cast, now):
@@ -79,9 +75,7 @@ def test_an_hour_that_comes_twice_is_its_first(owner, cast, now):
     assert Event.objects.get().gates_at.isoformat() == "2027-11-07T05:30:00+00:00"
 
 
-def test_an_event_ahead_is_not_moved_into_the_past_and_one_that_is_over_may_be_mended(
-    owner, cast, now
-):
+def test_an_event_ahead_is_not_moved_into_the_past_and_one_that_is_over_may_be_mended(owner, cast, now):
     past = {name: value.replace("2027", "2026") for name, value in FORM.items()}
     ahead = EventFactory(garage=cast.garage)
     assert owner.press(f"/events/{ahead.pk}/edit/", past).status_code == 422

@@ -47,6 +47,4 @@ def not_recorded(vehicle):
 
 
 def crash(cast, car, at=NOW, **more):
-    return JobFactory(
-        vehicle=car, title="Crash check", kinds=["crash"], made_at=at, made_by=cast.owner, **more
-    )
+    return JobFactory(vehicle=car, title="Crash check", kinds=["crash"], made_at=at, made_by=cast.owner, **more)

@@ -27,9 +27,7 @@ def test_a_piece_is_entered_as_its_label_says(helper, car, now):
         car, "made", date(2024, 3, 1), "month",
     )  # fmt: skip
     page = helper.get(f"/gear/{gear.pk}/").content.decode()
-    assert (
-        "Ran out on 31 March 2026, 2 years to the day, as commonly held for its standard." in page
-    )
+    assert "Ran out on 31 March 2026, 2 years to the day, as commonly held for its standard." in page
     assert "the organiser&#x27;s rule and the label decide" in page
 
 
@@ -101,12 +99,8 @@ def test_the_events_rule_judges(owner, cast, car, now):
     assert GearRule.objects.get().rule == Rule("end_of_year", 5)
     assert gear_reasons(car) == []
     owner.press(f"/events/{entry.event_id}/gear/", {**typed, "years_belts": "2"})
-    assert gear_reasons(car) == [
-        "Out of date on the day: Belts. Ran out on 31 December 2026, 2 years, to 31 December."
-    ]
-    assert (
-        "Belts: 2 years, to 31 December" in owner.get(f"/events/{entry.event_id}/").content.decode()
-    )
+    assert gear_reasons(car) == ["Out of date on the day: Belts. Ran out on 31 December 2026, 2 years, to 31 December."]
+    assert "Belts: 2 years, to 31 December" in owner.get(f"/events/{entry.event_id}/").content.decode()
 
 
 def test_an_organisers_rules_go_with_the_name(owner, cast, now):

@@ -44,25 +44,19 @@ def test_added_by_a_helper(helper, job):
 
 def test_too_long_is_said_at_the_field(owner, job):
     answer = owner.press(f"/jobs/{job.pk}/hold-points/add/", {"what": "x" * 10_000})
-    assert answer.context["form"].errors["what"] == [
-        "Ensure this value has at most 160 characters (it has 10000)."
-    ]
+    assert answer.context["form"].errors["what"] == ["Ensure this value has at most 160 characters (it has 10000)."]
 
 
 def test_a_finished_job_takes_no_more(owner, job):
     finish(owner, job)
     answer = owner.press(f"/jobs/{job.pk}/hold-points/add/", {"what": "Late"})
-    assert answer.context["form"].errors["what"] == [
-        "Weld the arm is done, not signed: open it again first."
-    ]
+    assert answer.context["form"].errors["what"] == ["Weld the arm is done, not signed: open it again first."]
 
 
 def test_finishing_stops_at_the_hold_point_and_names_it(helper, job, point):
     finish(helper, job)
     assert (job.state, job.finished_at) == ("held", NOW)
-    assert said(helper) == [
-        "Weld the arm stops at its hold point until it is signed: No undercut, no crater."
-    ]
+    assert said(helper) == ["Weld the arm stops at its hold point until it is signed: No undercut, no crater."]
 
 
 @pytest.mark.parametrize("begun", [True, False])
@@ -198,9 +192,7 @@ def gap(owner, job):
         ("tight", "Write a number such as 12.5 or 12,5, without marks for thousands."),
     ],
 )
-def test_a_point_that_asks_a_value_is_not_signed_without_a_good_one(
-    owner, helper, job, gap, value, sentence
-):
+def test_a_point_that_asks_a_value_is_not_signed_without_a_good_one(owner, helper, job, gap, value, sentence):
     finish(helper, job)
     answer = sign(owner, gap, value=value, seen="feeler")
     assert answer.status_code == 422
@@ -254,17 +246,13 @@ def test_what_cannot_be_asked_is_said_at_the_field(owner, job, told, field):
     assert not HoldPoint.objects.exists()
 
 
-def test_whom_the_owner_does_not_let_sign_cannot_and_is_told_who_can(
-    owner, helper, cast, job, point
-):
+def test_whom_the_owner_does_not_let_sign_cannot_and_is_told_who_can(owner, helper, cast, job, point):
     finish(owner, job)
     cast.helper.may_sign = False
     cast.helper.save()
     assert not helper.get(f"/jobs/{job.pk}/").context["view"].points[0].may_sign
     sign(helper, point)
-    assert said(helper)[-1] == (
-        "Odd may not sign: the owner says who may, on the page of each person."
-    )
+    assert said(helper)[-1] == ("Odd may not sign: the owner says who may, on the page of each person.")
     assert "who" in sign(owner, point, who=cast.helper.pk).context["form"].errors
     assert point.signed_at is None
 

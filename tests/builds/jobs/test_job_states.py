@@ -132,17 +132,13 @@ def test_a_year_at_the_edge_of_the_calendar_is_refused(owner, job, cast, now, zo
 def test_a_time_to_come_and_one_before_the_start_are_refused(owner, job, clock):
     later = f"{NOW + timedelta(hours=1):%Y-%m-%dT%H:%M}"
     answer = tap(owner, job, "start", moment=later)
-    assert answer.context["form"].errors["moment"] == [
-        "That time is still to come: choose one that has passed."
-    ]
+    assert answer.context["form"].errors["moment"] == ["That time is still to come: choose one that has passed."]
     tap(owner, job, "start")
     clock.forward(hours=1)
     earlier = f"{NOW - timedelta(hours=1):%Y-%m-%dT%H:%M}"
     answer = tap(owner, job, "finish", moment=earlier)
     assert answer.status_code == 422
-    assert answer.context["form"].errors["__all__"] == [
-        "That would be before the step it ends: choose a later time."
-    ]
+    assert answer.context["form"].errors["__all__"] == ["That would be before the step it ends: choose a later time."]
     assert job.state == "in_hand"
 
 
@@ -150,9 +146,7 @@ def test_a_time_to_come_and_one_before_the_start_are_refused(owner, job, clock):
 @pytest.mark.parametrize("step", STEPS)
 def test_every_step_from_every_state_is_as_the_table_has_it(owner, job, now, state, step):
     Job.objects.filter(pk=job.pk).update(state=state)
-    answer = tap(
-        owner, job, step, **({"reason": "r"} if step in ("hold", "reopen", "drop") else {})
-    )
+    answer = tap(owner, job, step, **({"reason": "r"} if step in ("hold", "reopen", "drop") else {}))
     legal = state in STEPS[step].before
     assert job.state == (STEPS[step].after if legal else state)
     assert Span.objects.filter(job=job).count() == (1 if legal else 0)
@@ -221,9 +215,7 @@ def test_a_dropped_job_passes_the_order_and_the_wait_on(owner, job, clock):
 def test_dropping_a_safety_job_is_for_the_owner(owner, helper, job, now):
     Job.objects.filter(pk=job.pk).update(rank="safety")
     answer = tap(helper, job, "drop", reason="no time")
-    assert answer.context["form"].errors["__all__"] == [
-        "Only the owner can drop a safety job, with a reason."
-    ]
+    assert answer.context["form"].errors["__all__"] == ["Only the owner can drop a safety job, with a reason."]
     tap(owner, job, "drop", reason="the part is gone")
     assert (job.state, job.state_note) == ("dropped", "the part is gone")
 
@@ -252,9 +244,7 @@ def test_a_double_tap_starts_once(owner, job, now):
 
 def test_the_answer_leads_back_to_where_the_tap_was(owner, job, now):
     assert tap(owner, job, "start", next="/")["Location"] == "/"
-    assert tap(owner, job, "stop", next="https://elsewhere.example/")["Location"] == (
-        f"/jobs/{job.pk}/"
-    )
+    assert tap(owner, job, "stop", next="https://elsewhere.example/")["Location"] == (f"/jobs/{job.pk}/")
 
 
 @pytest.mark.django_db(transaction=True)

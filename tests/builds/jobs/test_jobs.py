@@ -140,9 +140,7 @@ def test_a_reason_goes_when_the_job_is_safety_again(owner, car):
         ),
     ],
 )
-def test_what_is_wrong_is_said_at_its_field_and_what_was_typed_is_kept(
-    owner, car, field, value, sentence
-):
+def test_what_is_wrong_is_said_at_its_field_and_what_was_typed_is_kept(owner, car, field, value, sentence):
     answer = add(owner, car, note="Kept as typed", **{field: value})
     assert answer.status_code == 422
     assert answer.context["form"].errors[field] == [sentence]
@@ -153,16 +151,12 @@ def test_what_is_wrong_is_said_at_its_field_and_what_was_typed_is_kept(
 def test_a_job_for_nobody_asks_for_no_skill(owner, car, cast):
     skill = SkillFactory(garage=cast.garage)
     answer = add(owner, car, hands="0", skill=skill.pk)
-    assert answer.context["form"].errors["skill"] == [
-        "A job that needs nobody cannot ask for a skill."
-    ]
+    assert answer.context["form"].errors["skill"] == ["A job that needs nobody cannot ask for a skill."]
 
 
 def test_a_pinned_start_is_not_before_the_earliest(owner, car):
     answer = add(owner, car, earliest_at="2027-03-05T18:00", pinned_at="2027-03-04T18:00")
-    assert answer.context["form"].errors["pinned_at"] == [
-        "It cannot start before the moment in Not before."
-    ]
+    assert answer.context["form"].errors["pinned_at"] == ["It cannot start before the moment in Not before."]
 
 
 def test_another_garages_car_skill_and_station_are_refused(owner, car, stranger, cast):
@@ -258,9 +252,7 @@ def test_the_page_names_cautions_and_whose_urgency_it_carries(owner, car):
     )
     assert any("jack" in text for text in page.context["view"].cautions)
     waits = owner.get(f"/jobs/{align.pk}/").context["view"].waits_for
-    assert [(line.title, line.wait, line.why) for line in waits] == [
-        ("Weld the arm", "16 h", "the weld cools")
-    ]
+    assert [(line.title, line.wait, line.why) for line in waits] == [("Weld the arm", "16 h", "the weld cools")]
 
 
 def test_the_page_takes_as_many_queries_for_much_as_for_little(owner, car):

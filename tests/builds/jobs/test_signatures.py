@@ -41,9 +41,7 @@ def test_a_safety_job_is_signed_by_somebody_who_did_not_work_on_it(owner, helper
 
 
 def test_a_lowered_rank_does_not_let_the_worker_sign_his_own_joint(helper, job, now):
-    Job.objects.filter(pk=job.pk).update(
-        rank="wanted", systems=["brakes"], lowered_because="colour only"
-    )
+    Job.objects.filter(pk=job.pk).update(rank="wanted", systems=["brakes"], lowered_because="colour only")
     for step in ("start", "finish", "sign"):
         tap(helper, job, step)
     assert job.state == "done"
@@ -94,9 +92,7 @@ def test_somebody_alone_in_his_garage_signs_and_that_is_recorded(stranger, cast,
     tap(stranger, job, "finish")
     tap(stranger, job, "sign")
     assert (job.state, job.signed_alone) == ("signed", True)
-    assert Span.objects.filter(job=job).last().note == (
-        "signed alone: nobody else is in this garage"
-    )
+    assert Span.objects.filter(job=job).last().note == ("signed alone: nobody else is in this garage")
     assert "alone" in stranger.get(f"/jobs/{job.pk}/").content.decode()
 
 
@@ -116,9 +112,7 @@ def test_reopening_voids_signatures_and_names_what_came_after(owner, helper, job
 
 
 def test_a_look_before_the_work_was_over_is_no_look_at_the_work(cast, job):
-    Job.objects.filter(pk=job.pk).update(
-        rank="safety", recipe="arm", batch=uuid.uuid4(), kinds=["steering_arm"]
-    )
+    Job.objects.filter(pk=job.pk).update(rank="safety", recipe="arm", batch=uuid.uuid4(), kinds=["steering_arm"])
     job.refresh_from_db()
     point = HoldPoint.objects.create(job=job, what="Look at the arm")
     steps.start(job, by=cast.helper, at=NOW)

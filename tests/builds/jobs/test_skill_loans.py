@@ -81,9 +81,7 @@ def test_a_helper_who_has_it_lends_it(helper, cast, weld):
 
 def test_somebody_of_another_garage_is_no_choice(owner, cast, weld):
     answer = lend(owner, weld, cast.stranger)
-    assert (
-        answer.status_code == 422 and "Choose somebody of this garage." in answer.content.decode()
-    )
+    assert answer.status_code == 422 and "Choose somebody of this garage." in answer.content.decode()
 
 
 def test_a_job_without_a_skill_has_nothing_to_lend(owner, cast, weld):

@@ -58,9 +58,7 @@ def off_and_on(car, at, *, kinds=("wheel_off",), systems=("wheels",)):
         vehicle=car, title="Rotate the wheels", kinds=list(kinds), systems=list(systems),
         state="signed", finished_at=at, signed_at=at, signed_by=car.garage.memberships.first(),
     )  # fmt: skip
-    Span.objects.create(
-        job=job, state="in_hand", from_at=at - timedelta(hours=1), until_at=at, by=job.signed_by
-    )
+    Span.objects.create(job=job, state="in_hand", from_at=at - timedelta(hours=1), until_at=at, by=job.signed_by)
     return job
 
 
@@ -139,9 +137,7 @@ def test_work_in_hand_leaves_it_loose(owner, helper, car, nuts):
     assert state(car) == "loose"
 
 
-def test_work_that_was_only_finished_still_opened_it_when_the_job_is_opened_again(
-    owner, helper, cast, car, nuts
-):
+def test_work_that_was_only_finished_still_opened_it_when_the_job_is_opened_again(owner, helper, cast, car, nuts):
     job = JobFactory(vehicle=car, title="Wheels off", kinds=["wheel_off"])
     mark(helper, nuts)
     sign(owner, nuts)

@@ -78,9 +78,7 @@ def test_nobody_else_sees_any_of_it(bench, cast):
         for path in paths:
             answer = cast.client(who).get(path)
             assert answer.status_code == 403
-            assert "Only the owner of Quayside Lock-up sees what things cost." in (
-                answer.content.decode()
-            )
+            assert "Only the owner of Quayside Lock-up sees what things cost." in (answer.content.decode())
         assert cast.client(who).press(paths[1], {"minor": "1"}).status_code == 403
         for path in (f"/cars/{bench.heron.pk}/", f"/events/{event.pk}/", "/cars/"):
             assert "/money/" not in cast.client(who).get(path).content.decode()

@@ -32,8 +32,7 @@ def test_not_known_goes_on_with_a_reason_that_the_move_keeps(helper, bench):
     part = bench.nut((), bench.safety)
     said = errors(bench.fit(helper, part, bench.safety))
     assert said["fit_because"] == [
-        "Nut is not known to fit Refit the arm: write down why it may be fitted. "
-        "Its thread is not written down."
+        "Nut is not known to fit Refit the arm: write down why it may be fitted. Its thread is not written down."
     ]
     assert not Move.objects.filter(verb="fit").exists()
     done = bench.fit(helper, part, bench.safety, fit_because="run on a gauge", why="left side")
@@ -106,9 +105,7 @@ def test_the_page_says_beforehand_how_it_fits(owner, bench):
     body = owner.get(f"/parts/{part.pk}/move/fit/").content.decode()
     assert "Does not fit" in body and "spins on with only 49 %" in body
     assert 'name="fit_because"' in body
-    assert (
-        'name="fit_because"' not in owner.get(f"/parts/{bench.nut().pk}/move/fit/").content.decode()
-    )
+    assert 'name="fit_because"' not in owner.get(f"/parts/{bench.nut().pk}/move/fit/").content.decode()
 
 
 def test_it_is_not_even_pulled_for_a_safety_job(owner, bench):

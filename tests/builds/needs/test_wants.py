@@ -43,10 +43,7 @@ def shop(cast):
 def states(client):
     """What is on the page of wants: state, then job and words."""
     groups = client.get("/wants/").context["view"].groups
-    return {
-        state: [(row.job.title, row.line.word, row.line.behind) for row in rows]
-        for state, _, rows in groups
-    }
+    return {state: [(row.job.title, row.line.word, row.line.behind) for row in rows] for state, _, rows in groups}
 
 
 def lines(client, row):
@@ -130,9 +127,7 @@ def test_to_buy_by_supplier_with_what_it_costs(owner, cast, shop):
     named, unnamed = view.suppliers
     assert (named.name, named.total, named.unpriced) == ("Mill Ltd", "10.00 EUR", 1)
     assert [row.what for row in named.rows] == ["Hub nut, 4 pieces", "odd bracket, 1 piece"]
-    assert [(row.what, row.why) for row in unnamed.rows] == [
-        ("Brake fluid, 500 ml", "runs low: 0 ml left of 500")
-    ]
+    assert [(row.what, row.why) for row in unnamed.rows] == [("Brake fluid, 500 ml", "runs low: 0 ml left of 500")]
     assert view.ordered == "19.00 EUR"
 
 

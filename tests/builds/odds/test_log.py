@@ -55,7 +55,5 @@ def test_figures_are_corrected_by_the_kinds_that_are_known():
     both = corrected((30, 60, 90), ("brakes", "wiring"), found)
     assert both == pytest.approx((30, 60, 90))
     times = math.sqrt(2)
-    assert corrected((30, 60, 90), ("brakes", "paint"), found) == pytest.approx(
-        (30 * times, 60 * times, 90 * times)
-    )
+    assert corrected((30, 60, 90), ("brakes", "paint"), found) == pytest.approx((30 * times, 60 * times, 90 * times))
     assert corrected((30, 60, 90), ("paint",), found) == (30, 60, 90)

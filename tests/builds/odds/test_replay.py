@@ -41,9 +41,7 @@ def test_a_gap_in_the_plan_is_closed():
 
 
 def test_people_keep_their_order_even_where_the_first_waits():
-    linked = problem(
-        job("prime", hands=0), job("coat"), job("sort"), links=(Link("prime", "coat", 4),)
-    )
+    linked = problem(job("prime", hands=0), job("coat"), job("sort"), links=(Link("prime", "coat", 4),))
     made = placed(("prime", 0, 2), ("coat", 6, 8, ("ines",)), ("sort", 8, 10, ("ines",)))
     went = replay(linked, made, {"prime": 90})
     assert went["coat"] == (10, 12)
@@ -51,12 +49,8 @@ def test_people_keep_their_order_even_where_the_first_waits():
 
 
 def test_an_overrun_hides_in_a_cure():
-    linked = problem(
-        job("prime"), job("wire"), job("coat"), links=(Link("prime", "coat", 12, why="cure"),)
-    )
-    made = placed(
-        ("prime", 0, 2, ("ines",)), ("wire", 2, 4, ("ines",)), ("coat", 14, 16, ("ines",))
-    )
+    linked = problem(job("prime"), job("wire"), job("coat"), links=(Link("prime", "coat", 12, why="cure"),))
+    made = placed(("prime", 0, 2, ("ines",)), ("wire", 2, 4, ("ines",)), ("coat", 14, 16, ("ines",)))
     assert replay(linked, made, {"wire": 180})["coat"] == (14, 16)
     assert replay(linked, made, {"wire": 181})["coat"][0] == pytest.approx(14 + 1 / 15)
 
@@ -91,9 +85,7 @@ def test_what_finds_no_hours_before_the_horizon_never_ends_nor_what_waits_for_it
 
 def test_a_station_for_one_takes_cars_in_turn():
     people = (person("ines"), person("otto"))
-    bay = problem(
-        job("a", uses={"bay": 1}), job("b", uses={"bay": 1}, vehicle="moth"), people=people
-    )
+    bay = problem(job("a", uses={"bay": 1}), job("b", uses={"bay": 1}, vehicle="moth"), people=people)
     made = placed(("a", 0, 2, ("ines",)), ("b", 2, 4, ("otto",)))
     assert replay(bay, made, {"a": 60})["b"] == (4, 6)
 
@@ -134,13 +126,9 @@ def test_a_car_that_cannot_be_moved_keeps_its_station_until_its_last_job_is_over
         links=(Link("strip", "refit", 3),),
         holds=(Hold("heron", "bay", "strip", "refit"),),
     )
-    made = placed(
-        ("strip", 0, 2, ("ines",)), ("refit", 5, 7, ("ines",)), ("other", 7, 9, ("otto",))
-    )
+    made = placed(("strip", 0, 2, ("ines",)), ("refit", 5, 7, ("ines",)), ("other", 7, 9, ("otto",)))
     assert replay(held, made, {"strip": 60})["other"] == (9, 11)
-    first = placed(
-        ("other", 0, 2, ("otto",)), ("strip", 2, 4, ("ines",)), ("refit", 7, 9, ("ines",))
-    )
+    first = placed(("other", 0, 2, ("otto",)), ("strip", 2, 4, ("ines",)), ("refit", 7, 9, ("ines",)))
     assert replay(held, first, {"other": 60})["strip"] == (4, 6)
 
 
@@ -158,9 +146,7 @@ def test_a_milestone_takes_no_time_whatever_is_said_of_it():
 
 
 def test_milestones_at_one_moment_go_by_their_links():
-    stones = problem(
-        job("then", 0, 0), job("first", 0, 0, earliest=5), links=(Link("first", "then"),)
-    )
+    stones = problem(job("then", 0, 0), job("first", 0, 0, earliest=5), links=(Link("first", "then"),))
     went = replay(stones, placed(("then", 7, 7), ("first", 7, 7)), {})
     assert went == {"first": (5, 5), "then": (5, 5)}
 

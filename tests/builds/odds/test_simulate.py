@@ -23,10 +23,7 @@ def pair(due=4, **keys):
 
 
 def figures_of(problem, low=0.7, high=1.9):
-    return {
-        row.id: tuple(row.work * problem.slot_minutes * times for times in (low, 1, high))
-        for row in problem.jobs
-    }
+    return {row.id: tuple(row.work * problem.slot_minutes * times for times in (low, 1, high)) for row in problem.jobs}
 
 
 def test_the_odds_of_a_car_count_the_runs_with_all_its_work_done_by_its_due_slot():

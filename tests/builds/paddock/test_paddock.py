@@ -114,18 +114,14 @@ def test_things_are_packed_and_left_behind(helper, cast, entry):
 
 
 def test_pressures_become_a_reading_in_the_garages_units(helper, cast, entry):
-    answer = write(
-        helper, entry, f"press-{entry.pk}", "taken", value="2,1 2.1 1,95 2.0", note="hot"
-    ).json()
+    answer = write(helper, entry, f"press-{entry.pk}", "taken", value="2,1 2.1 1,95 2.0", note="hot").json()
     assert answer["told"] == ""
     reading = Reading.objects.get()
     assert [value.amount for value in reading.values.all()] == [210_000, 210_000, 195_000, 200_000]
     assert (reading.by, reading.note) == (cast.helper, "hot")
 
 
-@pytest.mark.parametrize(
-    "value", ["", "2.1", "2 2 2", "2 2 2 x", "2 2 2 NaN", "2 2 2 1e9", "9 9 9 -1"]
-)
+@pytest.mark.parametrize("value", ["", "2.1", "2 2 2", "2 2 2 x", "2 2 2 NaN", "2 2 2 1e9", "9 9 9 -1"])
 def test_pressures_that_are_none_are_refused_with_a_sentence(helper, entry, value):
     answer = write(helper, entry, f"press-{entry.pk}", "taken", value=value)
     assert answer.status_code == 422 and answer.json()["told"]
@@ -168,9 +164,7 @@ def test_what_a_phone_cannot_mean_is_refused_in_words(helper, entry, items, more
 
 def test_a_line_of_another_event_or_garage_is_not_reached(helper, stranger, entry, items):
     other = EntryFactory(event=EventFactory(garage=entry.event.garage), vehicle=entry.vehicle)
-    assert (
-        "not on the list" in write(helper, other, f"check-{items[0].pk}", "ticked").json()["told"]
-    )
+    assert "not on the list" in write(helper, other, f"check-{items[0].pk}", "ticked").json()["told"]
     assert write(stranger, entry, f"check-{items[0].pk}", "ticked").status_code == 404
 
 

@@ -52,9 +52,7 @@ def read(entry, at=NOW):
 def test_it_says_the_verdict_with_every_reason_safety_first(cast, entry):
     JobFactory(vehicle=entry.vehicle, title="Polish the mirror", rank="wanted")
     JobFactory(vehicle=entry.vehicle, title="Fit the horn", rank="needed")
-    arm = JobFactory(
-        vehicle=entry.vehicle, title="Weld the arm", rank="safety", systems=["steering"]
-    )
+    arm = JobFactory(vehicle=entry.vehicle, title="Weld the arm", rank="safety", systems=["steering"])
     HoldPointFactory(job=arm, what="Weld looked at")
     _, text = read(entry)
     assert "Not fit to run: 3 things stand in the way" in text

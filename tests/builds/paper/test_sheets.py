@@ -42,8 +42,7 @@ def test_a_viewer_may_print_and_the_name_is_safe(viewer, entry):
     assert answer.content.startswith(b"%PDF")
     assert answer["Content-Type"] == "application/pdf"
     assert (
-        answer["Content-Disposition"]
-        == f'inline; filename="heronx-{entry.event.name.lower().replace(" ", "-")}.pdf"'
+        answer["Content-Disposition"] == f'inline; filename="heronx-{entry.event.name.lower().replace(" ", "-")}.pdf"'
     )
 
 
@@ -66,9 +65,7 @@ def test_the_command_does_not_choose_between_two_garages(entry):
 
 @mark.parametrize("asked", ["", "?job={job}", "?person={person}", "?event={event}", "?job=x"])
 def test_a_pull_list_for_a_job_an_evening_a_person_or_an_event(viewer, cast, entry, asked):
-    asked = asked.format(
-        job=JobFactory(vehicle=entry.vehicle).pk, person=cast.helper.pk, event=entry.event_id
-    )
+    asked = asked.format(job=JobFactory(vehicle=entry.vehicle).pk, person=cast.helper.pk, event=entry.event_id)
     assert viewer.get(f"/pull/sheet.pdf{asked}").content.startswith(b"%PDF")
     body = viewer.get(f"/pull/{asked}").content.decode()
     assert f'href="/pull/sheet.pdf{asked if "x" not in asked else ""}"' in body
@@ -116,9 +113,7 @@ def test_a_card_says_all_that_hands_need(cast, weld):
     assert any("with Odd" in fact for fact in card.facts)
     assert "At: Weld bay" in " ".join(card.facts)
     assert card.address.endswith(f"/jobs/{weld.pk}/")
-    assert card.cautions == tuple(
-        each.text for each in cautions_for(["steering"], ["joint_opened"])
-    )
+    assert card.cautions == tuple(each.text for each in cautions_for(["steering"], ["joint_opened"]))
     assert card.cautions
     assert [(tick.what, tick.note) for tick in card.parts] == [
         ("Tie rod", "on the shelf: Shelf B"),

@@ -47,16 +47,12 @@ def test_a_photo_of_anything_is_on_its_page_and_leads_back(helper, things, slug)
     shown = helper.get(answer["Location"]).content.decode()
     assert f"/photos/{tie.photo_id}/small.jpg" in shown
     assert "Crack at the &lt;b&gt;weld&lt;/b&gt;" in shown
-    assert (
-        answer["Location"].split("#")[0] in helper.get(f"/photos/{tie.photo_id}/").content.decode()
-    )
+    assert answer["Location"].split("#")[0] in helper.get(f"/photos/{tie.photo_id}/").content.decode()
 
 
 def test_several_at_once_the_bad_one_is_named_and_the_good_ones_stay(helper, things, photo_dir):
     sent = [jpeg("one.jpg"), as_file(b"GIF89a not really", "bad.jpg"), jpeg("two.jpg")]
-    answer = helper.press(
-        f"/photos/of/car/{things['car'].pk}/add/", {"pictures": sent}, follow=True
-    )
+    answer = helper.press(f"/photos/of/car/{things['car'].pk}/add/", {"pictures": sent}, follow=True)
     assert photos_of(things["car"]).count() == 2
     assert "bad.jpg is not a JPEG, PNG or WebP picture" in answer.content.decode()
     assert len(files(photo_dir)) == 4

@@ -13,16 +13,12 @@ from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, MemberH
 def evenings(member, days=range(7), since=18, until=22):
     """In on these weekdays, whole hours of the wall clock."""
     for day in days:
-        MemberHoursFactory(
-            member=member, weekday=day, from_minute=since * 60, until_minute=until * 60
-        )
+        MemberHoursFactory(member=member, weekday=day, from_minute=since * 60, until_minute=until * 60)
 
 
 def enter(car, leaves=NOW + timedelta(days=3), weight=1, name="Saltmarsh Hill Climb"):
     """An entry for which the car must leave at that moment."""
-    event = EventFactory(
-        garage=car.garage, name=name, gates_at=leaves + timedelta(hours=1), travel_minutes=60
-    )
+    event = EventFactory(garage=car.garage, name=name, gates_at=leaves + timedelta(hours=1), travel_minutes=60)
     return EntryFactory(event=event, vehicle=car, weight=weight)
 
 
@@ -32,9 +28,7 @@ def job(car, cast, title="Fit the fan", **more):
 
 def worked(job, since, until, *crew):
     """A stretch of work; `until` None leaves the job in hand."""
-    span = Span.objects.create(
-        job=job, state=State.IN_HAND, by=job.made_by, from_at=since, until_at=until
-    )
+    span = Span.objects.create(job=job, state=State.IN_HAND, by=job.made_by, from_at=since, until_at=until)
     span.crew.set(crew)
     return span
 

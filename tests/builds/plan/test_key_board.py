@@ -17,9 +17,7 @@ def test_a_card_says_the_verdict_worst_first_and_the_nearest_event(cast, now):
     JobFactory(vehicle=car, title="Fit the fan", rank="needed")
     JobFactory(vehicle=car, title="Arm", rank="safety", systems=["steering"], state="in_hand")
     for days, name in [(20, "Later"), (10, "Saltmarsh Hill Climb"), (-3, "Over")]:
-        event = EventFactory(
-            garage=cast.garage, name=name, gates_at=NOW + timedelta(days=days), travel_minutes=90
-        )
+        event = EventFactory(garage=cast.garage, name=name, gates_at=NOW + timedelta(days=days), travel_minutes=90)
         EntryFactory(event=event, vehicle=car)
     (card,) = car_cards(cast.garage, NOW)
     assert (card.name, card.tape, card.url) == ("Heron", "green", f"/cars/{car.pk}/")

@@ -74,9 +74,7 @@ def test_loading_them_wipes_no_message_and_redraws_no_board(owner, cast, heron):
     JobFactory(vehicle=heron)
     plan(cast)
     piece = owner.get("/plan/odds/", headers={"HX-Request": "true"}).content.decode()
-    whole = owner.get(
-        "/plan/odds/", headers={"HX-Request": "true", "HX-Target": "main"}
-    ).content.decode()
+    whole = owner.get("/plan/odds/", headers={"HX-Request": "true", "HX-Target": "main"}).content.decode()
     for mark in ('id="status"', 'id="alert"', 'id="key-board"', "<title>"):
         assert mark not in piece
         assert mark in whole

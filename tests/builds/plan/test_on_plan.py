@@ -64,9 +64,7 @@ def test_work_that_should_be_over_by_now_is_not_taken_as_done(cast, car):
     enter(car)
     planned(cast.garage)
     later = NOW + timedelta(hours=3)
-    assert said(cast, car, later) == [
-        "Open needed job: Fit the fan. The plan had it done Tue 19:00."
-    ]
+    assert said(cast, car, later) == ["Open needed job: Fit the fan. The plan had it done Tue 19:00."]
 
 
 def test_a_car_that_goes_nowhere_has_no_day(cast, car):
@@ -93,8 +91,7 @@ def test_the_same_sentence_wherever_the_car_is_shown(owner, client, cast, car, n
     job(car, cast, "Late find", rank="safety")
     sentence = prospect(cast, car).on_plan.sentence
     assert sentence.startswith(
-        "On plan, 1 thing stands in the way on the day: Open safety job: Late find. It came after"
-        " the plan. "
+        "On plan, 1 thing stands in the way on the day: Open safety job: Late find. It came after the plan. "
     )
     assert sentence.endswith(" are not recorded.")
     _, token = shares.make(by=cast.owner, at=NOW, days=3, event=entry.event)

@@ -118,9 +118,7 @@ def test_what_moved_is_told_with_the_reason(cast, car):
     job(car, cast, "Brakes", rank="safety", likely_minutes=240, high_minutes=240)
     plan = planned(cast.garage, NOW + timedelta(minutes=1))
     found = moves(plan)
-    assert [(move.title, move.what) for move in found] == [
-        ("Wax", "Wed 18:00 instead of Tue 18:00")
-    ]
+    assert [(move.title, move.what) for move in found] == [("Wax", "Wed 18:00 instead of Tue 18:00")]
     assert "Brakes" in found[0].why
     assert found[0].url == f"/jobs/{wax.pk}/"
 
@@ -160,9 +158,7 @@ def test_only_the_newest_plans_are_kept(cast, car):
 def test_an_offered_plan_is_taken_once(cast, car):
     job(car, cast, "Fit the fan")
     base = planned(cast.garage)
-    row = plans.keep(
-        cast.garage, plans.Draft.of(base), base.answer, by=None, at=NOW, use=Plan.Use.TRIED
-    )
+    row = plans.keep(cast.garage, plans.Draft.of(base), base.answer, by=None, at=NOW, use=Plan.Use.TRIED)
     assert shown(cast.garage).row == base.row
     take(row, by=cast.owner, at=NOW + HOUR)
     assert shown(cast.garage).row == row

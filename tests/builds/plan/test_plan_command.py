@@ -35,10 +35,7 @@ def test_tonight_by_person_and_each_entered_car(cast, car):
     assert "Today, Tuesday 2 March" in lines
     assert "    18:00 to 19:00  Prime the arm (Heron) safety" in lines
     assert "    19:00 ready Wed 09:00  Prime the arm (Heron)" in lines
-    assert any(
-        line.startswith("  Heron will make Saltmarsh Hill Climb: ready Wed 19:00,")
-        for line in lines
-    )
+    assert any(line.startswith("  Heron will make Saltmarsh Hill Climb: ready Wed 19:00,") for line in lines)
     assert any(line.startswith("Heron: Not fit to run: ") for line in lines)
     assert Plan.objects.in_garage(cast.garage).shown().count() == 1
 
@@ -46,26 +43,21 @@ def test_tonight_by_person_and_each_entered_car(cast, car):
 def test_what_finds_no_place_and_what_to_do(cast, car):
     weld = SkillFactory(garage=cast.garage, slug="weld")
     JobFactory(vehicle=car, made_by=cast.owner, title="Weld the arm", skill=weld)
-    assert (
-        "No place: Weld the arm (Heron). Nobody can weld: teach or lend somebody the skill."
-        in told("--garage", "Quayside Lock-up")
+    assert "No place: Weld the arm (Heron). Nobody can weld: teach or lend somebody the skill." in told(
+        "--garage", "Quayside Lock-up"
     )
 
 
 def test_every_garage_when_none_is_named(cast, car):
     cast.stranger.garage.name = "Elsewhere"
     cast.stranger.garage.save()
-    assert {"Quayside Lock-up, Tuesday 17:00", "Elsewhere, Tuesday 17:00"} <= set(
-        told().splitlines()
-    )
+    assert {"Quayside Lock-up, Tuesday 17:00", "Elsewhere, Tuesday 17:00"} <= set(told().splitlines())
 
 
 def test_the_garages_own_time(cast, car):
     cast.garage.time_zone = "Asia/Tokyo"
     cast.garage.save()
-    assert (
-        told("--garage", "Quayside Lock-up").splitlines()[0] == "Quayside Lock-up, Wednesday 02:00"
-    )
+    assert told("--garage", "Quayside Lock-up").splitlines()[0] == "Quayside Lock-up, Wednesday 02:00"
 
 
 def test_refusals(cast):

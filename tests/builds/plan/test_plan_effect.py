@@ -31,24 +31,18 @@ def effect(cast, job):
 
 def test_later_but_in_time(cast, car):
     enter(car)
-    assert effect(cast, added(car, cast)) == (
-        "Heron is then ready Tue 20:00 instead of Tue 19:00, still in time."
-    )
+    assert effect(cast, added(car, cast)) == ("Heron is then ready Tue 20:00 instead of Tue 19:00, still in time.")
 
 
 def test_wanted_work_leaves_the_car_as_it_was(cast, car):
     enter(car)
-    assert effect(cast, added(car, cast, rank="wanted")) == (
-        "Heron is ready Tue 19:00 as before, still in time."
-    )
+    assert effect(cast, added(car, cast, rank="wanted")) == ("Heron is ready Tue 19:00 as before, still in time.")
 
 
 def test_the_car_then_misses_its_event(cast, car):
     enter(car, NOW + DAY)
     long = added(car, cast, likely_minutes=300, high_minutes=300)
-    assert effect(cast, long) == (
-        "Heron then does not make Saltmarsh Hill Climb: ready Wed 20:00, 3 h too late."
-    )
+    assert effect(cast, long) == ("Heron then does not make Saltmarsh Hill Climb: ready Wed 20:00, 3 h too late.")
 
 
 def test_another_car_pays_for_it(cast, car):
@@ -66,9 +60,7 @@ def test_no_place_and_no_event_and_nothing_to_say(cast, car):
     assert effect(cast, brakes) == ""
     enter(VehicleFactory(garage=cast.garage, name="Moth"))
     assert effect(cast, brakes) == "It is done Tue 20:00; Heron has no event ahead."
-    assert effect(cast, added(car, cast, skill=weld)).startswith(
-        "It finds no place in the plan. Nobody can weld"
-    )
+    assert effect(cast, added(car, cast, skill=weld)).startswith("It finds no place in the plan. Nobody can weld")
     assert effect(cast, added(car, cast, state="done", finished_at=NOW)) == ""
 
 
@@ -78,6 +70,4 @@ def test_leaving_a_job_out_of_a_chain_keeps_the_order_around_it(cast, car):
     between = added(car, cast, rank="wanted")
     Link.objects.create(before=first, after=between)
     Link.objects.create(before=between, after=last)
-    assert effect(cast, between) == (
-        "Heron is then ready Tue 21:00 instead of Tue 20:00, still in time."
-    )
+    assert effect(cast, between) == ("Heron is then ready Tue 21:00 instead of Tue 20:00, still in time.")

@@ -46,17 +46,13 @@ def test_a_viewer_sees_no_button(cast, car, viewer):
 def test_a_stranger_can_neither_stop_nor_take(cast, car, stranger):
     job(car, cast)
     row = planned(cast.garage).row
-    search = Search.objects.create(
-        garage=cast.garage, began_at=NOW, seen_at=NOW, budget_seconds=5, plan=row
-    )
+    search = Search.objects.create(garage=cast.garage, began_at=NOW, seen_at=NOW, budget_seconds=5, plan=row)
     assert stranger.press(f"/plan/{row.pk}/take/").status_code == 404
     assert stranger.press(f"/plan/searches/{search.pk}/stop/").status_code == 404
     assert stranger.get(f"/plan/searches/{search.pk}/").status_code == 404
 
 
-def test_planning_goes_on_to_search_and_a_double_tap_plans_once(
-    cast, car, owner, django_capture_on_commit_callbacks
-):
+def test_planning_goes_on_to_search_and_a_double_tap_plans_once(cast, car, owner, django_capture_on_commit_callbacks):
     job(car, cast)
     key = {"key": "7f1d3a52-7f0b-4c0e-9d6b-0a2f6f2d3c12", "seconds": "20"}
     with django_capture_on_commit_callbacks():

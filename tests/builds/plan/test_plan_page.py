@@ -36,9 +36,7 @@ def test_weld_prime_cure_refit_align_with_other_work_in_the_cure(cast, owner, ca
     chain = [job(car, cast, title, rank="safety") for title in titles]
     for before, after in pairwise(chain):
         wait = 14 * 60 if before.title == "Prime the arm" else 0
-        LinkFactory(
-            before=before, after=after, wait_minutes=wait, why="the primer cures" * bool(wait)
-        )
+        LinkFactory(before=before, after=after, wait_minutes=wait, why="the primer cures" * bool(wait))
     JobStationFactory(job=chain[2], station=bay)
     job(car, cast, "Fit the fan")
     enter(car)
@@ -91,10 +89,7 @@ def test_the_strip_is_named_and_described_and_late_work_crosses_its_edge(cast, c
     assert "Lanes for Ines, Odd and Priya, Tue 17:00 to Wed 19:00. Heron leaves Wed 17:00." in strip
     assert 'tabindex="0" role="region"' in strip
     edge = int(re.search(r'class="event"[^>]* d="M(\d+)', strip)[1])
-    blocks = [
-        (int(x), int(width))
-        for x, width in re.findall(r'late"><svg x="(\d+)" y="8" width="(\d+)"', strip)
-    ]
+    blocks = [(int(x), int(width)) for x, width in re.findall(r'late"><svg x="(\d+)" y="8" width="(\d+)"', strip)]
     assert len(blocks) == 2
     assert blocks[1][0] > edge
     assert ">late, Heron" in strip

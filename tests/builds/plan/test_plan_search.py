@@ -88,9 +88,7 @@ def test_a_second_one_is_refused_while_the_first_runs(cast, base):
     with pytest.raises(Refused, match="A search is already running"):
         begin(cast, base)
     other = planned(cast.stranger.garage)
-    searches.start(
-        cast.stranger.garage, by=cast.stranger, at=NOW, seconds=5, plan=other.row, now=later
-    )
+    searches.start(cast.stranger.garage, by=cast.stranger, at=NOW, seconds=5, plan=other.row, now=later)
     assert Search.objects.running().count() == 2
 
 
@@ -100,9 +98,7 @@ def test_one_not_heard_of_is_swept_and_another_may_start(cast, base):
     lost.refresh_from_db()
     assert lost.ended_at is None
     assert search_view(lost, NOW + 16 * SECOND).running is False
-    searches.start(
-        cast.garage, by=cast.owner, at=NOW + 16 * SECOND, seconds=5, plan=base, now=later
-    )
+    searches.start(cast.garage, by=cast.owner, at=NOW + 16 * SECOND, seconds=5, plan=base, now=later)
     lost.refresh_from_db()
     assert lost.failed.startswith("The search stopped answering")
     assert Search.objects.running().count() == 1

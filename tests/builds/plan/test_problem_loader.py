@@ -114,9 +114,7 @@ def test_dropped_work_passes_the_order_on(cast, car):
     LinkFactory(before=prime, after=sand, wait_minutes=600)
     LinkFactory(before=sand, after=topcoat, wait_minutes=5)
     links = problem_at(cast).links
-    assert [(row.before, row.after, row.wait) for row in links] == [
-        (f"job-{prime.pk}", f"job-{topcoat.pk}", 40)
-    ]
+    assert [(row.before, row.after, row.wait) for row in links] == [(f"job-{prime.pk}", f"job-{topcoat.pk}", 40)]
 
 
 def test_a_hold_that_runs_begins_with_a_fact_at_once(cast, car):
@@ -190,8 +188,7 @@ def test_more_hands_than_there_are_people_is_refused_in_a_sentence(cast, car):
     one = job(car, cast, hands=5)
     problem, basis = build_problem(cast.garage, NOW)
     assert basis.refused == {
-        f"job-{one.pk}": "It needs 5 at once, and 3 people work here:"
-        " add a person, or lower its hands."
+        f"job-{one.pk}": "It needs 5 at once, and 3 people work here: add a person, or lower its hands."
     }
     assert row_of(problem, one).windows == ()
 

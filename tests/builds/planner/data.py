@@ -14,7 +14,7 @@ from typing import Any
 from builds.planner.files import problem_from
 from builds.planner.problem import Problem
 
-ROOT = Path(__file__).resolve().parents[3] / "data" / "planning"
+ROOT = Path(__file__).resolve().parents[2] / "data" / "planning"
 FLEETS = sorted((ROOT / "fleet").glob("*.json"))
 SETS = ("j30", "j60", "j120")
 
@@ -27,10 +27,7 @@ def fleet(path: Path) -> Problem:
 def instances(name: str) -> list[tuple[Path, int]]:
     """The files of a PSPLIB set, each with the best makespan known for it."""
     with (ROOT / "psplib" / name / "best_known.csv").open() as rows:
-        return [
-            (ROOT / "psplib" / name / row["instance"], int(row["best_known"]))
-            for row in csv.DictReader(rows)
-        ]
+        return [(ROOT / "psplib" / name / row["instance"], int(row["best_known"])) for row in csv.DictReader(rows)]
 
 
 def psplib(path: Path) -> Problem:
@@ -43,10 +40,7 @@ def psplib(path: Path) -> Problem:
     ]
     requests = _section(lines, "REQUESTS/DURATIONS", 3)
     capacities = _section(lines, "RESOURCEAVAILABILITIES", 2)[0]
-    jobs = [
-        plain_job(row[0], int(row[2]), {f"R{k}": int(n) for k, n in enumerate(row[3:], 1)})
-        for row in requests
-    ]
+    jobs = [plain_job(row[0], int(row[2]), {f"R{k}": int(n) for k, n in enumerate(row[3:], 1)}) for row in requests]
     stations = [{"id": f"R{k}", "capacity": int(n)} for k, n in enumerate(capacities, 1)]
     return resource_problem(jobs, links, stations)
 

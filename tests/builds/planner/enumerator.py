@@ -26,9 +26,7 @@ class _Walk:
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
         self.people = {row.id: (row, _slots(row.windows, problem.slots)) for row in problem.people}
-        self.stations = {
-            row.id: (row, _slots(row.windows, problem.slots)) for row in problem.stations
-        }
+        self.stations = {row.id: (row, _slots(row.windows, problem.slots)) for row in problem.stations}
         self.best: tuple[float, ...] = (float("inf"),)
 
     def go(self, placed: list[Placed], left: list[str]) -> None:
@@ -85,9 +83,7 @@ class _Walk:
                 return Placed(job.id, start, end, crew)
         return None
 
-    def _free(
-        self, job: Job, crew: tuple[str, ...], start: int, end: int, placed: list[Placed]
-    ) -> bool:
+    def _free(self, job: Job, crew: tuple[str, ...], start: int, end: int, placed: list[Placed]) -> bool:
         jobs = {row.id: row for row in self.problem.jobs}
         for slot in range(start, end):
             busy = [row for row in placed if row.start <= slot < row.end]

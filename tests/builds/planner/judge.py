@@ -83,9 +83,7 @@ def alone(problem, job, row):
         broken.add("crew kept")
     hours = [person.windows for person in crew] + [job.windows]
     hours += [station.windows for station in problem.stations if station.id in job.uses]
-    worked = [
-        slot for slot in range(row.start, row.end) if all(_inside(part, slot) for part in hours)
-    ]
+    worked = [slot for slot in range(row.start, row.end) if all(_inside(part, slot) for part in hours)]
     if len(worked) != job.work:
         broken.add("work")
     elif worked and (worked[0] != row.start or worked[-1] != row.end - 1):
@@ -98,11 +96,7 @@ def alone(problem, job, row):
 def worth(problem: Problem, plan: Plan) -> tuple[float, ...]:
     """The score of the contract, added up the plain way."""
     end = {row.id: row.end for row in plan.placed}
-    late = {
-        job.id
-        for job in problem.jobs
-        if job.due is not None and end.get(job.id, job.due + 1) > job.due
-    }
+    late = {job.id for job in problem.jobs if job.due is not None and end.get(job.id, job.due + 1) > job.due}
     if problem.goal == "finish":
         return (max([end.get(job.id, problem.slots) for job in problem.jobs] or [0]),)
     weight = {car.id: car.weight for car in problem.vehicles}
@@ -111,7 +105,5 @@ def worth(problem: Problem, plan: Plan) -> tuple[float, ...]:
         sum(job.weight for job in problem.jobs if job.id in late and job.rank == rank)
         for rank in ("safety", "needed", "wanted")
     ]
-    ends = sum(
-        end.get(job.id, problem.slots) * (3 if job.rank == "safety" else 1) for job in problem.jobs
-    )
+    ends = sum(end.get(job.id, problem.slots) * (3 if job.rank == "safety" else 1) for job in problem.jobs)
     return (sum(weight.get(car, 1) for car in missed), *by_rank, ends)

@@ -12,9 +12,7 @@ HERON, MOTH = Vehicle("heron", 2, "Heron"), Vehicle("moth", 1, "Moth")
 
 def job(name: str, work: int = 2, hands: int = 1, **keys: Any) -> Job:
     """A needed job on Heron by one person unless said otherwise."""
-    return Job(
-        **{"id": name, "vehicle": "heron", "rank": "needed", "work": work, "hands": hands} | keys
-    )
+    return Job(**{"id": name, "vehicle": "heron", "rank": "needed", "work": work, "hands": hands} | keys)
 
 
 def person(name: str, *skills: str, windows: Any = None) -> Person:

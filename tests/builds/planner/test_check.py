@@ -54,12 +54,8 @@ TAMPERED = {
     "wash is neither placed nor left unplaced.": without("wash"),
     "wash is placed twice.": added(Placed("wash", 20, 22, ("odd",))),
     "polish is placed, and there is no such job.": added(Placed("polish", 0, 0)),
-    "polish is left unplaced, and there is no such job.": added(
-        left=(*PLAN.unplaced, Unplaced("polish", "No."))
-    ),
-    "wash is named twice: placed, or left unplaced.": added(
-        left=(*PLAN.unplaced, Unplaced("wash", "No."))
-    ),
+    "polish is left unplaced, and there is no such job.": added(left=(*PLAN.unplaced, Unplaced("polish", "No."))),
+    "wash is named twice: placed, or left unplaced.": added(left=(*PLAN.unplaced, Unplaced("wash", "No."))),
     "paint is left unplaced without a reason.": added(left=(Unplaced("paint", " "),)),
     "paint has nobody who can spray.": added(Placed("paint", 20, 22, ("odd",)), left=()),
     "wash is placed from 39 to 41, outside the plan.": with_row("wash", start=39, end=41),

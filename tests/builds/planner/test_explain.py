@@ -25,8 +25,7 @@ def test_a_job_waits_for_the_job_before_and_its_cure():
     assert told(made, "coat") == (
         "link",
         ("prime",),
-        "Topcoat the arm waits for Prime the arm, done slot 2, "
-        "and then primer cure of 2 h to slot 10.",
+        "Topcoat the arm waits for Prime the arm, done slot 2, and then primer cure of 2 h to slot 10.",
     )
 
 
@@ -116,9 +115,7 @@ def test_the_chain_leads_back_to_now():
     )
     chain = binding_chain(made, plan(made), "refit", when=lambda slot: f"<{slot}>")
     assert [reason.kind for reason in chain] == ["link", "link", "away"]
-    assert chain[0].sentence == (
-        "refit waits for prime, done <8>, and then a wait of 1 h 15 min to <13>."
-    )
+    assert chain[0].sentence == ("refit waits for prime, done <8>, and then a wait of 1 h 15 min to <13>.")
     assert chain[-1].sentence == "ines is not in before <4>, so weld waits."
 
 

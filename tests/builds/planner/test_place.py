@@ -183,8 +183,7 @@ UNPLACED = {
         {"people": (person("ines", "weld"), person("odd"))},
     ),
     "It uses 2 of bay, which has only 1.": (job("a", uses={"bay": 2}), {}),
-    "It needs 1 h on end, and the longest session for it is 45 min: "
-    "let it be split, or give it a longer session.": (
+    "It needs 1 h on end, and the longest session for it is 45 min: let it be split, or give it a longer session.": (
         job("a", 4, splits=False),
         {"people": (person("ines", windows=((0, 3), (5, 8))),)},
     ),

@@ -12,9 +12,7 @@ from tests.builds.planner.makers import job, person, problem
 WELD, PRIME = job("weld", title="Weld the arm"), job("prime", title="Prime it")
 
 REFUSED = {
-    "Link weld -> paint leads to job paint, which is unknown.": lambda: problem(
-        WELD, links=(Link("weld", "paint"),)
-    ),
+    "Link weld -> paint leads to job paint, which is unknown.": lambda: problem(WELD, links=(Link("weld", "paint"),)),
     "Job Weld the arm is linked to itself.": lambda: problem(WELD, links=(Link("weld", "weld"),)),
     "These jobs wait for each other in a circle: coat -> Weld the arm -> Prime it -> coat.": (
         lambda: problem(
@@ -25,12 +23,8 @@ REFUSED = {
         )
     ),
     "Two job entries have the id weld.": lambda: problem(WELD, WELD),
-    "Two person entries have the id ines.": lambda: problem(
-        people=(person("ines"), person("ines"))
-    ),
-    "Two station entries have the id bay.": lambda: problem(
-        stations=(Station("bay"), Station("bay"))
-    ),
+    "Two person entries have the id ines.": lambda: problem(people=(person("ines"), person("ines"))),
+    "Two station entries have the id bay.": lambda: problem(stations=(Station("bay"), Station("bay"))),
     "Job weld is on vehicle tug, which is unknown.": lambda: problem(job("weld", vehicle="tug")),
     "Job weld uses station pit, which is unknown.": lambda: problem(job("weld", uses={"pit": 1})),
     "Job weld has odd in its crew, who is unknown.": lambda: problem(job("weld", crew=("odd",))),
@@ -44,22 +38,12 @@ REFUSED = {
     "Job weld: its rank must be one of safety, needed, wanted.": lambda: job("weld", rank="soon"),
     "Job weld: whether it may be split must be true or false.": lambda: job("weld", splits=1),
     "Job weld: its skill must be a text that is not empty.": lambda: job("weld", skill=" "),
-    "Person ines: the hours: two windows overlap at slot 4.": lambda: Person(
-        "ines", (), ((0, 5), (4, 9))
-    ),
-    "Person ines: the hours: the window from 5 to 5 does not run forwards.": lambda: Person(
-        "ines", (), ((5, 5),)
-    ),
-    "Station bay: the hours must hold pairs of slots, from and to.": lambda: Station(
-        "bay", 1, ((1, 2, 3),)
-    ),
+    "Person ines: the hours: two windows overlap at slot 4.": lambda: Person("ines", (), ((0, 5), (4, 9))),
+    "Person ines: the hours: the window from 5 to 5 does not run forwards.": lambda: Person("ines", (), ((5, 5),)),
+    "Station bay: the hours must hold pairs of slots, from and to.": lambda: Station("bay", 1, ((1, 2, 3),)),
     "Person ines: the skills must not name anything twice.": lambda: Person("ines", ("fit", "fit")),
-    "Link weld -> prime: its wait must lie between 0 and 100000.": lambda: Link(
-        "weld", "prime", -1
-    ),
-    "Link weld -> prime: its ready times must not fall.": lambda: Link(
-        "weld", "prime", 0, (5, 4, 6)
-    ),
+    "Link weld -> prime: its wait must lie between 0 and 100000.": lambda: Link("weld", "prime", -1),
+    "Link weld -> prime: its ready times must not fall.": lambda: Link("weld", "prime", 0, (5, 4, 6)),
     "Link weld -> prime: a ready time must not come before the end plus the wait.": lambda: Link(
         "weld", "prime", 2, (2, 3, 3)
     ),
@@ -72,15 +56,9 @@ REFUSED = {
     "A hold of station bay names job Weld the arm, which is not a job of moth.": lambda: problem(
         WELD, holds=(Hold("moth", "bay", "weld", "weld"),)
     ),
-    "A hold is of station pit, which is unknown.": lambda: problem(
-        WELD, holds=(Hold("heron", "pit", "weld", "weld"),)
-    ),
-    "A hold is for vehicle tug, which is unknown.": lambda: problem(
-        WELD, holds=(Hold("tug", "bay", "weld", "weld"),)
-    ),
-    "The plan before has job weld twice.": lambda: problem(
-        WELD, before=(Promise("weld", 1), Promise("weld", 2))
-    ),
+    "A hold is of station pit, which is unknown.": lambda: problem(WELD, holds=(Hold("heron", "pit", "weld", "weld"),)),
+    "A hold is for vehicle tug, which is unknown.": lambda: problem(WELD, holds=(Hold("tug", "bay", "weld", "weld"),)),
+    "The plan before has job weld twice.": lambda: problem(WELD, before=(Promise("weld", 1), Promise("weld", 2))),
     "The number of slots must lie between 1 and 100000.": lambda: Problem(slots=0),
     "The goal must be one of event, finish.": lambda: Problem(slots=1, goal="soon"),
     "The start must be an ISO 8601 date and time.": lambda: Problem(slots=1, start="monday"),
@@ -88,9 +66,7 @@ REFUSED = {
     "The file must hold one table, the problem.": lambda: problem_from([]),
     "The problem has no slots.": lambda: problem_from({"jobs": []}),
     "The problem has no jobs.": lambda: problem_from({"slots": 4}),
-    "The people of the problem must be a list.": lambda: problem_from(
-        {"slots": 4, "jobs": [], "people": {}}
-    ),
+    "The people of the problem must be a list.": lambda: problem_from({"slots": 4, "jobs": [], "people": {}}),
     "Entry 1 of jobs has no vehicle.": lambda: problem_from({"slots": 4, "jobs": [{"id": "weld"}]}),
     "Entry 1 of jobs must be a table.": lambda: problem_from({"slots": 4, "jobs": ["weld"]}),
 }

@@ -27,9 +27,7 @@ def take(vehicle, key, by, at=NOW, amount=100, **more):
     """Every value of that kind the same, checks passed; all conditions unless told otherwise."""
     kind = kind_of(vehicle.garage, key)
     values = {
-        row.slug: Typed(amount, str(amount / 1000), row.unit("metric"))
-        if row.type == FIGURE
-        else Typed(1, "passed")
+        row.slug: Typed(amount, str(amount / 1000), row.unit("metric")) if row.type == FIGURE else Typed(1, "passed")
         for row in kind.fields
     }
     return readings.take(vehicle, kind, values, by=by, at=at, **{**WHOLE, **more})

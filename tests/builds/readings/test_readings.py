@@ -87,13 +87,9 @@ def test_a_figure_that_is_none_is_refused_at_its_field_and_kept(helper, car, typ
 
 
 def test_a_time_to_come_is_refused(helper, car):
-    answer = helper.press(
-        url("reading_add", car, "toe_front"), {**TOE, "taken_at": "2027-03-02T17:01"}
-    )
+    answer = helper.press(url("reading_add", car, "toe_front"), {**TOE, "taken_at": "2027-03-02T17:01"})
     assert answer.status_code == 422
-    assert answer.context["form"].errors["taken_at"] == [
-        "That time is still to come: choose one that has passed."
-    ]
+    assert answer.context["form"].errors["taken_at"] == ["That time is still to come: choose one that has passed."]
 
 
 def test_people_and_jobs_of_others_are_not_in_the_lists(helper, cast, car):
@@ -147,9 +143,7 @@ def test_void_says_which_job_and_when(owner, cast, car):
 
 def test_the_last_act_of_a_job_is_void_once_that_job_was_opened_again_and_redone(cast, car):
     told = {"by": cast.owner}
-    job = jobs.add(
-        car, at=NOW - 9 * HOUR, title="Arm", work=(1, 2, 3), kinds=["steering_arm"], **told
-    )
+    job = jobs.add(car, at=NOW - 9 * HOUR, title="Arm", work=(1, 2, 3), kinds=["steering_arm"], **told)
     steps.start(job, at=NOW - 8 * HOUR, **told)
     take(car, "toe_front", cast.owner, at=NOW - 7 * HOUR, last_of=job)
     steps.finish(job, at=NOW - 6 * HOUR, **told)

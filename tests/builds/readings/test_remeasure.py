@@ -31,9 +31,7 @@ def car(cast):
 
 
 def add(car, by, title, *kinds, **more):
-    return jobs.add(
-        car, by=by, at=NOW + HOUR, title=title, work=(30, 60, 90), kinds=list(kinds), **more
-    )
+    return jobs.add(car, by=by, at=NOW + HOUR, title=title, work=(30, 60, 90), kinds=list(kinds), **more)
 
 
 def finish(job, by, hours=2):

@@ -58,9 +58,7 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
     take(car, "toe_front", cast.owner, at=NOW - 2 * HOUR)
     voided(car, cast.owner, "jam_nut")
     take(car, "camber", cast.owner, amount=-900)
-    readings.set_targets(
-        car, kind_of(car.garage, "camber"), {"fl": Aim(-1500, 200, "-1.5", "0.2", "°")}
-    )
+    readings.set_targets(car, kind_of(car.garage, "camber"), {"fl": Aim(-1500, 200, "-1.5", "0.2", "°")})
     take(car, "wheel_torque", cast.owner, instrument="")
     kind = kind_of(car.garage, "fuel_leak")
     readings.take(car, kind, {"passed": readings.Typed(0, "failed")}, by=cast.owner, at=NOW)
@@ -68,8 +66,7 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
     assert [each.sentence for each in reasons] == [
         "Brake bleed and leak check was never taken.",
         "Camber is out of tolerance. Front left -0.9°, wanted -1.5° ± 0.2°.",
-        "Front toe is void. “Replace the steering arm” was finished Tue 2 Mar 16:00,"
-        " after it was taken.",
+        "Front toe is void. “Replace the steering arm” was finished Tue 2 Mar 16:00, after it was taken.",
         "Wheel torque lacks its conditions and counts as a note. Not written down: instrument.",
         "Fuel leak test failed. Looked at failed.",
     ]
@@ -109,9 +106,7 @@ def test_the_setup_sheet_has_values_targets_and_conditions(cast, car):
     assert (toe.state, toe.taken, toe.values[0].value) == ("missing", "", "")
 
 
-def test_the_verdicts_of_one_car_and_of_twelve_take_the_same_queries(
-    cast, now, django_assert_num_queries
-):
+def test_the_verdicts_of_one_car_and_of_twelve_take_the_same_queries(cast, now, django_assert_num_queries):
     def one_more():
         car = VehicleFactory(garage=cast.garage)
         require(car, cast.owner, "camber", "toe_front")

@@ -26,9 +26,7 @@ def drawn(client, path, **changes):
     form = client.get(path).context["form"]
     data = {field.html_name: field.value() for field in form}
     data = {name: "on" if value is True else value for name, value in data.items()}
-    return {
-        name: value for name, value in {**data, **changes}.items() if value not in (None, False)
-    }
+    return {name: value for name, value in {**data, **changes}.items() if value not in (None, False)}
 
 
 def put(client, car, **changes):
@@ -116,9 +114,7 @@ def test_titles_and_figures_are_changed_for_this_time(owner, car):
 def test_wrong_figures_are_said_at_the_field_and_nothing_is_half_put(owner, car):
     answer = put(owner, car, **{"low-weld": "3 h", "title-prime": "Prime it thick"})
     assert answer.status_code == 422
-    assert answer.context["form"].errors["low-weld"] == [
-        "If it goes well it takes no longer than the likely 1 h 15."
-    ]
+    assert answer.context["form"].errors["low-weld"] == ["If it goes well it takes no longer than the likely 1 h 15."]
     assert "Prime it thick" in answer.content.decode()
     assert not Job.objects.exists() and not Skill.objects.exists()
 
@@ -131,9 +127,7 @@ def test_nothing_ticked_is_refused(owner, car):
 def test_another_garages_car_is_refused(owner, cast):
     theirs = VehicleFactory(garage=cast.stranger.garage)
     answer = put(owner, theirs)
-    assert answer.context["form"].errors["vehicle"] == [
-        "That is not in this garage: choose from the list."
-    ]
+    assert answer.context["form"].errors["vehicle"] == ["That is not in this garage: choose from the list."]
     assert not Job.objects.exists()
 
 

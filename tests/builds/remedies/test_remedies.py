@@ -84,9 +84,7 @@ class TestThePage:
     def test_before_the_first_plan_and_after_the_event(self, owner, cast, car):
         job(car, cast, likely_minutes=600, high_minutes=600)
         entry = enter(car, NOW + 2 * DAY)
-        assert "Heron may make Saltmarsh Hill Climb: not planned yet." in words(
-            owner, address(entry)
-        )
+        assert "Heron may make Saltmarsh Hill Climb: not planned yet." in words(owner, address(entry))
         over = enter(car, NOW - 9 * DAY, name="Long gone")
         assert "This event is over." in words(owner, address(over))
 
@@ -236,9 +234,7 @@ def test_the_same_queries_for_one_car_and_for_six(cast, owner, late):
 
 
 def test_the_trying_can_be_stopped_and_taken_up_again(owner, cast, late):
-    page = owner.get(
-        f"/entries/{late.pk}/remedies/more/?known=0.3.1&stop", headers={"HX-Request": "true"}
-    )
+    page = owner.get(f"/entries/{late.pk}/remedies/more/?known=0.3.1&stop", headers={"HX-Request": "true"})
     text = page.content.decode()
     assert "Stopped: 3 changes tried so far." in text and "hx-trigger" not in text
     assert f"/entries/{late.pk}/remedies/more/?known=0.3.1" in text

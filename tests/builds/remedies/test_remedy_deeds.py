@@ -103,9 +103,7 @@ class TestDoingIt:
         entry = enter(car, NOW + 2 * DAY)
         planned(cast.garage)
         assert not makes_it(entry)
-        assert "front hub for Fit the fan comes Wed 3 Mar, not Thu 4 Mar" in words(
-            owner, address(entry)
-        )
+        assert "front hub for Fit the fan comes Wed 3 Mar, not Thu 4 Mar" in words(owner, address(entry))
         apply(owner, entry, card(owner, entry, "part"))
         need.refresh_from_db()
         assert need.expected_on == TOMORROW
@@ -187,9 +185,7 @@ class TestDoingIt:
         ShopDay.objects.create(garage=cast.garage, day=TODAY, low_mc=11_000, high_mc=11_000)
         prime = job(car, cast, "Prime", likely_minutes=60)
         refit = job(car, cast, "Refit", rank="safety", likely_minutes=120)
-        LinkFactory(
-            before=prime, after=refit, cure="epoxy-primer", cure_stage="handle", why="cures"
-        )
+        LinkFactory(before=prime, after=refit, cure="epoxy-primer", cure_stage="handle", why="cures")
         entry = enter(car, NOW + 2 * DAY)
         planned(cast.garage)
         if makes_it(entry):
@@ -247,9 +243,7 @@ class TestBadInput:
         with pytest.raises(Refused, match=sentence):
             remedies.apply((Deed(deed.kind, numbers, deed.day),), by=cast.owner, at=NOW)
 
-    @pytest.mark.parametrize(
-        "code", ["again", "session.3.1080.1320.2027-03-03", "defer.1.2.3", "hold.-500.2027-03-02"]
-    )
+    @pytest.mark.parametrize("code", ["again", "session.3.1080.1320.2027-03-03", "defer.1.2.3", "hold.-500.2027-03-02"])
     def test_codes_are_read_as_written(self, code):
         assert parse(code).code == code
         assert parse_all(f"{code} {code}") == (parse(code), parse(code))

@@ -41,9 +41,7 @@ class TestBadInput:
             ({"person": "{owner}", "day": "2027-03-02", "hours": "19-21"}, "overlap"),
         ],
     )
-    def test_a_bad_form_says_what_to_do_and_keeps_what_was_typed(
-        self, owner, cast, late, data, sentence
-    ):
+    def test_a_bad_form_says_what_to_do_and_keeps_what_was_typed(self, owner, cast, late, data, sentence):
         rows = {
             "owner": cast.owner.pk,
             "stranger": cast.stranger.pk,

@@ -108,9 +108,7 @@ class TestTrying:
         data = {"car": f"enter.{late.event_id}.{tug.pk}", "weight": 2}
         said = words(owner.press(ADD, data, follow=True).content.decode())
         assert "Tug goes to Saltmarsh Hill Climb, weight 2" in said
-        assert re.search(
-            r"Tug , green tape Saltmarsh Hill Climb Stays at home\. (Makes|Misses)", said
-        )
+        assert re.search(r"Tug , green tape Saltmarsh Hill Climb Stays at home\. (Makes|Misses)", said)
         data = {"car": f"entry.{late.pk}", "weight": 0}
         said = words(owner.press(ADD, data, follow=True).content.decode())
         assert "Heron does not go to Saltmarsh Hill Climb" in said
@@ -156,9 +154,7 @@ class TestKeeping:
 
     def test_what_cannot_be_kept_any_more_is_refused(self, owner, cast, late):
         row = tried(cast, session(cast.owner))
-        DayHours.objects.create(
-            member=cast.owner, day=TOMORROW, kind="extra", from_minute=1200, until_minute=1260
-        )
+        DayHours.objects.create(member=cast.owner, day=TOMORROW, kind="extra", from_minute=1200, until_minute=1260)
         said = owner.press(f"{ADD}{row.pk}/keep/", follow=True).content.decode()
         assert "overlap." in said
         assert DayHours.objects.count() == 1

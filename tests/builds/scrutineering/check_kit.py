@@ -30,8 +30,6 @@ def tap(item, step, by, minutes=0, **more):
 
 def worked(vehicle, title, systems, ended, **fields):
     """A job that was in hand for an hour and finished at `ended`."""
-    job = JobFactory(
-        vehicle=vehicle, title=title, systems=systems, state="signed", finished_at=ended, **fields
-    )
+    job = JobFactory(vehicle=vehicle, title=title, systems=systems, state="signed", finished_at=ended, **fields)
     SpanFactory(job=job, from_at=ended - timedelta(hours=1), until_at=ended)
     return job

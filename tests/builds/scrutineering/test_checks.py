@@ -103,9 +103,7 @@ def test_a_failed_item_is_ticked_as_mended_once_its_job_is_over(cast):
     assert refused(item, "tick", cast.owner, minutes=1) == (
         "A fail stands: finish its job, then tick it as mended, or undo the fail."
     )
-    assert refused(item, "mend", cast.owner, minutes=1) == (
-        "Finish Spongy first, then tick it as mended."
-    )
+    assert refused(item, "mend", cast.owner, minutes=1) == ("Finish Spongy first, then tick it as mended.")
     Job.objects.filter(pk=taken.row.job.pk).update(state="signed", finished_at=NOW)
     assert tap(item, "mend", cast.owner, 2).item.state == "ticked"
     assert "it must have failed" in refused(item, "mend", cast.owner, minutes=3)

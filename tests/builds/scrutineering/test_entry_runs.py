@@ -69,8 +69,7 @@ def over(cast):
 def test_the_strip_down_goes_on_the_cars_that_ran(helper, cast, now):
     event = over(cast)
     ran, stayed = (
-        EntryFactory(event=event, vehicle__garage=cast.garage, vehicle__name=name)
-        for name in ("Moth", "Heron")
+        EntryFactory(event=event, vehicle__garage=cast.garage, vehicle__name=name) for name in ("Moth", "Heron")
     )
     EntryRun.objects.create(entry=ran, at=NOW, by=cast.owner)
     path = f"/events/{event.pk}/strip-down/"

@@ -95,9 +95,7 @@ def test_as_many_queries_for_three_lists_as_for_one(owner, cast, now):
     assert queries(owner, "/organisers/") == one
 
 
-def test_a_list_made_before_its_organiser_was_known_is_made_again_before_the_car_is_fit(
-    owner, cast, now
-):
+def test_a_list_made_before_its_organiser_was_known_is_made_again_before_the_car_is_fit(owner, cast, now):
     entry = entered(cast, event__organiser="Kiln Lane Club")
     check_lists.make(entry, by=cast.owner, at=NOW)
 

@@ -23,9 +23,7 @@ def shop(cast):
         shelf = PlaceFactory(garage=cast.garage, name="Shelf A")
         bin = PlaceFactory(garage=cast.garage, name="Bin 1", kind="bin")
         nuts = PartFactory(garage=cast.garage, name="Hub nuts")
-        hubs = PartFactory(
-            garage=cast.garage, name="Front hubs", single=True, systems=["wheels"], condition="good"
-        )
+        hubs = PartFactory(garage=cast.garage, name="Front hubs", single=True, systems=["wheels"], condition="good")
 
         @staticmethod
         def put(part, place, quantity=1):

@@ -23,9 +23,7 @@ def fleet(cast):
         heron = VehicleFactory(garage=cast.garage, name="Heron")
         on_badger, on_heron = car_place(badger), car_place(heron)
         shelf, bench = PlaceFactory(garage=cast.garage), house_place(cast.garage, "bench")
-        hubs = PartFactory(
-            garage=cast.garage, name="Front hubs", single=True, systems=["wheels"], condition="good"
-        )
+        hubs = PartFactory(garage=cast.garage, name="Front hubs", single=True, systems=["wheels"], condition="good")
 
         @staticmethod
         def carry(verb, source, target, part=None, **more):
@@ -47,9 +45,7 @@ def test_a_robbed_car_is_owed_the_part_as_a_safety_job(fleet):
     owed = Owed.objects.get()
     assert (owed.vehicle, owed.job.rank, owed.job.state) == (fleet.badger, "safety", "open")
     assert PartUse.objects.get().job == job
-    assert "Open safety job: Owed: Front hubs" in [
-        reason.sentence for reason in verdict_of(fleet.badger, NOW).reasons
-    ]
+    assert "Open safety job: Owed: Front hubs" in [reason.sentence for reason in verdict_of(fleet.badger, NOW).reasons]
     assert f"for {job}" in owed.job.note
 
 
@@ -107,9 +103,7 @@ def test_what_may_not_go_on_a_car_is_refused(fleet, cast, condition, said):
 def test_the_unknown_goes_on_with_a_written_reason_that_the_ledger_keeps(fleet, cast):
     part = PartFactory(garage=cast.garage, condition="unknown")
     fleet.carry("receive", house_place(cast.garage, "supplier"), fleet.shelf, part)
-    move = fleet.carry(
-        "fit", fleet.shelf, fleet.on_heron, part, unknown_because="crack tested by Ines"
-    )
+    move = fleet.carry("fit", fleet.shelf, fleet.on_heron, part, unknown_because="crack tested by Ines")
     assert move.why == "crack tested by Ines"
 
 

@@ -36,9 +36,7 @@ def test_what_is_owed_and_what_is_short(cast):
     shelf.carry_out(hubs, "receive", target=spot, **by)
     shelf.carry_out(hubs, "fit", source=spot, car=badger, **by)
     shelf.carry_out(hubs, "pull", source=car_place(badger), job=front, **by)
-    nut = PartFactory(
-        garage=cast.garage, name="Hub nut", supplier="Mill Ltd", cost_minor=250, low_level=4
-    )
+    nut = PartFactory(garage=cast.garage, name="Hub nut", supplier="Mill Ltd", cost_minor=250, low_level=4)
     NeedFactory(job=front, part=nut, what="Hub nut", quantity=2)
     said = printed()
     assert "Badger is owed:\n  2 pieces of Front hubs (safety) since 17:00, now the bench" in said

@@ -45,10 +45,7 @@ def chain(cast, car):
 
 def days(cast, **given):
     """Low and high in °C: `d0=(10, 20)` is today."""
-    rows = {
-        TODAY + int(name[1:]) * DAY: (low * 1000, high * 1000)
-        for name, (low, high) in given.items()
-    }
+    rows = {TODAY + int(name[1:]) * DAY: (low * 1000, high * 1000) for name, (low, high) in given.items()}
     shop.set_days(cast.garage, rows)
 
 
@@ -119,12 +116,8 @@ def test_a_logged_reading_moves_the_refit_and_the_plan_knows(cast, owner, chain)
     [
         lambda cast: days(cast, d2=(1, 2)),
         lambda cast: shop.hold_at(cast.garage, TODAY, 9_000),
-        lambda cast: shop.heat(
-            cast.garage, weekdays=[4], day=None, hours=[(60, 120)], warm_mc=20_000
-        ),
-        lambda cast: shop.heat(
-            cast.garage, weekdays=[], day=TODAY + DAY, hours=[(60, 120)], warm_mc=20_000
-        ),
+        lambda cast: shop.heat(cast.garage, weekdays=[4], day=None, hours=[(60, 120)], warm_mc=20_000),
+        lambda cast: shop.heat(cast.garage, weekdays=[], day=TODAY + DAY, hours=[(60, 120)], warm_mc=20_000),
     ],
 )
 def test_whatever_is_entered_about_the_weather_makes_the_plan_older(cast, owner, chain, act):
@@ -188,8 +181,7 @@ def test_where_it_is_never_warm_enough_the_plan_says_what_to_do(cast, owner, car
     days(cast, d0=(4, 8))
     (left,) = planned(cast.garage).unplaced.values()
     assert left.why == (
-        "The shop is at no time within the plan as warm or dry as it asks for: heat it, or lower"
-        " what the job needs."
+        "The shop is at no time within the plan as warm or dry as it asks for: heat it, or lower what the job needs."
     )
     body = owner.get(f"/jobs/{paint.pk}/").content.decode()
     assert "At no time in the next seven days." in body
@@ -262,9 +254,7 @@ def test_the_form_of_a_job_takes_what_it_asks_of_the_weather(owner, cast, car):
     assert owner.press(f"/cars/{car.pk}/jobs/add/", form).status_code == 303
     row = Job.objects.get()
     assert (row.needs_mc, row.needs_dry) == (10_000, True)
-    assert (
-        "At least 50 °F, the metal 5.4 °F above" in owner.get(f"/jobs/{row.pk}/").content.decode()
-    )
+    assert "At least 50 °F, the metal 5.4 °F above" in owner.get(f"/jobs/{row.pk}/").content.decode()
     answer = owner.press(f"/jobs/{row.pk}/edit/", {**form, "needs_mc": "500"})
     assert answer.context["form"].errors["needs_mc"] == ["It must lie between -40 °F and 140 °F."]
 
@@ -274,9 +264,7 @@ def test_as_many_queries_for_thirty_cures_as_for_one(owner, cast, car, chain):
     planned(cast.garage)
     first = queries(owner, "/plan/")
     for _ in range(30):
-        prime, refit = (
-            job(car, cast, title=title, needs_mc=10_000, needs_dry=True) for title in (PRIME, REFIT)
-        )
+        prime, refit = (job(car, cast, title=title, needs_mc=10_000, needs_dry=True) for title in (PRIME, REFIT))
         LinkFactory(before=prime, after=refit, cure="topcoat-2k", cure_stage="handle")
     planned(cast.garage)
     assert queries(owner, "/plan/") == first

@@ -31,9 +31,7 @@ def at_20(cast):
 
 def coated(car, hours_ago=3, stage="recoat_from", cure="epoxy-primer", **more):
     """A finished coat, and the one that waits for it."""
-    primed = JobFactory(
-        vehicle=car, title="Prime the arm", state="done", finished_at=NOW - hours_ago * HOUR
-    )
+    primed = JobFactory(vehicle=car, title="Prime the arm", state="done", finished_at=NOW - hours_ago * HOUR)
     after = JobFactory(vehicle=car, title="Paint the arm")
     why = "the primer cures"
     LinkFactory(before=primed, after=after, cure=cure, cure_stage=stage, why=why, **more)
@@ -138,9 +136,7 @@ def test_a_window_that_closes_soon_warns_with_its_date_though_the_coat_is_ready(
 def test_a_closed_window_offers_the_sanding_in_one_tap(helper, cast, car, at_20):
     primed, after = coated(car, hours_ago=170)
     (clock,) = clocks(cast)
-    assert clock.sentence == (
-        "The recoat window has closed: sand first, then coat; it closed 15:00."
-    )
+    assert clock.sentence == ("The recoat window has closed: sand first, then coat; it closed 15:00.")
     assert (clock.card.stripe, clock.card.ready) == ("dashed", "sand first")
     assert "Write down the sanding" in helper.get("/").content.decode()
     answer = helper.press(f"/jobs/{after.pk}/sand/", {"next": "/"})
@@ -199,9 +195,7 @@ def test_a_cure_is_chosen_by_product_and_stage_instead_of_a_wait(owner, car):
     path = f"/jobs/{paint.pk}/links/add/"
     data = {"way": "before", "other": prime.pk, "cure": "epoxy-primer:recoat_from"}
     answer = owner.press(path, {**data, "wait_minutes": "16 h"})
-    assert answer.context["form"].errors["wait_minutes"] == [
-        "The time of this cure is computed: leave this empty."
-    ]
+    assert answer.context["form"].errors["wait_minutes"] == ["The time of this cure is computed: leave this empty."]
     owner.press(path, data)
     link = Link.objects.get()
     assert (link.cure, link.cure_stage, link.wait_minutes) == ("epoxy-primer", "recoat_from", 0)
@@ -246,8 +240,6 @@ def test_as_many_queries_for_thirty_cures_as_for_one(owner, cast, car, at_20):
     first = [queries(owner, path) for path in paths]
     for hours in range(1, 31):
         signed, _ = coated(car, hours_ago=hours / 8)
-        Job.objects.filter(pk=signed.pk).update(
-            state="signed", signed_by=cast.helper, signed_at=NOW
-        )
+        Job.objects.filter(pk=signed.pk).update(state="signed", signed_by=cast.helper, signed_at=NOW)
         read(cast, 18, hours_ago=hours)
     assert [queries(owner, path) for path in paths] == first

@@ -34,10 +34,7 @@ def test_the_examples_say_that_the_data_sheet_overrides_them(owner):
     for product in shipped_products().values():
         assert product.name in body
     assert "example: the data sheet overrides" in body
-    assert (
-        "An example: the data sheet overrides."
-        in owner.get("/products/epoxy-primer/").content.decode()
-    )
+    assert "An example: the data sheet overrides." in owner.get("/products/epoxy-primer/").content.decode()
 
 
 def test_a_data_sheet_is_entered_line_by_line(owner, cast):
@@ -134,9 +131,7 @@ def test_a_stage_that_a_link_waits_for_cannot_go(owner, cast):
         cure="two-pack-primer",
         cure_stage="recoat_from",
     )
-    answer = owner.press(
-        "/products/two-pack-primer/edit/", {**FORM, "recoat_from": "", "handle": "20 h"}
-    )
+    answer = owner.press("/products/two-pack-primer/edit/", {**FORM, "recoat_from": "", "handle": "20 h"})
     said = "Paint the arm waits for it: change that link first."
     assert errors(answer)["__all__"] == [said]
     owner.press("/products/two-pack-primer/reset/")
@@ -144,13 +139,9 @@ def test_a_stage_that_a_link_waits_for_cannot_go(owner, cast):
 
 
 def test_a_copy_that_cannot_be_read_leaves_the_example(owner, cast):
-    OwnProduct.objects.create(
-        garage=cast.garage, slug="epoxy-primer", name="x", body={"slug": "-"}, changed_at=NOW
-    )
+    OwnProduct.objects.create(garage=cast.garage, slug="epoxy-primer", name="x", body={"slug": "-"}, changed_at=NOW)
     OwnProduct.objects.create(garage=cast.garage, slug="lost", name="x", body={}, changed_at=NOW)
-    assert products_of(cast.garage) == dict(
-        sorted(shipped_products().items(), key=lambda item: item[1].name.lower())
-    )
+    assert products_of(cast.garage) == dict(sorted(shipped_products().items(), key=lambda item: item[1].name.lower()))
     assert "cannot be used" in owner.get("/products/epoxy-primer/").content.decode()
 
 

@@ -35,9 +35,7 @@ def days(client, first=TODAY, **given):
 def test_until_something_is_entered_it_says_that_the_days_are_an_example(owner):
     body = owner.get("/shop/").content.decode()
     assert "an invented example" in body
-    assert [(row.low, row.high, row.entered) for row in view(owner).days[:2]] == [
-        ("10 °C", "16 °C", False)
-    ] * 2
+    assert [(row.low, row.high, row.entered) for row in view(owner).days[:2]] == [("10 °C", "16 °C", False)] * 2
 
 
 def test_days_are_entered_and_the_last_one_goes_on(owner, cast):
@@ -64,9 +62,7 @@ def test_an_emptied_day_is_again_like_the_one_before(owner):
 def test_one_temperature_by_day_and_by_night(owner, cast):
     days(owner, d0="4/12", d3="1/2")
     assert owner.press("/shop/days/", {"held_mc": "18"}).status_code == 303
-    assert [(row.day, row.low_mc, row.high_mc) for row in ShopDay.objects.all()] == [
-        (TODAY, 18_000, 18_000)
-    ]
+    assert [(row.day, row.low_mc, row.high_mc) for row in ShopDay.objects.all()] == [(TODAY, 18_000, 18_000)]
     assert warm(cast.garage, NOW + 100 * DAY) == 18
 
 
@@ -223,8 +219,7 @@ def test_as_many_queries_for_fifty_readings_as_for_one(owner, cast):
     days(owner, d0="5/9")
     first = queries(owner, "/shop/")
     TemperatureReading.objects.bulk_create(
-        TemperatureReading(garage=cast.garage, at=NOW - n * HOUR, air_mc=9000, by=cast.helper)
-        for n in range(50)
+        TemperatureReading(garage=cast.garage, at=NOW - n * HOUR, air_mc=9000, by=cast.helper) for n in range(50)
     )
     days(owner, **{f"d{n}": "5/9" for n in range(8)})
     assert queries(owner, "/shop/") == first

@@ -37,9 +37,7 @@ def test_with_a_plan_only_what_it_has_before_the_morning(cast, heron):
     evenings(cast.helper)
     enter(heron)
     long = {"low_minutes": 200, "likely_minutes": 230, "high_minutes": 260}
-    LinkFactory(
-        before=job(heron, cast, title="Weld", **long), after=job(heron, cast, title="Paint")
-    )
+    LinkFactory(before=job(heron, cast, title="Weld", **long), after=job(heron, cast, title="Paint"))
     planned(cast.garage)
     (turn,) = turns_of(cast.garage, load_work(cast.garage, NOW), Asked())
     assert titles(cast) == ["Weld"]
@@ -61,9 +59,7 @@ def test_what_is_pulled_for_a_person_and_for_an_event(cast, heron):
     shelf = PlaceFactory(garage=cast.garage, name="Shelf B")
     for car, title, name in [(heron, "Weld", "rod"), (badger, "Fan", "belt")]:
         part = PartFactory(garage=cast.garage, name=name)
-        stock.move(
-            part, "receive", 1, house_place(cast.garage, "supplier"), shelf, by=cast.owner, at=NOW
-        )
+        stock.move(part, "receive", 1, house_place(cast.garage, "supplier"), shelf, by=cast.owner, at=NOW)
         row = job(car, cast, title=title, state="in_hand")
         worked(row, NOW, None, cast.helper if car == badger else cast.owner)
         NeedFactory(job=row, part=part, what=name)

@@ -60,9 +60,7 @@ def test_the_heading_is_in_the_garages_own_time(owner, cast, car, now):
     assert today(owner).heading == "Wednesday morning"
 
 
-def test_without_a_plan_the_most_urgent_goes_first_and_nobody_gets_the_same(
-    owner, car, tonight, now
-):
+def test_without_a_plan_the_most_urgent_goes_first_and_nobody_gets_the_same(owner, car, tonight, now):
     JobFactory(vehicle=car, title="Polish", rank="wanted")
     JobFactory(vehicle=car, title="Brakes", rank="safety")
     JobFactory(vehicle=car, title="Fan", rank="needed")
@@ -243,9 +241,7 @@ def fill(cast, count):
         EntryFactory(event=EventFactory(garage=cast.garage), vehicle=car)
         skill = SkillFactory(garage=cast.garage, slug="weld")
         first = JobFactory(vehicle=car, skill=skill, made_by=cast.owner)
-        LinkFactory(
-            before=first, after=JobFactory(vehicle=car, made_by=cast.owner), wait_minutes=90
-        )
+        LinkFactory(before=first, after=JobFactory(vehicle=car, made_by=cast.owner), wait_minutes=90)
         steps.finish(first, by=cast.owner, at=NOW)
         held = JobFactory(vehicle=car, rank="safety", made_by=cast.owner)
         HoldPointFactory(job=held)
@@ -255,9 +251,7 @@ def fill(cast, count):
         steps.start(JobFactory(vehicle=car, made_by=cast.owner), by=cast.helper, at=NOW)
 
 
-def test_as_many_queries_however_much_there_is(
-    owner, cast, tonight, now, django_assert_max_num_queries
-):
+def test_as_many_queries_however_much_there_is(owner, cast, tonight, now, django_assert_max_num_queries):
     fill(cast, 1)
     plans.make_plan(cast.garage, by=cast.owner, at=NOW)
     few = queries(owner, "/")

@@ -55,9 +55,7 @@ def a_job(cast, car):
 
 def an_arm(cast, car):
     """Finished, and then the toe is void."""
-    job = jobs.add(
-        car, by=cast.owner, at=NOW, title="Arm", work=(30, 60, 90), kinds=["steering_arm"]
-    )
+    job = jobs.add(car, by=cast.owner, at=NOW, title="Arm", work=(30, 60, 90), kinds=["steering_arm"])
     steps.start(job, by=cast.owner, at=NOW)
     steps.finish(job, by=cast.owner, at=NOW + timedelta(hours=1))
 
@@ -83,9 +81,7 @@ def on_stands(cast, car):
     car.save()
 
 
-@pytest.mark.parametrize(
-    "undo", [a_job, an_arm, struck_out, no_belts, a_tick_taken_back, a_joint, on_stands]
-)
+@pytest.mark.parametrize("undo", [a_job, an_arm, struck_out, no_belts, a_tick_taken_back, a_joint, on_stands])
 def test_with_any_one_thing_undone_it_is_not_fit(entry, cast, undo):
     undo(cast, entry.vehicle)
     assert verdict_of(entry.vehicle, NOW + timedelta(hours=2)).state == "not_fit"

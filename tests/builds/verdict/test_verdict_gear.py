@@ -32,9 +32,7 @@ def test_gear_is_judged_on_the_events_day(cast, car):
     assert gear_reasons(car) == []
     gear.printed_on = last - timedelta(days=1)
     gear.save()
-    assert gear_reasons(car) == [
-        "Out of date on the day: Belts. Ran out on 12 March 2027, as printed on the label."
-    ]
+    assert gear_reasons(car) == ["Out of date on the day: Belts. Ran out on 12 March 2027, as printed on the label."]
 
 
 def test_without_an_entry_it_is_judged_today(cast, car):
@@ -102,9 +100,7 @@ def test_a_crash_leaves_belts_seat_and_helmets_to_inspect(owner, cast, car, now)
     assert gear_reasons(car) == []
     crash(cast, car, state="signed")
     said = "Crash check on Heron, written down 2 March 2027."
-    assert gear_reasons(car) == [
-        f"Went through a crash: {name}. {said}" for name in ("Belts", "Seat", "Helmet")
-    ]
+    assert gear_reasons(car) == [f"Went through a crash: {name}. {said}" for name in ("Belts", "Seat", "Helmet")]
     for gear in (belts, seat, helmet):
         owner.press(f"/gear/{gear.pk}/pass/", {"because": "Replaced webbing, maker's letter"})
     assert gear_reasons(car) == []
@@ -166,9 +162,7 @@ def test_a_harness_of_the_demo_has_run_out(db, now):
     assert line.startswith("Out of date on the day: Shoulder straps. Ran out on ")
     assert gear_reasons(demo.cars["Badger"]) == []
     assert [line.gear.name for line in warned_gear(demo.garage, NOW)] == ["Hand extinguisher"]
-    assert gear_reasons(demo.cars["Moth"]) == [
-        "Not known to be in date: Belts. No date is on record."
-    ]
+    assert gear_reasons(demo.cars["Moth"]) == ["Not known to be in date: Belts. No date is on record."]
 
 
 def fleet(cast, count):

@@ -25,9 +25,7 @@ NOT_KNOWN = "Not known to be fit: readings, gear dates and the scrutineering lis
 
 
 def span(job, state):
-    Span.objects.create(
-        job=job, state=state, by=job.made_by, from_at=NOW, until_at=NOW + timedelta(hours=1)
-    )
+    Span.objects.create(job=job, state=state, by=job.made_by, from_at=NOW, until_at=NOW + timedelta(hours=1))
 
 
 def sentences(vehicle):
@@ -44,13 +42,9 @@ def test_each_row_that_stands_in_the_way(cast):
     car = VehicleFactory(garage=cast.garage, state="stands")
     JobFactory(vehicle=car, title="Fit the fan", rank="needed")
     JobFactory(vehicle=car, title="Bleed the brakes", rank="safety", systems=["brakes"])
-    arm = JobFactory(
-        vehicle=car, title="Refit the arm", rank="safety", systems=["steering"], state="in_hand"
-    )
+    arm = JobFactory(vehicle=car, title="Refit the arm", rank="safety", systems=["steering"], state="in_hand")
     HoldPointFactory(job=arm, what="Every joint torqued")
-    done = JobFactory(
-        vehicle=car, title="Swap a hose", rank="safety", systems=["brakes"], state="done"
-    )
+    done = JobFactory(vehicle=car, title="Swap a hose", rank="safety", systems=["brakes"], state="done")
     span(done, "in_hand")
     JobFactory(vehicle=car, title="Wax it", rank="wanted", systems=["body"])
     assert sentences(car) == [
@@ -65,9 +59,7 @@ def test_each_row_that_stands_in_the_way(cast):
 
 def test_a_signed_job_matters_no_more_unless_its_hold_point_was_left(cast):
     car = VehicleFactory(garage=cast.garage)
-    job = JobFactory(
-        vehicle=car, title="Weld the arm", rank="safety", systems=["steering"], state="signed"
-    )
+    job = JobFactory(vehicle=car, title="Weld the arm", rank="safety", systems=["steering"], state="signed")
     assert sentences(car) == []
     HoldPointFactory(job=job, what="Crack test")
     assert sentences(car) == ["Hold point not signed on Weld the arm: Crack test"]
@@ -81,9 +73,7 @@ def test_begun_and_dropped_is_not_forgotten_and_dropped_unbegun_is(cast):
     )
     span(begun, "in_hand")
     span(unbegun, "open")
-    assert sentences(car) == [
-        "Rack out was begun and dropped: nobody signed that the car is whole again."
-    ]
+    assert sentences(car) == ["Rack out was begun and dropped: nobody signed that the car is whole again."]
 
 
 def test_held_before_it_was_begun_is_open_and_put_down_without_history_is_loose(cast):
@@ -172,9 +162,7 @@ def fleet(garage, cars: int) -> None:
         car = VehicleFactory(garage=garage)
         job = JobFactory(vehicle=car, rank="safety", systems=["steering"], state="in_hand")
         HoldPointFactory(job=job)
-        StationHold.objects.create(
-            station=StationFactory(garage=garage), first=job, last=JobFactory(vehicle=car)
-        )
+        StationHold.objects.create(station=StationFactory(garage=garage), first=job, last=JobFactory(vehicle=car))
 
 
 def test_the_same_queries_for_one_car_and_for_twelve(cast):

@@ -23,9 +23,7 @@ def bench(cast):
 def facts(cast, *cars):
     with CaptureQueriesContext(connection) as found:
         told = parts_facts(cast.garage, list(cars), NOW, {})
-    return {
-        car: [(fact.title, fact.what, fact.state) for fact in told[car.pk]] for car in cars
-    }, len(found)
+    return {car: [(fact.title, fact.what, fact.state) for fact in told[car.pk]] for car in cars}, len(found)
 
 
 def test_every_car_has_its_parts_on_record(cast, bench):
@@ -88,9 +86,7 @@ def test_taken_off_again_it_no_longer_stands(owner, cast, bench):
     part = bench.nut(INCH, bench.plain)
     bench.fit(owner, part, bench.plain, fit_because="for now")
     on_car = Move.objects.get(verb="fit").target
-    stock.move(
-        part, "take_off", 1, on_car, house_place(cast.garage, "scrap"), by=cast.owner, at=NOW
-    )
+    stock.move(part, "take_off", 1, on_car, house_place(cast.garage, "scrap"), by=cast.owner, at=NOW)
     assert facts(cast, bench.car)[0][bench.car] == []
 
 

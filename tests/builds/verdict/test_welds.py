@@ -31,9 +31,7 @@ def arm(cast, car):
 
 def over(*jobs, hours=0):
     """The jobs are done, their hold points signed by nobody in particular."""
-    Job.objects.filter(pk__in=[job.pk for job in jobs]).update(
-        state="done", finished_at=NOW + timedelta(hours=hours)
-    )
+    Job.objects.filter(pk__in=[job.pk for job in jobs]).update(state="done", finished_at=NOW + timedelta(hours=hours))
 
 
 def facts(car):
@@ -61,9 +59,7 @@ def test_tacked_and_not_inspected_both_keep_the_car_off_the_road(cast, car, arm)
         over(*(arm[key] for key in STEPS[:done]))
         found = verdict_of(car, NOW)
         assert found.do_not_drive
-        sentences[done] = [
-            reason.sentence for reason in found.reasons if "A weld" in reason.sentence
-        ]
+        sentences[done] = [reason.sentence for reason in found.reasons if "A weld" in reason.sentence]
     assert sentences == {
         1: ["A weld is only tacked: Offer up the tacked arm and check the fit comes next."],
         3: ["A weld is not inspected: Inspect the weld and crack-test it comes next."],
@@ -75,9 +71,7 @@ def test_dropping_the_inspection_does_not_inspect_the_weld(cast, car, arm):
     steps.drop(arm["inspect"], by=cast.owner, at=NOW, reason="no dye left")
     assert facts(car) == [("uninspected", "no job", "Weld the arm was the last of it.")]
     (reason,) = [each for each in verdict_of(car, NOW).reasons if "A weld" in each.sentence]
-    assert reason.sentence == (
-        "A weld is not inspected: no job comes next. Weld the arm was the last of it."
-    )
+    assert reason.sentence == ("A weld is not inspected: no job comes next. Weld the arm was the last of it.")
     assert (reason.kind, reason.ref) == ("job", arm["weld"].pk)
 
 

@@ -57,9 +57,7 @@ def test_stretches_that_touch_on_the_wall_touch_in_time(name, day, _hours):
         )
 
 
-@pytest.mark.parametrize(
-    ("since", "until"), [(0, 1440), (18 * 60, 22 * 60), (30, 300), (90, 400), (70, 110)]
-)
+@pytest.mark.parametrize(("since", "until"), [(0, 1440), (18 * 60, 22 * 60), (30, 300), (90, 400), (70, 110)])
 @pytest.mark.parametrize(
     ("name", "day"),
     [(n, d) for n, d, hours in CHANGES if hours in (23, 23.5, 24)],
@@ -81,9 +79,7 @@ def test_an_evening_across_the_hour_that_comes_twice_is_longer():
         datetime(2027, 10, 30, tzinfo=UTC),
         datetime(2027, 11, 2, tzinfo=UTC),
     )
-    assert found == [
-        (datetime(2027, 10, 30, 23, 0, tzinfo=UTC), datetime(2027, 10, 31, 3, 0, tzinfo=UTC))
-    ]
+    assert found == [(datetime(2027, 10, 30, 23, 0, tzinfo=UTC), datetime(2027, 10, 31, 3, 0, tzinfo=UTC))]
 
 
 def test_hours_inside_the_jump_are_no_hours():
@@ -95,9 +91,7 @@ def test_hours_inside_the_jump_are_no_hours():
         datetime(2027, 3, 27, tzinfo=UTC),
         datetime(2027, 3, 30, tzinfo=UTC),
     )
-    assert found == [
-        (datetime(2027, 3, 28, 1, 0, tzinfo=UTC), datetime(2027, 3, 28, 1, 30, tzinfo=UTC))
-    ]
+    assert found == [(datetime(2027, 3, 28, 1, 0, tzinfo=UTC), datetime(2027, 3, 28, 1, 30, tzinfo=UTC))]
 
 
 def test_off_and_instead_replace_the_weeks_hours_and_extra_adds():
@@ -119,9 +113,7 @@ def test_windows_that_touch_over_midnight_are_one_and_are_cut_at_the_ends():
 
 def test_merged_joins_what_overlaps_and_drops_what_is_empty():
     at = [datetime(2027, 3, 1, hour, tzinfo=UTC) for hour in range(6)]
-    assert merged(
-        [(at[3], at[5]), (at[0], at[1]), (at[2], at[2]), (at[1], at[2]), (at[4], at[5])]
-    ) == [
+    assert merged([(at[3], at[5]), (at[0], at[1]), (at[2], at[2]), (at[1], at[2]), (at[4], at[5])]) == [
         (at[0], at[2]),
         (at[3], at[5]),
     ]

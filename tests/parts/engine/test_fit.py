@@ -43,8 +43,7 @@ FINE = thread("M12×1.25", "internal")
             "M12×1.25 LH nut",
             FINE,
             "does_not",
-            "M12×1.25-LH in M12×1.25 will not start: M12×1.25-LH is left-hand, the other "
-            "right-hand.",
+            "M12×1.25-LH in M12×1.25 will not start: M12×1.25-LH is left-hand, the other right-hand.",
         ),
         (
             "M12×1.25 nut cone seat",
@@ -91,9 +90,7 @@ def test_each_want_is_answered_with_its_reason(want, offer, state, because):
     assert (found.state, found.because) == (state, because)
 
 
-@pytest.mark.parametrize(
-    ("connector", "state"), [("Three-Pin", "fits"), ("two-pin", "not_known"), ("", "not_known")]
-)
+@pytest.mark.parametrize(("connector", "state"), [("Three-Pin", "fits"), ("two-pin", "not_known"), ("", "not_known")])
 def test_connectors_are_words_and_other_words_do_not_prove_it_wrong(connector, state):
     want = offered(kind="electrical", volts="12", connector="three-pin")
     assert fits(want, offered(kind="electrical", volts="12", connector=connector)).state == state
@@ -111,9 +108,7 @@ def test_one_of_several_interfaces_answers_and_every_want_must_be_answered():
 
 
 def test_of_several_that_do_not_fit_the_trap_is_told():
-    found = fits_all(
-        [asked("M12×1.25 nut")], (thread("M24x1.5", "internal"), thread("1/2-20", "internal"))
-    )
+    found = fits_all([asked("M12×1.25 nut")], (thread("M24x1.5", "internal"), thread("1/2-20", "internal")))
     assert found.trap and "spins on" in found.because
 
 

@@ -14,10 +14,7 @@ def test_labels_lie_on_the_paper_and_not_on_each_other(grid):
         assert one.x >= 0 and one.x + one.width <= wide + 0.05
         assert one.y >= 0 and one.y + one.height <= tall + 0.05
         for other in spots:
-            apart = (
-                abs(one.x - other.x) >= one.width - 0.05
-                or abs(one.y - other.y) >= one.height - 0.05
-            )
+            apart = abs(one.x - other.x) >= one.width - 0.05 or abs(one.y - other.y) >= one.height - 0.05
             assert one == other or apart
 
 

@@ -32,9 +32,7 @@ def midnight(day, zone=LISBON):
 
 def course(ranges, day, days=3, zone=LISBON, **more):
     origin = midnight(day, zone)
-    return daily_temperature(
-        ranges, origin=origin, until=origin + days * DAY, zone=zone, **more
-    ), origin
+    return daily_temperature(ranges, origin=origin, until=origin + days * DAY, zone=zone, **more), origin
 
 
 @pytest.mark.parametrize(("day", "hours"), [(SPRING, 23), (AUTUMN, 25), (date(2027, 6, 1), 24)])
@@ -92,9 +90,7 @@ def test_other_hours_for_the_low_and_the_high():
 @pytest.mark.parametrize(("day", "minutes"), [(SPRING, 420), (AUTUMN, 540)])
 def test_a_heated_night_is_as_long_as_the_night(day, minutes):
     origin = midnight(day)
-    (heat,) = heated_hours(
-        [day - DAY], opens=time(22), closes=time(6), celsius=18, origin=origin, zone=LISBON
-    )
+    (heat,) = heated_hours([day - DAY], opens=time(22), closes=time(6), celsius=18, origin=origin, zone=LISBON)
     assert heat.end - heat.begin == minutes
 
 
@@ -116,16 +112,12 @@ def test_a_time_that_is_skipped_is_the_moment_of_the_skip():
     assert moment_of(SPRING, time(0, 59), LISBON) == skip - timedelta(minutes=1)
 
 
-@pytest.mark.parametrize(
-    ("day", "ready_hours"), [(SPRING, 33), (AUTUMN, 35), (date(2027, 6, 1), 34)]
-)
+@pytest.mark.parametrize(("day", "ready_hours"), [(SPRING, 33), (AUTUMN, 35), (date(2027, 6, 1), 34)])
 def test_a_cure_over_a_change_of_the_clocks_counts_elapsed_heat(day, ready_hours):
     # Heated 06:00 to 10:00 local; eight hours of warmth are the first day's and the next day's.
     origin = midnight(day)
     cold, _ = course([DayRange(day, 2, 8)], day)
-    heats = heated_hours(
-        [day, day + DAY], opens=time(6), closes=time(10), celsius=18, origin=origin, zone=LISBON
-    )
+    heats = heated_hours([day, day + DAY], opens=time(6), closes=time(10), celsius=18, origin=origin, zone=LISBON)
     shop = shop_temperature(cold, heats=heats)
     ready = ready_at(COUNTER, Stage.FULL, 0, shop)
     assert ready == pytest.approx(ready_hours * 60)
@@ -149,7 +141,5 @@ def test_the_first_night_already_cools_from_a_day_like_the_first():
 
 def test_heat_that_closes_when_it_opens_is_on_all_day():
     day = date(2027, 6, 1)
-    (heat,) = heated_hours(
-        [day], opens=time(7), closes=time(7), celsius=18, origin=midnight(day), zone=LISBON
-    )
+    (heat,) = heated_hours([day], opens=time(7), closes=time(7), celsius=18, origin=midnight(day), zone=LISBON)
     assert (heat.begin, heat.end) == (7 * 60, 31 * 60)

@@ -32,8 +32,7 @@ def test_everything_wrong_is_said_at_once():
     assert [reason.kind for reason in verdict.reasons] == ["cold", "dew", "humid"]
     assert [reason.words for reason in verdict.reasons] == [
         "The metal is at 6.0 °C; this product needs at least 10 °C.",
-        "The metal at 6.0 °C is 1.2 °C below the dew point of 7.2 °C; "
-        "it must be at least 3 °C above.",
+        "The metal at 6.0 °C is 1.2 °C below the dew point of 7.2 °C; it must be at least 3 °C above.",
         "The air is at 95 % relative humidity; it must be below 85 %.",
     ]
 

@@ -30,9 +30,7 @@ def test_readings_within_two_days_are_joined() -> None:
 
 def test_between_readings_further_apart_it_comes_back_to_what_was_expected() -> None:
     told = course(Reading(0.0, 4), Reading(5 * DAY, 20))
-    assert [told.at(d * DAY) for d in (0.5, 1, 2.5, 4, 4.5, 5)] == pytest.approx(
-        [7, 10, 10, 10, 15, 20]
-    )
+    assert [told.at(d * DAY) for d in (0.5, 1, 2.5, 4, 4.5, 5)] == pytest.approx([7, 10, 10, 10, 15, 20])
 
 
 def test_the_later_given_of_one_minute_counts_and_order_does_not() -> None:

@@ -25,9 +25,7 @@ from builds.cure.engine.recoat import OPEN, SAND_FIRST, TOO_SOON
 
 PRIMER = shipped_products()["epoxy-primer"]
 SIXTEEN = Product("sixteen", "Sixteen", ((Stage.FULL, CureRule(20, 16, 2)),), minimum=10)
-SWINGING = Temperature.through(
-    [(720 * k - 360, 4 if k % 2 == 0 else 18) for k in range(30)], smooth=True
-)
+SWINGING = Temperature.through([(720 * k - 360, 4 if k % 2 == 0 else 18) for k in range(30)], smooth=True)
 
 
 def summed(product, stage, temperature, start, until, step=0.05):

@@ -9,9 +9,7 @@ from garage.engine.units import UNITS
 
 C, F = UNITS["°C"], UNITS["°F"]
 STAGES = [
-    (product.slug, stage, figures)
-    for product in shipped_products().values()
-    for stage, figures in product.stages
+    (product.slug, stage, figures) for product in shipped_products().values() for stage, figures in product.stages
 ]
 
 

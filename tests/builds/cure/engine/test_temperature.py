@@ -110,9 +110,7 @@ def test_a_kept_correction_moves_the_forecast_but_not_the_heater():
 
 def test_a_reading_while_heated_says_nothing_of_the_cold_hours_when_it_meets_the_floor():
     heats = [Heat(0, 100, 18)]
-    kept = shop_temperature(
-        Temperature.fixed(6), heats=heats, readings=[Reading(50, 18)], keep_correction=True
-    )
+    kept = shop_temperature(Temperature.fixed(6), heats=heats, readings=[Reading(50, 18)], keep_correction=True)
     assert kept.at(200) == 6
 
 

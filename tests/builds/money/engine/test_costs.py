@@ -76,9 +76,7 @@ def test_a_sum_keeps_count_of_what_has_no_price():
     assert Cost(100, 1) + Cost(5, 2) == Cost(105, 3)
 
 
-@pytest.mark.parametrize(
-    ("day", "event"), [(1, 0), (9, 0), (10, 1), (19, 1), (20, None), (25, None)]
-)
+@pytest.mark.parametrize(("day", "event"), [(1, 0), (9, 0), (10, 1), (19, 1), (20, None), (25, None)])
 def test_work_is_for_the_first_event_to_end_after_it(day, event):
     ends = [datetime(2027, 3, 10), datetime(2027, 3, 20)]
     assert event_of(datetime(2027, 3, day), ends) == event

@@ -42,9 +42,7 @@ def test_no_link_closes_a_circle():
 
 def test_what_the_rest_rests_on_is_measured_before_it():
     weigh = OpenJob((), ("corner_weights",))
-    found = measure_once(
-        ["corner_weights", "toe_front"], {1: OpenJob(("mass_moved",)), 2: weigh}, []
-    )
+    found = measure_once(["corner_weights", "toe_front"], {1: OpenJob(("mass_moved",)), 2: weigh}, [])
     assert found == Once(((1, 2),), ("toe_front",), (2,))
 
 

@@ -33,12 +33,7 @@ TABLE = """
     crash               x x x x x x x x x x x
 """
 ROWS = [line.split() for line in TABLE.strip().split("\n")]
-CROSSES = [
-    (row[0], reading)
-    for row in ROWS
-    for reading, mark in zip(COLUMNS, row[1:], strict=True)
-    if mark == "x"
-]
+CROSSES = [(row[0], reading) for row in ROWS for reading, mark in zip(COLUMNS, row[1:], strict=True) if mark == "x"]
 # What the trade leaves standing directly, and nothing below it in the order of measuring takes away
 UNTOUCHED = [
     (row[0], reading)

@@ -41,9 +41,7 @@ PLAIN: dict[str, Any] = {
             "rank": "needed",
             "hands": 2,
             "splits": True,
-            "after": [
-                {"job": "prime", "wait_minutes": 960, "why": "it cures", "cure": "epoxy-primer"}
-            ],
+            "after": [{"job": "prime", "wait_minutes": 960, "why": "it cures", "cure": "epoxy-primer"}],
             "hold_points": ["Torqued and striped"],
             "measures": ["joint_torque"],
             "tools": ["torque wrench"],
@@ -179,9 +177,7 @@ def test_a_station_or_skill_of_the_garages_own_is_taken() -> None:
         ("jobs.0.note", "x" * 2001, "job off: note is longer than 2000 characters."),
     ],
 )
-def test_what_would_not_work_is_refused_in_one_sentence(
-    path: str, value: Any, sentence: str
-) -> None:
+def test_what_would_not_work_is_refused_in_one_sentence(path: str, value: Any, sentence: str) -> None:
     with pytest.raises(RecipeError) as refusal:
         from_dict(changed(path, value))
     assert sentence in str(refusal.value)
@@ -204,8 +200,7 @@ def test_a_circle_of_jobs_is_spelled_out() -> None:
         from_dict(changed("jobs.0.after", ["on"]))
     said = str(refusal.value)
     assert said == (
-        "Recipe arm: Take it off waits for Put it on, which waits for Prime it,"
-        " which waits for Take it off."
+        "Recipe arm: Take it off waits for Put it on, which waits for Prime it, which waits for Take it off."
     )
 
 

@@ -67,9 +67,7 @@ def test_work_that_only_some_can_do_is_more_than_they_are_in_for():
 def test_nobody_can():
     problem = garage(job("paint", 2, skill="paint", due=5 * DAY))
     said = [sentence for _, sentence in told(problem)]
-    assert said[-1] == (
-        "30 min of safety and needed work wants somebody who can paint, and nobody can."
-    )
+    assert said[-1] == ("30 min of safety and needed work wants somebody who can paint, and nobody can.")
 
 
 def test_two_hands_at_once_count_twice():
@@ -78,8 +76,7 @@ def test_two_hands_at_once_count_twice():
     assert told(garage(*jobs, people=people)) == [
         (
             "hours",
-            "15 h of safety and needed work wants hands; until slot 192 there are 14 h of "
-            "everybody together.",
+            "15 h of safety and needed work wants hands; until slot 192 there are 14 h of everybody together.",
         )
     ]
 

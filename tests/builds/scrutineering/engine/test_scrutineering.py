@@ -113,9 +113,7 @@ def test_the_kind_of_work_that_an_item_names_stands_before_its_system_and_late_b
 
 
 def test_work_in_hand_stands_first_of_what_was_touched():
-    ordered = in_order(
-        (PANEL, PADS), works=[work("Door", ["body"], 1), work("Pads", ["brakes"], None)]
-    )
+    ordered = in_order((PANEL, PADS), works=[work("Door", ["body"], 1), work("Pads", ["brakes"], None)])
     assert ordered[0].why == "Pads is in hand."
 
 
@@ -129,6 +127,4 @@ def test_a_tick_outlives_earlier_work_and_other_systems_and_nothing_else():
     assert touched_since(["brakes"], ticked, [opened]) == ""
     assert touched_since(["brakes"], ticked, [opened], PEDAL.kinds).startswith("Touched since: D")
     assert touched_since(["brakes"], ticked, [before, after]).startswith("Touched since: B")
-    assert touched_since(["brakes"], NOW, [work("C", ["brakes"], None)]) == (
-        "Touched since: C is in hand."
-    )
+    assert touched_since(["brakes"], NOW, [work("C", ["brakes"], None)]) == ("Touched since: C is in hand.")

@@ -26,9 +26,7 @@ WORST_FIRST = [
 
 
 def keys(systems: str = "", kinds: str = "", stations: str = "") -> list[str]:
-    return [
-        caution.key for caution in cautions_for(systems.split(), kinds.split(), stations.split())
-    ]
+    return [caution.key for caution in cautions_for(systems.split(), kinds.split(), stations.split())]
 
 
 @pytest.mark.parametrize(
@@ -58,9 +56,7 @@ def keys(systems: str = "", kinds: str = "", stations: str = "") -> list[str]:
         ("", "", "", ""),
     ],
 )
-def test_what_a_job_touches_brings_up_its_cautions(
-    systems: str, kinds: str, stations: str, expected: str
-) -> None:
+def test_what_a_job_touches_brings_up_its_cautions(systems: str, kinds: str, stations: str, expected: str) -> None:
     assert keys(systems, kinds, stations) == expected.split()
 
 

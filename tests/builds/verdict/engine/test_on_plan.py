@@ -120,16 +120,13 @@ def test_ticks_and_wheels_are_things_people_still_do():
     ticks = (CheckFact(1, "Net", "open"), CheckFact(2, "Hook", "open"))
     found = on_plan(car(FAN, checks=ticks, standing="stands"), {2: IN_TIME})
     assert found.sentence == (
-        "On plan, nothing stands in the way once 2 scrutineering items are ticked and it stands on"
-        " its wheels."
+        "On plan, nothing stands in the way once 2 scrutineering items are ticked and it stands on its wheels."
     )
 
 
 def test_a_car_on_stands_with_no_work_ahead_stays_there():
     found = on_plan(car(standing="stands"), {})
-    assert found.sentence == (
-        "On plan, 1 thing stands in the way on the day: The car is on stands."
-    )
+    assert found.sentence == ("On plan, 1 thing stands in the way on the day: The car is on stands.")
 
 
 def test_what_is_not_recorded_is_said_beside_the_reasons():

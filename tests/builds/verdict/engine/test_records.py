@@ -113,9 +113,7 @@ TUPLES = ("jobs", "holds", "strips", "joints", "readings", "gear", "parts", "che
 
 def both(one: Facts, two: Facts) -> Facts:
     standing = one.standing if one.standing != "driveable" else two.standing
-    return replace(
-        one, standing=standing, **{name: getattr(one, name) + getattr(two, name) for name in TUPLES}
-    )
+    return replace(one, standing=standing, **{name: getattr(one, name) + getattr(two, name) for name in TUPLES})
 
 
 @pytest.mark.parametrize("case", ALONE)
@@ -171,7 +169,5 @@ def test_every_state_on_record_is_tried_above():
 
 
 def test_what_words_say_more_stands_in_the_sentence():
-    (reason,) = verdict(
-        car(gear=(GearFact(5, "Belts", "out", "Ran out on 31 March 2026."),))
-    ).reasons
+    (reason,) = verdict(car(gear=(GearFact(5, "Belts", "out", "Ran out on 31 March 2026."),))).reasons
     assert reason.sentence == "Out of date on the day: Belts. Ran out on 31 March 2026."

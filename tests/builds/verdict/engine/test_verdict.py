@@ -13,9 +13,7 @@ STEERING = ("steering",)
 
 
 def job(number: int = 1, **more) -> JobFact:
-    return JobFact(
-        **{"id": number, "title": f"Job {number}", "rank": "wanted", "state": "open", **more}
-    )
+    return JobFact(**{"id": number, "title": f"Job {number}", "rank": "wanted", "state": "open", **more})
 
 
 def car(*jobs: JobFact, **more) -> Facts:
@@ -171,9 +169,7 @@ def shifted(facts: Facts, by: int) -> Facts:
         facts,
         jobs=tuple(replace(each, id=each.id + by) for each in facts.jobs),
         holds=tuple(replace(each, job=each.job + by) for each in facts.holds),
-        strips=tuple(
-            replace(each, first=each.first + by, last=each.last + by) for each in facts.strips
-        ),
+        strips=tuple(replace(each, first=each.first + by, last=each.last + by) for each in facts.strips),
     )
 
 
@@ -198,9 +194,7 @@ def test_pairs_stand_worst_first_and_none_hides_another(one, two):
 def test_what_is_not_recorded_is_never_fit(case):
     found = verdict(replace(NOTHING[case], unknown=("readings", "gear dates", "the list")))
     assert found.state == "not_known"
-    assert found.sentence == (
-        "Not known to be fit: readings, gear dates and the list are not recorded"
-    )
+    assert found.sentence == ("Not known to be fit: readings, gear dates and the list are not recorded")
     assert not found.reasons
 
 
@@ -221,9 +215,7 @@ def test_a_lowered_rank_is_printed_with_its_reason():
 def test_no_rank_and_no_reason_frees_a_car_with_a_safety_joint_begun():
     for rank in ("safety", "needed", "wanted"):
         for state in ("open", "in_hand", "waiting", "held", "dropped", "done"):
-            begun = job(
-                rank=rank, state=state, systems=STEERING, worked=True, lowered_because="a reason"
-            )
+            begun = job(rank=rank, state=state, systems=STEERING, worked=True, lowered_because="a reason")
             assert verdict(car(begun)).do_not_drive, (rank, state)
 
 

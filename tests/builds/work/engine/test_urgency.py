@@ -24,9 +24,7 @@ def test_a_job_that_a_safety_job_waits_for_is_as_urgent() -> None:
 
 
 def test_urgency_does_not_run_forwards() -> None:
-    assert inherited({"arm": "safety", "polish": "wanted"}, [("arm", "polish")])["polish"] == (
-        Urgency("wanted")
-    )
+    assert inherited({"arm": "safety", "polish": "wanted"}, [("arm", "polish")])["polish"] == (Urgency("wanted"))
 
 
 def test_the_nearest_cause_is_named_and_the_way_to_it() -> None:
@@ -162,6 +160,6 @@ def test_jobs_that_can_be_reached_in_countless_ways_are_looked_at_once() -> None
         for link in ((rung, (side, rung)), ((side, rung), rung + 1))
     ]
     assert find_cycle(ladder) is None
-    assert inherited(
-        dict.fromkeys({job for link in ladder for job in link}, "wanted") | {60: "safety"}, ladder
-    )[0] == Urgency("safety", 60, ("left", 0))
+    assert inherited(dict.fromkeys({job for link in ladder for job in link}, "wanted") | {60: "safety"}, ladder)[
+        0
+    ] == Urgency("safety", 60, ("left", 0))

@@ -10,8 +10,7 @@ from builds.work.engine.welds import LABELS, ORDER, Weld, WeldJob, unfinished_we
 def chain(*over):
     """A weld whose steps are over or not, in the order of the trade."""
     return [
-        WeldJob(place, f"Step {weld}", weld, done)
-        for place, (weld, done) in enumerate(zip(Weld, over, strict=True))
+        WeldJob(place, f"Step {weld}", weld, done) for place, (weld, done) in enumerate(zip(Weld, over, strict=True))
     ]
 
 
@@ -54,9 +53,7 @@ def test_only_a_weld_that_was_never_begun_or_is_all_over_is_no_reason():
 
 
 def test_a_weld_that_lacks_steps_stays_as_the_last_one_left_it():
-    tack, weld, inspect = (
-        WeldJob(1, "One", each, True) for each in (Weld.TACKED, Weld.WELDED, Weld.INSPECTED)
-    )
+    tack, weld, inspect = (WeldJob(1, "One", each, True) for each in (Weld.TACKED, Weld.WELDED, Weld.INSPECTED))
     assert unfinished_weld([tack]) == ("tacked", None)
     assert unfinished_weld([tack, weld]) == ("uninspected", None)
     assert unfinished_weld([weld, inspect]) is None

@@ -50,9 +50,7 @@ def test_a_coat_that_is_not_coated_again_hardens_until_it_can_be_handled():
         Joint("prime", "topcoat", 960, "it cures", "epoxy-primer", "recoat_from"),
         Joint("topcoat", "refit", 720, "it cures", "topcoat-2k", "handle"),
     ]
-    assert without(chain, {"topcoat"}) == [
-        Joint("prime", "refit", 960, "it cures", "epoxy-primer", "handle")
-    ]
+    assert without(chain, {"topcoat"}) == [Joint("prime", "refit", 960, "it cures", "epoxy-primer", "handle")]
     assert without(chain, {"nothing"}) == chain
 
 
