@@ -23,29 +23,29 @@ def money_page(request: GarageRequest) -> HttpResponse:
 
 
 @once
-def vehicle_money(request: GarageRequest, pk: int) -> HttpResponse:
+def money_vehicle(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_costs(request.member))
     garage = request.member.garage
     view = car_view(vehicle, garage, clock.now())
     form = BudgetForm(request.POST or None, garage=garage, budget=view.budget)
     if form.is_valid():
-        return _set(request, vehicle, form.cleaned_data["minor"], "vehicle_money")
+        return _set(request, vehicle, form.cleaned_data["minor"], "money_vehicle")
     context = {"vehicle": vehicle, "view": view}
-    return page(request, "builds/money/vehicle_money.html", context, form=form, place="cars")
+    return page(request, "builds/money/money_vehicle.html", context, form=form, place="cars")
 
 
 @once
-def event_money(request: GarageRequest, pk: int) -> HttpResponse:
+def money_event(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     require(refuse_costs(request.member))
     garage = request.member.garage
     view = event_view(event, garage, clock.now())
     form = BudgetForm(request.POST or None, garage=garage, budget=view.budget)
     if form.is_valid():
-        return _set(request, event, form.cleaned_data["minor"], "event_money")
+        return _set(request, event, form.cleaned_data["minor"], "money_event")
     context = {"event": event, "view": view}
-    return page(request, "builds/money/event_money.html", context, form=form, place="events")
+    return page(request, "builds/money/money_event.html", context, form=form, place="events")
 
 
 def _set(request: GarageRequest, thing: Vehicle | Event, minor: int | None, name: str) -> HttpResponse:

@@ -2,13 +2,15 @@
 
 from django.urls import URLPattern, path
 
-from builds.needs import views
+from builds.needs.views import needs, wants
 
 urlpatterns: list[URLPattern] = [
-    path("jobs/<int:pk>/needs/add/", views.need_add, name="need_add"),
-    path("jobs/<int:pk>/needs/take/", views.need_take, name="need_take"),
-    path("needs/<int:pk>/", views.need_edit, name="need_edit"),
-    path("needs/<int:pk>/part/", views.need_part, name="need_part"),
-    path("needs/<int:pk>/got/", views.need_got, name="need_got"),
-    path("needs/<int:pk>/delete/", views.need_delete, name="need_delete"),
+    path("jobs/<int:pk>/needs/add/", needs.need_add, name="need_add"),
+    path("jobs/<int:pk>/needs/take/", needs.need_take, name="need_take"),
+    path("needs/<int:pk>/", needs.need_edit, name="need_edit"),
+    path("needs/<int:pk>/part/", needs.need_part, name="need_part"),
+    path("needs/<int:pk>/got/", needs.need_got, name="need_got"),
+    path("needs/<int:pk>/delete/", needs.need_delete, name="need_delete"),
+    path("wants/", wants.want_list, name="want_list"),
+    path("parts/<int:pk>/want/", wants.want_add, name="want_add"),
 ]

@@ -10,4 +10,5 @@ urlpatterns: list[URLPattern] = [
     path("events/<int:pk>/pack/add/", views.pack_add, name="pack_add"),
     path("pack/<int:pk>/tick/", views.pack_tick, name="pack_tick"),
     path("pack/<int:pk>/remove/", views.pack_remove, name="pack_remove"),
+    path("events/<int:pk>/pack.pdf", views.pack_sheet, name="pack_sheet"),
 ]

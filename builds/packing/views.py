@@ -6,14 +6,16 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.packing import actions as packing
+from builds.packing import sheet
 from builds.packing.engine.pack_states import LABELS, STEPS
 from builds.packing.facts import pack_view
 from builds.packing.forms import PackAddForm
 from builds.packing.models import PackItem, PackList
+from builds.packing.pages import pack_sheet_rows
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
-from garage.http import GarageRequest, back, editable, once, page, require, see, visible
+from garage.http import GarageRequest, back, editable, once, page, pdf, require, see, visible
 from garage.models import Event
 from garage.tap_key import tap_key
 
@@ -23,6 +25,12 @@ def pack_list(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     context = {"view": pack_view(event), "works": refuse_working(request.member) is None}
     return page(request, "builds/packing/pack_list.html", context, place="events")
+
+
+@require_safe
+def pack_sheet(request: GarageRequest, pk: int) -> HttpResponse:
+    event = visible(Event, request.member, pk=pk)
+    return pdf(sheet.pack_sheet(pack_sheet_rows(event, clock.now())), f"pack {event}")
 
 
 @require_POST

@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from builds.scrutineering.views import checks, entry_runs, organisers
+from builds.scrutineering.views import checks, organisers, runs
 
 urlpatterns: list[URLPattern] = [
     path("entries/<int:pk>/checks/", checks.check_list, name="check_list"),
@@ -12,16 +12,16 @@ urlpatterns: list[URLPattern] = [
     path("checks/<int:pk>/undo/", checks.check_undo, name="check_undo"),
     path("checks/<int:pk>/fail/", checks.check_fail, name="check_fail"),
     path("checks/<int:pk>/leave-out/", checks.check_leave_out, name="check_leave_out"),
-    path("cars/<int:pk>/has/", checks.vehicle_has, name="vehicle_has"),
+    path("cars/<int:pk>/has/", checks.check_has, name="check_has"),
     path("organisers/", organisers.organiser_list, name="organiser_list"),
     path("organisers/add/", organisers.organiser_add, name="organiser_add"),
     path("organisers/<int:pk>/", organisers.organiser_edit, name="organiser_edit"),
     path("organisers/<int:pk>/delete/", organisers.organiser_delete, name="organiser_delete"),
     path(
         "entries/<int:pk>/first-session/",
-        entry_runs.entry_first_session,
-        name="entry_first_session",
+        runs.run_first_session,
+        name="run_first_session",
     ),
-    path("entries/<int:pk>/not-run/", entry_runs.entry_not_run, name="entry_not_run"),
-    path("events/<int:pk>/strip-down/", entry_runs.event_strip_down, name="event_strip_down"),
+    path("entries/<int:pk>/not-run/", runs.run_not, name="run_not"),
+    path("events/<int:pk>/strip-down/", runs.run_strip_down, name="run_strip_down"),
 ]

@@ -7,5 +7,5 @@ from builds.share import views
 urlpatterns: list[URLPattern] = [
     path("share/add/", views.share_add, name="share_add"),
     path("share/<int:pk>/revoke/", views.share_revoke, name="share_revoke"),
-    path("shared/<path:token>/", views.shared_page, name="shared_page"),
+    path("shared/<path:token>/", views.share_page, name="share_page"),
 ]

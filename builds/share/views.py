@@ -49,7 +49,7 @@ def share_add(request: GarageRequest) -> HttpResponse:
             form.add_error(None, str(refused))
         else:
             note("share made", request, share=share.pk)
-            address = settings.PUBLIC_URL + reverse("shared_page", args=[token])
+            address = settings.PUBLIC_URL + reverse("share_page", args=[token])
             context |= {"address": address, "share": share}
             answer = page(request, "builds/share/share_made.html", context)
             answer.status_code = 201
@@ -70,7 +70,7 @@ def share_revoke(request: GarageRequest, pk: int) -> HttpResponse:
 
 @login_not_required
 @require_safe
-def shared_page(request: HttpRequest, token: str) -> HttpResponse:
+def share_page(request: HttpRequest, token: str) -> HttpResponse:
     at = clock.now()
     share = shares.open_by(token, address=address_of(request), at=at)
     if share is None:  # wrong, revoked, over, malformed or too many guesses: all the same
@@ -79,7 +79,7 @@ def shared_page(request: HttpRequest, token: str) -> HttpResponse:
         note("share opened", request, share=share.pk)
         with timezone.override(ZoneInfo(share.garage.time_zone)):
             context = {"share": share, "cars": shared_cars(share, at), "at": at}
-            answer = page(request, "builds/share/shared_page.html", context)
+            answer = page(request, "builds/share/share_page.html", context)
     answer["Referrer-Policy"] = "no-referrer"
     answer["X-Robots-Tag"] = "noindex, nofollow"
     return answer

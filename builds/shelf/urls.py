@@ -8,7 +8,7 @@ urlpatterns: list[URLPattern] = [
     path("parts/<int:pk>/", parts.part_page, name="part_page"),
     path("parts/<int:pk>/count/", moves.part_count, name="part_count"),
     path("parts/<int:pk>/move/<slug:verb>/", moves.part_move, name="part_move"),
-    path("parts/<int:pk>/want/", parts.part_want, name="part_want"),
     path("owed/", owed.owed_list, name="owed_list"),
+    path("owed/sheet.pdf", owed.owed_sheet, name="owed_sheet"),
     path("moves/<int:pk>/undo/", moves.move_undo, name="move_undo"),
 ]

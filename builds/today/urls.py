@@ -2,11 +2,11 @@
 
 from django.urls import URLPattern, path
 
-from builds.today.views import pulls as wants
-from builds.today.views import today
+from builds.today.views import cards, pulls, today
 
 urlpatterns: list[URLPattern] = [
     path("", today.today, name="today"),
-    path("wants/", wants.want_list, name="want_list"),
-    path("pull/", wants.pull_list, name="pull_list"),
+    path("pull/", pulls.pull_list, name="pull_list"),
+    path("pull/sheet.pdf", pulls.pull_sheet, name="pull_sheet"),
+    path("cards/sheet.pdf", cards.card_sheet, name="card_sheet"),
 ]

@@ -1,29 +1,122 @@
-"""One name in four places: address, view, template, and the noun's own test file."""
+"""One name in four places: address, view, template, and the tests of the noun's own room."""
+
+import ast
+import re
 
 import pytest
-from django.urls import URLPattern, get_resolver
+from django.urls import Resolver404, URLPattern, get_resolver, resolve
 
-from tests.house.places import ROOT, files
+from tests.house.places import APPS, ROOT, files
 
-
-def views(patterns=None):
-    found = {}
-    for pattern in patterns or get_resolver().url_patterns:
-        if isinstance(pattern, URLPattern):
-            found[pattern.name] = pattern.callback
-        else:
-            found |= views(pattern.url_patterns)
-    return found
-
-
-VIEWS = views()
-# Test files are named after the noun; these views share the file of the noun they serve.
-TESTED_BY = {
-    "door": "sign_in",
-    "searches": "plan_search",
-    "plan": "plan_page",
-    "steps": "job_states",
+# Every noun that an address begins with, in the one room where all of it stands. `garage` and
+# `parts` are rooms of their own; `part` and `photo` are halved between the shelf and the work.
+NOUNS = {
+    "builds.cars": "vehicle",
+    "builds.demo": "demo",
+    "builds.events": "entry event",
+    "builds.gear": "gear",
+    "builds.jobs": "hold_point job link skill_loan station_hold",
+    "builds.joints": "joint",
+    "builds.money": "money",
+    "builds.needs": "need want",
+    "builds.packing": "pack",
+    "builds.paddock": "paddock",
+    "builds.paper": "checklist drive_tag setup",
+    "builds.photos": "photo",
+    "builds.plan": "log plan",
+    "builds.readings": "reading required target",
+    "builds.recipes": "recipe",
+    "builds.remedies": "remedy trial",
+    "builds.scrutineering": "check organiser run",
+    "builds.share": "share",
+    "builds.shelf": "move owed part",
+    "builds.shop": "cure product shop",
+    "builds.today": "card pull today",
+    "garage": "account day_hours first_run garage health hours person photo sign skill station",
+    "parts": "batch code fit interface label part place stock_book",
 }
+
+
+def patterns_below(patterns):
+    for pattern in patterns:
+        if isinstance(pattern, URLPattern):
+            yield pattern
+        else:
+            yield from patterns_below(pattern.url_patterns)
+
+
+PATTERNS = list(patterns_below(get_resolver().url_patterns))
+VIEWS = {pattern.name: pattern.callback for pattern in PATTERNS}
+ROUTES = {pattern.name: str(pattern.pattern) for pattern in PATTERNS}
+
+
+def room_of(name):
+    """Where the view of this address stands: `builds.jobs`, `parts`."""
+    parts = VIEWS[name].__module__.split(".")
+    return ".".join(parts[: parts.index("views")])
+
+
+def sources_of(room):
+    folder = ROOT / "tests" / room.replace(".", "/")
+    return [file.read_text() for file in (*folder.rglob("*.py"), *(ROOT / "tests/browser").glob("*.py"))]
+
+
+def constants(tree):
+    """Strings that a file gives a name to at its top."""
+    return {
+        node.targets[0].id: node.value.value
+        for node in tree.body
+        if isinstance(node, ast.Assign)
+        and isinstance(node.targets[0], ast.Name)
+        and isinstance(node.value, ast.Constant)
+        and isinstance(node.value.value, str)
+    }
+
+
+def paths_in(source):
+    """Strings of a test file as they would be sent: a named start put in, 1 for whatever else varies."""
+    tree = ast.parse(source)
+    named = constants(tree)
+
+    def filled(piece):
+        if isinstance(piece, ast.Constant):
+            return piece.value
+        return named.get(piece.value.id, "1") if isinstance(piece.value, ast.Name) else "1"
+
+    for node in ast.walk(tree):
+        if isinstance(node, ast.JoinedStr):
+            yield "".join(filled(piece) for piece in node.values)
+            yield "".join(piece.value if isinstance(piece, ast.Constant) else "1" for piece in node.values)
+        elif isinstance(node, ast.Constant) and isinstance(node.value, str):
+            yield node.value
+
+
+def visited_by(source, tails):
+    """Addresses that a test file visits: by name, as a whole path, or by a last step such as `keep/`."""
+    for path in paths_in(source):
+        if path in VIEWS:
+            yield path
+        if path.startswith("/"):
+            try:
+                yield resolve(path.split("?")[0]).url_name
+            except Resolver404:
+                continue
+        step = path.split("?")[0].strip("/").rsplit("/", 1)[-1]
+        if step in tails:
+            yield tails[step]
+
+
+@pytest.fixture(scope="module")
+def visited():
+    """For each room, the addresses that its tests visit."""
+    visits = {}
+    for room in NOUNS:
+        own = [name for name in VIEWS if room_of(name) == room]
+        steps = {name: ROUTES[name].rstrip("/").rsplit("/", 1)[-1] for name in own}
+        once = [step for step in steps.values() if step.isidentifier() and list(steps.values()).count(step) == 1]
+        tails = {step: name for name, step in steps.items() if step in once}
+        visits[room] = {name for source in sources_of(room) for name in visited_by(source, tails)}
+    return visits
 
 
 @pytest.mark.parametrize("name", VIEWS)
@@ -32,25 +125,35 @@ def test_an_address_is_called_as_its_view(name):
 
 
 @pytest.mark.parametrize("name", VIEWS)
-def test_a_view_names_its_noun_first_and_stands_in_its_module(name):
-    app, folder, module = VIEWS[name].__module__.split(".")
-    assert folder == "views" and app in ("garage", "parts", "builds")
-    tested = TESTED_BY.get(module, module)
-    wanted = [ROOT / f"tests/{app}/test_{tested}{end}.py" for end in ("", "_page")]
-    assert any(file.exists() for file in wanted), f"no test file for {app}/views/{module}.py"
+def test_an_address_stands_in_the_room_of_its_noun(name):
+    nouns = NOUNS[room_of(name)].split()
+    assert any(re.match(rf"{noun}(_|$)", name) for noun in nouns), f"{name} is no noun of {room_of(name)}"
+
+
+def test_no_noun_stands_in_two_rooms_of_an_app():
+    for app in APPS:
+        nouns = [noun for room, words in NOUNS.items() if room.split(".")[0] == app for noun in words.split()]
+        assert len(nouns) == len(set(nouns))
+
+
+@pytest.mark.parametrize("name", VIEWS)
+def test_the_tests_of_its_room_visit_an_address(name, visited):
+    assert name in visited[room_of(name)], f"no test in the room of {name} visits it"
 
 
 @pytest.mark.parametrize(
     "stem",
     sorted(
-        f"{file.parent.name}/{file.stem}"
-        for app in ("garage", "parts", "builds")
+        str(file.relative_to(ROOT / "templates").with_suffix(""))
+        for app in APPS
         for file in files("*.html", f"templates/{app}")
         if not file.stem.endswith(("_part", "_base"))
     ),
 )
-def test_a_template_is_called_as_a_view(stem):
-    name = stem.split("/")[1]
+def test_a_template_is_called_as_a_view_and_stands_in_its_room(stem):
+    *rooms, name = stem.split("/")
     # A form shared by adding and changing, and the page that shows what was just made.
     shared = name.removesuffix("_form").removesuffix("_made")
-    assert name in VIEWS or {f"{shared}_add", f"{shared}_edit"} & set(VIEWS)
+    drawn_by = {name, f"{shared}_add", f"{shared}_edit"} & set(VIEWS)
+    assert drawn_by, f"no view is called {name}"
+    assert {room_of(view) for view in drawn_by} == {".".join(rooms)}

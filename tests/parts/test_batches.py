@@ -151,6 +151,17 @@ def test_left_before_it_is_written(bring, owner):
     assert "shelf.csv is left." in refused.content.decode()
 
 
+def test_looked_through_again_when_the_shelf_has_changed(bring, owner, cast, django_capture_on_commit_callbacks):
+    batch = bring(GOOD)
+    assert batch.tally == {"new": 2}
+    PartFactory(garage=cast.garage, name="Hub nut", number="0012", cost_minor=650, condition="new")
+    with django_capture_on_commit_callbacks(execute=True):
+        owner.press(f"/shelf/sheets/{batch.pk}/check/")
+    batch.refresh_from_db()
+    assert batch.state == "checked"
+    assert batch.tally.get("new") == 1
+
+
 def test_a_check_that_is_stopped_or_begun_anew_ends(bring, cast):
     from parts.actions import batches
 

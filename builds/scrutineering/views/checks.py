@@ -132,7 +132,7 @@ def _told(request: GarageRequest, pk: int, step: str, form: Any) -> HttpResponse
 
 
 @once
-def vehicle_has(request: GarageRequest, pk: int) -> HttpResponse:
+def check_has(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_working(request.member))  # whoever works on it may say what it has
     form = HasForm(request.POST if request.method == "POST" else None, vehicle=vehicle)
@@ -142,7 +142,7 @@ def vehicle_has(request: GarageRequest, pk: int) -> HttpResponse:
         return back(request, reverse("vehicle_page", args=[pk]))
     return page(
         request,
-        "builds/scrutineering/vehicle_has.html",
+        "builds/scrutineering/check_has.html",
         {"vehicle": vehicle},
         form=form,
         place="cars",

@@ -1,25 +1,17 @@
-"""What the jobs want: how each want stands, what to buy, what to pull."""
+"""What is to be pulled from the shelf, on screen and on paper."""
 
 from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
 from builds.needs.facts.asked import Asked
-from builds.needs.pages.want_page import load_want_page
 from builds.today.facts.pull_list import load_pull_list
+from builds.today.pages.pull_sheet import pull_sheet_rows
+from builds.today.sheets import pull
 from builds.work.models.job import Job
 from garage import clock
 from garage.access import refuse_working
-from garage.http import GarageRequest, page, visible
+from garage.http import GarageRequest, page, pdf, visible
 from garage.models import Event, Membership
-
-
-@require_safe
-def want_list(request: GarageRequest) -> HttpResponse:
-    context = {
-        "view": load_want_page(request.member.garage, clock.now()),
-        "works": refuse_working(request.member) is None,
-    }
-    return page(request, "builds/needs/want_list.html", context, place="shelf")
 
 
 @require_safe
@@ -31,6 +23,13 @@ def pull_list(request: GarageRequest) -> HttpResponse:
         "works": refuse_working(request.member) is None,
     }
     return page(request, "builds/today/pull_list.html", context, place="shelf")
+
+
+@require_safe
+def pull_sheet(request: GarageRequest) -> HttpResponse:
+    asked = asked_for(request)
+    rows = pull_sheet_rows(request.member.garage, clock.now(), asked)
+    return pdf(pull.pull_sheet(rows), f"pull {asked}")
 
 
 def asked_for(request: GarageRequest) -> Asked:

@@ -224,3 +224,11 @@ def test_a_line_ticked_again_after_work_on_it(helper, cast, entry, items):
     checks.take(items[0], "tick", by=cast.owner, at=NOW, key=uuid.uuid4())
     answer = write(helper, entry, f"check-{items[0].pk}", "ticked", seen=1).json()
     assert answer["version"] == 2
+
+
+def test_one_line_as_it_stands_is_told_to_a_phone_and_shown_to_a_browser(helper, entry, items):
+    write(helper, entry, f"check-{items[0].pk}", "ticked")
+    path = f"/paddock/{entry.event_id}/check-{items[0].pk}/"
+    assert helper.get(path, headers=JSON).json()["state"] == "ticked"
+    assert helper.get(path, headers={"Accept": "text/html"})["Location"] == f"/paddock/{entry.event_id}/"
+    assert helper.get(f"/paddock/{entry.event_id}/check-0/", headers=JSON).status_code == 404

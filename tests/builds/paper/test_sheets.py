@@ -1,18 +1,13 @@
 """The sheet as a download, and the command that writes the same file."""
 
 from django.core.management import CommandError, call_command
-from pytest import fixture, mark, raises
+from pytest import fixture, raises
 
 from builds.joints.models import Joint
-from builds.needs.facts.asked import Asked
-from builds.packing import actions as packing
 from builds.paper.pages.drive_tag import drive_tag_rows
-from builds.steps.engine.cautions import cautions_for
-from builds.today.pages.card_sheet import card_sheet_rows
 from parts.actions import stock
 from parts.actions.places import house_place
 from tests.builds.readings.reading_kit import require, take
-from tests.conftest import queries
 from tests.factories import (
     NOW,
     EntryFactory,
@@ -20,7 +15,6 @@ from tests.factories import (
     HoldPointFactory,
     JobFactory,
     JobStationFactory,
-    LinkFactory,
     MemberHoursFactory,
     NeedFactory,
     SpanFactory,
@@ -63,24 +57,6 @@ def test_the_command_does_not_choose_between_two_garages(entry):
         call_command("checklist", entry.vehicle.name)
 
 
-@mark.parametrize("asked", ["", "?job={job}", "?person={person}", "?event={event}", "?job=x"])
-def test_a_pull_list_for_a_job_an_evening_a_person_or_an_event(viewer, cast, entry, asked):
-    asked = asked.format(job=JobFactory(vehicle=entry.vehicle).pk, person=cast.helper.pk, event=entry.event_id)
-    assert viewer.get(f"/pull/sheet.pdf{asked}").content.startswith(b"%PDF")
-    body = viewer.get(f"/pull/{asked}").content.decode()
-    assert f'href="/pull/sheet.pdf{asked if "x" not in asked else ""}"' in body
-
-
-@mark.parametrize("name", ["job", "person", "event"])
-def test_a_pull_list_for_another_garages_is_not_there(stranger, cast, entry, name):
-    rows = {"job": JobFactory(vehicle=entry.vehicle), "person": cast.helper, "event": entry.event}
-    assert stranger.get(f"/pull/sheet.pdf?{name}={rows[name].pk}").status_code == 404
-
-
-def card_of(sheet, title):
-    return next(card for hand in sheet.hands for card in hand.cards if card.title == title)
-
-
 @fixture
 def weld(cast, entry):
     job = JobFactory(
@@ -105,57 +81,6 @@ def weld(cast, entry):
     return job
 
 
-def test_a_card_says_all_that_hands_need(cast, weld):
-    sheet = card_sheet_rows(cast.garage, NOW, Asked())
-    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines", "Odd"]
-    card = card_of(sheet, "Weld the arm")
-    assert f"{weld.vehicle}, safety: someone gets hurt" in card.facts
-    assert any("with Odd" in fact for fact in card.facts)
-    assert "At: Weld bay" in " ".join(card.facts)
-    assert card.address.endswith(f"/jobs/{weld.pk}/")
-    assert card.cautions == tuple(each.text for each in cautions_for(["steering"], ["joint_opened"]))
-    assert card.cautions
-    assert [(tick.what, tick.note) for tick in card.parts] == [
-        ("Tie rod", "on the shelf: Shelf B"),
-        ("odd bracket", "to find"),
-    ]
-    assert [(row.what, row.note) for row in card.torques] == [
-        ("Tie rod end: 55 N·m", "M12 × 1.25, 10.9"),
-        ("Nut 140 N·m, lubricated.", "from the note"),
-    ]
-    assert [(point.what, point.mark) for point in card.points] == [
-        ("Root pass", ""),
-        ("Fit-up", "full"),
-    ]
-
-
-def test_cards_for_one_person_are_hers_alone(cast, weld):
-    sheet = card_sheet_rows(cast.garage, NOW, Asked(person=cast.owner))
-    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines"]
-    assert card_of(sheet, "Weld the arm").facts[1].endswith("with Odd")
-
-
-def test_a_card_says_why_it_cannot_be_begun(cast, weld):
-    after = JobFactory(vehicle=weld.vehicle, title="Paint")
-    LinkFactory(before=weld, after=after)
-    card = card_of(card_sheet_rows(cast.garage, NOW, Asked(job=after)), "Paint")
-    assert card.blocks == ("Weld the arm comes first: it is in hand.",)
-
-
-def test_a_card_whose_people_have_left_is_printed_all_the_same(cast, weld):
-    cast.helper.left_at = cast.owner.left_at = NOW
-    cast.helper.save()
-    cast.owner.save()
-    (hand,) = card_sheet_rows(cast.garage, NOW, Asked()).hands
-    assert hand.name == "Nobody in particular has these"
-    assert [card.title for card in hand.cards] == ["Weld the arm"]
-
-
-def test_a_job_that_is_over_has_no_card(cast, entry):
-    over = JobFactory(vehicle=entry.vehicle, state="done", finished_at=NOW)
-    assert card_sheet_rows(cast.garage, NOW, Asked(job=over)).hands == ()
-
-
 def test_the_tag_has_what_forbids_driving_and_nothing_else(cast, weld):
     JobFactory(vehicle=weld.vehicle, title="Polish", rank="wanted")
     told = [sentence for sentence, _ in drive_tag_rows(weld.vehicle, NOW).reasons]
@@ -172,16 +97,6 @@ def test_every_sheet_is_for_whoever_may_look_and_nobody_else(viewer, stranger, w
     assert stranger.get(f"/cards/sheet.pdf?job={weld.pk}").status_code == 404
 
 
-def test_as_many_queries_for_forty_jobs_as_for_one(viewer, cast, weld):
-    paths = ("/cards/sheet.pdf", f"/cards/sheet.pdf?event={weld.vehicle.entries.get().event_id}")
-    first = [queries(viewer, path) for path in paths]
-    for number in range(40):
-        job = JobFactory(vehicle=weld.vehicle, title=f"Job {number}")
-        NeedFactory(job=job)
-        HoldPointFactory(job=job)
-    assert [queries(viewer, path) for path in paths] == first
-
-
 def words(answer):
     return " ".join(answered(answer))
 
@@ -194,17 +109,6 @@ def test_the_setup_sheet_has_the_readings_and_says_what_is_void(viewer, stranger
     assert "Front toe: never taken" in text and "Camber: stands" in text
     assert "by Odd" in text and "driver aboard" in text
     assert stranger.get(f"/cars/{car.pk}/setup.pdf").status_code == 404
-
-
-def test_the_pack_list_is_ticked_where_it_is_in(viewer, stranger, cast, entry):
-    path = f"/events/{entry.event_id}/pack.pdf"
-    assert "No list was made yet" in words(viewer.get(path))
-    made = packing.make(entry.event, by=cast.owner, at=NOW)
-    text = words(viewer.get(path))
-    assert f"Pack for {entry.event}" in text and "0 of" in text
-    for item in made.items.all():
-        assert " ".join(item.what.split()) in text
-    assert stranger.get(path).status_code == 404
 
 
 def test_the_sheets_are_offered_where_they_are_wanted(viewer, cast, entry, weld):

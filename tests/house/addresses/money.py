@@ -4,8 +4,8 @@
 ADDRESSES: dict[str, tuple[str, str, str]] = {
     "money_page": ("", "ARRANGES_OWN", "read"),
     "money_used": ("", "ARRANGES_OWN", "send"),
-    "vehicle_money": ("vehicle", "ARRANGES", "form"),
-    "event_money": ("event", "ARRANGES", "form"),
+    "money_vehicle": ("vehicle", "ARRANGES", "form"),
+    "money_event": ("event", "ARRANGES", "form"),
 }
 
 

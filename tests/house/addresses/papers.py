@@ -5,7 +5,7 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "pull_sheet": ("", "READS_OWN", "read"),
     "card_sheet": ("", "READS_OWN", "read"),
     "owed_sheet": ("", "READS_OWN", "read"),
-    "vehicle_tag": ("vehicle", "READS", "read"),
+    "drive_tag_sheet": ("vehicle", "READS", "read"),
     "setup_sheet": ("vehicle", "READS", "read"),
     "pack_sheet": ("event", "READS", "read"),
 }

@@ -13,14 +13,14 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "check_undo": ("check", "WORKS", "send"),
     "check_fail": ("check", "WORKS", "form"),
     "check_leave_out": ("check", "WORKS", "form"),
-    "vehicle_has": ("vehicle", "WORKS", "form"),
+    "check_has": ("vehicle", "WORKS", "form"),
     "organiser_list": ("", "READS_OWN", "read"),
     "organiser_add": ("", "ARRANGES_OWN", "form"),
     "organiser_edit": ("organiser", "ARRANGES", "form"),
     "organiser_delete": ("organiser", "ARRANGES", "send"),
-    "entry_first_session": ("entry", "WORKS", "send"),
-    "entry_not_run": ("ran", "WORKS", "send"),
-    "event_strip_down": ("event", "WORKS", "form"),
+    "run_first_session": ("entry", "WORKS", "send"),
+    "run_not": ("ran", "WORKS", "send"),
+    "run_strip_down": ("event", "WORKS", "form"),
 }
 
 

@@ -13,7 +13,7 @@ ADDRESSES = {
     "part_edit": ("part", "WORKS", "form"),
     "part_move": ("part_verb", "WORKS", "form"),
     "part_count": ("part", "WORKS", "form"),
-    "part_want": ("part", "WORKS", "form"),
+    "want_add": ("part", "WORKS", "form"),
     "need_part": ("need", "WORKS", "form"),
     "owed_list": ("", "READS_OWN", "read"),
     "want_list": ("", "READS_OWN", "read"),

@@ -5,8 +5,8 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
-from builds.scrutineering.actions import entry_runs
-from builds.scrutineering.forms.entry_runs import StripDownForm
+from builds.scrutineering.actions import runs
+from builds.scrutineering.forms.runs import StripDownForm
 from builds.scrutineering.models.run import EntryRun
 from garage import clock
 from garage.access import refuse_working
@@ -17,11 +17,11 @@ from garage.models import Entry, Event
 
 @require_POST
 @once
-def entry_first_session(request: GarageRequest, pk: int) -> HttpResponse:
+def run_first_session(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     require(refuse_working(request.member))
     try:
-        entry_runs.first_session(entry, by=request.member, at=clock.now())
+        runs.first_session(entry, by=request.member, at=clock.now())
     except Refused as refused:
         messages.error(request, str(refused))
         return back(request, reverse("event_page", args=[entry.event_id]))
@@ -31,10 +31,10 @@ def entry_first_session(request: GarageRequest, pk: int) -> HttpResponse:
 
 @require_POST
 @once
-def entry_not_run(request: GarageRequest, pk: int) -> HttpResponse:
+def run_not(request: GarageRequest, pk: int) -> HttpResponse:
     run = editable(EntryRun, request.member, entry=pk)
     try:
-        entry_runs.not_run(run, by=request.member, at=clock.now())
+        runs.not_run(run, by=request.member, at=clock.now())
     except Refused as refused:
         messages.error(request, str(refused))
     else:
@@ -43,13 +43,13 @@ def entry_not_run(request: GarageRequest, pk: int) -> HttpResponse:
 
 
 @once
-def event_strip_down(request: GarageRequest, pk: int) -> HttpResponse:
+def run_strip_down(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     require(refuse_working(request.member))
     form = StripDownForm(request.POST if request.method == "POST" else None, event=event)
     if form.is_valid():
         try:
-            made = entry_runs.strip_down(event, form.cleaned_data["entries"], by=request.member, at=clock.now())
+            made = runs.strip_down(event, form.cleaned_data["entries"], by=request.member, at=clock.now())
         except Refused as refused:
             form.add_error(refused.field or None, str(refused))
         else:
@@ -58,7 +58,7 @@ def event_strip_down(request: GarageRequest, pk: int) -> HttpResponse:
             return see(reverse("event_page", args=[pk]))
     return page(
         request,
-        "builds/scrutineering/event_strip_down.html",
+        "builds/scrutineering/run_strip_down.html",
         {"event": event},
         form=form,
         place="events",

@@ -1,0 +1,120 @@
+"""Job cards: all that a pair of hands needs."""
+
+from pytest import fixture
+
+from builds.joints.models import Joint
+from builds.needs.facts.asked import Asked
+from builds.steps.engine.cautions import cautions_for
+from builds.today.pages.card_sheet import card_sheet_rows
+from parts.actions import stock
+from parts.actions.places import house_place
+from tests.conftest import queries
+from tests.factories import (
+    NOW,
+    EntryFactory,
+    EventFactory,
+    HoldPointFactory,
+    JobFactory,
+    JobStationFactory,
+    LinkFactory,
+    NeedFactory,
+    SpanFactory,
+    StationFactory,
+    VehicleFactory,
+)
+from tests.parts.factories import PartFactory, PlaceFactory
+
+
+@fixture
+def entry(cast, now):
+    car = VehicleFactory(garage=cast.garage, name='He"ron/../x')
+    return EntryFactory(event=EventFactory(garage=cast.garage), vehicle=car)
+
+
+def card_of(sheet, title):
+    return next(card for hand in sheet.hands for card in hand.cards if card.title == title)
+
+
+@fixture
+def weld(cast, entry):
+    job = JobFactory(
+        vehicle=entry.vehicle, title="Weld the arm", rank="safety", systems=["steering"],
+        kinds=["joint_opened"], state="in_hand", note="New rod.\nNut 140 N·m, lubricated.",
+    )  # fmt: skip
+    SpanFactory(job=job, until_at=None, crew=[cast.helper, cast.owner], by=cast.helper)
+    Joint.objects.create(
+        vehicle=entry.vehicle, name="Tie rod end", opened_by=["joint_opened"],
+        systems=["steering"], thread="M12 × 1.25", klass="10.9", figure_mnm=55_000,
+    )  # fmt: skip
+    shelf = PlaceFactory(garage=cast.garage, name="Shelf B")
+    rod = PartFactory(garage=cast.garage, name="Tie rod")
+    source = house_place(cast.garage, "supplier")
+    stock.move(rod, "receive", 1, source, shelf, by=cast.owner, at=NOW)
+    NeedFactory(job=job, part=rod, what="Tie rod")
+    NeedFactory(job=job, what="odd bracket")
+    HoldPointFactory(job=job, what="Root pass")
+    seen = {"signed_by": cast.owner, "signed_at": NOW}
+    HoldPointFactory(job=job, what="Fit-up", **seen)
+    JobStationFactory(job=job, station=StationFactory(garage=cast.garage, name="Weld bay"))
+    return job
+
+
+def test_a_card_says_all_that_hands_need(cast, weld):
+    sheet = card_sheet_rows(cast.garage, NOW, Asked())
+    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines", "Odd"]
+    card = card_of(sheet, "Weld the arm")
+    assert f"{weld.vehicle}, safety: someone gets hurt" in card.facts
+    assert any("with Odd" in fact for fact in card.facts)
+    assert "At: Weld bay" in " ".join(card.facts)
+    assert card.address.endswith(f"/jobs/{weld.pk}/")
+    assert card.cautions == tuple(each.text for each in cautions_for(["steering"], ["joint_opened"]))
+    assert card.cautions
+    assert [(tick.what, tick.note) for tick in card.parts] == [
+        ("Tie rod", "on the shelf: Shelf B"),
+        ("odd bracket", "to find"),
+    ]
+    assert [(row.what, row.note) for row in card.torques] == [
+        ("Tie rod end: 55 N·m", "M12 × 1.25, 10.9"),
+        ("Nut 140 N·m, lubricated.", "from the note"),
+    ]
+    assert [(point.what, point.mark) for point in card.points] == [
+        ("Root pass", ""),
+        ("Fit-up", "full"),
+    ]
+
+
+def test_cards_for_one_person_are_hers_alone(cast, weld):
+    sheet = card_sheet_rows(cast.garage, NOW, Asked(person=cast.owner))
+    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines"]
+    assert card_of(sheet, "Weld the arm").facts[1].endswith("with Odd")
+
+
+def test_a_card_says_why_it_cannot_be_begun(cast, weld):
+    after = JobFactory(vehicle=weld.vehicle, title="Paint")
+    LinkFactory(before=weld, after=after)
+    card = card_of(card_sheet_rows(cast.garage, NOW, Asked(job=after)), "Paint")
+    assert card.blocks == ("Weld the arm comes first: it is in hand.",)
+
+
+def test_a_card_whose_people_have_left_is_printed_all_the_same(cast, weld):
+    cast.helper.left_at = cast.owner.left_at = NOW
+    cast.helper.save()
+    cast.owner.save()
+    (hand,) = card_sheet_rows(cast.garage, NOW, Asked()).hands
+    assert hand.name == "Nobody in particular has these"
+    assert [card.title for card in hand.cards] == ["Weld the arm"]
+
+
+def test_a_job_that_is_over_has_no_card(cast, entry):
+    over = JobFactory(vehicle=entry.vehicle, state="done", finished_at=NOW)
+    assert card_sheet_rows(cast.garage, NOW, Asked(job=over)).hands == ()
+
+
+def test_as_many_queries_for_forty_jobs_as_for_one(viewer, cast, weld):
+    paths = ("/cards/sheet.pdf", f"/cards/sheet.pdf?event={weld.vehicle.entries.get().event_id}")
+    first = [queries(viewer, path) for path in paths]
+    for number in range(40):
+        job = JobFactory(vehicle=weld.vehicle, title=f"Job {number}")
+        NeedFactory(job=job)
+        HoldPointFactory(job=job)
+    assert [queries(viewer, path) for path in paths] == first
