@@ -135,7 +135,7 @@ def cast(db) -> Cast:
     garage = factories.GarageFactory(name="Quayside Lock-up")
     roles = {
         role: factories.MembershipFactory(garage=garage, role=role, person__name=name)
-        for role, name in [("owner", "Ines"), ("helper", "Odd"), ("viewer", "Priya")]
+        for role, name in [("owner", "Ines"), ("helper", "Tove"), ("viewer", "Priya")]
     }
     stranger = factories.MembershipFactory(role="owner", person__name="Stranger")
     return Cast(garage=garage, stranger=stranger, **roles)

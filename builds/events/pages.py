@@ -5,7 +5,7 @@ from datetime import datetime
 
 from builds.cars.pages.vehicle_page import ReasonLine, reason_lines
 from builds.plan.facts.on_plan import prospects
-from builds.plan.facts.outcome import Outcome, outcomes_of, standing
+from builds.plan.facts.outcome import CarOutcome, outcomes_of, standing
 from builds.plan.facts.stored import shown
 from builds.scrutineering.facts.entry_ticks import EntryTicks, entry_ticks
 from builds.verdict.engine import Verdict
@@ -14,11 +14,11 @@ from garage.models import Entry, Event
 
 
 @dataclass(frozen=True)
-class EntryLine:
+class EnteredCar:
     entry: Entry
     verdict: Verdict
     reasons: tuple[ReasonLine, ...]
-    outcome: Outcome | None
+    outcome: CarOutcome | None
     on_plan: OnPlan | None
     ticks: EntryTicks
 
@@ -29,7 +29,7 @@ class EntryLine:
         return self.outcome.of(*names) if self.outcome else ""
 
 
-def entry_lines(event: Event, at: datetime) -> tuple[EntryLine, ...]:
+def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
     rows = list(Entry.objects.in_garage(event.garage_id).filter(event=event).select_related("vehicle", "event"))
     entered = {entry.vehicle_id: entry for entry in rows} if event.ends_at > at else None
     plan, cars = shown(event.garage), [entry.vehicle for entry in rows]
@@ -37,7 +37,7 @@ def entry_lines(event: Event, at: datetime) -> tuple[EntryLine, ...]:
     planned = outcomes_of(plan, rows, standing(event.garage), at) if entered else {}
     ticked = entry_ticks(event.garage, rows, at)
     return tuple(
-        EntryLine(
+        EnteredCar(
             entry,
             found[entry.vehicle_id].verdict,
             reason_lines(found[entry.vehicle_id].verdict),

@@ -14,7 +14,7 @@ from garage.access import refuse_arranging, refuse_working
 from garage.actions import gear as actions
 from garage.actions.gear import rules_of_organiser
 from garage.engine.gear import CAUTION, STANDARDS
-from garage.forms.gear import GearForm, GearRulesForm, NeededGearForm, ReasonForm, StruckForm
+from garage.forms.gear import GearForm, GearReasonForm, GearRulesForm, NeededGearForm, StruckForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Event, Gear, NeededGear, Vehicle
 
@@ -81,7 +81,7 @@ def gear_retire(request: GarageRequest, pk: int) -> HttpResponse:
         actions.use_again(gear)
         messages.success(request, f"{gear} is in use again.")
         return see(reverse("gear_page", args=[pk]))
-    form = ReasonForm(request.POST if request.method == "POST" else None)
+    form = GearReasonForm(request.POST if request.method == "POST" else None)
     if form.is_valid() and gear.retired_at:
         form.add_error(None, f"{gear} is out of use already: {gear.retired_because}")
     elif form.is_valid():
@@ -106,7 +106,7 @@ def gear_strike(request: GarageRequest, pk: int) -> HttpResponse:
 def gear_pass(request: GarageRequest, pk: int) -> HttpResponse:
     gear = visible(Gear, request.member, pk=pk)
     require(refuse_arranging(request.member))
-    form = ReasonForm(request.POST or None)
+    form = GearReasonForm(request.POST or None)
     if form.is_valid():
         because = form.cleaned_data["because"]
         actions.let_pass(gear, because=because, by=request.member, at=clock.now())

@@ -8,7 +8,7 @@ from django.db.models import Count
 
 from builds.joints.engine.joints import JointState, Marked, Opening, state_of
 from builds.joints.models import Joint, JointMark
-from builds.scrutineering.engine.scrutineering import Work
+from builds.scrutineering.engine.scrutineering import CarWork
 from builds.scrutineering.facts.car_works import works_of
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Garage, Vehicle
@@ -40,7 +40,7 @@ def torque_words(mnm: int, system: str) -> str:
     return quantity_words(mnm, UNITS["mN·m"], unit_for("torque", system))
 
 
-def opens(joint: Joint, work: Work) -> bool:
+def opens(joint: Joint, work: CarWork) -> bool:
     """By its kind, and where joint and work both name systems, by one they share."""
     if work.kinds.isdisjoint(joint.opened_by):
         return False

@@ -40,7 +40,7 @@ Drawn = tuple[str, bytes]
 
 
 @dataclass(frozen=True)
-class Kind:
+class SheetKind:
     """`ask` adds what the kind asks for; `draw` gives what to call the file, and its bytes."""
 
     help: str
@@ -152,12 +152,12 @@ def _chosen(garage: Garage, options: Options) -> list[Label]:
 
 
 KINDS = {
-    "checklist": Kind("the pre-event sheet of a car", _ask_entry, _checklist),
-    "job-cards": Kind("a card for every job of the evening", _ask_work, _cards),
-    "pull": Kind("what to fetch from the shelf", _ask_work, _pull),
-    "do-not-drive": Kind("the tag to hang on a wheel", _ask_car, _drive_tag),
-    "owed": Kind("what cars are owed", _ask_owed, _owed),
-    "pack": Kind("what goes to an event", _ask_event, _pack),
-    "setup": Kind("a car's readings", _ask_car, _setup),
-    "labels": Kind("labels for places and parts", _ask_labels, _labels),
+    "checklist": SheetKind("the pre-event sheet of a car", _ask_entry, _checklist),
+    "job-cards": SheetKind("a card for every job of the evening", _ask_work, _cards),
+    "pull": SheetKind("what to fetch from the shelf", _ask_work, _pull),
+    "do-not-drive": SheetKind("the tag to hang on a wheel", _ask_car, _drive_tag),
+    "owed": SheetKind("what cars are owed", _ask_owed, _owed),
+    "pack": SheetKind("what goes to an event", _ask_event, _pack),
+    "setup": SheetKind("a car's readings", _ask_car, _setup),
+    "labels": SheetKind("labels for places and parts", _ask_labels, _labels),
 }

@@ -20,14 +20,13 @@ from bisect import insort
 from collections.abc import Sequence
 from math import ceil
 
+from builds.odds.hours import NEVER, Hours, Sittings
+from builds.odds.turns import Turns
 from builds.planner.axis import clip, overlap
 from builds.planner.check import faults
 from builds.planner.fields import Windows
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Job, Problem
-
-from .hours import NEVER, Hours, Sittings
-from .turns import Turns
 
 FREE = (0.0, -1)
 """A place of a station that nobody has had: free from 0, and no job to wait for."""

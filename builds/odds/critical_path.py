@@ -9,7 +9,7 @@ from fractions import Fraction
 from graphlib import TopologicalSorter
 from statistics import NormalDist
 
-from .estimates import Figures
+from builds.odds.estimates import Figures
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from .estimates import Figures, scaled
+from builds.odds.estimates import Figures, scaled
 
 PRIOR_JOBS = 4
 """Jobs' worth of belief in the estimates as they stand; our own choice, no source."""

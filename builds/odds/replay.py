@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from builds.odds.course import Course
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem
-
-from .course import Course
 
 
 def replay(problem: Problem, plan: Plan, minutes: Mapping[str, float]) -> dict[str, tuple[float, float]]:

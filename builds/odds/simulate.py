@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from random import Random
 
+from builds.odds.answer import Odds
+from builds.odds.course import Course
+from builds.odds.estimates import BetaPert, Figures
+from builds.odds.tally import Tally
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem
-
-from .answer import Odds
-from .course import Course
-from .estimates import BetaPert, Figures
-from .tally import Tally
 
 TOLD = 100
 """How many times a simulation tells how far it is."""

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 
+from builds.odds.answer import JobOdds, Odds, VehicleOdds
+from builds.odds.course import Course
+from builds.odds.hours import NEVER
 from builds.planner.problem import Problem
-
-from .answer import JobOdds, Odds, VehicleOdds
-from .course import Course
-from .hours import NEVER
 
 NO_DUE = NEVER
 

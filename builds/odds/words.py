@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from .answer import JobOdds, VehicleOdds
+from builds.odds.answer import JobOdds, VehicleOdds
 
 
 def in_tens(count: int, runs: int) -> str:

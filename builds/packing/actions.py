@@ -9,7 +9,7 @@ from django.db.models import Max
 
 from builds.packing.engine import pack_states as states
 from builds.packing.engine.pack_states import PackState
-from builds.packing.engine.packing import Line, pack
+from builds.packing.engine.packing import PackLine, pack
 from builds.packing.facts import cars_to_pack
 from builds.packing.models import PackItem, PackList, PackLog
 from garage.actions.refused import Refused
@@ -52,7 +52,7 @@ def make(event: Event, *, by: Membership, at: datetime) -> PackList:
     return packlist
 
 
-def _fields(line: Line, place: int) -> dict[str, object]:
+def _fields(line: PackLine, place: int) -> dict[str, object]:
     return {
         "place": place,
         "section": line.section,
@@ -89,7 +89,7 @@ def take(
         raise Refused(wrong)
     row = PackLog.objects.create(item=item, step=step, by=by, at=min(at, heard), arrived_at=heard, key=key)
     rows = {
-        states.PackRow(each.at, str(each.key), each.step): each
+        states.PackTap(each.at, str(each.key), each.step): each
         for each in PackLog.objects.filter(item=item).select_related("by")
     }
     decided = states.deciding(rows)

@@ -10,7 +10,7 @@ from builds.joints import actions as joints
 from builds.joints.models import MOST_MNM, Joint
 from builds.packing import actions as packing
 from builds.packing.models import PackItem
-from builds.paddock.engine import PRESSURES, Outcome, Standing, Write, merge
+from builds.paddock.engine import PRESSURES, ItemStanding, Write, WriteOutcome, merge
 from builds.paddock.facts import check_standing, joint_standing, pack_standing
 from builds.readings.actions import readings
 from builds.readings.facts.kinds import kind_of
@@ -32,7 +32,7 @@ PACK_STEPS = {"packed": "pack", "left": "leave"}
 
 
 @transaction.atomic
-def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
+def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     """Apply it if it stands beside what others wrote meanwhile. Raises Refused."""
     kind, number = sent.item.split("-", 1)
     if kind not in WRITES:
@@ -40,7 +40,7 @@ def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.
     return WRITES[kind](event, int(number), sent, by, at, key)
 
 
-def _check(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
+def _check(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     rows = CheckItem.objects.filter(checklist__entry__event=event, pk=pk)
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
@@ -58,11 +58,11 @@ def _check(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key
         raise Refused(check_states.refusal(step, item.state) or GONE)
     taken = checks.take(item, step, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
     if not taken.counts:
-        return Outcome(apply=False, told=taken.said or "A later tap stands.", clash=True)
+        return WriteOutcome(apply=False, told=taken.said or "A later tap stands.", clash=True)
     return found
 
 
-def _pack(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
+def _pack(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     rows = PackItem.objects.filter(packlist__event=event, pk=pk)
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
@@ -73,11 +73,11 @@ def _pack(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key:
     step = PACK_STEPS.get(sent.to) or ("unpack" if item.state == "packed" else "want")
     taken = packing.take(item, step, by=by, at=sent.at, key=key, arrived=at)
     if not taken.counts:
-        return Outcome(apply=False, told="A later tap stands.", clash=True)
+        return WriteOutcome(apply=False, told="A later tap stands.", clash=True)
     return found
 
 
-def _pressures(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
+def _pressures(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     entry = _entry(event, pk)
     kind = kind_of(event.garage, PRESSURES)
     if kind is None or sent.to != "taken":
@@ -96,10 +96,10 @@ def _pressures(event: Event, pk: int, sent: Write, by: Membership, at: datetime,
             raise Refused(f"{word} {unit.symbol} is no pressure of a tyre.")
         values[field.slug] = readings.Typed(amount, word, unit.symbol)
     readings.take(entry.vehicle, kind, values, by=by, at=at, taken_at=sent.at, note=sent.note)
-    return Outcome(apply=True)
+    return WriteOutcome(apply=True)
 
 
-def _joint(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
+def _joint(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     joint = Joint.objects.filter(vehicle__entries__event=event, pk=pk).kept().first()
     if joint is None:
         raise Refused(GONE)
@@ -110,7 +110,7 @@ def _joint(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key
     if sent.to == "signed":
         if now.state == "marked" and sent.seen != now.version:  # a signature is for the mark that was looked at
             told = f"{now.who} marked it anew meanwhile: look at that mark, then sign."
-            return Outcome(apply=False, told=told, clash=True)
+            return WriteOutcome(apply=False, told=told, clash=True)
         joints.sign(joint, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
         return found
     unit = unit_for("torque", event.garage.units)
@@ -135,7 +135,7 @@ def _joint(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key
     return found
 
 
-def _note(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> Outcome:
+def _note(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     entry, line = _entry(event, pk), sent.value.strip()
     if not line or sent.to != "said":
         raise Refused("Write down what was seen.")
@@ -148,7 +148,7 @@ def _note(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key:
         work=FIRST_GUESS,
         rank=Job.Rank.NEEDED,
     )
-    return Outcome(apply=True)
+    return WriteOutcome(apply=True)
 
 
 def _entry(event: Event, pk: int) -> Entry:
@@ -158,17 +158,17 @@ def _entry(event: Event, pk: int) -> Entry:
     return entry
 
 
-def _met(now: Standing, sent: Write, known: tuple[str, ...]) -> Outcome:
+def _met(now: ItemStanding, sent: Write, known: tuple[str, ...]) -> WriteOutcome:
     if sent.to not in known:
         raise Refused(GONE)
     found = merge(now, sent.seen, sent.to)
     words = sent.to != "open" and (sent.note.strip() or sent.value.strip())
     if words and not found.apply and not found.clash:
-        return Outcome(apply=True)  # the same was said already, but not in these words
+        return WriteOutcome(apply=True)  # the same was said already, but not in these words
     return found
 
 
-WRITES: dict[str, Callable[[Event, int, Write, Membership, datetime, uuid.UUID], Outcome]] = {
+WRITES: dict[str, Callable[[Event, int, Write, Membership, datetime, uuid.UUID], WriteOutcome]] = {
     "check": _check,
     "pack": _pack,
     "joint": _joint,

@@ -47,7 +47,7 @@ class Write:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class ItemStanding:
     """An item now: `version` counts the writes to it, `who` and `when` (words) say the last one."""
 
     version: int
@@ -57,7 +57,7 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class WriteOutcome:
     """What to do with a write: apply it or not, and what a person has to be told, if anything.
 
     `clash` when the write does not stand although it was meant.
@@ -68,20 +68,20 @@ class Outcome:
     clash: bool = False
 
 
-def merge(now: Standing, seen: int, to: str) -> Outcome:
+def merge(now: ItemStanding, seen: int, to: str) -> WriteOutcome:
     """A write that sets the state `to`, made by someone who saw version `seen`.
 
     States are the keys of WEIGHT; KeyError for another. Nobody's write is overwritten in
     silence: what is lighter than the state it meets is a clash, what is heavier stands and says so.
     """
     if seen == now.version or to in ADDED:
-        return Outcome(apply=True)
+        return WriteOutcome(apply=True)
     if to == now.state:
-        return Outcome(apply=False)
+        return WriteOutcome(apply=False)
     did = f"{now.who or 'Somebody'} {DID[now.state]}{f', {now.when}' if now.when else ''}"
     if WEIGHT[to] > WEIGHT[now.state]:
-        return Outcome(apply=True, told=f"{did}. Yours stands now.")
-    return Outcome(
+        return WriteOutcome(apply=True, told=f"{did}. Yours stands now.")
+    return WriteOutcome(
         apply=False,
         told=f"{did} meanwhile. That stands: look again, then say so once more.",
         clash=True,

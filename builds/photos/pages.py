@@ -17,7 +17,7 @@ from garage.models.photo import PhotoTie
 from parts.models import Part, PartPhoto
 
 
-class Kind(NamedTuple):
+class PhotoSubject(NamedTuple):
     """One kind of thing: its rows, the tie of its photos, its page and what it is called."""
 
     rows: type[Model]
@@ -27,15 +27,15 @@ class Kind(NamedTuple):
 
 
 KINDS = {
-    "car": Kind(Vehicle, VehiclePhoto, lambda car: reverse("vehicle_page", args=[car.pk])),
-    "part": Kind(Part, PartPhoto, lambda part: reverse("part_page", args=[part.pk])),
-    "job": Kind(Job, JobPhoto, lambda job: reverse("job_page", args=[job.pk])),
-    "hold-point": Kind(
+    "car": PhotoSubject(Vehicle, VehiclePhoto, lambda car: reverse("vehicle_page", args=[car.pk])),
+    "part": PhotoSubject(Part, PartPhoto, lambda part: reverse("part_page", args=[part.pk])),
+    "job": PhotoSubject(Job, JobPhoto, lambda job: reverse("job_page", args=[job.pk])),
+    "hold-point": PhotoSubject(
         HoldPoint,
         HoldPointPhoto,
         lambda point: reverse("job_page", args=[point.job_id]) + "#hold-points",
     ),
-    "reading": Kind(
+    "reading": PhotoSubject(
         Reading,
         ReadingPhoto,
         lambda reading: reverse("reading_page", args=[reading.vehicle_id, reading.key]),
@@ -44,7 +44,7 @@ KINDS = {
 }
 
 
-def shown(slug: str, member: Membership, pk: int) -> tuple[Kind, Any]:
+def shown(slug: str, member: Membership, pk: int) -> tuple[PhotoSubject, Any]:
     """The thing that an address names, with its kind; 404 when there is none for `member`."""
     kind = KINDS.get(slug)
     if kind is None:

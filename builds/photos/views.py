@@ -11,7 +11,7 @@ from builds.photos.pages import shown, subject_of
 from garage import clock
 from garage.access import refuse_working
 from garage.actions import photos
-from garage.actions.photos import Kept
+from garage.actions.photos import StrayFiles
 from garage.actions.refused import Refused
 from garage.engine.picture_sizes import MOST_BYTES
 from garage.http import GarageRequest, editable, once, page, require, see, visible
@@ -28,7 +28,7 @@ def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
     shown(of, request.member, pk)
     require(refuse_working(request.member))
     form = PhotoForm(request.POST or None, request.FILES or None)
-    kept: list[tuple[UploadedFile, Kept]] = []
+    kept: list[tuple[UploadedFile, StrayFiles]] = []
     try:
         if form.is_valid():  # decoding takes seconds, which no transaction should
             for file in form.cleaned_data["sent"]:
@@ -44,7 +44,7 @@ def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
 
 @once
 def _add(
-    request: GarageRequest, of: str, pk: int, form: PhotoForm, kept: list[tuple[UploadedFile, Kept]]
+    request: GarageRequest, of: str, pk: int, form: PhotoForm, kept: list[tuple[UploadedFile, StrayFiles]]
 ) -> HttpResponse:
     kind, thing = shown(of, request.member, pk)
     words, added = kind.words(thing), 0

@@ -15,7 +15,7 @@ from garage.models import Membership, Vehicle
 
 
 @dataclass(frozen=True)
-class Row:
+class RecipeJobForm:
     """The fields of one job."""
 
     job: RecipeJob
@@ -60,11 +60,11 @@ class RecipeJobsForm(forms.Form):
         }
 
     @property
-    def rows(self) -> Iterator[Row]:
+    def rows(self) -> Iterator[RecipeJobForm]:
         names = ("take", "title", "likely", "low", "high")
         for job in self.recipe.jobs:
             fields = [self[f"{name}-{job.key}"] for name in names]
-            yield Row(job, *fields, more=tuple(self[name] for name in self.more_names(job)))
+            yield RecipeJobForm(job, *fields, more=tuple(self[name] for name in self.more_names(job)))
 
     def more_names(self, job: RecipeJob) -> list[str]:
         return []

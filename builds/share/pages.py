@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 
 from builds.cars.pages.vehicle_page import ReasonLine, reason_lines
 from builds.plan.facts.on_plan import prospects
-from builds.plan.facts.outcome import Standing, outcomes_of, standing
+from builds.plan.facts.outcome import MustDoJob, outcomes_of, standing
 from builds.plan.facts.stored import Stored, shown
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
@@ -34,7 +34,7 @@ class SharedCar:
     left: int
 
 
-def ready_words(plan: Stored | None, jobs: list[Standing]) -> str:
+def ready_words(plan: Stored | None, jobs: list[MustDoJob]) -> str:
     """When a car that no event waits for is ready by the plan; empty when that is not known."""
     if plan is None or not jobs or any(job.name not in plan.placed for job in jobs):
         return ""

@@ -7,7 +7,7 @@ from typing import Any
 from django.db import transaction
 
 from garage.actions.refused import Refused
-from garage.engine.gear import AS_PRINTED, KINDS, USUAL_KINDS, Rule
+from garage.engine.gear import AS_PRINTED, KINDS, USUAL_KINDS, DateRule
 from garage.models import Event, Garage, Gear, GearRule, Membership, NeededGear, Vehicle
 
 
@@ -57,7 +57,7 @@ def let_pass(gear: Gear, *, because: str, by: Membership, at: datetime) -> None:
 
 
 @transaction.atomic
-def set_rules(event: Event, rules: Mapping[str, Rule]) -> None:
+def set_rules(event: Event, rules: Mapping[str, DateRule]) -> None:
     """The event's rules by kind; what goes as printed needs no row."""
     GearRule.objects.filter(event=event).delete()
     GearRule.objects.bulk_create(
@@ -67,7 +67,7 @@ def set_rules(event: Event, rules: Mapping[str, Rule]) -> None:
     )
 
 
-def rules_of_organiser(event: Event) -> dict[str, Rule]:
+def rules_of_organiser(event: Event) -> dict[str, DateRule]:
     """What that organiser's latest other event asked, by kind; empty when there is none."""
     if not event.organiser:
         return {}

@@ -20,7 +20,7 @@ MB = 1024**2
 YOUNG = timedelta(days=1)
 
 
-class Kept(NamedTuple):
+class StrayFiles(NamedTuple):
     """Files on the disk that no row names yet."""
 
     name: UUID
@@ -29,7 +29,7 @@ class Kept(NamedTuple):
     bytes: int
 
 
-def keep(file: BinaryIO) -> Kept:
+def keep(file: BinaryIO) -> StrayFiles:
     """Read what was sent and write its sizes; slow, and so before any transaction."""
     if photo_files.free_bytes() < settings.PHOTO_DISK_FLOOR:
         raise Refused(
@@ -40,11 +40,11 @@ def keep(file: BinaryIO) -> Kept:
     name = uuid4()
     photo_files.write(name, picture.files)
     size = sum(len(data) for data in picture.files.values())
-    return Kept(name, picture.width, picture.height, size)
+    return StrayFiles(name, picture.width, picture.height, size)
 
 
 @transaction.atomic
-def add(tie: type[PhotoTie], of: object, kept: Kept, *, by: Membership, at: datetime, caption: str = "") -> Photo:
+def add(tie: type[PhotoTie], of: object, kept: StrayFiles, *, by: Membership, at: datetime, caption: str = "") -> Photo:
     """The rows of files that are there; whoever kept them drops them when this is refused."""
     garage = Garage.objects.select_for_update().get(pk=by.garage_id)
     most = settings.PHOTO_MOST_OF_ONE

@@ -21,14 +21,14 @@ PATIENCE = 0.5
 
 
 @dataclass(frozen=True)
-class Outcome:
+class SignInOutcome:
     """`person` when it was right; `wait` in seconds when it was not even looked at."""
 
     person: Person | None = None
     wait: int = 0
 
 
-def by_password(*, email: str, password: str, address: str, at: datetime) -> Outcome:
+def by_password(*, email: str, password: str, address: str, at: datetime) -> SignInOutcome:
     name = email.strip().lower()
     pair = (SIGN_IN_PAIR, f"{name}\n{address}")
     counters = [pair, (SIGN_IN_ADDRESS, address)]
@@ -36,10 +36,10 @@ def by_password(*, email: str, password: str, address: str, at: datetime) -> Out
         counters.append((SIGN_IN_NAME, name))
     wait = tries.claim(*counters, at=at)
     if wait:
-        return Outcome(wait=wait)
+        return SignInOutcome(wait=wait)
     if not HASHING.acquire(timeout=PATIENCE):
         tries.take_back(*counters)
-        return Outcome(wait=1)
+        return SignInOutcome(wait=1)
     try:
         person = authenticate(None, username=name, password=password)
     finally:
@@ -48,8 +48,8 @@ def by_password(*, email: str, password: str, address: str, at: datetime) -> Out
         tries.forget(pair, (SIGN_IN_NAME, name))
         tries.take_back((SIGN_IN_ADDRESS, address))
         tries.remember(pair, at=at)
-        return Outcome(person=person)
-    return Outcome()
+        return SignInOutcome(person=person)
+    return SignInOutcome()
 
 
 def digest(token: str) -> str:

@@ -5,10 +5,10 @@ from datetime import datetime, timedelta
 
 from django.db import transaction
 
-from garage.engine.tries import Rule, counted, seconds_to_wait
+from garage.engine.tries import Backoff, counted, seconds_to_wait
 from garage.models import Tries
 
-Counter = tuple[Rule, str]
+Counter = tuple[Backoff, str]
 REMEMBERED_FOR = timedelta(days=90)
 
 

@@ -4,7 +4,7 @@ from math import ceil
 from typing import NamedTuple
 
 
-class Rule(NamedTuple):
+class Backoff(NamedTuple):
     """`free` tries cost nothing; then a wait of `first` seconds, doubled up to `most`.
 
     After `forget` seconds without a counted try the count starts anew.
@@ -20,19 +20,19 @@ class Rule(NamedTuple):
 QUARTER = 15 * 60
 # Common practice for a small server, no source: one person's typing errors fit in five, a
 # household's in twenty, and no stranger can shut the owner out for longer than half a minute.
-SIGN_IN_PAIR = Rule("sign-in pair", free=5, first=QUARTER, most=QUARTER, forget=QUARTER)
-SIGN_IN_ADDRESS = Rule("sign-in address", free=20, first=QUARTER, most=QUARTER, forget=QUARTER)
-SIGN_IN_NAME = Rule("sign-in name", free=5, first=1, most=30, forget=QUARTER)
-SHARE_GUESS = Rule("share guess", free=30, first=60, most=QUARTER, forget=60)
-PASSWORD_CHANGE = Rule("password change", free=5, first=QUARTER, most=QUARTER, forget=QUARTER)
+SIGN_IN_PAIR = Backoff("sign-in pair", free=5, first=QUARTER, most=QUARTER, forget=QUARTER)
+SIGN_IN_ADDRESS = Backoff("sign-in address", free=20, first=QUARTER, most=QUARTER, forget=QUARTER)
+SIGN_IN_NAME = Backoff("sign-in name", free=5, first=1, most=30, forget=QUARTER)
+SHARE_GUESS = Backoff("share guess", free=30, first=60, most=QUARTER, forget=60)
+PASSWORD_CHANGE = Backoff("password change", free=5, first=QUARTER, most=QUARTER, forget=QUARTER)
 
 
-def counted(rule: Rule, count: int, quiet: float) -> int:
+def counted(rule: Backoff, count: int, quiet: float) -> int:
     """What is left of `count` after `quiet` seconds without a try: all of it, or nothing."""
     return 0 if quiet >= rule.forget else count
 
 
-def seconds_to_wait(rule: Rule, count: int, quiet: float) -> int:
+def seconds_to_wait(rule: Backoff, count: int, quiet: float) -> int:
     """Whole seconds until the next try, 0 when it may be now.
 
     `count` tries were counted so far and the latest `quiet` seconds ago.

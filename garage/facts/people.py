@@ -27,7 +27,7 @@ class PersonCard:
 
 
 @dataclass(frozen=True)
-class DayLine:
+class DayHoursLine:
     """One day that differs; `pk` is any of its rows."""
 
     pk: int
@@ -81,11 +81,11 @@ def _day_words(rows: list[DayHours]) -> str:
     return f"{hours} as well" if kinds == {"extra"} else f"only {hours}"
 
 
-def days_ahead(member: Membership, today: date) -> list[DayLine]:
+def days_ahead(member: Membership, today: date) -> list[DayHoursLine]:
     rows = DayHours.objects.of(member).between(today, date.max)
     lines = []
     for day, group in groupby(rows, key=lambda row: row.day):
         found = list(group)
         note = next((row.note for row in found if row.note), "")
-        lines.append(DayLine(found[0].pk, day, _day_words(found), note))
+        lines.append(DayHoursLine(found[0].pk, day, _day_words(found), note))
     return lines

@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from garage.engine.gear import KINDS, STANDARDS, WAYS, Printed, Rule, printed_from
+from garage.engine.gear import KINDS, STANDARDS, WAYS, DateRule, Printed, printed_from
 from garage.engine.gear.rules import MEANINGS, MOST_YEARS
 from garage.models import Event, Garage, Gear, GearRule, Membership, Vehicle
 
@@ -125,7 +125,7 @@ def _whose(gear: Gear) -> str:
     return f"person-{gear.member_id}" if gear.member_id else "garage"
 
 
-class ReasonForm(forms.Form):
+class GearReasonForm(forms.Form):
     because = forms.CharField(label="Why", max_length=200)
 
 
@@ -169,9 +169,9 @@ class GearRulesForm(forms.Form):
         return cleaned
 
     @property
-    def rules(self) -> dict[str, Rule]:
+    def rules(self) -> dict[str, DateRule]:
         cleaned = self.cleaned_data
-        return {slug: Rule(cleaned[f"way_{slug}"], cleaned[f"years_{slug}"] or 0) for slug in KINDS}
+        return {slug: DateRule(cleaned[f"way_{slug}"], cleaned[f"years_{slug}"] or 0) for slug in KINDS}
 
 
 class NeededGearForm(forms.Form):

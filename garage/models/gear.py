@@ -6,7 +6,7 @@ from typing import Self
 from django.db import models
 from django.db.models import Q
 
-from garage.engine.gear import KINDS, STANDARDS, WAYS, Item, Printed, Rule, printed_words
+from garage.engine.gear import KINDS, STANDARDS, WAYS, DateRule, GearItem, Printed, printed_words
 from garage.engine.gear.rules import MEANINGS, MOST_YEARS
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.event import Event
@@ -106,9 +106,9 @@ class Gear(models.Model):
     def struck_by_hand(self) -> bool:
         return self.struck_at is not None and not (self.passed_at and self.passed_at >= self.struck_at)
 
-    def item(self, *, struck: bool = False) -> Item:
+    def item(self, *, struck: bool = False) -> GearItem:
         """As the dates are reckoned; `struck` when a crash on record says so too."""
-        return Item(self.kind, self.standard, self.printed, self.meaning, struck or self.struck_by_hand)
+        return GearItem(self.kind, self.standard, self.printed, self.meaning, struck or self.struck_by_hand)
 
 
 class GearRuleQuerySet(ScopedQuerySet):
@@ -144,8 +144,8 @@ class GearRule(models.Model):
         ]
 
     @property
-    def rule(self) -> Rule:
-        return Rule(self.way, self.years)
+    def rule(self) -> DateRule:
+        return DateRule(self.way, self.years)
 
 
 class NeededGearQuerySet(ScopedQuerySet):

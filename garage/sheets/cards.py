@@ -38,7 +38,7 @@ class Tag(Flowable):
         qr(self.canv, self.address, self.width - QR_SIZE - PAD / 2, middle, QR_SIZE)
 
 
-class Caution(Flowable):
+class CautionBar(Flowable):
     """Words behind a thick bar that a photocopier keeps."""
 
     def __init__(self, text: str) -> None:

@@ -4,13 +4,13 @@ from django.db import transaction
 
 from garage.actions.refused import Refused
 from parts.actions.batches import keep, tally
-from parts.engine.book_verdict import Seen, Verdict
+from parts.engine.book_verdict import RowVerdict, Seen
 from parts.facts.batch_shelf import verdicts
 from parts.models import Batch, BatchRow
 
 
 @transaction.atomic
-def mend(row: BatchRow, said: dict[str, str]) -> Verdict:
+def mend(row: BatchRow, said: dict[str, str]) -> RowVerdict:
     """The row as it is written now, by column; what is wrong with it still is in the verdict."""
     batch = _held(row)
     for slug, cell in said.items():
@@ -40,7 +40,7 @@ def _held(row: BatchRow) -> Batch:
     return batch
 
 
-def _judge_groups(batch: Batch, groups: set[str], row: BatchRow | None = None) -> dict[int, Verdict]:
+def _judge_groups(batch: Batch, groups: set[str], row: BatchRow | None = None) -> dict[int, RowVerdict]:
     """In the order of the file, as the rows of a group must agree with its first."""
     mine = BatchRow.objects.of(batch)
     rows = mine.filter(group__in=groups) | mine.filter(pk=row.pk if row else None)

@@ -8,7 +8,7 @@ from typing import Any
 from django.db import transaction
 
 from parts.actions.places import house_place, new_code
-from parts.engine.book_verdict import KnownPlace, Seen, Verdict
+from parts.engine.book_verdict import KnownPlace, RowVerdict, Seen
 from parts.facts.batch_shelf import verdicts
 from parts.models import Balance, Batch, BatchRow, Move, Part, Place
 
@@ -62,7 +62,7 @@ def write(batch: Batch, *, at: datetime) -> None:
     batch.save(update_fields=["state", "done", "seen_at"])
 
 
-Judged = list[tuple[dict[str, Any], Verdict]]
+Judged = list[tuple[dict[str, Any], RowVerdict]]
 
 
 def _judged(batch: Batch) -> Judged:

@@ -12,7 +12,7 @@ from garage.actions.refused import Refused
 from garage.background import spawn
 from garage.models import Garage, Membership
 from parts.actions.batch_write import ShelfChanged, write
-from parts.engine.book_verdict import Seen, Verdict
+from parts.engine.book_verdict import RowVerdict, Seen
 from parts.engine.table import Table
 from parts.facts.batch_shelf import verdicts
 from parts.models import Batch, BatchRow
@@ -121,7 +121,7 @@ def check(batch: Batch, now: Now) -> None:
     mine.update(state=Batch.State.CHECKED, tally=tally(batch), total=done, seen_at=now())
 
 
-def keep(judged: Iterable[tuple[BatchRow, Verdict]]) -> None:
+def keep(judged: Iterable[tuple[BatchRow, RowVerdict]]) -> None:
     rows = []
     for row, verdict in judged:
         row.kind, row.group = verdict.kind, verdict.group

@@ -5,15 +5,15 @@ from collections.abc import Iterator
 from django.db import transaction
 
 from garage.actions.refused import Refused
-from parts.engine.ledger import Line, fold
+from parts.engine.ledger import LedgerLine, fold
 from parts.models import Balance, Move, Part, Place
 
 Key = tuple[int, int]
 
 
-def _lines() -> Iterator[Line]:
+def _lines() -> Iterator[LedgerLine]:
     rows = Move.objects.order_by("pk").values_list("part_id", "source_id", "target_id", "quantity")
-    return (Line(*row) for row in rows.iterator(chunk_size=5000))
+    return (LedgerLine(*row) for row in rows.iterator(chunk_size=5000))
 
 
 def faults() -> list[tuple[Part, Place, int, int]]:

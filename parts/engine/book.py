@@ -35,7 +35,7 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Problem:
+class BookFault:
     column: str
     why: str
 
@@ -142,7 +142,7 @@ def guess(headings: Sequence[str]) -> dict[str, int]:
     return found
 
 
-def read_row(said: Mapping[str, str]) -> tuple[dict[str, Any], tuple[Problem, ...]]:
+def read_row(said: Mapping[str, str]) -> tuple[dict[str, Any], tuple[BookFault, ...]]:
     """What the cells of one row mean, by column slug, and what is wrong with the others.
 
     `said` has the columns that the file has and no other: what it does not say stays as it is.
@@ -153,5 +153,5 @@ def read_row(said: Mapping[str, str]) -> tuple[dict[str, Any], tuple[Problem, ..
         try:
             found[slug] = COLUMNS[slug].read(unguarded(cell))
         except CellError as problem:
-            wrong.append(Problem(slug, str(problem)))
+            wrong.append(BookFault(slug, str(problem)))
     return found, tuple(wrong)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from parts.engine.book import Problem
+from parts.engine.book import BookFault
 from parts.engine.ledger import AT_HAND
 
 OWN = (
@@ -51,12 +51,12 @@ class Shelf:
 
 
 @dataclass(frozen=True, slots=True)
-class Verdict:
+class RowVerdict:
     """`group` is the same for rows of one part; `short` is what a count would write down."""
 
     kind: str
     group: str = ""
-    problems: tuple[Problem, ...] = ()
+    problems: tuple[BookFault, ...] = ()
     changes: tuple[str, ...] = ()
     part: KnownPart | None = None
     place: KnownPlace | None = None
@@ -72,7 +72,7 @@ class Seen:
     amounts: dict[str, int] = field(default_factory=dict)
 
 
-def judge(line: int, row: Mapping[str, Any], wrong: tuple[Problem, ...], shelf: Shelf, seen: Seen) -> Verdict:
+def judge(line: int, row: Mapping[str, Any], wrong: tuple[BookFault, ...], shelf: Shelf, seen: Seen) -> RowVerdict:
     """The verdict on one row, as `read_row` gave it; `seen` hears of it for the rows after it.
 
     A row is of the part that has its code; without a code, of the part that has its number and
@@ -84,33 +84,33 @@ def judge(line: int, row: Mapping[str, Any], wrong: tuple[Problem, ...], shelf: 
     group = _group(row, part, place)
     quantity = row.get("quantity")
     if not row.get("name") and (part is None or "name" in row) and not _has(problems, "name"):
-        problems.append(Problem("name", "Every part needs a name."))
+        problems.append(BookFault("name", "Every part needs a name."))
     if quantity and not place and not _has(problems, "place"):
-        problems.append(Problem("place", "Where does it lie?"))
+        problems.append(BookFault("place", "Where does it lie?"))
     if place and quantity is None and part is None and not _has(problems, "quantity"):
-        problems.append(Problem("quantity", "How many are there? Write 0 for none."))
+        problems.append(BookFault("quantity", "How many are there? Write 0 for none."))
     held = part.held.get(place.pk, 0) if part and place else 0
     short = quantity - held if quantity is not None and place else 0
     if short and place and place.kind not in AT_HAND:
-        problems.append(Problem("place", f"A sheet fills shelves, bins and vans: move it to {place.name} by hand."))
+        problems.append(BookFault("place", f"A sheet fills shelves, bins and vans: move it to {place.name} by hand."))
     changed = _changes(row, part)
     _kind(row, part, problems)
     _only_one(row, part, place, problems)
     if not problems:
         _agree(line, row, group, place, seen, problems)
     if problems:
-        return Verdict("bad", group, tuple(problems), (), part, place)
+        return RowVerdict("bad", group, tuple(problems), (), part, place)
     if part is None:
-        return Verdict("new", group, (), (), None, place, short)
+        return RowVerdict("new", group, (), (), None, place, short)
     said = (*changed, *(("quantity",) if short else ()))
-    return Verdict("changes" if said else "same", group, (), said, part, place, short)
+    return RowVerdict("changes" if said else "same", group, (), said, part, place, short)
 
 
-def _has(problems: list[Problem], column: str) -> bool:
+def _has(problems: list[BookFault], column: str) -> bool:
     return any(problem.column == column for problem in problems)
 
 
-def _place(row: Mapping[str, Any], shelf: Shelf, problems: list[Problem]) -> KnownPlace | None:
+def _place(row: Mapping[str, Any], shelf: Shelf, problems: list[BookFault]) -> KnownPlace | None:
     name = row.get("place") or ""
     if not name:
         return None
@@ -119,26 +119,28 @@ def _place(row: Mapping[str, Any], shelf: Shelf, problems: list[Problem]) -> Kno
     found = exact if len(exact) == 1 else found
     if len(found) > 1:
         codes = " or ".join(each.code for each in found)
-        problems.append(Problem("place", f"{len(found)} places are called so: write {codes}."))
+        problems.append(BookFault("place", f"{len(found)} places are called so: write {codes}."))
         return None
     return found[0] if found else KnownPlace(0, name)
 
 
-def _part(row: Mapping[str, Any], place: KnownPlace | None, shelf: Shelf, problems: list[Problem]) -> KnownPart | None:
+def _part(
+    row: Mapping[str, Any], place: KnownPlace | None, shelf: Shelf, problems: list[BookFault]
+) -> KnownPart | None:
     code = row.get("code")
     if code:
         if code.casefold() in shelf.places:
-            problems.append(Problem("code", f"{code} is the code of a place."))
+            problems.append(BookFault("code", f"{code} is the code of a place."))
         part = shelf.by_code.get(code)
         if part and part.gone:
-            problems.append(Problem("code", "That part is gone from the shelf."))
+            problems.append(BookFault("code", "That part is gone from the shelf."))
         return part
     named = shelf.by_name.get((row.get("number") or "", row.get("name") or ""), ())
     there = tuple(each for each in named if place and place.pk in each.held)
     never = tuple(each for each in named if not each.held)
     found = there or never or (() if place else named)
     if len(found) > 1:
-        problems.append(Problem("code", f"{len(found)} parts are called so: write its code."))
+        problems.append(BookFault("code", f"{len(found)} parts are called so: write its code."))
     return found[0] if len(found) == 1 else None
 
 
@@ -158,21 +160,21 @@ def _changes(row: Mapping[str, Any], part: KnownPart | None) -> tuple[str, ...]:
     return tuple(slug for slug in columns if row[slug] != part.values[slug])
 
 
-def _kind(row: Mapping[str, Any], part: KnownPart | None, problems: list[Problem]) -> None:
+def _kind(row: Mapping[str, Any], part: KnownPart | None, problems: list[BookFault]) -> None:
     values = part.values if part else {}
     kind = row.get("kind", values.get("kind", (False, False)))
     unit = row.get("unit", values.get("unit", "piece"))
     if kind[0] and unit != "piece":
-        problems.append(Problem("unit", "One of a kind is counted in pieces."))
+        problems.append(BookFault("unit", "One of a kind is counted in pieces."))
     if part and part.held and unit != values["unit"]:
-        problems.append(Problem("unit", "It was moved already: its unit stays."))
+        problems.append(BookFault("unit", "It was moved already: its unit stays."))
 
 
 def _only_one(
     row: Mapping[str, Any],
     part: KnownPart | None,
     place: KnownPlace | None,
-    problems: list[Problem],
+    problems: list[BookFault],
 ) -> None:
     single = row.get("kind", part.values["kind"] if part else (False, False))[0]
     if not single:
@@ -181,7 +183,7 @@ def _only_one(
     if place and row.get("quantity") is not None:
         held[place.pk] = row["quantity"]
     if sum(held.values()) > 1 and not _has(problems, "quantity"):
-        problems.append(Problem("quantity", "It is one of a kind: there cannot be two."))
+        problems.append(BookFault("quantity", "It is one of a kind: there cannot be two."))
 
 
 def _agree(
@@ -190,22 +192,22 @@ def _agree(
     group: str,
     place: KnownPlace | None,
     seen: Seen,
-    problems: list[Problem],
+    problems: list[BookFault],
 ) -> None:
     """The first row of a part counts; those after it may differ in place and quantity alone."""
     spot = place.name.casefold() if place else ""
     before = seen.places.get((group, spot))
     if before is not None:
-        problems.append(Problem("name", f"Row {before} has the same part in the same place."))
+        problems.append(BookFault("name", f"Row {before} has the same part in the same place."))
         return
     first = seen.first.get(group)
     if first:
         for slug in ("name", "number", *OWN):
             if row.get(slug) != first[1].get(slug):
-                problems.append(Problem(slug, f"Row {first[0]} says otherwise of the same part."))
+                problems.append(BookFault(slug, f"Row {first[0]} says otherwise of the same part."))
     total = seen.amounts.get(group, 0) + (row.get("quantity") or 0)
     if row.get("kind", (False,))[0] and total > 1 and not problems:
-        problems.append(Problem("quantity", "It is one of a kind: there cannot be two."))
+        problems.append(BookFault("quantity", "It is one of a kind: there cannot be two."))
     if problems:
         return
     seen.places[group, spot] = line

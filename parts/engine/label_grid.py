@@ -61,7 +61,7 @@ class Grid:
 
 
 @dataclass(frozen=True)
-class Spot:
+class LabelSpot:
     """One label on its sheet, mm from the paper's upper left corner."""
 
     x: float
@@ -86,22 +86,22 @@ GRIDS = (
 BY_SLUG = {grid.slug: grid for grid in GRIDS}
 
 
-def spot(grid: Grid, number: int) -> Spot:
+def spot(grid: Grid, number: int) -> LabelSpot:
     """Where label `number` lies, from 1 along the rows. Raises GridError beyond the last."""
     if not 1 <= number <= grid.each:
         raise GridError(f"This sheet has labels 1 to {grid.each}.")
     row, column = divmod(number - 1, grid.columns)
-    return Spot(grid.left + column * grid.across, grid.top + row * grid.down, grid.width, grid.height)
+    return LabelSpot(grid.left + column * grid.across, grid.top + row * grid.down, grid.width, grid.height)
 
 
-def lay(grid: Grid, labels: int, start: int = 1) -> tuple[tuple[Spot, ...], ...]:
+def lay(grid: Grid, labels: int, start: int = 1) -> tuple[tuple[LabelSpot, ...], ...]:
     """The spots of so many labels, sheet by sheet; the first sheet is used from label `start` on.
 
     No sheet at all for no labels. Raises GridError for a start that the sheet does not have.
     """
     spot(grid, start)
     numbers = range(start - 1, start - 1 + labels)
-    sheets: dict[int, list[Spot]] = {}
+    sheets: dict[int, list[LabelSpot]] = {}
     for number in numbers:
         page, place = divmod(number, grid.each)
         sheets.setdefault(page, []).append(spot(grid, place + 1))

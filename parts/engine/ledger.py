@@ -9,7 +9,7 @@ AT_HAND = STORES | {"bench"}
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class LedgerLine:
     """One move; `quantity` in the part's smallest unit, above zero."""
 
     part: int
@@ -93,7 +93,7 @@ def one_use_refusal(name: str, verb: str, target: str) -> str | None:
     return None
 
 
-def fold(lines: Iterable[Line]) -> dict[tuple[int, int], int]:
+def fold(lines: Iterable[LedgerLine]) -> dict[tuple[int, int], int]:
     """Balances by (part, place); places of which nothing is left are not listed."""
     totals: dict[tuple[int, int], int] = defaultdict(int)
     for line in lines:

@@ -26,7 +26,7 @@ class Want:
 
 
 @dataclass(frozen=True, slots=True)
-class Promise:
+class Allotment:
     """What a want gets of what is there; `behind` are the wants (ids) that were served first."""
 
     want: int
@@ -35,7 +35,7 @@ class Promise:
     behind: tuple[int, ...] = ()
 
 
-def share_out(held: Mapping[int, int], wants: Iterable[Want]) -> dict[int, Promise]:
+def share_out(held: Mapping[int, int], wants: Iterable[Want]) -> dict[int, Allotment]:
     """Promise what is held (quantity by part) to the wants; every want is answered, by id.
 
     A safety job of the nearest event goes first, whoever tapped first. A want that cannot be
@@ -44,12 +44,12 @@ def share_out(held: Mapping[int, int], wants: Iterable[Want]) -> dict[int, Promi
     """
     left = dict(held)
     served: dict[int, list[int]] = defaultdict(list)
-    found: dict[int, Promise] = {}
+    found: dict[int, Allotment] = {}
     for want in sorted(wants, key=lambda each: each.turn):
         promised = min(want.quantity, max(0, left.get(want.part, 0)))
         short = want.quantity - promised
         behind = tuple(served[want.part]) if short else ()
-        found[want.id] = Promise(want.id, promised, short, behind)
+        found[want.id] = Allotment(want.id, promised, short, behind)
         if promised:
             left[want.part] -= promised
             served[want.part].append(want.id)

@@ -7,14 +7,14 @@ from typing import Any
 from django.db.models import Q
 
 from garage.models import Garage
-from parts.engine.book import Problem, one_break, read_row
-from parts.engine.book_verdict import KnownPart, KnownPlace, Seen, Shelf, Verdict, judge
+from parts.engine.book import BookFault, one_break, read_row
+from parts.engine.book_verdict import KnownPart, KnownPlace, RowVerdict, Seen, Shelf, judge
 from parts.models import Balance, Batch, BatchRow, Part, Place
 
-Read = tuple[dict[str, Any], tuple[Problem, ...]]
+Read = tuple[dict[str, Any], tuple[BookFault, ...]]
 
 
-def verdicts(batch: Batch, rows: Iterable[BatchRow], seen: Seen) -> list[tuple[BatchRow, dict[str, Any], Verdict]]:
+def verdicts(batch: Batch, rows: Iterable[BatchRow], seen: Seen) -> list[tuple[BatchRow, dict[str, Any], RowVerdict]]:
     """Each row with what it says and what it would do; three queries, however many rows."""
     read = [(row, *read_row(said(row.cells, batch.columns))) for row in rows]
     shelf = shelf_for(batch.garage, [found for _, found, _ in read])

@@ -8,7 +8,7 @@ from django.db.models import Q, QuerySet
 
 from garage.engine.money import money_words
 from garage.models import Garage
-from parts.engine.fit import FITS, Interface, Verdict, fits_all, note, read_all, wish, words
+from parts.engine.fit import FITS, FitVerdict, Interface, fits_all, note, read_all, wish, words
 from parts.engine.ledger import STORES
 from parts.engine.words import amount_words
 from parts.models import Balance, Part, Place
@@ -46,7 +46,7 @@ class PartRow:
     low: bool
     cost: str
     faces: tuple[Face, ...] = ()
-    fit: Verdict | None = None
+    fit: FitVerdict | None = None
 
     @property
     def total(self) -> str:
@@ -85,7 +85,7 @@ def _row(part: Part, held: list[Balance], garage: Garage, wants: Sequence[Interf
     )
 
 
-def judged(garage: Garage, wants: Sequence[Interface]) -> dict[int, Verdict]:
+def judged(garage: Garage, wants: Sequence[Interface]) -> dict[int, FitVerdict]:
     """Of each part (pk) that says anything of what it fits, whether it answers the wants."""
     rows = Part.objects.in_garage(garage).kept().values_list("pk", "interfaces")
     return {pk: fits_all(wants, read_all(kept)) for pk, kept in rows.iterator() if kept}

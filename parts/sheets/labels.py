@@ -9,7 +9,7 @@ from reportlab.pdfgen.canvas import Canvas
 from garage.sheets.fit import fitted
 from garage.sheets.fonts import BODY, BOLD
 from garage.sheets.tag import outline, qr
-from parts.engine.label_grid import PAPER_MM, Grid, Spot, lay
+from parts.engine.label_grid import PAPER_MM, Grid, LabelSpot, lay
 from parts.facts.labels import Label
 
 # Cutters and printers wander by about a millimetre; common practice, no source.
@@ -65,7 +65,7 @@ def _canvas(out: BytesIO, grid: Grid, title: str) -> Canvas:
     return canvas
 
 
-def _corner(grid: Grid, spot: Spot, shift: Shift) -> tuple[float, float, float, float]:
+def _corner(grid: Grid, spot: LabelSpot, shift: Shift) -> tuple[float, float, float, float]:
     """Lower left corner and size in points, as paper has them."""
     x, y = spot.x + shift[0], PAPER_MM[grid.paper][1] - spot.y - spot.height - shift[1]
     return x * mm, y * mm, spot.width * mm, spot.height * mm

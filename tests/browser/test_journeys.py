@@ -91,7 +91,7 @@ def test_a_job_is_started_and_finished_from_today(demo, sign_in, live_server):
 
 
 def test_a_reading_taken_in_the_shop_moves_the_clock_of_a_cure(demo, sign_in, live_server):
-    page = sign_in("Odd")
+    page = sign_in("Tove")
     page.goto(live_server.url + "/shop/")
     ready = page.locator(".ready").first.inner_text()
     page.get_by_label("The thermometer says").fill("3")

@@ -17,7 +17,7 @@ pytestmark = pytest.mark.parametrize("size", ["phone"], indirect=True)
 @pytest.fixture
 def entry(db):
     owner: Membership = MembershipFactory(role="owner", person__name="Ines")
-    MembershipFactory(garage=owner.garage, role="helper", person__name="Odd")
+    MembershipFactory(garage=owner.garage, role="helper", person__name="Tove")
     event = EventFactory(garage=owner.garage, name="Kiln Lane", gates_at=clock.now() + timedelta(days=1))
     entry = EntryFactory(event=event, vehicle=VehicleFactory(garage=owner.garage, name="Moth"))
     check_lists.make(entry, by=owner, at=clock.now())
@@ -46,7 +46,7 @@ def forget_who_is_there(page):
 
 
 def test_twenty_ticks_without_signal_arrive_once_and_one_clash_is_shown(entry, sign_in, live_server):
-    page = sign_in("Odd")
+    page = sign_in("Tove")
     url = f"{live_server.url}/paddock/{entry.event_id}/"
     opened(page, url)
     twenty = list(CheckItem.objects.all()[:20])
@@ -85,14 +85,14 @@ def test_twenty_ticks_without_signal_arrive_once_and_one_clash_is_shown(entry, s
 
 
 def test_a_phone_that_was_signed_out_cannot_read_the_page_after_it_met_the_garage(entry, sign_in, live_server):
-    page = sign_in("Odd")
+    page = sign_in("Tove")
     url = f"{live_server.url}/paddock/{entry.event_id}/"
     opened(page, url)
     page.context.set_offline(True)
     page.goto(url)
     page.get_by_role("heading", name="The day at Kiln Lane").wait_for()
 
-    Membership.objects.filter(person__name="Odd").update(left_at=clock.now())
+    Membership.objects.filter(person__name="Tove").update(left_at=clock.now())
     page.context.set_offline(False)
     page.goto(url)
     page.get_by_text("You are not in this garage any more").wait_for()
@@ -103,7 +103,7 @@ def test_a_phone_that_was_signed_out_cannot_read_the_page_after_it_met_the_garag
 
 
 def test_what_waits_survives_signing_out_and_is_sent_by_whoever_wrote_it(entry, sign_in, live_server):
-    page = sign_in("Odd")
+    page = sign_in("Tove")
     url = f"{live_server.url}/paddock/{entry.event_id}/"
     opened(page, url)
     item = CheckItem.objects.first()
@@ -115,8 +115,8 @@ def test_what_waits_survives_signing_out_and_is_sent_by_whoever_wrote_it(entry, 
     page.get_by_text("1 more were written under another name").wait_for()
     assert not CheckLog.objects.exists()
     forget_who_is_there(page)
-    page = sign_in("Odd")
+    page = sign_in("Tove")
     page.goto(url)
     page.get_by_text("All is sent.").wait_for()
     item.refresh_from_db()
-    assert (item.state, item.by.name) == ("ticked", "Odd")
+    assert (item.state, item.by.name) == ("ticked", "Tove")

@@ -21,7 +21,7 @@ GEOMETRY = [
 @pytest.fixture
 def garage(db):
     garage = GarageFactory(name="Quayside Lock-up")
-    for name, role in (("Ines", "owner"), ("Odd", "helper")):
+    for name, role in (("Ines", "owner"), ("Tove", "helper")):
         MembershipFactory(garage=garage, role=role, person__name=name)
     return garage
 
@@ -49,7 +49,7 @@ def test_a_welded_arm_until_the_car_may_be_driven(garage, car, arm, clock, sign_
 
     def looked_at_by_odd(point, value=""):
         page.goto(f"{base}/hold-points/{point.pk}/sign/")
-        page.get_by_label("Who looked at it").select_option(label="Odd")
+        page.get_by_label("Who looked at it").select_option(label="Tove")
         if value:
             page.get_by_label("Done by whom").fill(value)
         page.get_by_role("button", name="Sign").click()

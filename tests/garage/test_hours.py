@@ -132,7 +132,7 @@ def test_tonight_can_be_changed_again_and_home_is_one_tap(helper, odd):
     assert "in from 18:00 until 23:00" in text(helper.get("/people/"))
     helper.press(path, {"out": "1"})
     assert on(odd, TODAY) == []
-    assert "Odd not in today" in text(helper.get("/people/"))
+    assert "Tove not in today" in text(helper.get("/people/"))
 
 
 @pytest.mark.parametrize(

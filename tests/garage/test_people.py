@@ -21,7 +21,7 @@ def test_the_list_tells_who_when_and_what(owner, cast, now):
     for weekday in (1, 3):
         MemberHoursFactory(member=cast.helper, weekday=weekday)
     shown = text(owner.get("/people/"))
-    assert "Odd in from 18:00 until 22:00 helper Welding" in shown
+    assert "Tove in from 18:00 until 22:00 helper Welding" in shown
     assert "Tue, Thu 18:00-22:00" in shown
     assert "Ines not in today you owner" in shown
     assert "Stranger" not in shown
@@ -46,12 +46,12 @@ def test_the_list_takes_as_many_queries_for_one_as_for_many(owner, cast, now, dj
 def test_the_owner_says_who_may_sign_and_the_page_tells(owner, cast, now):
     path = f"/people/{cast.helper.pk}/"
     assert "May sign what others worked on." in text(owner.get(path))
-    owner.press(f"{path}edit/", {**FORM, "name": "Odd"})
+    owner.press(f"{path}edit/", {**FORM, "name": "Tove"})
     cast.helper.refresh_from_db()
     assert not cast.helper.may_sign
     assert "Does not sign." in text(owner.get(path))
     assert "Does not sign." in text(owner.get(f"/people/{cast.viewer.pk}/"))
-    owner.press(f"{path}edit/", {**FORM, "name": "Odd", "may_sign": "on"})
+    owner.press(f"{path}edit/", {**FORM, "name": "Tove", "may_sign": "on"})
     cast.helper.refresh_from_db()
     assert cast.helper.may_sign
 
@@ -106,7 +106,7 @@ def test_a_skill_of_another_garage_is_refused_without_its_name(owner, cast):
 
 def test_more_fields_than_the_form_has_change_nothing(owner, cast):
     more = {"garage": cast.stranger.garage.pk, "left_at": "2020-01-01", "is_active": ""}
-    owner.press(f"/people/{cast.helper.pk}/edit/", {**FORM, "name": "Odd", **more})
+    owner.press(f"/people/{cast.helper.pk}/edit/", {**FORM, "name": "Tove", **more})
     cast.helper.refresh_from_db()
     assert (cast.helper.garage, cast.helper.left_at) == (cast.garage, None)
     assert cast.helper.person.is_active
@@ -122,7 +122,7 @@ def test_markup_in_a_name_is_text(owner, cast):
 
 
 def test_a_role_is_changed_at_once_and_logged(owner, helper, cast, lines):
-    answer = owner.press(f"/people/{cast.helper.pk}/edit/", {**FORM, "name": "Odd", "role": "viewer"})
+    answer = owner.press(f"/people/{cast.helper.pk}/edit/", {**FORM, "name": "Tove", "role": "viewer"})
     assert answer.status_code == 303
     assert helper.get(f"/people/{cast.helper.pk}/hours/").status_code == 403
     events = [json.loads(line) for line in lines]
@@ -142,7 +142,7 @@ def test_the_last_owner_stays_owner_and_stays(owner, cast):
     assert sentence in text(answer)
     cast.owner.refresh_from_db()
     assert (cast.owner.role, cast.owner.left_at) == ("owner", None)
-    owner.press(f"/people/{cast.helper.pk}/edit/", {**FORM, "name": "Odd", "role": "owner"})
+    owner.press(f"/people/{cast.helper.pk}/edit/", {**FORM, "name": "Tove", "role": "owner"})
     answer = owner.press(f"{path}edit/", {**FORM, "name": "Ines", "role": "helper"})
     assert answer.status_code == 303
 
@@ -157,7 +157,7 @@ def test_whoever_is_removed_is_out_at_the_next_press_and_may_come_back(owner, he
     assert "You are not in this garage any more" in text(answer)
     assert helper.get("/first-run/").status_code == 404
     assert owner.get(f"/people/{cast.helper.pk}/").status_code == 404
-    owner.press("/people/add/", {**FORM, "name": "Odd", "email": email})
+    owner.press("/people/add/", {**FORM, "name": "Tove", "email": email})
     cast.helper.refresh_from_db()
     assert cast.helper.left_at is None
     assert Person.objects.filter(email=email).count() == 1
@@ -184,13 +184,13 @@ def test_nobody_takes_over_a_person_who_is_in_another_garage_too(owner, cast):
     MembershipFactory(garage=GarageFactory(), person=cast.helper.person, role="owner")
     email = cast.helper.person.email
     path = f"/people/{cast.helper.pk}/"
-    sentence = "Odd is in another garage too: only Odd can change this."
+    sentence = "Tove is in another garage too: only Tove can change this."
     assert sentence in text(owner.get(f"{path}link/")) + text(owner.get(f"{path}edit/"))
     assert owner.press(f"{path}link/").status_code == 403
     mine = {**FORM, "name": "Mine", "email": "mine@example.org", "role": "viewer"}
     assert owner.press(f"{path}edit/", mine).status_code == 303
     cast.helper.person.refresh_from_db()
-    assert (cast.helper.person.name, cast.helper.person.email) == ("Odd", email)
+    assert (cast.helper.person.name, cast.helper.person.email) == ("Tove", email)
     assert owner.press(f"{path}sign-out/").status_code == 403
     assert not SignInLink.objects.exists()
 

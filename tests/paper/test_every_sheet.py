@@ -18,7 +18,7 @@ from builds.readings.pages.setup import SetupKind, SetupValue
 from builds.shelf.pages.owed_sheet import OwedSheet
 from builds.shelf.sheet import owed_sheet
 from builds.today.pages.card_sheet import CardRows, CardSheet, Hand, Tick
-from builds.today.pages.pull_sheet import Pick, PullSheet
+from builds.today.pages.pull_sheet import PullRow, PullSheet
 from builds.today.sheets.cards import job_cards
 from builds.today.sheets.pull import pull_sheet
 from builds.verdict.pages import SheetHead
@@ -37,12 +37,12 @@ def cards(head, words, many):
         words, (Tick(words, words),), (Tick(words, words), Tick(words, mark="full")),
         (Tick(words, words),),
     )  # fmt: skip
-    hands = tuple(Hand(f"{name} {words}"[:60], (card,) * many) for name in ("Ines", "Odd"))
+    hands = tuple(Hand(f"{name} {words}"[:60], (card,) * many) for name in ("Ines", "Tove"))
     return job_cards(CardSheet(head, words, hands))
 
 
 def pull(head, words, many):
-    picks = (Pick(words, words),) * many
+    picks = (PullRow(words, words),) * many
     return pull_sheet(PullSheet(head, words, ((f"Shelf {words}", picks),), picks))
 
 
@@ -154,7 +154,7 @@ def test_200_rows_flow_over_pages_under_their_heading(draw, heading):
 
 def test_50_cards_each_keep_their_person_over_them():
     _, texts = read(cards(HEAD, "Weld the arm", 50))
-    assert all("Ines Weld" in text or "Odd Weld" in text for text in texts)
+    assert all("Ines Weld" in text or "Tove Weld" in text for text in texts)
     assert "".join(texts).count("found on the way") == 100
 
 

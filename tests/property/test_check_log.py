@@ -93,7 +93,7 @@ PACKED = st.lists(st.tuples(MOMENTS, st.uuids().map(str), st.sampled_from(list(p
 
 @given(PACKED, st.randoms(use_true_random=False))
 def test_the_last_hand_on_a_pack_line_decides_whatever_arrives_first(taps, random):
-    rows = [pack_states.PackRow(*tap) for tap in taps]
+    rows = [pack_states.PackTap(*tap) for tap in taps]
     shuffled = list(rows)
     random.shuffle(shuffled)
     last = pack_states.deciding(shuffled)

@@ -10,7 +10,7 @@ from builds.cure.engine import (
     CureTable,
     Heat,
     Product,
-    Reading,
+    ShopReading,
     Stage,
     Temperature,
     product_from_dict,
@@ -67,7 +67,7 @@ def shops(draw):
     course = draw(courses())
     minute = st.integers(0, int(min(course.end, HORIZON)))
     heats = draw(st.lists(st.builds(Heat, minute, minute, celsius), max_size=3))
-    readings = draw(st.lists(st.builds(Reading, minute, celsius), max_size=4))
+    readings = draw(st.lists(st.builds(ShopReading, minute, celsius), max_size=4))
     keep = draw(st.booleans())
     return shop_temperature(course, heats=heats, readings=readings, keep_correction=keep)
 

@@ -9,9 +9,9 @@ from garage.engine.gear import (
     KINDS,
     STANDARDS,
     WAYS,
-    Item,
+    DateRule,
+    GearItem,
     Printed,
-    Rule,
     judge,
     last_valid_day,
     printed_from,
@@ -19,7 +19,7 @@ from garage.engine.gear import (
 )
 
 DAYS = st.dates(date(1990, 1, 1), date(2090, 12, 31))
-RULES = st.builds(Rule, st.sampled_from(sorted(WAYS)), st.integers(0, 12))
+RULES = st.builds(DateRule, st.sampled_from(sorted(WAYS)), st.integers(0, 12))
 MEANINGS = st.sampled_from(["made", "until", "serviced"])
 
 
@@ -32,7 +32,7 @@ def printed(draw: st.DrawFn) -> Printed:
 
 
 ITEMS = st.builds(
-    Item,
+    GearItem,
     st.sampled_from(sorted(KINDS)),
     st.sampled_from(["", *STANDARDS]),
     st.none() | printed(),
@@ -63,8 +63,8 @@ def test_nothing_passes_undated_struck_or_past_its_last_day(item, rule, day):
 
 @given(printed(), MEANINGS, st.integers(0, 12), st.sampled_from(sorted(WAYS)))
 def test_a_year_more_never_ends_sooner(label, meaning, years, way):
-    shorter = last_valid_day(label, meaning, Rule(way, years), Rule("exact", 2))
-    longer = last_valid_day(label, meaning, Rule(way, years + 1), Rule("exact", 2))
+    shorter = last_valid_day(label, meaning, DateRule(way, years), DateRule("exact", 2))
+    longer = last_valid_day(label, meaning, DateRule(way, years + 1), DateRule("exact", 2))
     assert shorter <= longer
 
 

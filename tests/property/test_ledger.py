@@ -11,7 +11,7 @@ from garage.actions.refused import Refused
 from parts.actions import stock
 from parts.actions.places import car_place, house_place
 from parts.actions.snapshot import faults, rebuild
-from parts.engine.ledger import VERBS, Line, fold
+from parts.engine.ledger import VERBS, LedgerLine, fold
 from parts.models import Balance, Move, Part, Place
 from tests.factories import NOW, MembershipFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
@@ -121,7 +121,7 @@ class Ledger(RuleBasedStateMachine):
         rows = Balance.objects.exclude(quantity=0)
         said = {(row.part_id, row.place_id): row.quantity for row in rows}
         lines = Move.objects.values_list("part_id", "source_id", "target_id", "quantity")
-        assert said == fold(Line(*line) for line in lines)
+        assert said == fold(LedgerLine(*line) for line in lines)
         assert said == {key: quantity for key, quantity in self.held.items() if quantity}
         assert faults() == []
 

@@ -20,7 +20,7 @@ SOUND = {
     "vehicles": [{"id": "heron", "weight": 2, "name": "Heron"}, {"id": "moth"}],
     "people": [
         {"id": "ines", "skills": ["weld"], "windows": [[0, 8], [12, 30]], "name": "Ines"},
-        {"id": "odd", "skills": [], "windows": None},
+        {"id": "tove", "skills": [], "windows": None},
     ],
     "stations": [{"id": "bay", "capacity": 1, "windows": None}, {"id": "bench", "capacity": 2}],
     "jobs": [

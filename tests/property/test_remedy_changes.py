@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from builds.planner.check import faults
 from builds.planner.search import plan
 from builds.remedies.engine.attempts import remedies
-from builds.remedies.engine.changes import Hands, Room, Session, Sooner, StayHome
+from builds.remedies.engine.changes import ExtraSession, Hands, Room, Sooner, StayHome
 from builds.remedies.engine.proof import proofs
 from builds.remedies.engine.standing import missing_cars, standing
 from tests.property.planner_problems import problems
@@ -22,7 +22,7 @@ def offers(draw, problem):
     begin = draw(st.integers(0, problem.slots - 2))
     end = draw(st.integers(begin + 1, problem.slots))
     found.append(Hands(draw(st.sampled_from((None, "weld"))), begin, end, (end - begin) / 4))
-    found += [Session(row.id, begin, end, (end - begin) / 4) for row in problem.people]
+    found += [ExtraSession(row.id, begin, end, (end - begin) / 4) for row in problem.people]
     sooner = tuple(replace(job, earliest=0, windows=None) for job in problem.jobs)
     return [*found, Sooner("part", "It comes.", 1.0, sooner)]
 

@@ -6,9 +6,9 @@ import pytest
 
 from garage.engine.gear import (
     AS_PRINTED,
-    Item,
+    DateRule,
+    GearItem,
     Printed,
-    Rule,
     age_years,
     code_month,
     judge,
@@ -26,10 +26,10 @@ MARCH_2024 = Printed(date(2024, 3, 1), "month")
     ("rule", "last"),
     [
         # One label, three clubs: bmwccaclubracing.com, apexspeed.com (twice).
-        (Rule("exact", 2), date(2026, 3, 31)),
-        (Rule("end_of_month", 2), date(2026, 3, 31)),
-        (Rule("end_of_year", 2), date(2026, 12, 31)),
-        (Rule("end_of_year", 5), date(2029, 12, 31)),
+        (DateRule("exact", 2), date(2026, 3, 31)),
+        (DateRule("end_of_month", 2), date(2026, 3, 31)),
+        (DateRule("end_of_year", 2), date(2026, 12, 31)),
+        (DateRule("end_of_year", 5), date(2029, 12, 31)),
     ],
 )
 def test_one_label_and_three_clubs(rule, last):
@@ -41,9 +41,9 @@ def test_a_year_not_valid_after_runs_to_its_last_day():
     label = printed_from("2027")
     assert last_valid_day(label, "until", AS_PRINTED) == date(2027, 12, 31)
     # A rule that counts from the making cannot be applied to such a label.
-    assert last_valid_day(label, "until", Rule("exact", 2)) == date(2027, 12, 31)
+    assert last_valid_day(label, "until", DateRule("exact", 2)) == date(2027, 12, 31)
     # A national body granted 2 years more in some disciplines: clubmanmotorsport.com.
-    assert last_valid_day(label, "until", Rule("printed", 2)) == date(2029, 12, 31)
+    assert last_valid_day(label, "until", DateRule("printed", 2)) == date(2029, 12, 31)
 
 
 @pytest.mark.parametrize(
@@ -66,14 +66,14 @@ def test_the_life_of_each_standard(slug, typed, last):
     standard = STANDARDS[slug]
     printed = printed_from(typed)
     assert last_valid_day(printed, standard.meaning, AS_PRINTED, standard.life) == last
-    item = Item(standard.kind, slug, printed, standard.meaning)
+    item = GearItem(standard.kind, slug, printed, standard.meaning)
     assert judge(item, AS_PRINTED, last).state == "soon"
     assert judge(item, AS_PRINTED, date.fromordinal(last.toordinal() + 1)).state == "out"
 
 
 def test_one_club_takes_a_helmet_of_2015_to_the_end_of_2026():
     # trackguys.com
-    assert last_valid_day(printed_from("2015"), "made", Rule("end_of_year", 11)) == date(2026, 12, 31)
+    assert last_valid_day(printed_from("2015"), "made", DateRule("end_of_year", 11)) == date(2026, 12, 31)
 
 
 def test_a_tyres_code_is_a_month():
@@ -109,13 +109,13 @@ def test_three_digits_are_said_to_be_old():
 def test_belts_and_helmets_are_void_after_a_crash_whatever_their_date():
     # Replace after a severe impact: common practice and FIA Appendix J article 253, from memory.
     for kind, word in (("belts", "void"), ("helmet", "void"), ("seat", "to inspect")):
-        item = Item(kind, "", printed_from("2099"), "until", struck=True)
+        item = GearItem(kind, "", printed_from("2099"), "until", struck=True)
         found = judge(item, AS_PRINTED, date(2026, 5, 16))
         assert found.sentence == f"Went through a crash: {word}, whatever its date."
         assert not found.passes
 
 
 def test_tyres_have_no_general_end_and_an_organiser_may_set_one():
-    tyre = Item("tyres", "tyre-code", printed_from("2319", tyre=True))
+    tyre = GearItem("tyres", "tyre-code", printed_from("2319", tyre=True))
     assert judge(tyre, AS_PRINTED, date(2026, 5, 16)).state == "good"
-    assert judge(tyre, Rule("exact", 6), date(2026, 5, 16)).state == "out"
+    assert judge(tyre, DateRule("exact", 6), date(2026, 5, 16)).state == "out"

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
-from builds.cure.engine.shop import Reading
+from builds.cure.engine.shop import ShopReading
 from builds.cure.engine.temperature import Temperature
 
 FADES_IN_MINUTES = 24 * 60.0  # weather lasts about a day; common practice, no source
 
 
-def fading(readings: Sequence[Reading], expected: Temperature) -> list[Reading]:
+def fading(readings: Sequence[ShopReading], expected: Temperature) -> list[ShopReading]:
     """The readings, and between them points of the expected course to which they fade back.
 
     A reading that is off the expected course bends it in a straight line from a day before it to
@@ -21,8 +21,8 @@ def fading(readings: Sequence[Reading], expected: Temperature) -> list[Reading]:
     if not kept:
         return []
 
-    def back(minute: float) -> Reading:
-        return Reading(minute, expected.at(minute))
+    def back(minute: float) -> ShopReading:
+        return ShopReading(minute, expected.at(minute))
 
     found = [back(kept[0].minute - FADES_IN_MINUTES)]
     for one, two in pairwise(kept):

@@ -31,7 +31,7 @@ class Heat:
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class ShopReading:
     """A temperature (°C) that somebody or something measured at a minute."""
 
     minute: float
@@ -42,7 +42,7 @@ def shop_temperature(
     forecast: Temperature,
     *,
     heats: Sequence[Heat] = (),
-    readings: Sequence[Reading] = (),
+    readings: Sequence[ShopReading] = (),
     keep_correction: bool = False,
 ) -> Temperature:
     """The forecast, heated, and corrected to pass through every reading.

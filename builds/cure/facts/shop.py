@@ -12,7 +12,7 @@ from builds.cure.engine import (
     DayRange,
     DewCourse,
     Heat,
-    Reading,
+    ShopReading,
     Temperature,
     daily_temperature,
     fading,
@@ -38,7 +38,7 @@ def celsius(thousandths: int) -> float:
 
 
 @dataclass(frozen=True)
-class DayLine:
+class ShopDayLine:
     """A local day as it counts: its low and high in °C, and whether they were entered for it."""
 
     day: date
@@ -84,7 +84,7 @@ class Shop:
             return [DayRange(self.today, EXAMPLE_LOW, EXAMPLE_HIGH)]
         return [DayRange(row.day, celsius(row.low_mc), celsius(row.high_mc)) for row in self.days]
 
-    def day_lines(self, days: int) -> list[DayLine]:
+    def day_lines(self, days: int) -> list[ShopDayLine]:
         """From today on; a day without an entry is like the last one that has one, or the first."""
         ranges, found = self.ranges, []
         for ahead in range(days):
@@ -92,7 +92,7 @@ class Shop:
             before = [row for row in ranges if row.day <= day]
             row = before[-1] if before else ranges[0]
             entered = not self.is_example and row.day == day
-            found.append(DayLine(day, row.low, row.high, entered))
+            found.append(ShopDayLine(day, row.low, row.high, entered))
         return found
 
     def minute(self, moment: datetime) -> float:
@@ -114,7 +114,7 @@ class Shop:
             zone=self.zone,
         )
         heats = list(self._heats(since.astimezone(self.zone).date(), until))
-        told = [Reading(self.minute(row.at), celsius(row.air_mc)) for row in self.readings]
+        told = [ShopReading(self.minute(row.at), celsius(row.air_mc)) for row in self.readings]
         if not told:
             return shop_temperature(forecast, heats=heats)
         expected = shop_temperature(forecast, heats=heats)

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 
 from builds.demo.actions.room import DemoRoom
 from garage.actions import gear
-from garage.engine.gear import STANDARDS, Rule
+from garage.engine.gear import STANDARDS, DateRule
 from garage.models import Event
 
 WRITTEN = timedelta(days=30)
@@ -27,7 +27,7 @@ class DemoGear(DemoRoom):
             gear.need(self.cars[car], kinds=kinds, by=self.by, at=written)
         for name, rows in self.data["rules"].items():
             event = Event.objects.in_garage(self.garage).get(name=name)
-            gear.set_rules(event, {kind: Rule(way, years) for kind, (way, years) in rows.items()})
+            gear.set_rules(event, {kind: DateRule(way, years) for kind, (way, years) in rows.items()})
         for row in self.data["gear"]:
             standard = STANDARDS.get(row.get("standard", ""))
             printed, precision = self._printed(row)

@@ -5,7 +5,7 @@ from typing import Any
 
 from builds.demo.actions.room import DemoRoom
 from builds.readings.actions import readings
-from builds.readings.actions.readings import Aim, Typed
+from builds.readings.actions.readings import TargetInput, Typed
 from builds.readings.engine.conditions import conditions_of
 from builds.readings.engine.fields import CHECK, FAIL, FIGURE, PASS, Field
 from builds.readings.engine.figures import parse_figure, parse_tolerance
@@ -102,5 +102,5 @@ class DemoReadings(DemoRoom):
                 typed, off = row["aims"][field.slug]
                 amount = parse_figure(field, typed, SYSTEM)
                 tolerance = parse_tolerance(field, off, SYSTEM)
-                aims[field.slug] = Aim(amount, tolerance, typed, off, field.unit(SYSTEM))
+                aims[field.slug] = TargetInput(amount, tolerance, typed, off, field.unit(SYSTEM))
         readings.set_targets(self.cars[row["car"]], kind, aims)

@@ -10,7 +10,7 @@ from django.db.models import TextField
 from django.db.models.functions import Cast
 
 from builds.work.models.job import Job
-from garage.engine.gear import AS_PRINTED, KINDS, STRUCK_KINDS, Judged, Rule, judge
+from garage.engine.gear import AS_PRINTED, KINDS, STRUCK_KINDS, DateRule, Judged, judge
 from garage.engine.gear.printed import day_words
 from garage.models import Entry, Garage, Gear, GearRule
 
@@ -40,14 +40,14 @@ class GearBook:
     zone: ZoneInfo
     at: datetime
     rows: tuple[Gear, ...]
-    rules: dict[int, dict[str, Rule]]
+    rules: dict[int, dict[str, DateRule]]
     crashes: dict[int, Crash]
 
     def day_of(self, entry: Entry | None) -> date:
         """The last day of the event, in the garage's time; without one, today."""
         return (entry.event.ends_at if entry else self.at).astimezone(self.zone).date()
 
-    def rule_of(self, entry: Entry | None, kind: str) -> Rule:
+    def rule_of(self, entry: Entry | None, kind: str) -> DateRule:
         return self.rules.get(entry.event_id, {}).get(kind, AS_PRINTED) if entry else AS_PRINTED
 
     def crash_of(self, gear: Gear) -> Crash | None:
@@ -95,7 +95,7 @@ def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry]) -> GearBoo
     """Three queries at most, whatever the fleet; without gear that a crash strikes, fewer."""
     gear = Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person")
     rows = tuple(gear)
-    rules: dict[int, dict[str, Rule]] = defaultdict(dict)
+    rules: dict[int, dict[str, DateRule]] = defaultdict(dict)
     if rows:
         for row in GearRule.objects.filter(event__in={entry.event_id for entry in entries}):
             rules[row.event_id][row.kind] = row.rule

@@ -61,7 +61,7 @@ class StepLine:
 
 
 @dataclass(frozen=True)
-class Kept:
+class KeptStation:
     """A station that the car keeps from one job until another."""
 
     pk: int
@@ -86,7 +86,7 @@ class JobPage:
     waiting: tuple[Neighbour, ...]
     waits: JobWaits
     points: tuple[PointLine, ...]
-    kept: tuple[Kept, ...]
+    kept: tuple[KeptStation, ...]
     log: tuple[LogLine, ...]
     found: tuple[JobCard, ...]
     stations: tuple[str, ...]
@@ -225,10 +225,10 @@ def _neighbour(link: Link, other: Job, work: Work) -> Neighbour:
     )
 
 
-def _kept(job: Job) -> tuple[Kept, ...]:
+def _kept(job: Job) -> tuple[KeptStation, ...]:
     rows = StationHold.objects.of(job).select_related("station", "first", "last")
     return tuple(
-        Kept(
+        KeptStation(
             row.pk,
             str(row.station),
             row.first.title,

@@ -6,7 +6,7 @@ from datetime import datetime
 from builds.joints.engine.joints import OPENERS
 from builds.joints.facts import JointLine, joint_lines, opens, torque_words
 from builds.joints.models import Joint
-from builds.scrutineering.engine.scrutineering import Work
+from builds.scrutineering.engine.scrutineering import CarWork
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.welds import LABELS, Weld
 from builds.work.facts.work import clock_words
@@ -75,7 +75,7 @@ def job_joints(job: Job, me: Membership, at: datetime) -> JobJoints:
 def _opened(job: Job, me: Membership, at: datetime) -> tuple[JointRow, ...]:
     if set(OPENERS).isdisjoint(job.kinds):
         return ()
-    work = Work(job.title, frozenset(job.systems), frozenset(job.kinds), None)
+    work = CarWork(job.title, frozenset(job.systems), frozenset(job.kinds), None)
     lines = joint_lines(me.garage, [job.vehicle], at).get(job.vehicle_id, [])
     return tuple(_rows([line for line in lines if opens(line.joint, work)], me, at))
 

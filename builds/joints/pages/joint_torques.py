@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from builds.joints.facts import figure_words, opens
 from builds.joints.models import Joint
-from builds.scrutineering.engine.scrutineering import Work
+from builds.scrutineering.engine.scrutineering import CarWork
 from builds.work.models.job import Job
 from garage.models import Garage
 
@@ -39,7 +39,7 @@ def torque_rows(garage: Garage, jobs: Iterable[Job]) -> dict[int, list[TorqueRow
         job.pk: [
             _row(joint, garage.units)
             for joint in joints[job.vehicle_id]
-            if opens(joint, Work(job.title, frozenset(job.systems), frozenset(job.kinds), None))
+            if opens(joint, CarWork(job.title, frozenset(job.systems), frozenset(job.kinds), None))
         ]
         for job in wanted
     }

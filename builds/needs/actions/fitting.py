@@ -5,7 +5,7 @@ from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.actions.refused import Refused
 from garage.models import Vehicle
-from parts.engine.fit import DOES_NOT, FITS, Verdict
+from parts.engine.fit import DOES_NOT, FITS, FitVerdict
 from parts.models import Part
 
 LONGEST = 200
@@ -25,7 +25,7 @@ def refuse_naming(need: Need, part: Part) -> None:
         _refuse(part, need.job, answer, "part")
 
 
-def _refuse(part: Part, job: Job, answer: Verdict, field: str) -> None:
+def _refuse(part: Part, job: Job, answer: FitVerdict, field: str) -> None:
     if answer.state == DOES_NOT and is_safety(job, part):
         said = f"{part} does not fit, and lives hang on it: it is not for {job}."
         raise Refused(f"{said} {answer.because}", field)

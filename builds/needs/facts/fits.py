@@ -9,7 +9,7 @@ from builds.work.models.need import Need
 from builds.work.models.states import OPEN_STATES
 from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Garage, Vehicle
-from parts.engine.fit import DOES_NOT, Interface, Verdict, fits_all, read_all, words
+from parts.engine.fit import DOES_NOT, FitVerdict, Interface, fits_all, read_all, words
 from parts.facts.shelf import PartRow, found, likely_words, rows_of
 from parts.models import Part
 
@@ -22,7 +22,7 @@ class JobFit:
 
     job: Job
     asked: str
-    verdict: Verdict
+    verdict: FitVerdict
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ def fit_words(need: Need) -> str:
     return ", ".join(words(want) for want in wants_of_need(need))
 
 
-def answer_of(need: Need, part: Part) -> Verdict | None:
+def answer_of(need: Need, part: Part) -> FitVerdict | None:
     """How a part answers a need, None when nobody said what it must fit."""
     return fits_all(wants_of_need(need), read_all(part.interfaces)) if need.fit else None
 

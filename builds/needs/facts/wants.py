@@ -26,7 +26,7 @@ STATES = {
 
 
 @dataclass(frozen=True)
-class Standing:
+class WantStanding:
     """`state` is one of STATES; `word` says it with where or when, `behind` who is served first.
 
     `short` is how many no shelf has for it.
@@ -44,7 +44,7 @@ class Wants:
     """`needs` are open, the most urgent first; `places` those that are named in picks."""
 
     needs: tuple[Need, ...]
-    standing: dict[int, Standing]
+    standing: dict[int, WantStanding]
     places: dict[int, Place]
 
 
@@ -118,21 +118,21 @@ def _standing(
     stock: Iterable[Balance],
     taken: tuple[Pick, ...],
     today: date,
-) -> Standing:
+) -> WantStanding:
     places = {row.place_id: row.place for row in stock}
     behind = f"Behind {before[0].job} ({before[0].job.vehicle})" if before else ""
     if len(before) > 1:
         behind += f" and {len(before) - 1} more"
     if short == 0:
         names = ", ".join(str(places[pick.place]) for pick in taken)
-        return Standing("shelf", f"on the shelf: {names}", picks=taken)
+        return WantStanding("shelf", f"on the shelf: {names}", picks=taken)
     if taken:
         there = sum(pick.quantity for pick in taken)
         behind = f"{amount_words(need.part.unit, there)} of {need.quantity} on the shelf" + (
             f". {behind}" if behind else ""
         )
     state, word = _missing(need, bool(before), places.values(), today)
-    return Standing(state, word, behind, short, taken)
+    return WantStanding(state, word, behind, short, taken)
 
 
 def _missing(need: Need, others_first: bool, places: Iterable[Place], today: date) -> tuple[str, str]:

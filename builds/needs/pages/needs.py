@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from builds.needs.facts.fits import answer_of, fit_words
-from builds.needs.facts.wants import Standing, expected_words
+from builds.needs.facts.wants import WantStanding, expected_words
 from builds.work.models.need import Need
 from garage.engine.money import money_words
-from parts.engine.fit import Verdict
+from parts.engine.fit import FitVerdict
 from parts.engine.words import amount_words
 from parts.models import Part
 
@@ -33,16 +33,18 @@ class NeedLine:
     part: int | None = None
     places: tuple[tuple[int, int], ...] = ()
     fit: str = ""
-    answer: Verdict | None = None
+    answer: FitVerdict | None = None
 
 
-def need_lines(needs: Iterable[Need], today: date, standing: Mapping[int, Standing], currency: str) -> list[NeedLine]:
+def need_lines(
+    needs: Iterable[Need], today: date, standing: Mapping[int, WantStanding], currency: str
+) -> list[NeedLine]:
     """What is missing first, the soonest expected before the rest."""
     rows = sorted(needs, key=lambda row: (row.got_at is not None, row.expected_on or date.max))
     return [need_line(row, today, standing.get(row.pk), currency) for row in rows]
 
 
-def need_line(need: Need, today: date, stands: Standing | None, currency: str) -> NeedLine:
+def need_line(need: Need, today: date, stands: WantStanding | None, currency: str) -> NeedLine:
     """`stands` is of an open job's need; that of a job that is over says only what was expected."""
     day, ready = need.expected_on, stands is not None and stands.state == "shelf"
     late = need.got_at is None and not ready and day is not None and day < today

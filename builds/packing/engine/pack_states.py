@@ -35,7 +35,7 @@ STEPS: dict[str, Step] = {
 }
 
 
-class PackRow(NamedTuple):
+class PackTap(NamedTuple):
     """One thing done to a line, when and under which key."""
 
     at: datetime
@@ -52,6 +52,6 @@ def refusal(step: str, state: str) -> str | None:
     return f"To {row.verb} it, it must be {wanted}; it is {LABELS[PackState(state)]}."
 
 
-def deciding(rows: Iterable[PackRow]) -> PackRow | None:
+def deciding(rows: Iterable[PackTap]) -> PackTap | None:
     """The last thing that a hand did, whatever order the news came in; None while none did."""
     return max(rows, default=None)

@@ -72,7 +72,7 @@ class Car:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class PackLine:
     """One line of the list; `key` stays the same from one making to the next. `car` None: all."""
 
     key: str
@@ -117,7 +117,7 @@ def _always(row: dict[str, Any]) -> Always:
     return line
 
 
-def pack(cars: Iterable[Car], runs: int) -> tuple[Line, ...]:
+def pack(cars: Iterable[Car], runs: int) -> tuple[PackLine, ...]:
     """Every line for these cars and so many runs each (1 to 99), section by section.
 
     A tool stands once, whoever asks for it, and so does a part that several cars may need: that
@@ -127,13 +127,13 @@ def pack(cars: Iterable[Car], runs: int) -> tuple[Line, ...]:
         raise ValueError(f"Runs are 1 to {RUNS_MOST}.")
     fleet = tuple(cars)
     lines = [
-        Line(f"always:{each.key}", each.section, each.what, None, each.amount(runs))
+        PackLine(f"always:{each.key}", each.section, each.what, None, each.amount(runs))
         for each in load_always()
         if not each.per_car
     ]
     for car in fleet:
         lines += _always_of(car, runs)
-        lines += [Line(f"owed:{key}", "spares", what, car.id, why=why) for key, what, why in car.owed]
+        lines += [PackLine(f"owed:{key}", "spares", what, car.id, why=why) for key, what, why in car.owed]
     lines += _tools(fleet, {line.what.casefold() for line in lines if line.section == "tools"})
     lines += _spares(fleet)
     order = list(SECTIONS)
@@ -141,28 +141,28 @@ def pack(cars: Iterable[Car], runs: int) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def _always_of(car: Car, runs: int) -> Iterable[Line]:
+def _always_of(car: Car, runs: int) -> Iterable[PackLine]:
     for each in load_always():
         if each.per_car and _fits(each.has, car.has):
             key = f"always:{each.key}:car:{car.id}"
-            yield Line(key, each.section, each.what, car.id, each.amount(runs))
+            yield PackLine(key, each.section, each.what, car.id, each.amount(runs))
 
 
 def _fits(wanted: Collection[str], has: frozenset[str] | None) -> bool:
     return has is None or has.issuperset(wanted)
 
 
-def _tools(fleet: Iterable[Car], there: Collection[str]) -> Iterable[Line]:
+def _tools(fleet: Iterable[Car], there: Collection[str]) -> Iterable[PackLine]:
     asked: dict[str, tuple[str, str]] = {}
     for car in fleet:
         for tool, title in car.tools:
             asked.setdefault(tool.casefold(), (tool, title))
     for key, (tool, title) in asked.items():
         if key not in there:
-            yield Line(f"tool:{key}"[:200], "tools", tool, None, why=f"For: {title}")
+            yield PackLine(f"tool:{key}"[:200], "tools", tool, None, why=f"For: {title}")
 
 
-def _spares(fleet: Iterable[Car]) -> Iterable[Line]:
+def _spares(fleet: Iterable[Car]) -> Iterable[PackLine]:
     wanted: dict[int, tuple[SparePart, list[Car]]] = {}
     for car in fleet:
         for spare in car.spares:
@@ -170,7 +170,7 @@ def _spares(fleet: Iterable[Car]) -> Iterable[Line]:
     for spare, cars in wanted.values():
         alone = len(cars) == 1
         why = spare.why if alone else f"For {' and '.join(car.name for car in cars)}. {spare.why}"
-        yield Line(
+        yield PackLine(
             f"part:{spare.part}",
             "spares",
             spare.name,

@@ -1,18 +1,18 @@
 """The joints of a car among the lines of the event's day."""
 
 from builds.joints.facts import JointLine
-from builds.paddock.pages.rows import Act, Group, PaddockItem
+from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
 from builds.work.facts.work import clock_words
 from garage.engine.units import unit_for
 
 
-def joint_groups(lines: list[JointLine], units: str) -> list[Group]:
+def joint_groups(lines: list[JointLine], units: str) -> list[ItemGroup]:
     """Those that want a hand first; no group where the car has no list."""
     unit = unit_for("torque", units).symbol
     rows = sorted(lines, key=lambda line: line.standing.state == "stands")
     items = tuple(_item(line, unit) for line in rows)
     want = sum(line.standing.state != "stands" for line in lines)
-    return [Group("Joints", f"{want} want a hand", items)] if items else []
+    return [ItemGroup("Joints", f"{want} want a hand", items)] if items else []
 
 
 def _item(line: JointLine, unit: str) -> PaddockItem:
@@ -40,7 +40,7 @@ def _state(line: JointLine) -> str:
 
 
 def _words(line: JointLine) -> str:
-    """`loose: Wheels off opened it on 12 Nov. Last marked by Odd 18:20.`"""
+    """`loose: Wheels off opened it on 12 Nov. Last marked by Tove 18:20.`"""
     why = line.standing.words
     stands = f"{line.standing.state}: {why}" if why else f"{line.standing.state}."
     if line.mark is None:

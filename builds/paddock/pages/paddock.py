@@ -12,7 +12,7 @@ from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES
 from builds.paddock.facts import stands_words
 from builds.paddock.pages.joints import joint_groups
-from builds.paddock.pages.rows import Act, Group, PaddockItem
+from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
@@ -40,7 +40,7 @@ class PaddockCar:
     name: str
     tape: str
     sentence: str
-    groups: tuple[Group, ...]
+    groups: tuple[ItemGroup, ...]
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ class PaddockView:
     event: Event
     at: str
     cars: tuple[PaddockCar, ...]
-    rest: tuple[Group, ...]
+    rest: tuple[ItemGroup, ...]
 
     def items(self) -> list[PaddockItem]:
         groups = [*self.rest, *(group for car in self.cars for group in car.groups)]
@@ -90,7 +90,7 @@ def item_view(event: Event, item: str, at: datetime) -> PaddockItem | None:
     return next((each for each in paddock_view(event, at).items() if each.id == item), None)
 
 
-def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[Group]]:
+def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[ItemGroup]]:
     works = works_of(event.garage, cars, at)
     rows = (
         CheckItem.objects.filter(checklist__entry__event=event)
@@ -114,17 +114,17 @@ def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[G
                 notes=True,
             )
         )
-    found: dict[int, list[Group]] = defaultdict(list)
+    found: dict[int, list[ItemGroup]] = defaultdict(list)
     for kind in (FIRST_RUN, SCRUTINEERING):
         for car in cars:
             if items := lists.get((car.pk, kind)):
                 done = sum(each.state in ("ticked", "left_out") for each in items)
                 line = f"{done} of {len(items)}"
-                found[car.pk].append(Group(TITLES[kind], line, tuple(items)))
+                found[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items)))
     return found
 
 
-def _packs(event: Event) -> dict[int | None, list[Group]]:
+def _packs(event: Event) -> dict[int | None, list[ItemGroup]]:
     rows = PackItem.objects.filter(packlist__event=event).select_related("by__person").annotate(count=Count("log"))
     lists: dict[int | None, list[PaddockItem]] = defaultdict(list)
     for row in rows:
@@ -141,15 +141,15 @@ def _packs(event: Event) -> dict[int | None, list[Group]]:
                 SECTIONS[row.section],
             )
         )
-    found: dict[int | None, list[Group]] = defaultdict(list)
+    found: dict[int | None, list[ItemGroup]] = defaultdict(list)
     for car, items in lists.items():
         done = sum(each.state == "packed" for each in items)
         of = sum(each.state != "left" for each in items)
-        found[car].append(Group("To pack", f"{done} of {of}", tuple(items)))
+        found[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items)))
     return found
 
 
-def _pressures(event: Event, entries: dict[int, Entry]) -> dict[int, Group]:
+def _pressures(event: Event, entries: dict[int, Entry]) -> dict[int, ItemGroup]:
     unit = unit_for("pressure", event.garage.units).symbol
     rows = Reading.objects.filter(vehicle__in=list(entries)).of(PRESSURES).last_of_each()
     last = {row.vehicle_id: row for row in rows.select_related("by__person").prefetch_related("values")}
@@ -178,11 +178,11 @@ def _pressures(event: Event, entries: dict[int, Entry]) -> dict[int, Group]:
             why="Cold or hot, and on which tyres, goes into the note.",
             notes=True,
         )
-        found[car] = Group("Pressures", "taken" if row else "not taken", (item,))
+        found[car] = ItemGroup("Pressures", "taken" if row else "not taken", (item,))
     return found
 
 
-def _seen(entry: Entry) -> Group:
+def _seen(entry: Entry) -> ItemGroup:
     item = PaddockItem(
         f"note-{entry.pk}",
         "Something seen",
@@ -192,4 +192,4 @@ def _seen(entry: Entry) -> Group:
         (Act("Write it down", "said", "value"),),
         asks="What was seen",
     )
-    return Group("Something seen", "a line opens a job", (item,))
+    return ItemGroup("Something seen", "a line opens a job", (item,))

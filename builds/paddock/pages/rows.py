@@ -40,7 +40,7 @@ class PaddockItem:
 
 
 @dataclass(frozen=True)
-class Group:
+class ItemGroup:
     title: str
     line: str
     items: tuple[PaddockItem, ...]

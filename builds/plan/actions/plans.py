@@ -24,7 +24,7 @@ KEPT = 30
 
 
 @dataclass(frozen=True)
-class Draft:
+class PlanningCase:
     """A problem, what it was made from, and the clock that turns its slots into moments."""
 
     problem: Problem
@@ -32,12 +32,12 @@ class Draft:
     clock: PlanClock
 
     @classmethod
-    def of(cls, stored: Stored) -> "Draft":
+    def of(cls, stored: Stored) -> "PlanningCase":
         """The draft that a plan on the wall was made from."""
         return cls(stored.problem, stored.row.made_from if stored.row else {}, stored.clock)
 
 
-def draft(garage: Garage, at: datetime, before: Stored | None) -> Draft:
+def draft(garage: Garage, at: datetime, before: Stored | None) -> PlanningCase:
     """What there is to plan at a moment; `before` is kept to where that costs little.
 
     Raises Refused with one sentence when the rows do not hang together.
@@ -47,11 +47,11 @@ def draft(garage: Garage, at: datetime, before: Stored | None) -> Draft:
         problem, basis = build_problem(garage, at, before.promises(clock) if before else ())
     except ProblemError as error:
         raise Refused(str(error)) from error
-    return Draft(problem, basis.table(), clock)
+    return PlanningCase(problem, basis.table(), clock)
 
 
 def answer(
-    drawn: Draft,
+    drawn: PlanningCase,
     *,
     seconds: float = 0,
     seed: int = 1,
@@ -72,7 +72,7 @@ def answer(
     return replace(found, unplaced=tuple(unplaced))
 
 
-def as_it_was(drawn: Draft, before: Stored) -> Answer | None:
+def as_it_was(drawn: PlanningCase, before: Stored) -> Answer | None:
     """The plan before, moved to the new slots, if it still holds for all that there is to do."""
     facts = [job.id for job in drawn.problem.jobs if job.id.startswith("fact-")]
     rows = [Placed(name, 0, 0) for name in facts]
@@ -91,7 +91,7 @@ def as_it_was(drawn: Draft, before: Stored) -> Answer | None:
 @transaction.atomic
 def keep(
     garage: Garage,
-    drawn: Draft,
+    drawn: PlanningCase,
     found: Answer,
     *,
     by: Membership | None,
@@ -129,7 +129,7 @@ def make_plan(garage: Garage, *, by: Membership | None, at: datetime, seconds: f
     return keep(garage, drawn, best(drawn, before, seconds=seconds, seed=seed), by=by, at=at)
 
 
-def best(drawn: Draft, before: Stored | None, *, seconds: float = 0, seed: int = 1) -> Answer:
+def best(drawn: PlanningCase, before: Stored | None, *, seconds: float = 0, seed: int = 1) -> Answer:
     """The planner's answer, or the plan before where it still holds and is no worse."""
     found = answer(drawn, seconds=seconds, seed=seed)
     was = as_it_was(drawn, before) if before else None

@@ -8,7 +8,7 @@ from typing import Any
 from django.conf import settings
 from django.db import IntegrityError, transaction
 
-from builds.plan.actions.plans import Draft, answer, keep
+from builds.plan.actions.plans import PlanningCase, answer, keep
 from builds.plan.facts.changes import changes_since
 from builds.plan.facts.problem import build_problem
 from builds.plan.facts.stored import Stored, read, shown
@@ -87,14 +87,14 @@ def _search(search: Search, now: Now) -> None:
         _end(search, now(), failed=OVERTAKEN)
         return
     base = read(search.plan, search.garage)
-    drawn, look = Draft.of(base), Look(search.pk, now)
+    drawn, look = PlanningCase.of(base), Look(search.pk, now)
     found = answer(drawn, seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
     look.tell(found.tried, min(found.score, base.answer.score))
     with transaction.atomic():
         _hand_over(search, drawn, found, base, now())
 
 
-def _hand_over(search: Search, drawn: Draft, found: Answer, base: Stored, at: datetime) -> None:
+def _hand_over(search: Search, drawn: PlanningCase, found: Answer, base: Stored, at: datetime) -> None:
     """A better plan goes on the wall, unless something changed meanwhile: then it is offered."""
     if not Search.objects.running().filter(pk=search.pk).exists():
         return

@@ -23,7 +23,7 @@ def count_words(count: int, one: str, many: str) -> str:
 
 
 @dataclass(frozen=True)
-class Change:
+class PlanChange:
     """`what` is the row's name, `how` what became of it."""
 
     what: str
@@ -35,8 +35,8 @@ class Change:
 
 @dataclass(frozen=True)
 class PlanChanges:
-    jobs: tuple[Change, ...] = ()
-    others: tuple[Change, ...] = ()
+    jobs: tuple[PlanChange, ...] = ()
+    others: tuple[PlanChange, ...] = ()
 
     def __bool__(self) -> bool:
         return bool(self.jobs or self.others)
@@ -64,17 +64,17 @@ def changes_since(made_from: dict[str, Any], basis: Basis, at: datetime) -> Plan
     return PlanChanges(tuple(_jobs(made_from.get("jobs", {}), basis.jobs)), tuple(others))
 
 
-def _jobs(old: dict[str, Any], new: dict[str, Any]) -> list[Change]:
+def _jobs(old: dict[str, Any], new: dict[str, Any]) -> list[PlanChange]:
     gone = [name for name in old if name not in new]
     states = dict(Job.objects.filter(pk__in=[pk_of(name) for name in gone]).values_list("pk", "state") if gone else ())
-    found = [Change(old[name]["called"], _end(states.get(pk_of(name)))) for name in gone]
+    found = [PlanChange(old[name]["called"], _end(states.get(pk_of(name)))) for name in gone]
     for name, row in new.items():
         if name not in old:
-            found.append(Change(row["called"], "new"))
+            found.append(PlanChange(row["called"], "new"))
         elif row["state"] != old[name]["state"] and row["state"] == State.HELD:
-            found.append(Change(row["called"], "on hold"))
+            found.append(PlanChange(row["called"], "on hold"))
         elif row["digest"] != old[name]["digest"]:
-            found.append(Change(row["called"], "changed"))
+            found.append(PlanChange(row["called"], "changed"))
     return found
 
 
@@ -84,20 +84,20 @@ def _end(state: str | None) -> str:
     return "dropped" if state == State.DROPPED else "removed"
 
 
-def _rows(old: dict[str, Any], new: dict[str, Any], how: str) -> list[Change]:
+def _rows(old: dict[str, Any], new: dict[str, Any], how: str) -> list[PlanChange]:
     return [
-        Change((new.get(name) or old[name])["called"], how)
+        PlanChange((new.get(name) or old[name])["called"], how)
         for name in {**old, **new}
         if old.get(name, {}).get("digest") != new.get(name, {}).get("digest")
     ]
 
 
-def _shop(old: dict[str, Any], new: dict[str, Any], today: str) -> list[Change]:
+def _shop(old: dict[str, Any], new: dict[str, Any], today: str) -> list[PlanChange]:
     """Only where the plan asked for the weather, and there is still something that does."""
     return _days(old, new, today, "the temperature") if old and new else []
 
 
-def _days(old: dict[str, Any], new: dict[str, Any], today: str, how: str) -> list[Change]:
+def _days(old: dict[str, Any], new: dict[str, Any], today: str, how: str) -> list[PlanChange]:
     """Single days that are over changed nothing that still counts."""
 
     def ahead(row: dict[str, Any]) -> dict[str, str]:
@@ -108,11 +108,11 @@ def _days(old: dict[str, Any], new: dict[str, Any], today: str, how: str) -> lis
     for name in old.keys() & new.keys():
         called = new[name]["called"]
         if called not in told and ahead(old[name]) != ahead(new[name]):
-            found.append(Change(called, how))
+            found.append(PlanChange(called, how))
     return found
 
 
-def _cars(old: dict[str, Any], new: dict[str, Any], at: datetime) -> list[Change]:
+def _cars(old: dict[str, Any], new: dict[str, Any], at: datetime) -> list[PlanChange]:
     """An event that has come and gone with nothing after it is no change."""
     still = {name: row for name, row in old.items() if name in new or datetime.fromisoformat(row["due"]) > at}
     return _rows(still, new, "the date or weight")

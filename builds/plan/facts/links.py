@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from builds.cure.facts.plan_clock import PlanClock, name_of, slots_for
 from builds.plan.facts.rows import PlanRows
 from builds.planner.problem import Hold, Job, Link
-from builds.work.engine.working_order import Joint
+from builds.work.engine.working_order import Wait
 from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
 from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
 
@@ -15,7 +15,7 @@ def links(rows: PlanRows, slots: int) -> tuple[Link, ...]:
     return tuple(_link(joint, rows.work.times, slots) for joint in rows.work.links if joint.before in rows.work.jobs)
 
 
-def _link(joint: Joint, times: CureTimes, slots: int) -> Link:
+def _link(joint: Wait, times: CureTimes, slots: int) -> Link:
     ready = times.table(joint, slots)
     return Link(
         before=name_of("job", joint.before),

@@ -16,7 +16,7 @@ from garage.models import Entry, Garage
 
 
 @dataclass(frozen=True)
-class Standing:
+class MustDoJob:
     """A job that a car must have done before it runs."""
 
     name: str
@@ -24,7 +24,7 @@ class Standing:
 
 
 @dataclass(frozen=True)
-class Outcome:
+class CarOutcome:
     """`makes_it` is None when it is not known. `slack_minutes` by the clock, negative when late;
     `spare_minutes` of it are working time. `chain` leads from the last job back to now.
     """
@@ -43,54 +43,54 @@ class Outcome:
         return f"{car} {verb} {event}: {self.sentence}"
 
 
-def outcomes(garage: Garage, at: datetime) -> dict[int, Outcome]:
+def outcomes(garage: Garage, at: datetime) -> dict[int, CarOutcome]:
     """By the pk of each entry whose event is not over; three queries."""
     entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
     return outcomes_of(shown(garage), entries, standing(garage), at)
 
 
-def standing(garage: Garage) -> dict[int, list[Standing]]:
+def standing(garage: Garage) -> dict[int, list[MustDoJob]]:
     """Open safety and needed jobs by vehicle; one query."""
-    found: dict[int, list[Standing]] = defaultdict(list)
+    found: dict[int, list[MustDoJob]] = defaultdict(list)
     rows = Job.objects.in_garage(garage).open().exclude(rank=Job.Rank.WANTED)
     for pk, vehicle, title in rows.values_list("pk", "vehicle_id", "title"):
-        found[vehicle].append(Standing(name_of("job", pk), title))
+        found[vehicle].append(MustDoJob(name_of("job", pk), title))
     return found
 
 
 def outcomes_of(
     plan: Stored | None,
     entries: Iterable[Entry],
-    jobs: dict[int, list[Standing]],
+    jobs: dict[int, list[MustDoJob]],
     at: datetime,
-) -> dict[int, Outcome]:
+) -> dict[int, CarOutcome]:
     return {entry.pk: outcome(plan, jobs.get(entry.vehicle_id, []), entry.event.due_at, at) for entry in entries}
 
 
-def outcome(plan: Stored | None, jobs: list[Standing], due: datetime, at: datetime) -> Outcome:
+def outcome(plan: Stored | None, jobs: list[MustDoJob], due: datetime, at: datetime) -> CarOutcome:
     """What becomes of a car with these jobs before it that must leave at `due`."""
     if not jobs:
-        return Outcome(True, "nothing is left to do before it leaves.", at)
+        return CarOutcome(True, "nothing is left to do before it leaves.", at)
     if due <= at:
         left = count_words(len(jobs), "job is", "jobs are").lower()
-        return Outcome(False, f"it should have left, and {left} still to do.")
+        return CarOutcome(False, f"it should have left, and {left} still to do.")
     if plan is None:
-        return Outcome(None, "not planned yet.")
+        return CarOutcome(None, "not planned yet.")
     missing = [job for job in jobs if job.name not in plan.jobs]
     if missing:
         new = missing[0].title if len(missing) == 1 else f"{len(missing)} new jobs"
-        return Outcome(None, f"not known: {new} came after this plan.")
+        return CarOutcome(None, f"not known: {new} came after this plan.")
     left = [job.name for job in jobs if job.name in plan.unplaced]
     if left:
         return _never(plan, left)
     return _ready(plan, [job.name for job in jobs], due, at)
 
 
-def _never(plan: Stored, left: list[str]) -> Outcome:
+def _never(plan: Stored, left: list[str]) -> CarOutcome:
     chain = binding_chain(plan.problem, plan.answer, left[0], plan.clock.words)
     chain = tuple(reason for reason in chain if reason.kind == "unplaced")
     jobs = count_words(len(left), "job finds", "jobs find").lower()
-    return Outcome(
+    return CarOutcome(
         False,
         f"{jobs} no place in the plan.",
         obstacle=_first_in_the_way(chain),
@@ -98,7 +98,7 @@ def _never(plan: Stored, left: list[str]) -> Outcome:
     )
 
 
-def _ready(plan: Stored, jobs: list[str], due: datetime, at: datetime) -> Outcome:
+def _ready(plan: Stored, jobs: list[str], due: datetime, at: datetime) -> CarOutcome:
     last = max((plan.placed[name] for name in jobs), key=lambda row: (row.end, row.start))
     ready, due_slot = plan.clock.moment(last.end), plan.clock.last_until(due)
     slack = int((due - ready).total_seconds() // 60)
@@ -107,16 +107,16 @@ def _ready(plan: Stored, jobs: list[str], due: datetime, at: datetime) -> Outcom
     in_the_way, words = _first_in_the_way(chain), _words(chain)
     if last.end > due_slot:
         late = f"{said}, {duration_words(-slack)} too late."
-        return Outcome(False, late, ready, slack, 0, in_the_way, words)
+        return CarOutcome(False, late, ready, slack, 0, in_the_way, words)
     hours = _hours(plan)
     spare = _minutes(plan, hours, last.end, due_slot)
     first = min(plan.placed[name].end for name in jobs)
     behind = _minutes(plan, hours, first, plan.clock.last_until(at))
     if behind and behind >= spare:
-        return Outcome(None, "not known: the work is behind this plan.", obstacle=in_the_way)
+        return CarOutcome(None, "not known: the work is behind this plan.", obstacle=in_the_way)
     hands_on = duration_words(spare) if spare < 48 * 60 else f"{spare // 60} h"  # never days
     to_spare = f"{hands_on} of working time to spare" if spare else "nothing to spare"
-    return Outcome(True, f"{said}, {to_spare}.", ready, slack, spare, in_the_way, words)
+    return CarOutcome(True, f"{said}, {to_spare}.", ready, slack, spare, in_the_way, words)
 
 
 def _hours(plan: Stored) -> int:

@@ -22,7 +22,7 @@ class Session:
 
 
 @dataclass(frozen=True)
-class Cure:
+class PlannedCure:
     """A wait that runs by itself, in slots, after `before` and until `after` may start.
 
     `start` is below 0 when it runs already; `why` names it. `ready` is past the last slot of the
@@ -58,13 +58,13 @@ def _parts(row: Placed, spans: tuple[tuple[int, int], ...]) -> list[Session]:
     return [Session(row.id, start, end, part, len(spans), row.people) for part, (start, end) in enumerate(spans, 1)]
 
 
-def cures(plan: Stored, rows: PlanRows) -> list[Cure]:
+def cures(plan: Stored, rows: PlanRows) -> list[PlannedCure]:
     """Waits between planned work, and those behind finished work; each once, in order of start."""
-    found: dict[tuple[str, int], Cure] = {}
+    found: dict[tuple[str, int], PlannedCure] = {}
     for link in plan.problem.links:
         before, after = plan.placed.get(link.before), plan.jobs.get(link.after)
         if before and after and (ready := link.opens(before.end)) > before.end:
-            cure = Cure(link.before, link.after, before.end, ready, link.why or "wait")
+            cure = PlannedCure(link.before, link.after, before.end, ready, link.why or "wait")
             found.setdefault((link.before, ready), cure)
     for pk in rows.work.jobs:
         for joint in rows.work.waits.get(pk, ()):
@@ -74,12 +74,12 @@ def cures(plan: Stored, rows: PlanRows) -> list[Cure]:
                 start = plan.clock.last_until(done.finished_at)
                 ready = min(plan.clock.first_from(moment), plan.problem.slots + 1)
                 before = name_of("job", done.pk)
-                cure = Cure(before, name_of("job", pk), start, ready, joint.why or "wait")
+                cure = PlannedCure(before, name_of("job", pk), start, ready, joint.why or "wait")
                 found[before, ready] = cure
     return sorted(found.values(), key=lambda cure: (cure.start, cure.ready))
 
 
-def ready_words(plan: Stored, cure: Cure) -> str:
+def ready_words(plan: Stored, cure: PlannedCure) -> str:
     """When a cure is over, as `Wed 06:30`."""
     beyond = cure.ready > plan.problem.slots
     return "when it is warmer" if beyond else plan.clock.words(cure.ready)

@@ -9,7 +9,7 @@ SHORT_GAP = 6  # slots: a meal, not a night; drawn as it is
 
 
 @dataclass(frozen=True)
-class Stretch:
+class AxisStretch:
     """Slots [start, end) drawn from x to x + width; `fold` when nobody is in."""
 
     start: int
@@ -27,7 +27,7 @@ class FoldedAxis:
 
     def __init__(self, open_at: Iterable[tuple[int, int]], start: int, end: int) -> None:
         """`open_at` are slots in which somebody is in; all of [start, end) is drawn."""
-        self.stretches: list[Stretch] = []
+        self.stretches: list[AxisStretch] = []
         self.start, self.end = start, end
         at = start
         for begin, until in _joined(open_at, start, end):
@@ -40,7 +40,7 @@ class FoldedAxis:
 
     def _add(self, start: int, end: int, *, fold: bool) -> None:
         width = FOLD_WIDTH if fold else SLOT_WIDTH * (end - start)
-        self.stretches.append(Stretch(start, end, self.width, width, fold))
+        self.stretches.append(AxisStretch(start, end, self.width, width, fold))
 
     @property
     def width(self) -> int:

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from builds.cure.facts.plan_clock import PlanClock, name_of
-from builds.plan.facts.outcome import Outcome, Standing, outcome
+from builds.plan.facts.outcome import CarOutcome, MustDoJob, outcome
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import PlanRows, fetch
 from builds.plan.facts.stored import Stored
@@ -58,9 +58,9 @@ def _without(problem: Problem, job: Job) -> Problem:
     )
 
 
-def _outcome(car: int, rows: PlanRows, plan: Stored) -> Outcome:
+def _outcome(car: int, rows: PlanRows, plan: Stored) -> CarOutcome:
     jobs = [
-        Standing(name_of("job", job.pk), job.title)
+        MustDoJob(name_of("job", job.pk), job.title)
         for job in rows.work.jobs.values()
         if job.vehicle_id == car and job.rank != Job.Rank.WANTED and name_of("job", job.pk) in plan.jobs
     ]

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builds.cure.facts.plan_clock import pk_of
-from builds.plan.facts.sessions import Cure, Session, ready_words
+from builds.plan.facts.sessions import PlannedCure, Session, ready_words
 from builds.plan.facts.stored import Stored
 from builds.plan.pages.axis import FoldedAxis
 from builds.planner.axis import clip
@@ -158,7 +158,7 @@ def _off(axis: FoldedAxis, windows: Iterable[tuple[int, int]]) -> Iterable[Mark]
         at = max(at, end)
 
 
-def cure_lanes(plan: Stored, axis: FoldedAxis, curing: Iterable[Cure], jobs: dict[int, Job]) -> list[Lane]:
+def cure_lanes(plan: Stored, axis: FoldedAxis, curing: Iterable[PlannedCure], jobs: dict[int, Job]) -> list[Lane]:
     """As many lanes as it takes for no cure to cover another or its words."""
     rows: list[list[Mark]] = []
     for cure in curing:

@@ -8,7 +8,7 @@ from django.urls import reverse
 
 from builds.cure.facts.plan_clock import name_of, pk_of
 from builds.plan.facts.rows import PlanRows
-from builds.plan.facts.sessions import Cure, Session, cures, ready_words, sessions
+from builds.plan.facts.sessions import PlannedCure, Session, cures, ready_words, sessions
 from builds.plan.facts.stored import Stored
 from builds.plan.pages.recoat import shut_windows
 from builds.planner.explain import Reason, reasons
@@ -23,7 +23,7 @@ ALONE = "Runs by itself"
 
 
 @dataclass(frozen=True)
-class Line:
+class PlanLine:
     """One session of a job, or a cure, as a row of the list."""
 
     since: str
@@ -44,18 +44,18 @@ class Line:
 
 
 @dataclass
-class Group:
+class PersonDay:
     """What one person does on one day; `curing` is what runs by itself."""
 
     name: str
-    lines: list[Line] = field(default_factory=list)
+    lines: list[PlanLine] = field(default_factory=list)
     curing: bool = False
 
 
 @dataclass(frozen=True)
 class Day:
     label: str
-    groups: tuple[Group, ...]
+    groups: tuple[PersonDay, ...]
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,7 @@ class Lister:
         self.today = rows.at.astimezone(rows.zone).date()
 
     def days(self) -> tuple[Day, ...]:
-        found: dict[date, dict[str, Group]] = defaultdict(dict)
+        found: dict[date, dict[str, PersonDay]] = defaultdict(dict)
         for session in sessions(self.plan):
             job = self.jobs.get(pk_of(session.job))
             day = self.plan.clock.moment(session.start).date()
@@ -101,14 +101,14 @@ class Lister:
                 continue
             for person in session.people or (ALONE,):
                 name = self.people.get(person, person)
-                group = found[day].setdefault(person, Group(name))
+                group = found[day].setdefault(person, PersonDay(name))
                 group.lines.append(self._line(session, job, person))
         for cure in cures(self.plan, self.rows):
             job = self.jobs.get(pk_of(cure.before))
             if job is None or self.plan.clock.moment(cure.ready).date() < self.today:
                 continue
             day = max(self.plan.clock.moment(cure.start).date(), self.today)
-            group = found[day].setdefault("curing", Group("Curing", curing=True))
+            group = found[day].setdefault("curing", PersonDay("Curing", curing=True))
             group.lines.append(self._cure(cure, job))
         order = [*self.people, ALONE, "curing"]
         return tuple(
@@ -134,12 +134,12 @@ class Lister:
         near = {self.today: "Today", self.today + timedelta(days=1): "Tomorrow"}.get(day)
         return f"{near}, {label}" if near else label
 
-    def _line(self, session: Session, job: Job, person: str) -> Line:
+    def _line(self, session: Session, job: Job, person: str) -> PlanLine:
         planned = self.plan.jobs[session.job]
         end = self.plan.placed[session.job].end
         others = [self.people[name] for name in session.people if name != person]
         reason = self.why.get(session.job)
-        return Line(
+        return PlanLine(
             since=self._time(session.start),
             until=self._time(session.end),
             length=self._length(session.end - session.start),
@@ -170,9 +170,9 @@ class Lister:
             notes.append(f"{said}: {point.what}")
         return tuple(notes)
 
-    def _cure(self, cure: Cure, job: Job) -> Line:
+    def _cure(self, cure: PlannedCure, job: Job) -> PlanLine:
         after = self.plan.jobs.get(cure.after)
-        return Line(
+        return PlanLine(
             since=self._time(cure.start),
             until=ready_words(self.plan, cure),
             length=self._length(cure.ready - cure.start),

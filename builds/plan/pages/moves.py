@@ -11,14 +11,14 @@ from builds.planner.words import listed_in_words
 
 
 @dataclass(frozen=True)
-class Move:
+class MovedJob:
     title: str
     url: str
     what: str
     why: str
 
 
-def moves(plan: Stored) -> list[Move]:
+def moves(plan: Stored) -> list[MovedJob]:
     """Work that stands elsewhere, or with other people, than the plan before had promised.
 
     A start that was due before this plan began has not moved: time has.
@@ -42,5 +42,5 @@ def moves(plan: Stored) -> list[Move]:
         if said:
             reason = why[was.job].sentence if row else plan.unplaced[was.job].why
             url = reverse("job_page", args=[pk_of(was.job)])
-            found.append(Move(job.label, url, ", ".join(said), reason))
+            found.append(MovedJob(job.label, url, ", ".join(said), reason))
     return found

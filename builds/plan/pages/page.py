@@ -8,13 +8,13 @@ from django.urls import reverse
 from builds.cure.facts.plan_clock import name_of
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.changes import PlanChanges, changes_since
-from builds.plan.facts.outcome import Outcome, Standing, outcomes_of
+from builds.plan.facts.outcome import CarOutcome, MustDoJob, outcomes_of
 from builds.plan.facts.rows import PlanRows, fetch
 from builds.plan.facts.stored import Stored, shown
 from builds.plan.models import Plan, Search
 from builds.plan.pages.key_board import event_line
 from builds.plan.pages.list import PlanList, jobs_of_plan, plan_list
-from builds.plan.pages.moves import Move, moves
+from builds.plan.pages.moves import MovedJob, moves
 from builds.plan.pages.search import SearchView, latest, search_view
 from builds.plan.pages.strip import Strip, plan_strip
 from builds.work.models.job import Job
@@ -28,7 +28,7 @@ LATE_START = timedelta(minutes=30)
 @dataclass(frozen=True)
 class CarOutcome:
     entry: Entry
-    outcome: Outcome
+    outcome: CarOutcome
 
     line: str
 
@@ -59,7 +59,7 @@ class PlanPage:
     behind: tuple[Job, ...] = ()
     items: PlanList | None = None
     strip: Strip | None = None
-    moves: tuple[Move, ...] = ()
+    moves: tuple[MovedJob, ...] = ()
     search: SearchView | None = None
     open_jobs: int = 0
 
@@ -92,7 +92,7 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     )
 
 
-def _worst_first(outcome: Outcome) -> int:
+def _worst_first(outcome: CarOutcome) -> int:
     return (False, None, True).index(outcome.makes_it)
 
 
@@ -104,11 +104,11 @@ def _concerns(search: Search, plan: Stored | None) -> bool:
     return found == wall or (found.use == Plan.Use.TRIED and found.made_at > wall.made_at)
 
 
-def _standing(rows: PlanRows) -> dict[int, list[Standing]]:
-    found: dict[int, list[Standing]] = {}
+def _standing(rows: PlanRows) -> dict[int, list[MustDoJob]]:
+    found: dict[int, list[MustDoJob]] = {}
     for job in rows.work.jobs.values():
         if job.rank != Job.Rank.WANTED:
-            row = Standing(name_of("job", job.pk), job.title)
+            row = MustDoJob(name_of("job", job.pk), job.title)
             found.setdefault(job.vehicle_id, []).append(row)
     return found
 

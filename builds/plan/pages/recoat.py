@@ -6,7 +6,7 @@ from builds.cure.facts.plan_clock import name_of
 from builds.plan.facts.rows import PlanRows
 from builds.plan.facts.stored import Stored
 from builds.shop.pages.cures import closes_at
-from builds.work.engine.working_order import Joint
+from builds.work.engine.working_order import Wait
 
 
 def shut_windows(plan: Stored, rows: PlanRows) -> dict[str, str]:
@@ -24,7 +24,7 @@ def shut_windows(plan: Stored, rows: PlanRows) -> dict[str, str]:
     return found
 
 
-def _ends(joint: Joint, plan: Stored, rows: PlanRows) -> datetime | None:
+def _ends(joint: Wait, plan: Stored, rows: PlanRows) -> datetime | None:
     """When the coat below is finished: by the plan, or as it was."""
     before = plan.placed.get(name_of("job", joint.before))
     if joint.before in rows.work.jobs:

@@ -25,7 +25,7 @@ class Typed(NamedTuple):
     unit: str = ""
 
 
-class Aim(NamedTuple):
+class TargetInput(NamedTuple):
     """A target and its tolerance in whole stored units, and how they were typed."""
 
     amount: int
@@ -108,7 +108,7 @@ def add_kind(garage: Garage, *, name: str, unit: str = "", is_number: bool = Tru
 
 
 @transaction.atomic
-def set_targets(vehicle: Vehicle, kind: ReadingKind, aims: Mapping[str, Aim]) -> None:
+def set_targets(vehicle: Vehicle, kind: ReadingKind, aims: Mapping[str, TargetInput]) -> None:
     """The car's targets of that kind, field by field; a field left out has none any more."""
     rows = Target.objects.on(vehicle).of(kind.key)
     rows.exclude(field__in=aims).delete()

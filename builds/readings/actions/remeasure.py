@@ -9,7 +9,7 @@ from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import conditions_of
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.engine.once import Once, OpenJob, measure_once
-from builds.readings.engine.void import STANDS, VOID, Standing, to_measure
+from builds.readings.engine.void import STANDS, VOID, ReadingStanding, to_measure
 from builds.readings.facts.kinds import ReadingKind, names_of
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.target import RequiredReadings
@@ -82,7 +82,7 @@ def _wanted(
     links: Iterable[tuple[int, int]],
 ) -> tuple[Once, list[str]]:
     """Who measures what, and the kinds of the garage's own (keys) that are void as well."""
-    found = {key: Standing(key, line.state, line.work) for key, line in lines.items() if key in READINGS}
+    found = {key: ReadingStanding(key, line.state, line.work) for key, line in lines.items() if key in READINGS}
     wanted = [key for key, line in lines.items() if line.required]
     coming = [other.kinds for other in others.values()]
     need = set(to_measure(found, wanted, coming))

@@ -11,7 +11,7 @@ MISSING, VOID, STANDS = "missing", "void", "stands"
 
 
 @dataclass(frozen=True, slots=True)
-class Work:
+class FinishedWork:
     """Work finished on a car: its kinds (slugs), when it ended, when hands last went to it."""
 
     id: int
@@ -22,7 +22,7 @@ class Work:
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class TakenReading:
     """When a reading was taken; `last_of` is the job (id) whose last act it was, if it was one."""
 
     at: datetime
@@ -30,7 +30,7 @@ class Taken:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class ReadingStanding:
     """How a reading stands: missing, void or stands.
 
     A void one is void since `work` ended; `through` is the reading (slug) below it that this
@@ -39,11 +39,11 @@ class Standing:
 
     kind: str
     state: str
-    work: Work | None = None
+    work: FinishedWork | None = None
     through: str = ""
 
 
-def makes_void(work: Work, kind: str, taken: Taken) -> bool:
+def makes_void(work: FinishedWork, kind: str, taken: TakenReading) -> bool:
     """Whether this work makes a reading (slug) void: it does when it ended after it was taken.
 
     A reading that was the last act of a job holds although the job is ended only afterwards,
@@ -55,7 +55,7 @@ def makes_void(work: Work, kind: str, taken: Taken) -> bool:
     return not was_last
 
 
-def void_by(kind: str, taken: Taken, done: Iterable[Work]) -> Work | None:
+def void_by(kind: str, taken: TakenReading, done: Iterable[FinishedWork]) -> FinishedWork | None:
     """The first work, by its end, that made a reading (slug) void; None while it holds.
 
     What rests on a void reading is void too: ride height, then corner weights, then camber and
@@ -66,26 +66,26 @@ def void_by(kind: str, taken: Taken, done: Iterable[Work]) -> Work | None:
     return min(found, key=lambda work: (work.ended, work.id), default=None)
 
 
-def standings(taken: Mapping[str, Taken | None], done: Collection[Work]) -> dict[str, Standing]:
+def standings(taken: Mapping[str, TakenReading | None], done: Collection[FinishedWork]) -> dict[str, ReadingStanding]:
     """How each kind of reading (slug) stands, given when it was last taken (None: never).
 
     Besides work of its own, a reading is void while one that it rests on is void; a base that
     was never taken, or is not among those given, says nothing.
     """
-    found: dict[str, Standing] = {}
+    found: dict[str, ReadingStanding] = {}
     for kind in in_measuring_order(taken):  # so that what a reading rests on is settled before it
         last = taken[kind]
         if last is None:
-            found[kind] = Standing(kind, MISSING)
+            found[kind] = ReadingStanding(kind, MISSING)
             continue
         work, through = void_by(kind, last, done), ""
         if work is None:
             work, through = _below(kind, found)
-        found[kind] = Standing(kind, VOID if work else STANDS, work, through)
+        found[kind] = ReadingStanding(kind, VOID if work else STANDS, work, through)
     return found
 
 
-def _below(kind: str, found: Mapping[str, Standing]) -> tuple[Work | None, str]:
+def _below(kind: str, found: Mapping[str, ReadingStanding]) -> tuple[FinishedWork | None, str]:
     for base in READINGS[kind].rests_on:
         below = found.get(base)
         if below and below.state == VOID:
@@ -94,7 +94,7 @@ def _below(kind: str, found: Mapping[str, Standing]) -> tuple[Work | None, str]:
 
 
 def to_measure(
-    found: Mapping[str, Standing], wanted: Collection[str], coming: Iterable[Collection[str]] = ()
+    found: Mapping[str, ReadingStanding], wanted: Collection[str], coming: Iterable[Collection[str]] = ()
 ) -> tuple[str, ...]:
     """What must be measured again so that the wanted readings (slugs) stand, in measuring order.
 
@@ -113,5 +113,5 @@ def to_measure(
     return in_measuring_order(need)
 
 
-def _is_void(found: Mapping[str, Standing], kind: str) -> bool:
+def _is_void(found: Mapping[str, ReadingStanding], kind: str) -> bool:
     return kind in found and found[kind].state == VOID

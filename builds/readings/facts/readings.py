@@ -13,7 +13,7 @@ from builds.readings.engine.conditions import lacking
 from builds.readings.engine.fields import CHECK
 from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
-from builds.readings.engine.void import MISSING, STANDS, VOID, Taken, Work, standings, void_by
+from builds.readings.engine.void import MISSING, STANDS, VOID, FinishedWork, TakenReading, standings, void_by
 from builds.readings.facts.kinds import ReadingKind, kinds_of
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
@@ -36,7 +36,7 @@ class KindLine:
     values: dict[str, ReadingValue] = field(default_factory=dict)
     targets: dict[str, Target] = field(default_factory=dict)
     state: str = MISSING
-    work: Work | None = None
+    work: FinishedWork | None = None
     through: str = ""
 
     @property
@@ -79,7 +79,7 @@ class CarReadings:
         return tuple(line for line in self.lines.values() if line.required)
 
 
-def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[Work]]:
+def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     """Work of each car (pk) that ended and disturbs readings: two queries.
 
     A job opened again was still finished once, and one that was dropped half way was worked on;
@@ -99,16 +99,16 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[Work]]:
             *("done_at", "begun_at", "again_at", "left_at"),
         )
     )
-    found: dict[int, list[Work]] = defaultdict(list)
+    found: dict[int, list[FinishedWork]] = defaultdict(list)
     for row in rows:
         if ended := _ended(row):
             kinds = tuple(kind for kind in row["kinds"] if kind in KINDS)
-            work = Work(row["pk"], row["title"], kinds, ended, _begun(row))
+            work = FinishedWork(row["pk"], row["title"], kinds, ended, _begun(row))
             found[row["vehicle_id"]].append(work)
     pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
     for owed in pulls:
         part = owed.move.part
-        work = Work(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems), owed.move.at)
+        work = FinishedWork(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems), owed.move.at)
         found[owed.vehicle_id].append(work)
     return found
 
@@ -148,7 +148,7 @@ def _car(
     required: list[str] | None,
     newest: dict[str, Reading],
     targets: dict[str, dict[str, Target]],
-    done: list[Work],
+    done: list[FinishedWork],
 ) -> CarReadings:
     taken = {slug: _taken(newest.get(slug)) for slug in READINGS}
     found = standings(taken, done)
@@ -173,11 +173,13 @@ def _car(
     return CarReadings(None if required is None else tuple(key for key in kinds if key in required), lines)
 
 
-def _taken(reading: Reading | None) -> Taken | None:
-    return Taken(reading.at, reading.last_of_id) if reading else None
+def _taken(reading: Reading | None) -> TakenReading | None:
+    return TakenReading(reading.at, reading.last_of_id) if reading else None
 
 
-def _own_standing(kind: ReadingKind, reading: Reading | None, done: list[Work]) -> tuple[str, Work | None, str]:
+def _own_standing(
+    kind: ReadingKind, reading: Reading | None, done: list[FinishedWork]
+) -> tuple[str, FinishedWork | None, str]:
     taken = _taken(reading)
     if taken is None:
         return MISSING, None, ""

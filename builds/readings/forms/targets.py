@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from builds.readings.actions.readings import Aim
+from builds.readings.actions.readings import TargetInput
 from builds.readings.engine.figures import number_of
 from builds.readings.facts.kinds import ReadingKind
 from builds.readings.forms.figures import FigureField, ToleranceField
@@ -59,13 +59,13 @@ class TargetForm(forms.Form):
                 self.add_error(f"{missing}_{row.slug}", said)
         return cleaned
 
-    def aims(self) -> dict[str, Aim]:
+    def aims(self) -> dict[str, TargetInput]:
         found = {}
         for row in self.kind.figures:
             target = self.cleaned_data[f"target_{row.slug}"]
             off = self.cleaned_data[f"off_{row.slug}"]
             if target and off:
-                found[row.slug] = Aim(target.amount, off.amount, target.typed, off.typed, target.unit)
+                found[row.slug] = TargetInput(target.amount, off.amount, target.typed, off.typed, target.unit)
         return found
 
 

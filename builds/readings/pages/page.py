@@ -58,19 +58,19 @@ class HistoryRow:
 
 
 @dataclass(frozen=True)
-class ListView:
+class ReadingsView:
     required: bool
     rows: tuple[KindRow, ...]
     others: tuple[KindRow, ...]
 
 
-def list_view(vehicle: Vehicle, at: datetime) -> ListView:
+def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
     """Kinds that were taken, are required or have a target; the others apart, all in order."""
     car = readings_of(vehicle.garage, [vehicle])[vehicle.pk]
     told = {key: bool(line.reading or line.required or line.targets) for key, line in
             car.lines.items()}  # fmt: skip
     rows = {key: kind_row(line, vehicle, at) for key, line in car.lines.items()}
-    return ListView(
+    return ReadingsView(
         car.required is not None,
         tuple(row for key, row in rows.items() if told[key]),
         tuple(row for key, row in rows.items() if not told[key]),

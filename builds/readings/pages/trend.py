@@ -20,7 +20,7 @@ LABEL_HEIGHT = 18
 
 
 @dataclass(frozen=True)
-class Course:
+class Curve:
     """One line: the path through its points, and its name where it ends."""
 
     label: str
@@ -40,7 +40,7 @@ class Trend:
     says: str
     sheet: Sheet
     steps: tuple[tuple[str, float], ...]
-    courses: tuple[Course, ...]
+    courses: tuple[Curve, ...]
     bands: tuple[tuple[float, float], ...]
     first: str
     last: str
@@ -123,7 +123,7 @@ def _trend(
             )
         ),
         courses=tuple(
-            Course(
+            Curve(
                 row.label,
                 " ".join(f"{x},{y}" for x, y in dots),
                 dots,

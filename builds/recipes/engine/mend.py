@@ -3,14 +3,14 @@
 from collections.abc import Collection
 from dataclasses import replace
 
-from builds.recipes.engine.recipe import Recipe, RecipeLink, StationHold
-from builds.work.engine.working_order import Joint, without
+from builds.recipes.engine.recipe import Recipe, RecipeHold, RecipeLink
+from builds.work.engine.working_order import Wait, without
 
 
-def joints(recipe: Recipe) -> list[Joint]:
+def joints(recipe: Recipe) -> list[Wait]:
     """The links of a recipe, by the keys of its jobs."""
     return [
-        Joint(link.job, job.key, link.wait_minutes, link.why, link.cure or "", link.stage or "")
+        Wait(link.job, job.key, link.wait_minutes, link.why, link.cure or "", link.stage or "")
         for job in recipe.jobs
         for link in job.after
     ]
@@ -41,7 +41,7 @@ def leave_out(recipe: Recipe, keys: Collection[str]) -> Recipe:
     return replace(recipe, jobs=jobs, station_holds=tuple(hold for hold in holds if hold))
 
 
-def _shortened(hold: StationHold, recipe: Recipe, keys: Collection[str]) -> StationHold | None:
+def _shortened(hold: RecipeHold, recipe: Recipe, keys: Collection[str]) -> RecipeHold | None:
     onward: dict[str, set[str]] = {}
     for job in recipe.jobs:
         for link in job.after:

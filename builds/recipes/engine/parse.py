@@ -10,8 +10,8 @@ from builds.cure.engine import Stage
 from builds.readings.engine import READINGS
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.recipes.engine.eats import eaten
-from builds.recipes.engine.recipe import Recipe, RecipeError, RecipeJob, RecipeLink, StationHold
-from builds.recipes.engine.row import Row
+from builds.recipes.engine.recipe import Recipe, RecipeError, RecipeHold, RecipeJob, RecipeLink
+from builds.recipes.engine.row import TableRow
 from builds.work.engine.ranks import RANKS, refuse_rank
 from builds.work.engine.urgency import cycle_sentence, find_cycle
 from builds.work.engine.welds import Weld
@@ -42,7 +42,7 @@ def from_toml(text: str) -> Recipe:
 
 def from_dict(table: Mapping[str, Any]) -> Recipe:
     """The recipe in plain tables, as TOML or JSON give them; RecipeError with one sentence."""
-    top = Row(table, "This recipe")
+    top = TableRow(table, "This recipe")
     key = top.slug("key")
     top.where = f"Recipe {key}"
     jobs = tuple(_job(item, top.where) for item in top.items("jobs", JOBS_MAX))
@@ -54,7 +54,7 @@ def from_dict(table: Mapping[str, Any]) -> Recipe:
 
 
 def _job(item: Any, recipe: str) -> RecipeJob:
-    row = Row(item, f"{recipe}, a job")
+    row = TableRow(item, f"{recipe}, a job")
     key = row.slug("key")
     row.where = f"{recipe}, job {key}"
     job = RecipeJob(
@@ -94,7 +94,7 @@ def _job(item: Any, recipe: str) -> RecipeJob:
 
 
 def _link(item: Any, job: str) -> RecipeLink:
-    row = Row({"job": item} if isinstance(item, str) else item, f"{job}, a link")
+    row = TableRow({"job": item} if isinstance(item, str) else item, f"{job}, a link")
     link = RecipeLink(
         job=row.slug("job"),
         wait_minutes=row.whole("wait_minutes", 0, 0, MINUTES_MAX),
@@ -108,14 +108,14 @@ def _link(item: Any, job: str) -> RecipeLink:
     return link
 
 
-def _hold(item: Any, recipe: str) -> StationHold:
-    row = Row(item, f"{recipe}, a station hold")
-    hold = StationHold(row.slug("station"), row.slug("from"), row.slug("until"))
+def _hold(item: Any, recipe: str) -> RecipeHold:
+    row = TableRow(item, f"{recipe}, a station hold")
+    hold = RecipeHold(row.slug("station"), row.slug("from"), row.slug("until"))
     row.close()
     return hold
 
 
-def _check_links(recipe: Recipe, top: Row) -> None:
+def _check_links(recipe: Recipe, top: TableRow) -> None:
     if not recipe.jobs:
         top.fail("there is no job in it")
     titles: dict[str, str] = {}

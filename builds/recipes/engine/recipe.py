@@ -70,7 +70,7 @@ class RecipeJob:
 
 
 @dataclass(frozen=True, slots=True)
-class StationHold:
+class RecipeHold:
     """From the start of job `first` to the end of job `until` the car cannot leave the station."""
 
     station: str
@@ -86,7 +86,7 @@ class Recipe:
     title: str
     summary: str
     jobs: tuple[RecipeJob, ...]
-    station_holds: tuple[StationHold, ...] = ()
+    station_holds: tuple[RecipeHold, ...] = ()
 
     @cached_property
     def voids(self) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ LIST_MAX = 50
 _SLUG = re.compile(r"[a-z0-9]+(?:[-_][a-z0-9]+)*")
 
 
-class Row:
+class TableRow:
     """Takes the fields of a plain table one after another; `close` refuses what is left over.
 
     Every method raises RecipeError, one sentence that begins with `where`.
@@ -101,16 +101,16 @@ class Row:
         table = self._left.pop(name, {})
         if not isinstance(table, Mapping):
             self.fail(f"{name} must be a table of station and units")
-        inner = Row(table, f"{self.where}, {name}")
+        inner = TableRow(table, f"{self.where}, {name}")
         for station in table:
-            Row({"station": station}, self.where).slug("station")
+            TableRow({"station": station}, self.where).slug("station")
         return {station: inner.whole(station, 1, 1, 20) for station in table}
 
     def texts(self, name: str, longest: int) -> dict[str, str]:
         table = self._left.pop(name, {})
         if not isinstance(table, Mapping):
             self.fail(f"{name} must be a table of texts")
-        inner = Row(table, f"{self.where}, {name}")
+        inner = TableRow(table, f"{self.where}, {name}")
         return {key: inner.text(key, longest) for key in table}
 
     def _whole(self, name: str, value: Any, least: int, most: int) -> int:

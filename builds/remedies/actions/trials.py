@@ -5,7 +5,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from builds.plan.actions.plans import Draft, best, draft, keep, make_plan
+from builds.plan.actions.plans import PlanningCase, best, draft, keep, make_plan
 from builds.plan.facts.stored import Stored, read, shown
 from builds.plan.models import Plan
 from builds.remedies.actions import deeds as doing
@@ -44,7 +44,7 @@ def _told(deeds: tuple[Deed, ...], by: Membership) -> list[str]:
         raise Refused(doing.GONE) from error
 
 
-def _changed(deeds: tuple[Deed, ...], base: Stored, by: Membership, at: datetime) -> Draft:
+def _changed(deeds: tuple[Deed, ...], base: Stored, by: Membership, at: datetime) -> PlanningCase:
     """The garage with the deeds done, as a problem; nothing of it stays in the database."""
     with transaction.atomic():
         doing.do(deeds, by=by)
@@ -53,7 +53,7 @@ def _changed(deeds: tuple[Deed, ...], base: Stored, by: Membership, at: datetime
     return drawn
 
 
-def _keep(drawn: Draft, before: Stored | None, trial: dict[str, object], by: Membership, at: datetime) -> Plan:
+def _keep(drawn: PlanningCase, before: Stored | None, trial: dict[str, object], by: Membership, at: datetime) -> Plan:
     marked = replace(drawn, made_from={**drawn.made_from, "trial": trial})
     found = best(drawn, before, seconds=SECONDS)
     return keep(by.garage, marked, found, by=by, at=at, use=Plan.Use.TRIED)

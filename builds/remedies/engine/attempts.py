@@ -11,10 +11,9 @@ from builds.planner.plan import Plan
 from builds.planner.problem import Problem, Promise
 from builds.planner.search import plan as planned
 from builds.planner.words import Names, When, slot_number
-
-from .candidates import candidates
-from .changes import Change, Defer, Sooner, StayHome
-from .standing import Standing, late_wanted, missing_cars, standing, worked_between
+from builds.remedies.engine.candidates import candidates
+from builds.remedies.engine.changes import Change, Defer, Sooner, StayHome
+from builds.remedies.engine.standing import CarStanding, late_wanted, missing_cars, standing, worked_between
 
 TRIES = 40
 """Lists that are placed for one attempt: the rules, the plan before, and a first crowd."""
@@ -214,7 +213,7 @@ def remedies(
     return tuple(sorted(found, key=lambda remedy: remedy.rank))
 
 
-def _gap(problem: Problem, now: Standing) -> int:
+def _gap(problem: Problem, now: CarStanding) -> int:
     """Slots late, all late jobs of the car added up; one without a place is a whole plan late."""
     return now.late + len(now.unplaced) * problem.slots
 

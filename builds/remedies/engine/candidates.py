@@ -5,9 +5,8 @@ from __future__ import annotations
 from builds.planner.explain import binding_chain
 from builds.planner.plan import Plan
 from builds.planner.problem import Job, Problem
-
-from .changes import Change, Defer, Room
-from .standing import musts, standing
+from builds.remedies.engine.changes import Change, Defer, Room
+from builds.remedies.engine.standing import musts, standing
 
 ALONE = 5
 """Wanted jobs that are tried one by one before more are put off together."""

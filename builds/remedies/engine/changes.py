@@ -75,7 +75,7 @@ class Defer:
 
 
 @dataclass(frozen=True, slots=True)
-class Session:
+class ExtraSession:
     """Somebody is in from slot `begin` to slot `end` as well; `hours` it is long."""
 
     person: str

@@ -10,8 +10,7 @@ from builds.planner.axis import clip, length, overlap
 from builds.planner.model import NEVER, Model
 from builds.planner.problem import Job, Problem
 from builds.planner.words import Names, When, duration, listed_in_words, slot_number
-
-from .standing import musts
+from builds.remedies.engine.standing import musts
 
 MOST_NAMED = 5
 

@@ -10,7 +10,7 @@ from builds.planner.problem import Job, Problem
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class CarStanding:
     """`ready` is the slot in which the last safety or needed job ends, None with one unplaced.
 
     `due` is the earliest due slot among them, None without one; `late` the slots past their due
@@ -33,7 +33,7 @@ def musts(problem: Problem, vehicle: str) -> list[Job]:
     return [job for job in problem.jobs if job.vehicle == vehicle and job.rank != "wanted"]
 
 
-def standing(problem: Problem, plan: Plan, vehicle: str) -> Standing:
+def standing(problem: Problem, plan: Plan, vehicle: str) -> CarStanding:
     """How the car (an id) stands in the plan. KeyError for a job that the plan does not know."""
     ends = {row.id: row.end for row in plan.placed}
     left = {row.id for row in plan.unplaced}
@@ -41,7 +41,7 @@ def standing(problem: Problem, plan: Plan, vehicle: str) -> Standing:
     unplaced = tuple(job.id for job in jobs if job.id in left)
     placed = [(job, ends[job.id]) for job in jobs if job.id not in left]
     dues = [job.due for job in jobs if job.due is not None]
-    return Standing(
+    return CarStanding(
         ready=None if unplaced else max((end for _, end in placed), default=0),
         due=min(dues, default=None),
         late=sum(max(0, end - job.due) for job, end in placed if job.due is not None),

@@ -20,8 +20,8 @@ from builds.remedies.engine.changes import (
     HEAT,
     PART_A_DAY,
     Change,
+    ExtraSession,
     Hands,
-    Session,
     Sooner,
     StayHome,
 )
@@ -76,7 +76,7 @@ def _sessions(quest: Quest) -> Iterator[Change]:
             for piece in _free(_evening(quest, day), windows[name], quest.due)
         ]
         for begin, end in _spread(found, MOST_SESSIONS):
-            yield Session(name, begin, end, hours_of(begin, end))
+            yield ExtraSession(name, begin, end, hours_of(begin, end))
 
 
 def _days(quest: Quest) -> Iterator[date]:

@@ -12,7 +12,7 @@ from builds.planner.plan import Plan
 from builds.planner.problem import Problem
 from builds.planner.search import plan as planned
 from builds.remedies.engine.attempts import TRIES, Hunt
-from builds.remedies.engine.changes import Change, Defer, Hands, Room, Session, Sooner, StayHome
+from builds.remedies.engine.changes import Change, Defer, ExtraSession, Hands, Room, Sooner, StayHome
 from builds.remedies.facts.deeds import Deed, parse_all
 from builds.remedies.pages.deed_words import Book
 from garage.models import Entry
@@ -56,7 +56,7 @@ class Quest:
     def _deeds(self, change: Change) -> tuple[Deed, ...]:
         if isinstance(change, Defer):
             return (Deed("defer", (self.entry.pk, *map(pk_of, change.jobs))),)
-        if isinstance(change, Session):
+        if isinstance(change, ExtraSession):
             day, since, until = wall_hours(self.clock, change.begin, change.end)
             return (Deed("session", (pk_of(change.person), since, until), day),)
         if isinstance(change, Hands):

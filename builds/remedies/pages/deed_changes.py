@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from builds.cure.facts.plan_clock import name_of
-from builds.remedies.engine.changes import Change, Defer, Hands, Room, Session
+from builds.remedies.engine.changes import Change, Defer, ExtraSession, Hands, Room
 from builds.remedies.facts import offers
 from builds.remedies.facts.deeds import Deed
 from builds.remedies.facts.quest import Quest
@@ -25,7 +25,7 @@ def _changes(quest: Quest, deed: Deed) -> Iterator[Change]:
         jobs = tuple(name_of("job", pk) for pk in deed.numbers[1:])
         yield Defer(jobs, quest.due)
     elif deed.kind == "session":
-        yield Session(name_of("person", first), *_slots(quest, deed))
+        yield ExtraSession(name_of("person", first), *_slots(quest, deed))
     elif deed.kind == "hands":
         yield Hands(quest.book.skills[first].slug if first else None, *_slots(quest, deed))
     elif deed.kind == "room":

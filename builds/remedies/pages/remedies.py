@@ -10,7 +10,7 @@ from builds.odds import words
 from builds.odds.simulate import simulate
 from builds.plan.facts.log_factors import factors_that_count
 from builds.plan.facts.odds import figures_of
-from builds.plan.facts.outcome import Outcome, outcomes
+from builds.plan.facts.outcome import CarOutcome, outcomes
 from builds.planner.problem import ProblemError
 from builds.planner.words import listed_in_words
 from builds.remedies.engine.attempts import Remedy
@@ -62,7 +62,7 @@ class RemedyPage:
     """`first` is the entry that comes before this one for the car, if there is one."""
 
     entry: Entry
-    outcome: Outcome | None
+    outcome: CarOutcome | None
     proofs: tuple[Proof, ...] = ()
     round: Round | None = None
     wrong: str = ""
@@ -117,7 +117,7 @@ def stopped_round(known: str) -> Round:
 def look(
     quest: Quest,
     by: Membership,
-    planned: dict[int, Outcome],
+    planned: dict[int, CarOutcome],
     known: str = "",
     *,
     seconds: float,
@@ -153,7 +153,7 @@ def _read(known: str) -> list[int]:
     return gaps if len(gaps) <= MOST_KNOWN and min(gaps, default=0) >= 0 else []
 
 
-def _card(quest: Quest, remedy: Remedy, by: Membership, planned: dict[int, Outcome]) -> RemedyCard:
+def _card(quest: Quest, remedy: Remedy, by: Membership, planned: dict[int, CarOutcome]) -> RemedyCard:
     deeds = quest.deeds(remedy.changes)
     refusals = (quest.book.refusal(deed, by) for deed in deeds)
     undo = "; ".join(dict.fromkeys(filter(None, map(quest.book.undo, deeds))))
@@ -175,7 +175,7 @@ def _gives(quest: Quest, remedy: Remedy) -> str:
     return f"{car} is then ready {quest.clock.words(remedy.ready)}, {to_spare}."
 
 
-def _costs(quest: Quest, remedy: Remedy, planned: dict[int, Outcome]) -> Iterator[str]:
+def _costs(quest: Quest, remedy: Remedy, planned: dict[int, CarOutcome]) -> Iterator[str]:
     """What becomes of the others against the plan on the wall, for better or worse."""
     missing = missing_cars(remedy.problem, remedy.plan)
     for car, entry in quest.rows.entry.items():

@@ -5,16 +5,16 @@ from datetime import datetime
 
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.changes import changes_since
-from builds.plan.facts.outcome import Outcome, Standing, outcome, standing
+from builds.plan.facts.outcome import CarOutcome, MustDoJob, outcome, standing
 from builds.plan.facts.rows import fetch
 from builds.plan.facts.stored import Stored, read
 from builds.plan.models import Plan
-from builds.plan.pages.moves import Move, moves
+from builds.plan.pages.moves import MovedJob, moves
 from builds.remedies.facts.deeds import Deed, parse_all
 from builds.remedies.pages.deed_words import Book
 from garage.models import Entry, Membership
 
-AT_HOME = Outcome(None, "stays at home.")
+AT_HOME = CarOutcome(None, "stays at home.")
 
 
 @dataclass(frozen=True)
@@ -22,8 +22,8 @@ class CarLine:
     """A car at an event, before and after; `became` is better, worse or empty."""
 
     entry: Entry
-    before: Outcome
-    after: Outcome
+    before: CarOutcome
+    after: CarOutcome
 
     @property
     def was(self) -> str:
@@ -41,7 +41,7 @@ class CarLine:
         return ""
 
 
-def _words(found: Outcome) -> str:
+def _words(found: CarOutcome) -> str:
     """`Makes it: ready Thu 20:30, 1 h of working time to spare.`"""
     verb = {True: "Makes it: ", False: "Misses it: ", None: ""}[found.makes_it]
     said = f"{verb}{found.sentence}"
@@ -59,7 +59,7 @@ class TrialPage:
     told: tuple[str, ...]
     code: str
     cars: tuple[CarLine, ...]
-    moves: tuple[Move, ...]
+    moves: tuple[MovedJob, ...]
     mended: tuple[str, ...]
     spoilt: tuple[str, ...]
     still: tuple[str, ...]
@@ -125,7 +125,7 @@ def _cars(by: Membership, deeds: tuple[Deed, ...], before: Stored, after: Stored
     return found
 
 
-def _outcome(plan: Stored, entry: Entry, jobs: dict[int, list[Standing]], at: datetime) -> Outcome:
+def _outcome(plan: Stored, entry: Entry, jobs: dict[int, list[MustDoJob]], at: datetime) -> CarOutcome:
     return outcome(plan, jobs.get(entry.vehicle_id, []), entry.event.due_at, at)
 
 

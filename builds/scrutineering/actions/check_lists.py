@@ -8,7 +8,7 @@ from django.db import transaction
 from builds.scrutineering.engine.check_list import (
     FIRST_RUN,
     SCRUTINEERING,
-    Item,
+    ListItem,
     load_items,
     own_items,
 )
@@ -45,7 +45,7 @@ def make(entry: Entry, *, by: Membership, at: datetime, kind: str = SCRUTINEERIN
     return checklist
 
 
-def _wanted(entry: Entry, kind: str) -> tuple[tuple[Item, ...], str]:
+def _wanted(entry: Entry, kind: str) -> tuple[tuple[ListItem, ...], str]:
     """The items, and whose own list is among them."""
     if kind == FIRST_RUN:
         return load_items(FIRST_RUN), ""
@@ -57,7 +57,7 @@ def _wanted(entry: Entry, kind: str) -> tuple[tuple[Item, ...], str]:
     return items_for(shipped, lines, tags), own.name if own else ""
 
 
-def _write(checklist: CheckList, place: int, item: Item) -> None:
+def _write(checklist: CheckList, place: int, item: ListItem) -> None:
     CheckItem.objects.create(
         checklist=checklist,
         place=place,

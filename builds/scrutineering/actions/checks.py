@@ -23,7 +23,7 @@ NOTE = 200
 
 
 @dataclass(frozen=True)
-class Taken:
+class TapResult:
     """What came of a tap: its line in the log, the item as it stands, and more to say.
 
     `again` when the key was known and nothing new was done; `counts` is False when the line is
@@ -48,7 +48,7 @@ def take(
     note: str = "",
     hurts: bool = False,
     arrived: datetime | None = None,
-) -> Taken:
+) -> TapResult:
     """Tick, fail, leave out or mend an item; the same key counts once. Raises Refused.
 
     `at` is the moment of the tap. From a phone that was without signal `arrived` is when it was
@@ -81,7 +81,7 @@ def undo(
     key: uuid.UUID,
     arrived: datetime | None = None,
     of: uuid.UUID | None = None,
-) -> Taken:
+) -> TapResult:
     """Take back what the item's state comes from, or the line with the key `of`.
 
     The item stands again as it did before. A fail's job that nobody has begun is dropped with it,
@@ -103,13 +103,13 @@ def undo(
     return _told(item, made, said)
 
 
-def _known(item: CheckItem, step: str, key: uuid.UUID) -> Taken | None:
+def _known(item: CheckItem, step: str, key: uuid.UUID) -> TapResult | None:
     row = CheckLog.objects.filter(key=key).select_related("item").first()
     if row is None:
         return None
     if row.item_id != item.pk or row.step != step:
         raise Refused("This tap was used already, for something else.")
-    return Taken(row, row.item, again=True)
+    return TapResult(row, row.item, again=True)
 
 
 def _locked(item: CheckItem) -> CheckItem:
@@ -189,7 +189,7 @@ def _unfail(item: CheckItem, fail: CheckLog, *, by: Membership, at: datetime) ->
     return f"{job} is dropped."
 
 
-def _told(item: CheckItem, row: CheckLog, said: str = "") -> Taken:
+def _told(item: CheckItem, row: CheckLog, said: str = "") -> TapResult:
     """Bring the item's state to what its log comes to."""
     rows = {str(each.key): each for each in _rows(item)}
     decided = states.deciding(_plain(list(rows.values())))
@@ -202,4 +202,4 @@ def _told(item: CheckItem, row: CheckLog, said: str = "") -> Taken:
     counts = beside or row.step in ("fail", states.UNDO)
     if not counts and line and line.step == "fail":
         said = f"A fail beats a pass: {line.by} failed it."
-    return Taken(row, item, said, counts=counts)
+    return TapResult(row, item, said, counts=counts)

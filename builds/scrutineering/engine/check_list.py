@@ -68,7 +68,7 @@ _MARK = re.compile(r"^\s*(?:[-*•–□☐]|\[[ xX]?\]|\(?\d{1,3}[.)]|\(?[a-z][
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class ListItem:
     """One thing to look at: what it touches (systems, kinds of work), and what it is only for.
 
     `key` is the shipped one's own; an organiser's line has none and goes by its text.
@@ -83,7 +83,7 @@ class Item:
 
 
 @cache
-def load_items(kind: str = SCRUTINEERING) -> tuple[Item, ...]:
+def load_items(kind: str = SCRUTINEERING) -> tuple[ListItem, ...]:
     """The shipped items of a kind of list, section after section.
 
     ValueError when one names an unknown system, kind of work or thing that a car may have, or when
@@ -99,12 +99,12 @@ def load_items(kind: str = SCRUTINEERING) -> tuple[Item, ...]:
     return found
 
 
-def _item(table: dict[str, Any], row: dict[str, Any]) -> Item:
+def _item(table: dict[str, Any], row: dict[str, Any]) -> ListItem:
     systems = row.get("systems", table.get("systems", ()))
     known(systems, SYSTEMS, "system")
     known(row.get("kinds", ()), KINDS, "kind of work")
     known(row.get("has", ()), HAS, "thing that a car may have")
-    return Item(
+    return ListItem(
         table["title"],
         row["text"],
         tuple(systems),
@@ -120,14 +120,14 @@ def systems_in(text: str) -> tuple[str, ...]:
     return tuple(slug for slug, words in _WORDS.items() if re.search(rf"\b(?:{words})", lower))
 
 
-def own_items(text: str, heading: str) -> tuple[Item, ...]:
+def own_items(text: str, heading: str) -> tuple[ListItem, ...]:
     """The items of a list pasted line by line.
 
     Bullets, boxes and numbers before a line go; a line that ends in a colon or begins with # heads
     those after it, and until one does `heading` does. A line that comes twice counts once, blanks
     count nothing. ValueError with one sentence when there is no item, too many, or one is too long.
     """
-    section, found = heading[:SECTION_MAX], dict[str, Item]()
+    section, found = heading[:SECTION_MAX], dict[str, ListItem]()
     for line in text.splitlines():
         words = " ".join(_MARK.sub("", line).split())
         if words.startswith("#") or words.endswith(":"):
@@ -135,7 +135,7 @@ def own_items(text: str, heading: str) -> tuple[Item, ...]:
         elif words:
             if len(words) > LINE_MAX:
                 raise ValueError(f"A line is longer than {LINE_MAX} characters: {words[:40]}…")
-            found.setdefault(words.casefold(), Item(section, words, systems_in(f"{section} {words}")))
+            found.setdefault(words.casefold(), ListItem(section, words, systems_in(f"{section} {words}")))
     if not found:
         raise ValueError("Write at least one thing to look at, each on a line of its own.")
     if len(found) > LINES_MAX:

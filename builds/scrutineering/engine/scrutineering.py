@@ -4,11 +4,11 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.scrutineering.engine.check_list import Item
+from builds.scrutineering.engine.check_list import ListItem
 
 
 @dataclass(frozen=True, slots=True)
-class Work:
+class CarWork:
     """Work that touched the car: finished, or put down, or in hand still (`ended` None).
 
     `day` is how `ended` is said, such as "12 Nov".
@@ -20,7 +20,7 @@ class Work:
     ended: datetime | None
     day: str = ""
 
-    def touches(self, item: Item) -> bool:
+    def touches(self, item: ListItem) -> bool:
         return not self.systems.isdisjoint(item.systems) or not self.kinds.isdisjoint(item.kinds)
 
 
@@ -35,22 +35,22 @@ class Lack:
     systems: frozenset[str] = frozenset()
     keys: frozenset[str] = frozenset()
 
-    def concerns(self, item: Item) -> bool:
+    def concerns(self, item: ListItem) -> bool:
         return not self.systems.isdisjoint(item.systems) or item.key in self.keys
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class RankedItem:
     """An item with its place in the list as it was given, and why it stands first (else "")."""
 
-    item: Item
+    item: ListItem
     place: int
     why: str = ""
 
 
 def items_for(
-    shipped: Iterable[Item], own: Iterable[Item] = (), has: Collection[str] | None = None
-) -> tuple[Item, ...]:
+    shipped: Iterable[ListItem], own: Iterable[ListItem] = (), has: Collection[str] | None = None
+) -> tuple[ListItem, ...]:
     """The items a car gets: the organiser's own, then the shipped ones that are not among them.
 
     `has` is what the car has (see `check_list.HAS`); None while nobody has said, and then nothing
@@ -63,7 +63,9 @@ def items_for(
     )
 
 
-def in_order(items: Iterable[Item], lacks: Iterable[Lack] = (), works: Iterable[Work] = ()) -> tuple[Standing, ...]:
+def in_order(
+    items: Iterable[ListItem], lacks: Iterable[Lack] = (), works: Iterable[CarWork] = ()
+) -> tuple[RankedItem, ...]:
     """The items as they are looked at: those that want a look most come first, each with why.
 
     What the car is short of; then what was touched by a kind of work that the item names, the
@@ -76,24 +78,24 @@ def in_order(items: Iterable[Item], lacks: Iterable[Lack] = (), works: Iterable[
         lack = next((each for each in short if each.concerns(item)), None)
         touched = [work for work in done if work.touches(item)]
         if lack:
-            ranked.append(((0, 0, 0.0, place), Standing(item, place, lack.words)))
+            ranked.append(((0, 0, 0.0, place), RankedItem(item, place, lack.words)))
             continue
         if not touched:
-            ranked.append(((2, 0, 0.0, place), Standing(item, place)))
+            ranked.append(((2, 0, 0.0, place), RankedItem(item, place)))
             continue
         named = [work for work in touched if not work.kinds.isdisjoint(item.kinds)]
         last = max(named or touched, key=lambda work: (work.ended is None, _stamp(work)))
         rank = (1, 0 if named else 1, -_stamp(last) if last.ended else float("-inf"), place)
-        ranked.append((rank, Standing(item, place, said(last))))
+        ranked.append((rank, RankedItem(item, place, said(last))))
     ranked.sort(key=lambda pair: pair[0])
     return tuple(standing for _, standing in ranked)
 
 
-def _stamp(work: Work) -> float:
+def _stamp(work: CarWork) -> float:
     return work.ended.timestamp() if work.ended else 0.0
 
 
-def said(work: Work) -> str:
+def said(work: CarWork) -> str:
     """What was touched, in a sentence."""
     if work.ended is None:
         return f"{work.title} is in hand."
@@ -103,7 +105,7 @@ def said(work: Work) -> str:
 def touched_since(
     systems: Collection[str],
     ticked: datetime,
-    works: Iterable[Work],
+    works: Iterable[CarWork],
     kinds: Collection[str] = (),
 ) -> str:
     """Why a tick made at `ticked` holds no more: work that ended later; "" while it holds.

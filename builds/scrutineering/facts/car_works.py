@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.gear.facts.verdict import gear_facts
-from builds.scrutineering.engine.scrutineering import Lack, Work
+from builds.scrutineering.engine.scrutineering import CarWork, Lack
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
@@ -44,7 +44,7 @@ def day_words(moment: datetime, garage: Garage) -> str:
 
 def works_of(
     garage: Garage, cars: Iterable[Vehicle], at: datetime, back: datetime | None = None
-) -> dict[int, list[Work]]:
+) -> dict[int, list[CarWork]]:
     """Of each car (pk) the work that was finished or put down since `back`, or is in hand.
 
     `back` is 400 days ago unless it is given. Two queries. Work stands under the moment at which
@@ -63,13 +63,13 @@ def works_of(
         ended[job] = None if left is None or before is None else max(before, left)
     finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
     jobs = (finished | Job.objects.filter(pk__in=ended)).order_by("pk")
-    found: dict[int, list[Work]] = defaultdict(list)
+    found: dict[int, list[CarWork]] = defaultdict(list)
     for row in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
         last = ended.get(row["pk"], since)
         if last is not None and row["finished_at"]:
             last = max(last, row["finished_at"])
         found[row["vehicle_id"]].append(
-            Work(
+            CarWork(
                 row["title"],
                 frozenset(row["systems"]),
                 frozenset(row["kinds"]),
@@ -92,7 +92,7 @@ def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
     return found
 
 
-def since(works: Iterable[Work], moment: datetime | None) -> list[Work]:
+def since(works: Iterable[CarWork], moment: datetime | None) -> list[CarWork]:
     """Those whose hands left later, or that are in hand."""
     return [work for work in works if work.ended is None or moment is None or work.ended > moment]
 

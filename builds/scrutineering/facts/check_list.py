@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from itertools import groupby
 
-from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING, Item
+from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING, ListItem
 from builds.scrutineering.engine.check_states import LABELS, CheckState
-from builds.scrutineering.engine.scrutineering import Work, in_order, touched_since
+from builds.scrutineering.engine.scrutineering import CarWork, in_order, touched_since
 from builds.scrutineering.facts.car_works import lacks_of, last_events, since, works_of
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, CheckLog
 from builds.scrutineering.models.run import EntryRun
@@ -56,7 +56,7 @@ class CheckSection:
 
 
 @dataclass(frozen=True)
-class ListView:
+class CheckListView:
     """One list of an entry: `first` what wants a look before the rest, then section by section."""
 
     checklist: CheckList
@@ -86,17 +86,17 @@ class EntryChecks:
     """Every list of an entry, the short one of the first session before the long one."""
 
     entry: Entry
-    lists: tuple[ListView, ...]
+    lists: tuple[CheckListView, ...]
     run: EntryRun | None
     has: tuple[str, ...] | None
 
     @property
-    def main(self) -> ListView | None:
+    def main(self) -> CheckListView | None:
         kinds = [each for each in self.lists if each.checklist.kind == SCRUTINEERING]
         return kinds[0] if kinds else None
 
 
-def void_of(item: CheckItem, works: Iterable[Work]) -> str:
+def void_of(item: CheckItem, works: Iterable[CarWork]) -> str:
     """Why the item's tick holds no more; empty for what is not ticked."""
     if item.state != CheckState.TICKED or item.at is None:
         return ""
@@ -119,7 +119,9 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
     views = []
     for checklist in sorted(lists, key=lambda each: each.kind != FIRST_RUN):
         own = [item for item in items if item.checklist_id == checklist.pk]
-        asked = [Item(item.section, item.text, tuple(item.systems), tuple(item.kinds), key=item.key) for item in own]
+        asked = [
+            ListItem(item.section, item.text, tuple(item.systems), tuple(item.kinds), key=item.key) for item in own
+        ]
         rows = [
             CheckRow(
                 own[each.place],
@@ -134,7 +136,7 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
         ahead = {row.item.pk for row in first}
         rest = sorted((row for row in rows if row.item.pk not in ahead), key=lambda row: row.item.place)
         views.append(
-            ListView(
+            CheckListView(
                 checklist,
                 TITLES[checklist.kind],
                 first,

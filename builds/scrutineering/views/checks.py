@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.scrutineering.actions import check_lists, checks
-from builds.scrutineering.actions.checks import Taken
+from builds.scrutineering.actions.checks import TapResult
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.facts.check_list import entry_checks
 from builds.scrutineering.forms.checks import FailForm, HasForm, LeaveOutForm
@@ -58,7 +58,7 @@ def _list(entry: int) -> str:
     return reverse("check_list", args=[entry])
 
 
-def _taken(request: GarageRequest, item: CheckItem, act: Callable[..., Taken], said: str) -> HttpResponse:
+def _taken(request: GarageRequest, item: CheckItem, act: Callable[..., TapResult], said: str) -> HttpResponse:
     """What a tap says; one that is refused goes back to where it was made."""
     try:
         taken = act(by=request.member, at=clock.now(), key=tap_key(request))
@@ -75,7 +75,7 @@ def check_tick(request: GarageRequest, pk: int) -> HttpResponse:
     item = editable(CheckItem, request.member, pk=pk)
     step = "mend" if item.state == CheckState.FAILED else "tick"
 
-    def act(**told: Any) -> Taken:
+    def act(**told: Any) -> TapResult:
         return checks.take(item, step, **told)
 
     return _taken(request, item, act, "Mended and ticked" if step == "mend" else "Ticked")
@@ -86,7 +86,7 @@ def check_tick(request: GarageRequest, pk: int) -> HttpResponse:
 def check_undo(request: GarageRequest, pk: int) -> HttpResponse:
     item = editable(CheckItem, request.member, pk=pk)
 
-    def act(**told: Any) -> Taken:
+    def act(**told: Any) -> TapResult:
         return checks.undo(item, **told)
 
     return _taken(request, item, act, "Taken back")

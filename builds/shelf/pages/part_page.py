@@ -33,7 +33,7 @@ class Tap:
 
 
 @dataclass(frozen=True)
-class Spot:
+class PartSpot:
     """A place that holds some of it; `taps` the likeliest first."""
 
     where: Where
@@ -58,7 +58,7 @@ class MoveLine:
 @dataclass(frozen=True)
 class PartPage:
     row: PartRow
-    spots: tuple[Spot, ...]
+    spots: tuple[PartSpot, ...]
     systems: tuple[str, ...]
     owed: tuple[Owed, ...]
     wanted: tuple[WantRow, ...]
@@ -85,7 +85,7 @@ def load_part(part: Part, me: Membership, at: datetime, number: str | None) -> P
     )
 
 
-def _spot(part: Part, where: Where) -> Spot:
+def _spot(part: Part, where: Where) -> PartSpot:
     kind = where.place.kind
     taps = [
         Tap(VERBS[verb].button, move_url(part.pk, verb, source=where.place.pk))
@@ -94,7 +94,7 @@ def _spot(part: Part, where: Where) -> Spot:
     if kind in AT_HAND:
         url = reverse("part_count", args=[part.pk])
         taps.append(Tap("Count", f"{url}?place={where.place.pk}"))
-    return Spot(where, tuple(taps[:AT_ONCE]), tuple(taps[AT_ONCE:]))
+    return PartSpot(where, tuple(taps[:AT_ONCE]), tuple(taps[AT_ONCE:]))
 
 
 def move_url(part: int, verb: str, **asked: int | None) -> str:

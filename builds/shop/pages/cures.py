@@ -6,9 +6,9 @@ from datetime import datetime, timedelta
 from builds.cure.engine import Product, Stage, cold_minutes
 from builds.cure.engine.recoat import SAND_FIRST
 from builds.steps.pages.job_cards import done_card
-from builds.work.engine.working_order import Joint
+from builds.work.engine.working_order import Wait
 from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
-from builds.work.facts.work import Cure, Work, clock_words
+from builds.work.facts.work import RunningCure, Work, clock_words
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES
 from builds.work.pages import JobCard
@@ -58,7 +58,7 @@ def running_cures(work: Work) -> list[CureClock]:
     return sorted(found.values(), key=lambda clock: clock.ready_at or NOT_IN_SIGHT)
 
 
-def closes_at(joint: Joint, since: datetime, times: CureTimes) -> datetime | None:
+def closes_at(joint: Wait, since: datetime, times: CureTimes) -> datetime | None:
     """Until when the next coat goes on without sanding; None where the product sets no end."""
     cure = times.cure_of(joint)
     if cure is None or cure[1] != Stage.RECOAT_FROM or not cure[0].has(Stage.RECOAT_TO):
@@ -67,7 +67,7 @@ def closes_at(joint: Joint, since: datetime, times: CureTimes) -> datetime | Non
     return None if closes == NOT_IN_SIGHT else closes
 
 
-def _clock(joint: Joint, before: Job, ready: datetime, work: Work) -> CureClock | None:
+def _clock(joint: Wait, before: Job, ready: datetime, work: Work) -> CureClock | None:
     at, closes = work.at, closes_at(joint, before.finished_at, work.times)
     shut = closes is not None and at >= closes
     if ready <= at and (closes is None or (not shut and closes - at > CLOSES_SOON)):
@@ -90,11 +90,11 @@ def _clock(joint: Joint, before: Job, ready: datetime, work: Work) -> CureClock 
     )
 
 
-def _card(joint: Joint, before: Job, ready: datetime, closes: datetime | None, work: Work) -> JobCard:
+def _card(joint: Wait, before: Job, ready: datetime, closes: datetime | None, work: Work) -> JobCard:
     """The tag of what cures; once it is ready, the tag of the job and what is to do."""
     follower = work.jobs[joint.after]
     if ready > work.at:
-        return done_card(before, work.at, Cure(ready, joint.why, follower.title))
+        return done_card(before, work.at, RunningCure(ready, joint.why, follower.title))
     shut = closes is not None and closes <= work.at
     return replace(
         done_card(before, work.at),

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from django.urls import reverse
 
 from builds.steps.pages.time_log import names
-from builds.work.facts.work import Cure, Work, clock_words, load_work, ready_words
+from builds.work.facts.work import RunningCure, Work, clock_words, load_work, ready_words
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from builds.work.pages import JobCard
@@ -79,7 +79,7 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
     return "open", block
 
 
-def done_card(job: Job, at: datetime, cure: Cure | None = None) -> JobCard:
+def done_card(job: Job, at: datetime, cure: RunningCure | None = None) -> JobCard:
     """The card of a job that is over: done, signed or dropped; or what it left is curing."""
     when = clock_words(job.finished_at, at) if job.finished_at and not cure else ""
     signed = f"by {job.signed_by}" if job.signed_by else ""

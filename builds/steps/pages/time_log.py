@@ -50,7 +50,7 @@ class PointLine:
 
 
 def names(people: Iterable[Membership]) -> str:
-    """`Ines`, `Ines and Odd`, `Ines, Odd and Priya`."""
+    """`Ines`, `Ines and Tove`, `Ines, Tove and Priya`."""
     *others, last = [member.name for member in people] or [""]
     return f"{', '.join(others)} and {last}" if others else last
 
@@ -82,7 +82,7 @@ def may_sign(me: Membership, eyes: list[Membership], workers: set[int]) -> bool:
 
 
 def eyes_words(eyes: list[Membership], workers: set[int]) -> str:
-    """Who can look at it: `Odd or Priya`, the only one there is, or nobody."""
+    """Who can look at it: `Tove or Priya`, the only one there is, or nobody."""
     signers = [member for member in eyes if member.may_sign]
     others = [member.name for member in signers if member.pk not in workers or len(eyes) == 1]
     *first, last = others or ["somebody who did not work on it"]

@@ -29,7 +29,7 @@ FEW = 2
 
 
 @dataclass(frozen=True)
-class Change:
+class NewsLine:
     """`what` links to the job or, for a recipe, to the car."""
 
     at: datetime
@@ -44,7 +44,7 @@ class Change:
 
 @dataclass(frozen=True)
 class Changes:
-    lines: tuple[Change, ...]
+    lines: tuple[NewsLine, ...]
     more: int
 
 
@@ -75,8 +75,8 @@ def _last_words(spans: list[Span]) -> list[Span]:
     return found
 
 
-def _step(span: Span, at: datetime) -> Change:
-    return Change(
+def _step(span: Span, at: datetime) -> NewsLine:
+    return NewsLine(
         span.from_at,
         clock_words(span.from_at, at),
         span.by.name,
@@ -88,9 +88,9 @@ def _step(span: Span, at: datetime) -> Change:
     )
 
 
-def _written(jobs: list[Job], names: dict[int, str], at: datetime) -> list[Change]:
+def _written(jobs: list[Job], names: dict[int, str], at: datetime) -> list[NewsLine]:
     """Jobs written down: those of one recipe in one line, and many by one person on one car."""
-    found: list[Change] = []
+    found: list[NewsLine] = []
     batches: dict[UUID, list[Job]] = defaultdict(list)
     single: dict[tuple[int, int], list[Job]] = defaultdict(list)
     for job in jobs:
@@ -118,7 +118,7 @@ def _url(job: Job) -> str:
     return reverse("job_page", args=[job.pk])
 
 
-def _line(job: Job, names: dict[int, str], at: datetime, did: str, what: str, url: str) -> Change:
+def _line(job: Job, names: dict[int, str], at: datetime, did: str, what: str, url: str) -> NewsLine:
     who = names.get(job.made_by_id, "")
     when = clock_words(job.made_at, at)
-    return Change(job.made_at, when, who, did, what, url, job.vehicle.name)
+    return NewsLine(job.made_at, when, who, did, what, url, job.vehicle.name)

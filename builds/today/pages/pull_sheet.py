@@ -12,7 +12,7 @@ from garage.models import Garage
 
 
 @dataclass(frozen=True)
-class Pick:
+class PullRow:
     what: str
     note: str
 
@@ -23,8 +23,8 @@ class PullSheet:
 
     head: SheetHead
     title: str
-    places: tuple[tuple[str, tuple[Pick, ...]], ...]
-    missing: tuple[Pick, ...]
+    places: tuple[tuple[str, tuple[PullRow, ...]], ...]
+    missing: tuple[PullRow, ...]
 
 
 def pull_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> PullSheet:
@@ -36,9 +36,9 @@ def pull_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> PullSheet:
         tuple(
             (
                 f"{place}, {place.get_kind_display()}",
-                tuple(Pick(f"{row.words} of {row.part}", f"for {row.job}, {row.job.vehicle}") for row in rows),
+                tuple(PullRow(f"{row.words} of {row.part}", f"for {row.job}, {row.job.vehicle}") for row in rows),
             )
             for place, rows in found.places
         ),
-        tuple(Pick(words, f"for {job}, {job.vehicle}") for job, words in found.missing),
+        tuple(PullRow(words, f"for {job}, {job.vehicle}") for job, words in found.missing),
     )

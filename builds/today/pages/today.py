@@ -8,7 +8,7 @@ from django.urls import reverse
 
 from builds.cure.facts.plan_clock import name_of
 from builds.plan.facts.on_plan import prospects
-from builds.plan.facts.outcome import Outcome, Standing, outcomes_of
+from builds.plan.facts.outcome import CarOutcome, MustDoJob, outcomes_of
 from builds.plan.facts.stored import Stored, shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of, done_card
@@ -41,7 +41,7 @@ class ToSign:
 
 
 @dataclass(frozen=True)
-class EntryLine:
+class NextEvent:
     """A car's next event and what the plan makes of it."""
 
     event: str
@@ -50,7 +50,7 @@ class EntryLine:
     car_url: str
     tape: str
     leaves: str
-    outcome: Outcome
+    outcome: CarOutcome
     on_plan: OnPlan | None
 
 
@@ -75,7 +75,7 @@ class Today:
     curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
     changes: Changes
-    entries: tuple[EntryLine, ...]
+    entries: tuple[NextEvent, ...]
     first_steps: tuple[FirstStep, ...]
     has_plan: bool
     unplanned: int
@@ -167,18 +167,18 @@ def _to_sign(me: Membership, members: list[Membership], work: Work) -> list[ToSi
     ]
 
 
-def _entries(garage: Garage, entries: list[Entry], plan: Stored | None, work: Work) -> list[EntryLine]:
-    standing: dict[int, list[Standing]] = {}
+def _entries(garage: Garage, entries: list[Entry], plan: Stored | None, work: Work) -> list[NextEvent]:
+    standing: dict[int, list[MustDoJob]] = {}
     for pk, job in work.jobs.items():
         if job.rank != Job.Rank.WANTED:
-            line = Standing(name_of("job", pk), job.title)
+            line = MustDoJob(name_of("job", pk), job.title)
             standing.setdefault(job.vehicle_id, []).append(line)
     found = outcomes_of(plan, entries, standing, work.at)
     nearest = {entry.vehicle_id: entry for entry in reversed(entries)}
     cars = [entry.vehicle for entry in nearest.values()]
     ahead = prospects(garage, work.at, cars, plan, nearest) if cars else {}
     return [
-        EntryLine(
+        NextEvent(
             event=entry.event.name,
             url=reverse("event_page", args=[entry.event_id]),
             car=entry.vehicle.name,

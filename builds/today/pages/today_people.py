@@ -35,7 +35,7 @@ class Then:
 
 
 @dataclass(frozen=True)
-class Turn:
+class NextJob:
     """A job that somebody takes up next: its card, who is on it, why it cannot begin yet."""
 
     card: JobCard
@@ -53,7 +53,7 @@ class PersonToday:
     tonight: str
     is_in: bool
     in_hand: tuple[JobCard, ...]
-    next: Turn | None
+    next: NextJob | None
     then: tuple[Then, ...]
     until: str
 
@@ -121,7 +121,7 @@ def _in_hand(member: Membership, work: Work) -> tuple[JobCard, ...]:
     )
 
 
-def _turns(member: Membership, work: Work, plan: Stored | None, given: set[int]) -> Iterator[Turn]:
+def _turns(member: Membership, work: Work, plan: Stored | None, given: set[int]) -> Iterator[NextJob]:
     if plan is not None and plan.placed:
         yield from _planned(member, work, plan)
         return
@@ -130,10 +130,10 @@ def _turns(member: Membership, work: Work, plan: Stored | None, given: set[int])
         job = work.jobs[pk]
         able = job.skill_id is None or job.skill_id in known
         if job.state in BEGINNABLE and job.hands and able and pk not in given:
-            yield Turn(card_of(job, work, steps=True, lead="next"), (member.pk,))
+            yield NextJob(card_of(job, work, steps=True, lead="next"), (member.pk,))
 
 
-def _planned(member: Membership, work: Work, plan: Stored) -> Iterator[Turn]:
+def _planned(member: Membership, work: Work, plan: Stored) -> Iterator[NextJob]:
     """His rows of the plan that can still be begun, in their order."""
     name = name_of("person", member.pk)
     rows = (row for row in plan.placed.values() if name in row.people)
@@ -145,10 +145,10 @@ def _planned(member: Membership, work: Work, plan: Stored) -> Iterator[Turn]:
         when = clock_words(start, work.at) if start > work.at else ""
         lead = f"next, {when}" if when else "next"
         crew = tuple(pk_of(person) for person in row.people)
-        yield Turn(card_of(job, work, steps=True, lead=lead), crew, when)
+        yield NextJob(card_of(job, work, steps=True, lead=lead), crew, when)
 
 
-def _then(turns: list[Turn], first: Turn | None) -> Iterator[Then]:
+def _then(turns: list[NextJob], first: NextJob | None) -> Iterator[Then]:
     rest = [turn for turn in turns if turn is not first][:MOST_THEN]
     for turn in rest:
         yield Then(turn.when, turn.card.title, turn.card.url)

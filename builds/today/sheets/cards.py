@@ -4,7 +4,7 @@ from reportlab.platypus import Flowable, PageBreak
 
 from builds.today.pages.card_sheet import CardRows, CardSheet
 from builds.verdict.sheet import running
-from garage.sheets.cards import Caution, PenLine, Tag
+from garage.sheets.cards import CautionBar, PenLine, Tag
 from garage.sheets.frame import blocks, sheet
 from garage.sheets.kit import line, nothing, part, pieces
 from garage.sheets.rows import Bullet, TickRow
@@ -26,7 +26,7 @@ def _card(card: CardRows) -> list[Flowable]:
     """In the order of the work: at least a tag and the lines to write on."""
     return [
         Tag(card.title, card.facts, card.address),
-        *(Caution(f"Caution: {text}") for text in card.cautions),
+        *(CautionBar(f"Caution: {text}") for text in card.cautions),
         *(Bullet(f"Not yet: {sentence}") for sentence in card.blocks),
         *(line(piece) for piece in pieces(card.note)),
         *(TickRow(part.what, part.note, mark=part.mark) for part in card.parts),

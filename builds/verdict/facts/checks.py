@@ -5,7 +5,7 @@ from datetime import datetime
 
 from builds.scrutineering.engine.check_list import SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
-from builds.scrutineering.engine.scrutineering import Work
+from builds.scrutineering.engine.scrutineering import CarWork
 from builds.scrutineering.facts.car_works import works_of
 from builds.scrutineering.facts.check_list import void_of
 from builds.scrutineering.models.check import CheckItem, CheckList, OrganiserList
@@ -60,7 +60,7 @@ def _stale(
     return found
 
 
-def _facts(entry: int, items: list[CheckItem], works: list[Work]) -> tuple[CheckFact, ...]:
+def _facts(entry: int, items: list[CheckItem], works: list[CarWork]) -> tuple[CheckFact, ...]:
     failed, void, unseen = [], [], []
     for item in items:
         name = item.text.rstrip(".")

@@ -11,7 +11,7 @@ Id = TypeVar("Id", bound=Hashable)
 
 
 @dataclass(frozen=True, slots=True)
-class Joint:
+class Wait:
     """`after` waits for `before`, and `wait` minutes more, because of `why`.
 
     `cure` names the product that is waited for; with a `stage` its time is computed, and `wait`
@@ -56,7 +56,7 @@ def working_order(keys: Mapping[Id, tuple[Any, ...]], links: Iterable[tuple[Id, 
     return order
 
 
-def without(joints: Iterable[Joint], left_out: Collection[Hashable]) -> list[Joint]:
+def without(joints: Iterable[Wait], left_out: Collection[Hashable]) -> list[Wait]:
     """The joints when some jobs are not done: what came before them still comes before the rest.
 
     A wait belongs to the job it follows (what was welded cools, what was painted cures), so the
@@ -68,7 +68,7 @@ def without(joints: Iterable[Joint], left_out: Collection[Hashable]) -> list[Joi
     onward: dict[Hashable, list[Hashable]] = {}
     for joint in given:
         onward.setdefault(joint.before, []).append(joint.after)
-    found: dict[tuple[Hashable, Hashable], Joint] = {}
+    found: dict[tuple[Hashable, Hashable], Wait] = {}
     for joint in given:
         if joint.before in left_out:
             continue
@@ -87,9 +87,9 @@ def without(joints: Iterable[Joint], left_out: Collection[Hashable]) -> list[Joi
     return list(found.values())
 
 
-def _passed_on(joint: Joint) -> Joint:
+def _passed_on(joint: Wait) -> Wait:
     return replace(joint, stage=PASSED_ON.get(joint.stage, joint.stage))
 
 
-def _is_longer(one: Joint, two: Joint) -> bool:
+def _is_longer(one: Wait, two: Wait) -> bool:
     return (bool(one.stage), one.wait) > (bool(two.stage), two.wait)

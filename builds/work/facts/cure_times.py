@@ -17,7 +17,7 @@ from builds.cure.engine import (
 from builds.cure.facts.plan_clock import SLOT_MINUTES
 from builds.cure.facts.products import products_of
 from builds.cure.facts.shop import Shop, celsius
-from builds.work.engine.working_order import Joint
+from builds.work.engine.working_order import Wait
 from builds.work.models.job import Job
 from garage.models import Garage
 
@@ -41,7 +41,7 @@ class CureTimes:
     def products(self) -> dict[str, Product]:
         return products_of(self.garage)
 
-    def cure_of(self, joint: Joint) -> Cure | None:
+    def cure_of(self, joint: Wait) -> Cure | None:
         """What is computed; None for a plain wait, and for a product that has no such time."""
         if not joint.stage:
             return None
@@ -50,7 +50,7 @@ class CureTimes:
             return None
         return product, Stage(joint.stage)
 
-    def ready_at(self, joint: Joint, before: Job) -> datetime | None:
+    def ready_at(self, joint: Wait, before: Job) -> datetime | None:
         """When the wait behind finished work is over; None when there is none."""
         if before.finished_at is None:
             return None
@@ -66,7 +66,7 @@ class CureTimes:
             self._moments[key] = NOT_IN_SIGHT if minute is None else self.shop.moment(minute)
         return self._moments[key]
 
-    def come(self, joint: Joint, before: Job) -> float:
+    def come(self, joint: Wait, before: Job) -> float:
         """How much of the wait is behind it now, 0 to 1."""
         since, ready = before.finished_at, self.ready_at(joint, before)
         if since is None or ready is None or self.shop.at >= ready:
@@ -76,7 +76,7 @@ class CureTimes:
             return min(1.0, progress(*cure, self.shop.minute(since), now, self.shop.course))
         return (self.shop.at - since) / (ready - since)
 
-    def table(self, joint: Joint, slots: int) -> tuple[int, ...] | None:
+    def table(self, joint: Wait, slots: int) -> tuple[int, ...] | None:
         """The planner's table of ready slots; one for all links of a product and stage."""
         cure = self.cure_of(joint)
         if cure is None:

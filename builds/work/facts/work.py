@@ -12,7 +12,7 @@ from django.utils import timezone
 from builds.work.engine.ranks import RANK_ORDER
 from builds.work.engine.urgency import Urgency, inherited
 from builds.work.engine.work_left import left_of, minutes_between
-from builds.work.engine.working_order import Joint, without, working_order
+from builds.work.engine.working_order import Wait, without, working_order
 from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
@@ -48,7 +48,7 @@ class Block:
     ready_at: datetime | None = None
 
 
-def block_of(link: Joint, before: Job, times: CureTimes, at: datetime) -> Block | None:
+def block_of(link: Wait, before: Job, times: CureTimes, at: datetime) -> Block | None:
     """What this link still keeps its later job from, at that moment."""
     if before.state not in OVER:
         return Block(f"{before.title} comes first: it is {before.get_state_display()}.")
@@ -59,11 +59,11 @@ def block_of(link: Joint, before: Job, times: CureTimes, at: datetime) -> Block 
     return Block(f"{why[0].upper()}{why[1:]}: {ready_words(ready, at)}.", ready)
 
 
-def joint_of(link: Link) -> Joint:
-    return Joint(link.before_id, link.after_id, link.wait_minutes, link.why, link.cure, link.cure_stage)
+def joint_of(link: Link) -> Wait:
+    return Wait(link.before_id, link.after_id, link.wait_minutes, link.why, link.cure, link.cure_stage)
 
 
-def joints_of(links: Iterable[Link]) -> list[Joint]:
+def joints_of(links: Iterable[Link]) -> list[Wait]:
     """Links (ends attached) as they bind: a dropped job passes its order on to what follows."""
     rows = list(links)
     dropped = {job.pk for link in rows for job in (link.before, link.after) if job.state == State.DROPPED}
@@ -72,7 +72,7 @@ def joints_of(links: Iterable[Link]) -> list[Joint]:
 
 
 @dataclass(frozen=True)
-class Cure:
+class RunningCure:
     """A wait that runs now: when it is over, why, and for what."""
 
     ready_at: datetime
@@ -93,7 +93,7 @@ class Work:
     at: datetime
     jobs: dict[int, Job]
     before: dict[int, Job]
-    links: list[Joint]
+    links: list[Wait]
     spans: dict[int, list[Span]]
     workers: dict[int, set[int]]
     unsigned: dict[int, list[HoldPoint]]
@@ -109,8 +109,8 @@ class Work:
         return inherited({pk: job.rank for pk, job in self.jobs.items()}, self.pairs)
 
     @cached_property
-    def waits(self) -> dict[int, list[Joint]]:
-        found: dict[int, list[Joint]] = defaultdict(list)
+    def waits(self) -> dict[int, list[Wait]]:
+        found: dict[int, list[Wait]] = defaultdict(list)
         for link in self.links:
             found[link.after].append(link)
         return found
@@ -125,16 +125,16 @@ class Work:
         return working_order(keys, self.pairs)
 
     @cached_property
-    def curing(self) -> dict[int, Cure]:
+    def curing(self) -> dict[int, RunningCure]:
         """Finished jobs (pk) behind which a wait still runs, the longest of each."""
-        found: dict[int, Cure] = {}
+        found: dict[int, RunningCure] = {}
         for link in self.links:
             before = self.before[link.before]
             ready = self.times.ready_at(link, before) if before.state in OVER else None
             if ready is None or ready <= self.at:
                 continue
             if before.pk not in found or found[before.pk].ready_at < ready:
-                found[before.pk] = Cure(ready, link.why, self.jobs[link.after].title)
+                found[before.pk] = RunningCure(ready, link.why, self.jobs[link.after].title)
         return dict(sorted(found.items(), key=lambda item: item[1].ready_at))
 
     def blocks(self, pk: int) -> list[Block]:

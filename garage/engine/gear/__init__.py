@@ -1,9 +1,9 @@
 """Gear with dates on it: what a label says, and how long it is good by a rule."""
 
-from garage.engine.gear.judge import Item, Judged, judge
-from garage.engine.gear.kinds import KINDS, STRUCK_KINDS, USUAL_KINDS, Kind
+from garage.engine.gear.judge import GearItem, Judged, judge
+from garage.engine.gear.kinds import KINDS, STRUCK_KINDS, USUAL_KINDS, GearKind
 from garage.engine.gear.printed import Printed, printed_from, printed_words
-from garage.engine.gear.rules import AS_PRINTED, WAYS, Rule, last_valid_day
+from garage.engine.gear.rules import AS_PRINTED, WAYS, DateRule, last_valid_day
 from garage.engine.gear.standards import CAUTION, STANDARDS, Standard
 from garage.engine.gear.tyre_code import age_years, code_month, week_spans
 
@@ -15,11 +15,11 @@ __all__ = [
     "STRUCK_KINDS",
     "USUAL_KINDS",
     "WAYS",
-    "Item",
+    "DateRule",
+    "GearItem",
+    "GearKind",
     "Judged",
-    "Kind",
     "Printed",
-    "Rule",
     "Standard",
     "age_years",
     "code_month",

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 from garage.engine.gear.kinds import KINDS
 from garage.engine.gear.printed import Printed, day_words, printed_words
-from garage.engine.gear.rules import MEANINGS, Rule, counting_rule, last_valid_day, rule_words
+from garage.engine.gear.rules import MEANINGS, DateRule, counting_rule, last_valid_day, rule_words
 from garage.engine.gear.standards import STANDARDS
 
 WARNED = timedelta(days=60)
@@ -13,7 +13,7 @@ ORDER = ("struck", "undated", "out", "soon", "good")
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class GearItem:
     """What is on record of one piece; `printed` None while nobody has entered its date."""
 
     kind: str
@@ -23,7 +23,7 @@ class Item:
     struck: bool = False
 
     @property
-    def life(self) -> Rule | None:
+    def life(self) -> DateRule | None:
         standard = STANDARDS.get(self.standard)
         return standard.life if standard else None
 
@@ -46,7 +46,7 @@ class Judged:
         return ORDER.index(self.state), self.last_day or date.max
 
 
-def judge(item: Item, rule: Rule, day: date) -> Judged:
+def judge(item: GearItem, rule: DateRule, day: date) -> Judged:
     """How gear stands on a day: struck before all else, then undated, then by its last day.
 
     Nothing passes for want of a date. Only kinds whose labels set no end (tyres) pass on a date

@@ -6,7 +6,7 @@ from garage.engine.vocabulary import by_slug
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class GearKind:
     """A kind of gear; `struck` when a crash puts it out of use until somebody has looked.
 
     `void` when it is replaced then, not only looked at. `worn` when a person wears it, so that it
@@ -26,19 +26,19 @@ class Kind:
 # Struck: belts and helmets are replaced after a severe impact, FIA Appendix J article 253 and
 # common practice, both from memory; seat and head restraint are inspected: common practice, no
 # source. Tyres: a build week and no general end, 49 CFR 574.5 from memory.
-KINDS: dict[str, Kind] = by_slug(
+KINDS: dict[str, GearKind] = by_slug(
     [
-        Kind("belts", "Belts", struck=True, void=True, usual=True),
-        Kind("seat", "Seat", struck=True, usual=True),
-        Kind("helmet", "Helmet", struck=True, void=True, worn=True, usual=True),
-        Kind("head_restraint", "Head restraint", struck=True, worn=True),
-        Kind("clothing", "Fire-proof clothing", worn=True, usual=True),
-        Kind("window_net", "Window net", struck=True),
-        Kind("extinguisher", "Extinguisher", usual=True),
-        Kind("fuel_cell", "Fuel cell", struck=True),
-        Kind("tyres", "Tyres", endless=True),
-        Kind("papers", "Papers of the car"),
-        Kind("free", "Something else"),
+        GearKind("belts", "Belts", struck=True, void=True, usual=True),
+        GearKind("seat", "Seat", struck=True, usual=True),
+        GearKind("helmet", "Helmet", struck=True, void=True, worn=True, usual=True),
+        GearKind("head_restraint", "Head restraint", struck=True, worn=True),
+        GearKind("clothing", "Fire-proof clothing", worn=True, usual=True),
+        GearKind("window_net", "Window net", struck=True),
+        GearKind("extinguisher", "Extinguisher", usual=True),
+        GearKind("fuel_cell", "Fuel cell", struck=True),
+        GearKind("tyres", "Tyres", endless=True),
+        GearKind("papers", "Papers of the car"),
+        GearKind("free", "Something else"),
     ]
 )
 STRUCK_KINDS = frozenset(slug for slug, kind in KINDS.items() if kind.struck)

@@ -16,7 +16,7 @@ MOST_YEARS = 30
 
 
 @dataclass(frozen=True, slots=True)
-class Rule:
+class DateRule:
     """`years` from the making or the last service; under `printed`, years granted beyond it.
 
     ValueError for a way that is not known, or for years outside 0 to 30.
@@ -32,7 +32,7 @@ class Rule:
             raise ValueError(f"Between 0 and {MOST_YEARS} years.")
 
 
-AS_PRINTED = Rule("printed")
+AS_PRINTED = DateRule("printed")
 
 
 def years_after(day: date, years: int) -> date:
@@ -43,7 +43,7 @@ def years_after(day: date, years: int) -> date:
         return day.replace(year=day.year + years, day=28)
 
 
-def counting_rule(meaning: str, rule: Rule, life: Rule | None) -> Rule | None:
+def counting_rule(meaning: str, rule: DateRule, life: DateRule | None) -> DateRule | None:
     """The rule that decides in the end; None when nothing says how long it is good.
 
     What a label says it is not valid after stands against every rule that counts from the
@@ -54,10 +54,10 @@ def counting_rule(meaning: str, rule: Rule, life: Rule | None) -> Rule | None:
         return rule if rule.way == "printed" else AS_PRINTED
     if rule.way != "printed":
         return rule
-    return Rule(life.way, min(life.years + rule.years, MOST_YEARS)) if life else None
+    return DateRule(life.way, min(life.years + rule.years, MOST_YEARS)) if life else None
 
 
-def last_valid_day(printed: Printed, meaning: str, rule: Rule, life: Rule | None = None) -> date | None:
+def last_valid_day(printed: Printed, meaning: str, rule: DateRule, life: DateRule | None = None) -> date | None:
     """The last day on which gear with this date is good; None when nothing says so.
 
     `meaning` is made, until or serviced; see `counting_rule` for what decides. A month counts to
@@ -79,7 +79,7 @@ def last_valid_day(printed: Printed, meaning: str, rule: Rule, life: Rule | None
     return end_of_month(date(year, printed.on.month, 1))
 
 
-def rule_words(rule: Rule) -> str:
+def rule_words(rule: DateRule) -> str:
     """`as printed on the label`, `2 years, to 31 December`."""
     if rule.way == "printed":
         more = f", and {rule.years} years more" if rule.years else ""

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from garage.engine.gear.rules import Rule
+from garage.engine.gear.rules import DateRule
 from garage.engine.vocabulary import by_slug
 
 CAUTION = "Event rules vary and change each year: the organiser's rule and the label decide, not this app."
@@ -16,7 +16,7 @@ class Standard:
     kind: str
     label: str
     meaning: str
-    life: Rule | None = None
+    life: DateRule | None = None
     note: str = ""
 
 
@@ -30,7 +30,7 @@ STANDARDS: dict[str, Standard] = by_slug(
             "belts",
             "SFI 16.1 or 16.5",
             "made",
-            Rule("exact", 2),
+            DateRule("exact", 2),
             "Clubs read this label in three ways: set the event's own rule.",
         ),
         # Valid to 31 December of the label's year: naroescapemotorsports.com. Not accepted for
@@ -51,11 +51,11 @@ STANDARDS: dict[str, Standard] = by_slug(
             "seat",
             "FIA 8855-1999",
             "made",
-            Rule("end_of_month", 5),
+            DateRule("end_of_month", 5),
             "A newer label says what it is not valid after: then choose that.",
         ),
         # 10 years: tillett.co.uk.
-        Standard("fia-8862-2009", "seat", "FIA 8862-2009", "made", Rule("end_of_month", 10)),
+        Standard("fia-8862-2009", "seat", "FIA 8862-2009", "made", DateRule("end_of_month", 10)),
         # "Not valid after"; 10 years from memory, so the label alone decides.
         Standard("fia-8855-2021", "seat", "FIA 8855-2021", "until"),
         # Current and previous standard accepted, about 10 years, varying: windingroad.com; one
@@ -65,20 +65,20 @@ STANDARDS: dict[str, Standard] = by_slug(
             "helmet",
             "Snell SA (the year on the sticker)",
             "made",
-            Rule("end_of_year", 10),
+            DateRule("end_of_year", 10),
             "About two issues of the standard are accepted, 5 years is the maker's advice.",
         ),
         # Recertified every 5 years: bmwccaclubracing.com.
-        Standard("sfi-38", "head_restraint", "SFI 38.1", "made", Rule("exact", 5)),
+        Standard("sfi-38", "head_restraint", "SFI 38.1", "made", DateRule("exact", 5)),
         # Recertified every 2 years: na-motorsports.com.
-        Standard("sfi-27", "window_net", "SFI 27.1", "made", Rule("exact", 2)),
+        Standard("sfi-27", "window_net", "SFI 27.1", "made", DateRule("exact", 2)),
         # Maker's interval or 24 months, whichever is sooner: monoposto.co.uk.
         Standard(
             "serviced-24-months",
             "extinguisher",
             "Serviced, 24 months at most",
             "serviced",
-            Rule("exact", 2),
+            DateRule("exact", 2),
             "The maker's interval counts if it is shorter; a gauge in the green is no date.",
         ),
         # 5 years, recertified once to 7: na-motorsports.com.
@@ -87,7 +87,7 @@ STANDARDS: dict[str, Standard] = by_slug(
             "fuel_cell",
             "FIA FT3",
             "made",
-            Rule("exact", 5),
+            DateRule("exact", 5),
             "Recertified once, it may go to 7 years: then enter what the new label says.",
         ),
         # Week and year; no general expiry: maker's handbook on auto.manualsonline.com.

@@ -18,7 +18,7 @@ from parts.engine.fit.notes import note
 from parts.engine.fit.numbers import FitError
 from parts.engine.fit.thread import Thread
 from parts.engine.fit.together import Miss, miss, together
-from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
+from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, FitVerdict
 from parts.engine.fit.wish import Wish, wish
 
 __all__ = [
@@ -28,12 +28,12 @@ __all__ = [
     "NOT_KNOWN",
     "Electrical",
     "FitError",
+    "FitVerdict",
     "Hub",
     "Interface",
     "Miss",
     "Thread",
     "Threaded",
-    "Verdict",
     "Wheel",
     "Wish",
     "fits",

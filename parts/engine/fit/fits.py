@@ -7,13 +7,13 @@ from parts.engine.fit.interface import Electrical, Hub, Interface, Threaded, Whe
 from parts.engine.fit.numbers import plain
 from parts.engine.fit.thread import EXTERNAL, INTERNAL, OTHER_SIDE, Thread
 from parts.engine.fit.together import together
-from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
+from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, FitVerdict
 
 NAMES = {EXTERNAL: "bolt", INTERNAL: "nut"}
 NOUNS = {"thread": "thread", "wheel": "bolt pattern", "hub": "hub", "electrical": "voltage"}
 
 
-def fits(want: Interface, offered: Interface) -> Verdict:
+def fits(want: Interface, offered: Interface) -> FitVerdict:
     """Whether what is offered answers the want; what the want leaves open is not asked.
 
     The want describes the part looked for: a nut must go onto the bolt that its wanted thread
@@ -33,52 +33,52 @@ def fits(want: Interface, offered: Interface) -> Verdict:
     elif isinstance(want, Electrical) and isinstance(offered, Electrical):
         return _electrical(want, offered)
     else:
-        return Verdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
+        return FitVerdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
     if want.seat:
         found.append(seat_verdict(want.seat, offered.seat))
     return worst(found)
 
 
-def fits_all(wants: Sequence[Interface], offered: Sequence[Interface]) -> Verdict:
+def fits_all(wants: Sequence[Interface], offered: Sequence[Interface]) -> FitVerdict:
     """Every want answered by one of the interfaces offered; not known when nothing was asked."""
     if not wants:
-        return Verdict(NOT_KNOWN, "Nobody wrote down what it must fit.")
+        return FitVerdict(NOT_KNOWN, "Nobody wrote down what it must fit.")
     return worst([_best(want, offered) for want in wants])
 
 
-def _best(want: Interface, offered: Sequence[Interface]) -> Verdict:
+def _best(want: Interface, offered: Sequence[Interface]) -> FitVerdict:
     found = [fits(want, each) for each in offered if each.kind == want.kind]
     if not found:
-        return Verdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
+        return FitVerdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
     return min(found, key=lambda each: (each.rank, not each.trap))
 
 
-def _thread(want: Thread, offered: Thread) -> Verdict:
+def _thread(want: Thread, offered: Thread) -> FitVerdict:
     if not want.side and want.form == offered.form:
-        return Verdict(FITS, f"Its thread is {offered}.")
+        return FitVerdict(FITS, f"Its thread is {offered}.")
     if want.side and offered.side and want.side != offered.side:
         said, asked = (NAMES[each.side] for each in (offered, want))
-        return Verdict(DOES_NOT, f"It is a {said}, {offered}: a {asked} is wanted.")
+        return FitVerdict(DOES_NOT, f"It is a {said}, {offered}: a {asked} is wanted.")
     partner = Thread(*want.form).on(OTHER_SIDE[want.side or offered.side])
     return together(partner, offered)
 
 
-def _electrical(want: Electrical, offered: Electrical) -> Verdict:
+def _electrical(want: Electrical, offered: Electrical) -> FitVerdict:
     found = []
     if want.volts is not None:
         said = f"{plain(want.volts)} V"
         if offered.volts is None:
-            found.append(Verdict(NOT_KNOWN, "Its voltage is not written down."))
+            found.append(FitVerdict(NOT_KNOWN, "Its voltage is not written down."))
         elif offered.volts != want.volts:
-            found.append(Verdict(DOES_NOT, f"It is for {plain(offered.volts)} V, not {said}."))
+            found.append(FitVerdict(DOES_NOT, f"It is for {plain(offered.volts)} V, not {said}."))
         else:
-            found.append(Verdict(FITS, f"It is for {said}."))
+            found.append(FitVerdict(FITS, f"It is for {said}."))
     if want.connector:
         if not offered.connector:
-            found.append(Verdict(NOT_KNOWN, "Its connector is not written down."))
+            found.append(FitVerdict(NOT_KNOWN, "Its connector is not written down."))
         elif offered.connector.casefold() != want.connector.casefold():
             said = f"It has {offered.connector}, not {want.connector}."
-            found.append(Verdict(NOT_KNOWN, f"{said} Connectors are compared by their words alone."))
+            found.append(FitVerdict(NOT_KNOWN, f"{said} Connectors are compared by their words alone."))
         else:
-            found.append(Verdict(FITS, f"It has {offered.connector}."))
+            found.append(FitVerdict(FITS, f"It has {offered.connector}."))
     return worst(found)

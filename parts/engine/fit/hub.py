@@ -5,7 +5,7 @@ from fractions import Fraction
 from parts.engine.fit.interface import SEATS, Hub, Wheel
 from parts.engine.fit.numbers import plain
 from parts.engine.fit.pattern import Pattern, chord
-from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
+from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, FitVerdict
 
 # mm on the diameter up to which a bore sits on its spigot. Common practice, no source.
 SNUG = Fraction(1, 10)
@@ -14,15 +14,15 @@ SNUG = Fraction(1, 10)
 TAPE = 2.0
 
 
-def pattern_verdict(one: Pattern, other: Pattern) -> Verdict:
+def pattern_verdict(one: Pattern, other: Pattern) -> FitVerdict:
     """Equal or not; when only the circle differs, by how much a tape would have to tell."""
     if one == other:
-        return Verdict(FITS, f"The pattern is {one}.")
+        return FitVerdict(FITS, f"The pattern is {one}.")
     said = f"{one} is not {other}"
     if one.studs != other.studs:
-        return Verdict(DOES_NOT, f"{said}.")
+        return FitVerdict(DOES_NOT, f"{said}.")
     apart = abs(chord(float(one.pcd), one.studs) - chord(float(other.pcd), other.studs))
-    return Verdict(
+    return FitVerdict(
         DOES_NOT,
         f"{said}: neighbouring studs differ by {plain(apart, 3)} mm, centre to centre. A wheel "
         "that is a little out still bolts on, and fails later: measure with callipers.",
@@ -30,41 +30,41 @@ def pattern_verdict(one: Pattern, other: Pattern) -> Verdict:
     )
 
 
-def bore_verdict(bore: Fraction | None, spigot: Fraction | None) -> Verdict:
+def bore_verdict(bore: Fraction | None, spigot: Fraction | None) -> FitVerdict:
     """The wheel's bore over the hub's spigot, mm; None is not measured."""
     if bore is None or spigot is None:
         lacking = "bore of the wheel" if bore is None else "spigot of the hub"
-        return Verdict(NOT_KNOWN, f"The {lacking} is not written down.")
+        return FitVerdict(NOT_KNOWN, f"The {lacking} is not written down.")
     said = f"bore {plain(bore)} mm, spigot {plain(spigot)} mm"
     if bore < spigot:
-        return Verdict(DOES_NOT, f"It does not go over the spigot: {said}.")
+        return FitVerdict(DOES_NOT, f"It does not go over the spigot: {said}.")
     if bore - spigot <= SNUG:
-        return Verdict(FITS, f"It sits on the spigot: {said}.")
+        return FitVerdict(FITS, f"It sits on the spigot: {said}.")
     ring = f"{plain(bore)} to {plain(spigot)} mm"
-    return Verdict(FITS, f"It goes over the spigot, with a spigot ring {ring}.")
+    return FitVerdict(FITS, f"It goes over the spigot, with a spigot ring {ring}.")
 
 
-def seat_verdict(one: str, other: str) -> Verdict:
+def seat_verdict(one: str, other: str) -> FitVerdict:
     """The seat of the nuts against that of the wheel; "" is not written down."""
     if not one or not other:
-        return Verdict(NOT_KNOWN, "The seat of its nuts is not written down.")
+        return FitVerdict(NOT_KNOWN, "The seat of its nuts is not written down.")
     if one != other:
-        return Verdict(DOES_NOT, f"The seats differ: {SEATS[one]} and {SEATS[other]}.")
-    return Verdict(FITS, f"The seat is {SEATS[one]}.")
+        return FitVerdict(DOES_NOT, f"The seats differ: {SEATS[one]} and {SEATS[other]}.")
+    return FitVerdict(FITS, f"The seat is {SEATS[one]}.")
 
 
-def worst(verdicts: list[Verdict]) -> Verdict:
+def worst(verdicts: list[FitVerdict]) -> FitVerdict:
     """The one that counts, with the sentences of all that say the same."""
     rank = max(each.rank for each in verdicts)
     same = [each for each in verdicts if each.rank == rank]
-    return Verdict(
+    return FitVerdict(
         same[0].state,
         " ".join(each.because for each in same if each.because),
         any(each.trap for each in same),
     )
 
 
-def wheel_on_hub(hub: Hub, wheel: Wheel) -> Verdict:
+def wheel_on_hub(hub: Hub, wheel: Wheel) -> FitVerdict:
     """Pattern, bore and seat, all of which must be known. Source: common practice.
 
     Caliper clearance, stud length and a spacer thicker than the spigot are other questions.

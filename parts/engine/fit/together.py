@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from parts.engine.fit.numbers import plain
 from parts.engine.fit.thread import EXTERNAL, INTERNAL, Thread
-from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, Verdict
+from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, FitVerdict
 
 SPINS_ON, CROSS_THREADS, BINDS = "spins_on", "cross_threads", "binds"
 WILL_NOT_START, DROPS_THROUGH, OTHER_HAND = "will_not_start", "drops_through", "other_hand"
@@ -34,7 +34,7 @@ class Miss:
         return abs(self.pitch)
 
 
-def together(one: Thread, other: Thread) -> Verdict:
+def together(one: Thread, other: Thread) -> FitVerdict:
     """Whether they go together; the order of the two does not matter. Never "close enough".
 
     They do when system, diameter, pitch and hand are equal and one is external, one internal.
@@ -42,14 +42,14 @@ def together(one: Thread, other: Thread) -> Verdict:
     """
     if one.form != other.form:
         found = miss(*_as_bolt_and_nut(one, other))
-        return Verdict(DOES_NOT, found.sentence, found.kind in TRAPS)
+        return FitVerdict(DOES_NOT, found.sentence, found.kind in TRAPS)
     if one.side == other.side and one.side:
         both = "bolts" if one.side == EXTERNAL else "nuts"
-        return Verdict(DOES_NOT, f"Both are {both}, {one.size}.")
+        return FitVerdict(DOES_NOT, f"Both are {both}, {one.size}.")
     if not one.side or not other.side:
-        return Verdict(NOT_KNOWN, f"Both are {one.size}, but which is bolt and which nut is unsaid.")
+        return FitVerdict(NOT_KNOWN, f"Both are {one.size}, but which is bolt and which nut is unsaid.")
     hand = ", left-hand" if one.left else ""
-    return Verdict(FITS, f"Bolt and nut are both {one.size}{hand}.")
+    return FitVerdict(FITS, f"Bolt and nut are both {one.size}{hand}.")
 
 
 def _as_bolt_and_nut(one: Thread, other: Thread) -> tuple[Thread, Thread]:

@@ -7,7 +7,7 @@ LABELS = {FITS: "fits", DOES_NOT: "does not fit", NOT_KNOWN: "not known to fit"}
 
 
 @dataclass(frozen=True, slots=True)
-class Verdict:
+class FitVerdict:
     """`state` is fits, does_not or not_known; `because` one sentence or more, what is missing.
 
     `trap` when it does not fit and yet goes on: what somebody may put together by mistake.

@@ -97,7 +97,7 @@ def test_the_page_tells_what_happened_lately_and_who_did_it(owner, helper, cast,
     helper.press(f"/jobs/{job.pk}/start/")
     page = owner.get(f"/cars/{car.pk}/")
     (step,) = page.context["view"].log
-    assert (step.title, step.line.did, step.line.who) == ("Weld <the> arm", "in hand", "Odd")
+    assert (step.title, step.line.did, step.line.who) == ("Weld <the> arm", "in hand", "Tove")
     assert "Weld &lt;the&gt; arm" in page.content.decode()
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from garage.actions import events
 from garage.actions import gear as actions
-from garage.engine.gear import Rule
+from garage.engine.gear import DateRule
 from garage.models import Gear, GearRule, NeededGear
 from tests.builds.gear.gear_kit import FORM, gear_reasons, need, not_recorded, piece
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, VehicleFactory
@@ -96,7 +96,7 @@ def test_the_events_rule_judges(owner, cast, car, now):
     bad = owner.press(f"/events/{entry.event_id}/gear/", typed)
     assert bad.context["form"].errors["years_belts"] == ["How many years?"]
     owner.press(f"/events/{entry.event_id}/gear/", {**typed, "years_belts": "5"})
-    assert GearRule.objects.get().rule == Rule("end_of_year", 5)
+    assert GearRule.objects.get().rule == DateRule("end_of_year", 5)
     assert gear_reasons(car) == []
     owner.press(f"/events/{entry.event_id}/gear/", {**typed, "years_belts": "2"})
     assert gear_reasons(car) == ["Out of date on the day: Belts. Ran out on 31 December 2026, 2 years, to 31 December."]
@@ -105,11 +105,11 @@ def test_the_events_rule_judges(owner, cast, car, now):
 
 def test_an_organisers_rules_go_with_the_name(owner, cast, now):
     first = EventFactory(garage=cast.garage, organiser="Saltmarsh Club")
-    actions.set_rules(first, {"belts": Rule("end_of_year", 5)})
+    actions.set_rules(first, {"belts": DateRule("end_of_year", 5)})
     asked = {"name": "Next", "gates_at": NOW, "ends_at": NOW + timedelta(days=1)}
     second = events.add(cast.garage, organiser="saltmarsh club", **asked)
     other = events.add(cast.garage, organiser="Another", **asked)
-    assert [row.rule for row in second.gear_rules.all()] == [Rule("end_of_year", 5)]
+    assert [row.rule for row in second.gear_rules.all()] == [DateRule("end_of_year", 5)]
     assert not other.gear_rules.exists()
     GearRule.objects.filter(event=second).delete()
     owner.press(f"/events/{second.pk}/gear/", {"copy": "1"})

@@ -112,7 +112,7 @@ def test_whoever_worked_on_it_cannot_sign(helper, job, point):
     answer = sign(helper, point, seen="Fine")
     assert answer.status_code == 422
     assert answer.context["form"].errors["__all__"] == [
-        "Odd worked on this job: somebody else has to look at it and sign."
+        "Tove worked on this job: somebody else has to look at it and sign."
     ]
     assert 'value="Fine"' in answer.content.decode()
     assert point.signed_at is None
@@ -252,7 +252,7 @@ def test_whom_the_owner_does_not_let_sign_cannot_and_is_told_who_can(owner, help
     cast.helper.save()
     assert not helper.get(f"/jobs/{job.pk}/").context["view"].points[0].may_sign
     sign(helper, point)
-    assert said(helper)[-1] == ("Odd may not sign: the owner says who may, on the page of each person.")
+    assert said(helper)[-1] == ("Tove may not sign: the owner says who may, on the page of each person.")
     assert "who" in sign(owner, point, who=cast.helper.pk).context["form"].errors
     assert point.signed_at is None
 

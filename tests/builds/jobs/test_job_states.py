@@ -82,8 +82,8 @@ def test_left_said_by_hand_runs_down_while_the_work_goes_on(owner, job, clock, c
 
 def test_people_are_picked_and_two_can_be_on_it(owner, job, cast, now):
     tap(owner, job, "start", crew=[cast.owner.pk, cast.helper.pk])
-    assert spans(job)[0][3] == ["Ines", "Odd"]
-    assert said(owner) == ["Weld it is in hand: Ines and Odd."]
+    assert spans(job)[0][3] == ["Ines", "Tove"]
+    assert said(owner) == ["Weld it is in hand: Ines and Tove."]
 
 
 def test_a_stranger_is_no_crew(owner, job, cast, now):
@@ -108,7 +108,7 @@ def test_the_other_one_goes_on_when_one_of_two_leaves(owner, job, cast, now):
     tap(owner, other, "start")
     job.refresh_from_db()
     assert job.state == "in_hand"
-    assert spans(job)[-1][3] == ["Odd"]
+    assert spans(job)[-1][3] == ["Tove"]
 
 
 def test_what_was_done_before_the_tap_counts_from_then(owner, job, clock):

@@ -35,7 +35,7 @@ def test_a_safety_job_is_signed_by_somebody_who_did_not_work_on_it(owner, helper
     tap(helper, job, "finish")
     tap(helper, job, "sign")
     assert job.state == "done"
-    assert said(helper)[-1] == ("Odd worked on this job: somebody else has to look at it and sign.")
+    assert said(helper)[-1] == ("Tove worked on this job: somebody else has to look at it and sign.")
     tap(owner, job, "sign")
     assert (job.state, job.signed_by.name, job.signed_alone) == ("signed", "Ines", False)
 
@@ -61,7 +61,7 @@ def test_the_one_with_the_phone_can_say_who_looked(owner, job, cast, now):
     tap(owner, job, "sign", who=cast.helper.pk)
     assert (job.state, job.signed_by) == ("signed", cast.helper)
     last = Span.objects.filter(job=job).last()
-    assert (last.by, last.note) == (cast.owner, "Odd looked at it")
+    assert (last.by, last.note) == (cast.owner, "Tove looked at it")
 
 
 def test_whom_the_owner_does_not_let_sign_says_of_nobody_that_he_looked(helper, job, cast, now):
@@ -76,7 +76,7 @@ def test_whom_the_owner_does_not_let_sign_says_of_nobody_that_he_looked(helper, 
     point.delete()
     Job.objects.filter(pk=job.pk).update(state="done")
     answer = tap(helper, job, "sign", who=cast.owner.pk)
-    assert "Odd may not sign" in answer.content.decode() and job.state == "done"
+    assert "Tove may not sign" in answer.content.decode() and job.state == "done"
 
 
 def test_a_viewer_or_a_stranger_is_no_second_pair_of_eyes(owner, job, cast, now):

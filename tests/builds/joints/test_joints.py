@@ -81,7 +81,7 @@ def test_whoever_put_the_mark_on_cannot_sign_it(helper, car, nuts):
     sign(helper, nuts)
     assert state(car) == "unsigned"
     page = helper.get(f"/cars/{car.pk}/joints/").content.decode()
-    assert "Odd put the mark on: somebody else has to look at it and sign." in page
+    assert "Tove put the mark on: somebody else has to look at it and sign." in page
 
 
 def test_a_mark_put_on_since_the_page_was_drawn_is_not_signed_unseen(owner, helper, car, nuts):

@@ -93,8 +93,8 @@ def test_on_another_car_with_someone_away_or_to_find(owner, cast, shop):
     shop.want(shop.badger, part=rack)
     assert states(owner) == {"find": [("Front end", "to find", "")]}
     shop.carry(rack, "receive", target=shop.far)
-    shop.carry(rack, "lend", source=shop.far, someone="Odd")
-    assert states(owner) == {"car": [("Front end", "with Odd", "")]}
+    shop.carry(rack, "lend", source=shop.far, someone="Tove")
+    assert states(owner) == {"car": [("Front end", "with Tove", "")]}
     someone = rack.balances.get(quantity=1).place
     shop.carry(rack, "return", source=someone, target=shop.far)
     shop.carry(rack, "fit", source=shop.far, car=shop.heron)

@@ -90,7 +90,7 @@ def test_what_was_done_since_the_last_event_and_who_signed(cast, entry):
         )  # fmt: skip
     text = read(entry)[1]
     assert "Done since Kiln Lane" in text
-    assert "New rods" in text and "signed by Odd" in text
+    assert "New rods" in text and "signed by Tove" in text
     assert "Old brakes" not in text
 
 

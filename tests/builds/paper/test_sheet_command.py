@@ -32,8 +32,8 @@ def write(tmp_path):
 
 SAID = [
     ("checklist", "Heron"), ("checklist", "heron", "saltmarsh hill climb"), ("job-cards",),
-    ("job-cards", "--person", "Odd"), ("job-cards", "--event", "Saltmarsh Hill Climb"),
-    ("job-cards", "--job", "weld the arm"), ("pull",), ("pull", "--person", "Odd"),
+    ("job-cards", "--person", "Tove"), ("job-cards", "--event", "Saltmarsh Hill Climb"),
+    ("job-cards", "--job", "weld the arm"), ("pull",), ("pull", "--person", "Tove"),
     ("do-not-drive", "Heron"), ("owed",), ("owed", "Heron"), ("pack",),
     ("pack", "Saltmarsh Hill Climb"), ("setup", "Heron"), ("labels", "--places"),
     ("labels", "--place", "Shelf B", "--part", "Hub nut", "--part", "wh4t7pqk22"),

@@ -80,7 +80,7 @@ def test_nothing_starts_before_now_and_work_in_hand_stays_with_its_people(cast, 
     at = NOW + 2 * HOUR + timedelta(minutes=20)
     worked(busy, at - HOUR, None, cast.helper)
     found = starts(planned(cast.garage, at))
-    assert found["In hand"] == ("Tue 19:30", "Tue 20:30", "Odd")
+    assert found["In hand"] == ("Tue 19:30", "Tue 20:30", "Tove")
     assert min(start for start, *_ in found.values()) == "Tue 19:30"
 
 
@@ -96,7 +96,7 @@ def test_a_plan_that_still_holds_and_is_no_worse_stays(cast, car):
     first, second = job(car, cast, "One"), job(car, cast, "Two")
     before = planned(cast.garage)
     swapped = _swap(before, f"job-{first.pk}", f"job-{second.pk}")
-    draft = plans.Draft.of(before)
+    draft = plans.PlanningCase.of(before)
     plans.keep(cast.garage, draft, swapped, by=None, at=NOW + timedelta(minutes=1))
     again = planned(cast.garage, NOW + timedelta(minutes=5))
     assert starts(again)["Two"][0] == "Tue 18:00"
@@ -158,7 +158,7 @@ def test_only_the_newest_plans_are_kept(cast, car):
 def test_an_offered_plan_is_taken_once(cast, car):
     job(car, cast, "Fit the fan")
     base = planned(cast.garage)
-    row = plans.keep(cast.garage, plans.Draft.of(base), base.answer, by=None, at=NOW, use=Plan.Use.TRIED)
+    row = plans.keep(cast.garage, plans.PlanningCase.of(base), base.answer, by=None, at=NOW, use=Plan.Use.TRIED)
     assert shown(cast.garage).row == base.row
     take(row, by=cast.owner, at=NOW + HOUR)
     assert shown(cast.garage).row == row

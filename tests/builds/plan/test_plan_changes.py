@@ -35,7 +35,7 @@ def test_what_changed_since_the_plan_with_a_tap_to_plan_again(cast, car, owner):
     entry.save()
     said = main(owner)
     assert (
-        "Four jobs, the hours or skills of Odd and the date or weight of"
+        "Four jobs, the hours or skills of Tove and the date or weight of"
         " Saltmarsh Hill Climb for Heron changed since this plan." in said
     )
     for change in (

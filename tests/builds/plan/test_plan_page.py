@@ -61,7 +61,7 @@ def test_each_line_says_when_who_on_what_and_why(cast, car, owner, helper):
     planned(cast.garage)
     said = main(owner)
     assert "18:00 to 19:30 Lift the engine" in said
-    assert "with Odd" in said
+    assert "with Tove" in said
     assert "with Ines" in said
     assert "part 1 of 2" in said
     assert "part 2 of 2" in said
@@ -86,7 +86,7 @@ def test_the_strip_is_named_and_described_and_late_work_crosses_its_edge(cast, c
     body = text(owner)
     strip = body[body.index('class="strip"') :]
     assert '<title id="strip-title">Plan strip</title>' in strip
-    assert "Lanes for Ines, Odd and Priya, Tue 17:00 to Wed 19:00. Heron leaves Wed 17:00." in strip
+    assert "Lanes for Ines, Tove and Priya, Tue 17:00 to Wed 19:00. Heron leaves Wed 17:00." in strip
     assert 'tabindex="0" role="region"' in strip
     edge = int(re.search(r'class="event"[^>]* d="M(\d+)', strip)[1])
     blocks = [(int(x), int(width)) for x, width in re.findall(r'late"><svg x="(\d+)" y="8" width="(\d+)"', strip)]

@@ -35,7 +35,7 @@ def base(cast):
     wasted = replace(best.answer, placed=(row,))
     wasted = replace(wasted, score=score(best.problem, wasted))
     Plan.objects.all().delete()
-    return plans.keep(cast.garage, plans.Draft.of(best), wasted, by=cast.owner, at=NOW)
+    return plans.keep(cast.garage, plans.PlanningCase.of(best), wasted, by=cast.owner, at=NOW)
 
 
 def begin(cast, base, seconds=5):

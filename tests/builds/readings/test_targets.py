@@ -5,7 +5,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from builds.readings.actions import readings
-from builds.readings.actions.readings import Aim
+from builds.readings.actions.readings import TargetInput
 from builds.readings.facts.kinds import kind_of
 from builds.readings.models.reading import OwnKind
 from builds.readings.pages.setup import setup_sheet
@@ -58,7 +58,7 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
     take(car, "toe_front", cast.owner, at=NOW - 2 * HOUR)
     voided(car, cast.owner, "jam_nut")
     take(car, "camber", cast.owner, amount=-900)
-    readings.set_targets(car, kind_of(car.garage, "camber"), {"fl": Aim(-1500, 200, "-1.5", "0.2", "°")})
+    readings.set_targets(car, kind_of(car.garage, "camber"), {"fl": TargetInput(-1500, 200, "-1.5", "0.2", "°")})
     take(car, "wheel_torque", cast.owner, instrument="")
     kind = kind_of(car.garage, "fuel_leak")
     readings.take(car, kind, {"passed": readings.Typed(0, "failed")}, by=cast.owner, at=NOW)
@@ -96,7 +96,7 @@ def test_the_setup_sheet_has_values_targets_and_conditions(cast, car):
     require(car, cast.owner, "camber", "toe_front")
     take(car, "camber", cast.owner, amount=-1500, note="after the <b>kerb</b>")
     kind = kind_of(car.garage, "camber")
-    readings.set_targets(car, kind, {"fl": Aim(-1500, 200, "-1.5", "0.2", "°")})
+    readings.set_targets(car, kind, {"fl": TargetInput(-1500, 200, "-1.5", "0.2", "°")})
     camber, toe = setup_sheet(car, NOW).kinds
     first = camber.values[0]
     assert (first.label, first.value, first.target, first.judged) == (

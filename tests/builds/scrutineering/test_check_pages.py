@@ -29,7 +29,7 @@ def test_the_list_is_made_with_one_tap_and_says_how_far_it_is(helper, cast, now)
     assert f"0 of {count}" in text(helper.get(path))
     assert helper.press(f"/checks/{item.pk}/tick/", {"next": path})["Location"] == path
     page = text(helper.get(path))
-    assert f"1 of {count}" in page and "Odd" in page
+    assert f"1 of {count}" in page and "Tove" in page
     assert f"1 of {count}" in text(helper.get(f"/events/{entry.event_id}/"))
 
 

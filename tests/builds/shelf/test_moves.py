@@ -53,8 +53,8 @@ def drawn(client, part, verb, query=""):
 def test_received_lent_and_back_put_elsewhere_repaired_and_scrapped(owner, shop):
     taps = [
         ("receive", {"target": shop.shelf.pk}, "Shelf A"),
-        ("lend", {"source": shop.shelf.pk, "someone": "Odd"}, "Odd"),
-        ("return", {"source": "Odd", "target": shop.bin.pk}, "Bin 1"),
+        ("lend", {"source": shop.shelf.pk, "someone": "Tove"}, "Tove"),
+        ("return", {"source": "Tove", "target": shop.bin.pk}, "Bin 1"),
         ("put", {"source": shop.bin.pk, "target": shop.shelf.pk}, "Shelf A"),
         ("repair", {"source": shop.shelf.pk}, "away for repair"),
         ("return", {"source": "away for repair", "target": shop.shelf.pk}, "Shelf A"),

@@ -77,9 +77,9 @@ def test_from_another_car_it_is_pulled_and_from_someone_taken_back(cast, robbing
     (line,) = owed_lines(cast.garage, NOW)
     assert (line.where, [tap.label for tap in line.taps]) == ("on Heron", ["Pull it off Heron"])
     robbing.carry(part, "take_off", source=car_place(robbing.heron), target=robbing.shelf)
-    robbing.carry(part, "lend", source=robbing.shelf, someone="Odd")
+    robbing.carry(part, "lend", source=robbing.shelf, someone="Tove")
     line = owed_lines(cast.garage, NOW)[0]
-    assert (line.where, [tap.label for tap in line.taps]) == ("with Odd", ["Take it back"])
+    assert (line.where, [tap.label for tap in line.taps]) == ("with Tove", ["Take it back"])
 
 
 def test_scrapped_it_leaves_the_job_to_fit_another(cast, robbing):

@@ -61,10 +61,10 @@ def weld(cast, entry):
 
 def test_a_card_says_all_that_hands_need(cast, weld):
     sheet = card_sheet_rows(cast.garage, NOW, Asked())
-    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines", "Odd"]
+    assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines", "Tove"]
     card = card_of(sheet, "Weld the arm")
     assert f"{weld.vehicle}, safety: someone gets hurt" in card.facts
-    assert any("with Odd" in fact for fact in card.facts)
+    assert any("with Tove" in fact for fact in card.facts)
     assert "At: Weld bay" in " ".join(card.facts)
     assert card.address.endswith(f"/jobs/{weld.pk}/")
     assert card.cautions == tuple(each.text for each in cautions_for(["steering"], ["joint_opened"]))
@@ -86,7 +86,7 @@ def test_a_card_says_all_that_hands_need(cast, weld):
 def test_cards_for_one_person_are_hers_alone(cast, weld):
     sheet = card_sheet_rows(cast.garage, NOW, Asked(person=cast.owner))
     assert [hand.name.split(",")[0] for hand in sheet.hands] == ["Ines"]
-    assert card_of(sheet, "Weld the arm").facts[1].endswith("with Odd")
+    assert card_of(sheet, "Weld the arm").facts[1].endswith("with Tove")
 
 
 def test_a_card_says_why_it_cannot_be_begun(cast, weld):

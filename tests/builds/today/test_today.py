@@ -30,7 +30,7 @@ def car(cast):
 
 @pytest.fixture
 def tonight(cast):
-    """Ines and Odd are in from 18:00 to 22:00, Priya is not; it is 17:00."""
+    """Ines and Tove are in from 18:00 to 22:00, Priya is not; it is 17:00."""
     for member in (cast.owner, cast.helper):
         MemberHoursFactory(member=member)
 
@@ -49,8 +49,8 @@ def test_the_heading_and_who_is_in(owner, cast, car, tonight, now):
     JobFactory(vehicle=car, made_by=cast.owner)
     view = today(owner)
     assert view.heading == "Tuesday evening"
-    assert view.lead == "Ines in from 18:00 until 22:00, Odd in from 18:00 until 22:00."
-    assert [each.name for each in view.there] == ["Ines", "Odd"]
+    assert view.lead == "Ines in from 18:00 until 22:00, Tove in from 18:00 until 22:00."
+    assert [each.name for each in view.there] == ["Ines", "Tove"]
     assert [each.name for each in view.away] == ["Priya"]
 
 
@@ -65,7 +65,7 @@ def test_without_a_plan_the_most_urgent_goes_first_and_nobody_gets_the_same(owne
     JobFactory(vehicle=car, title="Brakes", rank="safety")
     JobFactory(vehicle=car, title="Fan", rank="needed")
     nexts = {each.name: each.next.card.title for each in today(owner).there}
-    assert nexts == {"Ines": "Brakes", "Odd": "Fan"}
+    assert nexts == {"Ines": "Brakes", "Tove": "Fan"}
 
 
 def test_without_a_plan_nobody_is_given_what_he_cannot_do(owner, car, tonight, now, cast):
@@ -73,7 +73,7 @@ def test_without_a_plan_nobody_is_given_what_he_cannot_do(owner, car, tonight, n
     cast.helper.skills.add(weld)
     JobFactory(vehicle=car, title="Weld", rank="safety", skill=weld)
     assert person(owner, "Ines").next is None
-    assert person(owner, "Odd").next.card.title == "Weld"
+    assert person(owner, "Tove").next.card.title == "Weld"
 
 
 def test_with_a_plan_its_rows_say_who_does_what_and_when(owner, car, tonight, now, cast):
@@ -82,7 +82,7 @@ def test_with_a_plan_its_rows_say_who_does_what_and_when(owner, car, tonight, no
     JobFactory(vehicle=car, title="Weld", rank="safety", skill=weld)
     JobFactory(vehicle=car, title="Fan", rank="needed", likely_minutes=120)
     plans.make_plan(cast.garage, by=cast.owner, at=NOW)
-    odd, ines = person(owner, "Odd"), person(owner, "Ines")
+    odd, ines = person(owner, "Tove"), person(owner, "Ines")
     assert (odd.next.card.title, odd.next.card.kicker) == ("Weld", "next, 18:00")
     assert (ines.next.card.title, ines.next.crew) == ("Fan", (cast.owner.pk,))
 
@@ -94,7 +94,7 @@ def test_start_from_anothers_card_puts_him_on_it(owner, car, tonight, now, cast)
     assert f'action="/jobs/{other.pk}/start/"' in page
     assert f'<input type="hidden" name="crew" value="{cast.helper.pk}">' in page
     owner.press(f"/jobs/{other.pk}/start/", {"crew": cast.helper.pk, "next": "/"})
-    assert [card.title for card in person(owner, "Odd").in_hand] == ["Hose"]
+    assert [card.title for card in person(owner, "Tove").in_hand] == ["Hose"]
     assert person(owner, "Ines").next.card.pk == job.pk
 
 
@@ -186,9 +186,9 @@ def test_since_yesterday_steps_jobs_and_things_found(owner, helper, car, now, ca
     helper.press(f"/jobs/{old.pk}/found/", {"line": "Chafed hose"})
     lines = [(each.who, each.did, each.what) for each in today(owner).changes.lines]
     assert lines == [
-        ("Odd", "found", "Chafed hose"),
+        ("Tove", "found", "Chafed hose"),
         ("Ines", "wrote down", "New"),
-        ("Odd", "finished", "Old"),
+        ("Tove", "finished", "Old"),
     ]
 
 

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from builds.cure.engine import Heat, Reading, Temperature, TemperatureError, shop_temperature
+from builds.cure.engine import Heat, ShopReading, Temperature, TemperatureError, shop_temperature
 from builds.cure.engine.temperature import Ramp, Swing
 
 SWINGING = Temperature.through([(0, 5), (720, 15), (1440, 5), (2160, 15)], smooth=True)
@@ -41,9 +41,9 @@ def test_when_is_the_other_way_round_of_at(shape):
         lambda: Temperature.steps([(0, 10)]),
         lambda: Temperature.through([], smooth=True),
         lambda: Temperature.through([(5, 10), (5, 11)], smooth=True),
-        lambda: shop_temperature(Temperature.fixed(10), readings=[Reading(0, 500)]),
-        lambda: shop_temperature(Temperature.fixed(10), readings=[Reading(math.inf, 5)]),
-        lambda: shop_temperature(SWINGING, readings=[Reading(9999, 5)]),
+        lambda: shop_temperature(Temperature.fixed(10), readings=[ShopReading(0, 500)]),
+        lambda: shop_temperature(Temperature.fixed(10), readings=[ShopReading(math.inf, 5)]),
+        lambda: shop_temperature(SWINGING, readings=[ShopReading(9999, 5)]),
     ],
 )
 def test_what_cannot_be_is_refused(make):
@@ -70,7 +70,7 @@ def test_overlapping_heats_give_the_warmer_floor():
 
 
 def test_the_course_passes_through_every_reading():
-    readings = [Reading(1000, 9.5), Reading(100, 4), Reading(100, 3), Reading(400, 13)]
+    readings = [ShopReading(1000, 9.5), ShopReading(100, 4), ShopReading(100, 3), ShopReading(400, 13)]
     logged = shop_temperature(SWINGING, readings=readings)
     assert logged.at(100) == pytest.approx(3)
     assert logged.at(400) == pytest.approx(13)
@@ -81,7 +81,7 @@ def test_the_course_passes_through_every_reading():
 
 
 def test_between_readings_the_correction_grows_evenly():
-    readings = [Reading(100, SWINGING.at(100) - 2), Reading(700, SWINGING.at(700) + 4)]
+    readings = [ShopReading(100, SWINGING.at(100) - 2), ShopReading(700, SWINGING.at(700) + 4)]
     logged = shop_temperature(SWINGING, readings=readings)
     for minute in range(100, 700, 11):
         expected = SWINGING.at(minute) - 2 + 6 * (minute - 100) / 600
@@ -89,7 +89,7 @@ def test_between_readings_the_correction_grows_evenly():
 
 
 def test_a_fixed_forecast_with_readings_is_straight_lines_between_them():
-    readings = [Reading(60, 12), Reading(120, 14)]
+    readings = [ShopReading(60, 12), ShopReading(120, 14)]
     logged = shop_temperature(Temperature.fixed(15), readings=readings)
     assert [logged.at(m) for m in (0, 60, 90, 120)] == [12, 12, 13, 15]
     kept = shop_temperature(Temperature.fixed(15), readings=readings, keep_correction=True)
@@ -100,7 +100,7 @@ def test_a_kept_correction_moves_the_forecast_but_not_the_heater():
     kept = shop_temperature(
         SWINGING,
         heats=[Heat(1300, 1500, 18)],
-        readings=[Reading(720, 12)],
+        readings=[ShopReading(720, 12)],
         keep_correction=True,
     )
     assert kept.at(1000) == pytest.approx(SWINGING.at(1000) - 3)
@@ -110,7 +110,7 @@ def test_a_kept_correction_moves_the_forecast_but_not_the_heater():
 
 def test_a_reading_while_heated_says_nothing_of_the_cold_hours_when_it_meets_the_floor():
     heats = [Heat(0, 100, 18)]
-    kept = shop_temperature(Temperature.fixed(6), heats=heats, readings=[Reading(50, 18)], keep_correction=True)
+    kept = shop_temperature(Temperature.fixed(6), heats=heats, readings=[ShopReading(50, 18)], keep_correction=True)
     assert kept.at(200) == 6
 
 
@@ -118,6 +118,6 @@ def test_a_heated_hour_between_two_readings_stays_warm():
     logged = shop_temperature(
         Temperature.fixed(6),
         heats=[Heat(100, 200, 18)],
-        readings=[Reading(0, 5), Reading(300, 5)],
+        readings=[ShopReading(0, 5), ShopReading(300, 5)],
     )
     assert [logged.at(m) for m in (50, 150, 250)] == [5, 17, 5]

@@ -2,17 +2,17 @@
 
 import pytest
 
-from builds.paddock.engine import ADDED, DID, WEIGHT, Standing, merge
+from builds.paddock.engine import ADDED, DID, WEIGHT, ItemStanding, merge
 
 
 def met(state: str, to: str, seen: int = 3):
-    return merge(Standing(4, state, "Odd", "9:10"), seen, to)
+    return merge(ItemStanding(4, state, "Tove", "9:10"), seen, to)
 
 
 def test_nobody_wrote_meanwhile():
     for state in WEIGHT:
         for to in WEIGHT:
-            assert met(state, to, seen=4) == merge(Standing(4, state), 4, to)
+            assert met(state, to, seen=4) == merge(ItemStanding(4, state), 4, to)
             assert met(state, to, seen=4).apply and not met(state, to, seen=4).told
 
 
@@ -42,7 +42,7 @@ def test_the_same_word_twice_is_said_once(state):
 def test_a_signature_wins_over_a_tick_and_a_fail_over_a_pass(state, to, apply):
     found = met(state, to)
     assert found.apply is apply and found.clash is not apply
-    assert found.told.startswith(f"Odd {DID[state]}, 9:10")
+    assert found.told.startswith(f"Tove {DID[state]}, 9:10")
 
 
 def test_whatever_is_not_applied_and_differs_is_told():

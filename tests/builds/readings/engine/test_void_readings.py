@@ -6,7 +6,7 @@ import pytest
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.readings.engine.void import Taken, Work, standings, to_measure, void_by
+from builds.readings.engine.void import FinishedWork, TakenReading, standings, to_measure, void_by
 
 THEN = datetime(2027, 3, 2, 18, 0, tzinfo=UTC)
 HOUR = timedelta(hours=1)
@@ -44,7 +44,7 @@ UNTOUCHED = [
 
 
 def work(kind, ended=THEN + HOUR, **more):
-    return Work(1, f"Some {kind}", (kind,), ended, **more)
+    return FinishedWork(1, f"Some {kind}", (kind,), ended, **more)
 
 
 def test_the_table_has_every_cross_of_the_trade():
@@ -54,32 +54,32 @@ def test_the_table_has_every_cross_of_the_trade():
 @pytest.mark.parametrize(("kind", "reading"), CROSSES)
 def test_work_finished_afterwards_voids(kind, reading):
     done = work(kind)
-    assert void_by(reading, Taken(THEN), [done]) == done
-    assert void_by(reading, Taken(THEN + 2 * HOUR), [done]) is None
+    assert void_by(reading, TakenReading(THEN), [done]) == done
+    assert void_by(reading, TakenReading(THEN + 2 * HOUR), [done]) is None
 
 
 @pytest.mark.parametrize(("kind", "reading"), UNTOUCHED)
 def test_other_work_leaves_it(kind, reading):
-    assert void_by(reading, Taken(THEN), [work(kind)]) is None
+    assert void_by(reading, TakenReading(THEN), [work(kind)]) is None
 
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_kind_of_work_voids_readings_that_exist(kind):
-    found = standings(dict.fromkeys(READINGS, Taken(THEN)), [work(kind)])
+    found = standings(dict.fromkeys(READINGS, TakenReading(THEN)), [work(kind)])
     void = {slug for slug, row in found.items() if row.state == "void"}
     assert KINDS[kind].voids <= void
 
 
 def test_the_first_job_that_voided_it_is_named():
-    late, early = work("crash", THEN + 3 * HOUR), Work(2, "Arm", ("steering_arm",), THEN + HOUR)
-    found = standings({"toe_front": Taken(THEN)}, [late, early])
+    late, early = work("crash", THEN + 3 * HOUR), FinishedWork(2, "Arm", ("steering_arm",), THEN + HOUR)
+    found = standings({"toe_front": TakenReading(THEN)}, [late, early])
     assert found["toe_front"].work == early
 
 
 def test_a_reading_void_below_makes_those_above_it_void_until_it_is_measured():
     done = work("mass_moved", THEN + HOUR)
-    after = Taken(THEN + 2 * HOUR)
-    taken = {"ride_height": Taken(THEN), "corner_weights": after, "camber": after}
+    after = TakenReading(THEN + 2 * HOUR)
+    taken = {"ride_height": TakenReading(THEN), "corner_weights": after, "camber": after}
     taken |= {"toe_front": after, "toe_rear": None}
     found = standings(taken, [done])
     assert {slug: row.state for slug, row in found.items()} == {
@@ -96,25 +96,25 @@ def test_a_reading_void_below_makes_those_above_it_void_until_it_is_measured():
 
 
 def test_a_base_never_taken_says_nothing():
-    found = standings({"ride_height": None, "toe_front": Taken(THEN)}, [])
+    found = standings({"ride_height": None, "toe_front": TakenReading(THEN)}, [])
     assert found["toe_front"].state == "stands"
 
 
 def test_the_last_act_of_a_job_holds_though_the_job_ends_later():
     job = work("jam_nut", THEN + HOUR, begun=THEN - HOUR)
-    assert void_by("toe_front", Taken(THEN, last_of=1), [job]) is None
-    assert void_by("toe_front", Taken(THEN), [job]) == job
+    assert void_by("toe_front", TakenReading(THEN, last_of=1), [job]) is None
+    assert void_by("toe_front", TakenReading(THEN), [job]) == job
     again = work("jam_nut", THEN + HOUR, begun=THEN + HOUR / 2)
-    assert void_by("toe_front", Taken(THEN, last_of=1), [again]) == again
+    assert void_by("toe_front", TakenReading(THEN, last_of=1), [again]) == again
 
 
 def test_work_that_ended_the_same_moment_leaves_it():
-    assert void_by("toe_front", Taken(THEN), [work("steering_arm", THEN)]) is None
+    assert void_by("toe_front", TakenReading(THEN), [work("steering_arm", THEN)]) is None
 
 
 def test_what_to_measure_takes_the_void_ones_that_it_rests_on():
     done = work("bushing_or_mount")
-    before, after = Taken(THEN), Taken(THEN + 2 * HOUR)
+    before, after = TakenReading(THEN), TakenReading(THEN + 2 * HOUR)
     taken = {"ride_height": None, "camber": before, "toe_front": after, "brake_bleed": before}
     found = standings(taken, [done])
     assert to_measure(found, ["toe_front"]) == ("camber", "toe_front")
@@ -124,4 +124,4 @@ def test_what_to_measure_takes_the_void_ones_that_it_rests_on():
 
 def test_an_unknown_kind_of_work_is_refused():
     with pytest.raises(ValueError, match="not a known kind of work"):
-        void_by("toe_front", Taken(THEN), [work("polishing")])
+        void_by("toe_front", TakenReading(THEN), [work("polishing")])

@@ -10,9 +10,9 @@ from builds.recipes.engine.parse import from_dict, from_toml, load_shipped
 from builds.recipes.engine.recipe import (
     Recipe,
     RecipeError,
+    RecipeHold,
     RecipeJob,
     RecipeLink,
-    StationHold,
     to_dict,
 )
 
@@ -66,7 +66,7 @@ def test_every_field_arrives() -> None:
         key="arm",
         title="Mend the arm",
         summary="Off, primed, on again.",
-        station_holds=(StationHold("bay", "off", "on"),),
+        station_holds=(RecipeHold("bay", "off", "on"),),
         jobs=(
             RecipeJob("off", "Take it off", (30, 45, 90), kinds=("joint_opened",)),
             RecipeJob(
@@ -187,7 +187,7 @@ def test_what_would_not_work_is_refused_in_one_sentence(path: str, value: Any, s
 
 def test_a_hold_may_last_for_one_job() -> None:
     recipe = from_dict(changed("station_holds.0.from", "on"))
-    assert recipe.station_holds == (StationHold("bay", "on", "on"),)
+    assert recipe.station_holds == (RecipeHold("bay", "on", "on"),)
 
 
 def test_a_hold_that_ends_before_it_begins_is_refused() -> None:

@@ -1,7 +1,7 @@
 """A recipe with jobs left out keeps its order, its waits and its station holds."""
 
 from builds.recipes.engine.mend import leave_out
-from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink, StationHold
+from builds.recipes.engine.recipe import Recipe, RecipeHold, RecipeJob, RecipeLink
 
 
 def recipe() -> Recipe:
@@ -19,7 +19,7 @@ def recipe() -> Recipe:
             job("refit", RecipeLink("topcoat", 720, "the topcoat cures")),
             job("align", RecipeLink("refit")),
         ),
-        (StationHold("bay", "strip", "refit"),),
+        (RecipeHold("bay", "strip", "refit"),),
     )
 
 
@@ -35,7 +35,7 @@ def test_the_wait_of_what_is_done_is_kept():
 
 def test_a_station_hold_shrinks_to_the_jobs_that_are_left():
     left = leave_out(recipe(), {"strip", "refit"})
-    assert left.station_holds == (StationHold("bay", "prime", "topcoat"),)
+    assert left.station_holds == (RecipeHold("bay", "prime", "topcoat"),)
 
 
 def test_a_station_hold_without_jobs_goes():

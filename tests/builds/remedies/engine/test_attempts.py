@@ -9,7 +9,7 @@ from builds.planner.problem import Link, Person
 from builds.planner.search import plan
 from builds.remedies.engine.attempts import Hunt, remedies
 from builds.remedies.engine.candidates import candidates
-from builds.remedies.engine.changes import Defer, Hands, Room, Session, Sooner, StayHome
+from builds.remedies.engine.changes import Defer, ExtraSession, Hands, Room, Sooner, StayHome
 from builds.remedies.engine.standing import standing
 from tests.builds.remedies.engine.garages import DAY, bay, evenings, garage, job
 
@@ -61,8 +61,8 @@ def held_up():
 def test_a_session_is_found_and_cut_to_what_is_used():
     problem = held_up()
     assert late(problem)
-    session = Session("ines", DAY + 40, DAY + 60, 5.0)
-    (remedy,) = (row for row in hunted(problem, session) if isinstance(row.changes[0], Session))
+    session = ExtraSession("ines", DAY + 40, DAY + 60, 5.0)
+    (remedy,) = (row for row in hunted(problem, session) if isinstance(row.changes[0], ExtraSession))
     (change,) = remedy.changes
     assert DAY + 40 <= change.begin < change.end <= DAY + 60
     assert change.hours == (change.end - change.begin) / 4 < 5.0
@@ -79,16 +79,16 @@ def test_exactly_one_of_many_changes_works_and_is_the_only_one_told():
         job("trim", 2, vehicle="badger", due=DAY),
         people=(
             Person("ines", ("weld",), evenings(0), name="Ines"),
-            Person("odd", (), evenings(0), name="Odd"),
+            Person("tove", (), evenings(0), name="Tove"),
         ),
         stations=(bay(),),
     )
     offers = (
         Hands(None, 72, 86, 3.5),
-        Session("odd", 20, 60, 10.0),
+        ExtraSession("tove", 20, 60, 10.0),
         StayHome("badger", None, 0.1, 1),
         Room("bay"),
-        Session("ines", 20, 60, 10.0),
+        ExtraSession("ines", 20, 60, 10.0),
     )
     found = hunted(problem, *offers)
     assert [[change.person for change in row.changes] for row in found] == [["ines"]]
@@ -107,7 +107,7 @@ def test_two_together_where_neither_is_enough():
         job("trim", 30, rank="safety"),
     )
     part = Sooner("part", "The fan comes.", 3.0, (job("fit", 14, earliest=72, splits=False),))
-    session = Session("ines", 10, 60, 12.5)
+    session = ExtraSession("ines", 10, 60, 12.5)
     assert hunted(problem, part) == hunted(problem, session) == ()
     (both,) = hunted(problem, part, session)
     assert {change.kind for change in both.changes} == {"part", "session"}
@@ -116,14 +116,14 @@ def test_two_together_where_neither_is_enough():
 
 def test_three_together_where_no_two_are_enough():
     problem = garage(job("fit", 40, due=DAY), people=(Person("ines", (), evenings(0)),))
-    offers = [Session("ines", 10 * k, 10 * k + 10, 2.5) for k in (1, 3, 5)]
+    offers = [ExtraSession("ines", 10 * k, 10 * k + 10, 2.5) for k in (1, 3, 5)]
     (remedy,) = hunted(problem, *offers)
     assert len(remedy.changes) == 3
 
 
 def test_nothing_helps_and_nothing_is_told():
     problem = garage(job("fit", 14, earliest=2 * DAY, rank="safety"))
-    assert hunted(problem, Session("ines", 0, 60, 15.0)) == ()
+    assert hunted(problem, ExtraSession("ines", 0, 60, 15.0)) == ()
 
 
 def test_it_says_what_the_others_pay():
@@ -143,20 +143,20 @@ def test_it_says_what_the_others_pay():
 
 def test_a_car_in_time_needs_nothing_but_the_plan():
     problem = garage(job("fit", 4))
-    (remedy,) = hunted(problem, Session("ines", 0, 60, 15.0))
+    (remedy,) = hunted(problem, ExtraSession("ines", 0, 60, 15.0))
     assert (remedy.changes, remedy.effort) == ((), 0)
     assert remedy.sentence == "A better order of the same work."
 
 
 def test_the_least_effort_comes_first():
-    offers = (Hands(None, DAY + 72, DAY + 86, 3.5), Session("ines", DAY + 40, DAY + 60, 5.0))
+    offers = (Hands(None, DAY + 72, DAY + 86, 3.5), ExtraSession("ines", DAY + 40, DAY + 60, 5.0))
     efforts = [row.effort for row in hunted(held_up(), *offers)]
     assert len(efforts) == 2
     assert efforts == sorted(efforts)
 
 
 def test_the_same_seed_gives_the_same_and_it_can_be_stopped():
-    offers = [Session("ines", DAY + k, DAY + 60, (60 - k) / 4) for k in range(20, 40, 4)]
+    offers = [ExtraSession("ines", DAY + k, DAY + 60, (60 - k) / 4) for k in range(20, 40, 4)]
     first = hunted(held_up(), *offers)
     assert told(first) == told(hunted(held_up(), *offers, seed=1))
     asked = []
@@ -169,7 +169,7 @@ def test_the_same_seed_gives_the_same_and_it_can_be_stopped():
 @pytest.mark.parametrize("after", [1, 2, 4, 9])
 def test_taken_up_again_it_goes_on_as_if_it_had_not_stopped(after):
     problem = garage(job("fit", 40, due=DAY), people=(Person("ines", (), evenings(0)),))
-    offers = [Session("ines", 10 * k, 10 * k + 10, 2.5) for k in (1, 3, 5)]
+    offers = [ExtraSession("ines", 10 * k, 10 * k + 10, 2.5) for k in (1, 3, 5)]
     hunt = Hunt(problem, plan(problem), "heron", offers)
     whole = list(hunt.run())
     again = list(hunt.run([attempt.gap for attempt in whole[:after]]))

@@ -5,7 +5,7 @@ import pytest
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Link, Person
 from builds.planner.words import Names
-from builds.remedies.engine.changes import Defer, Hands, Room, Session, Sooner, StayHome
+from builds.remedies.engine.changes import Defer, ExtraSession, Hands, Room, Sooner, StayHome
 from tests.builds.remedies.engine.garages import bay, garage, job
 
 
@@ -30,7 +30,7 @@ def test_what_must_be_done_is_never_put_off(rank):
 
 def test_a_session_joins_the_hours_there_are():
     problem = garage(job("fit"))
-    change = Session("ines", 40, 72, 8.0)
+    change = ExtraSession("ines", 40, 72, 8.0)
     assert change.apply(problem).people[0].windows[0] == (40, 86)
     assert change.effort == 8
     assert words(change, problem) == "Ines comes slot 40 for 8 h as well."
@@ -72,7 +72,7 @@ def test_room_for_one_more_and_a_car_that_stays_at_home():
 
 
 def test_less_of_a_session_is_what_is_used_then_halves_then_half_hours():
-    change = Session("ines", 72, 86, 3.5)
+    change = ExtraSession("ines", 72, 86, 3.5)
     used = Plan((Placed("fit", 75, 79, ("ines",)), Placed("trim", 0, 4, ("ines",))))
     spans = [(less.begin, less.end, less.hours) for less in change.smaller(used)]
     assert spans == [
@@ -85,7 +85,7 @@ def test_less_of_a_session_is_what_is_used_then_halves_then_half_hours():
 
 
 def test_nobody_comes_for_less_than_an_hour():
-    change = Session("ines", 72, 76, 1.0)
+    change = ExtraSession("ines", 72, 76, 1.0)
     assert list(change.smaller(Plan((Placed("fit", 72, 74, ("ines",)),)))) == []
 
 
@@ -96,4 +96,4 @@ def test_less_work_put_off_is_all_but_one():
 
 def test_a_person_always_there_stays_so():
     problem = garage(job("fit"), people=(Person("ines"),))
-    assert Session("ines", 0, 4, 1.0).apply(problem).people[0].windows == ((0, problem.slots),)
+    assert ExtraSession("ines", 0, 4, 1.0).apply(problem).people[0].windows == ((0, problem.slots),)

@@ -16,7 +16,7 @@ def test_a_chain_with_its_cure_is_too_long_whoever_is_free():
         job("weld", 4, rank="safety"),
         job("prime", 4),
         job("refit", 4, rank="safety"),
-        people=(Person("ines", (), None), Person("odd", (), None)),
+        people=(Person("ines", (), None), Person("tove", (), None)),
         links=(Link("weld", "prime"), Link("prime", "refit", 190, why="the primer cures")),
     )
     assert told(problem) == [
@@ -52,7 +52,7 @@ def test_what_the_chain_begins_with_says_why_it_does_not_begin_sooner():
 def test_work_that_only_some_can_do_is_more_than_they_are_in_for():
     people = (
         Person("ines", ("weld",), evenings(*range(7)), name="Ines"),
-        Person("odd", (), None, name="Odd"),
+        Person("tove", (), None, name="Tove"),
     )
     jobs = [job(f"weld {k}", 10, skill="weld", rank="safety") for k in range(3)]
     assert told(garage(*jobs, people=people)) == [
@@ -71,7 +71,7 @@ def test_nobody_can():
 
 
 def test_two_hands_at_once_count_twice():
-    people = tuple(Person(name, (), evenings(0, 1)) for name in ("ines", "odd"))
+    people = tuple(Person(name, (), evenings(0, 1)) for name in ("ines", "tove"))
     jobs = (job("lift", 20, hands=2), job("fit", 20))
     assert told(garage(*jobs, people=people)) == [
         (

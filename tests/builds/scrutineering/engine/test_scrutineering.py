@@ -8,23 +8,23 @@ from builds.scrutineering.engine.check_list import (
     FIRST_RUN,
     LINE_MAX,
     LINES_MAX,
-    Item,
+    ListItem,
     load_items,
     own_items,
     systems_in,
 )
-from builds.scrutineering.engine.scrutineering import Lack, Work, in_order, items_for, touched_since
+from builds.scrutineering.engine.scrutineering import CarWork, Lack, in_order, items_for, touched_since
 from garage.engine.systems import SYSTEMS
 
 NOW = datetime(2027, 3, 2, 17, 0, tzinfo=UTC)
-PEDAL = Item("Brakes", "Pedal hard", ("brakes",), ("hydraulics_opened",))
-PADS = Item("Brakes", "Pads thick", ("brakes",))
-PANEL = Item("Body", "Panels fixed", ("body",))
+PEDAL = ListItem("Brakes", "Pedal hard", ("brakes",), ("hydraulics_opened",))
+PADS = ListItem("Brakes", "Pads thick", ("brakes",))
+PANEL = ListItem("Body", "Panels fixed", ("body",))
 
 
 def work(title, systems, hours, kinds=()):
     ended = None if hours is None else NOW - timedelta(hours=hours)
-    return Work(title, frozenset(systems), frozenset(kinds), ended, "2 Mar" if ended else "")
+    return CarWork(title, frozenset(systems), frozenset(kinds), ended, "2 Mar" if ended else "")
 
 
 def test_the_shipped_list_covers_what_can_hurt_and_has_no_text_twice():
@@ -52,7 +52,7 @@ def test_what_a_car_lacks_is_left_out_only_once_somebody_has_said():
 
 
 def test_an_organisers_line_takes_the_place_of_the_same_shipped_one():
-    own = (Item("Club", "PEDAL HARD"),)
+    own = (ListItem("Club", "PEDAL HARD"),)
     assert items_for((PEDAL, PANEL), own) == (own[0], PANEL)
 
 
@@ -97,7 +97,7 @@ def test_a_line_says_what_it_is_about(line, systems):
 def test_what_is_owed_stands_before_what_was_touched_and_that_before_the_rest():
     lack = Lack("Owed: wing is not back.", frozenset({"body"}))
     done = work("Bleed the brakes", ["brakes"], 5)
-    ordered = in_order((Item("Fuel", "Cap"), PEDAL, PANEL), [lack], [done])
+    ordered = in_order((ListItem("Fuel", "Cap"), PEDAL, PANEL), [lack], [done])
     assert [(each.item.text, each.why) for each in ordered] == [
         ("Panels fixed", "Owed: wing is not back."),
         ("Pedal hard", "Bleed the brakes: worked on until 2 Mar."),

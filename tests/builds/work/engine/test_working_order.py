@@ -1,6 +1,6 @@
 """Working order follows the links and then urgency; what is left out keeps the others in order."""
 
-from builds.work.engine.working_order import Joint, without, working_order
+from builds.work.engine.working_order import Wait, without, working_order
 
 
 def test_links_come_before_urgency():
@@ -20,45 +20,45 @@ def test_a_circle_comes_last_and_loses_nobody():
 
 def test_a_job_left_out_passes_its_order_on_with_the_wait_of_what_was_done():
     chain = [
-        Joint("prime", "topcoat", 960, "the primer cures"),
-        Joint("topcoat", "refit", 720, "the topcoat cures"),
+        Wait("prime", "topcoat", 960, "the primer cures"),
+        Wait("topcoat", "refit", 720, "the topcoat cures"),
     ]
-    assert without(chain, {"topcoat"}) == [Joint("prime", "refit", 960, "the primer cures")]
+    assert without(chain, {"topcoat"}) == [Wait("prime", "refit", 960, "the primer cures")]
 
 
 def test_several_left_out_in_a_row_and_the_longest_wait_of_two_ways():
     joints = [
-        Joint("weld", "look", 90, "cools"),
-        Joint("look", "clean"),
-        Joint("clean", "prime"),
-        Joint("weld", "prime", 10),
+        Wait("weld", "look", 90, "cools"),
+        Wait("look", "clean"),
+        Wait("clean", "prime"),
+        Wait("weld", "prime", 10),
     ]
-    assert without(joints, {"look", "clean"}) == [Joint("weld", "prime", 90, "cools")]
+    assert without(joints, {"look", "clean"}) == [Wait("weld", "prime", 90, "cools")]
 
 
 def test_nothing_left_out_changes_nothing():
-    joints = [Joint("a", "b"), Joint("b", "c", 5)]
+    joints = [Wait("a", "b"), Wait("b", "c", 5)]
     assert without(joints, set()) == joints
 
 
 def test_ends_left_out_leave_no_link():
-    assert without([Joint("a", "b"), Joint("b", "c")], {"a", "c"}) == []
+    assert without([Wait("a", "b"), Wait("b", "c")], {"a", "c"}) == []
 
 
 def test_a_coat_that_is_not_coated_again_hardens_until_it_can_be_handled():
     chain = [
-        Joint("prime", "topcoat", 960, "it cures", "epoxy-primer", "recoat_from"),
-        Joint("topcoat", "refit", 720, "it cures", "topcoat-2k", "handle"),
+        Wait("prime", "topcoat", 960, "it cures", "epoxy-primer", "recoat_from"),
+        Wait("topcoat", "refit", 720, "it cures", "topcoat-2k", "handle"),
     ]
-    assert without(chain, {"topcoat"}) == [Joint("prime", "refit", 960, "it cures", "epoxy-primer", "handle")]
+    assert without(chain, {"topcoat"}) == [Wait("prime", "refit", 960, "it cures", "epoxy-primer", "handle")]
     assert without(chain, {"nothing"}) == chain
 
 
 def test_a_cure_outlasts_a_plain_wait_on_another_way():
     joints = [
-        Joint("prime", "a", 60, "", "epoxy-primer", "handle"),
-        Joint("prime", "b", 5000),
-        Joint("a", "refit"),
-        Joint("b", "refit"),
+        Wait("prime", "a", 60, "", "epoxy-primer", "handle"),
+        Wait("prime", "b", 5000),
+        Wait("a", "refit"),
+        Wait("b", "refit"),
     ]
     assert [row.stage for row in without(joints, {"a", "b"})] == ["handle"]
