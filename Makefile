@@ -4,7 +4,7 @@ BIN := .venv/bin
 BIND ?= 127.0.0.1:8000
 export PUBLIC_URL ?= http://$(BIND)
 
-.PHONY: run test check fix bench demo
+.PHONY: run test check fix map bench demo
 
 .venv/run: requirements.txt
 	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
@@ -51,3 +51,6 @@ fix: .venv/test
 bench: .venv/test
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r tests/benchmarks/requirements.txt
 	$(BIN)/python -m tests.benchmarks
+
+map: .venv/test
+	$(BIN)/python -m tests.house.draw_rooms

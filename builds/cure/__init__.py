@@ -1,0 +1,1 @@
+"""How long paint, glue and filler take at the temperature of the shop."""

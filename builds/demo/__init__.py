@@ -1,0 +1,1 @@
+"""The invented demo garage, loaded through the same actions as a real one."""

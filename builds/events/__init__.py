@@ -1,0 +1,1 @@
+"""Events and the cars entered for them."""

@@ -1,0 +1,1 @@
+"""Dated safety gear, judged by each event's rule."""

@@ -1,0 +1,1 @@
+"""Joints with a torque, their marks and signatures."""

@@ -1,0 +1,1 @@
+"""What cars, jobs and events cost, and their budgets."""

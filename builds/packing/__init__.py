@@ -1,0 +1,1 @@
+"""Pack lists: what goes into the van for an event."""

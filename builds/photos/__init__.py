@@ -1,0 +1,1 @@
+"""Photos of cars, parts, jobs, hold points and readings."""

@@ -1,0 +1,1 @@
+"""Measurements with their conditions and targets, and which work makes which void."""

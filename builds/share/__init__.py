@@ -1,0 +1,1 @@
+"""Pages shared by a link, for whoever holds it."""

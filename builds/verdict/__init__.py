@@ -1,0 +1,1 @@
+"""Fit to run or not, and every reason; the head of every sheet."""

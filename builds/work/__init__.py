@@ -1,0 +1,1 @@
+"""Jobs, links, hold points, spans of work: the rows, and what stands open."""
