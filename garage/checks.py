@@ -1,9 +1,12 @@
-"""System checks that hold the database settings the project depends on."""
+"""System checks that hold what the project depends on in its databases."""
 
 from typing import Any
 
 from django.conf import settings
-from django.core.checks import Error, register
+from django.core.checks import Error, Tags, register
+from django.db import connections
+from django.db.migrations.loader import MigrationLoader
+from django.db.migrations.recorder import MigrationRecorder
 
 
 @register()
@@ -25,6 +28,25 @@ def sqlite_is_set_for_writers(app_configs: Any = None, **kwargs: Any) -> list[Er
                     Error(
                         f"{alias}: SQLite needs transaction_mode IMMEDIATE and a timeout of 20 s or more.",
                         id="garage.E001",
+                    )
+                )
+    return found
+
+
+@register(Tags.database)
+def no_database_stopped_halfway(databases: Any = None, **kwargs: Any) -> list[Error]:
+    """Migrations began anew at 0.1.0; a database with some of the earlier ones Django passes over without a word."""
+    found = []
+    for alias in databases or ():
+        applied = MigrationRecorder(connections[alias]).applied_migrations()
+        for (app, _), migration in MigrationLoader(None).replacements.items():
+            missing = [name for of, name in migration.replaces if (of, name) not in applied]
+            if missing and len(missing) < len(migration.replaces):
+                found.append(
+                    Error(
+                        f"{alias}: the tables of {app} are older than 0.1.0, and stopped before {missing[0]}.",
+                        hint="Bring it up to date with the last version before 0.1.0, then with this one.",
+                        id="garage.E003",
                     )
                 )
     return found

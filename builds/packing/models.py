@@ -66,7 +66,7 @@ class PackItem(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["packlist", "key"], condition=~Q(key=""), name="packitem_once"),
             one_of("packitem", "section", list(SECTIONS)),
-            one_of("packitem", "state", [state.value for state in PackState]),
+            one_of("packitem", "state", PackState),
             text_within("packitem", "key", 200),
             text_within("packitem", "what", WHAT_MAX, least=1),
             text_within("packitem", "amount", AMOUNT_MAX),

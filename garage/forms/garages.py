@@ -55,6 +55,12 @@ class GarageForm(forms.ModelForm):
         zone = self.fields["time_zone"]
         zone.widget = forms.Select(choices=zone_choices(self.instance.time_zone))
 
+    def clean_time_zone(self) -> str:
+        name = self.cleaned_data["time_zone"]
+        if name not in available_timezones():
+            raise forms.ValidationError(f"{name[:60]} is not a time zone, write one such as Europe/Lisbon.")
+        return name
+
     def clean_currency(self) -> str:
         code = self.cleaned_data["currency"].upper()
         if not re.fullmatch("[A-Z]{3}", code):

@@ -1,5 +1,7 @@
 """Check constraints: SQLite keeps neither lengths nor ranges by itself."""
 
+from collections.abc import Iterable
+
 from django.db.models import CharField, CheckConstraint, F, Q, TextField
 from django.db.models.functions import Length
 
@@ -21,8 +23,10 @@ def number_within(model: str, field: str, least: int, most: int) -> CheckConstra
     )
 
 
-def one_of(model: str, field: str, values: list[str]) -> CheckConstraint:
-    return CheckConstraint(condition=Q(**{f"{field}__in": values}), name=f"{model}_{field}_known")
+def one_of(model: str, field: str, values: Iterable[str]) -> CheckConstraint:
+    # Plain words, since a migration would import the enumeration that a member comes from.
+    plain = [str(value) for value in values]
+    return CheckConstraint(condition=Q(**{f"{field}__in": plain}), name=f"{model}_{field}_known")
 
 
 def in_order(model: str, first: str, last: str) -> CheckConstraint:

@@ -38,5 +38,5 @@ def backwards(apps, schema_editor):
 
 
 class Migration(migrations.Migration):
-    dependencies = [("parts", "0001_shelf")]
+    dependencies = [("parts", "0001_parts_and_places")]
     operations = [migrations.RunPython(forwards, backwards)]

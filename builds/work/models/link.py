@@ -54,7 +54,7 @@ class Link(models.Model):
             number_within("link", "wait_minutes", 0, MOST_MINUTES),
             text_within("link", "why", 80),
             text_within("link", "cure", 60),
-            one_of("link", "cure_stage", ["", *(str(stage) for stage in Stage)]),
+            one_of("link", "cure_stage", ["", *Stage]),
             models.CheckConstraint(condition=Q(cure_stage="") | ~Q(cure=""), name="link_stage_of_a_cure"),
         ]
 
