@@ -37,12 +37,12 @@ def test_python_trusts_no_text_as_markup(file):
 @pytest.mark.parametrize("file", PYTHON, ids=shown)
 def test_paper_is_drawn_in_sheets_alone(file):
     text = file.read_text()
-    if "sheets" not in file.parts:
+    if "sheets" not in file.parts and file.name != "sheet.py":
         assert "reportlab" not in text
     if file.name != "kit.py":
         assert "Paragraph(" not in text
 
 
-@pytest.mark.parametrize("file", [f for f in PYTHON if "views" in f.parts], ids=shown)
+@pytest.mark.parametrize("file", [f for f in PYTHON if "views" in f.parts or f.name == "views.py"], ids=shown)
 def test_views_fetch_through_the_guards(file):
     assert not re.search(r"\.objects\.(get|all)\(|get_object_or_404", file.read_text())
