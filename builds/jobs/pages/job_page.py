@@ -27,7 +27,7 @@ from builds.work.models.job import Job, JobStation
 from builds.work.models.link import Link, StationHold
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
-from builds.work.models.states import FINISHED_STATES, STEPS, State
+from builds.work.models.states import FINISHED_STATES, JOB_STATES, State
 from builds.work.pages import JobCard
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words
@@ -105,7 +105,7 @@ class JobPage:
     def steps(self) -> tuple[StepLine, ...]:
         """One tap each, the likeliest first; what is refused now is not offered."""
         taps: list[tuple[str, str]] = []
-        if self.job.state in STEPS["start"].before and not self.blocks:
+        if JOB_STATES.allows("start", self.job.state) and not self.blocks:
             taps = [("start", "Start"), ("finish", "Done already")]
         elif self.job.state == State.IN_HAND:
             taps = [("finish", "Finish"), ("stop", "Put it down")]
@@ -141,7 +141,7 @@ class JobPage:
         return tuple(
             StepLine(label, self._url(step), asks=True)
             for step, label in asked.items()
-            if self.job.state in STEPS[step].before and not (step in ("start", "finish") and self.blocks)
+            if JOB_STATES.allows(step, self.job.state) and not (step in ("start", "finish") and self.blocks)
         )
 
     @property
