@@ -1,0 +1,37 @@
+"""What a tag shows of a car or a job: the one shape for pages, fragments and sheets."""
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class CarCard:
+    """`sentence` is the verdict; `reasons` its worst-first list, shown where there is room."""
+
+    pk: int
+    url: str
+    name: str
+    tape: str
+    line: str
+    sentence: str
+    do_not_drive: bool = False
+    reasons: tuple[str, ...] = ()
+    stripe: str = ""
+
+
+@dataclass(frozen=True)
+class JobCard:
+    """`stripe` is none, half, dashed, full, cure, hold or dropped; the tag says it in words."""
+
+    pk: int
+    url: str
+    title: str
+    kicker: str
+    vehicle: str
+    tape: str
+    rank: str
+    stripe: str
+    meta: tuple[str, ...] = ()
+    ready: str = ""
+    note: str = ""
+    urgent_from: str = ""
+    steps: tuple[str, ...] = field(default=())
