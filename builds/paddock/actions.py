@@ -19,9 +19,9 @@ from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import jobs
 from builds.steps.actions.findings import FIRST_GUESS
-from builds.work.facts.work import clock_words
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from garage.clock import clock_words
 from garage.engine.units import UNITS, QuantityError, convert, parse_number, unit_for
 from garage.models import Entry, Event, Membership
 

@@ -21,7 +21,8 @@ from builds.steps.pages.time_log import (
     point_lines,
     signed_words,
 )
-from builds.work.facts.work import Work, clock_words, joint_of, load_work, ready_words, with_people
+from builds.work.facts.waits import ready_words, wait_of
+from builds.work.facts.work import Work, load_work, with_people
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import Link, StationHold
@@ -29,6 +30,7 @@ from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, JOB_STATES, State
 from builds.work.pages import JobCard
+from garage.clock import clock_words
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words
 from garage.models import Membership
@@ -208,7 +210,7 @@ def _urgent(job: Job, work: Work) -> str:
 
 def _neighbour(link: Link, other: Job, work: Work) -> Neighbour:
     finished = link.before.state in FINISHED_STATES
-    ready = work.times.ready_at(joint_of(link), link.before) if finished else None
+    ready = work.times.ready_at(wait_of(link), link.before) if finished else None
     cure = cure_words(link, work)
     typed = link.wait_minutes and not (cure and link.cure_stage)
     return Neighbour(

@@ -7,9 +7,9 @@ from datetime import datetime
 from django.utils import timezone
 
 from builds.shelf.pages.part_page import Tap, move_url
-from builds.work.facts.work import clock_words
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
+from garage.clock import clock_words
 from garage.models import Garage, Vehicle
 from parts.engine.ledger import AT_HAND
 from parts.engine.words import amount_words

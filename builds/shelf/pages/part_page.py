@@ -8,9 +8,9 @@ from django.urls import reverse
 from django.utils.http import urlencode
 
 from builds.needs.pages.want_page import WantRow, wants_for
-from builds.work.facts.work import clock_words
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
+from garage.clock import clock_words
 from garage.engine.systems import SYSTEM_LABELS
 from garage.models import Membership
 from parts.actions.stock import UNDO_FOR

@@ -4,11 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.work.facts.work import clock_words
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import State
+from garage.clock import clock_words
 from garage.engine.words import duration_words, listed_in_words
 from garage.models import Membership
 
