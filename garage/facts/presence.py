@@ -12,6 +12,12 @@ from garage.models import DayHours, Garage, Membership
 from garage.models.hours import WeeklyHours
 
 
+def local_minute(garage: Garage, at: datetime) -> tuple[date, int]:
+    """The day and the minute on the garage's wall clock."""
+    here = at.astimezone(ZoneInfo(garage.time_zone))
+    return here.date(), here.hour * 60 + here.minute
+
+
 def week_of(rows: Iterable[WeeklyHours]) -> dict[int, list[Minutes]]:
     week: dict[int, list[Minutes]] = defaultdict(list)
     for row in rows:

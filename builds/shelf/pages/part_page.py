@@ -16,8 +16,8 @@ from garage.models import Membership
 from parts.actions.stock import UNDO_FOR
 from parts.engine.ledger import AT_HAND, DONE, VERBS, offered
 from parts.engine.words import amount_words
-from parts.facts.shelf import PartRow, Where, rows_of
 from parts.models import Move, Part
+from parts.pages.rows import PartRow, Where, rows_of
 
 AT_ONCE = 3
 A_PAGE = 30

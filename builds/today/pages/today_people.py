@@ -18,9 +18,9 @@ from garage.access import refuse_hours
 from garage.clock import clock_words
 from garage.engine.presence import Window, windows_between
 from garage.engine.tonight import tonight_words
-from garage.facts.people import suggested_end
 from garage.facts.presence import rules_of, week_of
 from garage.models import DayHours, Membership
+from garage.pages.people import suggested_end
 
 MOST_THEN = 4
 BEGINNABLE = (State.OPEN, State.WAITING)
