@@ -19,7 +19,7 @@ from builds.management.lookups import (
 )
 from builds.needs.facts.asked import Asked
 from builds.packing import sheet as pack
-from builds.packing.pages import pack_sheet_rows
+from builds.packing.pages.sheet import pack_sheet_rows
 from builds.paper.pages.checklist import checklist_rows
 from builds.paper.pages.drive_tag import drive_tag_rows
 from builds.paper.pages.setup_sheet import setup_sheet_rows

@@ -8,10 +8,10 @@ from django.views.decorators.http import require_POST, require_safe
 from builds.packing import actions as packing
 from builds.packing import sheet
 from builds.packing.engine.pack_states import LABELS, PACK_STATES
-from builds.packing.facts import pack_view
 from builds.packing.forms import PackAddForm
 from builds.packing.models import PackItem, PackList
-from builds.packing.pages import pack_sheet_rows
+from builds.packing.pages.pack_list import pack_view
+from builds.packing.pages.sheet import pack_sheet_rows
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused

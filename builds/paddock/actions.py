@@ -11,7 +11,7 @@ from builds.joints.models import MOST_MNM, Joint
 from builds.packing import actions as packing
 from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES, ItemStanding, Write, WriteOutcome, merge
-from builds.paddock.facts import check_standing, joint_standing, pack_standing
+from builds.paddock.facts import item_standing, joint_standing
 from builds.readings.actions import readings
 from builds.readings.facts.kinds import kind_of
 from builds.scrutineering.actions import checks
@@ -44,7 +44,7 @@ def _check(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
         raise Refused(GONE)
-    found = _met(check_standing(item), sent, (*CHECK_STEPS, "open"))
+    found = _met(item_standing(item), sent, (*CHECK_STEPS, "open"))
     if not found.apply:
         return found
     if sent.to == CheckState.OPEN:
@@ -66,7 +66,7 @@ def _pack(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key:
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
         raise Refused(GONE)
-    found = _met(pack_standing(item), sent, (*PACK_STEPS, "open"))
+    found = _met(item_standing(item), sent, (*PACK_STEPS, "open"))
     if not found.apply:
         return found
     step = PACK_STEPS.get(sent.to) or ("unpack" if item.state == "packed" else "want")

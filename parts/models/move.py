@@ -10,6 +10,7 @@ from django.db.models import F, Q
 from garage.models import Membership
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
+from parts.engine.ledger import STORES
 from parts.models.part import MOST, Part
 from parts.models.place import Place
 
@@ -93,6 +94,10 @@ class BalanceQuerySet(models.QuerySet["Balance"]):
     def held(self) -> Self:
         """Of which something is left, in a place of the garage's own."""
         return self.filter(outside=False, quantity__gt=0)
+
+    def stored(self) -> Self:
+        """What lies in the stores: not on the bench, a car, or with somebody."""
+        return self.held().filter(place__kind__in=STORES)
 
     def by_part(self, parts: Iterable[Part | int]) -> dict[int, list["Balance"]]:
         """What is held of each of these parts (pk), with its place, in walking order; one query."""

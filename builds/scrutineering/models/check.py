@@ -5,7 +5,7 @@ from typing import Self
 from django.db import models
 from django.db.models import Q
 
-from builds.scrutineering.engine.check_list import FIRST_RUN, LINE_MAX, SCRUTINEERING, SECTION_MAX
+from builds.scrutineering.engine.check_list import FIRST_RUN, LINE_MAX, SCRUTINEERING, SECTION_MAX, ListItem
 from builds.scrutineering.engine.check_states import CHECK_STATES, UNDO, CheckState
 from builds.work.models.job import Job
 from garage.models import Entry, Garage, Membership, Vehicle
@@ -136,6 +136,11 @@ class CheckItem(models.Model):
 
     def __str__(self) -> str:
         return self.text
+
+    @property
+    def list_item(self) -> ListItem:
+        """As the engine ranks it."""
+        return ListItem(self.section, self.text, tuple(self.systems), tuple(self.kinds), key=self.key)
 
 
 class CheckLogQuerySet(WrittenOnceQuerySet):
