@@ -7,7 +7,7 @@ from builds.recipes.engine.recipe import Recipe, RecipeHold, RecipeLink
 from builds.work.engine.working_order import Wait, without
 
 
-def joints(recipe: Recipe) -> list[Wait]:
+def waits(recipe: Recipe) -> list[Wait]:
     """The links of a recipe, by the keys of its jobs."""
     return [
         Wait(link.job, job.key, link.wait_minutes, link.why, link.cure or "", link.stage or "")
@@ -24,7 +24,7 @@ def leave_out(recipe: Recipe, keys: Collection[str]) -> Recipe:
     """
     if not keys:
         return recipe
-    links = without(joints(recipe), keys)
+    links = without(waits(recipe), keys)
     jobs = tuple(
         replace(
             job,
