@@ -4,7 +4,6 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from builds.cure.engine import Product, Stage, cold_minutes
-from builds.cure.engine.recoat import SAND_FIRST
 from builds.steps.pages.job_cards import done_card
 from builds.work.engine.working_order import Wait
 from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
@@ -111,7 +110,7 @@ def _window_words(ready: datetime, closes: datetime | None, at: datetime) -> str
         return ""
     when = clock_words(closes, at)
     if at >= closes:
-        return f"{SAND_FIRST.rstrip('.')}; it closed {when}."
+        return f"The recoat window has closed: sand first, then coat; it closed {when}."
     if closes <= ready:
         return f"The next coat may go on only until {when}, before it is ready: sand first."
     return f"The next coat goes on without sanding until {when}."
