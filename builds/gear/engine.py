@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from garage.engine.gear.printed import day_words
+from garage.engine.moments import date_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,4 +32,4 @@ class GearFact:
 
 def crash_sentence(crash: Crash, zone: ZoneInfo) -> str:
     """Which crash, in one sentence, with its day by the clock of that zone."""
-    return f"{crash.title} on {crash.car}, written down {day_words(crash.at.astimezone(zone).date())}."
+    return f"{crash.title} on {crash.car}, written down {date_words(crash.at.astimezone(zone).date())}."

@@ -6,8 +6,8 @@ from datetime import date, datetime
 
 from builds.gear.facts.book import GearBook, entries_ahead, gear_book
 from garage.engine.gear import KINDS, Judged, age_years, week_spans
-from garage.engine.gear.printed import day_words
 from garage.engine.gear.rules import rule_words
+from garage.engine.moments import date_words
 from garage.models import Entry, Event, Garage, Gear, GearRule, NeededGear, Vehicle
 
 EVENTS_SHOWN = 8
@@ -99,8 +99,8 @@ def _week_words(code: str, day: date) -> str:
         return ""
     days = [day for span in week_spans(code) for day in span]
     return (
-        f"Made between {day_words(min(days))} and {day_words(max(days))}, by how weeks are counted;"
-        f" {age_years(code, day):.1f} years old on {day_words(day)}."
+        f"Made between {date_words(min(days))} and {date_words(max(days))}, by how weeks are counted;"
+        f" {age_years(code, day):.1f} years old on {date_words(day)}."
     )
 
 

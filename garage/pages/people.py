@@ -5,7 +5,7 @@ from datetime import date, datetime, timedelta
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
-from garage.engine.hours import clock_words, week_words
+from garage.engine.hours import minute_words, week_words
 from garage.engine.presence import Window
 from garage.engine.tonight import tonight_words, usual_end
 from garage.facts.presence import local_minute, member_windows
@@ -37,7 +37,7 @@ class DayHoursLine:
 
 
 def suggested_end(garage: Garage, at: datetime) -> str:
-    return clock_words(usual_end(local_minute(garage, at)[1]))
+    return minute_words(usual_end(local_minute(garage, at)[1]))
 
 
 def _card(row: Membership, windows: list[Window], me: Membership, at: datetime) -> PersonCard:
@@ -65,7 +65,7 @@ def people(me: Membership, *, at: datetime, pk: int | None = None) -> list[Perso
 
 def _day_words(rows: list[DayHours]) -> str:
     hours = ", ".join(
-        f"{clock_words(row.from_minute)}-{clock_words(row.until_minute)}"
+        f"{minute_words(row.from_minute)}-{minute_words(row.until_minute)}"
         for row in sorted(rows, key=lambda row: row.from_minute or 0)
         if row.from_minute is not None and row.until_minute is not None
     )

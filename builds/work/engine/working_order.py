@@ -56,6 +56,24 @@ def working_order(keys: Mapping[Id, tuple[Any, ...]], links: Iterable[tuple[Id, 
     return order
 
 
+def reached_from(first: Id, links: Iterable[tuple[Id, Id]]) -> list[Id]:
+    """Jobs behind this one, however far along the links (before, after); itself only in a circle.
+
+    Linear in the links.
+    """
+    onward: dict[Id, list[Id]] = {}
+    for before, after in links:
+        onward.setdefault(before, []).append(after)
+    reached: dict[Id, None] = {}
+    waiting = [first]
+    while waiting:
+        for after in onward.get(waiting.pop(), ()):
+            if after not in reached:
+                reached[after] = None
+                waiting.append(after)
+    return list(reached)
+
+
 def without(waits: Iterable[Wait], left_out: Collection[Hashable]) -> list[Wait]:
     """The waits when some jobs are not done: what came before them still comes before the rest.
 

@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.work.engine.working_order import Wait, without
+from builds.work.engine.working_order import Wait, reached_from, without
 from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
 from builds.work.models.job import Job
 from builds.work.models.link import Link
@@ -62,18 +62,9 @@ def blocks_of(job: Job, at: datetime) -> list[Block]:
 
 def following(job: Job) -> list[Job]:
     """Jobs behind this one, however far along the links."""
-    onward: dict[int, list[Job]] = {}
-    links = Link.objects.in_garage(job.vehicle.garage_id).select_related("after")
-    for link in links:
-        onward.setdefault(link.before_id, []).append(link.after)
-    reached: dict[int, Job] = {}
-    waiting = [job.pk]
-    while waiting:
-        for after in onward.get(waiting.pop(), ()):
-            if after.pk not in reached:
-                reached[after.pk] = after
-                waiting.append(after.pk)
-    return list(reached.values())
+    links = list(Link.objects.in_garage(job.vehicle.garage_id).select_related("after"))
+    jobs = {link.after_id: link.after for link in links}
+    return [jobs[pk] for pk in reached_from(job.pk, [(link.before_id, link.after_id) for link in links])]
 
 
 def finished_after(job: Job) -> list[Job]:
