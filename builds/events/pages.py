@@ -7,7 +7,7 @@ from builds.cars.pages.vehicle_page import ReasonLine, reason_lines
 from builds.plan.facts.on_plan import prospects
 from builds.plan.facts.outcome import CarOutcome, outcomes_of, standing
 from builds.plan.facts.stored import shown
-from builds.scrutineering.facts.entry_ticks import EntryTicks, entry_ticks
+from builds.scrutineering.pages.entry_ticks import EntryTicks, entry_ticks
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from garage.models import Entry, Event

@@ -10,7 +10,7 @@ from builds.shelf.pages.owed import OwedLine, owed_lines
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of
 from builds.verdict.engine import Verdict
-from builds.verdict.facts.verdict import reason_url
+from builds.verdict.pages import reason_url
 from builds.work.facts.work import load_work
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Entry, Share, Vehicle

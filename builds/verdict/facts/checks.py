@@ -7,17 +7,17 @@ from builds.scrutineering.engine.check_list import SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.engine.scrutineering import CarWork
 from builds.scrutineering.facts.car_works import works_of
-from builds.scrutineering.facts.check_list import void_of
+from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem, CheckList, OrganiserList
 from builds.verdict.engine import CheckFact
 from garage.models import Entry, Garage, Vehicle
 
-Found = dict[int, tuple[CheckFact, ...]]
+FactsByCar = dict[int, tuple[CheckFact, ...]]
 # So many items that nobody has looked at are named; of more it is said how many they are.
 NAMED = 5
 
 
-def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> Found:
+def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
     """Of each car (pk) with a list on record, the items that are not ticked.
 
     A car left out has nothing on record, which is not known and therefore not fit. `entries` are
