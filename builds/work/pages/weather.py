@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from builds.cure.engine import CoatingLimits
 from builds.cure.engine.degrees import degrees_words, gap_words
 from builds.cure.engine.dew_point import Refusal, verdict_at_dew_point
-from builds.cure.facts.plan_clock import SLOT_MINUTES, PlanClock
+from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
 from builds.work.facts.air import Air, air_now
 from builds.work.facts.cure_times import CureTimes, limits_of
 from builds.work.models.job import Job

@@ -1,0 +1,51 @@
+"""The next events of the cars, and what the plan makes of each."""
+
+from dataclasses import dataclass
+
+from django.urls import reverse
+
+from builds.cars.facts import Fleet
+from builds.plan.engine.outcome import CarOutcome
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.facts.must_do import must_do
+from builds.plan.facts.outcomes import outcomes_of
+from builds.plan.facts.prospects import prospects_of
+from builds.verdict.engine.on_plan import OnPlan
+from builds.work.facts.work import Work
+from garage.clock import clock_words
+from garage.facts.entries import first_of_each_car
+from garage.models import Entry
+
+
+@dataclass(frozen=True)
+class NextEvent:
+    """`on_plan` only for the first of a car's events."""
+
+    event: str
+    url: str
+    car: str
+    car_url: str
+    tape: str
+    leaves: str
+    outcome: CarOutcome
+    on_plan: OnPlan | None
+
+
+def next_events(fleet: Fleet, entries: list[Entry], plan: TimedPlan | None, work: Work) -> tuple[NextEvent, ...]:
+    """`entries` of the fleet in their order, car and event attached; one query."""
+    outcomes = outcomes_of(plan, entries, must_do(work.jobs.values()), work.at)
+    first = first_of_each_car(entries)
+    ahead = prospects_of({car: fleet.facts[car] for car in first}, first, plan)
+    return tuple(
+        NextEvent(
+            event=entry.event.name,
+            url=reverse("event_page", args=[entry.event_id]),
+            car=entry.vehicle.name,
+            car_url=reverse("vehicle_page", args=[entry.vehicle_id]),
+            tape=entry.vehicle.tape,
+            leaves=clock_words(entry.event.due_at, work.at),
+            outcome=outcomes[entry.pk],
+            on_plan=ahead[entry.vehicle_id].on_plan if entry == first[entry.vehicle_id] else None,
+        )
+        for entry in entries
+    )
