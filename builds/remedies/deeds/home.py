@@ -1,0 +1,68 @@
+"""Another car is not entered: it stays at home."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar, Self
+
+from builds.cure.facts.plan_clock import name_of, pk_of
+from builds.plan.facts.problem import NO_EVENT_WEIGHT
+from builds.remedies.deeds.deed import Deed
+from builds.remedies.engine.changes.stay_home import StayHome
+from builds.remedies.engine.standing import musts
+from builds.remedies.facts.deed_rows import DeedRows
+from builds.remedies.facts.late_car import LateCar
+from garage.models import Entry
+
+MOST_CARS = 4  # that are tried
+
+
+@dataclass(frozen=True)
+class HomeDeed(Deed):
+    kind: ClassVar[str] = "home"
+    owner_only: ClassVar[bool] = True
+
+    entry: int
+
+    def told(self, rows: DeedRows) -> str:
+        entry = rows.entries[self.entry]
+        return f"{entry.vehicle} does not go to {entry.event}"
+
+    def undo(self, rows: DeedRows) -> str:
+        return "enter the car again on the page of the event"
+
+    def do(self, rows: DeedRows) -> None:
+        rows.entries[self.entry].delete()
+
+    def gives_up(self) -> int | None:
+        return self.entry
+
+    def change(self, car: LateCar) -> StayHome:
+        """Its next event counts then, if it has one."""
+        entry = car.deed_rows.entries[self.entry]
+        after = _next_entry(car, entry)
+        due = min(car.clock.last_until(after.event.due_at), car.problem.slots) if after else None
+        weight = after.weight if after else NO_EVENT_WEIGHT
+        return StayHome(name_of("car", entry.vehicle_id), due, weight, entry.weight)
+
+    @classmethod
+    def from_change(cls, change: StayHome, car: LateCar) -> tuple[Self, ...]:
+        return (cls(car.plan_rows.entry[pk_of(change.vehicle)].pk),)
+
+    @classmethod
+    def offers(cls, car: LateCar) -> Iterator[StayHome]:
+        """Each other car that must leave, the one that counts least first."""
+        others = [entry for vehicle, entry in car.plan_rows.entry.items() if vehicle != car.entry.vehicle_id]
+        others.sort(key=lambda entry: (entry.weight, entry.pk))
+        for entry in others[:MOST_CARS]:
+            if musts(car.problem, name_of("car", entry.vehicle_id)):
+                yield cls(entry.pk).change(car)
+
+
+def _next_entry(car: LateCar, entry: Entry) -> Entry | None:
+    """The next event of the entry's car, but for this one."""
+    ahead = [
+        other
+        for other in car.deed_rows.entries.values()
+        if other.vehicle_id == entry.vehicle_id and other.pk != entry.pk and other.event.due_at > car.plan_rows.at
+    ]
+    return min(ahead, key=lambda other: other.event.due_at, default=None)

@@ -1,0 +1,20 @@
+"""Temperatures that deeds ask of the shop, in thousandths of a °C: their bounds, and in words."""
+
+from builds.cure.facts.shop import celsius
+from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
+from builds.work.facts.weather import degrees_words
+from garage.actions.refused import Refused
+from garage.engine.units import unit_for
+from garage.models import Garage
+
+
+def shop_degrees(garage: Garage, warm_mc: int) -> str:
+    """In the unit of the garage."""
+    return degrees_words(celsius(warm_mc), unit_for("temperature", garage.units))
+
+
+def within_shop(warm_mc: int) -> int:
+    """The temperature again. Raises Refused for one that no shop has."""
+    if not COLDEST_MC <= warm_mc <= WARMEST_MC:
+        raise Refused("That is no temperature of a shop.")
+    return warm_mc
