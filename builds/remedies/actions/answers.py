@@ -6,7 +6,7 @@ from datetime import datetime
 from builds.plan.facts.outcome import CarOutcome
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.engine.proof import Proof
-from builds.remedies.engine.remedy import Remedy
+from builds.remedies.engine.remedy import Remedy, Trying
 from builds.remedies.facts.late_car import LateCar
 from builds.remedies.facts.trials import Trial
 from builds.work.models.job import Job
@@ -29,14 +29,11 @@ class Offer:
 
 @dataclass(frozen=True)
 class HuntRound:
-    """What one round of trying found, the least effort first; the next goes on from all `gaps`."""
+    """What one round of trying came to, and its remedies as offers."""
 
     car: LateCar
+    trying: Trying
     offers: tuple[Offer, ...]
-    gaps: tuple[int, ...]
-    done: int
-    of: int
-    over: bool
 
 
 @dataclass(frozen=True)

@@ -8,10 +8,10 @@ from builds.odds.answer import VehicleOdds
 from builds.odds.simulate import simulate
 from builds.plan.facts.log_factors import factors_that_count
 from builds.plan.facts.odds import figures_of
-from builds.plan.facts.outcome import CarOutcome, outcomes
+from builds.plan.facts.outcome import CarOutcome, outcomes_of, standing
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import fetch
-from builds.plan.facts.stored import shown
+from builds.plan.facts.stored import Stored, shown
 from builds.planner.problem import ProblemError
 from builds.planner.search import plan as planned
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
@@ -24,7 +24,7 @@ from builds.remedies.engine.remedy import Remedy
 from builds.remedies.engine.standing import missing_cars
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
-from garage.models import Entry
+from garage.models import Entry, Garage
 
 AT_ONCE, A_ROUND, TO_THE_END = 0.5, 0.8, 20.0  # seconds of trying
 SEED = 1
@@ -39,12 +39,13 @@ def what_it_takes(entry: Entry, *, at: datetime, whole: bool = False) -> WhatItT
 
     With `whole` everything is tried before it answers.
     """
-    on_the_wall = outcomes(entry.event.garage, at)
+    wall = shown(entry.event.garage)
+    on_the_wall = _outcomes(entry.event.garage, wall, at)
     outcome = on_the_wall.get(entry.pk)
     if outcome is None or outcome.makes_it or entry.event.due_at <= at:
         return WhatItTakes(entry, outcome)
     try:
-        car = late_car(entry, at)
+        car = _late_car(entry, wall, at)
     except ProblemError as error:
         return WhatItTakes(entry, outcome, wrong=str(error))
     first = car.plan_rows.entry.get(entry.vehicle_id, entry)
@@ -57,8 +58,9 @@ def what_it_takes(entry: Entry, *, at: datetime, whole: bool = False) -> WhatItT
 
 def next_round(entry: Entry, known: Sequence[int], *, at: datetime) -> HuntRound:
     """Go on where the gaps of the rounds before end. Raises ProblemError."""
-    on_the_wall = outcomes(entry.event.garage, at)
-    return _try(late_car(entry, at), on_the_wall, known, seconds=A_ROUND)
+    wall = shown(entry.event.garage)
+    on_the_wall = _outcomes(entry.event.garage, wall, at)
+    return _try(_late_car(entry, wall, at), on_the_wall, known, seconds=A_ROUND)
 
 
 def odds_of(entry: Entry, deeds: Sequence[Deed], *, at: datetime) -> VehicleOdds | None:
@@ -67,17 +69,22 @@ def odds_of(entry: Entry, deeds: Sequence[Deed], *, at: datetime) -> VehicleOdds
     None for a car without work. Raises ProblemError, KeyError for rows that are gone, ValueError
     for what is no remedy.
     """
-    car = late_car(entry, at)
+    car = _late_car(entry, shown(entry.event.garage), at)
     problem, plan, _ = _hunt(car).tried(changes_of(deeds, car))
     work, factors = car.plan_rows.work, factors_that_count(entry.event.garage)
     figures = {name_of("job", pk): figures_of(job, work, factors) for pk, job in work.jobs.items()}
     return simulate(problem, plan, figures, runs=RUNS).vehicles.get(car.vehicle)
 
 
-def late_car(entry: Entry, at: datetime) -> LateCar:
-    """Raises ProblemError when the rows do not hang together."""
+def _outcomes(garage: Garage, wall: Stored | None, at: datetime) -> Outcomes:
+    entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
+    return outcomes_of(wall, entries, standing(garage), at)
+
+
+def _late_car(entry: Entry, wall: Stored | None, at: datetime) -> LateCar:
+    """Near the plan on the wall. Raises ProblemError when the rows do not hang together."""
     garage = entry.event.garage
-    rows, wall = fetch(garage, at), shown(garage)
+    rows = fetch(garage, at)
     clock = PlanClock.from_moment(at, rows.zone)
     problem, _ = problem_of(rows, wall.promises(clock) if wall else ())
     plan = planned(problem, tries=TRIES, seed=SEED)
@@ -90,8 +97,7 @@ def _hunt(car: LateCar, changes: Sequence[Change] = ()) -> Hunt:
 
 def _try(car: LateCar, on_the_wall: Outcomes, known: Sequence[int] = (), *, seconds: float) -> HuntRound:
     trying = _hunt(car, offers(car)).go_on(known, seconds=seconds)
-    found = tuple(_offer(car, remedy, on_the_wall) for remedy in trying.remedies)
-    return HuntRound(car, found, trying.gaps, trying.done, trying.of, trying.over)
+    return HuntRound(car, trying, tuple(_offer(car, remedy, on_the_wall) for remedy in trying.remedies))
 
 
 def _offer(car: LateCar, remedy: Remedy, on_the_wall: Outcomes) -> Offer:

@@ -1,7 +1,6 @@
 """Planning anew is all of it: a better order of the same work."""
 
 from dataclasses import dataclass
-from typing import ClassVar
 
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.engine.changes.change import Change
@@ -11,13 +10,10 @@ from builds.remedies.facts.late_car import LateCar
 
 @dataclass(frozen=True)
 class AgainDeed(Deed):
-    kind: ClassVar[str] = "again"
+    kind = "again"
 
     def told(self, rows: DeedRows) -> str:
         return "The same work in a better order"
-
-    def undo(self, rows: DeedRows) -> str:
-        return ""
 
     def do(self, rows: DeedRows) -> None:
         """Whoever does it plans anew."""

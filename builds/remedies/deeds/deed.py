@@ -38,6 +38,8 @@ class Deed(ABC):
     owner_only: ClassVar[bool] = False
     caution: ClassVar[str] = ""
     """What to be careful of, as a sentence beside the button."""
+    way_back: ClassVar[str] = ""
+    """How it is undone, to be read after "To undo:"; empty for what leaves nothing behind."""
 
     @property
     def code(self) -> str:
@@ -58,9 +60,9 @@ class Deed(ABC):
     def told(self, rows: DeedRows) -> str:
         """What it does, as a sentence without its full stop."""
 
-    @abstractmethod
     def undo(self, rows: DeedRows) -> str:
-        """How it is undone, to be read after "To undo:"; empty for what leaves nothing behind."""
+        """The way back, where it names rows."""
+        return self.way_back
 
     def refusal(self, rows: DeedRows, by: Membership) -> str | None:
         """Why `by` may not do it, as one sentence."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import ClassVar, Self
+from typing import Self
 
 from builds.cure.facts.plan_clock import name_of, pk_of
 from builds.planner.words import listed_in_words
@@ -22,7 +22,8 @@ MOST_NOTE = 4000
 class DeferDeed(Deed):
     """`entry` is that of the late car; one job at least."""
 
-    kind: ClassVar[str] = "defer"
+    kind = "defer"
+    way_back = "take the earliest start off the work"
 
     entry: int
     jobs: tuple[int, ...]
@@ -41,9 +42,6 @@ class DeferDeed(Deed):
         titles = listed_in_words([str(rows.jobs[pk]) for pk in self.jobs])
         verb = "waits" if len(self.jobs) == 1 else "wait"
         return f"{titles} {verb} until {rows.entries[self.entry].vehicle} has left"
-
-    def undo(self, rows: DeedRows) -> str:
-        return "take the earliest start off the work"
 
     def do(self, rows: DeedRows) -> None:
         late = rows.entries[self.entry]

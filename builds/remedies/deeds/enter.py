@@ -1,10 +1,9 @@
 """A car is entered for an event: tried to see what it costs the others, never offered."""
 
 from dataclasses import dataclass
-from typing import ClassVar
 
 from builds.remedies.deeds.deed import Deed
-from builds.remedies.deeds.weights import within_nine
+from builds.remedies.deeds.figures import within_nine
 from builds.remedies.facts.deed_rows import DeedRows
 from garage.actions import events
 from garage.models import Entry
@@ -12,8 +11,9 @@ from garage.models import Entry
 
 @dataclass(frozen=True)
 class EnterDeed(Deed):
-    kind: ClassVar[str] = "enter"
-    owner_only: ClassVar[bool] = True
+    kind = "enter"
+    owner_only = True
+    way_back = "take the car out on the page of the event"
 
     event: int
     vehicle: int
@@ -21,9 +21,6 @@ class EnterDeed(Deed):
 
     def told(self, rows: DeedRows) -> str:
         return f"{rows.vehicles[self.vehicle]} goes to {rows.events[self.event]}, weight {self.weight}"
-
-    def undo(self, rows: DeedRows) -> str:
-        return "take the car out on the page of the event"
 
     def do(self, rows: DeedRows) -> None:
         events.enter(rows.events[self.event], rows.vehicles[self.vehicle], weight=within_nine(self.weight))

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
-from typing import ClassVar, Self
+from typing import Self
 
 from builds.planner.axis import clip, joined
 from builds.remedies.deeds.deed import Deed
@@ -27,8 +27,9 @@ MOST_HANDS, MOST_SKILLS = 4, 3  # sessions of somebody new that are tried for ea
 class HandsDeed(Deed):
     """`skill` is 0 where none is asked for."""
 
-    kind: ClassVar[str] = "hands"
-    owner_only: ClassVar[bool] = True
+    kind = "hands"
+    owner_only = True
+    way_back = "take them out on the people page"
 
     skill: int
     since: int
@@ -42,9 +43,6 @@ class HandsDeed(Deed):
     def told(self, rows: DeedRows) -> str:
         who = "Somebody new" if self.skill == NO_SKILL else f"Somebody new who can {rows.skills[self.skill].slug}"
         return f"{who} comes {self.when}"
-
-    def undo(self, rows: DeedRows) -> str:
-        return "take them out on the people page"
 
     def do(self, rows: DeedRows) -> None:
         """Whoever it will be is known by a name that says so, without a way to sign in."""

@@ -3,15 +3,15 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import ClassVar, Self
+from typing import Self
 
 from builds.cure.facts.plan_clock import pk_of
 from builds.cure.models.shop import HeatedHours
 from builds.plan.facts.rows import PlanRows
 from builds.planner.problem import Job
 from builds.remedies.deeds.deed import Deed
+from builds.remedies.deeds.figures import shop_degrees, within_shop
 from builds.remedies.deeds.sooner import sooner
-from builds.remedies.deeds.temperatures import shop_degrees, within_shop
 from builds.remedies.deeds.wall_hours import WallHours
 from builds.remedies.engine.changes.sooner import Sooner
 from builds.remedies.engine.standing import musts
@@ -32,8 +32,9 @@ MOST_HEATERS = 3  # that are tried
 class HeatDeed(Deed):
     """`warm_mc` is in thousandths of a °C."""
 
-    kind: ClassVar[str] = "heat"
-    caution: ClassVar[str] = "A heater wants fresh air and somebody near, and never runs where solvent is in the air."
+    kind = "heat"
+    way_back = "take the heated hours out on the page of the shop"
+    caution = "A heater wants fresh air and somebody near, and never runs where solvent is in the air."
 
     since: int
     until: int
@@ -46,9 +47,6 @@ class HeatDeed(Deed):
 
     def told(self, rows: DeedRows) -> str:
         return f"The shop is heated to {shop_degrees(rows.garage, self.warm_mc)} {self.when}"
-
-    def undo(self, rows: DeedRows) -> str:
-        return "take the heated hours out on the page of the shop"
 
     def do(self, rows: DeedRows) -> None:
         stretch, warm_mc = self.when.stretch(), within_shop(self.warm_mc)

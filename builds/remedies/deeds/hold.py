@@ -2,10 +2,9 @@
 
 from dataclasses import dataclass
 from datetime import date
-from typing import ClassVar
 
 from builds.remedies.deeds.deed import Deed
-from builds.remedies.deeds.temperatures import shop_degrees, within_shop
+from builds.remedies.deeds.figures import shop_degrees, within_shop
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.shop.actions import shop
 from garage.engine.moments import day_words
@@ -15,16 +14,14 @@ from garage.engine.moments import day_words
 class HoldDeed(Deed):
     """`warm_mc` is in thousandths of a °C."""
 
-    kind: ClassVar[str] = "hold"
+    kind = "hold"
+    way_back = "change the days on the page of the shop"
 
     warm_mc: int
     day: date
 
     def told(self, rows: DeedRows) -> str:
         return f"The shop stays at {shop_degrees(rows.garage, self.warm_mc)} from {day_words(self.day)} on"
-
-    def undo(self, rows: DeedRows) -> str:
-        return "change the days on the page of the shop"
 
     def do(self, rows: DeedRows) -> None:
         shop.hold_at(rows.garage, self.day, within_shop(self.warm_mc))

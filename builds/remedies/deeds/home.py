@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar, Self
+from typing import Self
 
 from builds.cure.facts.plan_clock import name_of, pk_of
 from builds.plan.facts.problem import NO_EVENT_WEIGHT
@@ -18,17 +18,15 @@ MOST_CARS = 4  # that are tried
 
 @dataclass(frozen=True)
 class HomeDeed(Deed):
-    kind: ClassVar[str] = "home"
-    owner_only: ClassVar[bool] = True
+    kind = "home"
+    owner_only = True
+    way_back = "enter the car again on the page of the event"
 
     entry: int
 
     def told(self, rows: DeedRows) -> str:
         entry = rows.entries[self.entry]
         return f"{entry.vehicle} does not go to {entry.event}"
-
-    def undo(self, rows: DeedRows) -> str:
-        return "enter the car again on the page of the event"
 
     def do(self, rows: DeedRows) -> None:
         rows.entries[self.entry].delete()

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from datetime import date
-from typing import ClassVar
 
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.facts.deed_rows import DeedRows
@@ -14,7 +13,7 @@ from garage.models import Membership
 
 @dataclass(frozen=True)
 class OffDeed(Deed):
-    kind: ClassVar[str] = "off"
+    kind = "off"
 
     member: int
     day: date

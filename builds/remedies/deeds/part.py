@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from copy import copy
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import ClassVar, Self
+from typing import Self
 
 from builds.cure.facts.plan_clock import pk_of
 from builds.needs.actions import needs
@@ -26,7 +26,7 @@ MOST_DAYS = 3  # sooner that are tried
 class PartDeed(Deed):
     """`day` is the one on which the need is expected then."""
 
-    kind: ClassVar[str] = "part"
+    kind = "part"
 
     need: int
     day: date

@@ -1,7 +1,7 @@
 """A station has room for one more."""
 
 from dataclasses import dataclass
-from typing import ClassVar, Self
+from typing import Self
 
 from builds.cure.facts.plan_clock import name_of, pk_of
 from builds.remedies.deeds.deed import Deed
@@ -15,8 +15,8 @@ MOST_ROOM = 50
 
 @dataclass(frozen=True)
 class RoomDeed(Deed):
-    kind: ClassVar[str] = "room"
-    owner_only: ClassVar[bool] = True
+    kind = "room"
+    owner_only = True
 
     station: int
 

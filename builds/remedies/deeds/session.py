@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import ClassVar, Self
+from typing import Self
 
 from builds.cure.facts.plan_clock import name_of, pk_of
 from builds.planner.axis import clip
@@ -25,7 +25,7 @@ MOST_SESSIONS = 8  # of one person that are tried
 
 @dataclass(frozen=True)
 class SessionDeed(Deed):
-    kind: ClassVar[str] = "session"
+    kind = "session"
 
     member: int
     since: int

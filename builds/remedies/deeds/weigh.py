@@ -1,18 +1,18 @@
 """An entry counts more, or less: tried to see what it does, never offered."""
 
 from dataclasses import dataclass
-from typing import ClassVar
 
 from builds.remedies.deeds.deed import Deed
-from builds.remedies.deeds.weights import within_nine
+from builds.remedies.deeds.figures import within_nine
 from builds.remedies.facts.deed_rows import DeedRows
 from garage.actions import events
 
 
 @dataclass(frozen=True)
 class WeighDeed(Deed):
-    kind: ClassVar[str] = "weigh"
-    owner_only: ClassVar[bool] = True
+    kind = "weigh"
+    owner_only = True
+    way_back = "change the weight back on the page of the event"
 
     entry: int
     weight: int
@@ -20,9 +20,6 @@ class WeighDeed(Deed):
     def told(self, rows: DeedRows) -> str:
         entry = rows.entries[self.entry]
         return f"{entry} counts {self.weight} of 9, not {entry.weight}"
-
-    def undo(self, rows: DeedRows) -> str:
-        return "change the weight back on the page of the event"
 
     def do(self, rows: DeedRows) -> None:
         events.change(rows.entries[self.entry], weight=within_nine(self.weight))

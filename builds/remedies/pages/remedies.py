@@ -80,8 +80,8 @@ def remedy_page(takes: WhatItTakes, by: Membership) -> RemedyPage:
 
 
 def round_of(tried: HuntRound, by: Membership) -> Round:
-    cards = tuple(_card(offer, tried.car, by) for offer in tried.offers)
-    return Round(cards, known_words(tried.gaps), tried.done, max(tried.of, 1), tried.over, 0 in tried.gaps)
+    cards, trying = tuple(_card(offer, tried.car, by) for offer in tried.offers), tried.trying
+    return Round(cards, known_words(trying.gaps), trying.done, max(trying.of, 1), trying.over, 0 in trying.gaps)
 
 
 def stopped_round(known: str) -> Round:

@@ -1,4 +1,4 @@
-"""Temperatures that deeds ask of the shop, in thousandths of a °C: their bounds, and in words."""
+"""Figures of deeds: temperatures of the shop in thousandths of a °C, weights of entries."""
 
 from builds.cure.facts.shop import celsius
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
@@ -18,3 +18,10 @@ def within_shop(warm_mc: int) -> int:
     if not COLDEST_MC <= warm_mc <= WARMEST_MC:
         raise Refused("That is no temperature of a shop.")
     return warm_mc
+
+
+def within_nine(weight: int) -> int:
+    """The weight again. Raises Refused for one that no entry has."""
+    if not 1 <= weight <= 9:
+        raise Refused("A weight is between 1 and 9.")
+    return weight
