@@ -1,6 +1,7 @@
 """Doing to the garage what a remedy or a trial says."""
 
 from collections.abc import Iterable
+from datetime import datetime
 
 from django.db import transaction
 
@@ -13,11 +14,11 @@ GONE = "Something that this names is not there any more: look again."
 
 
 @transaction.atomic
-def do(deeds: Iterable[Deed], *, by: Membership) -> None:
+def do(deeds: Iterable[Deed], *, by: Membership, at: datetime) -> None:
     """All of them or none. Raises Refused for what cannot be done; who may is not asked here."""
     rows = DeedRows(by.garage)
     for deed in deeds:
         try:
-            deed.do(rows)
+            deed.do(rows, by=by, at=at)
         except KeyError as error:
             raise Refused(GONE) from error

@@ -25,6 +25,6 @@ def apply(deeds: tuple[Deed, ...], *, by: Membership, at: datetime) -> str:
         title, undo = title_of(deeds, rows), undo_of(deeds, rows)
     except KeyError as error:
         raise Refused(doing.GONE) from error
-    doing.do(deeds, by=by)
+    doing.do(deeds, by=by, at=at)
     make_plan(by.garage, by=by, at=at, seconds=SECONDS)
     return f"{title}. To undo: {undo}." if undo else f"{title}."

@@ -48,7 +48,7 @@ def _told(deeds: tuple[Deed, ...], by: Membership) -> tuple[str, ...]:
 def _changed(deeds: tuple[Deed, ...], base: Stored, by: Membership, at: datetime) -> PlanningCase:
     """The garage with the deeds done, as a problem; nothing of it stays in the database."""
     with transaction.atomic():
-        doing.do(deeds, by=by)
+        doing.do(deeds, by=by, at=at)
         drawn = draft(by.garage, at, base)
         transaction.set_rollback(True)
     return drawn
@@ -98,7 +98,7 @@ def compare(row: Plan, *, by: Membership, at: datetime) -> TrialAnswer | None:
 @transaction.atomic
 def settle(row: Plan, *, by: Membership, at: datetime) -> None:
     """Do to the garage what was tried, and plan it. Raises Refused."""
-    doing.do(deeds_of(row), by=by)
+    doing.do(deeds_of(row), by=by, at=at)
     make_plan(by.garage, by=by, at=at, seconds=SECONDS)
     forget(row)
 

@@ -4,7 +4,7 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields
-from datetime import date
+from datetime import date, datetime
 from typing import ClassVar, Self
 
 from builds.remedies.engine.changes.change import Change
@@ -69,7 +69,7 @@ class Deed(ABC):
         return refuse_arranging(by) if self.owner_only else refuse_working(by)
 
     @abstractmethod
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         """Do it to the garage. Raises Refused for what cannot be done; who may is asked before."""
 
     def gives_up(self) -> int | None:

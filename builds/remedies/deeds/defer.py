@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Self
 
 from builds.cure.facts.plan_clock import name_of, pk_of
@@ -13,7 +14,7 @@ from builds.remedies.facts.late_car import LateCar
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.actions.refused import Refused
-from garage.models import Entry
+from garage.models import Entry, Membership
 
 MOST_NOTE = 4000
 
@@ -43,7 +44,7 @@ class DeferDeed(Deed):
         verb = "waits" if len(self.jobs) == 1 else "wait"
         return f"{titles} {verb} until {rows.entries[self.entry].vehicle} has left"
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         late = rows.entries[self.entry]
         for pk in self.jobs:
             _put_off(rows.jobs[pk], late)

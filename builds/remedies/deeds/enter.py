@@ -1,12 +1,13 @@
 """A car is entered for an event: tried to see what it costs the others, never offered."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.figures import within_nine
 from builds.remedies.facts.deed_rows import DeedRows
 from garage.actions import events
-from garage.models import Entry
+from garage.models import Entry, Membership
 
 
 @dataclass(frozen=True)
@@ -22,7 +23,7 @@ class EnterDeed(Deed):
     def told(self, rows: DeedRows) -> str:
         return f"{rows.vehicles[self.vehicle]} goes to {rows.events[self.event]}, weight {self.weight}"
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         events.enter(rows.events[self.event], rows.vehicles[self.vehicle], weight=within_nine(self.weight))
 
     def enters(self, rows: DeedRows) -> Entry | None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from typing import Self
 
 from builds.planner.axis import clip, joined
@@ -44,7 +44,7 @@ class HandsDeed(Deed):
         who = "Somebody new" if self.skill == NO_SKILL else f"Somebody new who can {rows.skills[self.skill].slug}"
         return f"{who} comes {self.when}"
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         """Whoever it will be is known by a name that says so, without a way to sign in."""
         skills = [] if self.skill == NO_SKILL else [rows.skills[self.skill]]
         stretch = self.when.stretch()

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Self
 
 from builds.cure.facts.plan_clock import pk_of
@@ -20,6 +20,7 @@ from builds.remedies.facts.late_car import LateCar
 from builds.shop.actions import shop
 from builds.work.facts.cure_times import CureTimes
 from garage.engine.presence import wall_moment
+from garage.models import Membership
 
 # Hours of trouble for fetching a heater and watching it, and how warm it makes the shop.
 # Common practice, no source.
@@ -48,7 +49,7 @@ class HeatDeed(Deed):
     def told(self, rows: DeedRows) -> str:
         return f"The shop is heated to {shop_degrees(rows.garage, self.warm_mc)} {self.when}"
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         stretch, warm_mc = self.when.stretch(), within_shop(self.warm_mc)
         shop.heat(rows.garage, weekdays=[], day=self.day, hours=[(stretch.since, stretch.until)], warm_mc=warm_mc)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Self
 
 from builds.cure.facts.plan_clock import name_of, pk_of
@@ -11,7 +12,7 @@ from builds.remedies.engine.changes.stay_home import StayHome
 from builds.remedies.engine.standing import musts
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
-from garage.models import Entry
+from garage.models import Entry, Membership
 
 MOST_CARS = 4  # that are tried
 
@@ -28,7 +29,7 @@ class HomeDeed(Deed):
         entry = rows.entries[self.entry]
         return f"{entry.vehicle} does not go to {entry.event}"
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         rows.entries[self.entry].delete()
 
     def gives_up(self) -> int | None:

@@ -1,7 +1,7 @@
 """Somebody is not in on a day: tried to see what it costs, never offered."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.facts.deed_rows import DeedRows
@@ -27,5 +27,5 @@ class OffDeed(Deed):
     def refusal(self, rows: DeedRows, by: Membership) -> str | None:
         return refuse_hours(by, rows.members[self.member])
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         hours.set_day(rows.members[self.member], day=self.day, kind="off", stretches=[])

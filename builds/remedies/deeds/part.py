@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from copy import copy
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Self
 
 from builds.cure.facts.plan_clock import pk_of
@@ -17,6 +17,7 @@ from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.work.models.need import Need
 from garage.engine.moments import day_words
+from garage.models import Membership
 
 A_DAY = 3.0  # hours of trouble for each day sooner: telephone and driving. Common practice, no source.
 MOST_DAYS = 3  # sooner that are tried
@@ -41,7 +42,7 @@ class PartDeed(Deed):
         was = f" back to {day_words(need.expected_on)}" if need.expected_on else ""
         return f"set the date of {need}{was} on its job"
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         need = rows.needs[self.need]
         needs.change(need, what=need.what, quantity=need.quantity, supplier=need.supplier, expected_on=self.day)
 

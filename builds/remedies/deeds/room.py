@@ -1,6 +1,7 @@
 """A station has room for one more."""
 
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Self
 
 from builds.cure.facts.plan_clock import name_of, pk_of
@@ -9,6 +10,7 @@ from builds.remedies.engine.changes.room import Room, more_room
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from garage.actions.refused import Refused
+from garage.models import Membership
 
 MOST_ROOM = 50
 
@@ -27,7 +29,7 @@ class RoomDeed(Deed):
     def undo(self, rows: DeedRows) -> str:
         return f"give {rows.stations[self.station]} its room back among the stations"
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         station = rows.stations[self.station]
         if station.capacity >= MOST_ROOM:
             raise Refused(f"{station} has room for {station.capacity} already.")

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Self
 
 from builds.cure.facts.plan_clock import name_of, pk_of
@@ -45,7 +45,7 @@ class SessionDeed(Deed):
     def refusal(self, rows: DeedRows, by: Membership) -> str | None:
         return refuse_hours(by, rows.members[self.member])
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         whose, stretch = rows.members[self.member], self.when.stretch()
         hours.set_day(whose, day=self.day, kind="extra", stretches=[stretch], note="so that a car makes it")
 

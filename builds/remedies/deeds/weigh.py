@@ -1,11 +1,13 @@
 """An entry counts more, or less: tried to see what it does, never offered."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.figures import within_nine
 from builds.remedies.facts.deed_rows import DeedRows
 from garage.actions import events
+from garage.models import Membership
 
 
 @dataclass(frozen=True)
@@ -21,5 +23,5 @@ class WeighDeed(Deed):
         entry = rows.entries[self.entry]
         return f"{entry} counts {self.weight} of 9, not {entry.weight}"
 
-    def do(self, rows: DeedRows) -> None:
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         events.change(rows.entries[self.entry], weight=within_nine(self.weight))
