@@ -6,15 +6,23 @@ from zoneinfo import ZoneInfo
 
 from django import forms
 
-from builds.remedies.facts.deeds import Deed, codes, parse_all
-from builds.remedies.pages.deed_words import Book
+from builds.remedies.deeds.deed import Deed, codes
+from builds.remedies.deeds.enter import EnterDeed
+from builds.remedies.deeds.hold import HoldDeed
+from builds.remedies.deeds.home import HomeDeed
+from builds.remedies.deeds.kinds import parse_all
+from builds.remedies.deeds.off import OffDeed
+from builds.remedies.deeds.part import PartDeed
+from builds.remedies.deeds.session import SessionDeed
+from builds.remedies.deeds.weigh import WeighDeed
+from builds.remedies.facts.deed_rows import DeedRows
 from builds.shop.forms.shop import degrees
 from builds.work.models.need import Need
 from garage.engine.hours import HoursError, parse_day
 from garage.models import Entry, Event, Garage, Membership, Vehicle
 
 FARTHEST = timedelta(days=180)
-KINDS = [("session", "comes as well"), ("off", "is not in")]
+HOURS = [(SessionDeed.kind, "comes as well"), (OffDeed.kind, "is not in")]
 
 
 def _day(label: str) -> forms.DateField:
@@ -27,7 +35,7 @@ class TrialForm(forms.Form):
 
     do = forms.CharField(required=False, widget=forms.HiddenInput, max_length=4000)
     person = forms.ModelChoiceField(Membership.objects.none(), label="Who", required=False)
-    kind = forms.ChoiceField(label="What differs", choices=KINDS, widget=forms.RadioSelect, required=False)
+    kind = forms.ChoiceField(label="What differs", choices=HOURS, widget=forms.RadioSelect, required=False)
     day = _day("On")
     hours = forms.CharField(
         label="Hours", max_length=60, required=False, help_text="such as 18:30-22:00; none when out"
@@ -45,10 +53,10 @@ class TrialForm(forms.Form):
 
     def __init__(self, *args: Any, garage: Garage, at: datetime, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.book = Book(garage)
+        self.deed_rows = DeedRows(garage)
         self.today = at.astimezone(ZoneInfo(garage.time_zone)).date()
-        rows = Membership.objects.in_garage(garage).active().working()
-        self.fields["person"].queryset = rows.select_related("person")
+        members = Membership.objects.in_garage(garage).active().working()
+        self.fields["person"].queryset = members.select_related("person")
         self.fields["need"].queryset = Need.objects.in_garage(garage).open().select_related("job")
         self.fields["need"].label_from_instance = lambda need: f"{need} for {need.job}"
         self.fields["warm_mc"] = degrees(garage, "The shop stays at", help_text="from today on")
@@ -60,8 +68,7 @@ class TrialForm(forms.Form):
     def told_before(self) -> list[str]:
         """What the trial before had, in words."""
         try:
-            deeds = parse_all(self["do"].value() or "")
-            return [self.book.told(deed) for deed in deeds]
+            return [deed.told(self.deed_rows) for deed in parse_all(self["do"].value() or "")]
         except (KeyError, ValueError):
             return []
 
@@ -86,54 +93,56 @@ class TrialForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
         self.added: list[Deed] = []
-        for part in (self._hours, self._part, self._warmth, self._entry):
-            part(cleaned)
+        for add in (self._add_hours, self._add_part, self._add_warmth, self._add_entry):
+            add(cleaned)
         if not self.errors and not self.added and not cleaned["do"]:
             self.add_error(None, "Choose at least one change.")
         return cleaned
 
-    def _hours(self, cleaned: dict[str, Any]) -> None:
-        member, day, words = cleaned.get("person"), cleaned.get("day"), cleaned.get("hours")
+    def _add_hours(self, cleaned: dict[str, Any]) -> None:
+        member, day, typed = cleaned.get("person"), cleaned.get("day"), cleaned.get("hours")
         if member is None or self.errors.keys() & {"person", "day", "hours"}:
             return
         if day is None:
             self.add_error("day", "Say on which day.")
-        elif cleaned.get("kind") == "off":
-            self.added.append(Deed("off", (member.pk,), day))
-        elif not words:
+        elif cleaned.get("kind") == OffDeed.kind:
+            self.added.append(OffDeed(member.pk, day))
+        elif not typed:
             self.add_error("hours", "Write the hours, such as 18:30-22:00.")
         else:
-            try:
-                for each in parse_day(day.weekday(), words):
-                    deed = Deed("session", (member.pk, each.since, each.until), day)
-                    self.added.append(deed)
-            except HoursError as wrong:
-                self.add_error("hours", str(wrong))
+            self._add_sessions(member, day, typed)
 
-    def _part(self, cleaned: dict[str, Any]) -> None:
+    def _add_sessions(self, member: Membership, day: date, typed: str) -> None:
+        try:
+            for stretch in parse_day(day.weekday(), typed):
+                self.added.append(SessionDeed(member.pk, stretch.since, stretch.until, day))
+        except HoursError as wrong:
+            self.add_error("hours", str(wrong))
+
+    def _add_part(self, cleaned: dict[str, Any]) -> None:
         need, day = cleaned.get("need"), cleaned.get("expected_on")
         if need is not None and day is not None:
-            self.added.append(Deed("part", (need.pk,), day))
+            self.added.append(PartDeed(need.pk, day))
         elif need is not None and "expected_on" not in self.errors:
             self.add_error("expected_on", "Say on which day it comes.")
 
-    def _warmth(self, cleaned: dict[str, Any]) -> None:
+    def _add_warmth(self, cleaned: dict[str, Any]) -> None:
         if cleaned.get("warm_mc") is not None:
-            self.added.append(Deed("hold", (cleaned["warm_mc"],), self.today))
+            self.added.append(HoldDeed(cleaned["warm_mc"], self.today))
 
-    def _entry(self, cleaned: dict[str, Any]) -> None:
+    def _add_entry(self, cleaned: dict[str, Any]) -> None:
+        """The choices of `car` are `entry.<entry>` and `enter.<event>.<vehicle>`."""
         car, weight = cleaned.get("car"), cleaned.get("weight")
         if not car or "weight" in self.errors:
             return
-        kind, *numbers = car.split(".")
-        rows = tuple(map(int, numbers))
-        if weight is None or (kind == "enter" and not weight):
+        choice, *pks = car.split(".")
+        rows, enters = tuple(int(pk) for pk in pks), choice == EnterDeed.kind
+        if weight is None or (enters and not weight):
             self.add_error("weight", "Say how much it counts, 1 to 9.")
-        elif kind == "enter":
-            self.added.append(Deed("enter", (*rows, weight)))
+        elif enters:
+            self.added.append(EnterDeed(*rows, weight))
         else:
-            deed = Deed("weigh", (*rows, weight)) if weight else Deed("home", rows)
-            self.added.append(deed)
+            self.added.append(WeighDeed(*rows, weight) if weight else HomeDeed(*rows))
 
     def deeds(self) -> tuple[Deed, ...]:
         return tuple(dict.fromkeys((*self.cleaned_data["do"], *self.added)))
@@ -142,12 +151,12 @@ class TrialForm(forms.Form):
 def _cars(garage: Garage, at: datetime) -> list[tuple[str, str]]:
     """Entered cars, then those that could be entered for an event ahead."""
     ahead = Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")
-    entered = [(f"entry.{row.pk}", f"{row}, counts {row.weight}") for row in ahead]
-    taken = {(row.event_id, row.vehicle_id) for row in ahead}
+    entered = [(f"entry.{entry.pk}", f"{entry}, counts {entry.weight}") for entry in ahead]
+    taken = {(entry.event_id, entry.vehicle_id) for entry in ahead}
     events = Event.objects.in_garage(garage).upcoming(at)
     vehicles = list(Vehicle.objects.in_garage(garage).kept())
     return entered + [
-        (f"enter.{event.pk}.{car.pk}", f"{car} at {event}, not entered")
+        (f"{EnterDeed.kind}.{event.pk}.{car.pk}", f"{car} at {event}, not entered")
         for event in events
         for car in vehicles
         if (event.pk, car.pk) not in taken

@@ -71,8 +71,8 @@ def test_tried_in_a_copy_compared_and_kept(late, sign_in, live_server):
 
 
 def test_the_rounds_go_on_by_themselves_until_all_is_tried(late, sign_in, live_server, monkeypatch):
-    monkeypatch.setattr("builds.remedies.pages.remedies.AT_ONCE", 0)
-    monkeypatch.setattr("builds.remedies.pages.remedies.A_ROUND", 0)
+    monkeypatch.setattr("builds.remedies.actions.hunts.AT_ONCE", 0)
+    monkeypatch.setattr("builds.remedies.actions.hunts.A_ROUND", 0)
     page = sign_in("Ines")
     page.goto(f"{live_server.url}/entries/{late.pk}/remedies/")
     page.get_by_text("changes were tried.").wait_for()

@@ -159,7 +159,7 @@ def rows(cast, now):
     """One row of everything, all in the cast's garage."""
     from builds.plan.actions.plans import make_plan
     from builds.remedies.actions import trials
-    from builds.remedies.facts.deeds import Deed
+    from builds.remedies.deeds.again import AgainDeed
     from garage.actions import shares
 
     vehicle = VehicleFactory(garage=cast.garage)
@@ -178,7 +178,7 @@ def rows(cast, now):
         "station_hold": StationHold.objects.create(station=station, first=link.before, last=link.after).pk,
         "hold_point": HoldPointFactory(job=link.after).pk,
         "plan": make_plan(cast.garage, by=cast.owner, at=NOW).pk,
-        "trial": trials.make((Deed("again"),), by=cast.owner, at=NOW).pk,
+        "trial": trials.make((AgainDeed(),), by=cast.owner, at=NOW).pk,
         "search": Search.objects.create(
             garage=cast.garage, began_at=NOW, seen_at=NOW, ended_at=NOW, budget_seconds=1
         ).pk,

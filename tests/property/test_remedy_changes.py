@@ -7,8 +7,12 @@ from hypothesis import strategies as st
 
 from builds.planner.check import faults
 from builds.planner.search import plan
-from builds.remedies.engine.attempts import remedies
-from builds.remedies.engine.changes import ExtraSession, Hands, Room, Sooner, StayHome
+from builds.remedies.engine.changes.defer import deferrals
+from builds.remedies.engine.changes.presence import ExtraSession, Hands
+from builds.remedies.engine.changes.room import Room, more_room
+from builds.remedies.engine.changes.sooner import Sooner
+from builds.remedies.engine.changes.stay_home import StayHome
+from builds.remedies.engine.hunt import Hunt
 from builds.remedies.engine.proof import proofs
 from builds.remedies.engine.standing import missing_cars, standing
 from tests.property.planner_problems import problems
@@ -24,7 +28,7 @@ def offers(draw, problem):
     found.append(Hands(draw(st.sampled_from((None, "weld"))), begin, end, (end - begin) / 4))
     found += [ExtraSession(row.id, begin, end, (end - begin) / 4) for row in problem.people]
     sooner = tuple(replace(job, earliest=0, windows=None) for job in problem.jobs)
-    return [*found, Sooner("part", "It comes.", 1.0, sooner)]
+    return [*found, Sooner("part", 1.0, sooner)]
 
 
 @given(problems(), st.data())
@@ -34,7 +38,8 @@ def test_what_must_be_done_stays_as_it_is_and_the_car_makes_it(problem, data):
     for car in CARS:
         if standing(problem, base, car).makes_it:
             continue
-        for remedy in remedies(problem, base, car, offers=data.draw(offers(problem))):
+        changes = [*deferrals(problem, base, car), *more_room(problem, car), *data.draw(offers(problem))]
+        for remedy in Hunt(problem, base, car, changes).go_on(seconds=10).remedies:
             assert not faults(remedy.problem, remedy.plan)
             assert standing(remedy.problem, remedy.plan, car).makes_it
             assert car not in missing_cars(remedy.problem, remedy.plan)

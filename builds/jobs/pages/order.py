@@ -6,8 +6,7 @@ from django.urls import reverse
 
 from builds.cure.engine import Stage
 from builds.steps.pages.job_cards import STRIPES
-from builds.work.facts.waits import ready_words
-from builds.work.facts.waits import wait_of
+from builds.work.facts.waits import ready_words, wait_of
 from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold

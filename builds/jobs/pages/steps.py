@@ -4,12 +4,11 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 
-from builds.work.models.states import JOB_STATES
 from builds.steps.pages.time_log import names
 from builds.work.facts.work import with_people
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import State
+from builds.work.models.states import JOB_STATES, State
 
 # Those that want a word: why, who else, when it really was.
 ASKED = {

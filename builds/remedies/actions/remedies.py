@@ -6,8 +6,8 @@ from django.db import transaction
 
 from builds.plan.actions.plans import make_plan
 from builds.remedies.actions import deeds as doing
-from builds.remedies.facts.deeds import Deed
-from builds.remedies.pages.deed_words import Book
+from builds.remedies.deeds.deed import Deed, title_of, undo_of
+from builds.remedies.facts.deed_rows import DeedRows
 from garage.actions.refused import Refused
 from garage.models import Membership
 
@@ -20,12 +20,11 @@ def apply(deeds: tuple[Deed, ...], *, by: Membership, at: datetime) -> str:
 
     Raises Refused; who may do it is asked before.
     """
-    book = Book(by.garage)
+    rows = DeedRows(by.garage)
     try:
-        told = "; ".join(map(book.told, deeds))
-        undo = "; ".join(dict.fromkeys(filter(None, map(book.undo, deeds))))
+        title, undo = title_of(deeds, rows), undo_of(deeds, rows)
     except KeyError as error:
         raise Refused(doing.GONE) from error
-    doing.do(deeds, by=by)
+    doing.do(deeds, by=by, at=at)
     make_plan(by.garage, by=by, at=at, seconds=SECONDS)
-    return f"{told}. To undo: {undo}." if undo else f"{told}."
+    return f"{title}. To undo: {undo}." if undo else f"{title}."

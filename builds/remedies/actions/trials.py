@@ -9,14 +9,17 @@ from builds.plan.actions.plans import PlanningCase, best, draft, keep, make_plan
 from builds.plan.facts.stored import Stored, read, shown
 from builds.plan.models import Plan
 from builds.remedies.actions import deeds as doing
-from builds.remedies.facts.deeds import Deed, codes
-from builds.remedies.pages.deed_words import Book
-from builds.remedies.pages.trials import deeds_of
+from builds.remedies.actions.answers import TrialAnswer
+from builds.remedies.deeds.deed import Deed, codes, refusal_of
+from builds.remedies.deeds.kinds import parse_all
+from builds.remedies.facts.deed_rows import DeedRows
+from builds.remedies.facts.trials import TrialNote, load_trial, note_of
 from garage.actions.refused import Refused
 from garage.models import Membership
 
 SECONDS = 0.4  # of planning for each of the two plans
 MOST_ROWS = 6  # trials of a garage and what they are compared with
+GONE = "Something that was tried is not there any more: try anew."
 
 
 @transaction.atomic
@@ -24,22 +27,20 @@ def make(deeds: tuple[Deed, ...], *, by: Membership, at: datetime) -> Plan:
     """Plan the garage as it is, and a copy of it in which these are done. Raises Refused."""
     garage = by.garage
     before = shown(garage)
-    drawn = draft(garage, at, before)
-    now = _keep(drawn, before, {}, by, at)
+    now = _keep(draft(garage, at, before), before, None, by, at)
     base = read(now, garage)
-    told = _told(deeds, by)
-    trial = {"deeds": codes(deeds), "told": told, "base": now.pk}
-    row = _keep(_changed(deeds, base, by, at), base, trial, by, at)
+    note = TrialNote(codes(deeds), _told(deeds, by), now.pk)
+    row = _keep(_changed(deeds, base, by, at), base, note, by, at)
     old = Plan.objects.in_garage(garage).trials().values_list("pk", flat=True)[MOST_ROWS:]
     Plan.objects.in_garage(garage).filter(pk__in=list(old)).delete()
     return row
 
 
-def _told(deeds: tuple[Deed, ...], by: Membership) -> list[str]:
+def _told(deeds: tuple[Deed, ...], by: Membership) -> tuple[str, ...]:
     """In words, while what they are about is as it was."""
-    book = Book(by.garage)
+    rows = DeedRows(by.garage)
     try:
-        return [book.told(deed) for deed in deeds]
+        return tuple(deed.told(rows) for deed in deeds)
     except KeyError as error:
         raise Refused(doing.GONE) from error
 
@@ -47,22 +48,57 @@ def _told(deeds: tuple[Deed, ...], by: Membership) -> list[str]:
 def _changed(deeds: tuple[Deed, ...], base: Stored, by: Membership, at: datetime) -> PlanningCase:
     """The garage with the deeds done, as a problem; nothing of it stays in the database."""
     with transaction.atomic():
-        doing.do(deeds, by=by)
+        doing.do(deeds, by=by, at=at)
         drawn = draft(by.garage, at, base)
         transaction.set_rollback(True)
     return drawn
 
 
-def _keep(drawn: PlanningCase, before: Stored | None, trial: dict[str, object], by: Membership, at: datetime) -> Plan:
-    marked = replace(drawn, made_from={**drawn.made_from, "trial": trial})
-    found = best(drawn, before, seconds=SECONDS)
-    return keep(by.garage, marked, found, by=by, at=at, use=Plan.Use.TRIED)
+def _keep(drawn: PlanningCase, before: Stored | None, note: TrialNote | None, by: Membership, at: datetime) -> Plan:
+    """Stored as a trial: beside each other lie one with a note and the one it is compared with."""
+    marked = replace(drawn, made_from={**drawn.made_from, "trial": note.table() if note else {}})
+    answer = best(drawn, before, seconds=SECONDS)
+    return keep(by.garage, marked, answer, by=by, at=at, use=Plan.Use.TRIED)
+
+
+def deeds_of(row: Plan) -> tuple[Deed, ...]:
+    note = note_of(row)
+    return parse_all(note.codes) if note else ()
+
+
+def refusal(row: Plan, *, by: Membership) -> str | None:
+    """Why `by` may not keep it. Raises Refused when something that was tried is gone."""
+    try:
+        return refusal_of(deeds_of(row), DeedRows(by.garage), by)
+    except KeyError as error:
+        raise Refused(GONE) from error
+
+
+def compare(row: Plan, *, by: Membership, at: datetime) -> TrialAnswer | None:
+    """None for what is no trial, and when the plan it is compared with is gone."""
+    trial = load_trial(row, by.garage, at)
+    if trial is None:
+        return None
+    deeds, rows = deeds_of(row), DeedRows(by.garage)
+    given_up = (deed.gives_up() for deed in deeds)
+    entered = (deed.enters(rows) for deed in deeds)
+    try:
+        why_not = refusal(row, by=by)
+    except Refused as gone:
+        why_not = str(gone)
+    return TrialAnswer(
+        at=at,
+        trial=trial,
+        given_up=frozenset(pk for pk in given_up if pk is not None),
+        entered=tuple(entry for entry in entered if entry is not None),
+        refusal=why_not or "",
+    )
 
 
 @transaction.atomic
 def settle(row: Plan, *, by: Membership, at: datetime) -> None:
     """Do to the garage what was tried, and plan it. Raises Refused."""
-    doing.do(deeds_of(row), by=by)
+    doing.do(deeds_of(row), by=by, at=at)
     make_plan(by.garage, by=by, at=at, seconds=SECONDS)
     forget(row)
 

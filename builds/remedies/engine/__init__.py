@@ -1,16 +1,16 @@
 """What would it take: why a car cannot make it, and the smallest changes that would get it there.
 
-    from builds.remedies.engine.standing import Standing, standing, missing_cars, late_wanted
+    from builds.remedies.engine.standing import CarStanding, standing, missing_cars, late_wanted
     from builds.remedies.engine.proof import Proof, proofs
-    from builds.remedies.engine.changes import Change, Defer, Session, Hands, Sooner, Room, StayHome
-    from builds.remedies.engine.candidates import candidates
-    from builds.remedies.engine.attempts import Attempt, Hunt, Remedy, remedies
+    from builds.remedies.engine.changes.defer import Defer, deferrals       # and its neighbours
+    from builds.remedies.engine.hunt import Hunt
+    from builds.remedies.engine.remedy import Remedy, Trying
 
     proofs(problem, vehicle, when) -> (Proof(kind, sentence), ...), () when nothing forbids it
-    candidates(problem, plan, vehicle) -> changes that the problem alone suggests
-    remedies(problem, plan, vehicle, *, offers=(), when, seconds, seed, stop) -> (Remedy, ...)
+    deferrals(problem, plan, vehicle), more_room(problem, vehicle) -> what the problem alone suggests
+    Hunt(problem, plan, vehicle, changes).go_on(seconds=10) -> Trying(remedies, gaps, done, of, over)
 
 A change makes another problem of a problem and nothing else; none of them drops a safety job,
-lowers its rank or shortens its work. `offers` are changes that only the garage can know of: free
-evenings, parts on order, a heater.
+lowers its rank or shortens its work. What only the garage can know of, free evenings, parts on
+order, a heater, comes to the hunt as changes too.
 """

@@ -40,14 +40,13 @@ def proofs(problem: Problem, vehicle: str, when: When = slot_number) -> tuple[Pr
     dues = [job.due for job in musts(problem, vehicle) if job.due is not None]
     if not dues:
         return ()
-    found = [_chain(problem, vehicle, names, when)]
-    own = _asked(problem, {vehicle}, min(dues))
-    found.append(_hours(problem, own, min(dues), names, when, "hours"))
-    if not any(found):
+    own = _asked(problem, {vehicle}, min(dues), "hours")
+    proved = [_chain(problem, vehicle, names, when), _hours(problem, own, names, when)]
+    if not any(proved):
         cars = {job.vehicle for job in problem.jobs if job.due is not None and job.due <= min(dues)}
-        shared = _asked(problem, {car for car in cars if car}, min(dues))
-        found.append(_hours(problem, shared, min(dues), names, when, "shared"))
-    return tuple(proof for proof in found if proof)
+        shared = _asked(problem, {car for car in cars if car}, min(dues), "shared")
+        proved.append(_hours(problem, shared, names, when))
+    return tuple(proof for proof in proved if proof)
 
 
 def soonest(problem: Problem) -> tuple[list[int], list[int | None]]:
@@ -78,14 +77,14 @@ def _alone(model: Model, j: int, at: int) -> int:
     work = model.work[j]
     if not work:
         return at if model.crews[j] else NEVER
-    found = NEVER
+    soonest_end = NEVER
     for crew in model.crews[j]:
         slots, first = crew.axis.slots, crew.axis.rank[model.fold.folded[at]]
         for k in range(first + work - 1, len(slots)):
             if model.splits[j] or slots[k] - slots[k - work + 1] == work - 1:
-                found = min(found, model.fold.real[slots[k]] + 1)
+                soonest_end = min(soonest_end, model.fold.real[slots[k]] + 1)
                 break
-    return found
+    return soonest_end
 
 
 def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | None:
@@ -103,7 +102,7 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | 
     while (before := behind[number[chain[-1].id]]) is not None:
         chain.append(problem.jobs[before])
     chain.reverse()
-    said = _listed([_with_wait(problem, row, chain) for row in chain])
+    said = _listed([_with_wait(problem, job, chain) for job in chain])
     verb = "takes" if len(chain) == 1 else "take"
     leaves = f"{names.car(vehicle)} leaves {when(job.due or 0)}"
     if ends[number[job.id]] > problem.slots:
@@ -139,47 +138,49 @@ def _listed(parts: list[str]) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    """What must be done by a slot: the jobs, and the cars that ask for them."""
+    """What must be done by slot `due`: the jobs, and the cars that ask for them; `kind` as a proof has it."""
 
     jobs: tuple[Job, ...]
     cars: tuple[str, ...]
+    due: int
+    kind: str
 
 
-def _asked(problem: Problem, cars: Iterable[str], due: int) -> _Asked:
+def _asked(problem: Problem, cars: Iterable[str], due: int, kind: str) -> _Asked:
     """The safety and needed work of these cars that is due by then, with all that it waits for."""
     jobs = {job.id: job for job in problem.jobs}
     before: dict[str, list[str]] = {}
     for link in problem.links:
         before.setdefault(link.after, []).append(link.before)
     reached = [job.id for car in cars for job in musts(problem, car) if job.due is not None and job.due <= due]
-    found: set[str] = set()
+    wanted: set[str] = set()
     while reached:
         name = reached.pop()
-        if name not in found:
-            found.add(name)
+        if name not in wanted:
+            wanted.add(name)
             reached += before.get(name, [])
-    asked = tuple(job for job in jobs.values() if job.id in found)
-    return _Asked(asked, tuple(sorted({job.vehicle for job in asked if job.vehicle})))
+    asked = tuple(job for job in jobs.values() if job.id in wanted)
+    return _Asked(asked, tuple(sorted({job.vehicle for job in asked if job.vehicle})), due, kind)
 
 
-def _hours(problem: Problem, asked: _Asked, due: int, names: Names, when: When, kind: str) -> Proof | None:
+def _hours(problem: Problem, asked: _Asked, names: Names, when: When) -> Proof | None:
     """The skill, or the hands at all, that are asked for longest beyond the hours there are."""
-    of = f" of {listed_in_words([names.car(car) for car in asked.cars])}" if kind == "shared" else ""
-    found = []
+    of = f" of {listed_in_words([names.car(car) for car in asked.cars])}" if asked.kind == "shared" else ""
+    shortages = []
     for skill in (*sorted({job.skill for job in asked.jobs if job.skill}), None):
         jobs = [job for job in asked.jobs if job.hands and skill in (None, job.skill)]
         want = sum(job.work * (1 if skill else job.hands) for job in jobs)
-        able = [row for row in problem.people if skill is None or skill in row.skills]
-        spans = (overlap(clip(row.windows, problem.slots), ((0, due),)) for row in able)
+        able = [person for person in problem.people if skill is None or skill in person.skills]
+        spans = (overlap(clip(person.windows, problem.slots), ((0, asked.due),)) for person in able)
         there = sum(map(length, spans))
         work = f"{duration(want, problem.slot_minutes)} of safety and needed work{of}"
-        hours = f"until {when(due)} there are {duration(there, problem.slot_minutes)}"
+        hours = f"until {when(asked.due)} there are {duration(there, problem.slot_minutes)}"
         if skill is None:
             said = f"{work} wants hands; {hours} of everybody together."
         elif able:
             said = f"{work} wants somebody who can {skill}; {hours} of those who can."
         else:
             said = f"{work} wants somebody who can {skill}, and nobody can."
-        found.append((want - there, said))
-    over, sentence = max(found, key=lambda pair: pair[0])
-    return Proof(kind, sentence) if over > 0 else None
+        shortages.append((want - there, said))
+    over, sentence = max(shortages, key=lambda pair: pair[0])
+    return Proof(asked.kind, sentence) if over > 0 else None

@@ -35,8 +35,8 @@ def musts(problem: Problem, vehicle: str) -> list[Job]:
 
 def standing(problem: Problem, plan: Plan, vehicle: str) -> CarStanding:
     """How the car (an id) stands in the plan. KeyError for a job that the plan does not know."""
-    ends = {row.id: row.end for row in plan.placed}
-    left = {row.id for row in plan.unplaced}
+    ends = {placed.id: placed.end for placed in plan.placed}
+    left = {unplaced.id for unplaced in plan.unplaced}
     jobs = musts(problem, vehicle)
     unplaced = tuple(job.id for job in jobs if job.id in left)
     placed = [(job, ends[job.id]) for job in jobs if job.id not in left]
@@ -51,7 +51,7 @@ def standing(problem: Problem, plan: Plan, vehicle: str) -> CarStanding:
 
 def missing_cars(problem: Problem, plan: Plan) -> set[str]:
     """The cars with a due safety or needed job that is late or has no place."""
-    ends = {row.id: row.end for row in plan.placed}
+    ends = {placed.id: placed.end for placed in plan.placed}
     return {
         job.vehicle
         for job in problem.jobs
@@ -64,7 +64,7 @@ def missing_cars(problem: Problem, plan: Plan) -> set[str]:
 
 def late_wanted(problem: Problem, plan: Plan) -> set[str]:
     """The ids of wanted jobs that are late or have no place."""
-    ends = {row.id: row.end for row in plan.placed}
+    ends = {placed.id: placed.end for placed in plan.placed}
     return {
         job.id
         for job in problem.jobs

@@ -1,20 +1,14 @@
 """A trial as its page shows it: what was changed, and the two plans side by side."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import datetime
 
-from builds.plan.engine.outcome import CarOutcome, MustDoJob, outcome
-from builds.plan.facts.basis import basis_of
-from builds.plan.facts.changes import changes_since
-from builds.plan.facts.must_do import must_do
-from builds.plan.facts.rows import fetch
-from builds.plan.facts.stored import Stored, read
+from builds.plan.engine.outcome import CarOutcome, outcome
+from builds.plan.facts.stored import Stored
 from builds.plan.models import Plan
 from builds.plan.pages.moves import MovedJob, moves
-from builds.remedies.facts.deeds import Deed, parse_all
-from builds.remedies.pages.deed_words import Book
-from builds.work.models.job import Job
-from garage.models import Entry, Membership
+from builds.remedies.actions.answers import TrialAnswer
+from garage.models import Entry
 
 AT_HOME = CarOutcome(None, "stays at home.")
 
@@ -43,11 +37,11 @@ class CarLine:
         return ""
 
 
-def _words(found: CarOutcome) -> str:
+def _words(outcome: CarOutcome) -> str:
     """`Makes it: ready Thu 20:30, 1 h of working time to spare.`"""
-    verb = {True: "Makes it: ", False: "Misses it: ", None: ""}[found.makes_it]
-    said = f"{verb}{found.sentence}"
-    return f"{said[0].upper()}{said[1:]}"
+    verb = {True: "Makes it: ", False: "Misses it: ", None: ""}[outcome.makes_it]
+    sentence = f"{verb}{outcome.sentence}"
+    return f"{sentence[0].upper()}{sentence[1:]}"
 
 
 @dataclass(frozen=True)
@@ -73,62 +67,36 @@ class TrialPage:
         return f"{self.stale.replace('since this plan', 'since this was tried')} Try it again."
 
 
-def deeds_of(row: Plan) -> tuple[Deed, ...]:
-    return parse_all(row.made_from["trial"]["deeds"])
-
-
-def is_whole(row: Plan) -> bool:
-    """A trial with deeds, and not the plan beside it."""
-    return row.is_trial and "deeds" in row.made_from["trial"]
-
-
-def load_trial(row: Plan, by: Membership, at: datetime) -> TrialPage | None:
-    """None when the plan it is compared with is gone."""
-    garage, deeds = by.garage, deeds_of(row)
-    beside = Plan.objects.in_garage(garage).trials().filter(pk=row.made_from["trial"]["base"])
-    base = beside.first()
-    if base is None:
-        return None
-    before, after, rows = read(base, garage), read(row, garage), fetch(garage, at)
-    was, now = _late(before), _late(after)
+def trial_page(answer: TrialAnswer) -> TrialPage:
+    trial = answer.trial
+    was, now = _late(trial.before), _late(trial.after)
     return TrialPage(
-        row,
-        tuple(row.made_from["trial"]["told"]),
-        row.made_from["trial"]["deeds"],
-        tuple(_cars(by, deeds, before, after, at)),
-        tuple(moves(after)),
-        tuple(title for name, title in was.items() if name not in now),
-        tuple(title for name, title in now.items() if name not in was),
-        tuple(title for name, title in now.items() if name in was),
-        _refusal(deeds, by),
-        changes_since(base.made_from, basis_of(rows), at).sentence,
+        row=trial.row,
+        told=trial.note.told,
+        code=trial.note.codes,
+        cars=tuple(_cars(answer)),
+        moves=tuple(moves(trial.after)),
+        mended=tuple(title for name, title in was.items() if name not in now),
+        spoilt=tuple(title for name, title in now.items() if name not in was),
+        still=tuple(title for name, title in now.items() if name in was),
+        refusal=answer.refusal,
+        stale=trial.changed.sentence,
     )
 
 
-def _cars(by: Membership, deeds: tuple[Deed, ...], before: Stored, after: Stored, at: datetime) -> list[CarLine]:
+def _cars(answer: TrialAnswer) -> Iterator[CarLine]:
     """Every entered car, those that the trial enters or leaves at home among them."""
-    garage, book = by.garage, Book(by.garage)
-    jobs = must_do(Job.objects.in_garage(garage).open())
-    home = {deed.numbers[0] for deed in deeds if deed.kind == "home"}
-    ahead = Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")
-    found = [
-        CarLine(
-            entry,
-            _outcome(before, entry, jobs, at),
-            AT_HOME if entry.pk in home else _outcome(after, entry, jobs, at),
-        )
-        for entry in ahead
-    ]
-    for deed in deeds:
-        event, vehicle = (*deed.numbers, 0, 0)[:2]
-        if deed.kind == "enter" and event in book.events and vehicle in book.vehicles:
-            entry = Entry(event=book.events[event], vehicle=book.vehicles[vehicle])
-            found.append(CarLine(entry, AT_HOME, _outcome(after, entry, jobs, at)))
-    return found
+    before, after = answer.trial.before, answer.trial.after
+    for entry in answer.trial.entries:
+        then = AT_HOME if entry.pk in answer.given_up else _outcome(after, entry, answer)
+        yield CarLine(entry, _outcome(before, entry, answer), then)
+    for entry in answer.entered:
+        yield CarLine(entry, AT_HOME, _outcome(after, entry, answer))
 
 
-def _outcome(plan: Stored, entry: Entry, jobs: dict[int, list[MustDoJob]], at: datetime) -> CarOutcome:
-    return outcome(plan, jobs.get(entry.vehicle_id, []), entry.event.due_at, at)
+def _outcome(plan: Stored, entry: Entry, answer: TrialAnswer) -> CarOutcome:
+    jobs = answer.trial.must_do.get(entry.vehicle_id, [])
+    return outcome(plan, jobs, entry.event.due_at, answer.at)
 
 
 def _late(plan: Stored) -> dict[str, str]:
@@ -138,11 +106,3 @@ def _late(plan: Stored) -> dict[str, str]:
         for name, job in plan.jobs.items()
         if job.due is not None and (name in plan.unplaced or plan.placed[name].end > job.due)
     }
-
-
-def _refusal(deeds: tuple[Deed, ...], by: Membership) -> str:
-    book = Book(by.garage)
-    try:
-        return next((said for deed in deeds if (said := book.refusal(deed, by))), "")
-    except KeyError:
-        return "Something that was tried is not there any more: try anew."

@@ -6,10 +6,12 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.planner.problem import ProblemError
-from builds.remedies.actions import remedies
-from builds.remedies.facts.deeds import Deed, parse_all
-from builds.remedies.pages.deed_words import Book
-from builds.remedies.pages.remedies import next_round, odds_sentence, remedy_page, stopped_round
+from builds.remedies.actions import hunts, remedies
+from builds.remedies.deeds.deed import Deed, refusal_of
+from builds.remedies.deeds.kinds import parse_all
+from builds.remedies.facts.deed_rows import DeedRows
+from builds.remedies.pages.known import read_known
+from builds.remedies.pages.remedies import odds_sentence, remedy_page, round_of, stopped_round
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -20,10 +22,8 @@ from garage.models import Entry
 @require_safe
 def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
-    context = {
-        "view": remedy_page(entry, request.member, clock.now(), whole="whole" in request.GET),
-        "works": refuse_working(request.member) is None,
-    }
+    takes = hunts.what_it_takes(entry, at=clock.now(), whole="whole" in request.GET)
+    context = {"view": remedy_page(takes, request.member), "works": refuse_working(request.member) is None}
     return page(request, "builds/remedies/remedy_list.html", context, place="plan")
 
 
@@ -34,10 +34,13 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
         return see(reverse("remedy_list", args=[pk]))
     known = request.GET.get("known", "")
     try:
-        found = stopped_round(known) if "stop" in request.GET else next_round(entry, request.member, clock.now(), known)
+        if "stop" in request.GET:
+            tried = stopped_round(known)
+        else:
+            tried = round_of(hunts.next_round(entry, read_known(known), at=clock.now()), request.member)
     except ProblemError:
         return see(reverse("remedy_list", args=[pk]))
-    context = {"entry": entry, "round": found, "works": refuse_working(request.member) is None}
+    context = {"entry": entry, "round": tried, "works": refuse_working(request.member) is None}
     return page(request, "builds/remedies/remedy_more.html", context, place="plan")
 
 
@@ -45,7 +48,7 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
 def remedy_odds(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     try:
-        said = odds_sentence(entry, parse_all(request.GET.get("do", "")), clock.now())
+        said = odds_sentence(hunts.odds_of(entry, parse_all(request.GET.get("do", "")), at=clock.now()))
     except (KeyError, ValueError):
         said = "Not known: something changed meanwhile."
     # Into a page that stands: the part alone, for a whole fragment would wipe what was said there.
@@ -59,9 +62,7 @@ def _deeds(request: GarageRequest) -> tuple[Deed, ...]:
         deeds = parse_all(request.POST.get("do", ""))
         if not deeds:
             raise ValueError
-        book = Book(request.member.garage)
-        for deed in deeds:
-            require(book.refusal(deed, request.member))
+        require(refusal_of(deeds, DeedRows(request.member.garage), request.member))
     except (KeyError, ValueError) as error:
         raise Refused("This cannot be done any more: look again.") from error
     return deeds

@@ -1,7 +1,7 @@
 """What is to be pulled from the shelf for some jobs, and what no shelf has for them."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from builds.needs.facts.asked import Asked
 from builds.needs.facts.wants import WantStanding, wants_of
@@ -23,11 +23,12 @@ class Pull:
 
 @dataclass(frozen=True)
 class Pulls:
-    """`missing` are needs of the same jobs that no shelf has whole; `cars` have the jobs."""
+    """`missing` are needs of the same jobs that no shelf has whole; `cars` have the jobs; `today` is theirs."""
 
     pulls: tuple[Pull, ...]
     missing: tuple[tuple[Need, WantStanding], ...]
     cars: tuple[Vehicle, ...]
+    today: date
 
 
 def pulls_for(garage: Garage, at: datetime, asked: Asked) -> Pulls:
@@ -41,4 +42,5 @@ def pulls_for(garage: Garage, at: datetime, asked: Asked) -> Pulls:
         tuple(Pull(need, wants.places[pick.place], pick.quantity) for need, stands in needs for pick in stands.picks),
         tuple((need, stands) for need, stands in needs if stands.state != "shelf"),
         tuple(cars[pk] for pk in sorted(cars)),
+        work.times.shop.today,
     )

@@ -7,7 +7,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from builds.remedies.facts.deeds import Deed
+from builds.remedies.deeds.session import SessionDeed
 from garage.models import DayHours, Membership
 from tests.builds.plan.plan_kit import enter, job, planned, text
 from tests.builds.remedies.remedy_kit import (
@@ -128,7 +128,7 @@ class TestWhoMay:
     def test_a_helper_gives_his_own(self, cast, helper, late):
         cast.helper.works = True
         cast.helper.save()
-        code = Deed("session", (cast.helper.pk, 1080, 1320), TOMORROW).code
+        code = SessionDeed(cast.helper.pk, 1080, 1320, TOMORROW).code
         apply(helper, late, code)
         assert DayHours.objects.get().member == cast.helper
 
@@ -147,7 +147,7 @@ class TestWhoMay:
 
     def test_rows_of_another_garage_are_not_there(self, owner, cast, late):
         theirs = Membership.objects.get(pk=cast.stranger.pk)
-        code = Deed("session", (theirs.pk, 1080, 1320), TOMORROW).code
+        code = SessionDeed(theirs.pk, 1080, 1320, TOMORROW).code
         answer = apply(owner, late, code)
         assert "This cannot be done any more: look again." in answer.content.decode()
         assert not DayHours.objects.exists()
@@ -155,8 +155,8 @@ class TestWhoMay:
 
 class TestRounds:
     def test_rounds_go_on_where_the_last_one_ended(self, owner, late, monkeypatch):
-        monkeypatch.setattr("builds.remedies.pages.remedies.AT_ONCE", 0)
-        monkeypatch.setattr("builds.remedies.pages.remedies.A_ROUND", 0)
+        monkeypatch.setattr("builds.remedies.actions.hunts.AT_ONCE", 0)
+        monkeypatch.setattr("builds.remedies.actions.hunts.A_ROUND", 0)
         body, found = text(owner, address(late)), []
         for _ in range(300):
             found += re.findall(r'name="do" value="([^"]+)"', body)
@@ -169,7 +169,7 @@ class TestRounds:
         assert sorted(found) == sorted(codes(owner, late))
 
     def test_without_scripts_it_is_worked_out_at_once(self, owner, late, monkeypatch):
-        monkeypatch.setattr("builds.remedies.pages.remedies.AT_ONCE", 0)
+        monkeypatch.setattr("builds.remedies.actions.hunts.AT_ONCE", 0)
         body = text(owner, address(late))
         assert f'href="{address(late)}?whole"' in body
         assert "<progress" in body
@@ -188,7 +188,7 @@ class TestOdds:
         return words(client, address(entry, f"odds/?do={quote(code)}"))
 
     def test_what_it_buys(self, cast, owner, late):
-        code = Deed("session", (cast.owner.pk, 600, 1320), TOMORROW).code
+        code = SessionDeed(cast.owner.pk, 600, 1320, TOMORROW).code
         now, then = self.odds(owner, late, "again"), self.odds(owner, late, code)
         # Drawn by row number: 13 % and 10 % were seen, and 400 runs spread 1.6 % about the middle.
         assert 5 <= int(re.search(r"\((\d+) %", now)[1]) <= 18

@@ -3,7 +3,7 @@
 import pytest
 
 from builds.plan.models import Plan
-from builds.remedies.facts.deeds import Deed
+from builds.remedies.deeds.room import RoomDeed
 from garage.actions.refused import Refused
 from tests.builds.plan.plan_kit import text
 from tests.builds.remedies.remedy_kit import late_entry, lonely_car
@@ -61,4 +61,4 @@ class TestBadInput:
 
     def test_rows_that_are_gone_are_refused(self, cast, late):
         with pytest.raises(Refused, match="not there any more"):
-            tried(cast, Deed("room", (9999,)))
+            tried(cast, RoomDeed(9999))

@@ -12,7 +12,7 @@ from builds.plan.actions import plans
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.remedies.actions import trials
-from builds.remedies.facts.deeds import Deed
+from builds.remedies.deeds.weigh import WeighDeed
 from garage.actions.refused import Refused
 from garage.models import DayHours, Entry
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, text
@@ -211,7 +211,7 @@ class TestWhoMay:
 def test_markup_in_names_is_shown(owner, cast, late):
     late.vehicle.name = "<b>Heron</b>"
     late.vehicle.save()
-    row = tried(cast, Deed("weigh", (late.pk, 4)))
+    row = tried(cast, WeighDeed(late.pk, 4))
     body = text(owner, f"{ADD}{row.pk}/")
     assert "<b>Heron" not in body
     assert "&lt;b&gt;Heron" in body

@@ -6,7 +6,7 @@ from datetime import timedelta
 from builds.cure.models.shop import ShopDay
 from builds.plan.facts.stored import shown
 from builds.remedies.actions import trials
-from builds.remedies.facts.deeds import Deed
+from builds.remedies.deeds.session import SessionDeed
 from garage.models import DayHours, Entry
 from tests.builds.plan.plan_kit import text
 from tests.factories import NOW
@@ -21,7 +21,7 @@ def words(body):
 
 
 def session(member, since=1080, until=1320, day=TOMORROW):
-    return Deed("session", (member.pk, since, until), day)
+    return SessionDeed(member.pk, since, until, day)
 
 
 def tried(cast, *deeds):

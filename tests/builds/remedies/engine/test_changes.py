@@ -4,13 +4,12 @@ import pytest
 
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Link, Person
-from builds.planner.words import Names
-from builds.remedies.engine.changes import Defer, ExtraSession, Hands, Room, Sooner, StayHome
+from builds.remedies.engine.changes.defer import Defer
+from builds.remedies.engine.changes.presence import ExtraSession, Hands
+from builds.remedies.engine.changes.room import Room
+from builds.remedies.engine.changes.sooner import Sooner
+from builds.remedies.engine.changes.stay_home import StayHome
 from tests.builds.remedies.engine.garages import bay, garage, job
-
-
-def words(change, problem):
-    return change.words(Names(problem), lambda slot: f"slot {slot}")
 
 
 def test_wanted_work_waits_until_the_car_has_left():
@@ -18,7 +17,6 @@ def test_wanted_work_waits_until_the_car_has_left():
     change = Defer(("polish",), 192)
     assert [row.earliest for row in change.apply(problem).jobs] == [192, 0]
     assert change.effort == 0.5
-    assert words(change, problem) == "Polish waits until slot 192."
 
 
 @pytest.mark.parametrize("rank", ["safety", "needed"])
@@ -33,7 +31,6 @@ def test_a_session_joins_the_hours_there_are():
     change = ExtraSession("ines", 40, 72, 8.0)
     assert change.apply(problem).people[0].windows[0] == (40, 86)
     assert change.effort == 8
-    assert words(change, problem) == "Ines comes slot 40 for 8 h as well."
 
 
 def test_somebody_new_is_there_for_the_session_alone():
@@ -42,7 +39,6 @@ def test_somebody_new_is_there_for_the_session_alone():
     new = change.apply(problem).people[-1]
     assert (new.skills, new.windows) == (("align",), ((72, 86),))
     assert change.effort == 2 + 1.5 * 3.5
-    assert words(change, problem) == "Somebody who can align comes slot 72 for 3 h 30 min."
 
 
 def test_a_part_and_a_heater_let_work_begin_sooner_and_change_nothing_else():
@@ -52,12 +48,11 @@ def test_a_part_and_a_heater_let_work_begin_sooner_and_change_nothing_else():
         links=(Link("prime", "fit", 96, why="it cures"),),
     )
     sooner = job("fit", 1, rank="wanted", earliest=4)
-    change = Sooner("part", "The fan comes.", 3.0, (sooner,), (Link("prime", "fit", 10),))
+    change = Sooner("part", 3.0, (sooner,), (Link("prime", "fit", 10),))
     after = change.apply(problem)
     assert (after.jobs[1].earliest, after.jobs[1].rank, after.jobs[1].work) == (4, "safety", 8)
     assert after.jobs[1].waits_for is None
     assert (after.links[0].wait, after.links[0].why) == (10, "it cures")
-    assert words(change, problem) == "The fan comes."
 
 
 def test_room_for_one_more_and_a_car_that_stays_at_home():
@@ -68,7 +63,6 @@ def test_room_for_one_more_and_a_car_that_stays_at_home():
     assert [row.due for row in after.jobs] == [192, None]
     assert [car.weight for car in after.vehicles] == [3, 0.1]
     assert change.effort == 24
-    assert words(change, problem) == "Badger stays at home."
 
 
 def test_less_of_a_session_is_what_is_used_then_halves_then_half_hours():
@@ -97,3 +91,43 @@ def test_less_work_put_off_is_all_but_one():
 def test_a_person_always_there_stays_so():
     problem = garage(job("fit"), people=(Person("ines"),))
     assert ExtraSession("ines", 0, 4, 1.0).apply(problem).people[0].windows == ((0, problem.slots),)
+
+
+FAN = Sooner("part", 3.0, (job("fit"),))
+HEATER = Sooner("heat", 2.0, (job("trim"),), (Link("prime", "fit"),))
+
+
+@pytest.mark.parametrize(
+    ("change", "other", "joins"),
+    [
+        (Defer(("wax",), 9), Defer(("polish",), 9), False),
+        (Defer(("wax",), 9), Room("bay"), True),
+        (FAN, HEATER, False),  # both let the same job begin sooner
+        (FAN, Sooner("heat", 2.0, (job("trim"),)), True),
+        (Room("bay"), Room("bay"), False),
+        (Room("bay"), Room("ramp"), True),
+        (ExtraSession("ines", 0, 8, 2.0), ExtraSession("ines", 8, 16, 2.0), True),
+    ],
+)
+def test_what_adds_nothing_to_the_other_is_not_tried_with_it(change, other, joins):
+    assert change.joins((other,)) is joins
+    assert other.joins((change,)) is joins
+
+
+def test_more_work_put_off_tells_nothing_new_once_less_of_it_does():
+    one, two = Defer(("wax",), 9), Defer(("polish", "wax"), 9)
+    assert two.asks_more_than(one)
+    assert not one.asks_more_than(two)
+    assert not Room("bay").asks_more_than(one)
+
+
+def test_only_work_put_off_is_late_without_being_news():
+    assert Defer(("wax", "polish"), 9).puts_off() == {"wax", "polish"}
+    assert not Room("bay").puts_off()
+
+
+def test_a_car_at_home_gives_its_own_date_up_and_no_other():
+    home = StayHome("badger", None, 0.1, 1)
+    assert home.gives_up("badger")
+    assert not home.gives_up("heron")
+    assert not Room("bay").gives_up("badger")

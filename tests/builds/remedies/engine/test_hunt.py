@@ -7,15 +7,28 @@ import pytest
 from builds.planner.check import faults
 from builds.planner.problem import Link, Person
 from builds.planner.search import plan
-from builds.remedies.engine.attempts import Hunt, remedies
-from builds.remedies.engine.candidates import candidates
-from builds.remedies.engine.changes import Defer, ExtraSession, Hands, Room, Sooner, StayHome
+from builds.remedies.engine.changes.defer import Defer, deferrals
+from builds.remedies.engine.changes.presence import ExtraSession, Hands
+from builds.remedies.engine.changes.room import Room, more_room
+from builds.remedies.engine.changes.sooner import Sooner
+from builds.remedies.engine.changes.stay_home import StayHome
+from builds.remedies.engine.hunt import Hunt
 from builds.remedies.engine.standing import standing
 from tests.builds.remedies.engine.garages import DAY, bay, evenings, garage, job
 
 
-def hunted(problem, *offers, **more):
-    return remedies(problem, plan(problem), "heron", offers=offers, **more)
+def suggested(problem, base, car="heron"):
+    """What the problem alone suggests."""
+    return [*deferrals(problem, base, car), *more_room(problem, car)]
+
+
+def hunt(problem, *changes, car="heron", kind=Hunt, **more):
+    base = plan(problem)
+    return kind(problem, base, car, [*suggested(problem, base, car), *changes], **more)
+
+
+def hunted(problem, *changes, car="heron", seconds=10, **more):
+    return hunt(problem, *changes, car=car, **more).go_on(seconds=seconds).remedies
 
 
 def late(problem):
@@ -24,7 +37,7 @@ def late(problem):
 
 def told(found):
     """What a remedy says, without the time its planning took."""
-    return [(row.changes, row.ready, row.misses, row.late, row.sentence) for row in found]
+    return [(remedy.changes, remedy.ready, remedy.misses, remedy.late) for remedy in found]
 
 
 class Judge(Hunt):
@@ -33,7 +46,7 @@ class Judge(Hunt):
     needed = {"wax", "polish"}
 
     def tried(self, changes):
-        put_off = {name for row in changes if isinstance(row, Defer) for name in row.jobs}
+        put_off = {name for change in changes for name in change.puts_off()}
         problem, found, _ = super().tried(changes)
         return problem, found, int(not self.needed <= put_off)
 
@@ -42,9 +55,8 @@ def test_wanted_work_is_put_off_and_no_more_of_it_than_does_it():
     wanted = ("clean", "wax", "sort", "polish", "sweep")
     jobs = [job(name, 2, rank="wanted", vehicle="badger", due=DAY) for name in wanted]
     problem = garage(*jobs, job("fit", 40, due=DAY, earliest=90))
-    hunt = Judge(problem, plan(problem), "heron")
-    found = [attempt.remedy for attempt in hunt.run() if attempt.remedy]
-    assert [set(change.jobs) for row in found for change in row.changes] == [Judge.needed]
+    found = [attempt.remedy for attempt in hunt(problem, kind=Judge).run() if attempt.remedy]
+    assert [set(change.jobs) for remedy in found for change in remedy.changes] == [Judge.needed]
     assert found[0].effort == 1.0
     assert found[0].late == ()
 
@@ -68,7 +80,7 @@ def test_a_session_is_found_and_cut_to_what_is_used():
     assert change.hours == (change.end - change.begin) / 4 < 5.0
     assert remedy.effort == change.hours
     assert remedy.ready <= 2 * DAY
-    assert remedy.sentence == f"Ines comes slot {change.begin} for 1 h as well."
+    assert change.hours == 1
     assert not faults(remedy.problem, remedy.plan)
 
 
@@ -96,9 +108,9 @@ def test_exactly_one_of_many_changes_works_and_is_the_only_one_told():
 
 def test_a_part_sooner_works_where_more_hands_do_not():
     problem = garage(job("fit", 14, earliest=2 * DAY - 20, waits_for="the part fan", splits=False))
-    part = Sooner("part", "The fan comes.", 3.0, (job("fit", 14, earliest=70, splits=False),))
+    part = Sooner("part", 3.0, (job("fit", 14, earliest=70, splits=False),))
     hands = Hands(None, DAY + 72, DAY + 86, 3.5)
-    assert [row.sentence for row in hunted(problem, part, hands)] == ["The fan comes."]
+    assert [remedy.changes for remedy in hunted(problem, part, hands)] == [(part,)]
 
 
 def test_two_together_where_neither_is_enough():
@@ -106,7 +118,7 @@ def test_two_together_where_neither_is_enough():
         job("fit", 14, earliest=2 * DAY - 20, splits=False, waits_for="the part fan"),
         job("trim", 30, rank="safety"),
     )
-    part = Sooner("part", "The fan comes.", 3.0, (job("fit", 14, earliest=72, splits=False),))
+    part = Sooner("part", 3.0, (job("fit", 14, earliest=72, splits=False),))
     session = ExtraSession("ines", 10, 60, 12.5)
     assert hunted(problem, part) == hunted(problem, session) == ()
     (both,) = hunted(problem, part, session)
@@ -136,7 +148,7 @@ def test_it_says_what_the_others_pay():
     late = "badger" if standing(problem, base, "heron").makes_it else "heron"
     other = "heron" if late == "badger" else "badger"
     home = StayHome(other, None, 0.1, 1)
-    (remedy,) = remedies(problem, base, late, offers=(home,))
+    (remedy,) = hunted(problem, home, car=late)
     assert remedy.changes == (home,)
     assert remedy.misses == ()
 
@@ -145,7 +157,6 @@ def test_a_car_in_time_needs_nothing_but_the_plan():
     problem = garage(job("fit", 4))
     (remedy,) = hunted(problem, ExtraSession("ines", 0, 60, 15.0))
     assert (remedy.changes, remedy.effort) == ((), 0)
-    assert remedy.sentence == "A better order of the same work."
 
 
 def test_the_least_effort_comes_first():
@@ -155,24 +166,21 @@ def test_the_least_effort_comes_first():
     assert efforts == sorted(efforts)
 
 
-def test_the_same_seed_gives_the_same_and_it_can_be_stopped():
+def test_the_same_seed_gives_the_same_and_it_stops_when_the_time_is_over():
     offers = [ExtraSession("ines", DAY + k, DAY + 60, (60 - k) / 4) for k in range(20, 40, 4)]
     first = hunted(held_up(), *offers)
     assert told(first) == told(hunted(held_up(), *offers, seed=1))
-    asked = []
-    hunted(held_up(), *offers, stop=lambda: asked.append(1) or len(asked) == 2)
-    assert len(asked) == 2
-    hunted(held_up(), *offers, seconds=0, stop=lambda: asked.append(1))
-    assert len(asked) == 2
+    trying = hunt(held_up(), *offers).go_on(seconds=0)
+    assert (trying.done, len(trying.gaps), trying.over) == (1, 1, False)
 
 
 @pytest.mark.parametrize("after", [1, 2, 4, 9])
 def test_taken_up_again_it_goes_on_as_if_it_had_not_stopped(after):
     problem = garage(job("fit", 40, due=DAY), people=(Person("ines", (), evenings(0)),))
     offers = [ExtraSession("ines", 10 * k, 10 * k + 10, 2.5) for k in (1, 3, 5)]
-    hunt = Hunt(problem, plan(problem), "heron", offers)
-    whole = list(hunt.run())
-    again = list(hunt.run([attempt.gap for attempt in whole[:after]]))
+    car_hunt = hunt(problem, *offers)
+    whole = list(car_hunt.run())
+    again = list(car_hunt.run([attempt.gap for attempt in whole[:after]]))
     assert [(row.changes, row.gap, row.done, row.of) for row in again] == [
         (row.changes, row.gap, row.done, row.of) for row in whole
     ]
@@ -182,10 +190,25 @@ def test_taken_up_again_it_goes_on_as_if_it_had_not_stopped(after):
     assert not any(row.remedy for row in again[:after])
 
 
+def test_a_while_of_trying_goes_on_from_the_gaps_of_the_one_before():
+    problem = garage(job("fit", 40, due=DAY), people=(Person("ines", (), evenings(0)),))
+    offers = [ExtraSession("ines", 10 * k, 10 * k + 10, 2.5) for k in (1, 3, 5)]
+    car_hunt = hunt(problem, *offers)
+    whole = car_hunt.go_on(seconds=10)
+    assert whole.over and whole.remedies
+    found, trying = [], car_hunt.go_on(seconds=0)
+    while not trying.over:
+        found += trying.remedies
+        trying = car_hunt.go_on(trying.gaps, seconds=0)
+    assert told(found) == told(whole.remedies)
+    assert trying.gaps == whole.gaps
+    assert (trying.remedies, trying.done, trying.of) == ((), whole.done, whole.of)
+
+
 class TestCandidates:
     def made(self, *more, links=()):
         problem = garage(job("fit", 60), *more, links=links, stations=(bay(),))
-        return candidates(problem, plan(problem), "heron")
+        return suggested(problem, plan(problem))
 
     def deferred(self, *more, links=()):
         found = self.made(*more, links=links)
@@ -206,5 +229,6 @@ class TestCandidates:
         assert Room("bay") in self.made(fit, job("trim", vehicle="badger", uses={"bay": 1}))
 
     def test_a_car_without_a_date_has_none(self):
-        problem = garage(job("fit", due=None), job("polish", rank="wanted"))
-        assert candidates(problem, plan(problem), "heron") == ()
+        users = [job(name, due=None, uses={"bay": 1}) for name in ("fit", "lift")]
+        problem = garage(*users, job("polish", rank="wanted"), stations=(bay(),))
+        assert suggested(problem, plan(problem)) == []

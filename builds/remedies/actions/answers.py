@@ -1,0 +1,64 @@
+"""What a hunt for remedies and a trial answer with, for a page to show."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.plan.engine.outcome import CarOutcome
+from builds.remedies.deeds.deed import Deed
+from builds.remedies.engine.proof import Proof
+from builds.remedies.engine.remedy import Remedy, Trying
+from builds.remedies.facts.late_car import LateCar
+from builds.remedies.facts.trials import Trial
+from builds.work.models.job import Job
+from garage.models import Entry
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A remedy, and the deeds that bring it about.
+
+    `turned` are the other entries that then make it (true) or miss it, unlike in the plan on the
+    wall; `late` the wanted jobs that then are late.
+    """
+
+    remedy: Remedy
+    deeds: tuple[Deed, ...]
+    turned: tuple[tuple[Entry, bool], ...]
+    late: tuple[Job, ...]
+
+
+@dataclass(frozen=True)
+class HuntRound:
+    """What one round of trying came to, and its remedies as offers."""
+
+    car: LateCar
+    trying: Trying
+    offers: tuple[Offer, ...]
+
+
+@dataclass(frozen=True)
+class WhatItTakes:
+    """`round` is None where there is nothing to find: `outcome` says the car makes it or is None for
+    an event that is over, the rows do not hang together (`wrong`), or the car has another entry
+    `first`.
+    """
+
+    entry: Entry
+    outcome: CarOutcome | None
+    proofs: tuple[Proof, ...] = ()
+    round: HuntRound | None = None
+    wrong: str = ""
+    first: Entry | None = None
+
+
+@dataclass(frozen=True)
+class TrialAnswer:
+    """A trial looked at, at a moment: `given_up` are the entries (by pk) whose cars then stay at home,
+    `entered` those that there then are besides. `refusal` is why whoever looks may not keep it.
+    """
+
+    at: datetime
+    trial: Trial
+    given_up: frozenset[int]
+    entered: tuple[Entry, ...]
+    refusal: str

@@ -1,0 +1,114 @@
+"""The shop is heated for some hours of a day, so that a cure is over sooner."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from typing import Self
+
+from builds.cure.models.shop import HeatedHours
+from builds.plan.engine.ids import pk_of
+from builds.plan.facts.rows import PlanRows
+from builds.planner.problem import Job
+from builds.remedies.deeds.deed import Deed
+from builds.remedies.deeds.figures import shop_degrees, within_shop
+from builds.remedies.deeds.sooner import sooner
+from builds.remedies.deeds.wall_hours import WallHours
+from builds.remedies.engine.changes.sooner import Sooner
+from builds.remedies.engine.standing import musts
+from builds.remedies.facts.deed_rows import DeedRows
+from builds.remedies.facts.late_car import LateCar
+from builds.shop.actions import shop
+from builds.work.facts.cure_times import CureTimes
+from garage.engine.presence import wall_moment
+from garage.models import Membership
+
+# Hours of trouble for fetching a heater and watching it, and how warm it makes the shop.
+# Common practice, no source.
+FETCHING, WARM_MC = 2.0, 20_000
+LONGEST, SHORTEST = 48, 8  # slots: of one heating, and of a cure that is worth one
+MOST_HEATERS = 3  # that are tried
+
+
+@dataclass(frozen=True)
+class HeatDeed(Deed):
+    """`warm_mc` is in thousandths of a °C."""
+
+    kind = "heat"
+    way_back = "take the heated hours out on the page of the shop"
+    caution = "A heater wants fresh air and somebody near, and never runs where solvent is in the air."
+
+    since: int
+    until: int
+    warm_mc: int
+    day: date
+
+    @property
+    def when(self) -> WallHours:
+        return WallHours(self.day, self.since, self.until)
+
+    def told(self, rows: DeedRows) -> str:
+        return f"The shop is heated to {shop_degrees(rows.garage, self.warm_mc)} {self.when}"
+
+    def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
+        stretch, warm_mc = self.when.stretch(), within_shop(self.warm_mc)
+        shop.heat(rows.garage, weekdays=[], day=self.day, hours=[(stretch.since, stretch.until)], warm_mc=warm_mc)
+
+    @classmethod
+    def changes(cls, deeds: Sequence[Self], car: LateCar) -> Iterator[Sooner]:
+        """One for all of them: a cure takes what each of them gives."""
+        if change := sooner(car, tuple(deeds), FETCHING, _heated(car.plan_rows, deeds)):
+            yield change
+
+    @classmethod
+    def from_change(cls, change: Sooner, car: LateCar) -> tuple[Self, ...]:
+        return change.behind
+
+    @classmethod
+    def offers(cls, car: LateCar) -> Iterator[Sooner]:
+        """A warmer shop from the beginning of a cure that the car's work waits for."""
+        worth_it = sorted((begin, end) for begin, end in _cures(car) if end - begin >= SHORTEST)
+        for begin, end in worth_it[:MOST_HEATERS]:
+            yield from cls.changes(list(cls._between(car, begin, end)), car)
+
+    @classmethod
+    def _between(cls, car: LateCar, begin: int, end: int) -> Iterator[Self]:
+        """The slots as hours of single days."""
+        while begin < end:
+            when = WallHours.of_slots(car.clock, begin, end)
+            yield cls(when.since, when.until, WARM_MC, when.day)
+            begin = car.clock.first_from(wall_moment(when.day + timedelta(days=1), 0, car.clock.zone))
+
+
+def _cures(car: LateCar) -> set[tuple[int, int]]:
+    """The slots of each cure that the car's work waits for, as far as one heating goes."""
+    ends = {placed.id: placed.end for placed in car.plan.placed}
+    work = {job.id for job in musts(car.problem, car.vehicle)}
+    cures = {(0, min(job.earliest, LONGEST)) for job in _curing(car)}
+    for link in car.problem.links:
+        if link.ready and link.after in work and link.before in ends:
+            begin = ends[link.before]
+            cures.add((begin, min(link.opens(begin), begin + LONGEST, car.problem.slots)))
+    return cures
+
+
+def _curing(car: LateCar) -> Iterator[Job]:
+    """Work of the car that waits for a cure that runs already."""
+    work = car.plan_rows.work
+    for job in musts(car.problem, car.vehicle):
+        for wait in work.waits.get(pk_of(job.id), ()):
+            if wait.before not in work.jobs and work.times.cure_of(wait):
+                yield job
+
+
+def _heated(rows: PlanRows, deeds: Sequence[HeatDeed]) -> PlanRows:
+    """The rows with the shop heated besides; nothing is fetched again for it."""
+    now = rows.work.times
+    times = CureTimes(now.garage, rows.at)
+    times.products = now.products
+    times.shop.days, times.shop.readings = now.shop.days, now.shop.readings
+    hours = (
+        HeatedHours(day=deed.day, from_minute=deed.since, until_minute=deed.until, warm_mc=deed.warm_mc)
+        for deed in deeds
+    )
+    times.shop.heated = [*now.shop.heated, *hours]
+    return replace(rows, work=replace(rows.work, times=times))

@@ -1,0 +1,46 @@
+"""Work that may begin sooner: a part that comes sooner, a cure that a heater makes shorter."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable
+from dataclasses import dataclass, replace
+
+from builds.planner.problem import Job, Link, Problem
+from builds.remedies.engine.changes.change import Change
+
+
+@dataclass(frozen=True, slots=True)
+class Sooner(Change):
+    """`jobs` have their new `earliest`, `waits_for` and `windows`, `links` their new `wait` and
+    `ready`; nothing else of them counts. `trouble` is its effort, `behind` what brings it about,
+    for whoever offers it.
+    """
+
+    kind: str
+    trouble: float
+    jobs: tuple[Job, ...] = ()
+    links: tuple[Link, ...] = ()
+    behind: Hashable = None
+
+    @property
+    def effort(self) -> float:
+        return self.trouble
+
+    @property
+    def touches(self) -> set[str]:
+        """The jobs (ids) that may begin sooner."""
+        return {job.id for job in self.jobs} | {link.after for link in self.links}
+
+    def apply(self, problem: Problem) -> Problem:
+        jobs = {job.id: job for job in problem.jobs}
+        for job in self.jobs:
+            jobs[job.id] = replace(jobs[job.id], earliest=job.earliest, waits_for=job.waits_for, windows=job.windows)
+        links = {(link.before, link.after): link for link in problem.links}
+        for link in self.links:
+            pair = link.before, link.after
+            links[pair] = replace(links[pair], wait=link.wait, ready=link.ready)
+        return replace(problem, jobs=tuple(jobs.values()), links=tuple(links.values()))
+
+    def joins(self, others: Iterable[Change]) -> bool:
+        """Twice sooner for the same work would not add up."""
+        return not any(isinstance(other, Sooner) and self.touches & other.touches for other in others)

@@ -1,0 +1,53 @@
+"""Room for one more on a station, or a better order at the same one."""
+
+import pytest
+
+from builds.remedies.deeds.room import RoomDeed
+from garage.actions.refused import Refused
+from garage.models import Station
+from tests.builds.plan.plan_kit import enter, evenings, job, planned
+from tests.builds.remedies.remedy_kit import DAY, address, apply, card, makes_it, words
+from tests.factories import NOW, JobStationFactory, StationFactory, VehicleFactory
+
+
+@pytest.fixture
+def one_bay(cast, car):
+    """Two cars, two people, one evening, and one bay that both cars need for all of it."""
+    evenings(cast.helper, days=[1])
+    cast.helper.works = True
+    cast.helper.save()
+    bay = StationFactory(garage=cast.garage, name="Bay")
+    entries = []
+    for vehicle in (car, VehicleFactory(garage=cast.garage, name="Badger")):
+        work = job(vehicle, cast, f"Fit {vehicle}", likely_minutes=240, high_minutes=240)
+        JobStationFactory(job=work, station=bay)
+        entries.append(enter(vehicle, NOW + 2 * DAY))
+    planned(cast.garage)
+    return sorted(entries, key=makes_it)
+
+
+def test_room_for_one_more(owner, one_bay):
+    late, other = one_bay
+    said = words(owner, address(late, "?whole"))
+    assert "Bay has room for 2 at once, not 1" in said
+    assert "To undo: give Bay its room back among the stations." in said
+    apply(owner, late, card(owner, late, "room"))
+    assert Station.objects.get().capacity == 2
+    assert makes_it(late) and makes_it(other)
+
+
+def test_a_better_order_says_whom_it_costs(owner, one_bay):
+    late, other = one_bay
+    late.weight = 5
+    late.save()
+    said = words(owner, address(late, "?whole"))
+    assert "The same work in a better order" in said
+    assert f"{other.vehicle} then misses Saltmarsh Hill Climb." in said
+    apply(owner, late, "again")
+    assert (makes_it(late), makes_it(other)) == (True, False)
+
+
+def test_there_is_no_room_for_ever_more(cast, late, do):
+    hall = StationFactory(garage=cast.garage, name="Hall", capacity=50)
+    with pytest.raises(Refused, match="Hall has room for 50 already"):
+        do(RoomDeed(hall.pk))
