@@ -1,8 +1,9 @@
-"""Template tags: the key of a write, amounts of time, moments in words."""
+"""Template tags: the key of a write, a form of one button, amounts of time, moments in words."""
 
 from datetime import datetime, timedelta
 
 from django import template
+from django.template import Context
 from django.utils import timezone
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
@@ -17,6 +18,12 @@ register = template.Library()
 def once() -> SafeString:
     """The hidden key that makes a double tap count once: new each time a form is drawn."""
     return format_html('<input type="hidden" name="key" value="{}">', keys.drawn(clock.now()))
+
+
+@register.inclusion_tag("marks/act.html", takes_context=True)
+def act(context: Context, url: str, label: str, **more: object) -> dict[str, object]:
+    """A form of one button: `{% act stop_url "Stop" kind="main" %}`. What else it takes stands in its template."""
+    return {"request": context["request"], "url": url, "label": label, **more}
 
 
 @register.filter
