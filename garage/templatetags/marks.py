@@ -1,4 +1,4 @@
-"""Template tags: the key of a write, a form of one button, amounts of time, moments in words."""
+"""Template tags: the key of a write, a form of one button, words on a condition, amounts of time, moments."""
 
 from datetime import datetime, timedelta
 
@@ -24,6 +24,34 @@ def once() -> SafeString:
 def act(context: Context, url: str, label: str, **more: object) -> dict[str, object]:
     """A form of one button: `{% act stop_url "Stop" kind="main" %}`. What else it takes stands in its template."""
     return {"request": context["request"], "url": url, "label": label, **more}
+
+
+STATE_WORDS = {
+    "half": "in hand",
+    "dashed": "done, not signed",
+    "full": "signed",
+    "cure": "curing",
+    "hold": "on hold",
+    "dropped": "dropped",
+}
+
+
+@register.filter
+def stripe_word(stripe: str) -> str:
+    """What a bolt's stripe says of its job."""
+    return STATE_WORDS.get(stripe, "open")
+
+
+@register.filter
+def after(words: object, before: str) -> str:
+    """Words that are not always there, after what leads to them: `{{ joint.thread|after:", " }}`."""
+    return f"{before}{words}" if words else ""
+
+
+@register.filter
+def then(condition: object, words: str) -> str:
+    """Words that stand there on a condition: `{{ part.single|then:", one of a kind" }}`."""
+    return words if condition else ""
 
 
 @register.filter
