@@ -26,6 +26,13 @@ def act(context: Context, url: str, label: str, **more: object) -> dict[str, obj
     return {"request": context["request"], "url": url, "label": label, **more}
 
 
+@register.simple_tag
+def car_name(name: object, tape: str) -> SafeString:
+    """A car's name in a line, the ring of its tape before it; whoever hears the page hears the colour after it."""
+    words = '<span class="ring-inline tape-{}" aria-hidden="true"></span>{}<span class="unseen">, {} tape</span>'
+    return format_html(words, tape, name, tape)
+
+
 STATE_WORDS = {
     "half": "in hand",
     "dashed": "done, not signed",
