@@ -1,8 +1,9 @@
-"""Template tags: the key of a write, amounts of time, moments in words."""
+"""Template tags: the key of a write, a form of one button, words on a condition, amounts of time, moments."""
 
 from datetime import datetime
 
 from django import template
+from django.template import Context
 from django.utils import timezone
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
@@ -18,6 +19,47 @@ register = template.Library()
 def once() -> SafeString:
     """The hidden key that makes a double tap count once: new each time a form is drawn."""
     return format_html('<input type="hidden" name="key" value="{}">', keys.drawn(clock.now()))
+
+
+@register.inclusion_tag("marks/act.html", takes_context=True)
+def act(context: Context, url: str, label: str, **more: object) -> dict[str, object]:
+    """A form of one button: `{% act stop_url "Stop" kind="main" %}`. What else it takes stands in its template."""
+    return {"request": context["request"], "url": url, "label": label, **more}
+
+
+@register.simple_tag
+def car_name(name: object, tape: str) -> SafeString:
+    """A car's name in a line, the ring of its tape before it; whoever hears the page hears the colour after it."""
+    words = '<span class="ring-inline tape-{}" aria-hidden="true"></span>{}<span class="unseen">, {} tape</span>'
+    return format_html(words, tape, name, tape)
+
+
+STATE_WORDS = {
+    "half": "in hand",
+    "dashed": "done, not signed",
+    "full": "signed",
+    "cure": "curing",
+    "hold": "on hold",
+    "dropped": "dropped",
+}
+
+
+@register.filter
+def stripe_word(stripe: str) -> str:
+    """What a bolt's stripe says of its job."""
+    return STATE_WORDS.get(stripe, "open")
+
+
+@register.filter
+def after(words: object, before: str) -> str:
+    """Words that are not always there, after what leads to them: `{{ joint.thread|after:", " }}`."""
+    return f"{before}{words}" if words else ""
+
+
+@register.filter
+def then(condition: object, words: str) -> str:
+    """Words that stand there on a condition: `{{ part.single|then:", one of a kind" }}`."""
+    return words if condition else ""
 
 
 @register.filter

@@ -29,7 +29,9 @@ const page = async (request) => {
     answer = await patient(request);
   } catch {
     return (await cached(request)) || new Response(
-      "<!doctype html><html lang=en><title>No signal</title><h1>No signal</h1><p>This page was not opened here before, so this phone does not have it. Open it once with signal.</p></html>",
+      "<!doctype html><html lang=en><title>No signal</title><h1>No signal</h1>"
+        + "<p>This page was not opened here before, so this phone does not have it. Open it once with signal.</p>"
+        + "</html>",
       { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } },
     );
   }

@@ -19,7 +19,7 @@ def test_the_printed_code_is_the_cars_address(db, now, settings, tmp_path, dpi):
     entry = EntryFactory()
     (tmp_path / "sheet.pdf").write_bytes(checklist(checklist_rows(entry, NOW)))
     subprocess.run(  # noqa: S603 (our own file)
-        ["pdftoppm", "-r", str(dpi), "-f", "1", "-l", "1", "-png", "sheet.pdf", "sheet"],  # noqa: S607 (found on the path above)
+        ["pdftoppm", "-r", str(dpi), "-f", "1", "-l", "1", "-png", "sheet.pdf", "sheet"],  # noqa: S607 (found above)
         cwd=tmp_path,
         check=True,
     )
