@@ -4,7 +4,7 @@ import json
 from copy import deepcopy
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from builds.planner.explain import reasons
@@ -12,6 +12,7 @@ from builds.planner.files import problem_from, read_problem
 from builds.planner.problem import ProblemError
 from builds.planner.search import plan
 from tests.builds.planner.judge import is_valid
+from tests.property.tries import tries
 
 SOUND = {
     "slots": 40,
@@ -65,7 +66,7 @@ anything = st.recursive(
 
 
 @given(st.data())
-@settings(max_examples=500, deadline=None)
+@tries(500)
 def test_any_value_in_any_place_is_read_or_refused_in_one_sentence(data):
     problem = deepcopy(SOUND)
     for _ in range(data.draw(st.integers(1, 2))):
