@@ -2,9 +2,12 @@
 PYTHON ?= python3
 BIN := .venv/bin
 BIND ?= 127.0.0.1:8000
+# A worker a core, each with a database of its own; the tests of a file stay together until a worker runs dry.
+PYTEST := $(BIN)/python -m pytest --numprocesses auto --dist worksteal --durations 10
+TEMPLATES := $(BIN)/djangofmt --line-length 120 templates
 export PUBLIC_URL ?= http://$(BIND)
 
-.PHONY: run test check fix map bench demo
+.PHONY: run test hunt check fix map bench demo
 
 .venv/run: requirements.txt
 	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
@@ -29,24 +32,34 @@ demo: .venv/run
 	@$(BIN)/python manage.py demo
 	@$(BIN)/python manage.py plan
 
+# All of them, or some: make test ARGS="tests/parts -m browser".
 test: .venv/test
-	$(BIN)/python -m pytest
+	$(PYTEST) $(ARGS)
+
+# Properties on random cases, HUNT times as many as in a test; a seed makes it the same hunt again.
+HUNT ?= 20
+hunt: SEED := $(or $(SEED),$(shell date +%s))
+hunt: .venv/test
+	HUNT=$(HUNT) $(PYTEST) tests/property --hypothesis-profile hunt --hypothesis-seed $(SEED)
+	@echo "The same hunt again: make hunt HUNT=$(HUNT) SEED=$(SEED)"
 
 # Every check runs, then the failures are counted.
 check: .venv/test
 	@failed=0; \
 	try() { echo "--- $$1"; shift; "$$@" || failed=$$((failed + 1)); }; \
 	try "format" $(BIN)/ruff format --check .; \
+	try "templates" $(TEMPLATES) --check; \
 	try "lint" $(BIN)/ruff check .; \
 	try "types" $(BIN)/mypy; \
 	try "imports" $(BIN)/lint-imports; \
 	try "migrations" $(BIN)/python manage.py makemigrations --check --dry-run; \
 	try "deployment" env HTTPS=on DEBUG=off $(BIN)/python manage.py check --deploy --fail-level WARNING; \
-	echo "--- $$failed of 6 checks failed"; test $$failed -eq 0
+	echo "--- $$failed of 7 checks failed"; test $$failed -eq 0
 
 fix: .venv/test
 	$(BIN)/ruff check --fix .
 	$(BIN)/ruff format .
+	$(TEMPLATES)
 
 bench: .venv/test
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r tests/benchmarks/requirements.txt

@@ -16,6 +16,8 @@ from django.test.utils import CaptureQueriesContext
 from garage.models import Garage, Membership
 from tests import factories
 
+pytest_plugins = ["tests.plain"]
+
 # What `requirements.txt` alone cannot run; with STRICT_TESTS=1 (as in CI) nothing may be missing.
 NEEDS = {"property": "hypothesis", "browser": "playwright", "paper": "pypdf"}
 collect_ignore_glob = []
@@ -24,6 +26,15 @@ for folder, module in NEEDS.items():
         if os.environ.get("STRICT_TESTS"):
             raise pytest.UsageError(f"{module} is not installed: see tests/requirements.txt")
         collect_ignore_glob.append(f"{folder}/*")
+
+# The same cases everywhere and each time; `make hunt` tries others, HUNT times as many, and keeps what it finds.
+if importlib.util.find_spec("hypothesis"):
+    from hypothesis import HealthCheck, settings
+
+    patient = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+    settings.register_profile("same", patient, derandomize=True, database=None)
+    settings.register_profile("hunt", patient, max_examples=100 * int(os.environ.get("HUNT", "1")), print_blob=True)
+    settings.load_profile("same")
 
 
 @pytest.fixture(scope="session")

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from .axis import clip
-from .fields import Windows
+from .fields import Windows, shown
 from .plan import Placed, Plan
 from .problem import Job, Link, Problem
 from .words import Names, When, duration, listed_in_words, slot_number
@@ -180,7 +180,7 @@ class _Witness:
             return Reason("closed", (name,), said)
         able = [k for k, who in self.people.items() if not job.skill or job.skill in who.skills]
         if job.skill and job.crew is None and not any(self.hours[k] & span for k in able):
-            said = f"Nobody who can {job.skill} is in before {start}, so {job.label} waits."
+            said = f"Nobody who can {shown(job.skill)} is in before {start}, so {job.label} waits."
             return Reason("away", tuple(able), said)
         who = [name for kind, name in late if kind == "person"]
         called = listed_in_words([self.names.person[name] for name in who])

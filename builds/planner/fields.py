@@ -58,6 +58,11 @@ def text(value: object, what: str) -> str:
     return value
 
 
+def phrase(value: object, what: str) -> str:
+    """Words that stand in a sentence as they are, on one line; else raises ProblemError."""
+    return " ".join(text(value, what).split())
+
+
 def texts(value: object, what: str) -> tuple[str, ...]:
     """A list of texts, none of them twice; else raises ProblemError."""
     if not isinstance(value, (list, tuple)):

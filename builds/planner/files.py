@@ -8,6 +8,7 @@ from dataclasses import MISSING, asdict, fields
 from functools import partial
 from typing import Any
 
+from .fields import shown
 from .plan import Placed, Plan, Unplaced
 from .problem import Hold, Job, Link, Person, Problem, ProblemError, Promise, Station, Vehicle
 
@@ -103,7 +104,7 @@ def _promises(table: object) -> tuple[Promise, ...]:
         raise ProblemError("The plan before must be a table from job to start and people.")
     rows = []
     for job, row in table.items():
-        what = f"The plan before, job {job[:60]},"
+        what = f"The plan before, job {shown(job)},"
         if not isinstance(row, Mapping):
             raise ProblemError(f"{what} must be a table.")
         rows.append(Promise(**_values(Promise, {**row, "job": job}, what)))

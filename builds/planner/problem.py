@@ -131,7 +131,7 @@ class Job:
         fields.flag(self.started, f"{who}: whether it is started")
         fields.whole(self.earliest, f"{who}: its earliest start")
         if self.waits_for is not None:
-            fields.text(self.waits_for, f"{who}: what it waits for")
+            _put(self, waits_for=fields.phrase(self.waits_for, f"{who}: what it waits for"))
         if self.due is not None:
             fields.whole(self.due, f"{who}: its due slot")
         if self.pinned is not None:
@@ -171,7 +171,7 @@ class Link:
         pair = f"Link {fields.shown(self.before)} -> {fields.shown(self.after)}"
         fields.whole(self.wait, f"{pair}: its wait", low=0)
         if self.why is not None:
-            fields.text(self.why, f"{pair}: the reason of its wait")
+            _put(self, why=fields.phrase(self.why, f"{pair}: the reason of its wait"))
         if self.ready is not None:
             if not isinstance(self.ready, (list, tuple)):
                 raise ProblemError(f"{pair}: its ready times must be a list.")

@@ -24,15 +24,13 @@ FLAGS = [
 SIZES = {"phone": {"width": 390, "height": 844}, "desktop": {"width": 1280, "height": 900}}
 
 
-def pytest_collection_modifyitems(items):
-    for item in items:
-        if "tests/browser/" in str(item.path):
-            item.add_marker(pytest.mark.browser)
-            item.add_marker(pytest.mark.django_db(transaction=True))
-            if not CHROMIUM.exists():
-                if os.environ.get("STRICT_TESTS"):
-                    raise pytest.UsageError(f"{CHROMIUM} is missing: browser tests may not skip.")
-                item.add_marker(pytest.mark.skip(reason=f"no browser at {CHROMIUM}"))
+def pytest_itemcollected(item):
+    item.add_marker(pytest.mark.browser)
+    item.add_marker(pytest.mark.django_db(transaction=True))
+    if not CHROMIUM.exists():
+        if os.environ.get("STRICT_TESTS"):
+            raise pytest.UsageError(f"{CHROMIUM} is missing: browser tests may not skip.")
+        item.add_marker(pytest.mark.skip(reason=f"no browser at {CHROMIUM}"))
 
 
 @pytest.fixture(scope="session")

@@ -2,7 +2,6 @@
 
 import pytest
 from django.db import transaction
-from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
 
@@ -15,6 +14,7 @@ from parts.engine.ledger import VERBS, LedgerLine, fold
 from parts.models import Balance, Move, Part, Place
 from tests.factories import NOW, MembershipFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
+from tests.property.tries import tries
 
 PLACES = st.integers(0, 8)
 MOVED = st.integers(0, 5)
@@ -137,4 +137,4 @@ class Ledger(RuleBasedStateMachine):
 
 @pytest.mark.django_db
 def test_any_sequence_of_verbs_keeps_the_ledger_whole():
-    run_state_machine_as_test(Ledger, settings=settings(max_examples=60, stateful_step_count=40, deadline=None))
+    run_state_machine_as_test(Ledger, settings=tries(60, stateful_step_count=40))

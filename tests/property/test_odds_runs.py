@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from builds.odds.estimates import scaled
@@ -15,10 +15,9 @@ from builds.planner.plan import Placed, Plan, Unplaced
 from builds.planner.problem import Problem
 from builds.planner.search import plan
 from tests.property.planner_problems import problems
+from tests.property.tries import tries
 
 RUNS = 12
-
-calmly = settings(max_examples=120, deadline=None)
 
 
 @st.composite
@@ -39,7 +38,7 @@ def as_plan(problem: Problem, made: Plan, went: dict[str, tuple[float, float]]) 
 
 
 @given(problems())
-@calmly
+@tries(120)
 def test_taking_what_was_planned_no_job_is_later_and_all_rules_hold(problem):
     made = plan(problem)
     went = replay(problem, made, {})
@@ -52,7 +51,7 @@ def test_taking_what_was_planned_no_job_is_later_and_all_rules_hold(problem):
 
 
 @given(problems(), st.data())
-@calmly
+@tries(120)
 def test_whatever_jobs_take_a_run_keeps_every_rule_of_the_plan(problem, data):
     """The checker of plans judges the run, with the work as it was and no start pinned.
 
@@ -79,7 +78,7 @@ def test_whatever_jobs_take_a_run_keeps_every_rule_of_the_plan(problem, data):
 
 
 @given(problems(), st.data())
-@calmly
+@tries(120)
 def test_counts_shares_and_bands_are_within_their_bounds(problem, data):
     made, figures = plan(problem), data.draw(estimates(problem))
     left = data.draw(st.integers(0, RUNS + 2))
@@ -102,7 +101,7 @@ def test_counts_shares_and_bands_are_within_their_bounds(problem, data):
 
 
 @given(problems(), st.data())
-@calmly
+@tries(120)
 def test_a_later_due_slot_never_lowers_the_odds(problem, data):
     made, figures = plan(problem), data.draw(estimates(problem))
     more = data.draw(st.integers(0, 10))
@@ -118,7 +117,7 @@ def test_a_later_due_slot_never_lowers_the_odds(problem, data):
 
 
 @given(problems(), st.data(), st.floats(1, 3))
-@calmly
+@tries(120)
 def test_more_work_never_raises_the_odds_nor_ends_a_car_sooner(problem, data, times):
     made, figures = plan(problem), data.draw(estimates(problem))
     longer = {name: scaled(three, times) for name, three in figures.items()}
@@ -132,7 +131,7 @@ def test_more_work_never_raises_the_odds_nor_ends_a_car_sooner(problem, data, ti
 
 
 @given(problems(), st.data())
-@calmly
+@tries(120)
 def test_the_same_seed_gives_the_same_odds(problem, data):
     made, figures, seed = plan(problem), data.draw(estimates(problem)), data.draw(st.integers())
     first = simulate(problem, made, figures, runs=RUNS, seed=seed)

@@ -1,6 +1,6 @@
 """Whatever is put on a car, no measurement comes before what makes it void, and nothing in a circle."""
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
@@ -60,7 +60,6 @@ def before_reading(id, jobs, ahead):
     return not jobs[id].kinds and bool(after) and not spoiling & ahead.get(id, set())
 
 
-@settings(deadline=None)
 @given(
     st.lists(st.sampled_from(sorted(RECIPES)), min_size=1, max_size=6, unique=True),
     st.lists(by_hand, max_size=6),

@@ -2,22 +2,23 @@
 
 from dataclasses import replace
 
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 
 from builds.planner.search import plan
 from tests.builds.planner.enumerator import best_score
 from tests.property.planner_problems import problems
+from tests.property.tries import tries
 
 
 @given(problems(most_jobs=4))
-@settings(max_examples=150, deadline=None)
+@tries(150)
 def test_no_plan_of_up_to_four_jobs_is_better_than_the_search_finds(problem):
     problem = replace(problem, holds=(), before=(), jobs=_unstarted(problem))
     assert plan(problem, tries=400).score <= best_score(problem)
 
 
 @given(problems(most_jobs=7, plain=True, fewest_slots=30))
-@settings(max_examples=60, deadline=None)
+@tries(60)
 def test_nothing_is_unplaced_that_can_be_placed_at_all(problem):
     """Each job alone with what it waits for finds a place, so with slots enough all of them do."""
     long = replace(

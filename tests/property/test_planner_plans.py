@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from builds.planner import check
@@ -12,10 +12,11 @@ from builds.planner.search import plan
 from builds.planner.slack import slack
 from tests.builds.planner.judge import alone, breaches, is_valid, worth
 from tests.property.planner_problems import problems
+from tests.property.tries import tries
 
 
 @given(problems())
-@settings(max_examples=300, deadline=None)
+@tries(300)
 def test_a_first_plan_is_valid_and_scored_as_the_judge_scores_it(problem):
     answer = plan(problem)
     assert not breaches(problem, answer)
@@ -24,7 +25,7 @@ def test_a_first_plan_is_valid_and_scored_as_the_judge_scores_it(problem):
 
 
 @given(problems(), st.integers(0, 5))
-@settings(max_examples=150, deadline=None)
+@tries(150)
 def test_a_searched_plan_is_valid_and_no_worse_than_the_first(problem, seed):
     answer = plan(problem, tries=100, seed=seed)
     assert not breaches(problem, answer)
@@ -34,7 +35,6 @@ def test_a_searched_plan_is_valid_and_no_worse_than_the_first(problem, seed):
 
 
 @given(problems())
-@settings(max_examples=100, deadline=None)
 def test_nothing_is_left_out_that_the_plan_has_room_for(problem):
     answer = plan(problem)
     people = [person.id for person in problem.people]
@@ -52,7 +52,7 @@ def test_nothing_is_left_out_that_the_plan_has_room_for(problem):
 
 
 @given(problems())
-@settings(max_examples=200, deadline=None)
+@tries(200)
 def test_every_placed_job_says_why_it_starts_when_it_does(problem):
     answer = plan(problem)
     told = reasons(problem, answer)
@@ -64,7 +64,7 @@ def test_every_placed_job_says_why_it_starts_when_it_does(problem):
 
 
 @given(problems(), st.data())
-@settings(max_examples=400, deadline=None)
+@tries(400)
 def test_the_checker_and_the_judge_agree_on_tampered_plans(problem, data):
     answer = _tamper(problem, plan(problem), data.draw)
     assert bool(check.faults(problem, answer)) == bool(breaches(problem, answer))

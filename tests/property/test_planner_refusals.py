@@ -1,15 +1,18 @@
-"""Whatever a problem file holds, it is read or refused in one sentence, nothing else."""
+"""Whatever a problem file holds, it is planned or refused, and each sentence stands on one line."""
 
 import json
 from copy import deepcopy
 
-from hypothesis import given, settings
+import pytest
+from hypothesis import given
 from hypothesis import strategies as st
 
+from builds.planner.explain import reasons
 from builds.planner.files import problem_from, read_problem
 from builds.planner.problem import ProblemError
 from builds.planner.search import plan
 from tests.builds.planner.judge import is_valid
+from tests.property.tries import tries
 
 SOUND = {
     "slots": 40,
@@ -63,7 +66,7 @@ anything = st.recursive(
 
 
 @given(st.data())
-@settings(max_examples=500, deadline=None)
+@tries(500)
 def test_any_value_in_any_place_is_read_or_refused_in_one_sentence(data):
     problem = deepcopy(SOUND)
     for _ in range(data.draw(st.integers(1, 2))):
@@ -81,6 +84,25 @@ def test_any_text_is_read_or_refused_in_one_sentence(words):
     _read_or_refuse(lambda: read_problem(words))
 
 
+BROKEN_LINES = {
+    "a job of the plan before": {"before": {"weld\nthe arm": None}},
+    "a skill that nobody has until later": {
+        "jobs": [{**SOUND["jobs"][0], "crew": None, "skill": "weld\nand cut"}],
+        "people": [{"id": "ines", "skills": ["weld\nand cut"], "windows": [[12, 30]]}],
+        "links": [],
+        "holds": [],
+    },
+    "the reason of a wait": {"links": [{"before": "a", "after": "b", "wait": 2, "why": "primer\ncure"}]},
+    "what a job waits for": {"jobs": [{**SOUND["jobs"][0], "earliest": 3, "waits_for": "tubes\u2028and rods"}]}
+    | {"links": [], "holds": []},
+}
+
+
+@pytest.mark.parametrize("broken", BROKEN_LINES)
+def test_a_line_break_in_a_name_breaks_no_sentence(broken):
+    _read_or_refuse(lambda: problem_from({**SOUND, **BROKEN_LINES[broken]}))
+
+
 def test_the_sound_problem_of_these_tests_is_read():
     assert len(problem_from(SOUND).jobs) == 2
 
@@ -89,13 +111,21 @@ def _read_or_refuse(read):
     try:
         problem = read()
     except ProblemError as refusal:
-        sentence = str(refusal)
-        assert sentence.endswith(".")
-        assert "\n" not in sentence
-        assert len(sentence) < 600
-    else:
-        if problem.slots <= 200:
-            assert is_valid(problem, plan(problem))
+        _is_one_sentence(str(refusal))
+        return
+    if problem.slots <= 200:
+        answer = plan(problem)
+        assert is_valid(problem, answer)
+        for words in [left.why for left in answer.unplaced]:
+            _is_one_sentence(words)
+        for reason in reasons(problem, answer).values():
+            _is_one_sentence(reason.sentence)
+
+
+def _is_one_sentence(words):
+    assert words.endswith(".")
+    assert words.splitlines() == [words]
+    assert len(words) < 600
 
 
 def _spoil(problem, draw):

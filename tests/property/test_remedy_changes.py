@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from builds.planner.check import faults
@@ -16,6 +16,7 @@ from builds.remedies.engine.hunt import Hunt
 from builds.remedies.engine.proof import proofs
 from builds.remedies.engine.standing import missing_cars, standing
 from tests.property.planner_problems import problems
+from tests.property.tries import tries
 
 CARS = ("heron", "moth")
 
@@ -32,7 +33,7 @@ def offers(draw, problem):
 
 
 @given(problems(), st.data())
-@settings(max_examples=60, deadline=None)
+@tries(60)
 def test_what_must_be_done_stays_as_it_is_and_the_car_makes_it(problem, data):
     base = plan(problem)
     for car in CARS:
@@ -61,7 +62,7 @@ def test_what_must_be_done_stays_as_it_is_and_the_car_makes_it(problem, data):
 
 
 @given(problems())
-@settings(max_examples=150, deadline=None)
+@tries(150)
 def test_a_car_that_makes_it_in_some_plan_is_not_proved_to_miss_it(problem):
     answer = plan(problem, tries=20)
     for car in CARS:
@@ -70,7 +71,7 @@ def test_a_car_that_makes_it_in_some_plan_is_not_proved_to_miss_it(problem):
 
 
 @given(problems())
-@settings(max_examples=60, deadline=None)
+@tries(60)
 def test_a_shared_proof_holds_when_all_cars_make_it(problem):
     answer = plan(problem, tries=20)
     if not missing_cars(problem, answer):

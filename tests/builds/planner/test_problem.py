@@ -59,6 +59,9 @@ REFUSED = {
     "A hold is of station pit, which is unknown.": lambda: problem(WELD, holds=(Hold("heron", "pit", "weld", "weld"),)),
     "A hold is for vehicle tug, which is unknown.": lambda: problem(WELD, holds=(Hold("tug", "bay", "weld", "weld"),)),
     "The plan before has job weld twice.": lambda: problem(WELD, before=(Promise("weld", 1), Promise("weld", 2))),
+    "The plan before, job weld the arm, must be a table.": lambda: problem_from(
+        {"slots": 4, "jobs": [], "before": {"weld\nthe arm": None}}
+    ),
     "The number of slots must lie between 1 and 100000.": lambda: Problem(slots=0),
     "The goal must be one of event, finish.": lambda: Problem(slots=1, goal="soon"),
     "The start must be an ISO 8601 date and time.": lambda: Problem(slots=1, start="monday"),
