@@ -31,8 +31,8 @@ from builds.today.pages.pull_sheet import pull_sheet_rows
 from builds.today.sheets import cards, pull
 from garage.models import Garage
 from parts.engine.label_grid import BY_SLUG, GridError
-from parts.facts.labels import MOST, Label, all_in, labels_of
 from parts.models import Place
+from parts.pages.labels import MOST, Label, all_in, labels_of
 from parts.sheets.labels import calibration, labels
 
 Options = dict[str, Any]

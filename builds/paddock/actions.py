@@ -15,14 +15,13 @@ from builds.paddock.facts import check_standing, joint_standing, pack_standing
 from builds.readings.actions import readings
 from builds.readings.facts.kinds import kind_of
 from builds.scrutineering.actions import checks
-from builds.scrutineering.engine import check_states
-from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import jobs
 from builds.steps.actions.findings import FIRST_GUESS
-from builds.work.facts.work import clock_words
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from garage.clock import clock_words
 from garage.engine.units import UNITS, QuantityError, convert, parse_number, unit_for
 from garage.models import Entry, Event, Membership
 
@@ -55,7 +54,7 @@ def _check(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key
         raise Refused("Write down what is wrong with it.")
     step = CHECK_STEPS[sent.to]
     if item.state == CheckState.FAILED and step != "fail":
-        raise Refused(check_states.refusal(step, item.state) or GONE)
+        raise Refused(CHECK_STATES.refusal(step, item.state) or GONE)
     taken = checks.take(item, step, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
     if not taken.counts:
         return WriteOutcome(apply=False, told=taken.said or "A later tap stands.", clash=True)

@@ -8,7 +8,7 @@ from builds.paddock.engine import ItemStanding
 from builds.scrutineering.engine.check_states import LABELS as CHECKED
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.models.check import CheckItem
-from builds.work.facts.work import clock_words
+from garage.clock import clock_words
 
 
 def _by(row: CheckItem | PackItem) -> tuple[str, str]:

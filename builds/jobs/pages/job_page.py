@@ -21,14 +21,16 @@ from builds.steps.pages.time_log import (
     point_lines,
     signed_words,
 )
-from builds.work.facts.work import Work, clock_words, joint_of, load_work, ready_words, with_people
+from builds.work.facts.waits import ready_words, wait_of
+from builds.work.facts.work import Work, load_work, with_people
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import Link, StationHold
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
-from builds.work.models.states import FINISHED_STATES, STEPS, State
+from builds.work.models.states import FINISHED_STATES, JOB_STATES, State
 from builds.work.pages import JobCard
+from garage.clock import clock_words
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words
 from garage.models import Membership
@@ -105,7 +107,7 @@ class JobPage:
     def steps(self) -> tuple[StepLine, ...]:
         """One tap each, the likeliest first; what is refused now is not offered."""
         taps: list[tuple[str, str]] = []
-        if self.job.state in STEPS["start"].before and not self.blocks:
+        if JOB_STATES.allows("start", self.job.state) and not self.blocks:
             taps = [("start", "Start"), ("finish", "Done already")]
         elif self.job.state == State.IN_HAND:
             taps = [("finish", "Finish"), ("stop", "Put it down")]
@@ -141,7 +143,7 @@ class JobPage:
         return tuple(
             StepLine(label, self._url(step), asks=True)
             for step, label in asked.items()
-            if self.job.state in STEPS[step].before and not (step in ("start", "finish") and self.blocks)
+            if JOB_STATES.allows(step, self.job.state) and not (step in ("start", "finish") and self.blocks)
         )
 
     @property
@@ -208,7 +210,7 @@ def _urgent(job: Job, work: Work) -> str:
 
 def _neighbour(link: Link, other: Job, work: Work) -> Neighbour:
     finished = link.before.state in FINISHED_STATES
-    ready = work.times.ready_at(joint_of(link), link.before) if finished else None
+    ready = work.times.ready_at(wait_of(link), link.before) if finished else None
     cure = cure_words(link, work)
     typed = link.wait_minutes and not (cure and link.cure_stage)
     return Neighbour(

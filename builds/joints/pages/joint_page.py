@@ -9,8 +9,8 @@ from builds.joints.models import Joint
 from builds.scrutineering.engine.scrutineering import CarWork
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.welds import LABELS, Weld
-from builds.work.facts.work import clock_words
 from builds.work.models.job import Job
+from garage.clock import clock_words
 from garage.models import Membership, Vehicle
 
 WORD = {

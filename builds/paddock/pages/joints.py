@@ -2,7 +2,7 @@
 
 from builds.joints.facts import JointLine
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
-from builds.work.facts.work import clock_words
+from garage.clock import clock_words
 from garage.engine.units import unit_for
 
 

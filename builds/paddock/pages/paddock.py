@@ -20,7 +20,7 @@ from builds.scrutineering.facts.car_works import works_of
 from builds.scrutineering.facts.check_list import TITLES, void_of
 from builds.scrutineering.models.check import CheckItem
 from builds.verdict.facts.verdict import verdicts
-from builds.work.facts.work import clock_words
+from garage.clock import clock_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Vehicle
 

@@ -4,10 +4,10 @@ from datetime import date
 from functools import cached_property
 from typing import Any
 
+from builds.cure.engine.degrees import degrees_words
 from builds.cure.facts.shop import celsius
 from builds.planner.words import listed_in_words
 from builds.remedies.facts.deeds import Deed
-from builds.work.facts.weather import degrees_words
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.access import refuse_arranging, refuse_hours, refuse_working

@@ -5,14 +5,13 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from builds.gear.facts.verdict import gear_facts
+from builds.gear.facts.failing import gear_facts
 from builds.scrutineering.engine.scrutineering import CarWork, Lack
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, State
-from garage.engine.gear import KINDS
-from garage.models import Entry, Garage, Gear, Vehicle
+from garage.models import Entry, Garage, Vehicle
 
 LOOKED_BACK = timedelta(days=400)
 # Which items of the shipped list look at gear of each kind.
@@ -102,14 +101,10 @@ def lacks_of(garage: Garage, at: datetime, entries: dict[int, Entry]) -> Mapping
     found: dict[int, list[Lack]] = defaultdict(list)
     cars = [entry.vehicle for entry in entries.values()]
     facts = gear_facts(garage, cars, at, entries)
-    ids = [fact.id for each in facts.values() for fact in each]
-    kinds = dict(Gear.objects.in_garage(garage).filter(pk__in=ids).values_list("pk", "kind"))
-    labels = {kind.label: slug for slug, kind in KINDS.items()}
     for car, gear in facts.items():
         for fact in gear:
-            kind = kinds.get(fact.id) or labels.get(fact.name, "")
             words = f"{fact.name}: {SAID[fact.state]}. {fact.words}".strip()
-            found[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(kind, ()))))
+            found[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(fact.kind, ()))))
     rows = Owed.objects.filter(vehicle__in=cars).open().select_related("move__part")
     for owed in rows:
         part = owed.move.part

@@ -6,7 +6,7 @@ from django.db import models
 from django.db.models import Q
 
 from builds.scrutineering.engine.check_list import FIRST_RUN, LINE_MAX, SCRUTINEERING, SECTION_MAX
-from builds.scrutineering.engine.check_states import STEPS, UNDO, CheckState
+from builds.scrutineering.engine.check_states import CHECK_STATES, UNDO, CheckState
 from builds.work.models.job import Job
 from garage.models import Entry, Garage, Membership, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
@@ -165,7 +165,7 @@ class CheckLog(WrittenOnce):
         ordering = ["at", "key"]
         constraints = [
             models.UniqueConstraint(fields=["key"], name="checklog_once"),
-            one_of("checklog", "step", [*STEPS, UNDO]),
+            one_of("checklog", "step", [*CHECK_STATES.steps, UNDO]),
             text_within("checklog", "note", 200),
             models.CheckConstraint(condition=~Q(step="leave_out") | ~Q(note=""), name="checklog_left_out_with_why"),
             models.CheckConstraint(

@@ -3,11 +3,13 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from builds.cure.engine.degrees import degrees_words
 from builds.cure.facts.shop import Shop, celsius
 from builds.cure.models.shop import HeatedHours
 from builds.shop.pages.cures import CureClock, running_cures
-from builds.work.facts.weather import Air, air_now, degrees_words
-from builds.work.facts.work import clock_words, load_work
+from builds.work.facts.air import Air, air_now
+from builds.work.facts.work import load_work
+from garage.clock import clock_words
 from garage.engine.hours import DAYS
 from garage.engine.hours import clock_words as minute_words
 from garage.engine.moments import day_words

@@ -6,10 +6,12 @@ from datetime import datetime, timedelta
 from django.urls import reverse
 
 from builds.steps.pages.time_log import names
-from builds.work.facts.work import RunningCure, Work, clock_words, load_work, ready_words
+from builds.work.facts.waits import ready_words
+from builds.work.facts.work import RunningCure, Work, load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from builds.work.pages import JobCard
+from garage.clock import clock_words
 from garage.engine.words import duration_words
 from garage.models import Vehicle
 

@@ -6,6 +6,7 @@ from datetime import datetime
 
 from builds.needs.facts.asked import Asked
 from builds.needs.facts.wants import wants_of
+from builds.needs.pages.words import standing_words
 from builds.today.facts.evening import turns_of
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
@@ -48,7 +49,7 @@ def load_pull_list(garage: Garage, at: datetime, asked: Asked) -> PullList:
             words = amount_words(need.part.unit, pick.quantity)
             found[pick.place].append(PullRow(need.part, pick.quantity, words, need.job))
         if stands.state != "shelf":
-            missing.append((need.job, f"{need}: {stands.word}"))
+            missing.append((need.job, f"{need}: {standing_words(need, stands, work.times.shop.today)}"))
     walk = sorted((wants.places[pk] for pk in found), key=lambda place: (place.walk_order, place.pk))
     cars = {work.jobs[pk].vehicle_id: work.jobs[pk].vehicle for pk in chosen}
     return PullList(

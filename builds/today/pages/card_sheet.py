@@ -18,10 +18,11 @@ from builds.steps.engine.cautions import cautions_for
 from builds.steps.pages.time_log import names, point_words
 from builds.today.facts.evening import NIGHT_ENDS, Turn, night_of, turns_of
 from builds.verdict.pages import SheetHead, head_of
-from builds.work.facts.work import Work, clock_words, load_work
+from builds.work.facts.work import Work, load_work
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
 from builds.work.models.need import Need
+from garage.clock import clock_words
 from garage.engine.moments import day_words
 from garage.engine.tonight import tonight_words
 from garage.engine.words import duration_words

@@ -17,10 +17,11 @@ from builds.today.facts.to_sign import jobs_to_sign
 from builds.today.pages.changes import Changes, changes_since
 from builds.today.pages.today_people import PersonToday, members_of, people_today, unplanned
 from builds.verdict.engine.on_plan import OnPlan
-from builds.work.facts.work import Work, clock_words, load_work
+from builds.work.facts.work import Work, load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from builds.work.pages import JobCard
+from garage.clock import clock_words
 from garage.models import Entry, Garage, Membership, Vehicle
 from garage.models.scoped import EDITORS
 

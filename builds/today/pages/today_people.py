@@ -10,16 +10,17 @@ from django.db.models import Prefetch
 from builds.cure.facts.plan_clock import name_of, pk_of
 from builds.plan.facts.stored import Stored
 from builds.steps.pages.job_cards import card_of
-from builds.work.facts.work import Work, clock_words
+from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from builds.work.pages import JobCard
 from garage.access import refuse_hours
+from garage.clock import clock_words
 from garage.engine.presence import Window, windows_between
 from garage.engine.tonight import tonight_words
-from garage.facts.people import suggested_end
 from garage.facts.presence import rules_of, week_of
 from garage.models import DayHours, Membership
+from garage.pages.people import suggested_end
 
 MOST_THEN = 4
 BEGINNABLE = (State.OPEN, State.WAITING)

@@ -8,7 +8,7 @@ from typing import Any
 from django.db.models import Exists, F, OuterRef, Q
 from django.urls import reverse
 
-from builds.gear.facts.verdict import gear_facts
+from builds.gear.facts.failing import gear_facts
 from builds.verdict.engine import (
     JOINTS,
     Facts,

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from garage.engine.hours import clock_words, week_words
 from garage.engine.presence import Window
 from garage.engine.tonight import tonight_words, usual_end
-from garage.facts.presence import member_windows
+from garage.facts.presence import local_minute, member_windows
 from garage.models import DayHours, Garage, Membership
 
 
@@ -34,12 +34,6 @@ class DayHoursLine:
     day: date
     words: str
     note: str
-
-
-def local_minute(garage: Garage, at: datetime) -> tuple[date, int]:
-    """The day and the minute on the garage's wall clock."""
-    here = at.astimezone(ZoneInfo(garage.time_zone))
-    return here.date(), here.hour * 60 + here.minute
 
 
 def suggested_end(garage: Garage, at: datetime) -> str:
@@ -85,7 +79,7 @@ def days_ahead(member: Membership, today: date) -> list[DayHoursLine]:
     rows = DayHours.objects.of(member).between(today, date.max)
     lines = []
     for day, group in groupby(rows, key=lambda row: row.day):
-        found = list(group)
-        note = next((row.note for row in found if row.note), "")
-        lines.append(DayHoursLine(found[0].pk, day, _day_words(found), note))
+        of_day = list(group)
+        note = next((row.note for row in of_day if row.note), "")
+        lines.append(DayHoursLine(of_day[0].pk, day, _day_words(of_day), note))
     return lines
