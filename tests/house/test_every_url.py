@@ -71,6 +71,7 @@ TABLE = (
         "job_page": ("job", READS, "read"),
         "link_delete": ("link", WORKS, "send"),
         "link_edit": ("link", WORKS, "form"),
+        "link_cut": ("link", WORKS, "form"),
         "station_hold_delete": ("station_hold", WORKS, "send"),
         "hold_point_sign": ("hold_point", WORKS, "form"),
         "hold_point_delete": ("hold_point", ARRANGES, "send"),

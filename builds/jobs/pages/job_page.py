@@ -50,6 +50,8 @@ class Neighbour:
     cure: str
     why: str
     ready: str
+    by_order: bool = False
+    cut: str = ""
 
 
 @dataclass(frozen=True)
@@ -223,6 +225,8 @@ def _neighbour(link: Link, other: Job, work: Work) -> Neighbour:
         wait=duration_words(link.wait_minutes) if typed else "",
         cure=cure,
         why=link.why,
+        by_order=link.by_order,
+        cut=link.cut_because,
         ready=ready_words(ready, work.at) if ready and ready > work.at else "",
     )
 

@@ -63,7 +63,7 @@ def blocks_of(job: Job, at: datetime) -> list[Block]:
 def following(job: Job) -> list[Job]:
     """Jobs behind this one, however far along the links."""
     onward: dict[int, list[Job]] = {}
-    links = Link.objects.in_garage(job.vehicle.garage_id).select_related("after")
+    links = Link.objects.in_garage(job.vehicle.garage_id).standing().select_related("after")
     for link in links:
         onward.setdefault(link.before_id, []).append(link.after)
     reached: dict[int, Job] = {}
