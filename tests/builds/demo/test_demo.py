@@ -61,7 +61,7 @@ def test_the_plan_keeps_the_trades_order_and_fills_the_cure(demo):
         "Refit the arm with new nuts and pins",
         "Wheels on and car back on the ground",
         "Check camber and caster",
-        "Set rear toe, then front toe last",
+        "Read rear toe, then set front toe last",
         "Torque the wheels by hand",
     ]
     for before, after in pairwise(order):
