@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 from fractions import Fraction
 
 from builds.cure.engine import CoatingLimits, relative_humidity
-from builds.cure.engine.dew_point import Refusal, dew_point, verdict_at_dew_point
+from builds.cure.engine.dew_point import SWEATS, Refusal, dew_point, verdict_at_dew_point
 from builds.cure.engine.sheet_line import CELSIUS
 from builds.cure.facts.plan_clock import SLOT_MINUTES, PlanClock
 from builds.cure.facts.shop import Shop, celsius
@@ -20,10 +20,13 @@ SLOTS = DAYS * 24 * 60 // SLOT_MINUTES
 
 @dataclass(frozen=True)
 class Air:
-    """°C of the air and of the metal, % relative humidity and °C of dew point where known."""
+    """°C of the air and of the metal, % relative humidity and °C of dew point where known.
+
+    `steel` None: nobody measured the metal.
+    """
 
     celsius: float
-    steel: float
+    steel: float | None
     humidity: float | None
     dew: float | None
     read_at: datetime | None = None
@@ -31,13 +34,17 @@ class Air:
 
 @dataclass(frozen=True)
 class Weather:
-    """What a job asks for; `against` says what is wrong now, `windows` when it will be right."""
+    """What a job asks for; `against` says what is wrong now, `windows` when it will be right.
+
+    `metal` says so where the metal's own temperature counts and nobody measured it.
+    """
 
     asks: str
     against: tuple[str, ...]
     windows: tuple[str, ...]
     more: int
     no_humidity: bool
+    metal: str = ""
 
 
 def degrees_words(value: float, unit: Unit) -> str:
@@ -54,16 +61,16 @@ def air_now(shop: Shop) -> Air:
     newest = shop.newest
     if newest is not None and shop.at - newest.at <= FRESH:
         air = celsius(newest.air_mc)
-        steel = air if newest.metal_mc is None else celsius(newest.metal_mc)
+        steel = None if newest.metal_mc is None else celsius(newest.metal_mc)
         if newest.humidity is not None:
             dew = dew_point(air, newest.humidity)
             return Air(air, steel, newest.humidity, dew, newest.at)
         return _with_dew(air, steel, shop, newest.at)
     air = shop.at_moment(shop.at)
-    return _with_dew(air, air, shop, None)
+    return _with_dew(air, None, shop, None)
 
 
-def _with_dew(air: float, steel: float, shop: Shop, read_at: datetime | None) -> Air:
+def _with_dew(air: float, steel: float | None, shop: Shop, read_at: datetime | None) -> Air:
     if shop.dew is None:
         return Air(air, steel, None, None, read_at)
     dew = shop.dew.at(shop.minute(shop.at))
@@ -76,7 +83,8 @@ def weather_of(job: Job, times: CureTimes) -> Weather | None:
     if limits is None or windows is None:
         return None
     unit = unit_for("temperature", times.garage.units)
-    wrong = against(limits, air_now(times.shop), unit)
+    air = air_now(times.shop)
+    wrong = against(limits, air, unit)
     if wrong and windows and windows[0][0] == 0:
         windows = windows[1:]  # the course says now, and the thermometer says otherwise
     return Weather(
@@ -85,6 +93,7 @@ def weather_of(job: Job, times: CureTimes) -> Weather | None:
         tuple(_window(window, times.shop.clock) for window in windows[:MOST_WINDOWS]),
         max(0, len(windows) - MOST_WINDOWS),
         job.needs_dry and times.shop.dew is None,
+        SWEATS if limits.margin is not None and air.steel is None else "",
     )
 
 
@@ -105,17 +114,19 @@ def against(limits: CoatingLimits, air: Air, unit: Unit) -> tuple[str, ...]:
     """What keeps a coat from going on in this air; what is not known is not held against it."""
     if air.dew is None or air.humidity is None:
         limits = CoatingLimits(limits.minimum)
-    found = verdict_at_dew_point(limits, dew=air.dew or 0.0, humidity=air.humidity or 0.0, steel=air.steel)
+    steel = air.celsius if air.steel is None else air.steel
+    found = verdict_at_dew_point(limits, dew=air.dew or 0.0, humidity=air.humidity or 0.0, steel=steel)
     return tuple(_against(refusal, air, unit) for refusal in found.reasons)
 
 
 def _against(refusal: Refusal, air: Air, unit: Unit) -> str:
+    if refusal.kind == "humid":
+        return f"The air is at {refusal.found:.0f} % relative humidity."
+    warm = "The air is at " if air.steel is None else "The metal is at "
+    warm += degrees_words(air.celsius if air.steel is None else air.steel, unit)
     if refusal.kind == "cold":
-        return f"The metal is at {degrees_words(air.steel, unit)}."
-    if refusal.kind == "dew":
-        dew = degrees_words(air.dew or 0.0, unit)
-        return f"The metal is at {degrees_words(air.steel, unit)} and the dew point at {dew}."
-    return f"The air is at {refusal.found:.0f} % relative humidity."
+        return f"{warm}."
+    return f"{warm} and the dew point at {degrees_words(air.dew or 0.0, unit)}."
 
 
 def _window(window: tuple[int, int], clock: PlanClock) -> str:
