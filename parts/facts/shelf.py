@@ -8,7 +8,7 @@ from django.db.models import Q, QuerySet
 
 from garage.engine.money import money_words
 from garage.models import Garage
-from parts.engine.fit import FITS, Interface, Verdict, fits_all, note, read_all, wish, words
+from parts.engine.fit import Interface, Verdict, fits_all, note, read_all, wish, words
 from parts.engine.ledger import STORES
 from parts.engine.words import amount_words
 from parts.models import Balance, Part, Place
@@ -112,7 +112,7 @@ def found(garage: Garage, text: str, place: Place | None = None, low: bool = Fal
         rows = rows.low()
     matches, asked = _matches(text), wish(text)
     if asked.wants:
-        fit = [pk for pk, each in judged(garage, asked.wants).items() if each.state == FITS]
+        fit = [pk for pk, each in judged(garage, asked.wants).items() if each.as_asked]
         matches |= Q(pk__in=fit) & _matches(asked.rest)
     rows = rows.filter(matches)
     if place:
