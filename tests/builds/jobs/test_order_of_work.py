@@ -2,10 +2,10 @@
 
 import pytest
 
+from builds.readings.actions.order import draw_order
 from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs, links, steps
-from builds.readings.actions.order import draw_order
 from builds.work.facts.waits import blocks_of, following
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
