@@ -11,9 +11,9 @@ from parts.engine.fit.together import together
 from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, FitVerdict
 
 NAMES = {EXTERNAL: "bolt", INTERNAL: "nut"}
-NO_BORE = Verdict(NOT_KNOWN, "Nobody said what spigot it must go over.", unasked=True)
-NO_SPIGOT = Verdict(NOT_KNOWN, "Nobody said what bore must go over it.", unasked=True)
-NO_SEAT = Verdict(NOT_KNOWN, "Nobody said which seat its nuts must have.", unasked=True)
+NO_BORE = FitVerdict(NOT_KNOWN, "Nobody said what spigot it must go over.", unasked=True)
+NO_SPIGOT = FitVerdict(NOT_KNOWN, "Nobody said what bore must go over it.", unasked=True)
+NO_SEAT = FitVerdict(NOT_KNOWN, "Nobody said which seat its nuts must have.", unasked=True)
 NOUNS = {"thread": "thread", "wheel": "bolt pattern", "hub": "hub", "electrical": "voltage"}
 
 

@@ -24,10 +24,9 @@ def car(cast, now):
 @pytest.fixture
 def add(cast, car):
     def write(title, *, kinds=(), **more):
-        job = jobs.add(
+        return jobs.add(
             car, by=cast.owner, at=NOW, title=title, work=(30, 60, 90), kinds=list(kinds), rank="needed", **more
         )
-        return job
 
     return write
 

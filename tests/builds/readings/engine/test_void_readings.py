@@ -94,13 +94,13 @@ def test_other_work_leaves_it(kind, reading):
 
 @pytest.mark.parametrize("kind", VOIDS_NOTHING)
 def test_some_work_leaves_every_reading(kind):
-    found = standings(dict.fromkeys(READINGS, Taken(THEN)), [work(kind)])
+    found = standings(dict.fromkeys(READINGS, TakenReading(THEN)), [work(kind)])
     assert {standing.state for standing in found.values()} == {"stands"}
 
 
 def test_polishing_is_work_of_no_kind_and_leaves_every_reading():
-    polished = Work(1, "Polish the rear quarter", (), THEN + HOUR)
-    found = standings(dict.fromkeys(READINGS, Taken(THEN)), [polished])
+    polished = FinishedWork(1, "Polish the rear quarter", (), THEN + HOUR)
+    found = standings(dict.fromkeys(READINGS, TakenReading(THEN)), [polished])
     assert {standing.state for standing in found.values()} == {"stands"}
 
 
