@@ -170,10 +170,9 @@ def _is_before_reading(reading: int, jobs: Mapping[int, CarJob], order: Order) -
     taken = jobs[reading]
     if taken.again or taken.kinds or not taken.measures:
         return False
-    spoiling = [
-        job for job, work in jobs.items() if not work.stages and voided_by(work.kinds).intersection(taken.measures)
-    ]
-    return any(order.leads(reading, job) for job in spoiling) and not any(order.leads(job, reading) for job in spoiling)
+    spoiling = [job for job, work in jobs.items() if voided_by(work.kinds).intersection(taken.measures)]
+    ahead_of_work = any(order.leads(reading, job) for job in spoiling if not jobs[job].stages)
+    return ahead_of_work and not any(order.leads(job, reading) for job in spoiling)
 
 
 def _comes_first(worked: CarJob, taken: CarJob) -> bool:
