@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.readings.engine import READINGS
+from builds.recipes.engine.meet import JobOnCar, met
 from builds.recipes.engine.parse import from_dict, load_shipped
 from builds.recipes.engine.recipe import (
     SKILLS,
@@ -17,8 +18,11 @@ from builds.recipes.engine.recipe import (
 from builds.recipes.models import OwnRecipe
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.ranks import rank_for
+from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.link import Link
+from builds.work.models.states import State
 from garage.engine.words import duration_words
-from garage.models import Garage, Membership, Skill, Station
+from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 
 @dataclass(frozen=True)
@@ -183,3 +187,12 @@ def _wait_words(link: RecipeLink) -> str:
         return ""
     words = duration_words(link.wait_minutes)
     return f"about {words}, as warm as the shop is," if link.stage else words
+
+
+def met_on(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:
+    """For jobs of the recipe (key) those of the car, not yet begun, that can serve for both."""
+    rows = {job.pk: job for job in Job.objects.on(vehicle).filter(state=State.OPEN).exclude(recipe=MEASURE_AGAIN)}
+    on_car = {pk: JobOnCar(job.title, tuple(job.kinds), tuple(job.measures)) for pk, job in rows.items()}
+    links = Link.objects.by_hand().filter(before__vehicle=vehicle, after__vehicle=vehicle)
+    joined = met(recipe, on_car, list(links.values_list("before_id", "after_id")))
+    return {key: rows[pk] for key, pk in joined.items()}

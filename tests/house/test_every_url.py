@@ -105,6 +105,7 @@ TABLE = (
         "recipe_list": ("", READS_OWN, "read"),
         "recipe_page": ("recipe", READS_OWN, "read"),
         "recipe_put": ("recipe", WORKS_OWN, "form"),
+        "recipe_put_several": ("", WORKS_OWN, "form"),
         "recipe_edit": ("recipe", ARRANGES_OWN, "form"),
         "recipe_reset": ("recipe", ARRANGES_OWN, "send"),
         "sign_in": ("", OPEN, "door"),

@@ -4,13 +4,15 @@ Common practice, no published source: pressures and load as raced, ride height, 
 weights, camber and caster, rear toe, front toe, wheel torque, full lock and clearance, bedding in.
 """
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Hashable, Iterable, Mapping
 from dataclasses import dataclass
 from itertools import combinations, pairwise
+from typing import Generic, TypeVar
 
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.vocabulary import in_measuring_order
 
+Id = TypeVar("Id", bound=Hashable)
 Pair = tuple[int, int]
 Draw = Callable[[int, int], None]
 
@@ -55,30 +57,30 @@ class CarJob:
         return tuple(sorted({STAGE[slug] for slug in self.measures if slug in STAGE} | driven))
 
 
-class Order:
+class Order(Generic[Id]):
     """What comes after what; a link that would close a circle is not taken.
 
     Everything ahead of a job is kept as one integer with a bit a job, so that asking costs nothing.
     """
 
-    def __init__(self, links: Iterable[Pair]) -> None:
-        self._bit: dict[int, int] = {}
-        self._ahead: dict[int, int] = {}
+    def __init__(self, links: Iterable[tuple[Id, Id]]) -> None:
+        self._bit: dict[Id, int] = {}
+        self._ahead: dict[Id, int] = {}
         for before, after in links:
             self._add(before, after)
 
-    def leads(self, before: int, after: int) -> bool:
+    def leads(self, before: Id, after: Id) -> bool:
         """Whether `after` comes after `before`, through however many others."""
         return bool(self._ahead.get(after, 0) & self._bit.get(before, 0))
 
-    def take(self, before: int, after: int) -> bool:
+    def take(self, before: Id, after: Id) -> bool:
         """Add the link unless it says nothing new or contradicts what is there."""
         if before == after or self.leads(before, after) or self.leads(after, before):
             return False
         self._add(before, after)
         return True
 
-    def _add(self, before: int, after: int) -> None:
+    def _add(self, before: Id, after: Id) -> None:
         for job in (before, after):
             self._bit.setdefault(job, 1 << len(self._bit))
             self._ahead.setdefault(job, 0)
@@ -165,7 +167,7 @@ def _place(job: CarJob) -> Pair:
     return job.stages[-1], -job.stages[0]
 
 
-def _is_before_reading(reading: int, jobs: Mapping[int, CarJob], order: Order) -> bool:
+def _is_before_reading(reading: int, jobs: Mapping[int, CarJob], order: Order[int]) -> bool:
     """It only measures, and somebody linked it ahead of work that spoils what it measures."""
     taken = jobs[reading]
     if taken.again or taken.kinds or not taken.measures:
@@ -186,7 +188,7 @@ def _comes_first(worked: CarJob, taken: CarJob) -> bool:
 
 
 def _draw_strip(
-    strip: Pair, chain: Iterable[int], ahead: Collection[int], jobs: Mapping[int, CarJob], order: Order, draw: Draw
+    strip: Pair, chain: Iterable[int], ahead: Collection[int], jobs: Mapping[int, CarJob], order: Order[int], draw: Draw
 ) -> None:
     """Nobody measures or drives a stripped car: before it is stripped, or once it stands again."""
     stripped, whole = strip
