@@ -7,6 +7,7 @@ from typing import TypeVar
 from builds.readings.engine.order_of_work import STAGE, CarJob, Order, Pair
 from builds.recipes.engine.recipe import Recipe, RecipeJob
 
+ALIGNMENT = frozenset({"camber", "caster", "toe_rear", "toe_front"})
 Id = TypeVar("Id", bound=Hashable)
 
 
@@ -63,9 +64,13 @@ def _same_work(row: RecipeJob, job: JobOnCar) -> bool:
 
 
 def _takes_as_much(one: Collection[str], other: Collection[str]) -> bool:
+    """They end at the same stage, or one is a piece of the alignment that the other takes whole."""
     mine, theirs = STAGE.keys() & set(one), STAGE.keys() & set(other)
-    last = {max(STAGE[slug] for slug in side) for side in (mine, theirs) if side}
-    return bool(mine and theirs) and (mine <= theirs or theirs <= mine or len(last) == 1)
+    if not mine or not theirs:
+        return False
+    piece, whole = sorted((mine, theirs), key=len)
+    ends = max(piece, key=STAGE.__getitem__)
+    return STAGE[ends] == max(STAGE[slug] for slug in whole) or (piece <= whole and ends in ALIGNMENT)
 
 
 def _holds_together(joined: Mapping[str, int], within: Collection[tuple[str, str]], links: Collection[Pair]) -> bool:
