@@ -19,6 +19,7 @@ from builds.steps.actions import jobs, links
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import NOTE_MOST, Job, JobStation
 from builds.work.models.link import Link
+from garage.actions.garages import STANDS
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
@@ -38,7 +39,7 @@ def _stations(garage: Garage, recipe: Recipe) -> dict[str, Station]:
     wanted |= {hold.station for hold in recipe.station_holds}
     return {
         slug: Station.objects.get_or_create(
-            garage=garage, slug=slug, defaults={"name": STATIONS.get(slug, slug.capitalize())}
+            garage=garage, slug=slug, defaults={"name": STATIONS.get(slug, slug.capitalize()), "stands": slug in STANDS}
         )[0]
         for slug in wanted
     }
