@@ -19,6 +19,7 @@ urlpatterns: list[URLPattern] = [
     path("jobs/<int:pk>/found/", findings.job_found, name="job_found"),
     path("jobs/<int:pk>/links/add/", links.link_add, name="link_add"),
     path("links/<int:pk>/", links.link_edit, name="link_edit"),
+    path("links/<int:pk>/cut/", links.link_cut, name="link_cut"),
     path("links/<int:pk>/delete/", links.link_delete, name="link_delete"),
     path("jobs/<int:pk>/stations/add/", links.station_hold_add, name="station_hold_add"),
     path("kept/<int:pk>/delete/", links.station_hold_delete, name="station_hold_delete"),

@@ -1,22 +1,25 @@
 """Putting a recipe onto a car, and a garage's own copies of recipes."""
 
 import uuid
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime
 
 from django.db import transaction
 
 from builds.readings.actions import remeasure
+from builds.readings.engine import in_measuring_order
 from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
 from builds.recipes.engine.parse import from_dict
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob, to_dict
+from builds.recipes.facts import met_on
 from builds.recipes.models import OwnRecipe
 from builds.steps.actions import jobs, links
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import Job
+from builds.work.models.job import NOTE_MOST, Job, JobStation
 from builds.work.models.link import Link
+from garage.actions.garages import STANDS
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
@@ -36,7 +39,7 @@ def _stations(garage: Garage, recipe: Recipe) -> dict[str, Station]:
     wanted |= {hold.station for hold in recipe.station_holds}
     return {
         slug: Station.objects.get_or_create(
-            garage=garage, slug=slug, defaults={"name": STATIONS.get(slug, slug.capitalize())}
+            garage=garage, slug=slug, defaults={"name": STATIONS.get(slug, slug.capitalize()), "stands": slug in STANDS}
         )[0]
         for slug in wanted
     }
@@ -60,10 +63,12 @@ def put(
     at: datetime,
     leave_out: Collection[str] = (),
     changes: Mapping[str, RecipeJob] | None = None,
+    one_for_all: Mapping[str, Job] | None = None,
 ) -> dict[str, Job]:
     """The recipe's jobs on the car, by key; order runs on across jobs that are left out.
 
-    `changes` gives some of the recipe's jobs (key) as they are wanted this time.
+    `changes` gives some of the recipe's jobs (key) as they are wanted this time. Those that are
+    `one_for_all` are not written again: the job that the car has already takes them over.
     """
     wanted = leave_out_of(with_jobs(recipe, changes or {}), leave_out)
     rows = wanted.jobs
@@ -71,7 +76,11 @@ def put(
         raise Refused("Tick at least one job of the recipe.")
     garage, batch = vehicle.garage, uuid.uuid4()
     skills, stations = _skills(garage, wanted), _stations(garage, wanted)
-    made = {
+    joined = {row.key: (one_for_all or {})[row.key] for row in rows if row.key in (one_for_all or {})}
+    for row in rows:
+        if row.key in joined:
+            _join(joined[row.key], row, stations)
+    made = joined | {
         row.key: jobs.write(
             vehicle,
             by=by,
@@ -94,26 +103,70 @@ def put(
             batch=batch,
         )
         for row in rows
+        if row.key not in joined
     }
+    there = {(point.job_id, point.what) for point in HoldPoint.objects.filter(job__in=joined.values())}
     HoldPoint.objects.bulk_create(
-        HoldPoint(job=made[row.key], what=what, asks=row.asks.get(what, "")) for row in rows for what in row.hold_points
+        HoldPoint(job=made[row.key], what=what, asks=row.asks.get(what, ""))
+        for row in rows
+        for what in row.hold_points
+        if (made[row.key].pk, what) not in there
     )
-    # Between new jobs, and a recipe runs in no circle: nothing to refuse here.
+    # A recipe runs in no circle, and jobs are joined so that none is closed: nothing to refuse here.
+    # What the order of work drew between two of them gives way.
+    ends = {(made[wait.before], made[wait.after]) for wait in waits(wanted)}
+    for before, after in ends:
+        Link.objects.by_order().filter(before=before, after=after).delete()
     Link.objects.bulk_create(
-        Link(
-            before=made[wait.before],
-            after=made[wait.after],
-            wait_minutes=wait.wait,
-            why=wait.why,
-            cure=wait.cure,
-            cure_stage=wait.stage,
-        )
-        for wait in waits(wanted)
+        (
+            Link(
+                before=made[wait.before],
+                after=made[wait.after],
+                wait_minutes=wait.wait,
+                why=wait.why,
+                cure=wait.cure,
+                cure_stage=wait.stage,
+            )
+            for wait in waits(wanted)
+            if made[wait.before] != made[wait.after]
+        ),
+        ignore_conflicts=True,
     )
     for hold in wanted.station_holds:
         links.hold_station(stations[hold.station], made[hold.first], made[hold.until])
     remeasure.settle(vehicle, by=by, at=at)
     return made
+
+
+@transaction.atomic
+def put_several(recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime) -> list[Job]:
+    """One recipe after the other; a job that the car has by then serves for the next as well."""
+    made: dict[int, Job] = {}
+    for recipe in recipes:
+        put_on = put(recipe, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle))
+        made |= {job.pk: job for job in put_on.values()}
+    return list(made.values())
+
+
+def _join(job: Job, row: RecipeJob, stations: Mapping[str, Station]) -> None:
+    """The job does what the row asks for as well: all that either has, and the longer figures."""
+    if set(job.measures) < set(row.measures):
+        job.title = row.title
+    figures = zip((job.low_minutes, job.likely_minutes, job.high_minutes), row.work, strict=True)
+    job.low_minutes, job.likely_minutes, job.high_minutes = (max(pair) for pair in figures)
+    for name in ("systems", "kinds", "measures", "eats"):
+        setattr(job, name, list(dict.fromkeys((*getattr(job, name), *getattr(row, name)))))
+    job.measures = list(in_measuring_order(job.measures))
+    job.hands, job.splits = max(job.hands, row.hands), job.splits or row.splits
+    job.rank, job.lowered_because = jobs.settle_rank(job.systems, row.rank or "", job.lowered_because, job)
+    new = [line for line in _note(row).splitlines() if line not in job.note.splitlines()]
+    job.note = "\n".join([*filter(None, [job.note]), *new])[:NOTE_MOST]
+    job.save()
+    for slug, units in row.stations.items():
+        use, _ = JobStation.objects.get_or_create(job=job, station=stations[slug], defaults={"units": units})
+        if use.units < units:
+            use.units = units
+            use.save(update_fields=["units"])
 
 
 @transaction.atomic

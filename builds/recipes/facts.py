@@ -3,11 +3,15 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.recipes.engine.meet import JobOnCar, met
 from builds.recipes.engine.parse import from_dict, load_shipped
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeError
 from builds.recipes.models import OwnRecipe
+from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.link import Link
+from builds.work.models.states import State
 from garage.engine.words import duration_words
-from garage.models import Garage, Membership, Skill, Station
+from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 
 @dataclass(frozen=True)
@@ -68,3 +72,12 @@ def nobody_has(garage: Garage, recipe: Recipe) -> list[str]:
     there = set(Membership.objects.in_garage(garage).active().working().values_list("skills__slug", flat=True))
     names = skill_names(garage)
     return sorted(names.get(slug, slug) for slug in wanted - there)
+
+
+def met_on(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:
+    """For jobs of the recipe (key) those of the car, not yet begun, that can serve for both."""
+    rows = {job.pk: job for job in Job.objects.on(vehicle).filter(state=State.OPEN).exclude(recipe=MEASURE_AGAIN)}
+    on_car = {pk: JobOnCar(job.title, tuple(job.kinds), tuple(job.measures)) for pk, job in rows.items()}
+    links = Link.objects.by_hand().filter(before__vehicle=vehicle, after__vehicle=vehicle)
+    joined = met(recipe, on_car, list(links.values_list("before_id", "after_id")))
+    return {key: rows[pk] for key, pk in joined.items()}

@@ -1,6 +1,6 @@
 """Forms over a recipe's jobs: put onto a car, and kept as the garage's own."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -8,7 +8,9 @@ from django import forms
 
 from builds.recipes.engine.parse import MINUTES_MAX, TITLE_MAX
 from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
+from builds.recipes.facts import KnownRecipe
 from builds.work.forms import figures_in_order
+from builds.work.models.job import Job
 from garage.engine.words import duration_words
 from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
@@ -25,6 +27,7 @@ class RecipeJobForm:
     likely: forms.BoundField
     low: forms.BoundField
     high: forms.BoundField
+    one: forms.BoundField | None
     more: tuple[forms.BoundField, ...]
 
     @property
@@ -65,7 +68,8 @@ class RecipeJobsForm(forms.Form):
         names = ("take", "title", "likely", "low", "high")
         for job in self.recipe.jobs:
             fields = [self[f"{name}-{job.key}"] for name in names]
-            yield RecipeJobForm(job, *fields, more=tuple(self[name] for name in self.more_names(job)))
+            one = self[f"one-{job.key}"] if f"one-{job.key}" in self.fields else None
+            yield RecipeJobForm(job, *fields, one=one, more=tuple(self[name] for name in self.more_names(job)))
 
     def more_names(self, job: RecipeJob) -> list[str]:
         return []
@@ -92,6 +96,11 @@ class RecipeJobsForm(forms.Form):
 
 
 class PutForm(RecipeJobsForm):
+    """`met` are jobs of the car that can serve for jobs of the recipe (key) as well.
+
+    A job that was not offered as one for all, because the car was chosen only now, is taken as one.
+    """
+
     vehicle = forms.ModelChoiceField(
         label="Car",
         queryset=Vehicle.objects.none(),
@@ -99,9 +108,52 @@ class PutForm(RecipeJobsForm):
         error_messages={**NOT_HERE, "required": "Choose the car."},
     )
 
-    def __init__(self, *args: Any, member: Membership, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, member: Membership, met: Mapping[str, Job], **kwargs: Any) -> None:
+        self.met = met
         super().__init__(*args, **kwargs)
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
+        self.fields["offered"] = forms.CharField(
+            required=False, widget=forms.HiddenInput, initial=" ".join(met), max_length=4000
+        )
+
+    def _add(self, job: RecipeJob) -> None:
+        super()._add(job)
+        if job.key in self.met:
+            self.fields[f"one-{job.key}"] = forms.BooleanField(
+                label="One for all",
+                required=False,
+                initial=True,
+                help_text=f"The car has “{self.met[job.key]}” already: it does for both.",
+            )
+
+    def one_for_all(self) -> dict[str, Job]:
+        offered = self.cleaned_data["offered"].split()
+        return {key: job for key, job in self.met.items() if key not in offered or self.cleaned_data.get(f"one-{key}")}
+
+
+class SeveralForm(forms.Form):
+    """Several recipes on one car; jobs that they share are written down once."""
+
+    vehicle = forms.ModelChoiceField(
+        label="Car",
+        queryset=Vehicle.objects.none(),
+        empty_label="Choose",
+        error_messages={**NOT_HERE, "required": "Choose the car."},
+    )
+    recipes = forms.MultipleChoiceField(
+        label="Recipes",
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={**NOT_HERE, "required": "Tick at least one recipe."},
+    )
+
+    def __init__(self, *args: Any, member: Membership, recipes: Iterable[KnownRecipe], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.known = {known.recipe.key: known.recipe for known in recipes}
+        self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
+        self.fields["recipes"].choices = [(key, recipe.title) for key, recipe in self.known.items()]
+
+    def chosen(self) -> list[Recipe]:
+        return [self.known[key] for key in self.cleaned_data["recipes"]]
 
 
 class OwnRecipeForm(RecipeJobsForm):

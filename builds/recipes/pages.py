@@ -1,15 +1,16 @@
 """A recipe as its page tells it: job by job, with its cautions and what it leaves void."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from builds.readings.engine import READINGS
-from builds.recipes.engine.recipe import RecipeJob, RecipeLink
-from builds.recipes.facts import KnownRecipe, skill_names, station_names
+from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
+from builds.recipes.facts import KnownRecipe, nobody_has, skill_names, station_names
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.ranks import rank_for
+from builds.work.models.job import Job
 from garage.engine.words import duration_words
-from garage.models import Garage
+from garage.models import Garage, Vehicle
 
 
 @dataclass(frozen=True)
@@ -107,3 +108,11 @@ def _wait_words(link: RecipeLink) -> str:
         return ""
     words = duration_words(link.wait_minutes)
     return f"about {words}, as warm as the shop is," if link.stage else words
+
+
+def put_words(garage: Garage, recipes: Iterable[Recipe], vehicle: Vehicle, made: Collection[Job]) -> str:
+    """`12 jobs are on Heron.` and the skills that nobody has."""
+    missing = dict.fromkeys(skill for recipe in recipes for skill in nobody_has(garage, recipe))
+    lacking = f" Nobody here has the skill yet: {', '.join(missing)}." if missing else ""
+    jobs = "1 job is" if len(made) == 1 else f"{len(made)} jobs are"
+    return f"{jobs} on {vehicle}.{lacking}"

@@ -6,6 +6,7 @@ from builds.recipes import views
 
 urlpatterns: list[URLPattern] = [
     path("recipes/", views.recipe_list, name="recipe_list"),
+    path("recipes/several/", views.recipe_put_several, name="recipe_put_several"),
     path("recipes/<slug:key>/", views.recipe_page, name="recipe_page"),
     path("recipes/<slug:key>/put/", views.recipe_put, name="recipe_put"),
     path("recipes/<slug:key>/edit/", views.recipe_edit, name="recipe_edit"),

@@ -14,12 +14,12 @@ from builds.recipes.facts import (
     KnownRecipe,
     known_recipe,
     known_recipes,
-    nobody_has,
+    met_on,
     skill_names,
     station_names,
 )
-from builds.recipes.forms import OwnRecipeForm, PutForm
-from builds.recipes.pages import load_recipe
+from builds.recipes.forms import OwnRecipeForm, PutForm, SeveralForm
+from builds.recipes.pages import load_recipe, put_words
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.http import GarageRequest, once, page, require, see
@@ -35,13 +35,17 @@ def _known(request: GarageRequest, key: str) -> KnownRecipe:
 
 @require_safe
 def recipe_list(request: GarageRequest) -> HttpResponse:
-    context = {"recipes": known_recipes(request.member.garage), "car": _car(request)}
+    context = {
+        "recipes": known_recipes(request.member.garage),
+        "car": _car(request),
+        "works": refuse_working(request.member) is None,
+    }
     return page(request, "builds/recipes/recipe_list.html", context, place="cars")
 
 
 def _car(request: GarageRequest) -> Vehicle | None:
-    """The car one came from, if it is one of ours."""
-    wanted = request.GET.get("car", "")
+    """The car one came from or chose, if it is one of ours."""
+    wanted = request.POST.get("vehicle") or request.GET.get("car", "")
     mine = Vehicle.objects.visible_to(request.member).kept()
     return mine.filter(pk=wanted).first() if wanted.isdecimal() and len(wanted) < 19 else None
 
@@ -63,11 +67,13 @@ def recipe_page(request: GarageRequest, key: str) -> HttpResponse:
 def recipe_put(request: GarageRequest, key: str) -> HttpResponse:
     known = _known(request, key)
     require(refuse_working(request.member))
+    car = _car(request)
     form = PutForm(
         request.POST or None,
         recipe=known.recipe,
         member=request.member,
-        initial={"vehicle": _car(request)},
+        met=met_on(known.recipe, car) if car else {},
+        initial={"vehicle": car},
     )
     if form.is_valid():
         vehicle = form.cleaned_data["vehicle"]
@@ -78,13 +84,28 @@ def recipe_put(request: GarageRequest, key: str) -> HttpResponse:
             at=clock.now(),
             leave_out=form.leave_out(),
             changes=form.changes(),
+            one_for_all=form.one_for_all(),
         )
-        missing = nobody_has(request.member.garage, known.recipe)
-        lacking = f" Nobody here has the skill yet: {', '.join(missing)}." if missing else ""
-        jobs = "1 job is" if len(made) == 1 else f"{len(made)} jobs are"
-        messages.success(request, f"{jobs} on {vehicle}.{lacking}")
+        messages.success(request, put_words(request.member.garage, [known.recipe], vehicle, made.values()))
         return see(reverse("vehicle_page", args=[vehicle.pk]))
     return page(request, "builds/recipes/recipe_put.html", {"known": known}, form=form, place="cars")
+
+
+@once
+def recipe_put_several(request: GarageRequest) -> HttpResponse:
+    require(refuse_working(request.member))
+    form = SeveralForm(
+        request.POST or None,
+        member=request.member,
+        recipes=known_recipes(request.member.garage),
+        initial={"vehicle": _car(request)},
+    )
+    if form.is_valid():
+        vehicle, chosen = form.cleaned_data["vehicle"], form.chosen()
+        made = recipes.put_several(chosen, vehicle, by=request.member, at=clock.now())
+        messages.success(request, put_words(request.member.garage, chosen, vehicle, made))
+        return see(reverse("vehicle_page", args=[vehicle.pk]))
+    return page(request, "builds/recipes/recipe_put_several.html", form=form, place="cars")
 
 
 @once

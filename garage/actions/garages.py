@@ -20,12 +20,16 @@ STATIONS = {
     "paint": "Paint corner",
     "floor": "Level floor",
 }
+# Those that a car stands in; the others are benches and corners for its parts.
+STANDS = frozenset({"bay", "driveway", "floor"})
 
 
 def furnish(garage: Garage) -> None:
     """The skills and stations that the recipes name."""
     Skill.objects.bulk_create(Skill(garage=garage, slug=slug, name=name) for slug, name in SKILLS.items())
-    Station.objects.bulk_create(Station(garage=garage, slug=slug, name=name) for slug, name in STATIONS.items())
+    Station.objects.bulk_create(
+        Station(garage=garage, slug=slug, name=name, stands=slug in STANDS) for slug, name in STATIONS.items()
+    )
 
 
 @transaction.atomic

@@ -16,16 +16,18 @@ def _set_week(station: Station, week: list[Stretch]) -> None:
 
 
 @transaction.atomic
-def add(garage: Garage, *, name: str, capacity: int, always_open: bool, week: list[Stretch]) -> Station:
+def add(garage: Garage, *, name: str, capacity: int, stands: bool, always_open: bool, week: list[Stretch]) -> Station:
     slug = free_slug(name, Station.objects.in_garage(garage))
-    station = Station.objects.create(garage=garage, slug=slug, name=name, capacity=capacity, always_open=always_open)
+    station = Station.objects.create(
+        garage=garage, slug=slug, name=name, capacity=capacity, stands=stands, always_open=always_open
+    )
     _set_week(station, week)
     return station
 
 
 @transaction.atomic
-def change(station: Station, *, name: str, capacity: int, always_open: bool, week: list[Stretch]) -> None:
-    station.name, station.capacity, station.always_open = name, capacity, always_open
+def change(station: Station, *, name: str, capacity: int, stands: bool, always_open: bool, week: list[Stretch]) -> None:
+    station.name, station.capacity, station.stands, station.always_open = name, capacity, stands, always_open
     station.save()
     _set_week(station, week)
 

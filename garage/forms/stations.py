@@ -11,6 +11,11 @@ from garage.models import Garage, Station
 class StationForm(WeekFields):
     name = forms.CharField(max_length=40)
     capacity = forms.IntegerField(min_value=1, max_value=50, initial=1, help_text="how many jobs can use it at once")
+    stands = forms.BooleanField(
+        required=False,
+        label="A car stands in it",
+        help_text="a bay or the level floor, not a bench; each car counts as one, and a car is in one place at a time",
+    )
     always_open = forms.BooleanField(required=False, initial=True, help_text="otherwise only in the hours below")
 
     def __init__(self, *args: Any, garage: Garage, station: Station | None = None, **kwargs: Any) -> None:
@@ -19,6 +24,7 @@ class StationForm(WeekFields):
             kwargs["initial"] = {
                 "name": station.name,
                 "capacity": station.capacity,
+                "stands": station.stands,
                 "always_open": station.always_open,
             }
         super().__init__(*args, **kwargs)

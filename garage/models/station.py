@@ -13,10 +13,13 @@ class StationQuerySet(ScopedQuerySet):
 
 
 class Station(models.Model):
+    """A car is in one station at a time of those that it stands in; a bench or a welder is none."""
+
     garage = models.ForeignKey(Garage, models.CASCADE, related_name="stations")
     slug = models.SlugField(max_length=40)
     name = models.CharField(max_length=40)
     capacity = models.PositiveSmallIntegerField(default=1)
+    stands = models.BooleanField("a car stands in it", default=False)
     always_open = models.BooleanField(default=True)
 
     objects = StationQuerySet.as_manager()

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from django.db.models import Q, QuerySet
 
 from garage.models import Garage
-from parts.engine.fit import FITS, FitVerdict, Interface, fits_all, read_all, wish
+from parts.engine.fit import FitVerdict, Interface, fits_all, read_all, wish
 from parts.models import Balance, Part, Place
 
 MOST_WORDS = 10
@@ -38,7 +38,7 @@ def matching(garage: Garage, text: str, place: Place | None = None, low: bool = 
         rows = rows.low()
     matches, asked = _matches(text), wish(text)
     if asked.wants:
-        fit = [pk for pk, verdict in judged(garage, asked.wants).items() if verdict.state == FITS]
+        fit = [pk for pk, verdict in judged(garage, asked.wants).items() if verdict.as_asked]
         matches |= Q(pk__in=fit) & _matches(asked.rest)
     rows = rows.filter(matches)
     if place:

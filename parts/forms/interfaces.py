@@ -9,6 +9,7 @@ from parts.engine.fit import FitError, Interface, parse, read, read_all, stored,
 from parts.engine.fit.interface import SEATS, SIDES, hole, voltage
 from parts.engine.fit.numbers import LONGEST
 from parts.engine.fit.pattern import parse_pattern
+from parts.engine.fit.strength import strength
 
 SEAT_CHOICES = [("", "not known"), *SEATS.items()]
 
@@ -57,6 +58,12 @@ class ThreadForm(InterfaceForm):
         label="It is a",
         choices=[(side, label) for side, label in SIDES.items() if side],
         widget=forms.RadioSelect,
+    )
+    strength = SizeField(
+        strength,
+        label="Strength class",
+        required=False,
+        help_text="As it is stamped: 8.8, 10.9; of a nut 8, 10. Not stamped is not known.",
     )
     seat = forms.ChoiceField(label="Seat of a wheel nut or bolt", choices=SEAT_CHOICES, required=False)
 

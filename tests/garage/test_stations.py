@@ -1,5 +1,6 @@
 """Stations: added, changed, deleted by the owner; hours that overlap are refused at the field."""
 
+from garage.actions import garages
 from garage.models import Station
 from tests.factories import JobFactory, JobStationFactory, StationFactory, VehicleFactory
 
@@ -50,3 +51,19 @@ def test_a_double_tap_adds_one(owner, cast):
     assert first["Location"] == second["Location"]
     assert Station.objects.count() == 1
     assert owner.post("/stations/add/", {**data, "name": "Other"}).status_code == 422
+
+
+def test_a_station_says_whether_a_car_stands_in_it(owner, cast):
+    owner.press("/stations/add/", {"name": "Second bay", "capacity": "2", "stands": "on", "always_open": "on"})
+    bay = Station.objects.get(name="Second bay")
+    assert bay.stands
+    assert "a car stands in it" in owner.get("/stations/").content.decode()
+    owner.press(f"/stations/{bay.pk}/", {"name": "Second bay", "capacity": "2", "always_open": "on"})
+    bay.refresh_from_db()
+    assert not bay.stands
+
+
+def test_cars_stand_in_three_of_the_stations_that_come_along(cast):
+    garages.furnish(cast.garage)
+    there = Station.objects.in_garage(cast.garage).filter(stands=True)
+    assert sorted(there.values_list("slug", flat=True)) == ["bay", "driveway", "floor"]

@@ -16,7 +16,7 @@ def thread(cast, name, size, side):
 
 
 def wheel(cast, name, pattern, bore=""):
-    kept = {"kind": "wheel", "pattern": pattern} | ({"bore": bore} if bore else {})
+    kept = {"kind": "wheel", "pattern": pattern, "seat": "cone60"} | ({"bore": bore} if bore else {})
     return PartFactory(garage=cast.garage, name=name, interfaces=[kept])
 
 
@@ -76,6 +76,10 @@ def test_what_is_found_by_its_words_alone_is_not_known_to_fit(owner, shelf):
 def test_wheels_by_pattern_and_bore(owner, shelf):
     assert listed(owner, asked("/shelf/", "5×112, bore ≥ 66.6")) == ["Alloy, wide bore"]
     assert groups(owner, "5×112, bore ≥ 66.6") == {
+        "Not known to fit": ["Alloy, never measured", "Alloy, wide bore"],
+        "Does not fit": ["Alloy, near", "Alloy, tight bore"],
+    }
+    assert groups(owner, "5×112, bore ≥ 66.6, cone seat") == {
         "Fits": ["Alloy, wide bore"],
         "Not known to fit": ["Alloy, never measured"],
         "Does not fit": ["Alloy, near", "Alloy, tight bore"],

@@ -22,20 +22,20 @@ def kept(part):
 
 
 def test_each_kind_is_kept_in_one_spelling_and_shown_on_the_part(helper, nut):
-    answer = add(helper, nut, "thread", thread="m12 x 1,25", side="internal", seat="cone60")
+    answer = add(helper, nut, "thread", thread="m12 x 1,25", side="internal", seat="cone60", strength="class 10")
     assert (answer.status_code, answer["Location"]) == (303, f"/parts/{nut.pk}/#fit")
     add(helper, nut, "wheel", pattern="5x4½", bore="66,6", seat="")
     add(helper, nut, "hub", pattern="5×112", spigot="57.1", seat="r13")
     add(helper, nut, "electrical", volts="12 V", connector="three-pin  plug")
     assert kept(nut) == [
-        {"kind": "thread", "thread": "M12×1.25", "side": "internal", "seat": "cone60"},
+        {"kind": "thread", "thread": "M12×1.25", "side": "internal", "seat": "cone60", "strength": "10"},
         {"kind": "wheel", "pattern": "5×114.3", "bore": "66.6"},
         {"kind": "hub", "pattern": "5×112", "spigot": "57.1", "seat": "r13"},
         {"kind": "electrical", "volts": "12", "connector": "three-pin plug"},
     ]
     view = helper.get(f"/parts/{nut.pk}/").context["view"]
     assert [face.words for face in view.row.faces] == [
-        "M12×1.25 nut, 60° cone",
+        "M12×1.25 nut, 60° cone, class 10",
         "wheel 5×114.3, bore 66.6 mm",
         "hub 5×112, spigot 57.1 mm, ball R13",
         "12 V, three-pin plug",
@@ -54,6 +54,7 @@ REFUSED = [
     ("thread", {"thread": "M" * 5000, "side": "internal"}, "thread", "Ensure this value has at"),
     ("thread", {"thread": "M12\0", "side": "internal"}, "thread", "Null characters are not"),
     ("thread", {"thread": "M12", "side": "up"}, "side", "Select a valid choice."),
+    ("thread", {"thread": "M12", "side": "external", "strength": "hard"}, "strength", "A strength class is one"),
     ("wheel", {"pattern": "five"}, "pattern", "“five” is no bolt pattern: write one such as"),
     ("wheel", {"pattern": "5x112", "bore": "NaN"}, "bore", "“NaN” is not a size: write a number"),
     ("wheel", {"pattern": "5x112", "bore": "3"}, "bore", "A bore of 3 mm is no wheel's: 10"),

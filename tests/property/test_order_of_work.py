@@ -51,12 +51,8 @@ def ahead_of(links):
 
 def before_reading(id, jobs, ahead):
     """It only measures, ahead of work of its own recipe that spoils it and after none."""
-    spoiling = {
-        other
-        for other, work in jobs.items()
-        if voided_by(work.kinds) & set(jobs[id].measures) and not STAGE.keys() & set(work.measures)
-    }
-    after = {other for other in spoiling if id in ahead.get(other, ())}
+    spoiling = {other for other, work in jobs.items() if voided_by(work.kinds) & set(jobs[id].measures)}
+    after = {other for other in spoiling if id in ahead.get(other, ()) and not STAGE.keys() & set(jobs[other].measures)}
     return not jobs[id].kinds and bool(after) and not spoiling & ahead.get(id, set())
 
 
@@ -83,5 +79,5 @@ def test_recipes_and_jobs_by_hand_meet_in_the_order_of_work(keys, hand):
             spoils = voided_by(worked.kinds) & set(taken.measures)
             if spoils and id in noted:
                 assert id in ahead.get(other, ())
-            elif spoils - set(worked.measures) and id not in given_ahead.get(other, ()):
+            elif spoils - set(worked.measures) and not leads(id, other):
                 assert other in ahead.get(id, ()), f"{other} spoils {spoils} of {id}"

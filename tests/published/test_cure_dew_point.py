@@ -1,5 +1,7 @@
 """Dew points, coating limits and water in the air against published values."""
 
+from itertools import combinations
+
 import pytest
 
 from builds.cure.engine import (
@@ -38,11 +40,35 @@ def test_dew_point_and_the_least_temperature_of_the_metal(celsius, humidity, dew
     assert found + 3 == pytest.approx(least_steel, abs=5.1e-4)
 
 
-# Printed to whole degrees: a coating maker's glossary (30 °C, 55 %), an inspection course (16 °C,
-# 71 %), a table in Fahrenheit (70 °F, 65 %).
+# Pressure of saturated water vapour, kPa at °C. Source: CRC Handbook of Chemistry and Physics, 73rd
+# edition (1992-93), "Vapor pressure of water", as printed at
+# https://lcm91.tripod.com/documents/vp_H2O.htm
+SATURATED = {
+    **{0: 0.61129, 2: 0.70605, 5: 0.8726, 8: 1.0730, 10: 1.2281, 12: 1.4027, 15: 1.7056, 18: 2.0644},
+    **{20: 2.3388, 22: 2.6447, 25: 3.1690, 28: 3.7818, 30: 4.2455, 35: 5.6267, 40: 7.3814},
+}
+
+
+@pytest.mark.parametrize(("dew", "celsius"), combinations(SATURATED, 2))
+def test_air_that_holds_what_a_colder_air_is_full_of_has_its_dew_point_there(dew, celsius):
+    """The dew point is where the vapour in the air would be saturated; Magnus lies with the table to 0.05 °C."""
+    humidity = 100 * SATURATED[dew] / SATURATED[celsius]
+    assert dew_point(celsius, humidity) == pytest.approx(dew, abs=0.05)
+    assert relative_humidity(celsius, dew) == pytest.approx(humidity, rel=0.004)
+
+
+# Printed to whole degrees: a coating maker's glossary (30 °C, 55 %),
+# https://www.doerken.de/global/en/services/coatings/glossary/dew-point ; a chart in Fahrenheit
+# (70 °F, 65 %), https://handypdf.com/pdf/dew-point-calculation-sample-chart ; a table of 5 °C and
+# 10 % (20 °C and 30 °C), https://ru.scribd.com/doc/39380596/Dew-Point-Table ; an inspection course
+# (16 °C, 71 %), from memory.
 @pytest.mark.parametrize(
     ("celsius", "humidity", "published", "off"),
-    [(30, 55, 20, 0.5), (16, 71, 11, 0.5), ((70 - 32) / 1.8, 65, (57 - 32) / 1.8, 0.5)],
+    [
+        *((30, 55, 20, 0.5), (16, 71, 11, 0.5), ((70 - 32) / 1.8, 65, (57 - 32) / 1.8, 0.5)),
+        *((20, 50, 9, 0.5), (20, 60, 12, 0.5), (20, 70, 14, 0.5), (20, 80, 16, 0.5), (20, 90, 18, 0.5)),
+        *((30, 50, 18, 0.5), (30, 60, 21, 0.5), (30, 70, 24, 0.5), (30, 80, 26, 0.5), (30, 90, 28, 0.5)),
+    ],
 )
 def test_dew_points_printed_in_whole_degrees(celsius, humidity, published, off):
     assert dew_point(celsius, humidity) == pytest.approx(published, abs=off)

@@ -127,9 +127,12 @@ def test_free_stud():
 
 
 def test_bore_over_spigot():
-    """Bore at least the spigot, about 0.1 mm to spare or a ring: common practice, no source."""
-    said = [bore_verdict(number(bore), number("66.6")).because for bore in ("66.5", "66.7", "73.1")]
-    assert said == [
+    """0.1 mm to spare on the spigot, or a ring of up to 10 mm on the diameter: common practice, no source."""
+    found = [bore_verdict(number(bore), number("66.6")) for bore in ("66.5", "66.7", "73.1", "76.6", "76.7", "112")]
+    assert [each.state for each in found] == [DOES_NOT, FITS, FITS, FITS, DOES_NOT, DOES_NOT]
+    assert found[-1].trap
+    assert "too far for a ring: bore 112 mm, spigot 66.6 mm" in found[-1].because
+    assert [each.because for each in found[:3]] == [
         "It does not go over the spigot: bore 66.5 mm, spigot 66.6 mm.",
         "It sits on the spigot: bore 66.7 mm, spigot 66.6 mm.",
         "It goes over the spigot, with a spigot ring 73.1 to 66.6 mm.",

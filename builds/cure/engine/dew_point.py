@@ -32,6 +32,9 @@ PAINT_MARGIN = 3.0  # °C
 PAINT_HUMIDITY = 85.0  # %
 PAINT_LIMITS = CoatingLimits(margin=PAINT_MARGIN, humidity=PAINT_HUMIDITY)
 
+# Steel warms slower than the air around it. Common practice, no source.
+SWEATS = "Nobody has measured the metal: cold steel in warming air stays colder than the air, and sweats."
+
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
@@ -89,27 +92,38 @@ def water_in_air(celsius: float, humidity: float) -> float:
     return _GRAM_KELVIN_PER_HPA * pressure / (celsius + 273.15)
 
 
-def coating_verdict(limits: CoatingLimits, *, air: float, humidity: float, steel: float) -> CoatingVerdict:
+def coating_verdict(
+    limits: CoatingLimits, *, air: float, humidity: float, steel: float | None = None
+) -> CoatingVerdict:
     """May a coat go on? air and steel in °C, humidity in %; the steel's own temperature counts.
 
-    The steel may be exactly at its minimum or exactly the margin above the dew point; the
+    Steel that nobody measured (None) is taken to be as warm as the air, and the reasons say so; it
+    may be colder. The steel may be exactly at its minimum or exactly the margin above the dew point; the
     humidity must be below its limit. Source: ISO 8502-4 as cited in trade. DewPointError for
     air that cannot be.
     """
     dew = dew_point(air, humidity)
-    return verdict_at_dew_point(limits, dew=dew, humidity=humidity, steel=steel)
+    return verdict_at_dew_point(
+        limits, dew=dew, humidity=humidity, steel=air if steel is None else steel, measured=steel is not None
+    )
 
 
-def verdict_at_dew_point(limits: CoatingLimits, *, dew: float, humidity: float, steel: float) -> CoatingVerdict:
-    """As `coating_verdict`, for a dew point (°C) already known."""
+def verdict_at_dew_point(
+    limits: CoatingLimits, *, dew: float, humidity: float, steel: float, measured: bool = True
+) -> CoatingVerdict:
+    """As `coating_verdict`, for a dew point (°C) already known.
+
+    `measured` False: nobody measured the steel, and `steel` is what the air is at.
+    """
     margin = steel - dew
     reasons = []
     if limits.minimum is not None and steel < limits.minimum:
-        reasons.append(Refusal("cold", steel, limits.minimum, cold_words(steel, limits.minimum)))
+        reasons.append(Refusal("cold", steel, limits.minimum, cold_words(steel, limits.minimum, measured)))
     if limits.margin is not None and margin < limits.margin:
+        metal = f"The metal at {steel:.1f} °C is" if measured else f"Metal as warm as the air, {steel:.1f} °C, is"
         words = (
-            f"The metal at {steel:.1f} °C is {_above(margin)} the dew point of {dew:.1f} °C; "
-            f"it must be at least {limits.margin:g} °C above."
+            f"{metal} {_above(margin)} the dew point of {dew:.1f} °C; "
+            f"it must be at least {limits.margin:g} °C above{'' if measured else ', and nobody has measured it'}."
         )
         reasons.append(Refusal("dew", margin, limits.margin, words))
     if limits.humidity is not None and humidity >= limits.humidity:
@@ -118,9 +132,11 @@ def verdict_at_dew_point(limits: CoatingLimits, *, dew: float, humidity: float, 
     return CoatingVerdict(dew, margin, tuple(reasons))
 
 
-def cold_words(steel: float, minimum: float) -> str:
-    """The sentence for metal (°C) below a product's minimum (°C)."""
-    return f"The metal is at {_tenths(steel):.1f} °C; this product needs at least {minimum:g} °C."
+def cold_words(steel: float, minimum: float, measured: bool = True) -> str:
+    """The sentence for metal (°C) below a product's minimum (°C); the air's °C where nobody `measured` it."""
+    at = f"{_tenths(steel):.1f} °C"
+    metal = f"The metal is at {at}" if measured else f"The air is at {at} and nobody has measured the metal"
+    return f"{metal}; this product needs at least {minimum:g} °C."
 
 
 def _above(margin: float) -> str:

@@ -20,6 +20,20 @@ class JobChoice(forms.ModelChoiceField):
         return f"{job.vehicle}: {job}"
 
 
+class CutForm(forms.Form):
+    """Why the order of work is left aside between two jobs; a dot is no reason."""
+
+    because = forms.CharField(
+        label="Why", max_length=200, help_text="such as: the wheels stay off until the hubs are done anyway"
+    )
+
+    def clean_because(self) -> str:
+        because: str = self.cleaned_data["because"]
+        if sum(letter.isalpha() for letter in because) < 3:
+            raise forms.ValidationError("Say why in words: the next who reads it has to understand it.")
+        return because
+
+
 class WaitForm(forms.Form):
     """A wait that is typed, or that of a cure."""
 

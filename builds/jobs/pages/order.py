@@ -28,6 +28,8 @@ class Neighbour:
     cure: str
     why: str
     ready: str
+    by_order: bool = False
+    cut: str = ""
 
 
 @dataclass(frozen=True)
@@ -57,6 +59,8 @@ def neighbour(link: Link, other: Job, work: Work) -> Neighbour:
         wait=duration_words(link.wait_minutes) if typed else "",
         cure=cure,
         why=link.why,
+        by_order=link.by_order,
+        cut=link.cut_because,
         ready=ready_words(ready, work.at) if ready and ready > work.at else "",
     )
 

@@ -5,7 +5,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
-from builds.jobs.forms.links import LinkForm, StationHoldForm, WaitForm
+from builds.jobs.forms.links import CutForm, LinkForm, StationHoldForm, WaitForm
 from builds.steps.actions import links
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
@@ -40,12 +40,32 @@ def link_edit(request: GarageRequest, pk: int) -> HttpResponse:
     return page(request, "builds/jobs/link_edit.html", {"link": link}, form=form, place="cars")
 
 
+@once
+def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
+    link = editable(Link, request.member, pk=pk)
+    form = CutForm(request.POST or None)
+    if form.is_valid():
+        try:
+            links.cut(link, because=form.cleaned_data["because"])
+        except Refused as refused:
+            form.add_error(None, str(refused))
+        else:
+            messages.success(request, f"“{link.after}” no longer waits for “{link.before}”.")
+            return back(request, reverse("job_page", args=[link.after_id]))
+    return page(request, "builds/jobs/link_cut.html", {"link": link}, form=form, place="cars")
+
+
 @require_POST
 @once
 def link_delete(request: GarageRequest, pk: int) -> HttpResponse:
     link = editable(Link, request.member, pk=pk)
-    links.remove(link)
-    messages.success(request, f"{link.after} no longer waits for {link.before}.")
+    try:
+        links.remove(link)
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        again = "waits for {} again" if link.cut_because else "no longer waits for {}"
+        messages.success(request, f"{link.after} {again.format(link.before)}.")
     return back(request, reverse("job_page", args=[link.after_id]))
 
 

@@ -9,6 +9,7 @@ from builds.scrutineering.engine.scrutineering import CarWork
 # Kinds of work that open joints, as a joint may name them.
 OPENERS = (
     *("joint_opened", "pin_out", "jam_nut", "steering_arm", "rack_moved", "bushing_or_mount"),
+    *("rack_spacer", "front_trim", "rear_trim"),
     *("wheel_off", "wheel_or_spacer", "hub_opened", "spring_change", "caster", "rear_link"),
     *("hydraulics_opened", "seat_or_belt_moved", "steering_column", "mass_unit_moved"),
     *("chassis_weld", "part_weld", "paint_under_joint", "engine_mount", "crash"),

@@ -1,26 +1,23 @@
 """One job on each car that measures again what work made void, after all of that work."""
 
-from collections.abc import Collection, Iterable
 from datetime import datetime
 
 from django.db import transaction
 
+from builds.readings.actions.order import by_hand, car_jobs, cut, draw_order, strips
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import conditions_of
-from builds.readings.engine.kinds_of_work import KINDS, voided_by
-from builds.readings.engine.once import Once, OpenJob, measure_once
+from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.order_of_work import order_of_work, untaken
 from builds.readings.engine.void import STANDS, VOID, ReadingStanding, to_measure
 from builds.readings.facts.kinds import ReadingKind, names_of
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.target import RequiredReadings
 from builds.work.actions import turn
-from builds.work.facts.waits import following
 from builds.work.models.job import MEASURE_AGAIN, Job, JobStation
-from builds.work.models.link import Link
-from builds.work.models.states import OPEN_STATES, State
+from builds.work.models.states import State
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
-WHY = "measured once, after all the work that disturbs it"
 NOT_NEEDED = "nothing is left to measure that other work does not measure"
 # Minutes on hand to set up, and for each reading: goes well, likely, fights back. Invented.
 SET_UP, EACH = (10, 20, 40), (10, 15, 30)
@@ -30,11 +27,17 @@ NAMED = 3  # in a title too long for all of them
 
 @transaction.atomic
 def settle(vehicle: Vehicle, *, by: Membership, at: datetime) -> Job | None:
-    """The one open job that measures again on this car, made, moved or ended as it must be.
+    """The order of work on this car, and its one open job that measures again.
 
-    Called after whatever changes what is void. None when nothing must be measured again, or
-    jobs that are there take it all anyway.
+    Called after whatever changes what is void: the job is made, changed or ended as it must be.
+    None when nothing must be measured again, or jobs that are there take it all anyway.
     """
+    job = _measuring_again(vehicle, by=by, at=at)
+    draw_order(vehicle)
+    return job
+
+
+def _measuring_again(vehicle: Vehicle, *, by: Membership, at: datetime) -> Job | None:
     job = Job.objects.on(vehicle).measuring_again().open().first()
     required = RequiredReadings.objects.filter(vehicle=vehicle).first()
     if job is None and not (required and required.kinds):
@@ -42,102 +45,48 @@ def settle(vehicle: Vehicle, *, by: Membership, at: datetime) -> Job | None:
     # Two people who change work at once must not make two of it.
     Garage.objects.select_for_update().get(pk=vehicle.garage_id)
     lines = readings_of(vehicle.garage, [vehicle])[vehicle.pk].lines
-    others = _open_work(vehicle)
-    once, own = _wanted(lines, others, job, _links(vehicle))
-    _link_to_takers(vehicle, once)
-    kinds = [lines[key].kind for key in (*once.rest, *own)]
+    kinds = [lines[key].kind for key in _left_over(vehicle, lines, job)]
     if not kinds:
         if job is not None:
             _end(job, lines, by=by, at=at)
         return None
     if job is None:
         job = _make(vehicle, kinds, by=by, at=at)
-    _bring_up_to_date(job, kinds, _before(once, own, lines, others))
+    _bring_up_to_date(job, kinds)
     return job
 
 
-def _open_work(vehicle: Vehicle) -> dict[int, OpenJob]:
-    """Jobs still to be worked on; one that only waits for eyes disturbs nothing any more."""
-    rows = Job.objects.on(vehicle).open().exclude(recipe=MEASURE_AGAIN)
-    rows = rows.exclude(state=State.HELD, finished_at__isnull=False)
-    return {
-        pk: OpenJob(
-            tuple(kind for kind in kinds if kind in KINDS),
-            tuple(slug for slug in measures if slug in READINGS),
-        )
-        for pk, kinds, measures in rows.values_list("pk", "kinds", "measures")
-    }
-
-
-def _links(vehicle: Vehicle) -> list[tuple[int, int]]:
-    """Those of the garage, without the ones made here: they move."""
-    rows = Link.objects.in_garage(vehicle.garage_id).exclude(why=WHY)
-    return list(rows.values_list("before_id", "after_id"))
-
-
-def _wanted(
-    lines: dict[str, KindLine],
-    others: dict[int, OpenJob],
-    job: Job | None,
-    links: Iterable[tuple[int, int]],
-) -> tuple[Once, list[str]]:
-    """Who measures what, and the kinds of the garage's own (keys) that are void as well."""
-    found = {key: ReadingStanding(key, line.state, line.work) for key, line in lines.items() if key in READINGS}
+def _left_over(vehicle: Vehicle, lines: dict[str, KindLine], job: Job | None) -> list[str]:
+    """Readings (keys) that must be taken and that no other job takes, the garage's own last."""
+    others = car_jobs(vehicle, with_measuring_again=False)
+    standing = {key: ReadingStanding(key, line.state, line.work) for key, line in lines.items() if key in READINGS}
     wanted = [key for key, line in lines.items() if line.required]
     coming = [other.kinds for other in others.values()]
-    need = set(to_measure(found, wanted, coming))
+    need = set(to_measure(standing, wanted, coming))
     # A note does not mend it: the job stays until the reading has its conditions.
     asked = job.measures if job else ()
     need |= {key for key in asked if key in READINGS and _is_note(lines[key])}
+    links = by_hand(vehicle)
+    order = order_of_work(others, links, strips(vehicle), cut(vehicle))
     ahead = voided_by({kind for kinds in coming for kind in kinds})
     own = [
         key for key in wanted if key not in READINGS and (lines[key].state == VOID or lines[key].kind.follows in ahead)
     ]
-    return measure_once(need, others, links), own
+    return [*untaken(need, others, [*links, *order]), *own]
 
 
 def _is_note(line: KindLine) -> bool:
     return line.required and line.state == STANDS and bool(line.lacking)
 
 
-def _before(once: Once, own: Collection[str], lines: dict[str, KindLine], others: dict[int, OpenJob]) -> set[int]:
-    follows = {lines[key].kind.follows for key in own}
-    return set(once.before) | {pk for pk, job in others.items() if not follows.isdisjoint(voided_by(job.kinds))}
-
-
-def _link_to_takers(vehicle: Vehicle, once: Once) -> None:
-    """Work comes before jobs that measure after it anyway; what led to them before is redone."""
-    made = Link.objects.filter(after__vehicle=vehicle, why=WHY)
-    made = made.exclude(after__recipe=MEASURE_AGAIN).filter(after__state__in=OPEN_STATES)
-    _renew(made, set(once.links))
-
-
-def _renew(made: Iterable[Link], wanted: set[tuple[int, int]]) -> None:
-    """Links as wanted; those from finished work stay, and tell which work it was."""
-    there = {(link.before_id, link.after_id): link.pk for link in made}
-    stale = [pk for pair, pk in there.items() if pair not in wanted]
-    Link.objects.filter(pk__in=stale).exclude(before__finished_at__isnull=False).delete()
-    Link.objects.bulk_create(
-        [Link(before_id=before, after_id=after, why=WHY) for before, after in wanted - set(there)],
-        ignore_conflicts=True,
-    )
-
-
-def _bring_up_to_date(job: Job, kinds: list[ReadingKind], before: set[int]) -> None:
-    keys = [kind.key for kind in kinds]
-    title = title_of(kinds)
-    if (job.title, job.measures) != (title, keys):
-        job.title, job.measures = title, keys
-        job.note = f"To measure: {names_of(kinds)}."
-        job.low_minutes, job.likely_minutes, job.high_minutes = _work(len(kinds))
-        job.save(
-            update_fields=[
-                *("title", "measures", "note"),
-                *("low_minutes", "likely_minutes", "high_minutes"),
-            ]
-        )
-    after = {each.pk for each in following(job)}
-    _renew(Link.objects.filter(after=job, why=WHY), {(pk, job.pk) for pk in before - after})
+def _bring_up_to_date(job: Job, kinds: list[ReadingKind]) -> None:
+    keys, title = [kind.key for kind in kinds], title_of(kinds)
+    if (job.title, job.measures) == (title, keys):
+        return
+    job.title, job.measures = title, keys
+    job.note = f"To measure: {names_of(kinds)}."
+    job.low_minutes, job.likely_minutes, job.high_minutes = _work(len(kinds))
+    job.save(update_fields=["title", "measures", "note", "low_minutes", "likely_minutes", "high_minutes"])
 
 
 def title_of(kinds: list[ReadingKind]) -> str:

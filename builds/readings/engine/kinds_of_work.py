@@ -31,21 +31,25 @@ _COLUMNS = {
     "cg": "cg_height",
 }
 
-# Row by row what common practice in the trade marks stale; no published source.
+# Row by row what common practice in the trade marks stale; no published source. Trimming, the last
+# small turns after bump steer was read, leaves bump steer standing; the rest goes as in a full change.
 _MATRIX = """
     spring_change       rh cw ca cs tf tr .. lc .. wt cg
     tyre_or_pressure    rh cw ca .. tf tr .. lc .. wt cg
     mass_moved          rh cw ca .. tf tr .. .. .. .. cg
     bar_preload         rh cw .. .. .. .. .. lc .. .. ..
     camber_front        rh cw ca cs tf .. bs lc .. wt ..
+    front_trim          rh cw ca cs tf .. .. lc .. wt ..
     rear_link           rh cw ca .. tf tr bs .. .. wt ..
+    rear_trim           rh cw ca .. tf tr .. .. .. wt ..
     caster              rh cw ca cs tf .. bs lc .. wt ..
     steering_arm        .. .. .. .. tf .. bs lc .. wt ..
+    rack_spacer         .. .. .. .. tf .. bs lc .. wt ..
     bushing_or_mount    rh cw ca cs tf tr bs lc .. wt ..
     chassis_weld        rh cw ca cs tf tr bs lc .. .. cg
     wheel_off           .. .. .. .. .. .. .. .. .. wt ..
     wheel_or_spacer     .. cw ca .. tf .. .. lc .. wt ..
-    hydraulics_opened   .. .. .. .. .. .. .. lc bb wt ..
+    hydraulics_opened   .. .. .. .. .. .. .. .. bb wt ..
     mass_unit_moved     rh cw ca .. tf tr .. .. .. .. cg
     crash               rh cw ca cs tf tr bs lc bb wt cg
 """
@@ -58,13 +62,29 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
     ("mass_moved", "More than 5 kg added, moved or removed", "", (11,)),
     ("bar_preload", "Anti-roll bar preload or rate changed", "", (11, 12)),
     ("camber_front", "Front camber plate or arm adjusted", "", (13,)),
+    ("front_trim", "Front camber or caster trimmed after bump steer was read", "", (13,)),
     ("rear_link", "Rear camber or toe link adjusted", "thread_engagement jam_nuts", (7, 8, 10, 13)),
+    (
+        "rear_trim",
+        "Rear camber or toe trimmed after bump steer was read",
+        "thread_engagement jam_nuts",
+        (7, 8, 10, 13),
+    ),
     ("caster", "Caster changed", "", (13,)),
     (
         "steering_arm",
-        "Steering arm, knuckle, rack, rack spacer or tie-rod end changed",
+        "Steering arm, knuckle, rack or tie-rod end changed",
         "ackermann lock_angles toggle_check hose_check routing",
         (14, 15, 16, 19, 28),
+    ),
+    (
+        "rack_spacer",
+        "Rack spacer fitted, changed or taken out",
+        (
+            "ackermann lock_angles toggle_check hose_check routing"
+            " thread_engagement jam_nuts joint_torque"  # it eats the thread of the rack's end
+        ),
+        (5, 7, 8, 14, 15, 16, 19, 28),
     ),
     ("bushing_or_mount", "Bush, ball joint, subframe or mount work", "toggle_check", (16,)),
     ("chassis_weld", "Pickup point or chassis welded", "earths", (1, 2)),
@@ -86,8 +106,9 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
         "crash",
         "Crash or kerb strike",
         (
-            "wheel_run_out belt_life helmet_life bearing_play joint_torque jam_nuts lock_angles"
-            " toggle_check hose_check belt_geometry belt_torque"
+            "wheel_run_out belt_life helmet_life bearing_play thread_engagement joint_torque jam_nuts"
+            " lock_angles toggle_check hose_check belt_geometry belt_torque"
+            " extinguisher master_switch fuel_leak throttle_return"
         ),
         (33,),
     ),
@@ -116,8 +137,8 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
     (
         "rack_moved",
         "Rack re-mounted or off centre",
-        "toe_front lock_angles bump_steer hose_check routing",
-        (9, 19, 28),
+        "toe_front lock_angles bump_steer lock_clearance toggle_check hose_check routing",
+        (9, 15, 16, 19, 28),
     ),
     (
         "lock_stop",
@@ -126,6 +147,8 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
         (15, 16, 19),
     ),
     ("steering_column", "Steering wheel, hub or column work", "routing", (28,)),
+    ("brake_vacuum", "Brake servo or its vacuum hose off", "pedal_travel", ()),
+    ("clutch_line", "Clutch line or cylinder opened", "fluid_levels leak_check", ()),
     ("friction_parts", "Pads or discs changed", "pad_bedding brake_bias", (18,)),
     ("hub_opened", "Hub opened", "bearing_play wheel_speed_gap wheel_torque", (20,)),
     ("seat_or_belt_moved", "Seat moved or belt out", "belt_geometry belt_torque", (21,)),
@@ -139,6 +162,8 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
     ("throttle", "Throttle or pedal work", "throttle_return", (27,)),
     ("engine_mount", "Engine mount work", "throttle_return routing", (27, 28)),
     ("engine_work", "Engine work", "routing", (28,)),
+    ("engine_run", "Engine run where the car stands", "", ()),
+    ("driven", "Car driven, or revved in gear on its wheels", "", ()),
     ("part_pulled", "Part pulled for another car", "printed_checklist", (31,)),
     ("job_reopened", "Job reopened", "printed_checklist", (32,)),
     (

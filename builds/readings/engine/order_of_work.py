@@ -4,12 +4,15 @@ Common practice, no published source: pressures and load as raced, ride height, 
 weights, camber and caster, rear toe, front toe, wheel torque, full lock and clearance, bedding in.
 """
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Hashable, Iterable, Mapping
 from dataclasses import dataclass
 from itertools import combinations, pairwise
+from typing import Generic, TypeVar
 
 from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.vocabulary import in_measuring_order
 
+Id = TypeVar("Id", bound=Hashable)
 Pair = tuple[int, int]
 Draw = Callable[[int, int], None]
 
@@ -30,6 +33,7 @@ CHAIN: tuple[frozenset[str], ...] = (
 STAGE = {slug: stage for stage, slugs in enumerate(CHAIN) for slug in slugs}
 WHEELS_TORQUED = STAGE["wheel_torque"]
 DRIVEN = STAGE["pad_bedding"]
+DRIVES = "driven"  # the kind of work that moves the car under its own power
 # Work on these is over before the wheels are torqued and the clearances looked at.
 CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
 
@@ -38,45 +42,45 @@ CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
 class CarJob:
     """A job still to do on the car: its kinds of work, systems and the readings it takes (slugs).
 
-    `drives` moves or revs the car on its wheels.
+    `again` takes what is left over once all is done, and is nobody's *before* reading.
     """
 
     kinds: tuple[str, ...] = ()
     measures: tuple[str, ...] = ()
     systems: tuple[str, ...] = ()
-    drives: bool = False
+    again: bool = False
 
     @property
     def stages(self) -> tuple[int, ...]:
         """Where it stands in the chain, lowest first; nothing for work outside it."""
-        found = {STAGE[slug] for slug in self.measures if slug in STAGE} | ({DRIVEN} if self.drives else set())
-        return tuple(sorted(found))
+        driven = {DRIVEN} if DRIVES in self.kinds else set()
+        return tuple(sorted({STAGE[slug] for slug in self.measures if slug in STAGE} | driven))
 
 
-class Order:
+class Order(Generic[Id]):
     """What comes after what; a link that would close a circle is not taken.
 
     Everything ahead of a job is kept as one integer with a bit a job, so that asking costs nothing.
     """
 
-    def __init__(self, links: Iterable[Pair]) -> None:
-        self._bit: dict[int, int] = {}
-        self._ahead: dict[int, int] = {}
+    def __init__(self, links: Iterable[tuple[Id, Id]]) -> None:
+        self._bit: dict[Id, int] = {}
+        self._ahead: dict[Id, int] = {}
         for before, after in links:
             self._add(before, after)
 
-    def leads(self, before: int, after: int) -> bool:
+    def leads(self, before: Id, after: Id) -> bool:
         """Whether `after` comes after `before`, through however many others."""
         return bool(self._ahead.get(after, 0) & self._bit.get(before, 0))
 
-    def take(self, before: int, after: int) -> bool:
+    def take(self, before: Id, after: Id) -> bool:
         """Add the link unless it says nothing new or contradicts what is there."""
         if before == after or self.leads(before, after) or self.leads(after, before):
             return False
         self._add(before, after)
         return True
 
-    def _add(self, before: int, after: int) -> None:
+    def _add(self, before: Id, after: Id) -> None:
         for job in (before, after):
             self._bit.setdefault(job, 1 << len(self._bit))
             self._ahead.setdefault(job, 0)
@@ -87,20 +91,23 @@ class Order:
 
 
 def order_of_work(
-    jobs: Mapping[int, CarJob], links: Collection[Pair] = (), strips: Collection[Pair] = ()
+    jobs: Mapping[int, CarJob],
+    links: Collection[Pair] = (),
+    strips: Collection[Pair] = (),
+    cut: Collection[Pair] = (),
 ) -> tuple[Pair, ...]:
     """The links (before, after) that the order of work adds to the `links` there are.
 
     `strips` are pairs of jobs from whose first to whose last the car is stripped; a first job that
     is not among `jobs` has begun. A reading that is linked ahead of the work that spoils it is a
     *before* reading and stays ahead of all such work. Links that others imply are left out, those
-    that would contradict the ones given as well: what somebody linked by hand stands. ValueError
-    for unknown kinds.
+    that would contradict the ones given as well: what somebody linked by hand stands, and what
+    somebody `cut` is not drawn. ValueError for unknown kinds.
     """
     order, added = Order(links), []
 
     def draw(before: int, after: int) -> None:
-        if order.take(before, after):
+        if (before, after) not in cut and order.take(before, after):
             added.append((before, after))
 
     ahead = {job for job in jobs if _is_before_reading(job, jobs, order)}
@@ -124,6 +131,24 @@ def order_of_work(
     return _needed(added, links)
 
 
+def untaken(need: Collection[str], jobs: Mapping[int, CarJob], links: Iterable[Pair]) -> tuple[str, ...]:
+    """Readings (slugs, in measuring order) that no job takes after all the work that disturbs them.
+
+    `links` (before, after) are all there are, those of the order of work too. ValueError for
+    unknown kinds and readings.
+    """
+    order = Order(links)
+
+    def taken(slug: str) -> bool:
+        spoiling = [job for job, work in jobs.items() if slug in voided_by(work.kinds)]
+        return any(
+            slug in work.measures and not any(order.leads(job, other) for other in spoiling)
+            for job, work in jobs.items()
+        )
+
+    return tuple(slug for slug in in_measuring_order(need) if not taken(slug))
+
+
 def _needed(added: list[Pair], links: Collection[Pair]) -> tuple[Pair, ...]:
     """Of links that were added those that say something the others do not."""
     onward: dict[int, set[int]] = {}
@@ -142,15 +167,14 @@ def _place(job: CarJob) -> Pair:
     return job.stages[-1], -job.stages[0]
 
 
-def _is_before_reading(reading: int, jobs: Mapping[int, CarJob], order: Order) -> bool:
+def _is_before_reading(reading: int, jobs: Mapping[int, CarJob], order: Order[int]) -> bool:
     """It only measures, and somebody linked it ahead of work that spoils what it measures."""
     taken = jobs[reading]
-    if taken.kinds or not taken.measures:
+    if taken.again or taken.kinds or not taken.measures:
         return False
-    spoiling = [
-        job for job, work in jobs.items() if not work.stages and voided_by(work.kinds).intersection(taken.measures)
-    ]
-    return any(order.leads(reading, job) for job in spoiling) and not any(order.leads(job, reading) for job in spoiling)
+    spoiling = [job for job, work in jobs.items() if voided_by(work.kinds).intersection(taken.measures)]
+    ahead_of_work = any(order.leads(reading, job) for job in spoiling if not jobs[job].stages)
+    return ahead_of_work and not any(order.leads(job, reading) for job in spoiling)
 
 
 def _comes_first(worked: CarJob, taken: CarJob) -> bool:
@@ -164,7 +188,7 @@ def _comes_first(worked: CarJob, taken: CarJob) -> bool:
 
 
 def _draw_strip(
-    strip: Pair, chain: Iterable[int], ahead: Collection[int], jobs: Mapping[int, CarJob], order: Order, draw: Draw
+    strip: Pair, chain: Iterable[int], ahead: Collection[int], jobs: Mapping[int, CarJob], order: Order[int], draw: Draw
 ) -> None:
     """Nobody measures or drives a stripped car: before it is stripped, or once it stands again."""
     stripped, whole = strip

@@ -72,6 +72,7 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         hold_points=row.lines("hold_points"),
         asks=row.texts("asks", ASKS_MAX),
         weld=row.choice("weld", tuple(Weld)),
+        before=row.flag("before"),
         kinds=row.words("kinds", KINDS, "kind of work"),
         measures=row.words("measures", READINGS, "reading"),
         parts=row.lines("parts"),
@@ -84,6 +85,8 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         row.fail(refusal[0].lower() + refusal[1:-1])
     if strange := next((point for point in job.asks if point not in job.hold_points), None):
         row.fail(f"asks names {strange!r}, which is no hold point of it")
+    if job.before and not job.measures:
+        row.fail("before is for a job that measures")
     for line in job.eats:
         try:
             eaten(line)

@@ -46,7 +46,10 @@ class RecipeLink:
 
 @dataclass(frozen=True, slots=True)
 class RecipeJob:
-    """One job of a recipe; `work` in minutes of hands-on time: goes well, likely, fights back."""
+    """One job of a recipe; `work` in minutes of hands-on time: goes well, likely, fights back.
+
+    `before`: what it measures says how the car stood before the work, and is not taken again.
+    """
 
     key: str
     title: str
@@ -61,6 +64,7 @@ class RecipeJob:
     hold_points: tuple[str, ...] = ()
     asks: Mapping[str, str] = field(default_factory=dict)
     weld: str | None = None
+    before: bool = False
     kinds: tuple[str, ...] = ()
     measures: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
@@ -95,8 +99,8 @@ class Recipe:
 
     @cached_property
     def measures(self) -> tuple[str, ...]:
-        """Readings (slugs) that the recipe's own jobs take, in measuring order."""
-        return in_measuring_order({slug for job in self.jobs for slug in job.measures})
+        """Readings (slugs) that the recipe's own jobs take after its work, in measuring order."""
+        return in_measuring_order({slug for job in self.jobs if not job.before for slug in job.measures})
 
     @cached_property
     def leaves_void(self) -> tuple[str, ...]:

@@ -37,7 +37,7 @@ class ReadingForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.fields["humidity"].unit = "%"
         self.fields["air_mc"] = degrees(garage, "The thermometer says", required=True)
-        self.fields["metal_mc"] = degrees(garage, "The metal itself", help_text="if it was taken")
+        self.fields["metal_mc"] = degrees(garage, "The metal itself", help_text="cold steel sweats in warming air")
         self.order_fields(self.field_order)
 
 

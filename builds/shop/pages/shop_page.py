@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from builds.cure.engine.degrees import degrees_words
+from builds.cure.engine.dew_point import SWEATS
 from builds.cure.facts.shop import Shop, celsius
 from builds.cure.models.shop import HeatedHours, TemperatureReading
 from builds.shop.pages.cures import CureClock, running_cures
@@ -80,7 +81,8 @@ def _told(air: Air, at: datetime) -> str:
 
 
 def _dew(air: Air, unit: Unit) -> str:
-    return f"Dew point {degrees_words(air.dew or 0.0, unit)}, humidity {air.humidity:.0f} %"
+    said = f"Dew point {degrees_words(air.dew or 0.0, unit)}, humidity {air.humidity:.0f} %"
+    return f"{said}. {SWEATS}" if air.steel is None else said
 
 
 def _days(shop: Shop, unit: Unit) -> list[DayRow]:

@@ -2,6 +2,7 @@
 
 from django.db import transaction
 
+from builds.readings.actions.order import draw_order
 from builds.work.engine.urgency import cycle_sentence, find_cycle
 from builds.work.facts.waits import following
 from builds.work.models.job import Job
@@ -11,7 +12,7 @@ from garage.models import Garage, Station
 
 
 def _refuse_cycle(before: Job, after: Job) -> None:
-    rows = Link.objects.in_garage(before.vehicle.garage_id)
+    rows = Link.objects.in_garage(before.vehicle.garage_id).by_hand()
     pairs = list(rows.values_list("before_id", "after_id"))
     # The new link is searched first, so that a circle is told starting from it.
     cycle = find_cycle([(before.pk, after.pk), *pairs])
@@ -30,17 +31,21 @@ def add(
     cure: str = "",
     cure_stage: str = "",
 ) -> Link:
-    """`after` waits for `before`; a circle is refused with the circle spelled out."""
+    """`after` waits for `before`; a circle is refused with the circle spelled out.
+
+    What the order of work drew gives way to what somebody links by hand.
+    """
     if before.pk == after.pk:
         raise Refused(f"{before} cannot wait for itself.")
     if before.vehicle.garage_id != after.vehicle.garage_id:
         raise Refused("Both jobs must be in the same garage.")
     # Two people who link at once must not close a circle between them.
     Garage.objects.select_for_update().get(pk=before.vehicle.garage_id)
-    if Link.objects.filter(before=before, after=after).exists():
+    if Link.objects.by_hand().filter(before=before, after=after).exists():
         raise Refused(f"{after} waits for {before} already.")
     _refuse_cycle(before, after)
-    return Link.objects.create(
+    Link.objects.by_order().filter(before=before, after=after).delete()
+    link = Link.objects.create(
         before=before,
         after=after,
         wait_minutes=wait_minutes,
@@ -48,6 +53,8 @@ def add(
         cure=cure,
         cure_stage=cure_stage,
     )
+    _draw_anew(link)
+    return link
 
 
 @transaction.atomic
@@ -59,8 +66,28 @@ def change(link: Link, *, wait_minutes: int, why: str, cure: str = "", cure_stag
     link.save(update_fields=["wait_minutes", "why", "cure", "cure_stage"])
 
 
+@transaction.atomic
 def remove(link: Link) -> None:
+    """Take a link away that somebody wrote down; of one that was cut, take the cut back."""
+    if link.by_order and not link.cut_because:
+        raise Refused("The order of work draws this link: cut it with a reason.")
     Link.objects.filter(pk=link.pk).delete()
+    _draw_anew(link)
+
+
+@transaction.atomic
+def cut(link: Link, *, because: str) -> None:
+    """Leave the order of work aside between two jobs; it is not drawn again between them."""
+    if not link.by_order:
+        raise Refused("This link was written down by hand: take it away.")
+    link.cut_because = because
+    link.save(update_fields=["cut_because"])
+    _draw_anew(link)
+
+
+def _draw_anew(link: Link) -> None:
+    for vehicle in {link.before.vehicle, link.after.vehicle}:
+        draw_order(vehicle)
 
 
 @transaction.atomic
@@ -74,8 +101,12 @@ def hold_station(station: Station, first: Job, last: Job) -> StationHold:
         raise Refused(f"{last} does not come after {first}: link them first.")
     if StationHold.objects.filter(station=station, first=first, last=last).exists():
         raise Refused(f"{station} is kept for these jobs already.")
-    return StationHold.objects.create(station=station, first=first, last=last)
+    kept = StationHold.objects.create(station=station, first=first, last=last)
+    draw_order(first.vehicle)
+    return kept
 
 
+@transaction.atomic
 def free_station(kept: StationHold) -> None:
     StationHold.objects.filter(pk=kept.pk).delete()
+    draw_order(kept.first.vehicle)

@@ -11,6 +11,7 @@ JOINTS = frozenset(
         "part_weld",
         "chassis_weld",
         "steering_arm",
+        "rack_spacer",
         "steering_column",
         "bushing_or_mount",
         "hydraulics_opened",

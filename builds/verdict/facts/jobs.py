@@ -24,7 +24,7 @@ def covered_jobs(vehicles: Iterable[Vehicle]) -> frozenset[int]:
         job__state=State.DROPPED, signed_at=None
     )
     points = points.exclude(signed_at__lt=F("job__finished_at"))  # work went on after the look
-    links = Link.objects.filter(before__batch__in=batches.values("batch"), after__batch=F("before__batch"))
+    links = Link.objects.by_hand().filter(before__batch__in=batches.values("batch"), after__batch=F("before__batch"))
     return covered(points.values_list("job_id", flat=True), links.values_list("before_id", "after_id"))
 
 

@@ -12,10 +12,13 @@ FRESH = timedelta(hours=1)  # how long a reading says what it is like now
 
 @dataclass(frozen=True)
 class Air:
-    """°C of the air and of the metal, % relative humidity and °C of dew point where known."""
+    """°C of the air and of the metal, % relative humidity and °C of dew point where known.
+
+    `steel` None: nobody measured the metal.
+    """
 
     celsius: float
-    steel: float
+    steel: float | None
     humidity: float | None
     dew: float | None
     read_at: datetime | None = None
@@ -26,16 +29,16 @@ def air_now(shop: Shop) -> Air:
     newest = shop.newest
     if newest is not None and shop.at - newest.at <= FRESH:
         air = celsius(newest.air_mc)
-        steel = air if newest.metal_mc is None else celsius(newest.metal_mc)
+        steel = None if newest.metal_mc is None else celsius(newest.metal_mc)
         if newest.humidity is not None:
             dew = dew_point(air, newest.humidity)
             return Air(air, steel, newest.humidity, dew, newest.at)
         return _with_dew(air, steel, shop, newest.at)
     air = shop.at_moment(shop.at)
-    return _with_dew(air, air, shop, None)
+    return _with_dew(air, None, shop, None)
 
 
-def _with_dew(air: float, steel: float, shop: Shop, read_at: datetime | None) -> Air:
+def _with_dew(air: float, steel: float | None, shop: Shop, read_at: datetime | None) -> Air:
     if shop.dew is None:
         return Air(air, steel, None, None, read_at)
     dew = shop.dew.at(shop.minute(shop.at))

@@ -62,7 +62,7 @@ def blocks_of(job: Job, at: datetime) -> list[Block]:
 
 def following(job: Job) -> list[Job]:
     """Jobs behind this one, however far along the links."""
-    links = list(Link.objects.in_garage(job.vehicle.garage_id).select_related("after"))
+    links = list(Link.objects.in_garage(job.vehicle.garage_id).standing().select_related("after"))
     jobs = {link.after_id: link.after for link in links}
     return [jobs[pk] for pk in reached_from(job.pk, [(link.before_id, link.after_id) for link in links])]
 

@@ -12,6 +12,7 @@ from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
 
 MOST_MINUTES = 60 * 24 * 60
+NOTE_MOST = 4000
 # Marks the one job of a car that measures again what other work made void (see `remeasure`).
 MEASURE_AGAIN = "measure-again"
 
@@ -73,7 +74,7 @@ class Job(models.Model):
 
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="jobs")
     title = models.CharField(max_length=120)
-    note = models.TextField(max_length=4000, blank=True)
+    note = models.TextField(max_length=NOTE_MOST, blank=True)
     systems = models.JSONField(default=list, blank=True)
     kinds = models.JSONField(default=list, blank=True)
     weld = models.CharField("the weld, once it is done", max_length=10, blank=True)
@@ -114,7 +115,7 @@ class Job(models.Model):
         indexes = [models.Index(fields=["vehicle", "state"], name="job_by_state")]
         constraints = [
             text_within("job", "title", 120, least=1),
-            text_within("job", "note", 4000),
+            text_within("job", "note", NOTE_MOST),
             text_within("job", "lowered_because", 200),
             text_within("job", "state_note", 200),
             text_within("job", "recipe", 60),

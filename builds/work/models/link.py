@@ -16,9 +16,23 @@ from garage.models.scoped import ScopedQuerySet
 class LinkQuerySet(ScopedQuerySet):
     garage_path = "before__vehicle__garage"
 
+    def by_hand(self) -> Self:
+        """Written down by somebody or with a recipe, not drawn by the order of work."""
+        return self.filter(by_order=False)
+
+    def by_order(self) -> Self:
+        return self.filter(by_order=True)
+
+    def standing(self) -> Self:
+        """Without those that somebody cut."""
+        return self.filter(cut_because="")
+
+    def cut(self) -> Self:
+        return self.exclude(cut_because="")
+
     def binding(self) -> Self:
         """Links that lead to something to do, if need be through jobs that were dropped."""
-        return self.exclude(after__state__in=FINISHED_STATES).filter(before__vehicle__gone_at=None)
+        return self.standing().exclude(after__state__in=FINISHED_STATES).filter(before__vehicle__gone_at=None)
 
     def of(self, job: Job) -> Self:
         """What it waits for and what waits for it."""
@@ -35,7 +49,10 @@ class LinkQuerySet(ScopedQuerySet):
 
 
 class Link(models.Model):
-    """`cure` names a product; with a `cure_stage` its time is computed and the wait stands by."""
+    """`cure` names a product; with a `cure_stage` its time is computed and the wait stands by.
+
+    One that is `by_order` comes and goes with the order of work; somebody can cut it with a reason.
+    """
 
     before = models.ForeignKey(Job, models.CASCADE, related_name="links_after")
     after = models.ForeignKey(Job, models.CASCADE, related_name="links_before")
@@ -43,6 +60,8 @@ class Link(models.Model):
     why = models.CharField(max_length=80, blank=True)
     cure = models.CharField(max_length=60, blank=True)
     cure_stage = models.CharField(max_length=20, blank=True)
+    by_order = models.BooleanField(default=False)
+    cut_because = models.CharField(max_length=200, blank=True)
 
     objects = LinkQuerySet.as_manager()
 
@@ -54,6 +73,8 @@ class Link(models.Model):
             number_within("link", "wait_minutes", 0, MOST_MINUTES),
             text_within("link", "why", 80),
             text_within("link", "cure", 60),
+            text_within("link", "cut_because", 200),
+            models.CheckConstraint(condition=Q(cut_because="") | Q(by_order=True), name="link_cut_by_order"),
             one_of("link", "cure_stage", ["", *Stage]),
             models.CheckConstraint(condition=Q(cure_stage="") | ~Q(cure=""), name="link_stage_of_a_cure"),
         ]

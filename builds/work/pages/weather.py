@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from builds.cure.engine import CoatingLimits
 from builds.cure.engine.degrees import degrees_words, gap_words
-from builds.cure.engine.dew_point import Refusal, verdict_at_dew_point
+from builds.cure.engine.dew_point import SWEATS, Refusal, verdict_at_dew_point
 from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
 from builds.work.facts.air import Air, air_now
 from builds.work.facts.cure_times import CureTimes, limits_of
@@ -17,13 +17,17 @@ SLOTS = DAYS * 24 * 60 // SLOT_MINUTES
 
 @dataclass(frozen=True)
 class Weather:
-    """What a job asks for; `against` says what is wrong now, `windows` when it will be right."""
+    """What a job asks for; `against` says what is wrong now, `windows` when it will be right.
+
+    `metal` says so where the metal's own temperature counts and nobody measured it.
+    """
 
     asks: str
     against: tuple[str, ...]
     windows: tuple[str, ...]
     more: int
     no_humidity: bool
+    metal: str = ""
 
 
 def weather_of(job: Job, times: CureTimes) -> Weather | None:
@@ -32,7 +36,8 @@ def weather_of(job: Job, times: CureTimes) -> Weather | None:
     if limits is None or windows is None:
         return None
     unit = unit_for("temperature", times.garage.units)
-    wrong = against(limits, air_now(times.shop), unit)
+    air = air_now(times.shop)
+    wrong = against(limits, air, unit)
     if wrong and windows and windows[0][0] == 0:
         windows = windows[1:]  # the course says now, and the thermometer says otherwise
     return Weather(
@@ -41,6 +46,7 @@ def weather_of(job: Job, times: CureTimes) -> Weather | None:
         tuple(_window(window, times.shop.clock) for window in windows[:MOST_WINDOWS]),
         max(0, len(windows) - MOST_WINDOWS),
         job.needs_dry and times.shop.dew is None,
+        SWEATS if limits.margin is not None and air.steel is None else "",
     )
 
 
@@ -61,17 +67,19 @@ def against(limits: CoatingLimits, air: Air, unit: Unit) -> tuple[str, ...]:
     """What keeps a coat from going on in this air; what is not known is not held against it."""
     if air.dew is None or air.humidity is None:
         limits = CoatingLimits(limits.minimum)
-    verdict = verdict_at_dew_point(limits, dew=air.dew or 0.0, humidity=air.humidity or 0.0, steel=air.steel)
+    steel = air.celsius if air.steel is None else air.steel
+    verdict = verdict_at_dew_point(limits, dew=air.dew or 0.0, humidity=air.humidity or 0.0, steel=steel)
     return tuple(_against(refusal, air, unit) for refusal in verdict.reasons)
 
 
 def _against(refusal: Refusal, air: Air, unit: Unit) -> str:
+    if refusal.kind == "humid":
+        return f"The air is at {refusal.found:.0f} % relative humidity."
+    warm = "The air is at " if air.steel is None else "The metal is at "
+    warm += degrees_words(air.celsius if air.steel is None else air.steel, unit)
     if refusal.kind == "cold":
-        return f"The metal is at {degrees_words(air.steel, unit)}."
-    if refusal.kind == "dew":
-        dew = degrees_words(air.dew or 0.0, unit)
-        return f"The metal is at {degrees_words(air.steel, unit)} and the dew point at {dew}."
-    return f"The air is at {refusal.found:.0f} % relative humidity."
+        return f"{warm}."
+    return f"{warm} and the dew point at {degrees_words(air.dew or 0.0, unit)}."
 
 
 def _window(window: tuple[int, int], clock: PlanClock) -> str:

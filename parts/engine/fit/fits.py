@@ -5,11 +5,15 @@ from collections.abc import Sequence
 from parts.engine.fit.hub import bore_verdict, pattern_verdict, seat_verdict, worst
 from parts.engine.fit.interface import Electrical, Hub, Interface, Threaded, Wheel
 from parts.engine.fit.numbers import plain
+from parts.engine.fit.strength import strength_verdict
 from parts.engine.fit.thread import EXTERNAL, INTERNAL, OTHER_SIDE, Thread
 from parts.engine.fit.together import together
 from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, FitVerdict
 
 NAMES = {EXTERNAL: "bolt", INTERNAL: "nut"}
+NO_BORE = FitVerdict(NOT_KNOWN, "Nobody said what spigot it must go over.", unasked=True)
+NO_SPIGOT = FitVerdict(NOT_KNOWN, "Nobody said what bore must go over it.", unasked=True)
+NO_SEAT = FitVerdict(NOT_KNOWN, "Nobody said which seat its nuts must have.", unasked=True)
 NOUNS = {"thread": "thread", "wheel": "bolt pattern", "hub": "hub", "electrical": "voltage"}
 
 
@@ -18,24 +22,27 @@ def fits(want: Interface, offered: Interface) -> FitVerdict:
 
     The want describes the part looked for: a nut must go onto the bolt that its wanted thread
     names, a wheel with bore 66.6 must go over a spigot of 66.6, a hub with spigot 66.6 into such
-    a bore. Source: the tables of threads and of wheels on hubs, common practice.
+    a bore. A wheel or hub wanted without its bore or its seat is not known. Source: the tables of
+    threads and of wheels on hubs, common practice.
     """
     if isinstance(want, Threaded) and isinstance(offered, Threaded):
         found = [_thread(want.thread, offered.thread)]
+        if want.strength:
+            found.append(strength_verdict(want.strength, offered.strength))
     elif isinstance(want, Wheel) and isinstance(offered, Wheel):
         found = [pattern_verdict(offered.pattern, want.pattern)]
-        if want.bore is not None:
-            found.append(bore_verdict(offered.bore, want.bore))
+        found.append(NO_BORE if want.bore is None else bore_verdict(offered.bore, want.bore))
     elif isinstance(want, Hub) and isinstance(offered, Hub):
         found = [pattern_verdict(offered.pattern, want.pattern)]
-        if want.spigot is not None:
-            found.append(bore_verdict(want.spigot, offered.spigot))
+        found.append(NO_SPIGOT if want.spigot is None else bore_verdict(want.spigot, offered.spigot))
     elif isinstance(want, Electrical) and isinstance(offered, Electrical):
         return _electrical(want, offered)
     else:
         return FitVerdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
     if want.seat:
         found.append(seat_verdict(want.seat, offered.seat))
+    elif not isinstance(want, Threaded):
+        found.append(NO_SEAT)
     return worst(found)
 
 

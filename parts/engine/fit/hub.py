@@ -9,6 +9,8 @@ from parts.engine.fit.verdict import DOES_NOT, FITS, NOT_KNOWN, FitVerdict
 
 # mm on the diameter up to which a bore sits on its spigot. Common practice, no source.
 SNUG = Fraction(1, 10)
+# mm on the diameter up to which a spigot ring is offered: a wall of 5 mm. Common practice, no source.
+RING = Fraction(10)
 # mm of chord below which a wheel may be forced on: the largest gap of neighbouring patterns that a
 # tape cannot tell. Common practice, no source.
 TAPE = 2.0
@@ -40,6 +42,8 @@ def bore_verdict(bore: Fraction | None, spigot: Fraction | None) -> FitVerdict:
         return FitVerdict(DOES_NOT, f"It does not go over the spigot: {said}.")
     if bore - spigot <= SNUG:
         return FitVerdict(FITS, f"It sits on the spigot: {said}.")
+    if bore - spigot > RING:
+        return FitVerdict(DOES_NOT, f"It hangs loose about the spigot, too far for a ring: {said}.", trap=True)
     ring = f"{plain(bore)} to {plain(spigot)} mm"
     return FitVerdict(FITS, f"It goes over the spigot, with a spigot ring {ring}.")
 
@@ -61,6 +65,7 @@ def worst(verdicts: list[FitVerdict]) -> FitVerdict:
         same[0].state,
         " ".join(each.because for each in same if each.because),
         any(each.trap for each in same),
+        all(each.unasked for each in same),
     )
 
 

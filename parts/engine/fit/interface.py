@@ -8,6 +8,7 @@ from typing import Any
 from parts.engine.fit.designation import parse
 from parts.engine.fit.numbers import FitError, number, plain, tidy
 from parts.engine.fit.pattern import Pattern, parse_pattern
+from parts.engine.fit.strength import strength
 from parts.engine.fit.thread import EXTERNAL, INTERNAL, Thread
 
 KINDS = {
@@ -26,10 +27,11 @@ MOST = 12
 
 @dataclass(frozen=True, slots=True)
 class Threaded:
-    """A thread, its side told by `thread.side`; `seat` for wheel nuts and bolts."""
+    """A thread, its side told by `thread.side`; `seat` for wheel nuts and bolts; `strength` its class."""
 
     thread: Thread
     seat: str = ""
+    strength: str = ""
     kind = "thread"
 
 
@@ -68,7 +70,7 @@ Interface = Threaded | Wheel | Hub | Electrical
 def read(fields: Mapping[str, Any]) -> Interface:
     """From the fields of one kind, as typed or as kept. FitError with one sentence.
 
-    thread: thread, side, seat. wheel: pattern, bore, seat. hub: pattern, spigot, seat. electrical:
+    thread: thread, side, seat, strength. wheel: pattern, bore, seat. hub: pattern, spigot, seat. electrical:
     volts, connector.
     """
     found = {name: str(value).strip() for name, value in fields.items() if value is not None}
@@ -95,7 +97,7 @@ def _thread(fields: Mapping[str, str]) -> Threaded:
         raise FitError("A thread is a bolt's or a nut's.")
     if side and thread.side and side != thread.side:
         raise FitError(f"{thread} is a {SIDES[thread.side].split(',')[0]} by its tolerance.")
-    return Threaded(thread.on(side or thread.side), _seat(fields))
+    return Threaded(thread.on(side or thread.side), _seat(fields), strength(fields.get("strength", "")))
 
 
 def _wheel(fields: Mapping[str, str]) -> Wheel:
@@ -161,6 +163,7 @@ def stored(interface: Interface) -> dict[str, str]:
     if isinstance(interface, Threaded):
         thread = interface.thread
         said = {"thread": str(thread), "side": thread.side, "seat": interface.seat}
+        said["strength"] = interface.strength
     elif isinstance(interface, Wheel):
         said = {"pattern": str(interface.pattern), "bore": _plain(interface.bore)}
         said["seat"] = interface.seat
@@ -173,10 +176,11 @@ def stored(interface: Interface) -> dict[str, str]:
 
 
 def words(interface: Interface) -> str:
-    """`M12×1.25 nut`, `wheel 5×112, bore 66.6 mm, 60° cone`, `12 V, three-pin plug`."""
+    """`M12×1.25 bolt, class 10.9`, `wheel 5×112, bore 66.6 mm, 60° cone`, `12 V, three-pin plug`."""
     if isinstance(interface, Threaded):
         side = {EXTERNAL: " bolt", INTERNAL: " nut"}.get(interface.thread.side, "")
         said = [f"{interface.thread}{side}", SEATS.get(interface.seat, "")]
+        said.append(f"class {interface.strength}" if interface.strength else "")
     elif isinstance(interface, Wheel):
         said = [f"wheel {interface.pattern}", _mm("bore", interface.bore)]
         said.append(SEATS.get(interface.seat, ""))

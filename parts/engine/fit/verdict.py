@@ -11,15 +11,22 @@ class FitVerdict:
     """`state` is fits, does_not or not_known; `because` one sentence or more, what is missing.
 
     `trap` when it does not fit and yet goes on: what somebody may put together by mistake.
+    `unasked` when all that was asked for fits, and it is not known because not enough was asked.
     """
 
     state: str
     because: str = ""
     trap: bool = False
+    unasked: bool = False
 
     @property
     def label(self) -> str:
         return LABELS[self.state]
+
+    @property
+    def as_asked(self) -> bool:
+        """Whether nothing that was asked for is against it: enough to be found, not to be fitted."""
+        return self.state == FITS or self.unasked
 
     @property
     def rank(self) -> int:

@@ -7,6 +7,7 @@ from parts.engine.fit.designation import parse
 from parts.engine.fit.interface import Electrical, Hub, Interface, Threaded, Wheel
 from parts.engine.fit.numbers import FitError, number, tidy
 from parts.engine.fit.pattern import SPELLING, parse_pattern
+from parts.engine.fit.strength import BOLTS, NUTS
 from parts.engine.fit.thread import EXTERNAL, INTERNAL
 
 SIZE = r"([0-9]{2,3}(?:\.[0-9]{1,3})?)"
@@ -36,6 +37,11 @@ SEATS = (
     (re.compile(r"\b(?:ball R13|R13 seats?)\b", re.I), "r13"),
     (re.compile(r"\b(?:ball R14|R14 seats?)\b", re.I), "r14"),
     (re.compile(r"\bflat seats?\b", re.I), "flat"),
+)
+STRENGTH = re.compile(
+    rf"(?<![\w.,])(?:class\s*)?({'|'.join(re.escape(each) for each in BOLTS)})(?![\w.,]\w)(?!\w)"
+    rf"|\bclass\s*({'|'.join(NUTS)})(?![\w.,]\w)(?!\w)",
+    re.I,
 )
 HUB = re.compile(r"\bhubs?\b", re.I)
 WHEEL = re.compile(r"\b(?:wheels?|rims?)\b", re.I)
@@ -91,11 +97,13 @@ def _thread(text: str, seat: str) -> tuple[Threaded | None, str]:
                 thread = parse(found[0])
             except FitError:
                 continue
+            stamped, left = _cut(STRENGTH, left)
+            strength = (stamped[1] or stamped[2]) if stamped else ""
             for words, side in ((NUT, INTERNAL), (BOLT, EXTERNAL)):
                 said, without = _cut(words, left)
                 if said and thread.side in ("", side):
-                    return Threaded(thread.on(side), seat), without
-            return Threaded(thread, seat), left
+                    return Threaded(thread.on(side), seat, strength), without
+            return Threaded(thread, seat, strength), left
     return None, text
 
 

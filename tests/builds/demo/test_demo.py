@@ -61,7 +61,7 @@ def test_the_plan_keeps_the_trades_order_and_fills_the_cure(demo):
         "Refit the arm with new nuts and pins",
         "Wheels on and car back on the ground",
         "Check camber and caster",
-        "Set rear toe, then front toe last",
+        "Read rear toe, then set front toe last",
         "Torque the wheels by hand",
     ]
     for before, after in pairwise(order):
@@ -137,7 +137,7 @@ def test_its_readings_stand_or_are_void_and_one_job_measures_again(demo):
 
 
 def test_its_shelf_says_what_fits_and_its_wants_are_answered(demo):
-    asked = load_fit_page(demo, "5×112, bore ≥ 66.6")
+    asked = load_fit_page(demo, "5×112, bore ≥ 66.6, cone seat")
     assert {group.label: [str(row.part) for row in group.rows] for group in asked.groups} == {
         "Fits": ["Steel wheel, 15 in"],
         "Does not fit": ["Alloy wheel, 15 in"],

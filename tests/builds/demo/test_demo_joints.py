@@ -12,7 +12,7 @@ def test_one_car_has_joints_in_every_state_that_a_visitor_should_see(db, now):
     lines = joint_lines(demo, demo.vehicles.all(), NOW)
     assert list(lines) == [heron.pk]
     assert {line.joint.name: line.standing.state for line in lines[heron.pk]} == {
-        "Caliper bolts, front": "stands",
+        "Caliper bolts, front": "loose",
         "Shoulder strap bolts": "unsigned",
         "Sump plug": "stands",
         "Tie-rod ends, both sides": "loose",

@@ -197,9 +197,11 @@ def test_wet_air_keeps_the_paint_back_and_heat_lets_it_go(cast, owner, car):
     assert "Paint" not in starts(planned(cast.garage))
     weather = owner.get(f"/jobs/{paint.pk}/").context["view"].waits.weather
     assert weather.against == (
-        "The metal is at 12 °C and the dew point at 10.4 °C.",
+        "The air is at 12 °C and the dew point at 10.4 °C.",
         "The air is at 90 % relative humidity.",
     )
+    assert "cold steel in warming air stays colder than the air, and sweats" in weather.metal
+    assert weather.metal in owner.get(f"/jobs/{paint.pk}/").content.decode()
     shop.heat(cast.garage, weekdays=[3], day=None, hours=[(1080, 1320)], warm_mc=18_000)
     assert starts(planned(cast.garage))["Paint"][0] == "Thu 18:00"
     weather = owner.get(f"/jobs/{paint.pk}/").context["view"].waits.weather

@@ -110,6 +110,8 @@ def test_humidity_gives_the_dew_point(owner):
     owner.press("/shop/read/", {"air_mc": "20", "humidity": "60", "metal_mc": "15"})
     assert view(owner).dew == "Dew point 12 °C, humidity 60 %"
     assert view(owner).readings[0].more == ("humidity 60 %", "metal 15 °C")
+    owner.press("/shop/read/", {"air_mc": "20", "humidity": "60"})
+    assert view(owner).dew.startswith("Dew point 12 °C, humidity 60 %. Nobody has measured the metal: cold steel")
 
 
 @pytest.mark.parametrize(

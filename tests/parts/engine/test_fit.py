@@ -2,7 +2,7 @@
 
 import pytest
 
-from parts.engine.fit import fits, fits_all, note, read, read_all, wish, words
+from parts.engine.fit import FitError, fits, fits_all, note, read, read_all, wish, words
 
 
 def asked(text):
@@ -59,10 +59,76 @@ FINE = thread("M12×1.25", "internal")
         ),
         ("5×112", FINE, "not_known", "Its bolt pattern is not written down."),
         (
-            "hub 5×112, spigot 66.6",
-            offered(kind="hub", pattern="5x112", spigot="57.1"),
+            "hub 5×112, spigot 66.6, cone seat",
+            offered(kind="hub", pattern="5x112", spigot="57.1", seat="cone60"),
             "fits",
-            "The pattern is 5×112. It goes over the spigot, with a spigot ring 66.6 to 57.1 mm.",
+            "The pattern is 5×112. It goes over the spigot, with a spigot ring 66.6 to 57.1 mm. The seat is 60° cone.",
+        ),
+        (
+            "hub 5×112, spigot 66.6",
+            offered(kind="hub", pattern="5x112", spigot="57.1", seat="cone60"),
+            "not_known",
+            "Nobody said which seat its nuts must have.",
+        ),
+        (
+            "5×112",
+            offered(kind="wheel", pattern="5x112", bore="66.6", seat="cone60"),
+            "not_known",
+            "Nobody said what spigot it must go over. Nobody said which seat its nuts must have.",
+        ),
+        (
+            "5×112, cone seat",
+            offered(kind="wheel", pattern="5x112", bore="66.6", seat="cone60"),
+            "not_known",
+            "Nobody said what spigot it must go over.",
+        ),
+        (
+            "5×112, bore 66.6",
+            offered(kind="wheel", pattern="5x112", bore="66.6", seat="cone60"),
+            "not_known",
+            "Nobody said which seat its nuts must have.",
+        ),
+        (
+            "5×112, bore 66.6, cone seat",
+            offered(kind="wheel", pattern="5x112", bore="66.6", seat="cone60"),
+            "fits",
+            "The pattern is 5×112. It sits on the spigot: bore 66.6 mm, spigot 66.6 mm. The seat is 60° cone.",
+        ),
+        (
+            "5×112, bore 66.6, cone seat",
+            offered(kind="wheel", pattern="5x112", bore="112", seat="cone60"),
+            "does_not",
+            "It hangs loose about the spigot, too far for a ring: bore 112 mm, spigot 66.6 mm.",
+        ),
+        (
+            "M12×1.25 bolt, 10.9",
+            thread("M12x1.25", "external", strength="10.9"),
+            "fits",
+            "Bolt and nut are both M12×1.25. It is class 10.9.",
+        ),
+        (
+            "M12×1.25 bolt, 10.9",
+            thread("M12x1.25", "external", strength="12.9"),
+            "fits",
+            "Bolt and nut are both M12×1.25. It is class 12.9.",
+        ),
+        (
+            "M12×1.25 bolt, 10.9",
+            thread("M12x1.25", "external", strength="4.6"),
+            "does_not",
+            "It is class 4.6, and 10.9 is asked for.",
+        ),
+        (
+            "M12×1.25 bolt, 10.9",
+            thread("M12x1.25", "external"),
+            "not_known",
+            "Its strength class is not written down: 10.9 is asked for.",
+        ),
+        (
+            "M12×1.25 bolt",
+            thread("M12x1.25", "external", strength="4.6"),
+            "fits",
+            "Bolt and nut are both M12×1.25.",
         ),
         (
             "hub 5×112, spigot 57.1",
@@ -88,6 +154,49 @@ FINE = thread("M12×1.25", "internal")
 def test_each_want_is_answered_with_its_reason(want, offer, state, because):
     found = fits(asked(want), offer)
     assert (found.state, found.because) == (state, because)
+
+
+@pytest.mark.parametrize(
+    ("want", "offer", "state"),
+    [
+        ("8.8", "8.8", "fits"),
+        ("8.8", "9.8", "fits"),
+        ("9.8", "8.8", "does_not"),
+        ("12.9", "10.9", "does_not"),
+        # 560 N/mm² break it but 300 stretch it, where a 4.8 holds until 320.
+        ("4.8", "5.6", "does_not"),
+        ("4.8", "5.8", "fits"),
+        ("class 8", "10", "fits"),
+        ("class 10", "8", "does_not"),
+        ("10.9", "10", "fits"),  # a nut of class 10 is made for a bolt of class 10.9
+        ("10.9", "8", "does_not"),
+    ],
+)
+def test_a_strength_class_answers_what_is_no_stronger(want, offer, state):
+    asked_for = asked(f"M12×1.25, {want}")
+    found = fits(asked_for, thread("M12x1.25", "", strength=offer))
+    assert found.state == state
+    assert found.trap == (state == "does_not")
+
+
+@pytest.mark.parametrize("typed", ["10.9", "10,9", "class 10.9", " Class 10,9 "])
+def test_a_strength_class_is_read_as_it_is_stamped(typed):
+    assert thread("M12", "external", strength=typed).strength == "10.9"
+
+
+def test_what_is_no_strength_class_is_refused():
+    with pytest.raises(FitError, match=r"one such as 8\.8 or 10\.9"):
+        thread("M12", "external", strength="11.9")
+
+
+def test_what_was_not_asked_is_enough_to_be_found_and_not_to_be_fitted():
+    wide = offered(kind="wheel", pattern="5x112", bore="73.1", seat="cone60")
+    never_measured = offered(kind="wheel", pattern="5x112", seat="cone60")
+    assert fits(asked("5×112, bore 66.6"), wide).as_asked
+    assert fits(asked("5×112"), wide).as_asked
+    assert not fits(asked("5×112, bore 66.6"), never_measured).as_asked
+    assert not fits(asked("5×114.3"), wide).as_asked
+    assert fits_all([asked("5×112, bore 66.6")], (wide,)).as_asked
 
 
 @pytest.mark.parametrize(("connector", "state"), [("Three-Pin", "fits"), ("two-pin", "not_known"), ("", "not_known")])
@@ -117,6 +226,11 @@ WISHES = [
     ("m12x1,25 nyloc nut", ["M12×1.25 nut"], "nyloc"),
     ("bolt M8", ["M8×1.25 bolt"], ""),
     ("M12x1.25x40 bolt", ["M12×1.25 bolt"], "x40"),
+    ("M12x1.25 bolt 10.9", ["M12×1.25 bolt, class 10.9"], ""),
+    ("M8 screw, class 8.8, zinc", ["M8×1.25 bolt, class 8.8"], "zinc"),
+    ("M12×1.25 nuts class 10, cone seat", ["M12×1.25 nut, 60° cone, class 10"], ""),
+    ("M12×1.25 nyloc nut, 10", ["M12×1.25 nut"], "nyloc 10"),
+    ("M8 bolt 18.8", ["M8×1.25 bolt"], "18.8"),
     ("1/2-20 UNF stud", ["1/2-20 UNF bolt"], ""),
     ('1"-8 UNC nut', ['1"-8 UNC nut'], ""),
     ("#10-32 screws", ["#10-32 bolt"], ""),

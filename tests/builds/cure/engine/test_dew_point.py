@@ -37,6 +37,27 @@ def test_everything_wrong_is_said_at_once():
     ]
 
 
+def test_metal_that_nobody_measured_is_not_said_to_be_at_anything():
+    verdict = coating_verdict(PRIMER, air=8, humidity=95)
+    assert [reason.words for reason in verdict.reasons] == [
+        "The air is at 8.0 °C and nobody has measured the metal; this product needs at least 10 °C.",
+        "Metal as warm as the air, 8.0 °C, is 0.7 °C above the dew point of 7.2 °C; "
+        "it must be at least 3 °C above, and nobody has measured it.",
+        "The air is at 95 % relative humidity; it must be below 85 %.",
+    ]
+    measured = coating_verdict(PRIMER, air=8, humidity=95, steel=8)
+    assert (verdict.dew_point, verdict.margin) == (measured.dew_point, measured.margin)
+    assert all("nobody" not in reason.words for reason in measured.reasons)
+
+
+def test_steel_that_stayed_cold_in_warming_air_sweats():
+    # Air warmed to 18 °C at 60 %, its dew point near 10 °C, over steel that the night left at 8 °C.
+    assert coating_verdict(PAINT_LIMITS, air=18, humidity=60).allowed
+    cold = coating_verdict(PAINT_LIMITS, air=18, humidity=60, steel=8)
+    assert [reason.kind for reason in cold.reasons] == ["dew"]
+    assert cold.margin < 0
+
+
 def test_a_value_just_short_never_reads_as_if_it_met_its_limit():
     dew = dew_point(20, 50)
     dew_reason = coating_verdict(PRIMER, air=20, humidity=50, steel=dew + 2.99).reasons[0]

@@ -6,7 +6,7 @@ WORK = CarJob(kinds=("spring_change",), systems=("suspension",))
 HEIGHT, WEIGHTS = CarJob(measures=("ride_height",)), CarJob(measures=("ride_height", "corner_weights"))
 ALIGN = CarJob(kinds=("jam_nut",), measures=("camber", "caster", "toe_rear", "toe_front"))
 TORQUE, LOCK = CarJob(measures=("wheel_torque",)), CarJob(measures=("lock_clearance", "hose_check"))
-DRIVE = CarJob(measures=("pad_bedding",), drives=True)
+DRIVE = CarJob(kinds=("driven",), measures=("pad_bedding",))
 
 
 def comes_before(jobs, links=(), strips=()):

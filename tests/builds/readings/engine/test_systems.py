@@ -30,14 +30,17 @@ MATRIX = {
     "mass_moved": GEOMETRY | {"cg_height"},
     "bar_preload": {"ride_height", "corner_weights", "lock_clearance"},
     "camber_front": COLUMNS - {"toe_rear", "brake_bleed", "cg_height"},
+    "front_trim": COLUMNS - {"toe_rear", "bump_steer", "brake_bleed", "cg_height"},
     "rear_link": GEOMETRY | {"bump_steer", "wheel_torque"},
+    "rear_trim": GEOMETRY | {"wheel_torque"},
     "caster": COLUMNS - {"toe_rear", "brake_bleed", "cg_height"},
     "steering_arm": {"toe_front", "bump_steer", "lock_clearance", "wheel_torque"},
+    "rack_spacer": {"toe_front", "bump_steer", "lock_clearance", "wheel_torque"},
     "bushing_or_mount": COLUMNS - {"brake_bleed", "cg_height"},
     "chassis_weld": COLUMNS - {"brake_bleed", "wheel_torque"},
     "wheel_off": {"wheel_torque"},
     "wheel_or_spacer": {"corner_weights", "camber", "toe_front", "lock_clearance", "wheel_torque"},
-    "hydraulics_opened": {"lock_clearance", "brake_bleed", "wheel_torque"},
+    "hydraulics_opened": {"brake_bleed", "wheel_torque"},
     "mass_unit_moved": GEOMETRY | {"cg_height"},
     "crash": COLUMNS,
 }
@@ -52,10 +55,14 @@ RULES = [
     (4, "wheel_off", "wheel_torque"),
     (5, "joint_opened", "joint_torque toe_front toe_rear"),
     (6, "pin_out", "joint_pins"),
+    (5, "rack_spacer", "joint_torque"),
     (7, "length_adjusted", "thread_engagement"),
+    (7, "rack_spacer", "thread_engagement"),
+    (8, "rack_spacer", "jam_nuts"),
     (8, "jam_nut", "toe_front jam_nuts"),
     (9, "rack_moved", "toe_front lock_angles bump_steer"),
     (10, "rear_link", "toe_rear toe_front"),
+    (10, "rear_trim", "toe_rear toe_front"),
     (11, "spring_change", "corner_weights camber caster toe_front toe_rear"),
     (11, "bar_preload", "corner_weights camber caster toe_front toe_rear"),
     (11, "tyre_or_pressure", "corner_weights camber caster toe_front toe_rear"),
@@ -63,16 +70,20 @@ RULES = [
     (12, "bar_preload", "corner_weights"),
     (13, "camber_front", "toe_front"),
     (13, "caster", "toe_front"),
+    (13, "front_trim", "toe_front"),
     (
         14,
         "steering_arm",
         "toe_front bump_steer ackermann lock_angles lock_clearance toggle_check",
     ),
+    (14, "rack_spacer", "toe_front bump_steer ackermann lock_angles lock_clearance toggle_check"),
     (15, "wheel_or_spacer", "lock_clearance"),
+    (15, "rack_moved", "lock_clearance"),
     (15, "spring_change", "lock_clearance"),
     (15, "lock_stop", "lock_clearance"),
     (15, "steering_arm", "lock_clearance"),
     (16, "lock_stop", "toggle_check"),
+    (16, "rack_moved", "toggle_check"),
     (16, "wheel_or_spacer", "toggle_check"),
     (16, "steering_arm", "toggle_check"),
     (16, "bushing_or_mount", "toggle_check"),
@@ -100,6 +111,7 @@ RULES = [
     (32, "job_reopened", "printed_checklist"),
     (33, "crash", "corner_weights camber caster toe_front toe_rear bump_steer wheel_run_out"),
     (33, "crash", "belt_life helmet_life"),
+    (33, "crash", "extinguisher master_switch fuel_leak throttle_return thread_engagement"),
     (36, "first_run", "wheel_torque jam_nuts leak_check tyre_pressures belt_check"),
 ]
 # 34 and 35 void nothing: one is a gate, the other says what makes a reading usable at all.
@@ -182,14 +194,20 @@ def test_every_kind_names_known_readings_and_is_filed_under_its_slug() -> None:
         assert kind.voids <= READINGS.keys()
 
 
-def test_some_work_voids_every_reading_but_the_fluid_levels() -> None:
-    assert READINGS.keys() - voided_by(KINDS) == {"fluid_levels"}
+def test_every_reading_is_voided_by_some_work() -> None:
+    assert voided_by(KINDS) == READINGS.keys()
 
 
 def test_readings_are_put_in_the_order_in_which_they_are_taken() -> None:
-    mixed = ["lock_clearance", "toe_front", "camber", "ride_height", "wheel_torque", "toe_rear"]
+    mixed = [
+        *("lock_clearance", "toe_front", "camber", "corner_weights", "bump_steer"),
+        *("ride_height", "wheel_torque", "toe_rear", "tyre_pressures"),
+    ]
     assert in_measuring_order(mixed) == (
+        "tyre_pressures",
         "ride_height",
+        "bump_steer",
+        "corner_weights",
         "camber",
         "toe_rear",
         "toe_front",

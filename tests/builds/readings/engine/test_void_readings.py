@@ -14,7 +14,8 @@ COLUMNS = [
     *("ride_height", "corner_weights", "camber", "caster", "toe_front", "toe_rear"),
     *("bump_steer", "lock_clearance", "brake_bleed", "wheel_torque", "cg_height"),
 ]
-# Which work marks which reading stale. Common practice, no source.
+# Which work marks which reading stale, as the trade's table has it; "h" is the hose's clearance, not
+# the tyre's. Common practice, no source.
 TABLE = """
     spring_change       x x x x x x . x . x x
     tyre_or_pressure    x x x . x x . x . x x
@@ -28,19 +29,46 @@ TABLE = """
     chassis_weld        x x x x x x x x . . x
     wheel_off           . . . . . . . . . x .
     wheel_or_spacer     . x x . x . . x . x .
-    hydraulics_opened   . . . . . . . x x x .
+    hydraulics_opened   . . . . . . . h x x .
     mass_unit_moved     x x x . x x . . . . x
     crash               x x x x x x x x x x x
 """
+# What the trade says besides its table. A rack spacer stands in the table's row of the steering arm
+# and eats thread; trimming leaves bump steer standing. Common practice, no source.
+BESIDES = """
+    rack_spacer  toe_front bump_steer lock_clearance wheel_torque
+    rack_spacer  thread_engagement jam_nuts joint_torque
+    rack_moved   lock_clearance toggle_check
+    crash        fuel_leak throttle_return master_switch extinguisher thread_engagement
+    front_trim   ride_height corner_weights camber caster toe_front lock_clearance wheel_torque
+    rear_trim    ride_height corner_weights camber toe_front toe_rear wheel_torque
+    brake_vacuum pedal_travel
+    clutch_line  fluid_levels leak_check
+"""
 ROWS = [line.split() for line in TABLE.strip().split("\n")]
-CROSSES = [(row[0], reading) for row in ROWS for reading, mark in zip(COLUMNS, row[1:], strict=True) if mark == "x"]
+CELLS = [(row[0], reading, mark) for row in ROWS for reading, mark in zip(COLUMNS, row[1:], strict=True)]
+IN_TABLE = [(kind, "hose_check" if mark == "h" else reading) for kind, reading, mark in CELLS if mark != "."]
+CROSSES = IN_TABLE + [
+    (kind, reading)
+    for kind, *readings in (line.split() for line in BESIDES.strip().split("\n"))
+    for reading in readings
+]
 # What the trade leaves standing directly, and nothing below it in the order of measuring takes away
 UNTOUCHED = [
-    (row[0], reading)
-    for row in ROWS
-    for reading, mark in zip(COLUMNS, row[1:], strict=True)
+    (kind, reading)
+    for kind, reading, mark in CELLS
     if mark == "." and reading in ("ride_height", "bump_steer", "brake_bleed", "wheel_torque")
+] + [
+    ("hydraulics_opened", "lock_clearance"),
+    ("hydraulics_opened", "toggle_check"),
+    ("steering_arm", "thread_engagement"),
+    ("steering_arm", "jam_nuts"),
+    ("front_trim", "bump_steer"),
+    ("rear_trim", "bump_steer"),
+    ("clutch_line", "brake_bleed"),
 ]
+# Work that says how far the car may be or has been run, or that only wants a caution: no reading goes.
+VOIDS_NOTHING = ("engine_run", "driven", "hot_work", "glass_bonding")
 
 
 def work(kind, ended=THEN + HOUR, **more):
@@ -48,7 +76,8 @@ def work(kind, ended=THEN + HOUR, **more):
 
 
 def test_the_table_has_every_cross_of_the_trade():
-    assert len(CROSSES) == 97
+    assert len(IN_TABLE) == len(set(IN_TABLE)) == 97
+    assert len(CROSSES) == len(set(CROSSES))
 
 
 @pytest.mark.parametrize(("kind", "reading"), CROSSES)
@@ -61,6 +90,18 @@ def test_work_finished_afterwards_voids(kind, reading):
 @pytest.mark.parametrize(("kind", "reading"), UNTOUCHED)
 def test_other_work_leaves_it(kind, reading):
     assert void_by(reading, TakenReading(THEN), [work(kind)]) is None
+
+
+@pytest.mark.parametrize("kind", VOIDS_NOTHING)
+def test_some_work_leaves_every_reading(kind):
+    found = standings(dict.fromkeys(READINGS, TakenReading(THEN)), [work(kind)])
+    assert {standing.state for standing in found.values()} == {"stands"}
+
+
+def test_polishing_is_work_of_no_kind_and_leaves_every_reading():
+    polished = FinishedWork(1, "Polish the rear quarter", (), THEN + HOUR)
+    found = standings(dict.fromkeys(READINGS, TakenReading(THEN)), [polished])
+    assert {standing.state for standing in found.values()} == {"stands"}
 
 
 @pytest.mark.parametrize("kind", KINDS)

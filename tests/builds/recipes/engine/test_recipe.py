@@ -103,6 +103,13 @@ def test_a_recipe_says_what_it_voids_measures_and_leaves_void() -> None:
     assert recipe.leaves_void == ("toe_rear", "toe_front")
 
 
+def test_what_was_read_before_the_work_is_not_taken_again() -> None:
+    recipe = from_dict(changed("jobs.2.before", True))
+    assert recipe.jobs[2].before
+    assert recipe.measures == ()
+    assert recipe.leaves_void == ("toe_rear", "toe_front", "joint_torque")
+
+
 def test_a_recipe_comes_back_from_json_as_it_went() -> None:
     for recipe in (from_dict(PLAIN), *load_shipped()):
         assert from_dict(json.loads(json.dumps(to_dict(recipe)))) == recipe
@@ -145,6 +152,8 @@ def test_a_station_or_skill_of_the_garages_own_is_taken() -> None:
         ("jobs.0.hands", 21, "job off: hands must be a whole number from 0 to 20."),
         ("jobs.1.hands", 0, "job prime: a job that needs nobody cannot ask for a skill."),
         ("jobs.0.splits", "yes", "job off: splits must be true or false."),
+        ("jobs.2.before", "yes", "job on: before must be true or false."),
+        ("jobs.0.before", True, "job off: before is for a job that measures."),
         ("jobs.0.systems", ["flux"], "job off: 'flux' is not a known system."),
         ("jobs.0.kinds", ["magic"], "job off: 'magic' is not a known kind of work."),
         ("jobs.2.measures", ["luck"], "job on: 'luck' is not a known reading."),

@@ -11,6 +11,10 @@ WORST_FIRST = [
     "under-car",
     "structural-weld",
     "hot-work",
+    "phosgene",
+    "coating-fumes",
+    "eyes",
+    "exhaust-gas",
     "fuel",
     "pretensioners",
     "springs",
@@ -25,6 +29,9 @@ WORST_FIRST = [
 ]
 
 
+HOT = "hot-work phosgene coating-fumes eyes"
+
+
 def keys(systems: str = "", kinds: str = "", stations: str = "") -> list[str]:
     return [caution.key for caution in cautions_for(systems.split(), kinds.split(), stations.split())]
 
@@ -34,10 +41,10 @@ def keys(systems: str = "", kinds: str = "", stations: str = "") -> list[str]:
     [
         ("", "", "bay", "under-car"),
         ("", "", "floor", "under-car"),
-        ("steering", "part_weld", "welder", "structural-weld hot-work over-centre"),
-        ("cage", "chassis_weld", "", "under-car structural-weld hot-work"),
-        ("body", "hot_work", "", "hot-work"),
-        ("body", "", "welder", "structural-weld hot-work"),
+        ("steering", "part_weld", "welder", f"under-car structural-weld {HOT} over-centre"),
+        ("cage", "chassis_weld", "", f"under-car structural-weld {HOT}"),
+        ("body", "hot_work", "", HOT),
+        ("body", "", "welder", f"structural-weld {HOT}"),
         ("cage", "", "", "structural-weld"),
         ("wheels", "", "", "under-car"),
         ("brakes", "", "", "under-car brakes"),
@@ -49,7 +56,19 @@ def keys(systems: str = "", kinds: str = "", stations: str = "") -> list[str]:
         ("", "", "paint", "isocyanate-paint"),
         ("glass", "", "", "bonded-glass"),
         ("seat", "", "", "harness-bolts"),
-        ("steering", "", "", "over-centre"),
+        ("steering", "", "", "under-car over-centre"),
+        ("steering", "steering_column", "", "under-car pretensioners over-centre"),
+        ("", "rack_spacer", "", "under-car over-centre"),
+        ("", "rack_moved", "", "under-car over-centre"),
+        ("", "steering_arm", "", "under-car over-centre"),
+        ("", "jam_nut", "", "under-car"),
+        ("", "engine_run", "", "exhaust-gas"),
+        ("engine", "engine_run", "driveway", "exhaust-gas"),
+        ("", "driven", "", "exhaust-gas"),
+        ("engine", "engine_work", "", ""),
+        ("", "seat_work", "", "eyes"),
+        ("", "clutch_line", "", "under-car brakes"),
+        ("", "brake_vacuum", "", "brakes"),
         ("cooling", "", "", "hot-coolant"),
         ("", "mass_unit_moved", "", "under-car lifting"),
         ("body", "", "", ""),
@@ -85,6 +104,10 @@ def test_cautions_are_short_and_differ() -> None:
         ("under-car", ["jack", "scales", "solid stands"]),
         ("structural-weld", ["competent", "crack-test", "rules forbid"]),
         ("hot-work", ["battery", "control units", "fire watch"]),
+        ("phosgene", ["chlorinated", "brake cleaner", "wet", "read the can"]),
+        ("coating-fumes", ["zinc", "cadmium", "bare steel", "makers"]),
+        ("eyes", ["grinding", "goggles", "face shield"]),
+        ("exhaust-gas", ["outdoors", "lead the gas out", "headache"]),
         ("pretensioners", ["explosive", "licensed"]),
         ("isocyanate-paint", ["air-fed"]),
         ("harness-bolts", ["never swapped", "out-of-date"]),

@@ -1,0 +1,80 @@
+"""The order of work on a car, kept as links that come and go with its jobs."""
+
+from collections.abc import Iterable
+
+from django.db import transaction
+
+from builds.readings.engine import READINGS
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
+from builds.readings.models.reading import OwnKind
+from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.link import Link, StationHold
+from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
+from garage.models import Garage, Vehicle
+
+BY_ORDER = "by the order of work"
+BEGUN = 0  # stands for a job that is no longer ahead
+
+
+@transaction.atomic
+def draw_order(vehicle: Vehicle) -> None:
+    """Links between the open jobs of a car as the order of work has them.
+
+    Called after whatever changes a job, a link or a kept station. Links from finished work stay,
+    and tell which work it was.
+    """
+    # Two people who change work at once must not close a circle between them.
+    Garage.objects.select_for_update().get(pk=vehicle.garage_id)
+    wanted = set(order_of_work(car_jobs(vehicle), by_hand(vehicle), strips(vehicle), cut(vehicle)))
+    drawn = Link.objects.by_order().standing().filter(after__vehicle=vehicle, after__state__in=OPEN_STATES)
+    there = {(link.before_id, link.after_id): link.pk for link in drawn}
+    stale = [pk for pair, pk in there.items() if pair not in wanted]
+    Link.objects.filter(pk__in=stale, before__finished_at=None).delete()
+    Link.objects.bulk_create(
+        [Link(before_id=before, after_id=after, why=BY_ORDER, by_order=True) for before, after in wanted - set(there)],
+        ignore_conflicts=True,
+    )
+
+
+def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int, CarJob]:
+    """Jobs still to be worked on; one that only waits for eyes disturbs nothing any more.
+
+    A reading of the garage's own stands where the one does that it follows.
+    """
+    rows = Job.objects.on(vehicle).open().exclude(state=State.HELD, finished_at__isnull=False)
+    if not with_measuring_again:
+        rows = rows.exclude(recipe=MEASURE_AGAIN)
+    follows = {kind.key: kind.follows for kind in OwnKind.objects.in_garage(vehicle.garage_id)}
+    return {
+        pk: CarJob(
+            tuple(kind for kind in kinds if kind in KINDS),
+            tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
+            tuple(systems),
+            again=recipe == MEASURE_AGAIN,
+        )
+        for pk, kinds, measures, systems, recipe in rows.values_list("pk", "kinds", "measures", "systems", "recipe")
+    }
+
+
+def by_hand(vehicle: Vehicle) -> list[Pair]:
+    """Links of the whole garage: order runs on through jobs of other cars."""
+    return list(Link.objects.in_garage(vehicle.garage_id).by_hand().values_list("before_id", "after_id"))
+
+
+def cut(vehicle: Vehicle) -> set[Pair]:
+    return set(Link.objects.filter(after__vehicle=vehicle).cut().values_list("before_id", "after_id"))
+
+
+def strips(vehicle: Vehicle) -> list[Pair]:
+    """From which job to which the car is stripped; a first one that has begun is given as none."""
+    held = StationHold.objects.filter(last__vehicle=vehicle, last__state__in=OPEN_STATES).select_related("first")
+    return [(hold.first_id if _ahead(hold.first) else BEGUN, hold.last_id) for hold in _not_dropped(held)]
+
+
+def _ahead(job: Job) -> bool:
+    return job.state in OPEN_STATES and job.state not in STARTED_STATES
+
+
+def _not_dropped(held: Iterable[StationHold]) -> list[StationHold]:
+    return [hold for hold in held if hold.first.state != State.DROPPED]

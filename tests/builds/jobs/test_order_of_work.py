@@ -1,0 +1,101 @@
+"""The order of work between jobs of one car: drawn at once, shown, cut with a reason, not worn away."""
+
+import pytest
+
+from builds.readings.actions.order import draw_order
+from builds.recipes import actions as recipes
+from builds.recipes.engine.parse import load_shipped
+from builds.steps.actions import jobs, links, steps
+from builds.work.facts.waits import blocks_of, following
+from builds.work.models.job import Job
+from builds.work.models.link import Link, StationHold
+from garage.actions.refused import Refused
+from tests.factories import NOW, StationFactory, VehicleFactory
+
+RECIPES = {recipe.key: recipe for recipe in load_shipped()}
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def car(cast, now):
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+@pytest.fixture
+def add(cast, car):
+    def write(title, *, kinds=(), **more):
+        return jobs.add(
+            car, by=cast.owner, at=NOW, title=title, work=(30, 60, 90), kinds=list(kinds), rank="needed", **more
+        )
+
+    return write
+
+
+def drawn(**asked):
+    return set(Link.objects.by_order().standing().filter(**asked).values_list("before__title", "after__title"))
+
+
+def put(car, key, by):
+    return recipes.put(RECIPES[key], car, by=by, at=NOW)
+
+
+def test_a_job_by_hand_comes_before_the_alignment_of_a_recipe(cast, car, add):
+    made = put(car, "four-wheel-alignment", cast.owner)
+    arm = add("New arm", kinds=["steering_arm"])
+    toe = [job for job in made.values() if "toe_front" in job.measures][-1]
+    ahead = {block.sentence for block in blocks_of(toe, NOW)}
+    assert Link.objects.by_order().filter(before=arm).exists()
+    assert ahead
+    steps.drop(arm, by=cast.owner, at=NOW, reason="another way")
+    assert not Link.objects.by_order().standing().filter(before=arm).exists()
+
+
+def test_what_somebody_links_by_hand_stands_against_the_order_of_work(cast, car, add):
+    made = put(car, "corner-weighting", cast.owner)
+    weighed = [job for job in made.values() if "corner_weights" in job.measures][-1]
+    springs = add("Springs", kinds=["spring_change"])
+    assert Link.objects.by_order().filter(before=springs).exists()
+    links.add(weighed, springs)
+    assert not Link.objects.by_order().filter(before=springs, after=weighed).exists()
+    assert links.add(springs, add("Later")).by_order is False
+
+
+def test_a_link_is_cut_with_a_reason_and_stays_cut(cast, car, add, helper):
+    made = put(car, "corner-weighting", cast.owner)
+    springs = add("Springs", kinds=["spring_change"])
+    link = Link.objects.by_order().filter(before=springs).first()
+    page = helper.get(f"/jobs/{link.after_id}/").content.decode()
+    assert "by the order of work" in page and f"/links/{link.pk}/cut/" in page
+    assert helper.press(f"/links/{link.pk}/cut/", {"because": "."}).status_code == 422
+    assert helper.press(f"/links/{link.pk}/cut/", {"because": "weighed twice on purpose"}).status_code == 303
+    add("Polish")
+    link.refresh_from_db()
+    assert link.cut_because == "weighed twice on purpose"
+    assert not any("Springs" in block.sentence for block in blocks_of(link.after, NOW))
+    assert "weighed twice on purpose" in helper.get(f"/jobs/{link.after_id}/").content.decode()
+    helper.press(f"/links/{link.pk}/delete/")
+    assert Link.objects.by_order().standing().filter(before=springs, after=link.after).exists()
+    assert made
+
+
+def test_what_the_order_drew_is_not_unlinked_and_what_was_written_is_not_cut(cast, car, add):
+    put(car, "corner-weighting", cast.owner)
+    add("Springs", kinds=["spring_change"])
+    with pytest.raises(Refused, match="cut it with a reason"):
+        links.remove(Link.objects.by_order().first())
+    with pytest.raises(Refused, match="written down by hand"):
+        links.cut(Link.objects.by_hand().first(), because="no need")
+
+
+def test_nobody_measures_while_the_car_is_stripped(cast, car, add):
+    first, last = add("Arm off", kinds=["joint_opened"]), add("Arm on", kinds=["joint_opened"])
+    links.add(first, last)
+    made = put(car, "corner-weighting", cast.owner)
+    links.hold_station(StationFactory(garage=cast.garage), first, last)
+    weighed = [job for job in made.values() if "corner_weights" in job.measures][-1]
+    assert weighed in following(last)
+    links.free_station(StationHold.objects.get(first=first, last=last))
+    links.remove(Link.objects.by_hand().get(before=first, after=last))
+    Job.objects.filter(pk=last.pk).update(kinds=[])
+    draw_order(car)
+    assert weighed not in following(last)
