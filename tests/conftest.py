@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 import pytest
-from django.db import connection
+from django.conf import settings as django_settings
+from django.db import connection, transaction
 from django.test import Client
-from django.test.utils import CaptureQueriesContext
+from django.test.utils import CaptureQueriesContext, override_settings
 
 from garage.models import Garage, Membership
 from tests import factories
@@ -61,20 +62,25 @@ def _guards_off_and_on(database) -> tuple[list[str], list[str]]:
     return [f"DROP TRIGGER {name}" for name, _ in rows], [made for _, made in rows]
 
 
-@pytest.fixture(scope="session")
-def photo_dir(tmp_path_factory):
-    return tmp_path_factory.mktemp("photos")
+@pytest.fixture(scope="session", autouse=True)
+def settings_of_tests(tmp_path_factory):
+    storage = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}
+    with override_settings(
+        PHOTO_DIR=tmp_path_factory.mktemp("photos"),
+        STORAGES={**django_settings.STORAGES, "staticfiles": storage},
+        PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"],
+        PLAN_IN_BACKGROUND=False,
+    ):
+        yield
 
 
-@pytest.fixture(autouse=True)
-def plain_static_files(settings, photo_dir):
-    settings.PHOTO_DIR = photo_dir
-    settings.STORAGES = {
-        **settings.STORAGES,
-        "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
-    }
-    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
-    settings.PLAN_IN_BACKGROUND = False
+@pytest.fixture(scope="module")
+def rows_of_module(django_db_setup, django_db_blocker):
+    """For rows that are dear to make: once a module, at the cast's moment, around its tests, and taken back."""
+    with pytest.MonkeyPatch.context() as patch, django_db_blocker.unblock(), transaction.atomic():
+        patch.setattr("garage.clock.now", lambda: factories.NOW)
+        yield
+        transaction.set_rollback(True)
 
 
 @pytest.fixture
@@ -141,8 +147,7 @@ class Cast:
         return signed_in(getattr(self, who) if who != "nobody" else None)
 
 
-@pytest.fixture
-def cast(db) -> Cast:
+def make_cast() -> Cast:
     garage = factories.GarageFactory(name="Quayside Lock-up")
     roles = {
         role: factories.MembershipFactory(garage=garage, role=role, person__name=name)
@@ -150,6 +155,11 @@ def cast(db) -> Cast:
     }
     stranger = factories.MembershipFactory(role="owner", person__name="Stranger")
     return Cast(garage=garage, stranger=stranger, **roles)
+
+
+@pytest.fixture
+def cast(db) -> Cast:
+    return make_cast()
 
 
 @pytest.fixture

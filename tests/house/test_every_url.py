@@ -10,6 +10,7 @@ from builds.recipes.models import OwnRecipe
 from builds.work.models.link import Link, StationHold
 from garage import clock
 from garage.models import DayHours, Skill
+from tests.conftest import make_cast
 from tests.factories import (
     NOW,
     EntryFactory,
@@ -156,9 +157,24 @@ def names(patterns=None):
     return found
 
 
+@pytest.fixture(scope="module")
+def everything(rows_of_module):
+    """The cast, and one row of everything in its garage."""
+    cast = make_cast()
+    return cast, make_rows(cast)
+
+
 @pytest.fixture
-def rows(cast, now):
-    """One row of everything, all in the cast's garage."""
+def cast(everything, db):
+    return everything[0]
+
+
+@pytest.fixture
+def rows(everything, db):
+    return everything[1]
+
+
+def make_rows(cast):
     from builds.plan.actions.plans import make_plan
     from builds.remedies.actions import trials
     from builds.remedies.deeds.again import AgainDeed

@@ -1,12 +1,7 @@
 """The demo garage: whole, invented, dated from the day it is loaded, and planned in trade order."""
 
-from io import StringIO
 from itertools import pairwise
 
-import pytest
-from django.core.management import call_command
-
-from builds.demo.actions.garage import load_demo
 from builds.needs.facts.fits import answer_of
 from builds.needs.pages.want_page import load_want_page
 from builds.plan.facts.problem import build_problem
@@ -21,16 +16,11 @@ from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.span import Span
-from garage.models import Garage, Person
+from garage.models import Garage
 from parts.models import Balance, Part
 from parts.pages.fit import load_fit_page
 from tests.conftest import Browserless
 from tests.factories import NOW
-
-
-@pytest.fixture
-def demo(db, now):
-    return load_demo(at=NOW)
 
 
 def test_it_has_what_the_garage_has(demo):
@@ -70,23 +60,6 @@ def test_the_plan_keeps_the_trades_order_and_fills_the_cure(demo):
     assert (cured[1] - cured[0]) * problem.slot_minutes >= 12 * 60
     others = [row for row in answer.placed if cured[0] <= row.start < cured[1]]
     assert others, "nothing fills the cure"
-
-
-def test_the_command_loads_once_when_empty(db, now):
-    call_command("demo", "--if-empty", stdout=StringIO())
-    call_command("demo", "--if-empty", stdout=StringIO())
-    assert Garage.objects.count() == 1
-
-
-def test_somebody_without_a_garage_loads_it_and_owns_it(db, now):
-    person = Person.objects.create_user("Ines")
-    client = Browserless()
-    client.force_login(person)
-    assert client.get("/")["Location"] == "/first-run/"
-    assert client.press("/demo/").status_code == 303
-    assert person.memberships.get().role == "owner"
-    page = client.get("/").content.decode()
-    assert "Heron" in page
 
 
 def test_a_garage_with_cars_is_left_alone(demo):

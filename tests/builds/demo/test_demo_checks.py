@@ -2,7 +2,6 @@
 
 import pytest
 
-from builds.demo.actions.garage import load_demo
 from builds.packing.pages.pack_list import pack_view
 from builds.scrutineering.pages.check_list import entry_checks
 from garage.models import Entry, Event
@@ -10,8 +9,7 @@ from tests.factories import NOW
 
 
 @pytest.fixture
-def entry(db, now):
-    demo = load_demo(at=NOW)
+def entry(demo):
     return Entry.objects.in_garage(demo).get(vehicle__name="Moth", event__name="Kiln Lane Autocross")
 
 

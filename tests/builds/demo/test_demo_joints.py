@@ -1,13 +1,11 @@
 """The demo garage's joints: opened by the arm's rework, standing, and one that nobody signed."""
 
-from builds.demo.actions.garage import load_demo
 from builds.joints.facts import joint_lines
 from builds.verdict.facts.verdict import verdict_of
 from tests.factories import NOW
 
 
-def test_one_car_has_joints_in_every_state_that_a_visitor_should_see(db, now):
-    demo = load_demo(at=NOW)
+def test_one_car_has_joints_in_every_state_that_a_visitor_should_see(demo):
     heron = demo.vehicles.get(name="Heron")
     lines = joint_lines(demo, demo.vehicles.all(), NOW)
     assert list(lines) == [heron.pk]
