@@ -9,6 +9,7 @@ from uuid import UUID
 from django.conf import settings
 
 from garage.engine.picture_sizes import SIZES
+from garage.scratch import flush
 
 
 def folder() -> Path:
@@ -29,27 +30,35 @@ def write(name: UUID, files: dict[str, bytes]) -> None:
     """All sizes or, after an error, none: each is flushed to the disk before it gets its name."""
     try:
         for size, data in files.items():
-            target = path(name, size)
-            target.parent.mkdir(parents=True, exist_ok=True)
-            draft = target.with_suffix(".draft")
-            with draft.open("xb") as out:
-                out.write(data)
-                out.flush()
-                os.fsync(out.fileno())
-            draft.replace(target)
-        _flush(path(name, "small").parent)
+            put(path(name, size), data)
+        flush(path(name, "small").parent)
     except BaseException:
         remove(name)
         raise
 
 
-def _flush(directory: Path) -> None:
-    """So that the new names outlive a power cut too."""
-    handle = os.open(directory, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+def put(target: Path, data: bytes) -> None:
+    """One file, whole or not there; `flush` its folder after the last."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    draft = target.with_suffix(".draft")
+    with draft.open("wb") as out:
+        out.write(data)
+        out.flush()
+        os.fsync(out.fileno())
+    draft.replace(target)
+
+
+def keep_aside(aside: Path) -> bool:
+    """Every photo file there is, under a second name in the folder `aside`; whether there was any."""
+    files = list(folder().glob("*/*.jpg"))
+    for file in files:
+        kept = aside / file.relative_to(folder())
+        kept.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            os.link(file, kept)
+        except OSError:  # a file system without second names
+            shutil.copy2(file, kept)
+    return bool(files)
 
 
 def remove(name: UUID) -> None:

@@ -2,31 +2,40 @@
 
 from collections.abc import Iterator
 
-from django.db import transaction
+from django.db import DEFAULT_DB_ALIAS, transaction
 
 from garage.actions.refused import Refused
+from garage.engine.backup.manifest import LedgerProof, balances_digest
 from parts.engine.ledger import LedgerLine, fold
 from parts.models import Balance, Move, Part, Place
 
 Key = tuple[int, int]
 
 
-def _lines() -> Iterator[LedgerLine]:
-    rows = Move.objects.order_by("pk").values_list("part_id", "source_id", "target_id", "quantity")
+def _lines(using: str = DEFAULT_DB_ALIAS) -> Iterator[LedgerLine]:
+    rows = Move.objects.using(using).order_by("pk").values_list("part_id", "source_id", "target_id", "quantity")
     return (LedgerLine(*row) for row in rows.iterator(chunk_size=5000))
 
 
-def faults() -> list[tuple[Part, Place, int, int]]:
+def faults(using: str = DEFAULT_DB_ALIAS) -> list[tuple[Part, Place, int, int]]:
     """Where the snapshot is not the sum of the moves: part, place, what it says, what is true."""
-    true = fold(_lines())
-    rows = Balance.objects.exclude(quantity=0).values_list("part_id", "place_id", "quantity")
+    true = fold(_lines(using))
+    rows = Balance.objects.using(using).exclude(quantity=0).values_list("part_id", "place_id", "quantity")
     said = {(part, place): quantity for part, place, quantity in rows}
     wrong: list[Key] = sorted(key for key in true.keys() | said.keys() if true.get(key, 0) != said.get(key, 0))
-    parts = Part.objects.in_bulk({part for part, _ in wrong})
-    places = Place.objects.in_bulk({place for _, place in wrong})
+    parts = Part.objects.using(using).in_bulk({part for part, _ in wrong})
+    places = Place.objects.using(using).in_bulk({place for _, place in wrong})
     return [
         (parts[part], places[place], said.get((part, place), 0), true.get((part, place), 0)) for part, place in wrong
     ]
+
+
+def proof(using: str) -> LedgerProof:
+    """Of one database, what a backup says of its ledger."""
+    wrong = tuple(
+        f"{part} at {place}: the balance says {said}, the moves {true}" for part, place, said, true in faults(using)
+    )
+    return LedgerProof(Move.objects.using(using).count(), balances_digest(fold(_lines(using))), wrong)
 
 
 @transaction.atomic

@@ -1,0 +1,184 @@
+"""A backup: one file with the rows, the photos and the settings of a garage, taken while people work.
+
+SQLite's own backup copies the file in one step, for the length of which writers wait and then go on;
+PostgreSQL reads in one transaction that sees one moment. What is read then holds nobody up.
+"""
+
+import errno
+import os
+import sqlite3
+import tomllib
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from re import MULTILINE, findall
+
+from django.conf import settings
+from django.db import DEFAULT_DB_ALIAS, DatabaseError, IntegrityError, connections, models, transaction
+
+from garage import photo_files
+from garage.actions.refused import Refused
+from garage.backup_file import CHUNK, BackupWriter
+from garage.engine.backup.manifest import (
+    MANIFEST,
+    SETTINGS,
+    LedgerProof,
+    Manifest,
+    TableEntry,
+    manifest_text,
+    photo_path,
+    table_path,
+)
+from garage.engine.backup.setting_lines import setting_lines
+from garage.engine.backup.values import line_of
+from garage.engine.picture_sizes import SIZES
+from garage.facts.books import LEFT_OUT, Books, columns, rows
+from garage.last_ids import last_id
+from garage.models import Photo
+from garage.scratch import flush, scratch
+from garage.second_database import second_database
+
+# Proves the ledger of a database, by its alias; handed in, since parts know the garage and not the other way.
+Prove = Callable[[str], LedgerProof]
+
+
+@dataclass(frozen=True)
+class Backup:
+    """`faults`: what was not in order already, each a sentence; `restore` will refuse such a file."""
+
+    file: Path
+    bytes: int
+    manifest: Manifest
+    faults: tuple[str, ...]
+
+
+def make(file: Path | None, *, prove: Prove, secrets: bool, at: datetime) -> Backup:
+    """Write the backup to `file`, in that folder, or in DATA_DIR/backups. Raises Refused; then nothing is left."""
+    target = _target(file, at)
+    try:
+        with _still(at) as using, scratch(target.parent, at=at) as folder:
+            draft = folder / "backup.zip"
+            with draft.open("xb") as out:
+                draft.chmod(0o600)
+                with BackupWriter(out, at) as writer:
+                    manifest, faults = _write(writer, using, prove, secrets, at)
+                out.flush()
+                os.fsync(out.fileno())
+            draft.rename(target)
+            flush(target.parent)
+    except (OSError, sqlite3.Error, DatabaseError) as error:
+        raise Refused(f"No backup was made: {_why(error, target)}.") from error
+    return Backup(target, target.stat().st_size, manifest, faults)
+
+
+def version() -> str:
+    return str(tomllib.loads((settings.BASE_DIR / "pyproject.toml").read_text())["project"]["version"])
+
+
+def _target(file: Path | None, at: datetime) -> Path:
+    name = f"witness-mark-{at:%Y%m%dT%H%M%SZ}.zip"
+    target = file or settings.DATA_DIR / "backups" / name
+    if target.is_dir():
+        target = target / name
+    if target.exists():
+        raise Refused(f"No backup was made: {target} is there already, and is left as it is.")
+    return target
+
+
+@contextmanager
+def _still(at: datetime) -> Iterator[str]:
+    """The alias of a database that stands still while it is read."""
+    live = connections[DEFAULT_DB_ALIAS]
+    if live.vendor == "sqlite":
+        with scratch(settings.DATA_DIR, at=at) as folder:
+            file = folder / "garage.sqlite3"
+            live.ensure_connection()
+            with closing(sqlite3.connect(file)) as copy:
+                live.connection.backup(copy)
+            with second_database("still", file) as using:
+                yield using
+        return
+    with second_database("still") as using, transaction.atomic(using):
+        with connections[using].cursor() as cursor:
+            cursor.execute("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ READ ONLY")
+        yield using
+
+
+def _write(
+    writer: BackupWriter, using: str, prove: Prove, secrets: bool, at: datetime
+) -> tuple[Manifest, tuple[str, ...]]:
+    books = Books(using)
+    if "garage_garage" not in books.models:
+        raise Refused("No backup was made: there is no garage in this database.")
+    proof = prove(using)
+    tables = {table: _table(writer, using, table, model) for table, model in books.models.items()}
+    photos, missing = _photos(writer, using)
+    manifest = Manifest(
+        version=version(),
+        made_at=at.isoformat(),
+        database=connections[using].vendor,
+        migrations=tuple(f"{app}.{name}" for app, name in books.migrations),
+        tables=tables,
+        photos=photos,
+        missing_photos=missing,
+        settings=writer.add(SETTINGS, [_settings(secrets).encode()]),
+        moves=proof.moves,
+        balances=proof.balances,
+        left_out=LEFT_OUT,
+    )
+    writer.add(MANIFEST, [manifest_text(manifest)])
+    return manifest, (*_broken_ties(using), *proof.faults)
+
+
+def _table(writer: BackupWriter, using: str, table: str, model: type[models.Model]) -> TableEntry:
+    kinds, count = columns(model), 0
+
+    def lines() -> Iterator[bytes]:
+        nonlocal count
+        for row in rows(model, using):
+            count += 1
+            yield line_of(tuple(kinds.values()), row)
+
+    digest = writer.add(table_path(table), lines())
+    return TableEntry(kinds, count, last_id(model, using), digest)
+
+
+def _photos(writer: BackupWriter, using: str) -> tuple[dict[str, str], tuple[str, ...]]:
+    """Digests by name, and names of those whose file is gone; a photo's files are written before its row."""
+    digests, missing = {}, []
+    for photo in Photo.objects.using(using).order_by("pk").values_list("name", flat=True):
+        for size in SIZES:
+            file = photo_files.path(photo, size)
+            name = file.relative_to(photo_files.folder()).as_posix()
+            try:
+                with file.open("rb") as picture:
+                    pieces = iter(lambda picture=picture: picture.read(CHUNK), b"")
+                    digests[name] = writer.add(photo_path(name), pieces, squeeze=False)
+            except FileNotFoundError:
+                missing.append(name)
+    return digests, tuple(missing)
+
+
+def _settings(secrets: bool) -> str:
+    names = findall(r"^([A-Z_]+)=", (settings.BASE_DIR / ".env.example").read_text(), MULTILINE)
+    values = {"SECRET_KEY": settings.SECRET_KEY} | {name: os.environ[name] for name in names if os.environ.get(name)}
+    return setting_lines(names, values, secrets=secrets)
+
+
+def _broken_ties(using: str) -> tuple[str, ...]:
+    try:
+        connections[using].check_constraints()
+    except IntegrityError as error:
+        return (f"a row names another that is not there: {error}",)
+    return ()
+
+
+def _why(error: Exception, target: Path) -> str:
+    full = getattr(error, "errno", None) == errno.ENOSPC or "disk is full" in str(error)
+    if full:
+        return f"the disk is full, under {settings.DATA_DIR} or under {target.parent}"
+    if isinstance(error, OSError):
+        return f"{error.filename or target} cannot be read or written ({error.strerror})"
+    return f"the database cannot be read ({error})"
