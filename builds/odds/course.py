@@ -7,7 +7,8 @@ of the clock: a job begins as soon as all it waits for is over and its people ar
 - links with their waits and cures, earliest and pinned starts hold (a pinned start that is missed
   becomes a start as soon as possible), and so do all hours;
 - a station that takes several jobs at once gives a place to the next job of the plan's order when
-  one comes free, and no job goes before its turn;
+  one comes free, and no job goes before its turn; a car that cannot be moved keeps its own;
+- a car leaves the place it stands in before it stands in another;
 - nobody is sent home and no job changes hands, so a run can be late where a new plan would not be.
 
 With every job taking what the plan gives it, no job ends later than in the plan; some end sooner,
@@ -21,15 +22,13 @@ from collections.abc import Sequence
 from math import ceil
 
 from builds.odds.hours import NEVER, Hours, Sittings
+from builds.odds.lines import FREE
 from builds.odds.turns import Turns
 from builds.planner.axis import clip, overlap
 from builds.planner.check import faults
 from builds.planner.fields import Windows
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Job, Problem
-
-FREE = (0.0, -1)
-"""A place of a station that nobody has had: free from 0, and no job to wait for."""
 
 
 class Course:
@@ -48,13 +47,18 @@ class Course:
         self.jobs = [job for job, _ in self.turns.rows]
         self.planned = [job.work * self.slot_minutes for job in self.jobs]
         self.hours = self._hours(problem)
-        self.earliest = [float(max(0, job.earliest, job.pinned or 0) * self.slot_minutes) for job in self.jobs]
+        # A hold that finds no end begins at the horizon, if at all, and must not begin sooner in a run.
+        begun = [row.start if row.start == problem.slots else 0 for _, row in self.turns.rows]
+        opens = [max(at, job.earliest, job.pinned or 0) for at, job in zip(begun, self.jobs, strict=True)]
+        self.earliest = [float(at * self.slot_minutes) for at in opens]
         self._steps = [
             (
                 self.earliest[j],
                 [(first, wait * self.slot_minutes) for first, wait in self.turns.waits[j]],
                 self.turns.cures[j],
                 self.turns.plain[j],
+                self.turns.moves[j],
+                self.turns.claims[j],
                 self.turns.places[j],
                 self.hours[j].end,
             )
@@ -72,7 +76,7 @@ class Course:
         ends: list[float] = []
         causes: list[int] = []
         queues = [[FREE] * capacity for capacity in self.turns.capacities]
-        for work, (at, waits, cures, plain, places, end) in zip(works, self._steps, strict=True):
+        for work, (at, waits, cures, plain, moves, claims, places, end) in zip(works, self._steps, strict=True):
             cause = -1
             for first, wait in waits:
                 if ends[first] + wait > at:
@@ -83,6 +87,12 @@ class Course:
             for first in plain:
                 if ends[first] > at:
                     at, cause = ends[first], first
+            for move in moves:
+                move.make(queues, ends)
+            for claim in claims:
+                free, last = claim.make(queues, ends)
+                if free > at:
+                    at, cause = free, last
             for queue, units in places:
                 free, last = queues[queue][units - 1]
                 if free > at:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from .axis import clip
-from .model import NEVER, Model
-from .place import Places
-from .plan import Score
-from .problem import RANKS, Promise
+from builds.planner.axis import clip
+from builds.planner.model import NEVER, Model
+from builds.planner.place import Places
+from builds.planner.plan import Score
+from builds.planner.problem import RANKS, Promise
 
 
 class Aim:
@@ -27,6 +27,11 @@ class Aim:
         self.worth = dict.fromkeys(self.car, 1.0)
         self.worth |= {car.id: car.weight for car in problem.vehicles}
         self.safety = [j for j, job in enumerate(jobs) if job.rank == "safety"]
+        dated: dict[str | None, list[int]] = {}
+        for number, job in enumerate(jobs):
+            if job.due is not None and job.rank != "wanted":
+                dated.setdefault(job.vehicle, []).append(number)
+        self.ready = [(self.worth[car], mine) for car, mine in dated.items()]
         self.promised: dict[int, tuple[int, int, list[int]]] = {}
         for promise in problem.before:
             j = model.number.get(promise.job)
@@ -58,9 +63,10 @@ class Aim:
             by_rank[rank[j]] += weight[j]
             if rank[j] < 2:
                 missed.add(car[j])
-        summed = sum(stop if stop < horizon else horizon for stop in end)
-        summed += 2 * sum(end[j] if end[j] < horizon else horizon for j in self.safety)
-        return (sum(self.worth[name] for name in missed), *by_rank, summed)
+        ends = [stop if stop < horizon else horizon for stop in end]
+        ready = sum(worth * max([ends[j] for j in mine]) for worth, mine in self.ready)
+        summed = sum(ends) + 2 * sum([ends[j] for j in self.safety])
+        return (sum(self.worth[name] for name in missed), *by_rank, ready, summed)
 
     def late(self, end: list[int]) -> list[int]:
         """The jobs that end after their due slot, by number; none counts for the goal "finish"."""

@@ -6,7 +6,7 @@ from array import array
 from collections.abc import Iterable
 from itertools import chain, repeat
 
-from .fields import Windows
+from builds.planner.fields import Windows
 
 
 class Fold:

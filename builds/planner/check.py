@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .plan import Placed, Plan, Score
-from .problem import Hold, Job, Link, Problem
+from builds.planner.check_stations import overfull, stays, torn
+from builds.planner.plan import Placed, Plan, Score
+from builds.planner.problem import Job, Link, Problem
 
 
 def faults(problem: Problem, plan: Plan) -> list[str]:
@@ -22,22 +23,23 @@ def faults(problem: Problem, plan: Plan) -> list[str]:
             sound.append(row)
     sound.sort(key=lambda row: (row.start, row.end))
     found += _people(jobs, sound)
-    for station in problem.stations:
-        found += _load(station.id, station.capacity, jobs, sound)
     placed = {row.id: row for row in sound}
+    there = stays(problem, jobs, placed)
+    for station in problem.stations:
+        found += overfull(station, there)
+    found += torn(problem, there)
     for link in problem.links:
         found += _link(link, jobs, placed)
-    for hold in problem.holds:
-        found += _hold(hold, problem.slots, jobs, placed)
     return found
 
 
 def score(problem: Problem, plan: Plan) -> Score:
     """What the plan is worth; lower is better, compared left to right.
 
-    (weight of the cars that miss their event, late safety, late needed, late wanted jobs by
-    weight, sum of ends with safety counted three times); (latest end,) for the goal "finish".
-    A job without a place ends at the horizon, and is late when it has a due slot.
+    (weight of the cars that miss their event; late safety, late needed, late wanted jobs by weight;
+    for each car its weight times the latest end of its safety and needed jobs with a due slot; sum
+    of ends, safety counted three times); (latest end,) for the goal "finish". A job without a place
+    ends at the horizon, and is late when it has a due slot.
     """
     ends = {row.id: row.end for row in plan.placed}
     finish = max((ends.get(job.id, problem.slots) for job in problem.jobs), default=0)
@@ -46,15 +48,22 @@ def score(problem: Problem, plan: Plan) -> Score:
     worth = {car.id: car.weight for car in problem.vehicles}
     late = {"safety": 0.0, "needed": 0.0, "wanted": 0.0}
     missed: dict[str | None, float] = {}
+    ready: dict[str | None, float] = {}
     summed = 0
     for job in problem.jobs:
         end = ends.get(job.id, problem.slots)
         summed += (3 if job.rank == "safety" else 1) * end
-        if job.due is not None and (job.id not in ends or end > job.due):
+        if job.due is None:
+            continue
+        weight = worth.get(job.vehicle or "", 1)
+        if job.rank != "wanted":
+            ready[job.vehicle] = max(ready.get(job.vehicle, 0), weight * end)
+        if job.id not in ends or end > job.due:
             late[job.rank] += job.weight
             if job.rank != "wanted":
-                missed[job.vehicle] = worth.get(job.vehicle or "", 1)
-    return (sum(missed.values()), late["safety"], late["needed"], late["wanted"], summed)
+                missed[job.vehicle] = weight
+    by_rank = (late["safety"], late["needed"], late["wanted"])
+    return (sum(missed.values()), *by_rank, sum(ready.values()), summed)
 
 
 def _roll_call(jobs: dict[str, Job], plan: Plan) -> Iterator[str]:
@@ -143,20 +152,6 @@ def _people(jobs: dict[str, Job], rows: list[Placed]) -> Iterator[str]:
                 busy[name] = row
 
 
-def _load(station: str, capacity: int, jobs: dict[str, Job], rows: list[Placed]) -> Iterator[str]:
-    changes = []
-    for row in rows:
-        units = jobs[row.id].uses.get(station, 0)
-        if units and row.end > row.start:
-            changes += [(row.start, units), (row.end, -units)]
-    load = 0
-    for slot, units in sorted(changes):
-        load += units
-        if load > capacity:
-            yield f"{station} has {load} of {capacity} in use at slot {slot}."
-            return
-
-
 def _link(link: Link, jobs: dict[str, Job], placed: dict[str, Placed]) -> Iterator[str]:
     before, after = placed.get(link.before), placed.get(link.after)
     if not after:
@@ -169,19 +164,3 @@ def _link(link: Link, jobs: dict[str, Job], placed: dict[str, Placed]) -> Iterat
             f"{then} starts at {after.start}, and {first}, ending at {before.end}, "
             f"opens it at {link.opens(before.end)}."
         )
-
-
-def _hold(hold: Hold, slots: int, jobs: dict[str, Job], placed: dict[str, Placed]) -> Iterator[str]:
-    first, last = placed.get(hold.start), placed.get(hold.until)
-    if not first:
-        return
-    until = last.end if last else slots
-    for row in placed.values():
-        job = jobs[row.id]
-        if job.vehicle == hold.vehicle or not job.uses.get(hold.station) or row.start == row.end:
-            continue
-        if row.start < until and row.end > first.start:
-            yield (
-                f"{job.label} uses {hold.station} while {hold.vehicle} cannot be moved off it "
-                f"({first.start} to {until})."
-            )

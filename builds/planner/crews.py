@@ -7,9 +7,9 @@ from itertools import combinations
 from math import comb
 from typing import Any
 
-from .axis import Axis, Fold, clip, joined, length, overlap
-from .fields import Windows
-from .problem import Job, Problem
+from builds.planner.axis import Axis, Fold, clip, joined, length, overlap
+from builds.planner.fields import Windows
+from builds.planner.problem import Job, Problem
 
 MOST_CREWS = 60
 """Crews kept for one kind of job; beyond it, those that meet most and miss the others least."""
@@ -72,7 +72,7 @@ class Roster:
         if job.hands == 0:
             return [Crew((), self.axis(spans if job.work else ()), 0)]
         found = []
-        for people in self._groups(job):
+        for people in self.groups(job):
             shared = spans
             for person in people:
                 shared = overlap(shared, self.hours[person])
@@ -86,7 +86,7 @@ class Roster:
             Crew(people, self.axis(shared), round(THRIFT * (self._price(people) - least))) for people, shared in found
         ]
 
-    def _groups(self, job: Job) -> list[tuple[int, ...]]:
+    def groups(self, job: Job) -> list[tuple[int, ...]]:
         """People by number, `hands` of them at a time and one with the skill among them."""
         if job.crew is not None:
             groups = [tuple(self.numbers[name] for name in job.crew)]

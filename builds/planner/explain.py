@@ -3,32 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
-from .axis import clip
-from .fields import Windows, shown
-from .plan import Placed, Plan
-from .problem import Job, Link, Problem
-from .words import Names, When, duration, listed_in_words, slot_number
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """One thing a job waits for.
-
-    `kind`: "link", "person", "station" or "hold" (refs end with the id of the job waited for);
-    "away" (refs: people), "closed" (station), "windows", "earliest", "pinned", "now", "order",
-    or "unplaced" for a job that has no place.
-    """
-
-    kind: str
-    refs: tuple[str, ...]
-    sentence: str
-
-    @property
-    def job(self) -> str | None:
-        """The id of the job waited for, if it is a job."""
-        return self.refs[-1] if self.kind in ("link", "person", "station", "hold") else None
+from builds.planner.axis import clip
+from builds.planner.fields import Windows, shown
+from builds.planner.hindrance import Hindrances, Reason
+from builds.planner.plan import Placed, Plan
+from builds.planner.problem import Job, Link, Problem
+from builds.planner.words import Names, When, duration, listed_in_words, slot_number
 
 
 def reasons(problem: Problem, plan: Plan, when: When = slot_number) -> dict[str, Reason]:
@@ -74,13 +55,7 @@ class _Witness:
         self.links: dict[str, list[Link]] = {}
         for link in problem.links:
             self.links.setdefault(link.after, []).append(link)
-        self.on: dict[tuple[str, str], list[Placed]] = {}
-        for row in plan.placed:
-            for name in row.people:
-                self.on.setdefault(("person", name), []).append(row)
-            for name, units in self.jobs[row.id].uses.items():
-                if units:
-                    self.on.setdefault(("station", name), []).append(row)
+        self.hindrances = Hindrances(problem, plan, self.names, when)
 
     def _bits(self, windows: Windows | None) -> int:
         return sum((1 << end) - (1 << begin) for begin, end in clip(windows, self.problem.slots))
@@ -153,11 +128,8 @@ class _Witness:
             return Reason("windows", (), said)
         began = starts.bit_length() - 1
         until = max(row.start, began + job.work) if job.splits else began + job.work
-        return (
-            self._busy(job, row, began, until)
-            or self._held(job, began, until)
-            or Reason("order", (), f"Other work goes before {job.label}.")
-        )
+        other = Reason("order", (), f"Other work goes before {job.label}.")
+        return self.hindrances.latest(job, row, began, until) or other
 
     def _hours(self, job: Job, row: Placed) -> Iterator[tuple[tuple[str, str], int]]:
         for name in row.people:
@@ -187,42 +159,6 @@ class _Witness:
         verb = "are" if len(who) > 1 else "is"
         said = f"{called} {verb} not in before {start}, so {job.label} waits."
         return Reason("away", tuple(who), said)
-
-    def _busy(self, job: Job, row: Placed, began: int, until: int) -> Reason | None:
-        """The latest other job on its people or stations in [began, until)."""
-        keys = [("person", name) for name in row.people]
-        keys += [("station", name) for name, units in job.uses.items() if units]
-        rivals = [
-            (other.end <= row.start, other.end, key, other)
-            for key in keys
-            for other in self.on.get(key, ())
-            if other is not row and other.start < until and began < other.end
-        ]
-        rivals = [rival for rival in rivals if rival[3].start < rival[3].end]
-        if not rivals:
-            return None
-        _, end, (kind, name), other = max(rivals, key=lambda rival: (rival[:3], rival[3].id))
-        rival_label = self.names.job[other.id]
-        if kind == "person":
-            said = f"{self.names.person[name]} is on {rival_label} until {self.when(end)}"
-        else:
-            said = f"{self.names.station[name]} is taken by {rival_label} until {self.when(end)}"
-        return Reason(kind, (name, other.id), f"{said}, so {job.label} waits.")
-
-    def _held(self, job: Job, began: int, until: int) -> Reason | None:
-        for hold in self.problem.holds:
-            first, last = self.rows.get(hold.start), self.rows.get(hold.until)
-            if first is None or not job.uses.get(hold.station) or job.vehicle == hold.vehicle:
-                continue
-            end = last.end if last else self.problem.slots
-            if first.start < until and began < end:
-                said = (
-                    f"{self.names.car(hold.vehicle)} cannot be moved off "
-                    f"{self.names.station[hold.station]} until {self.when(end)}, "
-                    f"so {job.label} waits."
-                )
-                return Reason("hold", (hold.vehicle, hold.station, hold.until), said)
-        return None
 
 
 def _runs(bits: int, length: int) -> int:

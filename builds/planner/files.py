@@ -8,9 +8,9 @@ from dataclasses import MISSING, asdict, fields
 from functools import partial
 from typing import Any
 
-from .fields import shown
-from .plan import Placed, Plan, Unplaced
-from .problem import Hold, Job, Link, Person, Problem, ProblemError, Promise, Station, Vehicle
+from builds.planner.fields import shown
+from builds.planner.plan import Placed, Plan, Unplaced
+from builds.planner.problem import Hold, Job, Link, Person, Problem, ProblemError, Promise, Station, Vehicle
 
 KEYS = {"start": "from"}
 """The one key that is called otherwise in a hold, `from` being a word of the language."""

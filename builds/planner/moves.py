@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from random import Random
 
-from .model import Model
-from .order import listed
-from .place import Draft
+from builds.planner.model import Model
+from builds.planner.order import listed
+from builds.planner.place import Draft
 
 
 def crossed(random: Random, first: Sequence[int], second: Sequence[int]) -> list[int]:

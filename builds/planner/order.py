@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Sequence
 from heapq import heapify, heappop, heappush
 
-from .model import Model
-from .problem import RANKS
+from builds.planner.model import Model
+from builds.planner.problem import RANKS
 
 Key = tuple[float, ...]
 Rule = Callable[["Urgency", int], Key]

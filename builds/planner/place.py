@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from .crews import Crew
-from .model import NEVER, PENDING, Model
+from builds.planner.crews import Crew
+from builds.planner.keep import Keeper
+from builds.planner.model import NEVER, PENDING, Model
+from builds.planner.stock import reach, take
 
 MOST_BETWEEN = 24
 """Jobs beside its own that a block is placed together with."""
@@ -58,10 +60,9 @@ class Places:
 
     @classmethod
     def empty(cls, model: Model) -> Places:
-        """Nothing placed, every slot of every row free."""
+        """Nothing placed, every row of the stock as it begins."""
         size = model.size
-        everything = (1 << model.fold.size) - 1
-        return cls([0] * size, [PENDING] * size, [()] * size, [everything] * model.rows, [])
+        return cls([0] * size, [PENDING] * size, [()] * size, model.stock.blank[:], [])
 
     def copy(self) -> Places:
         """The same state, to go on from without disturbing this one."""
@@ -77,8 +78,8 @@ class Placer:
     """Places the drafts of a model."""
 
     def __init__(self, model: Model) -> None:
-        self.model = model
-        self.everything = (1 << model.fold.size) - 1
+        self.model, self.stock, self.holds = model, model.stock, model.holds
+        self.keeper, self.everything = Keeper(model), model.everything
         self.folded, self.real = model.fold.folded, model.fold.real
         self.stride = max(8, model.size // 8)
 
@@ -86,11 +87,12 @@ class Placer:
         """Place the jobs of the draft one after the other.
 
         A hold is placed as a block: its first job together with all that its last job waits for.
-        One that finds no room stays open to the horizon, and so comes last. `kin` is a draft that
-        begins alike and how it was placed: what both share is not placed anew.
+        One that finds no room stays open to the horizon, and so comes last, unless its car is there
+        already. `kin` is a draft that begins alike and how it was placed: what both share is not
+        placed anew.
         """
         state = self._begin(draft, kin)
-        order, blocks = draft.order, self.model.blocks
+        order, blocks = draft.order, self.holds.blocks
         position = {j: k for k, j in enumerate(order)} if blocks else {}
         done = len(state.order)
         marks, mark = state.marks, done + self.stride
@@ -102,7 +104,7 @@ class Placer:
                 marks.append(state.copy())
                 mark = len(state.order) + self.stride
             placed = self._block if j in blocks else self._job
-            if not placed(draft, state, j, position):
+            if not placed(draft, state, j, position) and not (j in blocks and self._at_once(draft, state, j)):
                 later.append(j)
         for j in later:
             if state.end[j] == PENDING:
@@ -144,8 +146,8 @@ class Placer:
         if at + work > model.horizon or not draft.crews[j]:
             end[j] = NEVER
         elif work:
-            found = self._earliest(state, j, at, draft.crews[j])
-            if found and (pinned is None or found[0] == pinned):
+            found = self._earliest(state, j, at, draft.crews[j]) if pinned is None else self._at(state, j, at, draft)
+            if found:
                 self._book(state, j, *found)
             else:
                 end[j] = NEVER
@@ -161,8 +163,10 @@ class Placer:
         work, splits = model.work[j], model.splits[j]
         real, soonest = self.real, self.folded[at]
         room = self.everything
-        for row in model.room[j]:
+        for row in self.stock.room[j]:
             room &= free[row]
+        for berth in self.stock.kept[j]:
+            room &= reach(free, berth)
         best, found = NEVER, None
         for crew in crews:
             axis, cost = crew.axis, crew.cost
@@ -198,16 +202,25 @@ class Placer:
                 start += taken.bit_length()
         return found
 
+    def _at(self, state: Places, j: int, at: int, draft: Draft) -> tuple[int, int, Crew] | None:
+        """Start, end and crew for the earliest end of a job that may only start in slot `at`."""
+        tried = (self._earliest(state, j, at, [crew]) for crew in draft.crews[j])
+        starts = [found for found in tried if found and found[0] == at]
+        return min(starts, key=lambda found: found[1] + found[2].cost, default=None)
+
     def _book(self, state: Places, j: int, start: int, stop: int, crew: Crew) -> None:
         state.start[j], state.end[j], state.crew[j] = start, stop, crew.people
-        free, model = state.free, self.model
+        free, stock = state.free, self.stock
         first_slot, last_slot = self.folded[start], self.folded[stop - 1]
-        rest = self.everything ^ ((2 << last_slot) - (1 << first_slot))
+        span = (2 << last_slot) - (1 << first_slot)
+        rest = self.everything ^ span
         for person in crew.people:
             free[person] &= rest
-        for row in model.marks[j]:
+        for row in stock.marks[j]:
             free[row] &= rest
-        for first, units, last in model.books[j]:
+        for berth in stock.kept[j]:
+            take(free, berth, span)
+        for first, units, last in stock.books[j]:
             for row in range(first, last - units):
                 free[row] &= rest | free[row + units]
             for row in range(max(first, last - units), last):
@@ -218,8 +231,7 @@ class Placer:
 
         Jobs that stand between them in the list are placed among them, unless they are many.
         """
-        model = self.model
-        block = model.blocks[start]
+        block, ends = self.holds.blocks[start], self.holds.ends
         waiting = [j for j in block.members if state.end[j] == PENDING]
         last = max(position[j] for j in waiting)
         between = draft.order[position[start] : last + 1]
@@ -233,52 +245,36 @@ class Placer:
             trial = state.copy()
             for j in queue:
                 self._job(draft, trial, j, at=sooner.get(j, 0))
-            if any(trial.end[model.ends[h]] in (PENDING, NEVER) for h in held):
+            if any(trial.end[ends[h]] in (PENDING, NEVER) for h in held):
                 return False
-            clash = self._shut(trial, held)
+            clash = self.keeper.keep_all(trial, held)
             if clash is None:
                 state.take(trial)
                 return True
             sooner.update((clash,))
 
-    def _shut(self, state: Places, held: list[int]) -> tuple[int, int] | None:
-        """Shut held stations to other cars; or the start of a hold and the slot to try it from."""
-        spans = []
-        for h in held:
-            first, last = self.model.starts[h], self.model.ends[h]
-            if state.end[first] == NEVER:
-                continue
-            start = self.folded[state.start[first]]
-            stop = self.folded[max(0, state.end[last] - 1)]
-            span = ((2 << max(stop - start, 0)) - 1) & (self.everything >> start)
-            taken = span ^ (self._clear(state, h) >> start & span)
-            if taken:
-                skip = (taken & -taken).bit_length() - 1
-                run = taken >> skip
-                past = start + skip + (~run & (run + 1)).bit_length() - 1
-                return first, self.real[past]
-            spans.append((h, span << start))
-        for h, span in spans:
-            for row in self.model.shuts[h]:
-                state.free[row] &= self.everything ^ span
-        return None
+    def _at_once(self, draft: Draft, state: Places, j: int) -> bool:
+        """Place the start of a hold without an end in its turn, when it is a fact or in hand; or false."""
+        job = self.model.problem.jobs[j]
+        return (job.started or job.pinned is not None) and self._open_ended(draft, state, j)
 
-    def _clear(self, state: Places, h: int) -> int:
-        """The slots in which no other car uses the station of hold h."""
-        clear = self.everything
-        for row in self.model.clear[h]:
-            clear &= state.free[row]
-        return clear
+    def _open_ended(self, draft: Draft, state: Places, j: int) -> bool:
+        """Place a job whose hold finds no end within the plan: when nobody else comes there any more.
 
-    def _open_ended(self, draft: Draft, state: Places, j: int) -> None:
-        """Place a job whose hold finds no end within the plan: after every other car's job."""
-        model, at = self.model, 0
-        held = [h for h, first in enumerate(model.starts) if first == j]
-        for h in held:
-            used = self.everything ^ self._clear(state, h)
-            at = max(at, self.real[used.bit_length()])
-        self._job(draft, state, j, at=at)
-        if state.end[j] != NEVER:
+        False when a job before it was not reached yet.
+        """
+        held = [h for h, first in enumerate(self.holds.starts) if first == j]
+        taken = [self.keeper.in_the_way(state, h, self.everything) for h in held]
+        trial = state.copy()
+        if not self._job(draft, trial, j, at=max((self.real[slots.bit_length()] for slots in taken), default=0)):
+            return False
+        if trial.end[j] != NEVER:
+            span = self.everything >> self.folded[trial.start[j]] << self.folded[trial.start[j]]
             for h in held:
-                for row in model.shuts[h]:
-                    state.free[row] &= (1 << self.folded[state.start[j]]) - 1
+                if self.keeper.in_the_way(trial, h, span):
+                    state.end[j] = NEVER
+                    state.order.append(j)
+                    return True
+                self.keeper.keep(trial, h, span)
+        state.take(trial)
+        return True

@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
+from builds.planner.fields import ProblemError, Windows
+
 from . import fields, rules
-from .fields import ProblemError, Windows
 
 __all__ = [
     "Hold",
@@ -73,16 +74,21 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class Station:
-    """A place or machine that jobs use `capacity` units of, in its open slots (None is always)."""
+    """A place or machine that jobs use `capacity` units of, in its open slots (None is always).
+
+    `stands`: a car that uses it stands in it, and so in no other such station at the same time.
+    """
 
     id: str
     capacity: int = 1
     windows: Windows | None = None
     name: str | None = None
+    stands: bool = False
 
     def __post_init__(self) -> None:
         who = _named(self, "station", "name")
         fields.whole(self.capacity, f"{who}: its capacity", 0, fields.MOST_UNITS)
+        fields.flag(self.stands, f"{who}: whether a car stands in it")
         _put(self, windows=fields.windows(self.windows, f"{who}: the hours"))
 
 
@@ -185,18 +191,24 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Hold:
-    """From the start of job `start` to the end of job `until`, only `vehicle` uses `station`."""
+    """From the start of job `start` to the end of job `until`, `vehicle` cannot leave `station`.
+
+    It keeps `units` of it meanwhile, those that its own jobs use there included.
+    """
 
     vehicle: str
     station: str
     start: str
     until: str
+    units: int = 1
 
     def __post_init__(self) -> None:
         fields.text(self.vehicle, "The vehicle of a hold")
         fields.text(self.station, "The station of a hold")
         fields.text(self.start, "The job a hold starts with")
         fields.text(self.until, "The job a hold ends with")
+        held = f"The hold of station {fields.shown(self.station)}: its units"
+        fields.whole(self.units, held, 0, fields.MOST_UNITS)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from .model import NEVER, Model
-from .place import Draft, Places
+from builds.planner.model import NEVER, Model
+from builds.planner.place import Draft, Places
 
 
 def suits(model: Model) -> bool:
@@ -14,7 +14,7 @@ def suits(model: Model) -> bool:
     problem = model.problem
     return not (
         problem.holds
-        or any(station.windows is not None for station in problem.stations)
+        or any(station.windows is not None or station.stands for station in problem.stations)
         or any(link.ready is not None for link in problem.links)
         or any(job.hands or job.windows is not None for job in problem.jobs)
         or any(job.started or job.pinned is not None for job in problem.jobs)

@@ -6,12 +6,11 @@ from collections.abc import Iterable
 from operator import gt
 from typing import TYPE_CHECKING
 
+from builds.planner.fields import BOUND, ProblemError, shown
 from builds.work.engine.urgency import find_cycle
 
-from .fields import BOUND, ProblemError, shown
-
 if TYPE_CHECKING:
-    from .problem import Hold, Job, Link, Problem
+    from builds.planner.problem import Hold, Job, Link, Problem
 
 
 KINDS = {
@@ -66,14 +65,12 @@ def _first_repeated(names: Iterable[str]) -> str | None:
 
 
 def _job(job: Job, names: dict[str, set[str]]) -> None:
-    cars, there = names["vehicles"], len(names["people"])
+    cars = names["vehicles"]
     if job.vehicle is not None and cars and job.vehicle not in cars:
         raise ProblemError(f"Job {job.label} is on vehicle {shown(job.vehicle)}, which is unknown.")
     for name in job.uses:
         if name not in names["stations"]:
             raise ProblemError(f"Job {job.label} uses station {shown(name)}, which is unknown.")
-    if job.hands > there:
-        raise ProblemError(f"Job {job.label} wants {job.hands} people at once, and there are {there}.")
     for name in job.crew or ():
         if name not in names["people"]:
             raise ProblemError(f"Job {job.label} has {shown(name)} in its crew, who is unknown.")

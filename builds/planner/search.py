@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from time import perf_counter
 
+from builds.planner.evolve import Search
+from builds.planner.model import NEVER, Model
+from builds.planner.place import Places
+from builds.planner.plan import Placed, Plan, Progress, Unplaced
+from builds.planner.problem import Problem
+from builds.planner.unplaced import why_unplaced
+from builds.planner.words import Names, When, slot_number
+
 from . import check
-from .evolve import Search
-from .model import NEVER, Model
-from .place import Places
-from .plan import Placed, Plan, Progress, Unplaced
-from .problem import Problem
-from .unplaced import why_unplaced
-from .words import Names, When, slot_number
 
 TELL_EVERY = 0.1
 """Seconds between two words on progress."""

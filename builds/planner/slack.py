@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import combinations, pairwise
 
-from .axis import clip, overlap
-from .fields import Windows
-from .plan import Placed, Plan
-from .problem import Link, Problem
+from builds.planner.axis import clip, overlap
+from builds.planner.check_stations import Stay, load, stays
+from builds.planner.fields import Windows
+from builds.planner.plan import Placed, Plan
+from builds.planner.problem import Link, Problem
 
 
 def slack(problem: Problem, plan: Plan) -> dict[str, int | None]:
     """Slots each placed job could start later, nothing due being late; by job id.
 
-    The order of work on people, stations and held places is kept, and so are hours and cures: the
+    The order of work on people, at stations and of where a car stands is kept, and so are hours and cures: the
     latest start of each job is found backwards from the due slots. Negative: already late by as
     much. None: nothing with a due slot waits for the job in this plan.
     """
@@ -100,31 +101,40 @@ def _follows(problem: Problem, plan: Plan) -> dict[str, list[str]]:
     """For each job, the jobs that cannot start before it ends because of who or what they share."""
     jobs = {job.id: job for job in problem.jobs}
     rows = sorted((r for r in plan.placed if r.start < r.end), key=lambda r: (r.start, r.end))
-    placed = {row.id: row for row in plan.placed}
     follows: dict[str, list[str]] = {}
     for person in problem.people:
         mine = [row.id for row in rows if person.id in row.people]
-        for earlier, later in pairwise(mine):
-            follows.setdefault(earlier, []).append(later)
-    for station in problem.stations:
-        users = [(row, jobs[row.id].uses.get(station.id, 0)) for row in rows]
-        users = [(row, units) for row, units in users if units]
-        for k, (row, units) in enumerate(users):
-            for then, _ in users[k + 1 :]:
-                if then.start >= row.end:
-                    load = sum(n for r, n in users if r.start <= then.start < r.end)
-                    if load + units > station.capacity:
-                        follows.setdefault(row.id, []).append(then.id)
-                        break
-    for hold in problem.holds:
-        first, last = placed.get(hold.start), placed.get(hold.until)
-        if first is None or last is None:
-            continue
-        for row in rows:
-            job = jobs[row.id]
-            if job.vehicle != hold.vehicle and job.uses.get(hold.station):
-                if row.end <= first.start:
-                    follows.setdefault(row.id, []).append(first.id)
-                elif row.start >= last.end:
-                    follows.setdefault(last.id, []).append(row.id)
+        for sooner, later in pairwise(mine):
+            follows.setdefault(sooner, []).append(later)
+    there = stays(problem, jobs, {row.id: row for row in plan.placed})
+    for stay, then in (*_in_turn(problem, there), *_elsewhere(problem, there)):
+        follows.setdefault((stay.last or stay.first).id, []).append(then.first.id)
     return follows
+
+
+def _in_turn(problem: Problem, there: list[Stay]) -> Iterator[tuple[Stay, Stay]]:
+    """For each stay at a station, the next one that it would leave no room for; after a hold, all of them."""
+    for station in problem.stations:
+        mine = [stay for stay in there if stay.station == station.id and stay.units]
+        for k, earlier in enumerate(mine):
+            for then in (stay for stay in mine[k + 1 :] if stay.start >= earlier.end):
+                present = [stay for stay in mine if stay.start <= then.start < stay.end]
+                own, kept = load((*present, earlier))
+                taken = sum(max(own[car], kept[car]) for car in own.keys() | kept.keys())
+                if taken > station.capacity:
+                    yield earlier, then
+                    if earlier.last is None:
+                        break
+
+
+def _elsewhere(problem: Problem, there: list[Stay]) -> Iterator[tuple[Stay, Stay]]:
+    """Stays of one car in different places, of which one ends before the other begins."""
+    stands = {station.id for station in problem.stations if station.stands}
+    by_car: dict[str | None, list[Stay]] = {}
+    for stay in there:
+        if stay.station in stands:
+            by_car.setdefault(stay.car, []).append(stay)
+    for mine in by_car.values():
+        for earlier, then in combinations(mine, 2):
+            if then.station != earlier.station and then.start >= earlier.end:
+                yield earlier, then

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from .axis import length
-from .fields import shown
-from .model import NEVER, Model
-from .place import Places
-from .words import Names, When, duration
+from builds.planner.fields import shown
+from builds.planner.model import NEVER, Model
+from builds.planner.never_in import no_hours
+from builds.planner.place import Places
+from builds.planner.words import Names, When, duration
 
 
 def why_unplaced(model: Model, places: Places, j: int, names: Names, when: When) -> str:
@@ -18,33 +18,47 @@ def why_unplaced(model: Model, places: Places, j: int, names: Names, when: When)
     for first, _, _ in model.before[j]:
         if places.end[first] == NEVER:
             return f"It waits for {problem.jobs[first].label}, which has no place in the plan."
-    capacities = {row.id: row.capacity for row in problem.stations}
-    for name, units in job.uses.items():
-        if units > capacities[name] and job.work:
-            return f"It uses {units} of {names.station[name]}, which has only {capacities[name]}."
+    said = _no_station(model, j, names)
+    if said:
+        return said
     if job.hands and job.skill:
         pool = [row for row in problem.people if job.crew is None or row.id in job.crew]
         if not any(job.skill in row.skills for row in pool):
             if job.crew is not None:
                 return f"Nobody of the crew that has it in hand can {shown(job.skill)}."
             return f"Nobody can {shown(job.skill)}: teach or lend somebody the skill."
+    there = len(problem.people)
+    if job.hands > there:
+        found = f"{'is' if there == 1 else 'are'} only {there}" if there else "is nobody"
+        return f"It wants {job.hands} {'people at once' if job.hands > 1 else 'person'}, and there {found}."
     if not model.crews[j]:
-        return _no_hours(model, j)
-    return _no_room(model, places, j, when)
+        return no_hours(model, j, names)
+    return _no_room(model, places, j, names, when)
 
 
-def _no_hours(model: Model, j: int) -> str:
-    job = model.problem.jobs[j]
-    needs = f"It needs {duration(job.work, model.problem.slot_minutes)}, and"
-    left = length(model.roster.place_hours(job))
-    if left < job.work:
-        hours = duration(left, model.problem.slot_minutes)
-        return f"{needs} its own hours and those of its stations leave {hours} within the plan."
-    who = "the crew that has it in hand is" if job.crew else "the people who could do it are"
-    return f"{needs} {who} never in that long within the plan."
+def _no_station(model: Model, j: int, names: Names) -> str | None:
+    """What its stations, or those its car is held in, rule out whatever the plan."""
+    problem, job = model.problem, model.problem.jobs[j]
+    stations = {row.id: row for row in problem.stations}
+    for name, units in job.uses.items():
+        if units > stations[name].capacity and job.work:
+            return f"It uses {units} of {names.station[name]}, which has only {stations[name].capacity}."
+    stands = [name for name in job.uses if stations[name].stands]
+    if len(stands) > 1 and job.work:
+        return f"Its car cannot stand in {' and in '.join(names.station[name] for name in stands[:2])} at once."
+    for hold in problem.holds:
+        station, capacity = names.station[hold.station], stations[hold.station].capacity
+        if hold.start == job.id and hold.units > capacity:
+            return f"It begins what keeps its car in {hold.units} of {station}, which has only {capacity}."
+        if j in model.holds.never and hold.vehicle == job.vehicle and stands[0] != hold.station:
+            return (
+                f"It is to be done in {names.station[stands[0]]} while its car stands stripped in {station}, "
+                f"from {names.job[hold.start]} until {names.job[hold.until]}: do it before or after."
+            )
+    return None
 
 
-def _no_room(model: Model, places: Places, j: int, when: When) -> str:
+def _no_room(model: Model, places: Places, j: int, names: Names, when: When) -> str:
     job, minutes = model.problem.jobs[j], model.problem.slot_minutes
     needs, ends = duration(job.work, minutes), when(model.horizon)
     opens, cause = model.earliest[j], job.waits_for or "its earliest start"
@@ -67,12 +81,34 @@ def _no_room(model: Model, places: Places, j: int, when: When) -> str:
                 f"It needs {needs} on end, and the longest session for it is "
                 f"{duration(longest, minutes)}: let it be split, or give it a longer session."
             )
-    if j in model.starts:
+    if j in model.holds.starts:
         return (
             "Its car would block a station past the end of the plan, or until another car needs "
             "it: free the station, or plan further ahead."
         )
-    return f"No room is left for its {needs} before the plan ends ({ends}): add hours or plan ahead."
+    stripped = _stripped(model, places, j, names)
+    return stripped or f"No room is left for its {needs} before the plan ends ({ends}): add hours or plan ahead."
+
+
+def _stripped(model: Model, places: Places, j: int, names: Names) -> str | None:
+    """Its car stands elsewhere, or another in its way, to the end of the plan: what ends that has no place."""
+    job = model.problem.jobs[j]
+    stations = {row.id: row for row in model.problem.stations}
+    stands = {name for name, row in stations.items() if row.stands}
+    for hold in model.problem.holds:
+        if hold.vehicle == job.vehicle:
+            others = stands.intersection(job.uses) - {hold.station}
+            car, hindered = "Its car", hold.station in stands and bool(others)
+        else:
+            left = stations[hold.station].capacity - hold.units
+            car, hindered = names.car(hold.vehicle), job.uses.get(hold.station, 0) > left
+        first, last = model.number[hold.start], model.number[hold.until]
+        if hindered and last != j and places.end[first] != NEVER and places.end[last] == NEVER:
+            return (
+                f"{car} stands stripped in {names.station[hold.station]} to the end of the plan, "
+                f"for {names.job[hold.until]} has no place in it."
+            )
+    return None
 
 
 def _longest_run(slots: Sequence[int]) -> int:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from .fields import shown
-from .problem import Problem
+from builds.planner.fields import shown
+from builds.planner.problem import Problem
 
 When = Callable[[int], str]
 """How a sentence writes the moment at which a slot begins."""

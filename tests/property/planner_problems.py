@@ -23,7 +23,7 @@ def windows(draw: st.DrawFn, slots: int) -> tuple[tuple[int, int], ...] | None:
 @st.composite
 def jobs(draw: st.DrawFn, number: int, slots: int, people: list[Person], plain: bool) -> Job:
     """One job; a plain one keeps to the contract, without the keys beyond it."""
-    hands = draw(st.integers(0, min(2, len(people))))
+    hands = draw(st.sampled_from((0, 1, 1, 2)))
     extra: dict[str, Any] = {}
     if not plain:
         kind = draw(st.integers(0, 9))
@@ -31,7 +31,7 @@ def jobs(draw: st.DrawFn, number: int, slots: int, people: list[Person], plain: 
             extra["pinned"] = draw(st.integers(0, slots))
         elif kind == 1:
             extra["started"] = True
-        elif kind == 2 and hands:
+        elif kind == 2 and 0 < hands <= len(people):
             names = [person.id for person in people]
             extra["crew"] = tuple(draw(st.permutations(names))[:hands])
     units = draw(st.dictionaries(st.sampled_from(("bay", "floor")), st.integers(0, 2), max_size=2))
@@ -67,6 +67,17 @@ def links(draw: st.DrawFn, count: int, slots: int, plain: bool) -> tuple[Link, .
     return tuple(found)
 
 
+def holds_of(car: str, made: list[Job]) -> list[st.SearchStrategy[Hold]]:
+    """A hold of the car from one of its jobs to the same or a later one, if it has any."""
+    mine = [job.id for job in made if job.vehicle == car]
+    spans = [(first, last) for k, first in enumerate(mine) for last in mine[k:]]
+    station, units = st.sampled_from(("bay", "bay", "floor")), st.sampled_from((1, 1, 1, 0, 2, 3))
+    built = st.builds(
+        lambda span, at, places: Hold(car, at, *span, places), st.sampled_from(spans or [("", "")]), station, units
+    )
+    return [built] if spans else []
+
+
 @st.composite
 def problems(draw: st.DrawFn, most_jobs: int = 7, plain: bool = False, fewest_slots: int = 6) -> Problem:
     """A problem of up to `most_jobs` jobs, two cars, three people and two stations."""
@@ -77,14 +88,7 @@ def problems(draw: st.DrawFn, most_jobs: int = 7, plain: bool = False, fewest_sl
     ]
     count = draw(st.integers(0, most_jobs))
     made = [draw(jobs(k, slots, people, plain)) for k in range(count)]
-    holds = []
-    if count > 1 and draw(st.booleans()):
-        for car in ("heron", "moth"):
-            mine = [job.id for job in made if job.vehicle == car]
-            if mine:
-                first = draw(st.integers(0, len(mine) - 1))
-                last = draw(st.integers(first, len(mine) - 1))
-                holds.append(Hold(car, "bay", mine[first], mine[last]))
+    holds = [draw(hold) for car in ("heron", "moth", "heron") for hold in holds_of(car, made) if draw(st.booleans())]
     before = ()
     if not plain and count and draw(st.booleans()):
         before = tuple(
@@ -95,8 +99,8 @@ def problems(draw: st.DrawFn, most_jobs: int = 7, plain: bool = False, fewest_sl
         jobs=tuple(made),
         people=tuple(people),
         stations=(
-            Station("bay", draw(st.integers(0, 3)), draw(windows(slots))),
-            Station("floor", draw(st.integers(1, 2))),
+            Station("bay", draw(st.integers(0, 3)), draw(windows(slots)), stands=draw(st.booleans())),
+            Station("floor", draw(st.integers(1, 2)), stands=draw(st.booleans())),
         ),
         vehicles=(Vehicle("heron", 2), Vehicle("moth", 1)),
         links=draw(links(count, slots, plain)),

@@ -124,12 +124,51 @@ def test_a_car_that_cannot_be_moved_keeps_its_station_until_its_last_job_is_over
         people=people,
         stations=(Station("bay", 2),),
         links=(Link("strip", "refit", 3),),
-        holds=(Hold("heron", "bay", "strip", "refit"),),
+        holds=(Hold("heron", "bay", "strip", "refit", 2),),
     )
     made = placed(("strip", 0, 2, ("ines",)), ("refit", 5, 7, ("ines",)), ("other", 7, 9, ("otto",)))
     assert replay(held, made, {"strip": 60})["other"] == (9, 11)
     first = placed(("other", 0, 2, ("otto",)), ("strip", 2, 4, ("ines",)), ("refit", 7, 9, ("ines",)))
     assert replay(held, first, {"other": 60})["strip"] == (4, 6)
+
+
+def test_a_stripped_car_in_a_bay_for_two_leaves_the_other_place_to_others():
+    people = tuple(person(name) for name in ("ines", "otto"))
+    held = problem(
+        job("strip", uses={"bay": 1}),
+        job("refit", uses={"bay": 1}),
+        *(job(name, uses={"bay": 1}, vehicle="moth") for name in ("wash", "polish")),
+        job("level", uses={"bay": 1}, vehicle="tern"),
+        people=(*people, person("ada")),
+        vehicles=(),
+        stations=(Station("bay", 2),),
+        links=(Link("strip", "refit", 3),),
+        holds=(Hold("heron", "bay", "strip", "refit"),),
+    )
+    made = placed(
+        ("strip", 0, 2, ("ines",)),
+        ("wash", 0, 2, ("otto",)),
+        ("polish", 2, 4, ("otto",)),
+        ("refit", 5, 7, ("ines",)),
+        ("level", 7, 9, ("ada",)),
+    )
+    assert replay(held, made, {"strip": 90})["polish"] == (2, 4)
+    assert replay(held, made, {"wash": 90, "polish": 60})["level"] == (7, 9)
+    assert replay(held, made, {"polish": 150})["level"] == (7, 9)
+    assert replay(held, made, {"polish": 150, "refit": 60})["level"] == (9, 11)
+
+
+def test_a_car_leaves_the_place_it_stands_in_before_it_stands_in_another():
+    two = problem(
+        job("grind", uses={"bay": 1}),
+        job("weigh", uses={"floor": 1}),
+        job("wash", uses={"floor": 1}, vehicle="moth"),
+        people=tuple(person(name) for name in ("ines", "otto", "ada")),
+        stations=(Station("bay", 1, stands=True), Station("floor", 2, stands=True)),
+    )
+    made = placed(("grind", 0, 2, ("ines",)), ("wash", 0, 2, ("ada",)), ("weigh", 2, 4, ("otto",)))
+    assert replay(two, made, {"grind": 75})["weigh"] == (5, 7)
+    assert replay(two, made, {"wash": 75})["weigh"] == (2, 4)
 
 
 def test_a_pinned_start_holds_and_one_that_is_missed_is_made_up_as_soon_as_possible():

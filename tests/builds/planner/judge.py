@@ -32,9 +32,12 @@ def breaches(problem: Problem, plan: Plan) -> set[str]:
         people = Counter(name for row in working for name in row.people)
         if any(count > 1 for count in people.values()):
             broken.add("person twice")
+        held = [hold for hold in problem.holds if _cannot_be_moved(problem, hold, placed, slot)]
         for station in problem.stations:
-            if sum(jobs[row.id].uses.get(station.id, 0) for row in working) > station.capacity:
+            if _in_use(station, [jobs[row.id] for row in working], held) > station.capacity:
                 broken.add("capacity")
+        if _in_two_places(problem, [jobs[row.id] for row in working], held):
+            broken.add("two places")
     for link in problem.links:
         if link.after not in placed:
             continue
@@ -45,17 +48,32 @@ def breaches(problem: Problem, plan: Plan) -> set[str]:
         opens = end + link.wait if link.ready is None else max(end + link.wait, link.ready[end])
         if placed[link.after].start < opens:
             broken.add("link")
-    for hold in problem.holds:
-        if hold.start not in placed:
-            continue
-        begin = placed[hold.start].start
-        end = placed[hold.until].end if hold.until in placed else problem.slots
-        for row in plan.placed:
-            job = jobs[row.id]
-            other = job.vehicle != hold.vehicle and job.uses.get(hold.station)
-            if other and row.start != row.end and row.start < end and begin < row.end:
-                broken.add("hold")
     return broken
+
+
+def _cannot_be_moved(problem, hold, placed, slot):
+    """Whether the hold is on in the slot: its first job begun, its last one not over."""
+    if hold.start not in placed or slot < placed[hold.start].start:
+        return False
+    return hold.until not in placed or slot < placed[hold.until].end
+
+
+def _in_use(station, working, held):
+    """How many places the cars take in a slot: those they work in, or those kept for them if more."""
+    places = 0
+    for car in {job.vehicle for job in working} | {hold.vehicle for hold in held}:
+        worked_in = sum(job.uses.get(station.id, 0) for job in working if job.vehicle == car)
+        kept = [hold.units for hold in held if hold.vehicle == car and hold.station == station.id]
+        places += max([worked_in, *kept])
+    return places
+
+
+def _in_two_places(problem, working, held):
+    """Whether some car stands in two stations in a slot."""
+    stands = {station.id for station in problem.stations if station.stands}
+    where = {(job.vehicle, name) for job in working for name in job.uses if name in stands}
+    where |= {(hold.vehicle, hold.station) for hold in held if hold.station in stands}
+    return len({car for car, _ in where}) < len(where)
 
 
 def _inside(windows, slot):
@@ -105,5 +123,10 @@ def worth(problem: Problem, plan: Plan) -> tuple[float, ...]:
         sum(job.weight for job in problem.jobs if job.id in late and job.rank == rank)
         for rank in ("safety", "needed", "wanted")
     ]
+    dated = [job for job in problem.jobs if job.due is not None and job.rank != "wanted"]
+    ready = [
+        weight.get(car, 1) * max(end.get(job.id, problem.slots) for job in dated if job.vehicle == car)
+        for car in {job.vehicle for job in dated}
+    ]
     ends = sum(end.get(job.id, problem.slots) * (3 if job.rank == "safety" else 1) for job in problem.jobs)
-    return (sum(weight.get(car, 1) for car in missed), *by_rank, ends)
+    return (sum(weight.get(car, 1) for car in missed), *by_rank, sum(ready), ends)

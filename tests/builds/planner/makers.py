@@ -6,8 +6,11 @@ from typing import Any
 
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Job, Person, Problem, Station, Vehicle
+from builds.planner.search import plan
+from tests.builds.planner.judge import breaches
 
 HERON, MOTH = Vehicle("heron", 2, "Heron"), Vehicle("moth", 1, "Moth")
+PLACES = (Station("bay", 1, stands=True), Station("floor", 1, stands=True))
 
 
 def job(name: str, work: int = 2, hands: int = 1, **keys: Any) -> Job:
@@ -43,3 +46,11 @@ def spans(plan: Plan) -> dict[str, tuple[int, int]]:
 def why(plan: Plan, name: str) -> str:
     """The sentence a job is left unplaced with."""
     return next(row.why for row in plan.unplaced if row.id == name)
+
+
+def planned(*jobs: Job, **keys: Any) -> Plan:
+    """The first plan of a problem made like `problem`, without a fault."""
+    made = problem(*jobs, **keys)
+    answer = plan(made)
+    assert not breaches(made, answer)
+    return answer

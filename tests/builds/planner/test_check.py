@@ -101,7 +101,69 @@ def test_another_car_inside_a_hold_is_caught():
         holds=(Hold("heron", "bay", "strip", "refit"),),
     )
     plan = Plan((Placed("strip", 0, 1), Placed("wash", 3, 4), Placed("refit", 5, 6)))
-    assert faults(made, plan) == ["wash uses bay while heron cannot be moved off it (0 to 6)."]
+    assert faults(made, plan) == ["bay has 2 of 1 in use at slot 3: heron keeps 1 while it cannot be moved."]
+
+
+HELD = problem(
+    job("strip", 1, 0, uses={"bay": 1}),
+    job("grind", 1, 0, uses={"bay": 2}),
+    job("refit", 1, 0),
+    job("wash", 2, 0, vehicle="moth", uses={"bay": 1}),
+    job("polish", 1, 0, vehicle="moth", uses={"bay": 1}),
+    stations=(Station("bay", 3),),
+    holds=(Hold("heron", "bay", "strip", "refit", 2),),
+)
+
+
+def held(grind: int, wash: int, polish: int) -> Plan:
+    spans = {"strip": (0, 1), "grind": (grind, grind + 1), "wash": (wash, wash + 2), "polish": (polish, polish + 1)}
+    return Plan((*(Placed(name, *span) for name, span in spans.items()), Placed("refit", 5, 6)))
+
+
+def test_a_held_car_keeps_its_units_its_own_jobs_included():
+    assert faults(HELD, held(grind=1, wash=0, polish=2)) == []
+    said = "bay has 4 of 3 in use at slot 3: heron keeps 2 while it cannot be moved."
+    assert faults(HELD, held(grind=1, wash=2, polish=3)) == [said]
+    assert faults(HELD, held(grind=0, wash=0, polish=2)) == ["bay has 4 of 3 in use at slot 0."]
+
+
+def test_a_hold_whose_last_job_has_no_place_runs_to_the_horizon():
+    plan = held(grind=1, wash=37, polish=38)
+    unfinished = replace(plan, placed=plan.placed[:-1], unplaced=(Unplaced("refit", "No."),))
+    assert faults(HELD, plan) == []
+    said = "bay has 4 of 3 in use at slot 38: heron keeps 2 while it cannot be moved."
+    assert faults(HELD, unfinished) == [said]
+
+
+PLACES = (Station("bay", 2, stands=True), Station("floor", 1, stands=True), Station("welder", 1))
+
+
+def test_a_car_in_two_places_at_once_is_caught():
+    made = problem(
+        job("strip", 2, 0, uses={"bay": 1}),
+        job("weigh", 2, 0, uses={"floor": 1}),
+        job("seam", 2, 0, uses={"welder": 1}),
+        stations=PLACES,
+    )
+    plan = Plan((Placed("strip", 0, 2), Placed("weigh", 1, 3), Placed("seam", 0, 2)))
+    said = "heron is in bay (for strip) and in floor (for weigh) at once, from slot 1."
+    assert faults(made, plan) == [said]
+    other = replace(made, jobs=(*made.jobs[:1], replace(made.jobs[1], vehicle="moth"), made.jobs[2]))
+    assert faults(other, plan) == []
+
+
+def test_a_car_that_is_held_stands_in_no_other_place():
+    made = problem(
+        job("strip", 1, 0, uses={"bay": 1}),
+        job("refit", 1, 0),
+        job("weigh", 2, 0, uses={"floor": 0}),
+        stations=PLACES,
+        holds=(Hold("heron", "bay", "strip", "refit"),),
+    )
+    plan = Plan((Placed("strip", 0, 1), Placed("weigh", 3, 5), Placed("refit", 6, 7)))
+    said = "heron is in bay (held from strip until refit) and in floor (for weigh) at once, from slot 3."
+    assert faults(made, plan) == [said]
+    assert faults(made, replace(plan, placed=(plan.placed[0], Placed("weigh", 7, 9), plan.placed[2]))) == []
 
 
 def test_ready_times_are_held_against_the_end_of_the_job_before():
@@ -122,5 +184,19 @@ def test_the_score_counts_cars_ranks_and_ends_as_the_contract_does():
         (Placed("brakes", 4, 6, ("ines",)), Placed("oil", 0, 2, ("ines",))),
         (Unplaced("wash", "No."), Unplaced("spare", "No.")),
     )
-    assert score(made, plan) == (2, 2, 0, 3, 3 * 6 + 2 + 40 + 40)
+    assert score(made, plan) == (2, 2, 0, 3, 2 * 6, 3 * 6 + 2 + 40 + 40)
     assert score(replace(made, goal="finish"), plan) == (40,)
+
+
+def test_a_car_s_end_is_that_of_its_last_safety_or_needed_job_with_a_due_slot():
+    jobs = (
+        job("brakes", rank="safety", due=30),
+        job("oil", due=30),
+        job("wash", rank="wanted", due=30),
+        job("wire", due=None),
+        job("steer", rank="safety", vehicle="moth", due=30),
+    )
+    ends = {"brakes": 4, "oil": 6, "wash": 8, "wire": 10}
+    placed = tuple(Placed(name, end - 2, end, ("ines",)) for name, end in ends.items())
+    plan = Plan(placed, (Unplaced("steer", "No."),))
+    assert score(problem(*jobs), plan)[4] == 2 * 6 + 1 * 40

@@ -1,5 +1,7 @@
 """A plan explains itself: what each job waited for, the way back to now, how far it may slip."""
 
+from dataclasses import replace
+
 from builds.planner.explain import binding_chain, reasons
 from builds.planner.problem import Hold, Link, Person, Station
 from builds.planner.search import plan
@@ -78,6 +80,54 @@ def test_a_job_waits_for_a_car_that_cannot_be_moved():
     )
 
 
+def stripped(*more, **keys):
+    return problem(
+        job("strip", 1, hands=0, uses={"bay": 1}, rank="safety"),
+        job("refit", 1, hands=0, uses={"bay": 1}, rank="safety"),
+        *more,
+        links=(Link("strip", "refit", 6),),
+        holds=(Hold("heron", "bay", "strip", "refit"),),
+        stations=(Station("bay", 1, stands=True, name="the bay"), Station("floor", 1, stands=True)),
+        **keys,
+    )
+
+
+def test_a_job_waits_for_its_car_that_stands_stripped_elsewhere():
+    assert told(stripped(job("weigh", 1, uses={"floor": 1})), "weigh") == (
+        "hold",
+        ("heron", "bay", "refit"),
+        "Heron stands stripped in the bay until slot 8, so weigh waits.",
+    )
+
+
+def test_a_job_waits_for_its_car_that_is_elsewhere_for_another():
+    made = (job("weigh", 3, uses={"floor": 1}, rank="safety"), job("grind", 1, hands=0, uses={"bay": 1}))
+    assert told(problem(*made, stations=stripped().stations), "grind") == (
+        "elsewhere",
+        ("heron", "floor", "weigh"),
+        "Heron is in floor for weigh until slot 3, so grind waits.",
+    )
+
+
+def test_a_job_waits_only_for_those_who_leave_no_room_for_it():
+    made = problem(
+        job("a", 9, hands=0, uses={"yard": 1}, rank="safety"),
+        job("b", 4, hands=0, uses={"yard": 2}, rank="safety", vehicle="moth"),
+        job("c", 1, hands=0, uses={"yard": 2}),
+        stations=(Station("yard", 3),),
+    )
+    assert told(made, "c")[1:] == (("yard", "b"), "yard is taken by b until slot 4, so c waits.")
+
+
+def test_a_job_waits_its_turn_where_a_held_car_leaves_room_for_one():
+    made = stripped(
+        job("wash", 4, hands=0, uses={"bay": 1}, vehicle="moth", rank="safety"),
+        job("polish", 1, hands=0, uses={"bay": 1}, vehicle="moth"),
+    )
+    roomy = replace(made, stations=(Station("bay", 2, name="the bay"),))
+    assert told(roomy, "polish")[2] == "the bay is taken by wash until slot 4, so polish waits."
+
+
 def test_a_job_waits_for_its_own_hours_its_earliest_start_and_its_pin():
     assert told(problem(job("paint", windows=((6, 9),))), "paint")[0] == "windows"
     assert told(problem(job("fit", earliest=4)), "fit") == (
@@ -138,6 +188,19 @@ def test_slack_counts_cures_hours_and_the_next_job_of_the_same_person():
     starts = {row.id: row.start for row in answer.placed}
     assert starts == {"weld": 0, "wash": 2, "refit": 10}
     assert slack(made, answer) == {"refit": 12, "weld": 14, "wash": 18}
+
+
+def test_slack_counts_where_a_car_stands_and_what_it_keeps():
+    made = stripped(
+        job("weigh", 2, uses={"floor": 1}, due=20),
+        job("wash", 2, hands=0, vehicle="moth", uses={"bay": 1}, due=30),
+    )
+    answer = plan(made)
+    starts = {row.id: row.start for row in answer.placed}
+    assert starts == {"strip": 0, "refit": 7, "weigh": 8, "wash": 8}
+    assert slack(made, answer) == {"wash": 20, "weigh": 10, "refit": 10, "strip": 10}
+    tight = replace(made, jobs=(*made.jobs[:3], replace(made.jobs[3], due=12)))
+    assert slack(tight, plan(tight)) == {"wash": 2, "weigh": 10, "refit": 2, "strip": 2}
 
 
 def test_slack_is_negative_for_what_is_late_and_none_where_nothing_is_due():

@@ -29,10 +29,14 @@ def test_every_key_beyond_the_contract_is_read():
                 | {"title": "A", "crew": ["p"], "pinned": 1, "started": True}
                 for name in ("a", "b")
             ],
+            "stations": [{"id": "bay", "capacity": 2, "stands": True}, {"id": "welder"}],
+            "holds": [{"vehicle": "v", "station": "bay", "from": "a", "until": "b", "units": 2}],
             "links": [{"before": "a", "after": "b", "ready": [1, 2, 3, 4, 5], "why": "cure"}],
         }
     )
     assert (made.keep, made.before[0].people, made.people[0].name) == (3, ("p",), "Priya")
+    assert [station.stands for station in made.stations] == [True, False]
+    assert made.holds[0].units == 2
     first = made.jobs[0]
     assert (first.title, first.crew, first.pinned, first.started) == ("A", ("p",), 1, True)
     assert (made.links[0].ready, made.links[0].why) == ((1, 2, 3, 4, 5), "cure")
@@ -55,6 +59,24 @@ def test_plan_file_reads_standard_input(monkeypatch):
     words = FLEETS[0].read_bytes()
     monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(words)))
     assert len(run("-", "--seconds", "0")["placed"]) == len(read_problem(words).jobs)
+
+
+def test_plan_file_plans_the_rest_when_jobs_have_no_place(tmp_path):
+    table = json.loads(FLEETS[0].read_text())
+    last = table["jobs"][-1]["id"]
+    lost = {"hands": 9}, {"skill": "fly"}, {"work": 200, "splits": False}
+    table["jobs"] += [{**table["jobs"][0], "id": f"lost-{k}", **keys} for k, keys in enumerate(lost)]
+    table["jobs"].append({**table["jobs"][0], "id": "after"})
+    table["links"].append({"before": "lost-0", "after": "after"})
+    (tmp_path / "problem.json").write_text(json.dumps(table))
+    printed = run(str(tmp_path / "problem.json"), "--seconds", "0.1")
+    assert last in {row["id"] for row in printed["placed"]}
+    reasons = {row["id"]: row["why"] for row in printed["unplaced"]}
+    assert reasons["lost-0"] == "It wants 9 people at once, and there is only 1."
+    assert reasons["lost-1"] == "Nobody can fly: teach or lend somebody the skill."
+    assert reasons["lost-2"].startswith("It needs 50 h on end, and the longest session for it is ")
+    assert reasons["after"] == "It waits for lost-0, which has no place in the plan."
+    assert len(printed["placed"]) == len(table["jobs"]) - 4
 
 
 @pytest.mark.parametrize("words", ["{", "[]", '{"slots": 0, "jobs": []}'])

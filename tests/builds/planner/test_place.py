@@ -2,20 +2,13 @@
 
 import pytest
 
-from builds.planner.problem import Hold, Link, Station
+from builds.planner.problem import Link, Station
 from builds.planner.search import plan
 from tests.builds.planner.data import FLEETS, SETS, fleet, instances, psplib
 from tests.builds.planner.judge import breaches, worth
-from tests.builds.planner.makers import job, person, problem, rows, spans, why
+from tests.builds.planner.makers import job, person, planned, rows, spans
 
 EVENINGS = ((0, 4), (10, 14), (20, 24), (30, 34))
-
-
-def planned(*args, **keys):
-    made = problem(*args, **keys)
-    answer = plan(made)
-    assert not breaches(made, answer)
-    return answer
 
 
 @pytest.mark.parametrize("path", FLEETS, ids=lambda path: path.stem)
@@ -107,40 +100,14 @@ def test_a_job_without_work_takes_no_time_and_no_one_s_hands():
     assert spans(planned(*made, links=links))["signed"] == (3, 3)
 
 
-def test_no_other_car_uses_a_station_while_one_is_held_on_it():
-    made = (
-        job("strip", 2, uses={"bay": 1}, rank="safety"),
-        job("weld", 2, rank="safety"),
-        job("refit", 2, uses={"bay": 1}, rank="safety"),
-        job("wash", 2, vehicle="moth", uses={"bay": 1}, hands=0),
+def test_a_pinned_job_takes_whoever_lets_it_keep_its_start():
+    people = (
+        person("ada", windows=((1, 2), (3, 4))),
+        person("ines", "fit", windows=((1, 2), (3, 4))),
+        person("odd", windows=((3, 4),)),
     )
-    links = (Link("strip", "weld"), Link("weld", "refit", 5))
-    answer = planned(*made, links=links, holds=(Hold("heron", "bay", "strip", "refit"),))
-    assert spans(answer)["refit"] == (9, 11)
-    assert spans(answer)["wash"] == (11, 13)
-
-
-def test_a_car_is_not_put_where_it_would_be_in_the_way_of_a_booking():
-    made = (
-        job("booked", 4, vehicle="moth", uses={"bay": 1}, hands=0, pinned=6),
-        job("strip", 2, uses={"bay": 1}),
-        job("refit", 2, uses={"bay": 1}),
-    )
-    links = (Link("strip", "refit", 4),)
-    answer = planned(*made, links=links, holds=(Hold("heron", "bay", "strip", "refit"),))
-    assert spans(answer) == {"booked": (6, 10), "strip": (10, 12), "refit": (16, 18)}
-
-
-def test_a_car_that_cannot_be_finished_is_stripped_after_all_the_others():
-    made = (
-        job("strip", 2, uses={"bay": 1}, rank="safety"),
-        job("weld", 2, skill="weld", rank="safety"),
-        job("wash", 2, vehicle="moth", uses={"bay": 1}),
-    )
-    links = (Link("strip", "weld"),)
-    answer = planned(*made, links=links, holds=(Hold("heron", "bay", "strip", "weld"),))
-    assert spans(answer) == {"wash": (0, 2), "strip": (2, 4)}
-    assert why(answer, "weld") == "Nobody can weld: teach or lend somebody the skill."
+    made = (job("gate", 1, hands=2, pinned=1), job("fit", 1, skill="fit"))
+    assert spans(planned(*made, people=people)) == {"gate": (1, 2), "fit": (3, 4)}
 
 
 def test_a_pinned_job_starts_where_it_is_pinned_and_others_go_around_it():
@@ -174,52 +141,3 @@ def test_urgency_is_inherited_from_what_waits():
 def test_safety_goes_first_when_either_would_do():
     made = (job("labels", 2, rank="wanted", due=10), job("brakes", 2, rank="safety", due=30))
     assert spans(planned(*made)) == {"brakes": (0, 2), "labels": (2, 4)}
-
-
-UNPLACED = {
-    "Nobody can weld: teach or lend somebody the skill.": (job("a", skill="weld"), {}),
-    "Nobody of the crew that has it in hand can weld.": (
-        job("a", skill="weld", crew=("odd",)),
-        {"people": (person("ines", "weld"), person("odd"))},
-    ),
-    "It uses 2 of bay, which has only 1.": (job("a", uses={"bay": 2}), {}),
-    "It needs 1 h on end, and the longest session for it is 45 min: let it be split, or give it a longer session.": (
-        job("a", 4, splits=False),
-        {"people": (person("ines", windows=((0, 3), (5, 8))),)},
-    ),
-    "It needs 1 h, and the people who could do it are never in that long within the plan.": (
-        job("a", 4),
-        {"people": (person("ines", windows=((0, 3),)),)},
-    ),
-    "It needs 1 h, and its own hours and those of its stations leave 30 min within the plan.": (
-        job("a", 4, windows=((0, 2),)),
-        {},
-    ),
-    "The plan ends (slot 40) before it could be done after its earliest start.": (
-        job("a", 4, earliest=38),
-        {},
-    ),
-    "It is pinned to slot 50, when its people or stations are not free for it.": (
-        job("a", pinned=50),
-        {},
-    ),
-    "It is pinned to slot 3, and its earliest start does not let it start by then.": (
-        job("a", pinned=3, earliest=5),
-        {},
-    ),
-}
-
-
-@pytest.mark.parametrize("sentence", UNPLACED)
-def test_a_job_without_a_place_says_what_would_help_and_so_does_what_waits_for_it(sentence):
-    first, keys = UNPLACED[sentence]
-    answer = planned(first, job("b"), links=(Link("a", "b"),), **keys)
-    assert why(answer, "a") == sentence
-    assert why(answer, "b") == "It waits for a, which has no place in the plan."
-
-
-def test_more_work_than_hours_leaves_the_least_urgent_out():
-    made = (job("brakes", 3, rank="safety"), job("wash", 3, rank="wanted"), job("oil", 3))
-    answer = planned(*made, slots=7)
-    assert spans(answer) == {"brakes": (0, 3), "oil": (3, 6)}
-    assert why(answer, "wash").startswith("No room is left for its 45 min before the plan ends")

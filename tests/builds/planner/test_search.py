@@ -10,6 +10,7 @@ from builds.planner.plan import Plan
 from builds.planner.problem import Link, Promise
 from builds.planner.search import FaultyPlan, first_plan, plan
 from tests.builds.planner.data import FLEETS, fleet, instances, psplib
+from tests.builds.planner.judge import breaches, worth
 from tests.builds.planner.makers import job, person, problem, rows
 
 CONTENDED = FLEETS[2]
@@ -177,3 +178,12 @@ def test_other_work_fills_the_cure():
         "refit",
         "align",
     ]
+
+
+@pytest.mark.parametrize("path", FLEETS, ids=lambda path: path.stem)
+def test_a_second_of_search_on_a_made_fleet_leaves_no_fault(path):
+    made = fleet(path)
+    answer = plan(made, seconds=1)
+    assert not faults(made, answer)
+    assert not breaches(made, answer)
+    assert answer.score == worth(made, answer)

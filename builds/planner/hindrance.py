@@ -1,0 +1,112 @@
+"""What was in the way of a job: its people on other work, a full station, its car in another place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from builds.planner.check_stations import Stay, load, stays
+from builds.planner.plan import Placed, Plan
+from builds.planner.problem import Job, Problem
+from builds.planner.words import Names, When
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One thing a job waits for.
+
+    `kind`: "link", "person", "station", "hold" or "elsewhere" (refs end with the id of the job
+    waited for); "away" (refs: people), "closed" (station), "windows", "earliest", "pinned", "now",
+    "order", or "unplaced" for a job that has no place.
+    """
+
+    kind: str
+    refs: tuple[str, ...]
+    sentence: str
+
+    @property
+    def job(self) -> str | None:
+        """The id of the job waited for, if it is a job."""
+        return self.refs[-1] if self.kind in ("link", "person", "station", "hold", "elsewhere") else None
+
+
+class Hindrance(NamedTuple):
+    """Something that ended at slot `end`; `telling` ranks those of one moment, the most telling last."""
+
+    over: bool
+    end: int
+    telling: int
+    kind: str
+    refs: tuple[str, ...]
+    said: str
+
+
+class Hindrances:
+    """The plan laid out by people and by cars at stations, to be asked what was in the way."""
+
+    def __init__(self, problem: Problem, plan: Plan, names: Names, when: When) -> None:
+        self.names, self.when = names, when
+        self.jobs = {job.id: job for job in problem.jobs}
+        self.capacity = {station.id: station.capacity for station in problem.stations}
+        self.stands = {station.id for station in problem.stations if station.stands}
+        self.on: dict[str, list[Placed]] = {}
+        for row in plan.placed:
+            for name in row.people:
+                self.on.setdefault(name, []).append(row)
+        self.there = stays(problem, self.jobs, {row.id: row for row in plan.placed})
+
+    def latest(self, job: Job, row: Placed, began: int, until: int) -> Reason | None:
+        """What last kept the job out of the slots [began, until), before it starts at `row.start`."""
+        people = self._people(row, began, until)
+        there = [stay for stay in self.there if stay.start < until and began < stay.end]
+        others = [stay for stay in there if stay.first is not job or stay.last is not None]
+        found = [*people, *self._full(job, row, began, others), *self._elsewhere(job, row, others)]
+        if not found:
+            return None
+        last = max(found)
+        return Reason(last.kind, last.refs, f"{last.said} until {self.when(last.end)}, so {job.label} waits.")
+
+    def _people(self, row: Placed, began: int, until: int) -> Iterator[Hindrance]:
+        for name in row.people:
+            for other in self.on[name]:
+                if other is not row and other.start < other.end and other.start < until and began < other.end:
+                    said = f"{self.names.person[name]} is on {self.names.job[other.id]}"
+                    yield Hindrance(other.end <= row.start, other.end, 1, "person", (name, other.id), said)
+
+    def _full(self, job: Job, row: Placed, began: int, others: list[Stay]) -> Iterator[Hindrance]:
+        """Other jobs and held cars at a station of the job, where they leave too little of it."""
+        for name, units in job.uses.items():
+            mine = [stay for stay in others if stay.station == name]
+            for moment in {began, *(stay.start for stay in mine if stay.start > began)}:
+                present = [stay for stay in mine if stay.start <= moment < stay.end]
+                own, kept = load(present)
+                own[job.vehicle] += units
+                if sum(max(own[car], kept[car]) for car in own.keys() | kept.keys()) > self.capacity[name]:
+                    yield from (self._taken(stay, row) for stay in present if _counts(stay, job))
+
+    def _taken(self, stay: Stay, row: Placed) -> Hindrance:
+        station, over = self.names.station[stay.station], stay.end <= row.start
+        if stay.last is None:
+            said = f"{station} is taken by {stay.first.label}"
+            return Hindrance(over, stay.end, 3, "station", (stay.station, stay.first.id), said)
+        said = f"{self.names.car(stay.car)} cannot be moved off {station}"
+        return Hindrance(over, stay.end, 2, "hold", (stay.car or "", stay.station, stay.last.id), said)
+
+    def _elsewhere(self, job: Job, row: Placed, others: list[Stay]) -> Iterator[Hindrance]:
+        """The car of the job in another place than the one it would stand in for it."""
+        places = self.stands.intersection(job.uses)
+        for stay in others:
+            if places and stay.car == job.vehicle and stay.station in self.stands - places:
+                car, station = self.names.car(stay.car), self.names.station[stay.station]
+                over, refs = stay.end <= row.start, (stay.car or "", stay.station, (stay.last or stay.first).id)
+                if stay.last is None:
+                    said = f"{car} is in {station} for {stay.first.label}"
+                    yield Hindrance(over, stay.end, 4, "elsewhere", refs, said)
+                else:
+                    yield Hindrance(over, stay.end, 5, "hold", refs, f"{car} stands stripped in {station}")
+
+
+def _counts(stay: Stay, job: Job) -> bool:
+    """Whether what is there takes room from the job: not the place that is kept for its own car."""
+    return stay.units > 0 and (stay.last is None or stay.car != job.vehicle)

@@ -1,0 +1,73 @@
+"""Which people and stations a job wants together that are never there together, in one sentence."""
+
+from __future__ import annotations
+
+from functools import reduce
+from itertools import combinations
+
+from builds.planner.axis import clip, length, overlap
+from builds.planner.fields import Windows, shown
+from builds.planner.model import Model
+from builds.planner.problem import Job
+from builds.planner.words import Names, duration, listed_in_words
+
+
+def no_hours(model: Model, j: int, names: Names) -> str:
+    """Why no crew has time enough for the job at its stations, in its own hours."""
+    problem, job = model.problem, model.problem.jobs[j]
+    needs = f"It needs {duration(job.work, problem.slot_minutes)}, and"
+    hours = model.roster.place_hours(job)
+    if length(hours) < job.work:
+        apart = None if hours else _shut(model, job, names)
+        left = duration(length(hours), problem.slot_minutes)
+        return apart or f"{needs} its own hours and those of its stations leave {left} within the plan."
+    groups = model.roster.groups(job)
+    together = [reduce(overlap, (model.roster.hours[k] for k in group)) for group in groups]
+    if not any(together):
+        return _apart(model, job, groups, names) if job.hands > 1 else f"{_who(model, job, groups, names)} in."
+    if not any(overlap(spans, hours) for spans in together):
+        return f"{_who(model, job, groups, names)} in {_while_open(model, job, hours, names)}."
+    who = "the crew that has it in hand is" if job.crew else "the people who could do it are"
+    return f"{needs} {who} never in that long within the plan."
+
+
+def _shut(model: Model, job: Job, names: Names) -> str | None:
+    """Two stations that are never open together, or one that is not in the hours of the job."""
+    opened = [(name, model.roster.stations[name]) for name in job.uses]
+    for (one, hours), (other, theirs) in combinations(opened, 2):
+        if not overlap(hours, theirs):
+            return f"{names.station[one]} and {names.station[other]} are never open at the same time."
+    own = clip(job.windows, model.horizon)
+    for name, hours in opened:
+        if hours and own and not overlap(hours, own):
+            return f"{names.station[name]} is never open in the hours it can be worked."
+    return None
+
+
+def _apart(model: Model, job: Job, groups: list[tuple[int, ...]], names: Names) -> str:
+    """Who is never in together: those that every crew wants, and whoever else would do."""
+    called = [names.person[row.id] for row in model.problem.people]
+    must = set(groups[0]).intersection(*groups)
+    rest = set().union(*groups) - must
+    if not must:
+        return f"No {job.hands} of the people who could do it are ever in at the same time: agree on hours."
+    wanted = [called[k] for k in sorted(must)]
+    others = [listed_in_words([called[k] for k in sorted(rest)], "or")] if rest else []
+    return f"{listed_in_words([*wanted, *others])} are never in at the same time: agree on hours."
+
+
+def _who(model: Model, job: Job, groups: list[tuple[int, ...]], names: Names) -> str:
+    """The only crew by name, or whoever could do it, with a verb that says never."""
+    if len(groups) == 1:
+        called = listed_in_words([names.person[model.problem.people[k].id] for k in groups[0]])
+        return f"{called} {'are' if len(groups[0]) > 1 else 'is'} never"
+    able = f"can {shown(job.skill)}" if job.skill else "could do it"
+    return f"Nobody who {able} is ever" if job.hands == 1 else "The people who could do it are never"
+
+
+def _while_open(model: Model, job: Job, hours: Windows, names: Names) -> str:
+    """The station that is open when nobody is in, if one alone is to blame."""
+    opened = [name for name in job.uses if model.roster.stations[name] == hours]
+    if opened:
+        return f"while {names.station[opened[0]]} is open"
+    return "in the hours it can be worked" if job.windows is not None else "while its stations are open"

@@ -1,0 +1,157 @@
+"""What jobs take: rows of free slots, of people, of places in stations and of where a car may be."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from typing import NamedTuple
+
+from builds.planner.problem import Problem, Station
+
+CarAt = tuple[str | None, str]
+"""A car, known to the problem or not, and a station."""
+
+
+class Berth(NamedTuple):
+    """`units` of a station for a job or a hold of one car.
+
+    `first` to `last` are the rows of the station (k-th: more than k units are free), `spare` to
+    `end` those of the car (k-th: more than k units are kept for it that no job of its own uses).
+    """
+
+    units: int
+    first: int
+    last: int
+    spare: int
+    end: int
+
+
+class Stock:
+    """The rows and who takes from them; every list is indexed by the number of a job or of a hold.
+
+    `blank` is the state of the rows with nothing placed. `room[j]`: rows that must be free for the
+    job whoever works on it; `marks[j]`: rows it takes slots from; `books[j]`: (first row, units,
+    one past the last) of stations where its car is never held; `kept[j]`: its berths where it is;
+    `never`: jobs that no plan has a place for at their stations. By hold: `berths` (None: it keeps
+    nobody out), `clear` rows that must be free for it and `shuts` rows it takes slots from.
+    """
+
+    def __init__(self, problem: Problem, everything: int) -> None:
+        self.problem, self.everything = problem, everything
+        self.blank = [everything] * len(problem.people)
+        jobs = problem.jobs
+        self.room: list[list[int]] = [[] for _ in jobs]
+        self.marks: list[list[int]] = [[] for _ in jobs]
+        self.books: list[list[tuple[int, int, int]]] = [[] for _ in jobs]
+        self.kept: list[list[Berth]] = [[] for _ in jobs]
+        self.never: set[int] = set()
+        self.berths: list[Berth | None] = [None] * len(problem.holds)
+        self.clear: list[list[int]] = [[] for _ in problem.holds]
+        self.shuts: list[list[int]] = [[] for _ in problem.holds]
+        self._stations()
+        self._standing()
+
+    def _rows(self, count: int, bits: int) -> int:
+        """As many more rows, and the number of the first."""
+        self.blank += [bits] * count
+        return len(self.blank) - count
+
+    def _stations(self) -> None:
+        """Rows for each station that can ever be asked for more than it has."""
+        asked: dict[str, int] = defaultdict(int)
+        cars: dict[str, set[str | None]] = defaultdict(set)
+        for job in self.problem.jobs:
+            for name, units in job.uses.items():
+                if units:
+                    asked[name] += units
+                    cars[name].add(job.vehicle)
+        for hold in self.problem.holds:
+            asked[hold.station] += hold.units
+            if hold.units:
+                cars[hold.station].add(hold.vehicle)
+        for station in self.problem.stations:
+            if asked[station.id] > station.capacity:
+                self._contended(station, cars[station.id])
+
+    def _contended(self, station: Station, cars: set[str | None]) -> None:
+        name, first = station.id, self._rows(station.capacity, self.everything)
+        last = first + station.capacity
+        most: dict[str | None, int] = {}
+        for hold in self.problem.holds:
+            if hold.station == name and hold.units and (len(cars) > 1 or hold.units > station.capacity):
+                most[hold.vehicle] = max(hold.units, most.get(hold.vehicle, 0))
+        spare = {car: (self._rows(units, 0), len(self.blank)) for car, units in most.items()}
+        for h, hold in enumerate(self.problem.holds):
+            if hold.station == name and hold.units and hold.vehicle in spare:
+                self.berths[h] = Berth(hold.units, first, last, *spare[hold.vehicle])
+        for j, job in enumerate(self.problem.jobs):
+            units = job.uses.get(name, 0)
+            if not units or not job.work:
+                continue
+            if units > station.capacity:
+                self.never.add(j)
+            elif job.vehicle in spare:
+                self.kept[j].append(Berth(units, first, last, *spare[job.vehicle]))
+            else:
+                self.room[j].append(first + units - 1)
+                self.books[j].append((first, units, last))
+
+    def _standing(self) -> None:
+        """A row for each car and each of the places it stands in: in no other of them."""
+        stands = {station.id for station in self.problem.stations if station.stands}
+        at = [sorted(stands.intersection(job.uses)) if job.work else [] for job in self.problem.jobs]
+        places: dict[str | None, set[str]] = defaultdict(set)
+        for job, names in zip(self.problem.jobs, at, strict=True):
+            places[job.vehicle].update(names)
+        for hold in self.problem.holds:
+            places[hold.vehicle].update({hold.station} & stands)
+        row = {
+            car: {name: self._rows(1, self.everything) for name in sorted(names)}
+            for car, names in places.items()
+            if len(names) > 1
+        }
+        for j, (job, names) in enumerate(zip(self.problem.jobs, at, strict=True)):
+            if len(names) > 1:
+                self.never.add(j)
+            elif names and job.vehicle in row:
+                self.room[j].append(row[job.vehicle][names[0]])
+                self.marks[j] += _others(row[job.vehicle], names[0])
+        for h, hold in enumerate(self.problem.holds):
+            if hold.station in row.get(hold.vehicle, ()):
+                self.clear[h].append(row[hold.vehicle][hold.station])
+                self.shuts[h] += _others(row[hold.vehicle], hold.station)
+
+
+def _others(rows: dict[str, int], name: str) -> list[int]:
+    return [row for other, row in rows.items() if other != name]
+
+
+def reach(free: list[int], berth: Berth) -> int:
+    """The slots in which the berth is free, places that are kept for its car counted in."""
+    units, first, _, spare, end = berth
+    slots = free[first + units - 1]
+    for kept in range(1, min(units, end - spare) + 1):
+        own = free[spare + kept - 1]
+        slots |= own & free[first + units - kept - 1] if kept < units else own
+    return slots
+
+
+def take(free: list[int], berth: Berth, span: int) -> None:
+    """Book the berth for a job in these slots, first from what is kept for its car."""
+    for _ in range(berth.units):
+        own = span & free[berth.spare]
+        lower(free, berth.spare, berth.end, own)
+        lower(free, berth.first, berth.last, span ^ own)
+
+
+def lower(free: list[int], first: int, last: int, slots: int) -> None:
+    """One unit less in these slots, of what the rows from `first` to `last` count."""
+    for row in range(first, last - 1):
+        free[row] ^= (free[row] ^ free[row + 1]) & slots
+    free[last - 1] ^= free[last - 1] & slots
+
+
+def rise(level: list[int], first: int, last: int, slots: int) -> None:
+    """One unit more in these slots, up to as many as there are rows."""
+    for row in range(last - 1, first, -1):
+        level[row] |= level[row - 1] & slots
+    level[first] |= slots
