@@ -47,9 +47,7 @@ class PartDeed(Deed):
         needs.change(need, what=need.what, quantity=need.quantity, supplier=need.supplier, expected_on=self.day)
 
     def change(self, car: LateCar) -> Sooner | None:
-        return self._change(car, car.deed_rows.needs[self.need])
-
-    def _change(self, car: LateCar, need: Need) -> Sooner | None:
+        need = car.deed_rows.needs[self.need]
         days = (need.expected_on - self.day).days if need.expected_on else 1
         return sooner(car, (self,), A_DAY * days, _expected_on(car.plan_rows, need, self.day))
 
@@ -64,7 +62,7 @@ class PartDeed(Deed):
         for job in musts(car.problem, car.vehicle):
             for need in car.plan_rows.needs.get(pk_of(job.id), ()) if not is_fact(job.id) else ():
                 for day in _days_sooner(need, today):
-                    if change := cls(need.pk, day)._change(car, need):
+                    if change := cls(need.pk, day).change(car):
                         yield change
 
 
