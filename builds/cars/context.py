@@ -5,7 +5,7 @@ from typing import Any
 from django.http import HttpRequest
 from django.utils.functional import SimpleLazyObject
 
-from builds.plan.pages.key_board import car_cards
+from builds.cars.pages.key_board import car_cards
 from garage import clock
 
 

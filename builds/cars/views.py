@@ -6,9 +6,9 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.cars.actions import change, let_go
-from builds.cars.pages.vehicle_page import vehicle_view
+from builds.cars.pages.key_board import car_cards
+from builds.cars.pages.vehicle import vehicle_view
 from builds.gear.pages import car_gear
-from builds.plan.pages.key_board import car_cards
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import vehicles

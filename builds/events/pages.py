@@ -3,18 +3,23 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.cars.pages.vehicle_page import ReasonLine, reason_lines
-from builds.plan.facts.on_plan import prospects
-from builds.plan.facts.outcome import CarOutcome, outcomes_of, standing
+from builds.cars.pages.reasons import ReasonLine, reason_lines
+from builds.plan.engine.outcome import CarOutcome
+from builds.plan.facts.must_do import must_do
+from builds.plan.facts.outcomes import outcomes_of
+from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.scrutineering.facts.entry_ticks import EntryTicks, entry_ticks
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
+from builds.work.models.job import Job
 from garage.models import Entry, Event
 
 
 @dataclass(frozen=True)
 class EnteredCar:
+    """`outcome` and `on_plan` are None once the event is over."""
+
     entry: Entry
     verdict: Verdict
     reasons: tuple[ReasonLine, ...]
@@ -30,20 +35,21 @@ class EnteredCar:
 
 
 def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
-    rows = list(Entry.objects.in_garage(event.garage_id).filter(event=event).select_related("vehicle", "event"))
-    entered = {entry.vehicle_id: entry for entry in rows} if event.ends_at > at else None
-    plan, cars = shown(event.garage), [entry.vehicle for entry in rows]
-    found = prospects(event.garage, at, cars, plan, entered)
-    planned = outcomes_of(plan, rows, standing(event.garage), at) if entered else {}
-    ticked = entry_ticks(event.garage, rows, at)
+    garage, ahead = event.garage, event.ends_at > at
+    entries = list(Entry.objects.in_garage(garage).filter(event=event).select_related("vehicle", "event"))
+    by_car = {entry.vehicle_id: entry for entry in entries}
+    plan, cars = shown(garage), [entry.vehicle for entry in entries]
+    standing = prospects(garage, at, cars, plan, by_car if ahead else None)
+    outcomes = outcomes_of(plan, entries, must_do(Job.objects.in_garage(garage).open()), at) if ahead else {}
+    ticks = entry_ticks(garage, entries, at)
     return tuple(
         EnteredCar(
             entry,
-            found[entry.vehicle_id].verdict,
-            reason_lines(found[entry.vehicle_id].verdict),
-            planned.get(entry.pk),
-            found[entry.vehicle_id].on_plan if event.ends_at > at else None,
-            ticked[entry.pk],
+            standing[entry.vehicle_id].verdict,
+            reason_lines(standing[entry.vehicle_id].verdict),
+            outcomes.get(entry.pk),
+            standing[entry.vehicle_id].on_plan if ahead else None,
+            ticks[entry.pk],
         )
-        for entry in rows
+        for entry in entries
     )

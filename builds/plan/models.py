@@ -1,5 +1,6 @@
 """A plan of the whole garage, stored with what it was made from."""
 
+from datetime import datetime, timedelta
 from typing import Self
 
 from django.db import models
@@ -7,6 +8,8 @@ from django.db import models
 from garage.models import Garage, Membership
 from garage.models.bounds import one_of
 from garage.models.scoped import ScopedQuerySet
+
+SILENT = timedelta(seconds=15)  # after so long without a word of it, the process of a search is gone
 
 
 class PlanQuerySet(ScopedQuerySet):
@@ -53,6 +56,10 @@ class SearchQuerySet(ScopedQuerySet):
     def running(self) -> Self:
         return self.filter(ended_at=None)
 
+    def silent(self, at: datetime) -> Self:
+        """Those that should be running and have not been heard of."""
+        return self.running().filter(seen_at__lt=at - SILENT)
+
 
 class Search(models.Model):
     """A search for a better plan: one at a time in a garage, its progress, and the stop button."""
@@ -77,3 +84,6 @@ class Search(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["garage"], condition=models.Q(ended_at=None), name="search_one_at_a_time"),
         ]
+
+    def is_running(self, at: datetime) -> bool:
+        return self.ended_at is None and self.seen_at >= at - SILENT

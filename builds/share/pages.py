@@ -1,17 +1,22 @@
 """What a share link shows: the state of cars, and nothing of people, money or other cars."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from builds.cars.pages.vehicle_page import ReasonLine, reason_lines
-from builds.plan.facts.on_plan import prospects
-from builds.plan.facts.outcome import MustDoJob, outcomes_of, standing
-from builds.plan.facts.stored import Stored, shown
+from builds.cars.pages.reasons import ReasonLine, reason_lines
+from builds.plan.engine.outcome import MustDoJob
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.facts.must_do import must_do
+from builds.plan.facts.outcomes import outcomes_of
+from builds.plan.facts.prospects import prospects
+from builds.plan.facts.stored import shown
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
-from builds.work.facts.work import load_work
+from builds.work.facts.work import Work, load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
+from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Share, Vehicle
 
 NEXT = 5
@@ -34,48 +39,71 @@ class SharedCar:
     left: int
 
 
-def ready_words(plan: Stored | None, jobs: list[MustDoJob]) -> str:
-    """When a car that no event waits for is ready by the plan; empty when that is not known."""
-    if plan is None or not jobs or any(job.name not in plan.placed for job in jobs):
+def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
+    """The shared car, or the cars entered for the shared event; a fixed number of queries."""
+    cars, nearest = _cars(share), _nearest(share, at)
+    plan, work = shown(share.garage), load_work(share.garage, at)
+    will_be = _will_be(cars, nearest, plan, work)
+    standing = prospects(share.garage, at, cars, plan, nearest or None)
+    done = _done(cars, at)
+    return tuple(
+        SharedCar(
+            car.name,
+            car.tape,
+            standing[car.pk].verdict,
+            reason_lines(standing[car.pk].verdict),
+            will_be[car.pk],
+            standing[car.pk].on_plan,
+            tuple(done.get(car.pk, [])[:DONE_SHOWN]),
+            tuple(to_do[:NEXT]),
+            len(to_do),
+        )
+        for car, to_do in _to_do(cars, work)
+    )
+
+
+def _cars(share: Share) -> list[Vehicle]:
+    if share.event is None:
+        return [share.vehicle]
+    return list(Vehicle.objects.in_garage(share.garage_id).filter(entries__event=share.event))
+
+
+def _nearest(share: Share, at: datetime) -> dict[int, Entry]:
+    """For the shared event, else for the next one of each car (pk)."""
+    entries = Entry.objects.in_garage(share.garage_id).upcoming(at).select_related("event")
+    return first_of_each_car(entries.filter(event=share.event) if share.event else entries)
+
+
+def _will_be(cars: list[Vehicle], nearest: dict[int, Entry], plan: TimedPlan | None, work: Work) -> dict[int, str]:
+    """What the plan means for each car (pk)."""
+    jobs = must_do(work.jobs.values())
+    outcomes = outcomes_of(plan, nearest.values(), jobs, work.at)
+    return {
+        car.pk: outcomes[entry.pk].of(car.name, entry.event.name)
+        if (entry := nearest.get(car.pk))
+        else _ready_by_plan(plan, jobs[car.pk])
+        for car in cars
+    }
+
+
+def _ready_by_plan(plan: TimedPlan | None, jobs: list[MustDoJob]) -> str:
+    """When a car that no event waits for is ready; empty when that is not known."""
+    if plan is None or not jobs or any(job.id not in plan.placed for job in jobs):
         return ""
-    last = max(plan.placed[job.name].end for job in jobs)
+    last = max(plan.placed[job.id].end for job in jobs)
     return f"Ready {plan.clock.words(last)} by the plan."
 
 
-def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
-    """The shared car, or the cars entered for the shared event; a fixed number of queries."""
-    entries = Entry.objects.in_garage(share.garage_id).upcoming(at).select_related("event")
-    if share.event:
-        entries = entries.filter(event=share.event)
-        cars = list(Vehicle.objects.in_garage(share.garage_id).filter(entries__event=share.event))
-    else:
-        cars = [share.vehicle]
-    nearest: dict[int, Entry] = {}
-    for entry in entries:
-        nearest.setdefault(entry.vehicle_id, entry)
-    plan, jobs = shown(share.garage), standing(share.garage)
-    found = prospects(share.garage, at, cars, plan, nearest or None)
-    planned = outcomes_of(plan, nearest.values(), jobs, at)
-    work = load_work(share.garage, at)
+def _done(cars: list[Vehicle], at: datetime) -> dict[int, list[tuple[str, bool]]]:
+    """By car (pk): the titles of what was finished lately, the last first, and whether it was signed."""
     done: dict[int, list[tuple[str, bool]]] = {}
     lately = Job.objects.filter(vehicle__in=cars).finished_since(at - LATELY)
     for job in lately.order_by("-finished_at", "-pk"):
         done.setdefault(job.vehicle_id, []).append((job.title, job.state == State.SIGNED))
-    told = []
+    return done
+
+
+def _to_do(cars: list[Vehicle], work: Work) -> Iterator[tuple[Vehicle, list[str]]]:
+    """The titles of each car's open jobs in working order."""
     for car in cars:
-        to_do = [work.jobs[pk].title for pk in work.order if work.jobs[pk].vehicle_id == car.pk]
-        entry = nearest.get(car.pk)
-        told.append(
-            SharedCar(
-                car.name,
-                car.tape,
-                found[car.pk].verdict,
-                reason_lines(found[car.pk].verdict),
-                planned[entry.pk].of(car.name, entry.event.name) if entry else ready_words(plan, jobs.get(car.pk, [])),
-                found[car.pk].on_plan,
-                tuple(done.get(car.pk, [])[:DONE_SHOWN]),
-                tuple(to_do[:NEXT]),
-                len(to_do),
-            )
-        )
-    return tuple(told)
+        yield car, [work.jobs[pk].title for pk in work.order if work.jobs[pk].vehicle_id == car.pk]

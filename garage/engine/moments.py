@@ -13,6 +13,12 @@ def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
     return f"{local.day} {local:%b %Y %H:%M}"
 
 
+def leaving_words(event: str, due: datetime, zone: tzinfo, now: datetime) -> str:
+    """`Kiln Lane, leaves Tue 2 Mar 18:30`; past that `was due to leave`. Both moments aware."""
+    verb = "leaves" if due > now else "was due to leave"
+    return f"{event}, {verb} {moment_words(due, zone, now)}"
+
+
 def day_words(day: date) -> str:
     """`Tue 2 Mar`."""
     return f"{day:%a} {day.day} {day:%b}"

@@ -1,4 +1,4 @@
-"""Slots of a plan as moments in a garage's own time, and the names that rows have in a problem."""
+"""Slots of a plan as moments in a garage's own time."""
 
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -11,16 +11,6 @@ NEAR = timedelta(days=6)
 def slots_for(minutes: int) -> int:
     """Whole slots that hold so many minutes."""
     return -(-minutes // SLOT_MINUTES)
-
-
-def name_of(kind: str, pk: int | None) -> str:
-    """`job-12`: how the row of that kind is called in a problem."""
-    return f"{kind}-{pk}"
-
-
-def pk_of(name: str) -> int:
-    """The row behind a name that `name_of` made."""
-    return int(name.rpartition("-")[2])
 
 
 @dataclass(frozen=True)

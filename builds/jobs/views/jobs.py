@@ -9,10 +9,11 @@ from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from builds.jobs.forms.jobs import JobForm
-from builds.jobs.pages.job_page import load_page
+from builds.jobs.pages.job import load_page
 from builds.joints.pages.joint_page import job_joints
 from builds.needs.facts.eats import suggested
-from builds.plan.pages.effect import effect_of
+from builds.plan.actions.effect import effect_of
+from builds.plan.pages.effect import effect_words
 from builds.readings.pages.job_readings import job_readings
 from builds.steps.actions import jobs
 from builds.work.models.job import Job
@@ -53,9 +54,9 @@ def _say_effect(request: GarageRequest, at: datetime) -> None:
     if not (wanted.isdecimal() and len(wanted) < 19):
         return
     written = Job.objects.visible_to(request.member).filter(pk=wanted).first()
-    effect = effect_of(request.member.garage, written, at) if written else ""
+    effect = effect_of(request.member.garage, written, at=at) if written else None
     if effect:
-        messages.info(request, effect)
+        messages.info(request, effect_words(effect))
 
 
 def _write(form: JobForm, act: Any, **more: Any) -> Job | None:

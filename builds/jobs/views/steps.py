@@ -16,7 +16,7 @@ from builds.jobs.forms.steps import (
     StopForm,
 )
 from builds.jobs.forms.steps import StepForm as Form
-from builds.jobs.pages.job_page import crew_words
+from builds.jobs.pages.steps import crew_words
 from builds.steps.actions import steps
 from builds.work.models.job import Job
 from garage import clock

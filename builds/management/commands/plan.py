@@ -7,7 +7,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
 from builds.plan.actions.plans import make_plan
-from builds.plan.pages.page import PlanPage, load_plan_page
+from builds.plan.pages.wall import PlanPage, load_plan_page
 from builds.verdict.facts.verdict import verdicts
 from garage import clock
 from garage.actions.refused import Refused

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 from django.conf import settings
 from django.urls import reverse
 
-from builds.plan.facts.on_plan import prospects
+from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.verdict.engine import Severity, Verdict

@@ -9,8 +9,10 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 
 from builds.cure.facts.plan_clock import PlanClock
+from builds.plan.engine.ids import is_fact
+from builds.plan.engine.packed import answer_table, packed
 from builds.plan.facts.problem import build_problem
-from builds.plan.facts.stored import Stored, answer_table, packed, shown
+from builds.plan.facts.stored import Stored, shown
 from builds.plan.models import Plan
 from builds.planner.check import faults, score
 from builds.planner.plan import Placed, Progress
@@ -33,8 +35,8 @@ class PlanningCase:
 
     @classmethod
     def of(cls, stored: Stored) -> "PlanningCase":
-        """The draft that a plan on the wall was made from."""
-        return cls(stored.problem, stored.row.made_from if stored.row else {}, stored.clock)
+        """What a plan that is kept was made from."""
+        return cls(stored.problem, stored.row.made_from, stored.clock)
 
 
 def draft(garage: Garage, at: datetime, before: Stored | None) -> PlanningCase:
@@ -51,7 +53,7 @@ def draft(garage: Garage, at: datetime, before: Stored | None) -> PlanningCase:
 
 
 def answer(
-    drawn: PlanningCase,
+    case: PlanningCase,
     *,
     seconds: float = 0,
     seed: int = 1,
@@ -59,47 +61,46 @@ def answer(
     stop: Callable[[], bool] | None = None,
 ) -> Answer:
     """The planner's answer; where only the garage knows why a job has no place, it says so."""
-    found = plan(
-        drawn.problem,
+    planned = plan(
+        case.problem,
         seconds=seconds,
         seed=seed,
         progress=progress,
         stop=stop,
-        when=drawn.clock.words,
+        when=case.clock.words,
     )
-    refused = drawn.made_from.get("refused", {})
-    unplaced = (replace(row, why=refused.get(row.id, row.why)) for row in found.unplaced)
-    return replace(found, unplaced=tuple(unplaced))
+    refused = case.made_from.get("refused", {})
+    unplaced = (replace(job, why=refused.get(job.id, job.why)) for job in planned.unplaced)
+    return replace(planned, unplaced=tuple(unplaced))
 
 
-def as_it_was(drawn: PlanningCase, before: Stored) -> Answer | None:
+def as_it_was(case: PlanningCase, before: Stored) -> Answer | None:
     """The plan before, moved to the new slots, if it still holds for all that there is to do."""
-    facts = [job.id for job in drawn.problem.jobs if job.id.startswith("fact-")]
-    rows = [Placed(name, 0, 0) for name in facts]
-    wanted = {job.id for job in drawn.problem.jobs}
-    for row in before.placed.values():
-        if row.id in wanted:
-            start, end = (drawn.clock.last_until(before.clock.moment(at)) for at in (row.start, row.end))
-            rows.append(Placed(row.id, start, end, row.people))
-    rows.sort(key=lambda row: (row.start, row.end))
-    found = Answer(tuple(rows))
-    if faults(drawn.problem, found):
+    asked = [job.id for job in case.problem.jobs]
+    placed = [Placed(job, 0, 0) for job in asked if is_fact(job)]
+    for was in before.placed.values():
+        if was.id in asked:
+            start, end = (case.clock.last_until(before.clock.moment(at)) for at in (was.start, was.end))
+            placed.append(Placed(was.id, start, end, was.people))
+    placed.sort(key=lambda place: (place.start, place.end))
+    moved = Answer(tuple(placed))
+    if faults(case.problem, moved):
         return None
-    return replace(found, score=score(drawn.problem, found))
+    return replace(moved, score=score(case.problem, moved))
 
 
 @transaction.atomic
 def keep(
     garage: Garage,
-    drawn: PlanningCase,
-    found: Answer,
+    case: PlanningCase,
+    made: Answer,
     *,
     by: Membership | None,
     at: datetime,
     use: str = Plan.Use.SHOWN,
 ) -> Plan:
     """Store a plan that has passed the checker; raises FaultyPlan rather than keep another."""
-    wrong = faults(drawn.problem, found)
+    wrong = faults(case.problem, made)
     if wrong:
         raise FaultyPlan(" ".join(wrong))
     row = Plan.objects.create(
@@ -107,15 +108,15 @@ def keep(
         made_at=at,
         made_by=by,
         use=use,
-        problem=packed(drawn.problem),
-        answer=answer_table(found),
-        made_from=drawn.made_from,
-        seconds=found.seconds,
-        tried=found.tried,
+        problem=packed(case.problem),
+        answer=answer_table(made),
+        made_from=case.made_from,
+        seconds=made.seconds,
+        tried=made.tried,
     )
-    rows = Plan.objects.in_garage(garage)
-    newest = rows.order_by("-made_at", "-pk").values_list("pk", flat=True)[:KEPT]
-    rows.exclude(pk__in=list(newest)).delete()
+    plans = Plan.objects.in_garage(garage)
+    newest = plans.order_by("-made_at", "-pk").values_list("pk", flat=True)[:KEPT]
+    plans.exclude(pk__in=list(newest)).delete()
     return row
 
 
@@ -125,15 +126,15 @@ def make_plan(garage: Garage, *, by: Membership | None, at: datetime, seconds: f
     The plan before stays where it still holds and is no worse.
     """
     before = shown(garage)
-    drawn = draft(garage, at, before)
-    return keep(garage, drawn, best(drawn, before, seconds=seconds, seed=seed), by=by, at=at)
+    case = draft(garage, at, before)
+    return keep(garage, case, best(case, before, seconds=seconds, seed=seed), by=by, at=at)
 
 
-def best(drawn: PlanningCase, before: Stored | None, *, seconds: float = 0, seed: int = 1) -> Answer:
+def best(case: PlanningCase, before: Stored | None, *, seconds: float = 0, seed: int = 1) -> Answer:
     """The planner's answer, or the plan before where it still holds and is no worse."""
-    found = answer(drawn, seconds=seconds, seed=seed)
-    was = as_it_was(drawn, before) if before else None
-    return was if was and was.score <= found.score else found
+    new = answer(case, seconds=seconds, seed=seed)
+    was = as_it_was(case, before) if before else None
+    return was if was and was.score <= new.score else new
 
 
 @transaction.atomic

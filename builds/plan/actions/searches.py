@@ -13,7 +13,6 @@ from builds.plan.facts.changes import changes_since
 from builds.plan.facts.problem import build_problem
 from builds.plan.facts.stored import Stored, read, shown
 from builds.plan.models import Plan, Search
-from builds.plan.pages.search import SILENT
 from builds.planner.plan import Plan as Answer
 from builds.planner.plan import Progress, Score
 from garage.actions.refused import Refused
@@ -29,7 +28,7 @@ Now = Callable[[], datetime]
 
 def sweep(garage: Garage, *, at: datetime) -> None:
     """End searches that have not been heard of: their process is gone."""
-    Search.objects.in_garage(garage).running().filter(seen_at__lt=at - SILENT).update(
+    Search.objects.in_garage(garage).silent(at).update(
         ended_at=at, failed="The search stopped answering: plan again to start another."
     )
 
@@ -86,15 +85,14 @@ def _search(search: Search, now: Now) -> None:
     if search.plan is None:
         _end(search, now(), failed=OVERTAKEN)
         return
-    base = read(search.plan, search.garage)
-    drawn, look = PlanningCase.of(base), Look(search.pk, now)
-    found = answer(drawn, seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
+    base, look = read(search.plan, search.garage), Look(search.pk, now)
+    found = answer(PlanningCase.of(base), seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
     look.tell(found.tried, min(found.score, base.answer.score))
     with transaction.atomic():
-        _hand_over(search, drawn, found, base, now())
+        _hand_over(search, found, base, now())
 
 
-def _hand_over(search: Search, drawn: PlanningCase, found: Answer, base: Stored, at: datetime) -> None:
+def _hand_over(search: Search, found: Answer, base: Stored, at: datetime) -> None:
     """A better plan goes on the wall, unless something changed meanwhile: then it is offered."""
     if not Search.objects.running().filter(pk=search.pk).exists():
         return
@@ -102,14 +100,14 @@ def _hand_over(search: Search, drawn: PlanningCase, found: Answer, base: Stored,
         _end(search, at)
         return
     wall = shown(search.garage)
-    if wall is None or base.row is None or wall.row != base.row:
+    if wall is None or wall.row != base.row:
         _end(search, at, failed=OVERTAKEN)
         return
     _, basis = build_problem(search.garage, at)
-    changed = changes_since(drawn.made_from, basis, at)
+    changed = changes_since(base.row.made_from, basis, at)
     use = Plan.Use.TRIED if changed else Plan.Use.SHOWN
-    row = keep(search.garage, drawn, found, by=search.asked_by, at=at, use=use)
-    _end(search, at, plan=row)
+    better = keep(search.garage, PlanningCase.of(base), found, by=search.asked_by, at=at, use=use)
+    _end(search, at, plan=better)
 
 
 def _end(search: Search, at: datetime, **more: Any) -> None:

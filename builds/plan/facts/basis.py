@@ -1,43 +1,16 @@
-"""What a plan was made from, digested, so that a later look can tell what has changed."""
+"""What a plan was made from, digested from the rows."""
 
 import hashlib
 import json
 from collections import defaultdict
-from dataclasses import dataclass, field
+from collections.abc import Iterable
 from typing import Any
 
-from builds.cure.facts.plan_clock import name_of
+from builds.plan.engine.basis import Basis, Table
+from builds.plan.engine.ids import id_of
 from builds.plan.facts.rows import PlanRows
-
-Table = dict[str, dict[str, Any]]
-
-
-@dataclass(frozen=True)
-class Basis:
-    """By the name in the problem: what each row is called, and a digest of what the plan used.
-
-    `refused` holds the jobs that no plan can place as they are, each with its sentence.
-    """
-
-    at: str
-    jobs: Table
-    people: Table
-    stations: Table
-    cars: Table
-    shop: Table
-    refused: dict[str, str] = field(default_factory=dict)
-
-    def table(self) -> dict[str, Any]:
-        """The form in which a plan stores it."""
-        return {
-            "at": self.at,
-            "jobs": self.jobs,
-            "people": self.people,
-            "stations": self.stations,
-            "cars": self.cars,
-            "shop": self.shop,
-            "refused": self.refused,
-        }
+from builds.work.models.job import Job
+from garage.models import Membership, Station
 
 
 def digest(*values: Any) -> str:
@@ -48,92 +21,93 @@ def basis_of(rows: PlanRows) -> Basis:
     return Basis(
         at=rows.at.isoformat(),
         jobs=_jobs(rows),
-        people=_people(rows),
-        stations={
-            name_of("station", row.pk): {
-                "called": row.name,
-                "digest": digest(row.capacity, row.always_open, _week(row.weekly_hours.all())),
-            }
-            for row in rows.stations
-        },
+        people={id_of("person", member.pk): _person(member) for member in rows.members},
+        stations={id_of("station", station.pk): _station(station) for station in rows.stations},
         cars={
-            name_of("car", car): {
+            id_of("car", car): {
                 "called": f"{entry.event} for {entry.vehicle}",
                 "due": entry.event.due_at.isoformat(),
                 "digest": digest(entry.event_id, entry.event.due_at, entry.weight),
             }
             for car, entry in rows.entry.items()
         },
-        shop=_shop(rows),
+        shop=_shop(rows) if _asks_for_weather(rows) else {},
     )
 
 
 def _jobs(rows: PlanRows) -> Table:
-    holds = defaultdict(list)
+    holds: dict[int, list[tuple[int, int]]] = defaultdict(list)
     for hold in rows.holds:
         holds[hold.last_id].append((hold.station_id, hold.first_id))
     return {
-        name_of("job", job.pk): {
+        id_of("job", job.pk): {
             "called": job.title,
             "state": job.state,
-            "digest": digest(
-                job.vehicle_id,
-                job.rank,
-                job.weight,
-                job.likely_minutes,
-                job.left_minutes,
-                job.hands,
-                job.skill_id,
-                sorted(rows.lent.get(job.pk, ())),
-                job.splits,
-                job.earliest_at,
-                job.pinned_at,
-                job.needs_mc,
-                job.needs_dry,
-                sorted((need.pk, need.expected_on) for need in rows.needs.get(job.pk, ())),
-                sorted((use.station_id, use.units) for use in rows.uses.get(job.pk, ())),
-                sorted(
-                    (joint.before, joint.wait, joint.cure, str(rows.work.times.cure_of(joint)))
-                    for joint in rows.work.waits.get(job.pk, ())
-                ),
-                sorted(holds[job.pk]),
-            ),
+            "digest": _job_digest(job, rows, holds[job.pk]),
         }
         for job in rows.work.jobs.values()
     }
 
 
-def _people(rows: PlanRows) -> Table:
-    found: Table = {}
-    for member in rows.members:
-        days = defaultdict(list)
-        for row in member.day_hours.all():
-            days[row.day.isoformat()].append((row.kind, row.from_minute, row.until_minute))
-        found[name_of("person", member.pk)] = {
-            "called": member.name,
-            "digest": digest(
-                sorted(skill.slug for skill in member.skills.all()),
-                _week(member.weekly_hours.all()),
-            ),
-            "days": {day: digest(sorted(stretches, key=str)) for day, stretches in days.items()},
-        }
-    return found
+def _job_digest(job: Job, rows: PlanRows, holds: list[tuple[int, int]]) -> str:
+    """All that the planner is told of a job; `holds` are those of stations that end with it."""
+    return digest(
+        job.vehicle_id,
+        job.rank,
+        job.weight,
+        job.likely_minutes,
+        job.left_minutes,
+        job.hands,
+        job.skill_id,
+        sorted(rows.lent.get(job.pk, ())),
+        job.splits,
+        job.earliest_at,
+        job.pinned_at,
+        job.needs_mc,
+        job.needs_dry,
+        sorted((need.pk, need.expected_on) for need in rows.needs.get(job.pk, ())),
+        sorted((use.station_id, use.units) for use in rows.uses.get(job.pk, ())),
+        sorted(
+            (wait.before, wait.wait, wait.cure, str(rows.work.times.cure_of(wait)))
+            for wait in rows.work.waits.get(job.pk, ())
+        ),
+        sorted(holds),
+    )
+
+
+def _person(member: Membership) -> dict[str, Any]:
+    days = defaultdict(list)
+    for hours in member.day_hours.all():
+        days[hours.day.isoformat()].append((hours.kind, hours.from_minute, hours.until_minute))
+    return {
+        "called": member.name,
+        "digest": digest(sorted(skill.slug for skill in member.skills.all()), _week(member.weekly_hours.all())),
+        "days": {day: digest(sorted(stretches, key=str)) for day, stretches in days.items()},
+    }
+
+
+def _station(station: Station) -> dict[str, Any]:
+    return {
+        "called": station.name,
+        "digest": digest(station.capacity, station.always_open, _week(station.weekly_hours.all())),
+    }
+
+
+def _asks_for_weather(rows: PlanRows) -> bool:
+    """Whether a cure of the plan is computed, or a job wants the shop warm or dry."""
+    return any(wait.stage for wait in rows.work.links) or any(
+        job.needs_mc is not None or job.needs_dry for job in rows.work.jobs.values()
+    )
 
 
 def _shop(rows: PlanRows) -> Table:
-    """The weather that was planned with; nothing where the plan does not ask for it."""
-    work = rows.work
-    asked = any(joint.stage for joint in work.links) or any(
-        job.needs_mc is not None or job.needs_dry for job in work.jobs.values()
-    )
-    if not asked:
-        return {}
-    shop = work.times.shop
+    """The weather that was planned with."""
+    shop = rows.work.times.shop
     newest = shop.newest
     read = (newest.at, newest.air_mc, newest.humidity) if newest else ()
     days: dict[str, list[tuple[int, ...]]] = defaultdict(list)
-    for row in shop.days:
-        days[row.day.isoformat()].append((row.low_mc, row.high_mc))
+    for forecast in shop.days:
+        days[forecast.day.isoformat()].append((forecast.low_mc, forecast.high_mc))
     week = []
     for heat in shop.heated:
         hours = (heat.from_minute, heat.until_minute, heat.warm_mc)
@@ -145,10 +119,10 @@ def _shop(rows: PlanRows) -> Table:
         "shop": {
             "called": "the shop",
             "digest": digest(read, sorted(week)),
-            "days": {day: digest(sorted(rows)) for day, rows in days.items()},
+            "days": {day: digest(sorted(stretches)) for day, stretches in days.items()},
         }
     }
 
 
-def _week(hours: Any) -> list[tuple[int, int, int]]:
-    return sorted((row.weekday, row.from_minute, row.until_minute) for row in hours)
+def _week(hours: Iterable[Any]) -> list[tuple[int, int, int]]:
+    return sorted((stretch.weekday, stretch.from_minute, stretch.until_minute) for stretch in hours)

@@ -1,46 +1,42 @@
 """Open jobs as the planner takes them: what is left of each, who has it in hand, its earliest."""
 
-from typing import Any
+from dataclasses import replace
 
-from builds.cure.facts.plan_clock import PlanClock, name_of, slots_for
+from builds.cure.facts.plan_clock import PlanClock, slots_for
+from builds.plan.engine import why
+from builds.plan.engine.ids import id_of
 from builds.plan.facts.links import waits_that_run
 from builds.plan.facts.rows import PlanRows
-from builds.plan.facts.skills import skill_of
 from builds.planner.problem import Job
 from builds.work.models.job import Job as JobRow
 from builds.work.models.states import STARTED_STATES, State
-from garage.engine.moments import day_words
 from garage.engine.presence import wall_moment
 
 
 def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...], dict[str, str]]:
-    """The open jobs, and a sentence for each that no plan can place as it is.
+    """The open jobs, and by id a sentence for each that no plan can place as it is.
 
     A moment past the last of `slots` counts as that: how far past makes no difference.
     """
-    refused = _too_cold(rows, slots) | _refused(rows)
-    found = (_job(row, rows, clock, slots, refused) for row in rows.work.jobs.values())
-    return tuple(found), refused
+    refused = _too_cold(rows, slots) | _too_few_people(rows)
+    asked = (_job(job, rows, clock, slots) for job in rows.work.jobs.values())
+    return tuple(_nowhere(job) if job.id in refused else job for job in asked), refused
 
 
-def _refused(rows: PlanRows) -> dict[str, str]:
+def _too_few_people(rows: PlanRows) -> dict[str, str]:
     """Jobs that want more people than there are, which the planner would not take as they are."""
-    there = len(rows.members)
-    who = {0: "nobody works", 1: "one person works"}.get(there, f"{there} people work")
+    people = len(rows.members)
     return {
-        name_of("job", job.pk): (f"It needs {job.hands} at once, and {who} here: add a person, or lower its hands.")
+        id_of("job", job.pk): why.too_few_people(job.hands, people)
         for job in rows.work.jobs.values()
-        if job.hands > there and not _crew(job, rows)
+        if job.hands > people and not _crew(job, rows)
     }
 
 
 def _too_cold(rows: PlanRows, slots: int) -> dict[str, str]:
     """Jobs for which the shop is at no time of the plan warm and dry enough."""
     return {
-        name_of("job", job.pk): (
-            "The shop is at no time within the plan as warm or dry as it asks for: heat it, or"
-            " lower what the job needs."
-        )
+        id_of("job", job.pk): why.TOO_COLD
         for job in rows.work.jobs.values()
         if job.state != State.IN_HAND and rows.work.times.windows(job, slots) == ()
     }
@@ -51,7 +47,7 @@ def _crew(job: JobRow, rows: PlanRows) -> tuple[str, ...]:
     if job.state != State.IN_HAND:
         return ()
     here = {member.pk for member in rows.members}
-    return tuple(name_of("person", row.pk) for row in rows.work.crew(job.pk) if row.pk in here)
+    return tuple(id_of("person", member.pk) for member in rows.work.crew(job.pk) if member.pk in here)
 
 
 def _work(job: JobRow, rows: PlanRows) -> int:
@@ -61,27 +57,22 @@ def _work(job: JobRow, rows: PlanRows) -> int:
     return slots_for(rows.work.left(job.pk))
 
 
-def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int, refused: dict[str, str]) -> Job:
-    """A job in hand keeps its crew and asks for no skill besides: that they do it is a fact."""
-    name, entry = name_of("job", job.pk), rows.entry.get(job.vehicle_id)
-    asked: dict[str, Any] = {
-        "work": _work(job, rows),
-        "hands": job.hands,
-        "skill": skill_of(job, rows),
-    }
-    if crew := _crew(job, rows):
-        asked |= {"crew": crew, "hands": len(crew), "skill": None}
-    else:  # whatever the weather: what is in hand is in hand
-        asked["windows"] = rows.work.times.windows(job, slots)
-    if name in refused:  # left in the problem, so that what waits for it has no place either
-        asked |= {"work": max(asked["work"], 1), "hands": 0, "skill": None, "windows": ()}
+def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int) -> Job:
+    """A job in hand keeps its crew, and asks for no skill and no weather: that they do it is a fact."""
+    entry, crew = rows.entry.get(job.vehicle_id), _crew(job, rows)
+    asked = rows.asked_skill(job)
     earliest, waits_for = _earliest(job, rows, clock)
     return Job(
-        id=name,
-        vehicle=name_of("car", job.vehicle_id),
+        id=id_of("job", job.pk),
+        vehicle=id_of("car", job.vehicle_id),
         rank=job.rank,
+        work=_work(job, rows),
+        hands=len(crew) or job.hands,
+        skill=asked.id if asked and not crew else None,
+        crew=crew or None,
+        windows=None if crew else rows.work.times.windows(job, slots),
         weight=job.weight,
-        uses={name_of("station", row.station_id): row.units for row in rows.uses.get(job.pk, ())},
+        uses={id_of("station", use.station_id): use.units for use in rows.uses.get(job.pk, ())},
         splits=job.splits,
         earliest=min(earliest, slots),
         waits_for=waits_for or None,
@@ -89,22 +80,26 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int, refused: dic
         title=job.title.strip() or None,
         pinned=_pinned(job, clock, slots),
         started=job.state == State.IN_HAND,
-        **asked,
     )
+
+
+def _nowhere(job: Job) -> Job:
+    """A job that is refused, so that it has no place: what waits for it has none either."""
+    return replace(job, work=max(job.work, 1), hands=0, skill=None, windows=())
 
 
 def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> tuple[int, str]:
     """The first slot that dates, parts and running waits allow, and what comes at it, in words."""
     if job.state == State.IN_HAND:
         return 0, ""
-    found = [(0, ""), *waits_that_run(job.pk, rows, clock)]
+    allowed = [(0, ""), *waits_that_run(job.pk, rows, clock)]
     if job.earliest_at:
-        found.append((clock.first_from(job.earliest_at), ""))
+        allowed.append((clock.first_from(job.earliest_at), ""))
     for need in rows.needs.get(job.pk, ()):
         if need.expected_on:
             slot = clock.first_from(wall_moment(need.expected_on, 0, rows.zone))
-            found.append((slot, f"the part {need}, expected {day_words(need.expected_on)}"))
-    return max(found, key=lambda row: row[0])
+            allowed.append((slot, why.part_expected(str(need), need.expected_on)))
+    return max(allowed, key=lambda slot_and_words: slot_and_words[0])
 
 
 def _pinned(job: JobRow, clock: PlanClock, slots: int) -> int | None:

@@ -1,18 +1,21 @@
 """A garage as the planner's problem: open jobs, hours, events, and what is already a fact."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from builds.cure.facts.plan_clock import SLOT_MINUTES, PlanClock, name_of
+from builds.cure.facts.plan_clock import SLOT_MINUTES, PlanClock
+from builds.plan.engine.basis import Basis
+from builds.plan.engine.ids import id_of
 from builds.plan.facts import jobs as plan_jobs
 from builds.plan.facts import links as plan_links
-from builds.plan.facts.basis import Basis, basis_of
+from builds.plan.facts.basis import basis_of
 from builds.plan.facts.rows import LATEST_HORIZON, PlanRows, fetch
-from builds.plan.facts.skills import skills_of
 from builds.planner.problem import Person, Problem, Promise, Station, Vehicle
-from garage.engine.presence import Window, windows_between
+from garage.engine.presence import windows_between
 from garage.facts.presence import rules_of, week_of
-from garage.models import Garage
+from garage.models import DayHours, Garage
+from garage.models.hours import WeeklyHours
 
 LEAST_HORIZON = timedelta(weeks=4)
 AFTER_THE_LAST = timedelta(weeks=1)
@@ -25,8 +28,7 @@ def build_problem(garage: Garage, at: datetime, before: tuple[Promise, ...] = ()
     `before` are the promises of the plan on the wall. Raises ProblemError with one sentence
     when the rows do not hang together.
     """
-    rows = fetch(garage, at)
-    return problem_of(rows, before)
+    return problem_of(fetch(garage, at), before)
 
 
 def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Problem, Basis]:
@@ -64,7 +66,7 @@ def _vehicles(rows: PlanRows) -> tuple[Vehicle, ...]:
     cars |= {car: entry.vehicle for car, entry in rows.entry.items()}
     return tuple(
         Vehicle(
-            id=name_of("car", car),
+            id=id_of("car", car),
             weight=rows.entry[car].weight if car in rows.entry else NO_EVENT_WEIGHT,
             name=vehicle.name.strip() or None,
         )
@@ -72,51 +74,30 @@ def _vehicles(rows: PlanRows) -> tuple[Vehicle, ...]:
     )
 
 
-def _people(rows: PlanRows, clock: PlanClock, slots: int) -> list[Person]:
-    return [
-        Person(
-            id=name_of("person", member.pk),
-            skills=skills_of(member, rows),
-            windows=_hours(
-                windows_between(
-                    week_of(member.weekly_hours.all()),
-                    rules_of(member.day_hours.all()),
-                    rows.zone,
-                    clock.start,
-                    clock.moment(slots),
-                ),
-                clock,
-            ),
+def _people(rows: PlanRows, clock: PlanClock, slots: int) -> Iterable[Person]:
+    for member in rows.members:
+        yield Person(
+            id=id_of("person", member.pk),
+            skills=rows.skills_of(member),
+            windows=_hours(member.weekly_hours.all(), member.day_hours.all(), clock, slots),
             name=member.name.strip() or None,
         )
-        for member in rows.members
-    ]
 
 
-def _stations(rows: PlanRows, clock: PlanClock, slots: int) -> list[Station]:
-    return [
-        Station(
-            id=name_of("station", station.pk),
+def _stations(rows: PlanRows, clock: PlanClock, slots: int) -> Iterable[Station]:
+    for station in rows.stations:
+        yield Station(
+            id=id_of("station", station.pk),
             capacity=station.capacity,
-            windows=None
-            if station.always_open
-            else _hours(
-                windows_between(
-                    week_of(station.weekly_hours.all()),
-                    {},
-                    rows.zone,
-                    clock.start,
-                    clock.moment(slots),
-                ),
-                clock,
-            ),
+            windows=None if station.always_open else _hours(station.weekly_hours.all(), (), clock, slots),
             name=station.name.strip() or None,
         )
-        for station in rows.stations
-    ]
 
 
-def _hours(windows: list[Window], clock: PlanClock) -> tuple[tuple[int, int], ...]:
-    """Whole slots within the windows."""
-    found = ((clock.first_from(start), clock.last_until(end)) for start, end in windows)
-    return tuple((start, end) for start, end in found if start < end)
+def _hours(
+    weekly: Iterable[WeeklyHours], days: Iterable[DayHours], clock: PlanClock, slots: int
+) -> tuple[tuple[int, int], ...]:
+    """Whole slots within the hours of the plan."""
+    windows = windows_between(week_of(weekly), rules_of(days), clock.zone, clock.start, clock.moment(slots))
+    whole = ((clock.first_from(start), clock.last_until(end)) for start, end in windows)
+    return tuple((start, end) for start, end in whole if start < end)

@@ -8,8 +8,9 @@ from zoneinfo import ZoneInfo
 from django.db.models import Prefetch
 
 from builds.needs.facts.wants import load_wants
+from builds.plan.engine.asked_skill import AskedSkill
 from builds.work.facts.work import Work, load_work
-from builds.work.models.job import JobStation
+from builds.work.models.job import Job, JobStation
 from builds.work.models.link import StationHold
 from builds.work.models.need import Need
 from builds.work.models.skill_loan import SkillLoan
@@ -39,17 +40,38 @@ class PlanRows:
     stations: list[Station]
     lent: dict[int, frozenset[int]]
 
+    def asked_skill(self, job: Job) -> AskedSkill | None:
+        """What a job asks of one of its people; None when anybody can, or nobody is needed."""
+        if job.skill is None or not job.hands:
+            return None
+        lent = self.lent.get(job.pk, frozenset())
+        return AskedSkill(job.skill.slug, tuple(sorted(member.name for member in self.members if member.pk in lent)))
+
+    def skills_of(self, member: Membership) -> tuple[str, ...]:
+        """Slugs of his own skills, and the ids of lent ones for which he has the skill or was lent it."""
+        skills = {skill.slug for skill in member.skills.all()}
+        for pk, lent_to in self.lent.items():
+            asked = self.asked_skill(self.work.jobs[pk]) if pk in self.work.jobs else None
+            if asked and (member.pk in lent_to or asked.slug in skills):
+                skills.add(asked.id)
+        return tuple(sorted(skills))
+
+    def skill_ids(self, slug: str) -> tuple[str, ...]:
+        """The ids under which jobs ask for that skill: more than one where it is lent for some."""
+        asked = map(self.asked_skill, self.work.jobs.values())
+        return tuple(sorted({skill.id for skill in asked if skill and skill.slug == slug}))
+
 
 def fetch(garage: Garage, at: datetime) -> PlanRows:
     zone = ZoneInfo(garage.time_zone)
     uses: dict[int, list[JobStation]] = defaultdict(list)
-    for row in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
-        uses[row.job_id].append(row)
+    for use in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
+        uses[use.job_id].append(use)
     work, entries = load_work(garage, at), _next_entries(garage, at)
     due = {car: entry.event.due_at for car, entry in entries.items()}
     wants = load_wants(garage, work, due, at.astimezone(zone).date())
     needs: dict[int, list[Need]] = defaultdict(list)
-    for need in sorted(wants.needs, key=lambda row: row.pk):
+    for need in sorted(wants.needs, key=lambda need: need.pk):
         if wants.standing[need.pk].state != "shelf":
             needs[need.job_id].append(need)
     holds = StationHold.objects.in_garage(garage).filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None)
@@ -68,10 +90,10 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
 
 
 def _lent(garage: Garage) -> dict[int, frozenset[int]]:
-    found: dict[int, set[int]] = defaultdict(set)
+    lent: dict[int, set[int]] = defaultdict(set)
     for loan in SkillLoan.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
-        found[loan.job_id].add(loan.member_id)
-    return {job: frozenset(members) for job, members in found.items()}
+        lent[loan.job_id].add(loan.member_id)
+    return {job: frozenset(members) for job, members in lent.items()}
 
 
 def _next_entries(garage: Garage, at: datetime) -> dict[int, Entry]:

@@ -1,12 +1,15 @@
 """The lanes of the plan strip: people with their sessions, cures, and stripped cars that stay."""
 
+from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from builds.cure.facts.plan_clock import pk_of
-from builds.plan.facts.sessions import PlannedCure, Session, ready_words
-from builds.plan.facts.stored import Stored
+from builds.plan.engine.ids import pk_of
+from builds.plan.engine.sessions import PlannedCure, Session, ready_words
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.facts.wall import Wall
 from builds.plan.pages.axis import FoldedAxis
+from builds.plan.pages.lettering import LETTER, cut, two_lines
 from builds.planner.axis import clip
 from builds.steps.pages.job_cards import STRIPES
 from builds.work.models.job import Job
@@ -14,7 +17,6 @@ from builds.work.models.states import State
 
 LANE, CURE_LANE, HOLD_LANE = 78, 38, 36
 NAMES = 92  # px of the names of lanes, left of the drawing
-LETTER, NARROW = 7.4, 6.7  # px of a letter of 14 px type, on the wide side; of the lettering
 PIN, PEN, PAD = 30, 20, 9  # px that the marks of safety and state take, and the frame
 ALONE = "By itself"
 
@@ -78,52 +80,30 @@ class Lane:
         return f"builds/plan/strip_{self.kind}_part.html"
 
 
-def cut(words: str, room: float, letter: float = LETTER) -> str:
-    """As much of the words as `room` px hold; nothing when that would be no word."""
-    letters = int(room / letter)
-    if len(words) <= letters:
-        return words
-    return f"{words[: letters - 1].rstrip()}…" if letters > 3 else ""
-
-
-def two_lines(words: str, room: float) -> tuple[str, ...]:
-    """The words on two lines of the lettering, cut where they do not fit."""
-    letters = int(room / NARROW)
-    first = ""
-    for word in words.split():
-        longer = f"{first} {word}".strip()
-        if len(longer) > letters:
-            break
-        first = longer
-    if not first:
-        return (cut(words, room, NARROW),)
-    rest = words[len(first) :].strip()
-    return (first, cut(rest, room, NARROW)) if rest else (first,)
-
-
-def people_lanes(plan: Stored, axis: FoldedAxis, found: Iterable[Session], jobs: dict[int, Job]) -> list[Lane]:
-    blocks: dict[str, list[Mark]] = {}
-    for session in found:
+def people_lanes(wall: Wall, axis: FoldedAxis, sessions: Iterable[Session]) -> list[Lane]:
+    plan = wall.plan
+    blocks: dict[str, list[Mark]] = defaultdict(list)
+    for session in sessions:
         if session.start < axis.end and session.end > axis.start and session.end > session.start:
-            block = _block(plan, axis, session, jobs[pk_of(session.job)])
+            block = _block(plan, axis, session, wall.jobs[pk_of(session.job)])
             for person in session.people or (ALONE,):
-                blocks.setdefault(person, []).append(block)
+                blocks[person].append(block)
     lanes = [
         Lane(
-            row.name or row.id,
+            plan.people[person.id],
             "person",
             LANE,
-            off=tuple(_off(axis, clip(row.windows, plan.problem.slots))),
-            marks=tuple(blocks.get(row.id, ())),
+            off=tuple(_off(axis, clip(person.windows, plan.problem.slots))),
+            marks=tuple(blocks[person.id]),
         )
-        for row in plan.problem.people
+        for person in plan.problem.people
     ]
     if ALONE in blocks:
         lanes.append(Lane(ALONE, "person", LANE, marks=tuple(blocks[ALONE])))
     return lanes
 
 
-def _block(plan: Stored, axis: FoldedAxis, session: Session, job: Job) -> Mark:
+def _block(plan: TimedPlan, axis: FoldedAxis, session: Session, job: Job) -> Mark:
     planned, end = plan.jobs[session.job], plan.placed[session.job].end
     x = axis.x(session.start) + 2
     width = max(5, axis.x(session.end) - x - 2)
@@ -158,45 +138,52 @@ def _off(axis: FoldedAxis, windows: Iterable[tuple[int, int]]) -> Iterable[Mark]
         at = max(at, end)
 
 
-def cure_lanes(plan: Stored, axis: FoldedAxis, curing: Iterable[PlannedCure], jobs: dict[int, Job]) -> list[Lane]:
+def cure_lanes(wall: Wall, axis: FoldedAxis) -> list[Lane]:
     """As many lanes as it takes for no cure to cover another or its words."""
-    rows: list[list[Mark]] = []
-    for cure in curing:
-        job = jobs.get(pk_of(cure.before))
+    lanes: list[list[Mark]] = []
+    for cure in wall.cures:
+        job = wall.jobs.get(pk_of(cure.before))
         if job is None or cure.ready <= axis.start or cure.start >= axis.end:
             continue
-        x = axis.x(cure.start)
-        name = cure.why if cure.why != "wait" else f"after {job.title}"
-        words = f"{name[0].upper()}{name[1:]}: {ready_words(plan, cure)}"
-        mark = Mark(x, max(4, axis.x(cure.ready) - x), (words,), kind="cure")
-        row = next((row for row in rows if _reach(row[-1]) <= x), None)
-        if row is None:
-            rows.append(row := [])
-        row.append(mark)
-    return [Lane("" if number else "Curing", "cure", CURE_LANE, marks=tuple(row)) for number, row in enumerate(rows)]
+        mark = _cure(cure, job, wall.plan, axis)
+        lane = next((lane for lane in lanes if _reach(lane[-1]) <= mark.x), None)
+        if lane is None:
+            lanes.append(lane := [])
+        lane.append(mark)
+    return [Lane("" if number else "Curing", "cure", CURE_LANE, marks=tuple(lane)) for number, lane in enumerate(lanes)]
+
+
+def _cure(cure: PlannedCure, job: Job, plan: TimedPlan, axis: FoldedAxis) -> Mark:
+    x = axis.x(cure.start)
+    name = cure.why if cure.why != "wait" else f"after {job.title}"
+    words = f"{name[0].upper()}{name[1:]}: {ready_words(plan, cure)}"
+    return Mark(x, max(4, axis.x(cure.ready) - x), (words,), kind="cure")
 
 
 def _reach(mark: Mark) -> float:
     return mark.x + max(mark.width, 24 + LETTER * len(mark.words[0]))
 
 
-def hold_lanes(plan: Stored, axis: FoldedAxis) -> list[Lane]:
+def hold_lanes(plan: TimedPlan, axis: FoldedAxis) -> list[Lane]:
     """Stations on which a stripped car stays, with the car's name."""
-    cars = {row.id: row.name or row.id for row in plan.problem.vehicles}
-    ends = {row.id: (row.start, row.end) for row in plan.answer.placed}
     lanes = []
     for station in plan.problem.stations:
-        marks = []
-        for hold in plan.problem.holds:
-            if hold.station != station.id or hold.start not in ends:
-                continue
-            start = ends[hold.start][0]
-            end = ends[hold.until][1] if hold.until in ends else plan.problem.slots
-            if end > axis.start and start < axis.end:
-                x = axis.x(start)
-                width = axis.x(end) - x
-                words = cut(f"{cars[hold.vehicle]} stays until {plan.clock.words(end)}", width + 60)
-                marks.append(Mark(x, max(4, width), (words,), kind="hold"))
+        marks = tuple(_holds(station.id, plan, axis))
         if marks:
-            lanes.append(Lane(station.name or station.id, "hold", HOLD_LANE, marks=tuple(marks)))
+            lanes.append(Lane(station.name or station.id, "hold", HOLD_LANE, marks=marks))
     return lanes
+
+
+def _holds(station: str, plan: TimedPlan, axis: FoldedAxis) -> Iterable[Mark]:
+    cars = {car.id: car.name or car.id for car in plan.problem.vehicles}
+    placed = {place.id: place for place in plan.answer.placed}
+    for hold in plan.problem.holds:
+        if hold.station != station or hold.start not in placed:
+            continue
+        start = placed[hold.start].start
+        end = placed[hold.until].end if hold.until in placed else plan.problem.slots
+        if end > axis.start and start < axis.end:
+            x = axis.x(start)
+            width = axis.x(end) - x
+            words = cut(f"{cars[hold.vehicle]} stays until {plan.clock.words(end)}", width + 60)
+            yield Mark(x, max(4, width), (words,), kind="hold")

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 
-from builds.cure.facts.plan_clock import pk_of
-from builds.plan.facts.stored import Stored
-from builds.planner.explain import reasons
+from builds.plan.engine.ids import pk_of
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.planner.plan import Placed
+from builds.planner.problem import Promise
 from builds.planner.words import listed_in_words
 
 
@@ -18,29 +19,28 @@ class MovedJob:
     why: str
 
 
-def moves(plan: Stored) -> list[MovedJob]:
+def moves(plan: TimedPlan) -> list[MovedJob]:
     """Work that stands elsewhere, or with other people, than the plan before had promised.
 
     A start that was due before this plan began has not moved: time has.
     """
-    people = {row.id: row.name or row.id for row in plan.problem.people}
-    why = reasons(plan.problem, plan.answer, plan.clock.words)
-    found = []
+    moved = []
     for was in plan.problem.before:
-        job, row = plan.jobs.get(was.job), plan.placed.get(was.job)
-        if job is None or (was.start < 0 and row is not None):
+        job, now = plan.jobs.get(was.job), plan.placed.get(was.job)
+        if job is None or (was.start < 0 and now is not None):
             continue
-        said = []
-        if row is None:
-            said.append(f"has no place, was {plan.clock.words(was.start)}")
-        else:
-            if row.start != was.start:
-                now, then = plan.clock.words(row.start), plan.clock.words(was.start)
-                said.append(f"{now} instead of {then}")
-            if set(row.people) != set(was.people) and row.people:
-                said.append(f"by {listed_in_words([people[name] for name in row.people])}")
-        if said:
-            reason = why[was.job].sentence if row else plan.unplaced[was.job].why
-            url = reverse("job_page", args=[pk_of(was.job)])
-            found.append(MovedJob(job.label, url, ", ".join(said), reason))
-    return found
+        what = _difference(was, now, plan) if now else f"has no place, was {plan.clock.words(was.start)}"
+        if what:
+            why = plan.reasons[was.job].sentence if now else plan.unplaced[was.job].why
+            moved.append(MovedJob(job.label, reverse("job_page", args=[pk_of(was.job)]), what, why))
+    return moved
+
+
+def _difference(was: Promise, now: Placed, plan: TimedPlan) -> str:
+    """`Wed 18:00 instead of Tue 18:00, by Ines`; empty when nothing moved."""
+    said = []
+    if now.start != was.start:
+        said.append(f"{plan.clock.words(now.start)} instead of {plan.clock.words(was.start)}")
+    if set(now.people) != set(was.people) and now.people:
+        said.append(f"by {listed_in_words([plan.people[person] for person in now.people])}")
+    return ", ".join(said)

@@ -1,13 +1,11 @@
 """A search for a better plan as the page shows it: how far, how good, what it has gained."""
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from builds.plan.models import Plan, Search
 from garage.engine.words import duration_words
-from garage.models import Garage
 
-SILENT = timedelta(seconds=15)
 NAMES = ("missed events", "late safety work", "late needed work", "late wanted work")
 
 
@@ -41,13 +39,8 @@ def gain_words(first: list[float], best: list[float], slot_minutes: int = 15) ->
     return f"work is done {duration_words(round(sooner * slot_minutes))} sooner, all jobs added up"
 
 
-def latest(garage: Garage) -> Search | None:
-    """One query."""
-    return Search.objects.in_garage(garage).select_related("plan").first()
-
-
 def search_view(search: Search, at: datetime) -> SearchView:
-    running = search.ended_at is None and search.seen_at >= at - SILENT
+    running = search.is_running(at)
     spent = max(0.0, (search.seen_at - search.began_at).total_seconds())
     first, best = search.first_score or [], search.best_score or []
     gain = gain_words(first, best)

@@ -5,15 +5,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 
-from builds.cure.facts.plan_clock import pk_of
-from builds.plan.facts.rows import PlanRows
-from builds.plan.facts.sessions import Session, cures, sessions
-from builds.plan.facts.stored import Stored
+from builds.plan.engine.ids import pk_of
+from builds.plan.engine.sessions import Session
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.facts.wall import Wall
 from builds.plan.pages.axis import FoldedAxis
-from builds.plan.pages.lanes import LETTER, Lane, cure_lanes, cut, hold_lanes, people_lanes
+from builds.plan.pages.lanes import Lane, cure_lanes, hold_lanes, people_lanes
+from builds.plan.pages.lettering import LETTER, cut
 from builds.planner.axis import clip
 from builds.planner.words import listed_in_words
-from builds.work.models.job import Job
 from garage.models import Entry
 
 HEAD, EVENT_ROW, FOOT, MARGIN = 52, 24, 12, 28
@@ -67,64 +67,70 @@ class Strip:
         return self.foot - self.head
 
 
-def plan_strip(plan: Stored, rows: PlanRows, jobs: dict[int, Job], entries: Iterable[Entry]) -> Strip | None:
-    """None when there is nothing to draw; `jobs` by pk as they are now, cars attached."""
-    found = [
-        session for session in sessions(plan) if pk_of(session.job) in jobs and plan.clock.moment(session.end) > rows.at
+def plan_strip(wall: Wall, entries: Iterable[Entry]) -> Strip | None:
+    """From now on; None when there is nothing to draw."""
+    plan, rows = wall.plan, wall.rows
+    ahead = [
+        session
+        for session in wall.sessions
+        if pk_of(session.job) in wall.jobs and plan.clock.moment(session.end) > rows.at
     ]
-    if not found:
+    if not ahead:
         return None
-    due = _due(plan, rows, entries)
+    due = _due(wall, entries)
     start = max(0, plan.clock.last_until(rows.at))
-    end = max([session.end for session in found] + list(due))
-    axis = _axis(plan, found, start, end)
+    end = max([session.end for session in ahead] + list(due))
+    axis = _axis(plan, ahead, start, end)
     if is_cut := axis.width > MOST_WIDTH:
-        fits = next(each.start for each in axis.stretches if each.x + each.width > MOST_WIDTH)
-        axis = _axis(plan, found, start, max(fits, start + 1))
+        fits = next(stretch.start for stretch in axis.stretches if stretch.x + stretch.width > MOST_WIDTH)
+        axis = _axis(plan, ahead, start, max(fits, start + 1))
     edges = _edges(plan, axis, due)
-    y = head = HEAD + EVENT_ROW * (max((edge.row for edge in edges), default=-1) + 1) + 6
-    lanes = []
-    for lane in (
-        *people_lanes(plan, axis, found, jobs),
-        *cure_lanes(plan, axis, cures(plan, rows), jobs),
-        *hold_lanes(plan, axis),
-    ):
-        lanes.append(replace(lane, y=y))
-        y += lane.height
+    head = HEAD + EVENT_ROW * (max((edge.row for edge in edges), default=-1) + 1) + 6
+    lanes = _stacked([*people_lanes(wall, axis, ahead), *cure_lanes(wall, axis), *hold_lanes(plan, axis)], head)
     return Strip(
         width=axis.width + MARGIN,
-        height=y + FOOT,
+        height=lanes[-1].y + lanes[-1].height + FOOT if lanes else head + FOOT,
         head=head,
-        lanes=tuple(lanes),
+        lanes=lanes,
         days=tuple(_days(plan, axis, rows.at.astimezone(rows.zone).date())),
-        folds=tuple((each.x, each.width) for each in axis.stretches if each.fold),
+        folds=tuple((stretch.x, stretch.width) for stretch in axis.stretches if stretch.fold),
         edges=edges,
         says=_says(plan, lanes, axis, edges),
         is_cut=is_cut,
     )
 
 
-def _due(plan: Stored, rows: PlanRows, entries: Iterable[Entry]) -> dict[int, list[str]]:
+def _stacked(lanes: Iterable[Lane], top: int) -> tuple[Lane, ...]:
+    """One under the other."""
+    stacked, y = [], top
+    for lane in lanes:
+        stacked.append(replace(lane, y=y))
+        y += lane.height
+    return tuple(stacked)
+
+
+def _due(wall: Wall, entries: Iterable[Entry]) -> dict[int, list[str]]:
     """Which cars must leave, by slot, where that is ahead and within the plan."""
-    found: dict[int, list[str]] = defaultdict(list)
+    clock, slots = wall.plan.clock, wall.plan.problem.slots
+    leaving: dict[int, list[str]] = defaultdict(list)
     for entry in entries:
-        if rows.at < entry.event.due_at <= plan.clock.moment(plan.problem.slots):
-            found[plan.clock.last_until(entry.event.due_at)].append(entry.vehicle.name)
-    return found
+        if wall.rows.at < entry.event.due_at <= clock.moment(slots):
+            leaving[clock.last_until(entry.event.due_at)].append(entry.vehicle.name)
+    return leaving
 
 
-def _axis(plan: Stored, found: list[Session], start: int, end: int) -> FoldedAxis:
+def _axis(plan: TimedPlan, sessions: list[Session], start: int, end: int) -> FoldedAxis:
     """Wide where somebody is in on a day with work; other days are folded with the nights."""
-    windows = [(session.start, session.end) for session in found]
-    busy = {plan.clock.moment(session.start).date() for session in found}
+    open_at = [(session.start, session.end) for session in sessions]
+    busy = {plan.clock.moment(session.start).date() for session in sessions}
     for person in plan.problem.people:
         for window in clip(person.windows, plan.problem.slots):
             if plan.clock.moment(window[0]).date() in busy:
-                windows.append(window)
-    return FoldedAxis(windows, start, end)
+                open_at.append(window)
+    return FoldedAxis(open_at, start, end)
 
 
-def _edges(plan: Stored, axis: FoldedAxis, due: dict[int, list[str]]) -> tuple[Edge, ...]:
+def _edges(plan: TimedPlan, axis: FoldedAxis, due: dict[int, list[str]]) -> tuple[Edge, ...]:
     """Words stand to the left of their edge; those of an earlier one below, where they meet."""
     edges: list[Edge] = []
     reach: list[float] = []
@@ -135,24 +141,17 @@ def _edges(plan: Stored, axis: FoldedAxis, due: dict[int, list[str]]) -> tuple[E
         length = LETTER * len(words) + 16
         from_left = x < length
         begin, until = (x, x + length) if from_left else (x - length, x + 4)
-        row = next((n for n, taken in enumerate(reach) if until <= taken), len(reach))
+        row = next((number for number, taken in enumerate(reach) if until <= taken), len(reach))
         reach[row : row + 1] = [begin]
         edges.append(Edge(x, words, row, from_left))
     return tuple(reversed(edges))
 
 
-def _days(plan: Stored, axis: FoldedAxis, today: date) -> Iterable[DayMark]:
+def _days(plan: TimedPlan, axis: FoldedAxis, today: date) -> Iterable[DayMark]:
     """Each day where its first hours begin; the hours when they are in one piece."""
     spans: dict[date, list[tuple[int, int]]] = defaultdict(list)
-    for each in axis.stretches:
-        slot = each.start
-        while not each.fold and slot < each.end:
-            day = plan.clock.moment(slot).date()
-            until = slot + 1
-            while until < each.end and plan.clock.moment(until).date() == day:
-                until += 1
-            spans[day].append((slot, until))
-            slot = until
+    for since, until in _within_days(plan, axis):
+        spans[plan.clock.moment(since).date()].append((since, until))
     starts = [axis.x(pieces[0][0]) for pieces in spans.values()]
     for (day, pieces), x, beyond in zip(spans.items(), starts, [*starts[1:], axis.width + MARGIN], strict=True):
         room = beyond - x - 8
@@ -163,7 +162,19 @@ def _days(plan: Stored, axis: FoldedAxis, today: date) -> Iterable[DayMark]:
         yield DayMark(x, cut(name, room) or f"{day:%a}"[:2], hours if fits else "")
 
 
-def _says(plan: Stored, lanes: list[Lane], axis: FoldedAxis, edges: tuple[Edge, ...]) -> str:
+def _within_days(plan: TimedPlan, axis: FoldedAxis) -> Iterable[tuple[int, int]]:
+    """The slots drawn wide, cut at midnights."""
+    for stretch in axis.stretches:
+        slot = stretch.start
+        while not stretch.fold and slot < stretch.end:
+            day, until = plan.clock.moment(slot).date(), slot + 1
+            while until < stretch.end and plan.clock.moment(until).date() == day:
+                until += 1
+            yield slot, until
+            slot = until
+
+
+def _says(plan: TimedPlan, lanes: Iterable[Lane], axis: FoldedAxis, edges: Iterable[Edge]) -> str:
     """What the drawing shows, for those who do not see it."""
     names = [lane.name for lane in lanes if lane.kind == "person"]
     begin, end = plan.clock.words(axis.start), plan.clock.words(axis.end)

@@ -5,7 +5,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from builds.plan.facts.log_factors import log_says
+from builds.plan.pages.log import log_says
 from garage.access import refuse_arranging
 from garage.actions import garages
 from garage.http import GarageRequest, once, page, require, see

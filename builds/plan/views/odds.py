@@ -3,7 +3,7 @@
 from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
-from builds.plan.facts.odds import odds_page
+from builds.plan.pages.odds import odds_page
 from garage import clock
 from garage.http import GarageRequest, page
 

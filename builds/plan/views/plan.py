@@ -8,7 +8,7 @@ from django.views.decorators.http import require_POST, require_safe
 from builds.plan.actions import plans, searches
 from builds.plan.forms import PlanForm
 from builds.plan.models import Plan
-from builds.plan.pages.page import load_plan_page
+from builds.plan.pages.wall import load_plan_page
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused

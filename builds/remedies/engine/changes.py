@@ -18,7 +18,6 @@ from builds.planner.axis import clip, joined
 from builds.planner.plan import Plan
 from builds.planner.problem import Job, Link, Person, Problem
 from builds.planner.words import Names, When, duration, listed_in_words
-from builds.work.engine.lent import plain_skill
 
 DEFER, HEAT, PART_A_DAY, ASK, STRANGER, ROOM, STAY = 0.5, 2.0, 3.0, 2.0, 1.5, 16.0, 12.0
 
@@ -106,12 +105,16 @@ class ExtraSession:
 
 @dataclass(frozen=True, slots=True)
 class Hands:
-    """Somebody new is in from slot `begin` to slot `end` who can do `skill`, if one is named."""
+    """Somebody new is in from slot `begin` to slot `end` who can do `skill`, if one is named.
+
+    `ids` are others under which jobs ask for that skill, where it is lent for some.
+    """
 
     skill: str | None
     begin: int
     end: int
     hours: float
+    ids: tuple[str, ...] = ()
     kind: str = "hands"
 
     @property
@@ -123,9 +126,7 @@ class Hands:
         return f"lent {self.skill or 'hand'} {self.begin} {self.end}"
 
     def apply(self, problem: Problem) -> Problem:
-        asked = {job.skill for job in problem.jobs if job.skill}
-        able = {skill for skill in asked if plain_skill(skill) == self.skill}
-        skills = tuple(sorted(able | {self.skill})) if self.skill else ()
+        skills = tuple(sorted({self.skill, *self.ids})) if self.skill else ()
         row = Person(self.person, skills, ((self.begin, self.end),), name="somebody new")
         return replace(problem, people=(*problem.people, row))
 

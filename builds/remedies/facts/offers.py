@@ -8,8 +8,9 @@ from copy import copy
 from dataclasses import replace
 from datetime import date, timedelta
 
-from builds.cure.facts.plan_clock import SLOT_MINUTES, name_of, pk_of
+from builds.cure.facts.plan_clock import SLOT_MINUTES
 from builds.cure.models.shop import HeatedHours
+from builds.plan.engine.ids import id_of, is_fact, pk_of
 from builds.plan.facts import jobs as plan_jobs
 from builds.plan.facts import links as plan_links
 from builds.plan.facts.problem import NO_EVENT_WEIGHT
@@ -28,7 +29,6 @@ from builds.remedies.engine.changes import (
 from builds.remedies.engine.standing import musts
 from builds.remedies.facts.deeds import Deed, codes
 from builds.remedies.facts.quest import Quest, wall_hours
-from builds.work.engine.lent import plain_skill
 from builds.work.facts.cure_times import CureTimes
 from builds.work.models.need import Need
 from garage.engine.presence import wall_moment
@@ -67,7 +67,7 @@ def _sessions(quest: Quest) -> Iterator[Change]:
     """Each one's free evenings and weekends until the car leaves; a day off stays one."""
     windows = {row.id: clip(row.windows, quest.problem.slots) for row in quest.problem.people}
     for member in quest.rows.members:
-        name = name_of("person", member.pk)
+        name = id_of("person", member.pk)
         off = {row.day for row in member.day_hours.all() if row.kind == DayHours.Kind.OFF}
         found = [
             piece
@@ -111,14 +111,14 @@ def _hands(quest: Quest) -> Iterator[Change]:
     work: dict[str | None, int] = {}
     for job in musts(quest.problem, quest.vehicle):
         if job.hands:
-            skill = plain_skill(job.skill) if job.skill else None
+            skill = quest.rows.work.jobs[pk_of(job.id)].skill.slug if job.skill else None
             work[skill] = work.get(skill, 0) + job.work
     presence = joined(clip(row.windows, quest.due) for row in quest.problem.people)
     sessions = [piece for piece in presence if piece[1] - piece[0] >= SHORTEST]
     sessions = [piece for piece in sessions if _on_one_day(quest, piece)]
     for skill in sorted(work, key=lambda skill: -work[skill])[:MOST_SKILLS]:
         for begin, end in _spread(sessions, MOST_HANDS):
-            yield Hands(skill, begin, end, hours_of(begin, end))
+            yield Hands(skill, begin, end, hours_of(begin, end), quest.rows.skill_ids(skill) if skill else ())
 
 
 def _on_one_day(quest: Quest, piece: tuple[int, int]) -> bool:
@@ -131,7 +131,7 @@ def _parts(quest: Quest) -> Iterator[Change]:
     """Each part that the car's work waits for, some days sooner."""
     today = quest.clock.moment(0).date()
     for job in musts(quest.problem, quest.vehicle):
-        for need in quest.rows.needs.get(pk_of(job.id), ()) if job.id.startswith("job-") else ():
+        for need in quest.rows.needs.get(pk_of(job.id), ()) if not is_fact(job.id) else ():
             for days in range(1, DAYS_SOONER + 1):
                 if need.expected_on and need.expected_on - timedelta(days=days) >= today:
                     day = need.expected_on - timedelta(days=days)
@@ -223,7 +223,7 @@ def _other_cars(quest: Quest) -> Iterator[Change]:
     rows = [row for car, row in quest.rows.entry.items() if car != quest.entry.vehicle_id]
     rows.sort(key=lambda entry: (entry.weight, entry.pk))
     for entry in rows[:MOST_CARS]:
-        if musts(quest.problem, name_of("car", entry.vehicle_id)):
+        if musts(quest.problem, id_of("car", entry.vehicle_id)):
             yield stay_home(quest, entry)
 
 
@@ -237,4 +237,4 @@ def stay_home(quest: Quest, entry: Entry) -> StayHome:
     after = min(ahead, key=lambda row: row.event.due_at, default=None)
     due = after and min(quest.clock.last_until(after.event.due_at), quest.problem.slots)
     weight = after.weight if after else NO_EVENT_WEIGHT
-    return StayHome(name_of("car", entry.vehicle_id), due, weight, entry.weight)
+    return StayHome(id_of("car", entry.vehicle_id), due, weight, entry.weight)

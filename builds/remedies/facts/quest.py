@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cached_property
 
-from builds.cure.facts.plan_clock import PlanClock, name_of, pk_of
+from builds.cure.facts.plan_clock import PlanClock
+from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import PlanRows, fetch
 from builds.plan.facts.stored import shown
@@ -33,7 +34,7 @@ class Quest:
 
     @property
     def vehicle(self) -> str:
-        return name_of("car", self.entry.vehicle_id)
+        return id_of("car", self.entry.vehicle_id)
 
     @property
     def due(self) -> int:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from builds.cure.facts.plan_clock import name_of
+from builds.plan.engine.ids import id_of
 from builds.remedies.engine.changes import Change, Defer, ExtraSession, Hands, Room
 from builds.remedies.facts import offers
 from builds.remedies.facts.deeds import Deed
@@ -22,14 +22,15 @@ def changes_of(quest: Quest, deeds: tuple[Deed, ...]) -> tuple[Change, ...]:
 def _changes(quest: Quest, deed: Deed) -> Iterator[Change]:
     first = deed.numbers[0]
     if deed.kind == "defer":
-        jobs = tuple(name_of("job", pk) for pk in deed.numbers[1:])
+        jobs = tuple(id_of("job", pk) for pk in deed.numbers[1:])
         yield Defer(jobs, quest.due)
     elif deed.kind == "session":
-        yield ExtraSession(name_of("person", first), *_slots(quest, deed))
+        yield ExtraSession(id_of("person", first), *_slots(quest, deed))
     elif deed.kind == "hands":
-        yield Hands(quest.book.skills[first].slug if first else None, *_slots(quest, deed))
+        skill = quest.book.skills[first].slug if first else None
+        yield Hands(skill, *_slots(quest, deed), quest.rows.skill_ids(skill) if skill else ())
     elif deed.kind == "room":
-        yield Room(name_of("station", first))
+        yield Room(id_of("station", first))
     elif deed.kind == "home":
         yield offers.stay_home(quest, quest.book.entries[first])
     elif deed.kind == "part" and deed.day:

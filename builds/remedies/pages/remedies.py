@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from datetime import datetime
 from time import perf_counter
 
-from builds.cure.facts.plan_clock import name_of, pk_of
 from builds.odds import words
 from builds.odds.simulate import simulate
+from builds.plan.engine.ids import id_of, pk_of
+from builds.plan.engine.outcome import CarOutcome
+from builds.plan.facts.figures import figures
 from builds.plan.facts.log_factors import factors_that_count
-from builds.plan.facts.odds import figures_of
-from builds.plan.facts.outcome import CarOutcome, outcomes
+from builds.plan.facts.outcomes import outcomes
 from builds.planner.problem import ProblemError
 from builds.planner.words import listed_in_words
 from builds.remedies.engine.attempts import Remedy
@@ -181,7 +182,7 @@ def _costs(quest: Quest, remedy: Remedy, planned: dict[int, CarOutcome]) -> Iter
     for car, entry in quest.rows.entry.items():
         if entry == quest.entry or entry.pk not in planned:
             continue
-        makes_it = name_of("car", car) not in missing
+        makes_it = id_of("car", car) not in missing
         if makes_it is (not planned[entry.pk].makes_it) and entry.pk not in _home(quest, remedy):
             then = "makes" if makes_it else "misses"
             yield f"{entry.vehicle} then {then} {entry.event}."
@@ -209,6 +210,5 @@ def odds_sentence(entry: Entry, deeds: tuple[Deed, ...], at: datetime) -> str:
     changes = changes_of(quest, deeds)
     problem, plan, _ = quest.hunt(()).tried(changes)
     work, said = quest.rows.work, factors_that_count(entry.event.garage)
-    figures = {name_of("job", pk): figures_of(job, work, said) for pk, job in work.jobs.items()}
-    found = simulate(problem, plan, figures, runs=RUNS).vehicles.get(quest.vehicle)
+    found = simulate(problem, plan, figures(work, said), runs=RUNS).vehicles.get(quest.vehicle)
     return words.in_time(found) if found else ""

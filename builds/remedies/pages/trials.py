@@ -3,15 +3,17 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.plan.engine.outcome import CarOutcome, MustDoJob, outcome
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.changes import changes_since
-from builds.plan.facts.outcome import CarOutcome, MustDoJob, outcome, standing
+from builds.plan.facts.must_do import must_do
 from builds.plan.facts.rows import fetch
 from builds.plan.facts.stored import Stored, read
 from builds.plan.models import Plan
 from builds.plan.pages.moves import MovedJob, moves
 from builds.remedies.facts.deeds import Deed, parse_all
 from builds.remedies.pages.deed_words import Book
+from builds.work.models.job import Job
 from garage.models import Entry, Membership
 
 AT_HOME = CarOutcome(None, "stays at home.")
@@ -106,7 +108,7 @@ def load_trial(row: Plan, by: Membership, at: datetime) -> TrialPage | None:
 def _cars(by: Membership, deeds: tuple[Deed, ...], before: Stored, after: Stored, at: datetime) -> list[CarLine]:
     """Every entered car, those that the trial enters or leaves at home among them."""
     garage, book = by.garage, Book(by.garage)
-    jobs = standing(garage)
+    jobs = must_do(Job.objects.in_garage(garage).open())
     home = {deed.numbers[0] for deed in deeds if deed.kind == "home"}
     ahead = Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")
     found = [

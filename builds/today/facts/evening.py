@@ -4,10 +4,11 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from builds.cure.facts.plan_clock import pk_of
 from builds.needs.facts.asked import Asked
-from builds.plan.facts.sessions import sessions
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.engine.ids import pk_of
+from builds.plan.engine.sessions import sessions
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.facts.stored import shown
 from builds.work.facts.work import Work
 from builds.work.models.states import State
 from garage.models import Garage
@@ -64,11 +65,11 @@ def _tonight(garage: Garage, work: Work) -> list[Turn]:
     return [*in_hand.values(), *(turn for pk, turn in planned.items() if pk not in in_hand)]
 
 
-def _planned(plan: Stored, work: Work, night: datetime) -> dict[int, Turn]:
-    found: dict[int, Turn] = {}
+def _planned(plan: TimedPlan, work: Work, night: datetime) -> dict[int, Turn]:
+    turns: dict[int, Turn] = {}
     for session in sessions(plan):
         pk = pk_of(session.job)
         start, end = plan.clock.moment(session.start), plan.clock.moment(session.end)
         if pk in work.jobs and start < night and end > work.at:
-            found.setdefault(pk, Turn(pk, tuple(map(pk_of, session.people)), start, end))
-    return found
+            turns.setdefault(pk, Turn(pk, tuple(map(pk_of, session.people)), start, end))
+    return turns

@@ -32,18 +32,18 @@ def jobs_to_sign(garage: Garage, work: Work) -> list[Signed]:
         .order_by("pk")
         .values(*COLUMNS)
     )
-    asked = [row for row in rows if _is_safety(row) and not is_covered(row, ())]
-    if not asked:
+    candidates = [row for row in rows if _is_safety(row) and not is_covered(row, ())]
+    if not candidates:
         return known
-    cars = Vehicle.objects.filter(pk__in={row["vehicle_id"] for row in asked})
+    cars = Vehicle.objects.filter(pk__in={row["vehicle_id"] for row in candidates})
     looked_at = covered_jobs(cars)
-    found = [row["pk"] for row in asked if not is_covered(row, looked_at)]
-    jobs = Job.objects.filter(pk__in=found).select_related("vehicle", "skill")
-    hands: dict[int, set[int]] = defaultdict(set)
-    crews = Span.objects.filter(job__in=found).exclude(crew=None)
+    unsigned = [row["pk"] for row in candidates if not is_covered(row, looked_at)]
+    jobs = Job.objects.filter(pk__in=unsigned).select_related("vehicle", "skill")
+    workers: dict[int, set[int]] = defaultdict(set)
+    crews = Span.objects.filter(job__in=unsigned).exclude(crew=None)
     for job, member in crews.values_list("job_id", "crew"):
-        hands[job].add(member)
-    return known + [(job, hands[job.pk]) for job in jobs.order_by("pk")]
+        workers[job].add(member)
+    return known + [(job, workers[job.pk]) for job in jobs.order_by("pk")]
 
 
 def _is_safety(row: Mapping[str, Any]) -> bool:

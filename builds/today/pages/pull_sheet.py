@@ -6,13 +6,15 @@ from datetime import datetime
 from django.urls import reverse
 
 from builds.needs.facts.asked import Asked
-from builds.today.facts.pull_list import load_pull_list
+from builds.today.pages.pull_list import load_pull_list
 from builds.verdict.pages import SheetHead, head_of
 from garage.models import Garage
 
 
 @dataclass(frozen=True)
-class PullRow:
+class PullTick:
+    """What to fetch, and for what."""
+
     what: str
     note: str
 
@@ -23,22 +25,24 @@ class PullSheet:
 
     head: SheetHead
     title: str
-    places: tuple[tuple[str, tuple[PullRow, ...]], ...]
-    missing: tuple[PullRow, ...]
+    places: tuple[tuple[str, tuple[PullTick, ...]], ...]
+    missing: tuple[PullTick, ...]
 
 
 def pull_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> PullSheet:
-    found = load_pull_list(garage, at, asked)
+    pulls = load_pull_list(garage, at, asked)
     path = f"{reverse('pull_list')}{asked.query}"
     return PullSheet(
-        head_of(garage, at, found.cars, path),
+        head_of(garage, at, pulls.cars, path),
         f"Pull for {asked}",
         tuple(
             (
                 f"{place}, {place.get_kind_display()}",
-                tuple(PullRow(f"{row.words} of {row.part}", f"for {row.job}, {row.job.vehicle}") for row in rows),
+                tuple(
+                    PullTick(f"{line.words} of {line.part}", f"for {line.job}, {line.job.vehicle}") for line in lines
+                ),
             )
-            for place, rows in found.places
+            for place, lines in pulls.places
         ),
-        tuple(PullRow(words, f"for {job}, {job.vehicle}") for job, words in found.missing),
+        tuple(PullTick(words, f"for {job}, {job.vehicle}") for job, words in pulls.missing),
     )

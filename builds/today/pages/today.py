@@ -1,67 +1,26 @@
 """All that the page of today shows, in a fixed number of queries."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from django.urls import reverse
-
-from builds.cure.facts.plan_clock import name_of
-from builds.plan.facts.on_plan import prospects
-from builds.plan.facts.outcome import CarOutcome, MustDoJob, outcomes_of
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.engine.ids import id_of
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
-from builds.steps.pages.job_cards import card_of, done_card
-from builds.steps.pages.time_log import eyes_words, may_sign
-from builds.today.facts.to_sign import jobs_to_sign
-from builds.today.pages.changes import Changes, changes_since
-from builds.today.pages.today_people import PersonToday, members_of, people_today, unplanned
-from builds.verdict.engine.on_plan import OnPlan
-from builds.work.facts.work import Work, clock_words, load_work
-from builds.work.models.job import Job
+from builds.steps.pages.job_cards import card_of
+from builds.today.facts.people import members_of
+from builds.today.pages.first_steps import FirstStep, first_steps
+from builds.today.pages.news import News, news_since
+from builds.today.pages.next_events import NextEvent, next_events
+from builds.today.pages.people import PersonToday, people_today
+from builds.today.pages.to_sign import ToSign, at_hold_point, to_sign
+from builds.work.facts.work import Work, load_work
 from builds.work.models.states import State
 from builds.work.pages import JobCard
-from garage.models import Entry, Garage, Membership, Vehicle
-from garage.models.scoped import EDITORS
+from garage.models import Entry, Membership
 
 MOST_ENTRIES = 8
-
-
-@dataclass(frozen=True)
-class ToSign:
-    """A hold point that was reached, or finished safety work; who may sign it.
-
-    `asks` when a value is signed with it, so that one tap is not enough.
-    """
-
-    card: JobCard
-    url: str
-    may_sign: bool
-    asks: str = ""
-
-
-@dataclass(frozen=True)
-class NextEvent:
-    """A car's next event and what the plan makes of it."""
-
-    event: str
-    url: str
-    car: str
-    car_url: str
-    tape: str
-    leaves: str
-    outcome: CarOutcome
-    on_plan: OnPlan | None
-
-
-@dataclass(frozen=True)
-class FirstStep:
-    """One thing that an empty garage still lacks."""
-
-    label: str
-    why: str
-    url: str
-    done: bool
 
 
 @dataclass(frozen=True)
@@ -74,7 +33,7 @@ class Today:
     to_sign: tuple[ToSign, ...]
     curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
-    changes: Changes
+    changes: News
     entries: tuple[NextEvent, ...]
     first_steps: tuple[FirstStep, ...]
     has_plan: bool
@@ -83,12 +42,12 @@ class Today:
     @property
     def there(self) -> list[PersonToday]:
         """Me, whoever is in, and whoever has something in hand."""
-        return [each for each in self.people if each.is_me or each.is_in or each.in_hand]
+        return [person for person in self.people if person.is_me or person.is_in or person.in_hand]
 
     @property
     def away(self) -> list[PersonToday]:
         there = self.there
-        return [each for each in self.people if each not in there]
+        return [person for person in self.people if person not in there]
 
     @property
     def step_now(self) -> FirstStep | None:
@@ -105,7 +64,6 @@ def load_today(me: Membership, at: datetime) -> Today:
     work, members, plan = load_work(garage, at), members_of(me, at), shown(garage)
     people = people_today(me, members, work, plan)
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
-    since = datetime.combine(yesterday, time(), zone)
     entries = list(
         Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")[:MOST_ENTRIES]
     )
@@ -113,18 +71,14 @@ def load_today(me: Membership, at: datetime) -> Today:
         heading=heading(at.astimezone(zone)),
         lead=_lead(people),
         people=tuple(people),
-        to_sign=tuple(_to_sign(me, members, work)),
+        to_sign=to_sign(me, members, work),
         curing=tuple(running_cures(work)),
-        held=tuple(
-            card_of(work.jobs[pk], work, steps=True)
-            for pk in work.order
-            if work.jobs[pk].state == State.HELD and not _at_hold_point(work.jobs[pk])
-        ),
-        changes=changes_since(garage, since, work, members),
-        entries=tuple(_entries(garage, entries, plan, work)),
-        first_steps=tuple(_first_steps(me, members, entries)) if not work.jobs else (),
+        held=_held(work),
+        changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
+        entries=next_events(garage, entries, plan, work),
+        first_steps=() if work.jobs else first_steps(me, members, entries),
         has_plan=plan is not None,
-        unplanned=len(unplanned(work, plan)),
+        unplanned=_unplanned(work, plan),
     )
 
 
@@ -138,74 +92,12 @@ def _lead(people: list[PersonToday]) -> str:
     return f"{', '.join(there)}." if there else "Nobody is in today."
 
 
-def _at_hold_point(job: Job) -> bool:
-    return job.state == State.HELD and job.finished_at is not None
+def _unplanned(work: Work, plan: TimedPlan | None) -> int:
+    """How many open jobs the plan on the wall does not know."""
+    return sum(id_of("job", pk) not in plan.jobs for pk in work.jobs) if plan else 0
 
 
-def _to_sign(me: Membership, members: list[Membership], work: Work) -> list[ToSign]:
-    eyes = [member for member in members if member.role in EDITORS]
-    found = []
-    for pk in work.order:
-        job = work.jobs[pk]
-        if not _at_hold_point(job):
-            continue
-        for point in work.unsigned[pk]:
-            url = reverse("hold_point_sign", args=[point.pk])
-            card = replace(card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of {job}")
-            found.append((card, url, work.workers[pk], point.asks))
-    for job, hands in jobs_to_sign(me.garage, work):
-        url = reverse("job_sign", args=[job.pk])
-        found.append((done_card(job, work.at), url, hands, ""))
-    return [
-        ToSign(
-            replace(card, kicker=f"waits for {eyes_words(eyes, hands)}"),
-            url,
-            may_sign(me, eyes, hands),
-            asks,
-        )
-        for card, url, hands, asks in found
-    ]
-
-
-def _entries(garage: Garage, entries: list[Entry], plan: Stored | None, work: Work) -> list[NextEvent]:
-    standing: dict[int, list[MustDoJob]] = {}
-    for pk, job in work.jobs.items():
-        if job.rank != Job.Rank.WANTED:
-            line = MustDoJob(name_of("job", pk), job.title)
-            standing.setdefault(job.vehicle_id, []).append(line)
-    found = outcomes_of(plan, entries, standing, work.at)
-    nearest = {entry.vehicle_id: entry for entry in reversed(entries)}
-    cars = [entry.vehicle for entry in nearest.values()]
-    ahead = prospects(garage, work.at, cars, plan, nearest) if cars else {}
-    return [
-        NextEvent(
-            event=entry.event.name,
-            url=reverse("event_page", args=[entry.event_id]),
-            car=entry.vehicle.name,
-            car_url=reverse("vehicle_page", args=[entry.vehicle_id]),
-            tape=entry.vehicle.tape,
-            leaves=clock_words(entry.event.due_at, work.at),
-            outcome=found[entry.pk],
-            on_plan=ahead[entry.vehicle_id].on_plan if entry in nearest.values() else None,
-        )
-        for entry in entries
-    ]
-
-
-def _first_steps(me: Membership, members: list[Membership], entries: list[Entry]) -> list[FirstStep]:
-    """A car, an event, hours, then a recipe; one query more while there is no job."""
-    garage: Garage = me.garage
-    car = Vehicle.objects.in_garage(garage).kept().first()
-    hours = any(member.weekly_hours.all() for member in members)
-    recipes = reverse("recipe_list") + (f"?car={car.pk}" if car else "")
-    return [
-        FirstStep("Add a car", "with the colour of its tape", reverse("vehicle_add"), bool(car)),
-        FirstStep("Add an event", "and enter the car for it", reverse("event_add"), bool(entries)),
-        FirstStep(
-            "Say when you are in",
-            "the week, evening by evening",
-            reverse("hours_edit", args=[me.pk]),
-            hours,
-        ),
-        FirstStep("Put a recipe on the car", "or write a job down", recipes, False),
-    ]
+def _held(work: Work) -> tuple[JobCard, ...]:
+    """Jobs on hold that do not wait for a signature."""
+    on_hold = [work.jobs[pk] for pk in work.order if work.jobs[pk].state == State.HELD]
+    return tuple(card_of(job, work, steps=True) for job in on_hold if not at_hold_point(job))

@@ -4,7 +4,7 @@ from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
 from builds.needs.facts.asked import Asked
-from builds.today.facts.pull_list import load_pull_list
+from builds.today.pages.pull_list import load_pull_list
 from builds.today.pages.pull_sheet import pull_sheet_rows
 from builds.today.sheets import pull
 from builds.work.models.job import Job
@@ -34,8 +34,8 @@ def pull_sheet(request: GarageRequest) -> HttpResponse:
 
 def asked_for(request: GarageRequest) -> Asked:
     """The one thing that the address names; what names nothing asks for the whole evening."""
-    for name, rows in (("job", Job), ("person", Membership), ("event", Event)):
-        asked = request.GET.get(name, "")
-        if asked.isascii() and asked.isdecimal() and len(asked) < 19:
-            return Asked(**{name: visible(rows, request.member, pk=int(asked))})
+    for name, model in (("job", Job), ("person", Membership), ("event", Event)):
+        given = request.GET.get(name, "")
+        if given.isascii() and given.isdecimal() and len(given) < 19:
+            return Asked(**{name: visible(model, request.member, pk=int(given))})
     return Asked()

@@ -5,9 +5,9 @@ from datetime import timedelta
 import pytest
 
 from builds.plan.actions.plans import make_plan
-from builds.plan.facts.odds import odds_page
 from builds.plan.facts.problem import build_problem
 from builds.plan.facts.stored import shown
+from builds.plan.pages.odds import odds_page
 from builds.work.models.skill_loan import SkillLoan
 from garage.models import Skill
 from tests.factories import (

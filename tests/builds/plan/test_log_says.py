@@ -4,8 +4,8 @@ from datetime import timedelta
 
 import pytest
 
+from builds.plan.facts.figures import figures_of
 from builds.plan.facts.log_factors import factors_that_count, log_factors
-from builds.plan.facts.odds import figures_of
 from builds.work.facts.work import load_work
 from builds.work.models.span import Span
 from tests.conftest import queries

@@ -7,7 +7,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from builds.paper.pages.checklist import checklist_rows
-from builds.plan.facts.on_plan import prospects
+from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from garage.actions import gear, shares
 from garage.models import Entry, Gear

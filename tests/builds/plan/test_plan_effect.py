@@ -4,7 +4,8 @@ from datetime import timedelta
 
 import pytest
 
-from builds.plan.pages.effect import effect_of
+from builds.plan.actions.effect import effect_of
+from builds.plan.pages.effect import effect_words
 from builds.work.models.link import Link
 from tests.builds.plan.plan_kit import enter, evenings
 from tests.factories import NOW, JobFactory, SkillFactory, VehicleFactory
@@ -26,7 +27,8 @@ def added(car, cast, **more):
 
 
 def effect(cast, job):
-    return effect_of(cast.garage, job, NOW)
+    found = effect_of(cast.garage, job, at=NOW)
+    return effect_words(found) if found else ""
 
 
 def test_later_but_in_time(cast, car):

@@ -8,8 +8,8 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from builds.plan.engine.packed import problem_table
 from builds.plan.facts.problem import build_problem
-from builds.plan.facts.stored import problem_table
 from builds.planner.files import problem_from
 from builds.work.models.link import StationHold
 from tests.builds.plan.plan_kit import enter, evenings, worked

@@ -3,7 +3,7 @@
 import re
 from datetime import timedelta
 
-from builds.plan.facts.outcome import outcomes
+from builds.plan.facts.outcomes import outcomes
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, text
 from tests.factories import NOW, VehicleFactory
 

@@ -4,7 +4,7 @@ import pytest
 
 from builds.needs.facts.asked import Asked
 from builds.today.facts.evening import night_of, turns_of
-from builds.today.facts.pull_list import load_pull_list
+from builds.today.pages.pull_list import load_pull_list
 from builds.work.facts.work import load_work
 from parts.actions import stock
 from parts.actions.places import house_place

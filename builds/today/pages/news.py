@@ -1,8 +1,8 @@
 """What changed since a moment: steps taken, jobs written down, things found."""
 
 from collections import defaultdict
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from datetime import datetime
 from uuid import UUID
 
@@ -43,12 +43,14 @@ class NewsLine:
 
 
 @dataclass(frozen=True)
-class Changes:
+class News:
+    """`more` lines than are shown."""
+
     lines: tuple[NewsLine, ...]
     more: int
 
 
-def changes_since(garage: Garage, since: datetime, work: Work, members: Iterable[Membership]) -> Changes:
+def news_since(since: datetime, garage: Garage, work: Work, members: Iterable[Membership]) -> News:
     """Newest first; one query beyond the work and the people that are known already."""
     names = {member.pk: member.name for member in members}
     spans = list(
@@ -57,22 +59,22 @@ def changes_since(garage: Garage, since: datetime, work: Work, members: Iterable
         .order_by("-from_at", "-pk")
         .select_related("job__vehicle", "by__person")
     )
-    found = [_step(span, work.at) for span in _last_words(spans)]
+    lines = [_step(span, work.at) for span in _last_words(spans)]
     fresh = [job for job in work.jobs.values() if job.made_at >= since]
-    found += _written(fresh, names, work.at)
-    found.sort(key=lambda change: change.at, reverse=True)
-    return Changes(tuple(found[:MOST]), max(0, len(found) - MOST))
+    lines += _written(fresh, names, work.at)
+    lines.sort(key=lambda line: line.at, reverse=True)
+    return News(tuple(lines[:MOST]), max(0, len(lines) - MOST))
 
 
 def _last_words(spans: list[Span]) -> list[Span]:
     """The last thing that became of each job, and every finish; stretches between say little."""
     seen: set[int] = set()
-    found = []
+    told = []
     for span in spans:
         if span.job_id not in seen or span.state in (State.DONE, State.SIGNED, State.DROPPED):
-            found.append(span)
+            told.append(span)
         seen.add(span.job_id)
-    return found
+    return told
 
 
 def _step(span: Span, at: datetime) -> NewsLine:
@@ -88,37 +90,38 @@ def _step(span: Span, at: datetime) -> NewsLine:
     )
 
 
-def _written(jobs: list[Job], names: dict[int, str], at: datetime) -> list[NewsLine]:
+def _written(jobs: list[Job], names: dict[int, str], at: datetime) -> Iterator[NewsLine]:
     """Jobs written down: those of one recipe in one line, and many by one person on one car."""
-    found: list[NewsLine] = []
     batches: dict[UUID, list[Job]] = defaultdict(list)
     single: dict[tuple[int, int], list[Job]] = defaultdict(list)
     for job in jobs:
         if job.batch:
             batches[job.batch].append(job)
         elif job.found_in_id:
-            found.append(_line(job, names, at, "found", job.title, _url(job)))
+            yield _of_job(job, "found", names, at)
         else:
             single[job.made_by_id, job.vehicle_id].append(job)
-    for rows in single.values():
-        if len(rows) > FEW:
-            url = reverse("vehicle_page", args=[rows[0].vehicle_id])
-            found.append(_line(rows[-1], names, at, "wrote down", f"{len(rows)} jobs", url))
+    for written in single.values():
+        if len(written) > FEW:
+            yield _of_car(written[-1], "wrote down", f"{len(written)} jobs", names, at)
         else:
-            found += [_line(job, names, at, "wrote down", job.title, _url(job)) for job in rows]
-    for rows in batches.values():
-        first = rows[0]
-        what = f"{len(rows)} jobs of {recipe_title(first.recipe)}"
-        url = reverse("vehicle_page", args=[first.vehicle_id])
-        found.append(_line(first, names, at, "put on", what, url))
-    return found
+            yield from (_of_job(job, "wrote down", names, at) for job in written)
+    for put_on in batches.values():
+        yield _of_car(put_on[0], "put on", f"{len(put_on)} jobs of {recipe_title(put_on[0].recipe)}", names, at)
 
 
-def _url(job: Job) -> str:
-    return reverse("job_page", args=[job.pk])
+def _of_job(job: Job, did: str, names: dict[int, str], at: datetime) -> NewsLine:
+    return replace(_of_car(job, did, job.title, names, at), url=reverse("job_page", args=[job.pk]))
 
 
-def _line(job: Job, names: dict[int, str], at: datetime, did: str, what: str, url: str) -> NewsLine:
-    who = names.get(job.made_by_id, "")
-    when = clock_words(job.made_at, at)
-    return NewsLine(job.made_at, when, who, did, what, url, job.vehicle.name)
+def _of_car(job: Job, did: str, what: str, names: dict[int, str], at: datetime) -> NewsLine:
+    """As the job was written, with a link to its car."""
+    return NewsLine(
+        job.made_at,
+        clock_words(job.made_at, at),
+        names.get(job.made_by_id, ""),
+        did,
+        what,
+        reverse("vehicle_page", args=[job.vehicle_id]),
+        job.vehicle.name,
+    )

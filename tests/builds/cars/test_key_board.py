@@ -8,7 +8,7 @@ from django.test import RequestFactory
 from django.test.utils import CaptureQueriesContext
 
 from builds.cars.context import key_board
-from builds.plan.pages.key_board import car_cards
+from builds.cars.pages.key_board import car_cards
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, VehicleFactory
 
 

@@ -24,7 +24,7 @@ class CarLogLine:
 
 def vehicle_log(vehicle: Vehicle, at: datetime) -> tuple[CarLogLine, ...]:
     """The latest steps; two queries."""
-    rows = (
+    spans = (
         Span.objects.filter(job__vehicle=vehicle)
         .select_related("job", "by__person")
         .prefetch_related("crew__person")
@@ -32,5 +32,6 @@ def vehicle_log(vehicle: Vehicle, at: datetime) -> tuple[CarLogLine, ...]:
         .order_by("-from_at", "-pk")
     )
     return tuple(
-        CarLogLine(span.job.title, reverse("job_page", args=[span.job_id]), log_line(span, at)) for span in rows[:SHOWN]
+        CarLogLine(span.job.title, reverse("job_page", args=[span.job_id]), log_line(span, at))
+        for span in spans[:SHOWN]
     )

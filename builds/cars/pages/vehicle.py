@@ -1,0 +1,63 @@
+"""Everything that a car's page says."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.cars.pages.log import CarLogLine, vehicle_log
+from builds.cars.pages.reasons import ReasonLine, reason_lines
+from builds.plan.facts.prospects import Prospect, prospects
+from builds.plan.facts.stored import shown
+from builds.shelf.pages.owed import OwedLine, owed_lines
+from builds.shop.pages.cures import CureClock, running_cures
+from builds.steps.pages.job_cards import JobList, jobs_of
+from builds.verdict.engine import Verdict
+from builds.work.facts.work import load_work
+from garage.engine.units import UNITS, quantity_words, unit_for
+from garage.models import Entry, Share, Vehicle
+from parts.models import Place
+
+
+@dataclass(frozen=True)
+class VehicleView:
+    verdict: Verdict
+    prospect: Prospect
+    reasons: tuple[ReasonLine, ...]
+    jobs: JobList
+    curing: tuple[CureClock, ...]
+    entries: tuple[Entry, ...]
+    shares: tuple[Share, ...]
+    lengths: tuple[tuple[str, str], ...]
+    log: tuple[CarLogLine, ...]
+    owed: tuple[OwedLine, ...]
+    place: Place | None
+
+
+def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
+    garage = vehicle.garage
+    prospect = prospects(garage, at, [vehicle], shown(garage))[vehicle.pk]
+    work = load_work(garage, at)
+    entries = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at).select_related("event")
+    return VehicleView(
+        prospect.verdict,
+        prospect,
+        reason_lines(prospect.verdict),
+        jobs_of(vehicle, at, work=work),
+        tuple(clock for clock in running_cures(work) if clock.job.vehicle_id == vehicle.pk),
+        tuple(entries),
+        tuple(Share.objects.in_garage(garage).filter(vehicle=vehicle).live(at)),
+        lengths_of(vehicle),
+        vehicle_log(vehicle, at),
+        tuple(owed_lines(garage, at, vehicle)),
+        Place.objects.of_car(vehicle),
+    )
+
+
+def lengths_of(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:
+    """Wheelbase and tracks in the garage's units; what was not measured is left out."""
+    unit = unit_for("length", vehicle.garage.units)
+    measured = [
+        ("Wheelbase", vehicle.wheelbase_um),
+        ("Front track", vehicle.track_front_um),
+        ("Rear track", vehicle.track_rear_um),
+    ]
+    return tuple((label, quantity_words(length, UNITS["µm"], unit)) for label, length in measured if length)

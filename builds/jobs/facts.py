@@ -1,0 +1,59 @@
+"""All rows that hang on a job, for its page."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.work.facts.work import Work, load_work, with_people
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job, JobStation
+from builds.work.models.link import Link, StationHold
+from builds.work.models.need import Need
+from builds.work.models.skill_loan import SkillLoan
+from builds.work.models.span import Span
+from garage.models import Membership
+
+
+@dataclass(frozen=True)
+class JobRows:
+    """`work` is that of the whole garage, the rest the job's own; `eyes` are all hands of the garage.
+
+    `opened` are the jobs that were found while this one was done.
+    """
+
+    job: Job
+    work: Work
+    spans: list[Span]
+    points: list[HoldPoint]
+    links: list[Link]
+    needs: list[Need]
+    stations: list[JobStation]
+    kept: list[StationHold]
+    opened: list[Job]
+    loans: list[SkillLoan]
+    eyes: list[Membership]
+
+    @property
+    def is_open(self) -> bool:
+        return self.job.pk in self.work.jobs
+
+    @property
+    def workers(self) -> set[int]:
+        """The members (pk) whose hands were on it."""
+        return {member.pk for span in self.spans for member in span.crew.all()}
+
+
+def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
+    """A fixed number of queries, however much hangs on the job."""
+    return JobRows(
+        job,
+        load_work(me.garage, at),
+        list(Span.objects.filter(job=job).select_related("by__person").prefetch_related(with_people("crew"))),
+        list(HoldPoint.objects.filter(job=job).select_related("job", "signed_by__person")),
+        list(Link.objects.of(job).select_related("before__vehicle", "after__vehicle")),
+        list(Need.objects.in_garage(me.garage).of(job).with_ends()),
+        list(JobStation.objects.filter(job=job).select_related("station")),
+        list(StationHold.objects.of(job).select_related("station", "first", "last")),
+        list(Job.objects.found_in(job).select_related("vehicle", "skill", "signed_by__person")),
+        list(job.skill_loans.select_related("member__person", "lent_by__person")),
+        list(Membership.objects.visible_to(me).hands().select_related("person")),
+    )

@@ -1,0 +1,128 @@
+"""All that a job's page shows."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.jobs.facts import job_rows
+from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour
+from builds.jobs.pages.steps import StepLine, found_url, one_tap_steps, told_steps, waits_for_signature
+from builds.jobs.pages.waits import JobWaits, job_waits
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.recipes.facts import recipe_title
+from builds.steps.engine.cautions import cautions_for, standing_caution
+from builds.steps.pages.job_cards import card_of, done_card
+from builds.steps.pages.time_log import (
+    LogLine,
+    PointLine,
+    eyes_words,
+    log_lines,
+    may_sign,
+    point_lines,
+    signed_words,
+)
+from builds.work.facts.work import Work, clock_words
+from builds.work.models.job import Job, JobStation
+from builds.work.models.skill_loan import SkillLoan
+from builds.work.models.span import Span
+from builds.work.models.states import State
+from builds.work.pages import JobCard
+from garage.engine.systems import SYSTEMS
+from garage.engine.words import duration_words
+from garage.models import Membership
+
+
+@dataclass(frozen=True)
+class JobPage:
+    """`blocks` say why it cannot be begun yet; `steps` want one tap, `more_steps` a word first."""
+
+    card: JobCard
+    steps: tuple[StepLine, ...]
+    more_steps: tuple[StepLine, ...]
+    found_url: str
+    cautions: tuple[str, ...]
+    standing: str
+    urgent: str
+    blocks: tuple[str, ...]
+    waits_for: tuple[Neighbour, ...]
+    waiting: tuple[Neighbour, ...]
+    waits: JobWaits
+    points: tuple[PointLine, ...]
+    kept: tuple[KeptStation, ...]
+    log: tuple[LogLine, ...]
+    found: tuple[JobCard, ...]
+    stations: tuple[str, ...]
+    systems: tuple[str, ...]
+    recipe: str
+    kinds: tuple[str, ...]
+    spent: str
+    left: str
+    finished: str
+    signed: str
+    may_sign: bool
+    waits_for_eyes: str
+    waits_for_signature: bool
+    loans: tuple[SkillLoan, ...]
+
+
+def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
+    """A fixed number of queries, however much hangs on the job."""
+    rows = job_rows(job, me, at)
+    work, workers, signs = rows.work, rows.workers, may_sign(me, rows.eyes, rows.workers)
+    blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
+    stations = [use.station.slug for use in rows.stations]
+    return JobPage(
+        card=card_of(job, work) if rows.is_open else done_card(job, at, work.curing.get(job.pk)),
+        steps=one_tap_steps(job, blocked=bool(blocks), may_sign=signs),
+        more_steps=told_steps(job, blocked=bool(blocks)),
+        found_url=found_url(job),
+        cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
+        standing=standing_caution(),
+        urgent=_urgent(job, work),
+        blocks=blocks,
+        waits_for=tuple(neighbour(link, link.before, work) for link in rows.links if link.after_id == job.pk),
+        waiting=tuple(neighbour(link, link.after, work) for link in rows.links if link.before_id == job.pk),
+        waits=job_waits(rows),
+        points=tuple(point_lines(rows.points, me, rows.eyes, workers, at)),
+        kept=tuple(map(kept_station, rows.kept)),
+        log=tuple(log_lines(job, rows.spans, at)),
+        found=tuple(_found(opened, work, at) for opened in rows.opened),
+        stations=tuple(map(_station, rows.stations)),
+        systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
+        recipe=recipe_title(job.recipe),
+        kinds=tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS),
+        spent=_spent(rows.spans, at),
+        left=duration_words(work.left(job.pk)) if rows.is_open else "",
+        finished=clock_words(job.finished_at, at) if job.finished_at else "",
+        signed=signed_words(job, at),
+        may_sign=signs,
+        waits_for_eyes=eyes_words(rows.eyes, workers),
+        waits_for_signature=waits_for_signature(job),
+        loans=tuple(rows.loans),
+    )
+
+
+def _found(job: Job, work: Work, at: datetime) -> JobCard:
+    return card_of(job, work) if job.pk in work.jobs else done_card(job, at)
+
+
+def _urgent(job: Job, work: Work) -> str:
+    """Whose urgency the job carries, and through what."""
+    urgency = work.urgency.get(job.pk)
+    if urgency is None or urgency.inherited_from is None:
+        return ""
+    source, through = work.jobs[urgency.inherited_from], work.jobs[urgency.next_on_path]
+    by_way = "" if through == source else f", by way of {through}"
+    return f"As urgent as {source} ({source.rank}), which waits for it{by_way}."
+
+
+def _station(use: JobStation) -> str:
+    return f"{use.station} × {use.units}" if use.units > 1 else str(use.station)
+
+
+def _spent(spans: Iterable[Span], at: datetime) -> str:
+    worked = [span for span in spans if span.state == State.IN_HAND]
+    if not worked:
+        return ""
+    minutes = sum(((span.until_at or at) - span.from_at).total_seconds() for span in worked) // 60
+    return duration_words(int(minutes))

@@ -1,0 +1,83 @@
+"""The steps that a job can take now, as buttons; and what a step says of whoever is on it."""
+
+from dataclasses import dataclass
+
+from django.urls import reverse
+
+from builds.steps.pages.time_log import names
+from builds.work.facts.work import with_people
+from builds.work.models.job import Job
+from builds.work.models.span import Span
+from builds.work.models.states import STEPS, State
+
+# Those that want a word: why, who else, when it really was.
+ASKED = {
+    "start": "Start with others, or earlier than now",
+    "stop": "Put down earlier, or say what is left",
+    "finish": "Finished earlier than now",
+    "sign": "Say who looked, and sign it off",
+    "hold": "Hold it",
+    "reopen": "Open it again",
+    "drop": "Drop it",
+}
+# Refused as long as something comes first.
+BEGIN = ("start", "finish")
+
+
+@dataclass(frozen=True)
+class StepLine:
+    label: str
+    url: str
+    kind: str = "plain"
+
+
+def waits_for_signature(job: Job) -> bool:
+    """The work is over and the last word is that of a second pair of eyes."""
+    return job.needs_signing or (job.state == State.HELD and job.finished_at is not None)
+
+
+def one_tap_steps(job: Job, *, blocked: bool, may_sign: bool) -> tuple[StepLine, ...]:
+    """The likeliest first; what is refused now is not offered."""
+    # Where the work waits for eyes, signing is the likeliest, and its button stands below.
+    first = "main" if job.needs_signing or not waits_for_signature(job) else "plain"
+    return tuple(
+        StepLine(label, _url(job, step), "plain" if number else first)
+        for number, (step, label) in enumerate(_taps(job, blocked=blocked, may_sign=may_sign).items())
+    )
+
+
+def _taps(job: Job, *, blocked: bool, may_sign: bool) -> dict[str, str]:
+    if job.state in STEPS["start"].before and not blocked:
+        return {"start": "Start", "finish": "Done already"}
+    if job.state == State.IN_HAND:
+        return {"finish": "Finish", "stop": "Put it down"}
+    if job.state == State.HELD:
+        return {"release": "Back to work"}
+    if job.needs_signing and may_sign:
+        return {"sign": "I looked: sign it off"}
+    return {}
+
+
+def told_steps(job: Job, *, blocked: bool) -> tuple[StepLine, ...]:
+    """Those that want a word first."""
+    return tuple(
+        StepLine(label, _url(job, step))
+        for step, label in ASKED.items()
+        if job.state in STEPS[step].before and not (blocked and step in BEGIN)
+    )
+
+
+def found_url(job: Job) -> str:
+    """Something is seen while hands are on the car, or just after; empty before."""
+    begun = job.state not in (State.OPEN, State.DROPPED)
+    return reverse("job_found", args=[job.pk]) if begun else ""
+
+
+def _url(job: Job, step: str) -> str:
+    return reverse(f"job_{step}", args=[job.pk])
+
+
+def crew_words(job: Job) -> str:
+    """Who has the job in hand now."""
+    span = Span.objects.filter(job=job).running().prefetch_related(with_people("crew")).first()
+    return names(span.crew.all()) if span else ""

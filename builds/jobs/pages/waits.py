@@ -1,0 +1,40 @@
+"""What a job waits for besides other jobs: cures, parts, the weather, a maker's time."""
+
+from dataclasses import dataclass
+
+from builds.jobs.facts import JobRows
+from builds.needs.facts.wants import wants_of
+from builds.needs.pages.needs import NeedLine, need_lines
+from builds.shop.pages.cures import CureClock, running_cures
+from builds.shop.pages.product_page import maker_warnings
+from builds.work.facts.weather import Weather, weather_of
+from builds.work.models.states import OPEN_STATES
+
+
+@dataclass(frozen=True)
+class JobWaits:
+    """`warnings` are about times that only a maker gives."""
+
+    clocks: tuple[CureClock, ...]
+    needs: tuple[NeedLine, ...]
+    weather: Weather | None
+    warnings: tuple[str, ...]
+
+    @property
+    def to_pull(self) -> bool:
+        """Some of it lies on the shelf, promised to this job."""
+        return any(need.places for need in self.needs)
+
+
+def job_waits(rows: JobRows) -> JobWaits:
+    """Three queries for an open job, and the shop's where it counts."""
+    job, work, times = rows.job, rows.work, rows.work.times
+    standing = wants_of(work).standing if rows.is_open else {}
+    by_the_maker = dict.fromkeys(link.cure for link in rows.links if link.cure and not link.cure_stage)
+    products = [times.products[slug] for slug in by_the_maker if slug in times.products]
+    return JobWaits(
+        tuple(clock for clock in running_cures(work) if job in (clock.job, clock.follower)),
+        tuple(need_lines(rows.needs, times.shop.today, standing, times.garage.currency)),
+        weather_of(job, times) if job.state in OPEN_STATES else None,
+        tuple(words for product in products for words in maker_warnings(product, times)),
+    )

@@ -1,0 +1,26 @@
+"""What a plan was made from, so that a later look can tell what has changed."""
+
+from dataclasses import asdict, dataclass, field
+from typing import Any
+
+Table = dict[str, dict[str, Any]]
+
+
+@dataclass(frozen=True)
+class Basis:
+    """By the id in the problem: what each row is called, and a digest of what the plan used.
+
+    `refused` holds the jobs that no plan can place as they are, each with its sentence.
+    """
+
+    at: str
+    jobs: Table
+    people: Table
+    stations: Table
+    cars: Table
+    shop: Table
+    refused: dict[str, str] = field(default_factory=dict)
+
+    def table(self) -> dict[str, Any]:
+        """The form in which a plan stores it."""
+        return asdict(self)

@@ -1,0 +1,111 @@
+"""What has changed since a plan was made: jobs, hours, stations, events, weather."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from builds.plan.engine.basis import Basis, Table
+from builds.plan.engine.ids import pk_of
+from builds.plan.engine.words import count_words
+from builds.planner.words import listed_in_words
+
+# What became of a job that is not open any more, by its state.
+ENDS = {"done": "finished", "signed": "finished", "dropped": "dropped"}
+
+
+@dataclass(frozen=True)
+class PlanChange:
+    """`what` is the row's name, `how` what became of it."""
+
+    what: str
+    how: str
+
+    def __str__(self) -> str:
+        return f"{self.what}: {self.how}"
+
+
+@dataclass(frozen=True)
+class PlanChanges:
+    jobs: tuple[PlanChange, ...] = ()
+    others: tuple[PlanChange, ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.jobs or self.others)
+
+    @property
+    def sentence(self) -> str:
+        """`Three jobs and the hours of Ines changed since this plan.`"""
+        parts = [count_words(len(self.jobs), "job", "jobs")] if self.jobs else []
+        parts += list(dict.fromkeys(f"{change.how} of {change.what}" for change in self.others))
+        if not parts:
+            return ""
+        said = listed_in_words(parts)
+        return f"{said[0].upper()}{said[1:]} changed since this plan."
+
+
+def jobs_gone(made_from: Mapping[str, Any], basis: Basis) -> list[int]:
+    """The jobs (pk) that a plan was made from and that are not open any more."""
+    return [pk_of(job) for job in made_from.get("jobs", {}) if job not in basis.jobs]
+
+
+def changes_between(made_from: Mapping[str, Any], basis: Basis, states: Mapping[int, str], at: datetime) -> PlanChanges:
+    """Between what a stored plan was made from (`Basis.table`) and how things are at a moment.
+
+    `states` are those of the jobs gone, by pk; one that is not among them was removed.
+    """
+    today = at.date().isoformat()
+    old_shop = made_from.get("shop", {})
+    # Only where the plan asked for the weather, and there is still something that does.
+    weather = _by_day(old_shop, basis.shop, today, "the temperature") if old_shop and basis.shop else []
+    others = [
+        *_by_day(made_from.get("people", {}), basis.people, today, "the hours or skills"),
+        *_differing(made_from.get("stations", {}), basis.stations, "the hours or places"),
+        *_cars(made_from.get("cars", {}), basis.cars, at),
+        *weather,
+    ]
+    return PlanChanges(tuple(_jobs(made_from.get("jobs", {}), basis.jobs, states)), tuple(others))
+
+
+def _jobs(old: Table, new: Table, states: Mapping[int, str]) -> Iterator[PlanChange]:
+    for job in old:
+        if job not in new:
+            yield PlanChange(old[job]["called"], ENDS.get(states.get(pk_of(job), ""), "removed"))
+    for job, now in new.items():
+        if job not in old:
+            yield PlanChange(now["called"], "new")
+        elif now["state"] != old[job]["state"] and now["state"] == "held":
+            yield PlanChange(now["called"], "on hold")
+        elif now["digest"] != old[job]["digest"]:
+            yield PlanChange(now["called"], "changed")
+
+
+def _differing(old: Table, new: Table, how: str) -> list[PlanChange]:
+    """What came, went, or is no longer as it was."""
+    return [
+        PlanChange((new.get(row) or old[row])["called"], how)
+        for row in {**old, **new}
+        if old.get(row, {}).get("digest") != new.get(row, {}).get("digest")
+    ]
+
+
+def _by_day(old: Table, new: Table, today: str, how: str) -> list[PlanChange]:
+    """As `_differing`, and single days besides; those that are over changed nothing that counts."""
+
+    def ahead(row: Mapping[str, Any]) -> dict[str, str]:
+        return {day: value for day, value in row.get("days", {}).items() if day >= today}
+
+    changes = _differing(old, new, how)
+    told = {change.what for change in changes}
+    kept = [row for row in old if row in new]
+    for row in kept:
+        called = new[row]["called"]
+        if called not in told and ahead(old[row]) != ahead(new[row]):
+            changes.append(PlanChange(called, how))
+    return changes
+
+
+def _cars(old: Table, new: Table, at: datetime) -> list[PlanChange]:
+    """An event that has come and gone with nothing after it is no change."""
+    still = {car: row for car, row in old.items() if car in new or datetime.fromisoformat(row["due"]) > at}
+    return _differing(still, new, "the date or weight")

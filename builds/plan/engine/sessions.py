@@ -1,0 +1,70 @@
+"""The sessions in which planned work is done, and the waits that run between."""
+
+from dataclasses import dataclass
+
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.planner.axis import clip, overlap
+
+
+@dataclass(frozen=True)
+class Session:
+    """One stretch of work on a job (its id), in slots; `part` of `parts`, all by the same people."""
+
+    job: str
+    start: int
+    end: int
+    part: int
+    parts: int
+    people: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class PlannedCure:
+    """A wait that runs by itself, in slots, after `before` and until `after` (ids) may start.
+
+    `start` is below 0 when it runs already; `why` names it. `ready` is past the last slot of the
+    plan when it is too cold for it.
+    """
+
+    before: str
+    after: str
+    start: int
+    ready: int
+    why: str
+
+
+def sessions(plan: TimedPlan) -> list[Session]:
+    """In order of start; work of no length is one session of none."""
+    slots = plan.problem.slots
+    people = {person.id: clip(person.windows, slots) for person in plan.problem.people}
+    stations = {station.id: station.windows for station in plan.problem.stations}
+    found = []
+    for placed in plan.placed.values():
+        job, whole = plan.jobs[placed.id], ((placed.start, placed.end),)
+        hours = [people[person] for person in placed.people]
+        hours += [clip(stations[station], slots) for station in job.uses if stations[station] is not None]
+        worked = clip(job.windows, slots)
+        for windows in (*hours, whole):
+            worked = overlap(worked, windows)
+        spans = worked or whole
+        found += [
+            Session(placed.id, start, end, part, len(spans), placed.people)
+            for part, (start, end) in enumerate(spans, 1)
+        ]
+    return sorted(found, key=lambda session: (session.start, session.end))
+
+
+def cures_between(plan: TimedPlan) -> list[PlannedCure]:
+    """Waits between planned jobs, by link."""
+    found = []
+    for link in plan.problem.links:
+        before, after = plan.placed.get(link.before), plan.jobs.get(link.after)
+        if before and after and (ready := link.opens(before.end)) > before.end:
+            found.append(PlannedCure(link.before, link.after, before.end, ready, link.why or "wait"))
+    return found
+
+
+def ready_words(plan: TimedPlan, cure: PlannedCure) -> str:
+    """When a cure is over, as `Wed 06:30`."""
+    beyond = cure.ready > plan.problem.slots
+    return "when it is warmer" if beyond else plan.clock.words(cure.ready)

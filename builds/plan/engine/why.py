@@ -1,0 +1,22 @@
+"""Sentences that the planner is given to say: why a job has no place, and what it waits for."""
+
+from datetime import date
+
+from garage.engine.moments import day_words
+
+TOO_COLD = "The shop is at no time within the plan as warm or dry as it asks for: heat it, or lower what the job needs."
+
+
+def too_few_people(hands: int, people: int) -> str:
+    """For a job that wants so many hands at once in a garage of so many people, who are fewer."""
+    who = {0: "nobody works", 1: "one person works"}.get(people, f"{people} people work")
+    return f"It needs {hands} at once, and {who} here: add a person, or lower its hands."
+
+
+def part_expected(part: str, day: date) -> str:
+    return f"the part {part}, expected {day_words(day)}"
+
+
+def wait_over(before: str, why: str, when: str) -> str:
+    """`Prime: the primer cures, ready Wed 06:30`; `why` may be empty."""
+    return f"{before}{f': {why}' if why else ''}, ready {when}"

@@ -1,0 +1,17 @@
+"""The open work that a car must have done before it runs: all that is not merely wanted."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+
+from builds.plan.engine.ids import id_of
+from builds.plan.engine.outcome import MustDoJob
+from builds.work.models.job import Job
+
+
+def must_do(open_jobs: Iterable[Job]) -> dict[int, list[MustDoJob]]:
+    """The safety and needed ones of these jobs by vehicle (pk)."""
+    by_car: dict[int, list[MustDoJob]] = defaultdict(list)
+    for job in open_jobs:
+        if job.rank != Job.Rank.WANTED:
+            by_car[job.vehicle_id].append(MustDoJob(id_of("job", job.pk), job.title))
+    return by_car

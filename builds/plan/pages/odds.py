@@ -1,0 +1,74 @@
+"""How likely the plan on the wall is to come true, in words."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.odds import words
+from builds.odds.answer import JobOdds, VehicleOdds
+from builds.plan.actions.odds import PlanOdds, odds_of_plan
+from builds.plan.engine.ids import id_of, pk_of
+from builds.plan.facts.stored import Stored
+from garage.facts.entries import first_of_each_car
+from garage.models import Entry, Garage
+
+HELD_SHOWN = 3
+
+
+@dataclass(frozen=True)
+class HeldUp:
+    title: str
+    pk: int
+    sentence: str
+
+
+@dataclass(frozen=True)
+class CarOdds:
+    """An entered car's odds in sentences, and the jobs that most often held it up."""
+
+    entry: Entry
+    in_time: str
+    ready: str
+    held_up: tuple[HeldUp, ...]
+
+
+@dataclass(frozen=True)
+class OddsPage:
+    plan: Stored | None
+    runs: int = 0
+    cars: tuple[CarOdds, ...] = ()
+
+
+def odds_page(garage: Garage, at: datetime) -> OddsPage:
+    """One query more than the odds."""
+    found = odds_of_plan(garage, at=at)
+    if found is None:
+        return OddsPage(None)
+    entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
+    cars = found.odds.vehicles
+    return OddsPage(
+        found.plan,
+        found.odds.runs,
+        tuple(
+            _car(entry, cars[car], found)
+            for pk, entry in first_of_each_car(entries).items()
+            if (car := id_of("car", pk)) in cars
+        ),
+    )
+
+
+def _car(entry: Entry, car: VehicleOdds, found: PlanOdds) -> CarOdds:
+    slot, plan = car.ready_by(), found.plan
+    often = sorted(
+        (found.odds.jobs[job] for job, _ in car.held_by if job in plan.jobs),
+        key=lambda job: -job.held_up,
+    )
+    return CarOdds(
+        entry,
+        words.in_time(car),
+        words.ready_by(None if slot is None else plan.clock.words(slot)),
+        tuple(_held(job, plan) for job in often[:HELD_SHOWN] if job.held_up),
+    )
+
+
+def _held(job: JobOdds, plan: Stored) -> HeldUp:
+    return HeldUp(plan.jobs[job.job].title or job.job, pk_of(job.job), words.held_up(job))

@@ -1,0 +1,103 @@
+"""All that the page of the plan on the wall shows, in a fixed number of queries."""
+
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
+
+from builds.plan.engine.changes import PlanChanges
+from builds.plan.engine.ids import pk_of
+from builds.plan.facts.basis import basis_of
+from builds.plan.facts.changes import changes_since
+from builds.plan.facts.must_do import must_do
+from builds.plan.facts.outcomes import outcomes_of
+from builds.plan.facts.rows import PlanRows, fetch
+from builds.plan.facts.stored import shown
+from builds.plan.facts.wall import Wall, wall_of
+from builds.plan.models import Plan, Search
+from builds.plan.pages.day_list import PlanList, plan_list
+from builds.plan.pages.entered_cars import EntryOutcome, entered_cars
+from builds.plan.pages.moves import MovedJob, moves
+from builds.plan.pages.search import SearchView, search_view
+from builds.plan.pages.strip import Strip, plan_strip
+from builds.work.models.job import Job
+from builds.work.models.states import State
+from garage.models import Entry, Garage
+
+LATE_START = timedelta(minutes=30)
+
+
+@dataclass(frozen=True)
+class PlanPage:
+    """`plan` is None before the first one; `hint` says what a plan lacks to be of use."""
+
+    cars: tuple[EntryOutcome, ...]
+    hint: str
+    search: SearchView | None = None
+    open_jobs: int = 0
+    plan: Plan | None = None
+    changes: PlanChanges = field(default_factory=PlanChanges)
+    behind: tuple[Job, ...] = ()
+    items: PlanList | None = None
+    strip: Strip | None = None
+    moves: tuple[MovedJob, ...] = ()
+
+
+def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
+    rows, plan = fetch(garage, at), shown(garage)
+    entries = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle"))
+    outcomes = outcomes_of(plan, entries, must_do(rows.work.jobs.values()), at)
+    before_any = PlanPage(
+        entered_cars(entries, outcomes, rows.zone, at),
+        _hint(rows),
+        _search(garage, plan.row if plan else None, at),
+        len(rows.work.jobs),
+    )
+    if plan is None:
+        return before_any
+    wall = wall_of(plan, rows, garage)
+    return replace(
+        before_any,
+        plan=plan.row,
+        changes=changes_since(plan.row.made_from, basis_of(rows), at),
+        behind=_behind(wall),
+        items=plan_list(wall),
+        strip=plan_strip(wall, entries),
+        moves=tuple(moves(plan)),
+    )
+
+
+def _search(garage: Garage, wall: Plan | None, at: datetime) -> SearchView | None:
+    """The latest search, if it is about the plan on the wall and not about one before it; one query."""
+    search = Search.objects.in_garage(garage).select_related("plan").first()
+    return search_view(search, at) if search and _concerns(search, wall) else None
+
+
+def _concerns(search: Search, wall: Plan | None) -> bool:
+    about = search.plan
+    if search.ended_at is None:
+        return True
+    if wall is None or about is None:
+        return False
+    return about == wall or (about.use == Plan.Use.TRIED and about.made_at > wall.made_at)
+
+
+def _hint(rows: PlanRows) -> str:
+    if not rows.work.jobs:
+        return ""
+    if not rows.members:
+        return "Nobody works here yet, so nothing finds a place: add a person with hours."
+    if not any(member.weekly_hours.all() or member.day_hours.all() for member in rows.members):
+        return "Nobody has hours yet, so nothing finds a place: say who is in, and when."
+    if not rows.entry:
+        return "No car is entered for an event ahead, so no job has a date to be ready for."
+    return ""
+
+
+def _behind(wall: Wall) -> tuple[Job, ...]:
+    """Work that by this plan should have begun a good while ago, and has not."""
+    late = [
+        pk_of(job)
+        for job, placed in wall.plan.placed.items()
+        if wall.plan.clock.moment(placed.start) + LATE_START < wall.rows.at
+    ]
+    open_jobs = wall.rows.work.jobs
+    return tuple(open_jobs[pk] for pk in late if pk in open_jobs and open_jobs[pk].state == State.OPEN)

@@ -1,0 +1,54 @@
+"""What the cards of some jobs are told from, each kind of row in one query."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import timedelta
+
+from builds.needs.facts.wants import Wants, wants_of
+from builds.today.facts.evening import night_of
+from builds.work.facts.work import Work
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job, JobStation
+from builds.work.models.need import Need
+from garage.engine.presence import Window
+from garage.facts.presence import member_windows
+from garage.models import Garage, Membership
+
+
+@dataclass(frozen=True)
+class CardFacts:
+    """By pk: `jobs`, `people` and their `windows`; by job (pk) `needs`, hold `points`, `uses` of stations."""
+
+    garage: Garage
+    work: Work
+    jobs: dict[int, Job]
+    people: dict[int, Membership]
+    windows: dict[int, list[Window]]
+    wants: Wants
+    needs: dict[int, list[Need]]
+    points: dict[int, list[HoldPoint]]
+    uses: dict[int, list[JobStation]]
+
+
+def card_facts(garage: Garage, work: Work, jobs: list[int]) -> CardFacts:
+    needs: dict[int, list[Need]] = defaultdict(list)
+    for need in Need.objects.filter(job__in=jobs).with_ends():
+        needs[need.job_id].append(need)
+    points: dict[int, list[HoldPoint]] = defaultdict(list)
+    for point in HoldPoint.objects.filter(job__in=jobs).select_related("job", "signed_by__person"):
+        points[point.job_id].append(point)
+    uses: dict[int, list[JobStation]] = defaultdict(list)
+    for use in JobStation.objects.filter(job__in=jobs).select_related("station"):
+        uses[use.job_id].append(use)
+    people = Membership.objects.in_garage(garage).active().select_related("person").order_by("pk")
+    return CardFacts(
+        garage,
+        work,
+        {pk: work.jobs[pk] for pk in jobs},
+        {member.pk: member for member in people},
+        member_windows(garage, work.at, night_of(garage, work.at) + timedelta(days=1)),
+        wants_of(work),
+        needs,
+        points,
+        uses,
+    )

@@ -1,0 +1,129 @@
+"""What is next for each person tonight: from the plan on the wall, else by urgency."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from zoneinfo import ZoneInfo
+
+from builds.plan.engine.ids import id_of, pk_of
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.steps.pages.job_cards import card_of
+from builds.today.facts.people import hours_ahead
+from builds.work.facts.work import Work, clock_words
+from builds.work.models.states import State
+from builds.work.pages import JobCard
+from garage.access import refuse_hours
+from garage.engine.tonight import tonight_words
+from garage.facts.people import suggested_end
+from garage.models import Membership
+
+MOST_THEN = 4
+BEGINNABLE = (State.OPEN, State.WAITING)
+
+
+@dataclass(frozen=True)
+class Then:
+    """A job after the next one, with the time the plan has for it."""
+
+    when: str
+    title: str
+    url: str
+
+
+@dataclass(frozen=True)
+class NextJob:
+    """A job that somebody takes up next: its card, who (pk) is on it, and when by the plan."""
+
+    card: JobCard
+    crew: tuple[int, ...]
+    when: str = ""
+
+
+@dataclass(frozen=True)
+class PersonToday:
+    """`until` is the end that is offered when the hours may be set by whoever asks."""
+
+    pk: int
+    name: str
+    is_me: bool
+    tonight: str
+    is_in: bool
+    in_hand: tuple[JobCard, ...]
+    next: NextJob | None
+    then: tuple[Then, ...]
+    until: str
+
+
+def people_today(me: Membership, members: list[Membership], work: Work, plan: TimedPlan | None) -> list[PersonToday]:
+    """Those who count as hands: me first, then who is in, then who is not.
+
+    Without a plan each takes what the one before has not been given. `members` as `members_of`.
+    """
+    zone, at = ZoneInfo(me.garage.time_zone), work.at
+    hours = {member.pk: hours_ahead(member, zone, at) for member in members if member.works}
+    hands = [member for member in members if member.works]
+    hands.sort(key=lambda member: (member.pk != me.pk, not hours[member.pk], member.pk))
+    given: set[int] = set()
+    people = []
+    for member in hands:
+        turns = list(_by_plan(member, work, plan) if plan and plan.placed else _by_urgency(member, work, given))
+        first = _first(turns, work)
+        if first:
+            given.add(first.card.pk)
+        tonight = tonight_words(hours[member.pk], at, zone)
+        people.append(
+            PersonToday(
+                pk=member.pk,
+                name=member.name,
+                is_me=member.pk == me.pk,
+                tonight=tonight,
+                is_in=tonight.startswith("in"),
+                in_hand=_in_hand(member, work),
+                next=first,
+                then=tuple(_then(turns, first)),
+                until=suggested_end(me.garage, at) if refuse_hours(me, member) is None else "",
+            )
+        )
+    return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
+
+
+def _first(turns: list[NextJob], work: Work) -> NextJob | None:
+    """The first that can be begun; where none can, the first of all."""
+    free = (turn for turn in turns if not work.blocks(turn.card.pk))
+    return next(free, turns[0] if turns else None)
+
+
+def _in_hand(member: Membership, work: Work) -> tuple[JobCard, ...]:
+    return tuple(
+        card_of(job, work, steps=True)
+        for pk, job in work.jobs.items()
+        if job.state == State.IN_HAND and member in work.crew(pk)
+    )
+
+
+def _by_urgency(member: Membership, work: Work, given: set[int]) -> Iterator[NextJob]:
+    known = {skill.pk for skill in member.skills.all()}
+    for pk in work.order:
+        job = work.jobs[pk]
+        able = job.skill_id is None or job.skill_id in known
+        if job.state in BEGINNABLE and job.hands and able and pk not in given:
+            yield NextJob(card_of(job, work, steps=True, lead="next"), (member.pk,))
+
+
+def _by_plan(member: Membership, work: Work, plan: TimedPlan) -> Iterator[NextJob]:
+    """What the plan has for him that can still be begun, in its order."""
+    me = id_of("person", member.pk)
+    mine = [placed for placed in plan.placed.values() if me in placed.people]
+    for placed in sorted(mine, key=lambda placed: (placed.start, placed.id)):
+        job = work.jobs.get(pk_of(placed.id))
+        if job is None or job.state not in BEGINNABLE:
+            continue
+        start = plan.clock.moment(placed.start)
+        when = clock_words(start, work.at) if start > work.at else ""
+        lead = f"next, {when}" if when else "next"
+        yield NextJob(card_of(job, work, steps=True, lead=lead), tuple(map(pk_of, placed.people)), when)
+
+
+def _then(turns: list[NextJob], first: NextJob | None) -> Iterator[Then]:
+    rest = [turn for turn in turns if turn is not first][:MOST_THEN]
+    for turn in rest:
+        yield Then(turn.when, turn.card.title, turn.card.url)
