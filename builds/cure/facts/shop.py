@@ -19,7 +19,7 @@ from builds.cure.engine import (
     minutes_since,
     shop_temperature,
 )
-from builds.cure.facts.plan_clock import PlanClock
+from builds.cure.engine.plan_clock import PlanClock
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
 from garage.engine.presence import wall_moment
 from garage.models import Garage

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.cure.facts.plan_clock import PlanClock
+from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.outcome import CarOutcome, outcome
 from builds.plan.engine.timed_plan import TimedPlan

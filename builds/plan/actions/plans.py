@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
-from builds.cure.facts.plan_clock import PlanClock
+from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import is_fact
 from builds.plan.engine.packed import answer_table, packed
 from builds.plan.facts.problem import build_problem

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import cached_property
 
-from builds.cure.facts.plan_clock import PlanClock
+from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import is_fact
 from builds.planner.explain import Reason, reasons
 from builds.planner.plan import Placed, Plan, Unplaced

@@ -1,13 +1,14 @@
 """Open jobs as the planner takes them: what is left of each, who has it in hand, its earliest."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
-from builds.cure.facts.plan_clock import PlanClock, slots_for
+from builds.cure.engine.plan_clock import PlanClock, slots_for
 from builds.plan.engine import why
 from builds.plan.engine.ids import id_of
-from builds.plan.facts.links import waits_that_run
 from builds.plan.facts.rows import PlanRows
 from builds.planner.problem import Job
+from builds.work.facts.cure_times import NOT_IN_SIGHT
 from builds.work.models.job import Job as JobRow
 from builds.work.models.states import STARTED_STATES, State
 from garage.engine.presence import wall_moment
@@ -92,7 +93,7 @@ def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> tuple[int, str]:
     """The first slot that dates, parts and running waits allow, and what comes at it, in words."""
     if job.state == State.IN_HAND:
         return 0, ""
-    allowed = [(0, ""), *waits_that_run(job.pk, rows, clock)]
+    allowed = [(0, ""), *_running_waits(job.pk, rows, clock)]
     if job.earliest_at:
         allowed.append((clock.first_from(job.earliest_at), ""))
     for need in rows.needs.get(job.pk, ()):
@@ -100,6 +101,16 @@ def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> tuple[int, str]:
             slot = clock.first_from(wall_moment(need.expected_on, 0, rows.zone))
             allowed.append((slot, why.part_expected(str(need), need.expected_on)))
     return max(allowed, key=lambda slot_and_words: slot_and_words[0])
+
+
+def _running_waits(job: int, rows: PlanRows, clock: PlanClock) -> Iterator[tuple[int, str]]:
+    """Slots at which the waits that finished jobs began let this one (pk) start, with their words."""
+    work = rows.work
+    for wait in work.waits.get(job, ()):
+        before = work.before[wait.before]
+        if wait.before not in work.jobs and (ready := work.times.ready_at(wait, before)):
+            when = "when it is warmer" if ready == NOT_IN_SIGHT else clock.said(ready)
+            yield clock.first_from(ready), why.wait_over(str(before), wait.why, when)
 
 
 def _pinned(job: JobRow, clock: PlanClock, slots: int) -> int | None:

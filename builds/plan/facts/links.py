@@ -1,14 +1,11 @@
-"""Order between jobs for the planner: links, waits that run already, and stripped cars."""
+"""Order between jobs for the planner: links, and stations that stripped cars keep."""
 
-from collections.abc import Iterable
-
-from builds.cure.facts.plan_clock import PlanClock, slots_for
-from builds.plan.engine import why
+from builds.cure.engine.plan_clock import slots_for
 from builds.plan.engine.ids import fact_id, id_of
 from builds.plan.facts.rows import PlanRows
 from builds.planner.problem import Hold, Job, Link
 from builds.work.engine.working_order import Wait
-from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
+from builds.work.facts.cure_times import CureTimes
 from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
 
 
@@ -26,16 +23,6 @@ def _link(wait: Wait, times: CureTimes, slots: int) -> Link:
         ready=ready,
         why=wait.why.strip() or None,
     )
-
-
-def waits_that_run(job: int, rows: PlanRows, clock: PlanClock) -> Iterable[tuple[int, str]]:
-    """Slots at which the waits that finished jobs began let this one (pk) start, with their words."""
-    work = rows.work
-    for wait in work.waits.get(job, ()):
-        before = work.before[wait.before]
-        if wait.before not in work.jobs and (ready := work.times.ready_at(wait, before)):
-            when = "when it is warmer" if ready == NOT_IN_SIGHT else clock.said(ready)
-            yield clock.first_from(ready), why.wait_over(str(before), wait.why, when)
 
 
 def holds(rows: PlanRows) -> tuple[tuple[Hold, ...], tuple[Job, ...]]:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from builds.cure.facts.plan_clock import SLOT_MINUTES, PlanClock
+from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
 from builds.plan.engine.basis import Basis
 from builds.plan.engine.ids import id_of
 from builds.plan.facts import jobs as plan_jobs

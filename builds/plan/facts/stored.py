@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
-from builds.cure.facts.plan_clock import PlanClock
+from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.packed import answer_from, unpacked
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.models import Plan

@@ -10,7 +10,6 @@ from django.urls import reverse
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.sessions import PlannedCure, Session, ready_words
 from builds.plan.facts.wall import Wall
-from builds.plan.pages.left_out import LeftOut, left_out
 from builds.plan.pages.recoat import shut_windows
 from builds.planner.words import listed_in_words
 from builds.steps.pages.job_cards import STRIPES
@@ -58,14 +57,9 @@ class Day:
     groups: tuple[PersonDay, ...]
 
 
-@dataclass(frozen=True)
-class PlanList:
-    days: tuple[Day, ...]
-    left_out: tuple[LeftOut, ...]
-
-
-def plan_list(wall: Wall) -> PlanList:
-    return PlanList(_Days(wall).days(), left_out(wall))
+def days(wall: Wall) -> tuple[Day, ...]:
+    """From today on."""
+    return _Days(wall).days()
 
 
 def own_words(sentence: str, title: str) -> str:
@@ -75,7 +69,7 @@ def own_words(sentence: str, title: str) -> str:
 
 
 class _Days:
-    """Turns the plan on the wall into lines, from today on."""
+    """Turns the plan on the wall into lines."""
 
     def __init__(self, wall: Wall) -> None:
         self.wall, self.plan = wall, wall.plan

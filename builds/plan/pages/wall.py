@@ -13,8 +13,9 @@ from builds.plan.facts.rows import PlanRows, fetch
 from builds.plan.facts.stored import shown
 from builds.plan.facts.wall import Wall, wall_of
 from builds.plan.models import Plan, Search
-from builds.plan.pages.day_list import PlanList, plan_list
+from builds.plan.pages.day_list import Day, days
 from builds.plan.pages.entered_cars import EntryOutcome, entered_cars
+from builds.plan.pages.left_out import LeftOut, left_out
 from builds.plan.pages.moves import MovedJob, moves
 from builds.plan.pages.search import SearchView, search_view
 from builds.plan.pages.strip import Strip, plan_strip
@@ -23,6 +24,12 @@ from builds.work.models.states import State
 from garage.models import Entry, Garage
 
 LATE_START = timedelta(minutes=30)
+
+
+@dataclass(frozen=True)
+class PlanList:
+    days: tuple[Day, ...]
+    left_out: tuple[LeftOut, ...]
 
 
 @dataclass(frozen=True)
@@ -59,7 +66,7 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
         plan=plan.row,
         changes=changes_since(plan.row.made_from, basis_of(rows), at),
         behind=_behind(wall),
-        items=plan_list(wall),
+        items=PlanList(days(wall), left_out(wall)),
         strip=plan_strip(wall, entries),
         moves=tuple(moves(plan)),
     )

@@ -8,7 +8,7 @@ from copy import copy
 from dataclasses import replace
 from datetime import date, timedelta
 
-from builds.cure.facts.plan_clock import SLOT_MINUTES
+from builds.cure.engine.plan_clock import SLOT_MINUTES
 from builds.cure.models.shop import HeatedHours
 from builds.plan.engine.ids import id_of, is_fact, pk_of
 from builds.plan.facts import jobs as plan_jobs

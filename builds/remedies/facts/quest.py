@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cached_property
 
-from builds.cure.facts.plan_clock import PlanClock
+from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import PlanRows, fetch

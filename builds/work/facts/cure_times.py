@@ -14,7 +14,7 @@ from builds.cure.engine import (
     ready_at,
     ready_table,
 )
-from builds.cure.facts.plan_clock import SLOT_MINUTES
+from builds.cure.engine.plan_clock import SLOT_MINUTES
 from builds.cure.facts.products import products_of
 from builds.cure.facts.shop import Shop, celsius
 from builds.work.engine.working_order import Wait

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from builds.cure.engine import CoatingLimits, relative_humidity
 from builds.cure.engine.dew_point import Refusal, dew_point, verdict_at_dew_point
+from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
 from builds.cure.engine.sheet_line import CELSIUS
-from builds.cure.facts.plan_clock import SLOT_MINUTES, PlanClock
 from builds.cure.facts.shop import Shop, celsius
 from builds.work.facts.cure_times import CureTimes, limits_of
 from builds.work.models.job import Job
