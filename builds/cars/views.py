@@ -6,6 +6,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.cars.actions import change, let_go
+from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from builds.cars.pages.vehicle import vehicle_view
 from builds.gear.pages import car_gear
@@ -20,8 +21,10 @@ from garage.models import Vehicle
 
 @require_safe
 def vehicle_list(request: GarageRequest) -> HttpResponse:
+    cards = car_cards(fleet_of(request.member.garage, clock.now()))
     context = {
-        "cars": car_cards(request.member.garage, clock.now()),
+        "cars": cards,
+        "key_board": cards,
         "gone": Vehicle.objects.visible_to(request.member).gone(),
         "arranges": refuse_arranging(request.member) is None,
     }

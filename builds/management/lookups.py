@@ -24,6 +24,17 @@ def the_garage(name: str) -> Garage:
     return _one(rows, "There is no garage yet", rows)
 
 
+def garages_called(name: str | None) -> Iterable[Garage]:
+    """The ones called so, by letter; without a name every garage."""
+    garages = Garage.objects.order_by("pk")
+    if not name:
+        return garages
+    named = garages.filter(name=name)
+    if not named:
+        raise CommandError(f"There is no garage called {name}.")
+    return named
+
+
 def the_car(garage: Garage, name: str) -> Vehicle:
     rows = Vehicle.objects.in_garage(garage).kept()
     return _one(rows.filter(name__iexact=name), f"{garage} has no car called {name}", rows)
@@ -43,12 +54,12 @@ def the_entry(garage: Garage | None, car: str, event: str, at: datetime) -> Entr
         rows = rows.filter(event__garage=garage)
     if event:
         rows = rows.filter(event__name__iexact=event)
-    found = list(rows.upcoming(at).select_related("event__garage", "vehicle__garage"))
-    if not found:
+    entries = list(rows.upcoming(at).select_related("event__garage", "vehicle__garage"))
+    if not entries:
         raise CommandError(f"{car} is not entered for {event or 'anything ahead'}.")
-    if len({entry.event.garage_id for entry in found}) > 1:
+    if len({entry.event.garage_id for entry in entries}) > 1:
         raise CommandError(f"More than one garage has a {car}: print it from its page.")
-    return found[0]
+    return entries[0]
 
 
 def the_person(garage: Garage, name: str) -> Membership:
@@ -78,8 +89,8 @@ def the_part(garage: Garage, name: str) -> Part:
     return _one(rows.filter(which), f"There is no part called {name}", rows)
 
 
-def _one(found: QuerySet, missing: str, others: QuerySet, *, first: bool = False) -> Any:
-    rows = list(found[:2])
+def _one(named: QuerySet, missing: str, others: QuerySet, *, first: bool = False) -> Any:
+    rows = list(named[:2])
     if not rows:
         there = _named(others)
         raise CommandError(f"{missing}: there is {there}." if there else f"{missing}.")

@@ -1,5 +1,6 @@
 """Share links: made and revoked by the owner, read by whoever has one."""
 
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
@@ -36,6 +37,13 @@ def _home(thing: dict[str, Vehicle | Event]) -> str:
     return next(reverse(f"{name}_page", args=[row.pk]) for name, row in thing.items())
 
 
+def _made(request: GarageRequest, context: dict[str, Any], home: str) -> HttpResponse:
+    note("share made", request, share=context["share"].pk)
+    answer = page(request, "builds/share/share_made.html", context, status=201)
+    answer["Location"] = home  # a double tap goes there: the token is kept nowhere
+    return answer
+
+
 @once
 def share_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
@@ -48,13 +56,8 @@ def share_add(request: GarageRequest) -> HttpResponse:
         except Refused as refused:
             form.add_error(None, str(refused))
         else:
-            note("share made", request, share=share.pk)
             address = settings.PUBLIC_URL + reverse("share_page", args=[token])
-            context |= {"address": address, "share": share}
-            answer = page(request, "builds/share/share_made.html", context)
-            answer.status_code = 201
-            answer["Location"] = _home(thing)  # a double tap goes there: the token is kept nowhere
-            return answer
+            return _made(request, {**context, "address": address, "share": share}, _home(thing))
     return page(request, "builds/share/share_add.html", context, form=form)
 
 

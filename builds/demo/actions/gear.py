@@ -13,8 +13,6 @@ WRITTEN = timedelta(days=30)
 
 
 class DemoGear(DemoRoom):
-    """One filling; cars and people by name."""
-
     file = "gear.toml"
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -28,28 +26,28 @@ class DemoGear(DemoRoom):
         for name, rows in self.data["rules"].items():
             event = Event.objects.in_garage(self.garage).get(name=name)
             gear.set_rules(event, {kind: DateRule(way, years) for kind, (way, years) in rows.items()})
-        for row in self.data["gear"]:
-            standard = STANDARDS.get(row.get("standard", ""))
-            printed, precision = self._printed(row)
+        for given in self.data["gear"]:
+            standard = STANDARDS.get(given.get("standard", ""))
+            printed, precision = self._printed(given)
             gear.add(
                 self.garage,
                 at=written,
-                vehicle=self.cars.get(row.get("car", "")),
-                member=self.members.get(row.get("person", "")),
-                kind=row["kind"],
-                name=row["name"],
+                vehicle=self.cars.get(given.get("car", "")),
+                member=self.members.get(given.get("person", "")),
+                kind=given["kind"],
+                name=given["name"],
                 standard=standard.slug if standard else "",
                 meaning=standard.meaning if standard else "made",
-                label=row["label"],
+                label=given["label"],
                 printed_on=printed,
                 precision=precision,
             )
 
-    def _printed(self, row: dict[str, Any]) -> tuple[date | None, str]:
+    def _printed(self, given: dict[str, Any]) -> tuple[date | None, str]:
         """The first day of what its label prints, and whether that is a month or a year."""
-        if "years" in row:
-            return date(self.today.year + row["years"], 1, 1), "year"
-        if "months" not in row:
+        if "years" in given:
+            return date(self.today.year + given["years"], 1, 1), "year"
+        if "months" not in given:
             return None, ""
-        months = self.today.year * 12 + self.today.month - 1 + row["months"]
+        months = self.today.year * 12 + self.today.month - 1 + given["months"]
         return date(months // 12, months % 12 + 1, 1), "month"

@@ -1,36 +1,36 @@
 """The demo garage's joints, from builds/demo/joints.toml: loose, standing, and one unsigned."""
 
-import tomllib
 import uuid
-from collections.abc import Mapping
-from datetime import datetime, timedelta
-from pathlib import Path
+from datetime import timedelta
+from typing import Any
 
+from builds.demo.actions.room import DemoRoom
 from builds.joints import actions as joints
 from garage.engine.units import UNITS, convert, parse_number
-from garage.models import Membership, Vehicle
 
-FILE = Path(__file__).parents[1] / "joints.toml"
 SIGNED_AFTER = timedelta(minutes=15)
 UNIT = "N·m"
 
 
-def fill(cars: Mapping[str, Vehicle], members: Mapping[str, Membership], *, at: datetime) -> None:
-    """Cars and people by name."""
-    data = tomllib.loads(FILE.read_text(encoding="utf-8"))
-    for row in data["joints"]:
-        typed, put_on = row.pop("newtonmetres"), row.pop("mark")
-        torque = int(convert(parse_number(typed), UNITS[UNIT], UNITS["mN·m"]))
-        joint = joints.add(cars[data["car"]], figure_mnm=torque, figure_from=data["figure_from"], **row)
-        when = at - timedelta(days=put_on["days"])
+class DemoJoints(DemoRoom):
+    file = "joints.toml"
+
+    def fill(self) -> None:
+        for given in self.data["joints"]:
+            self.joint(**given)
+
+    def joint(self, newtonmetres: str, mark: dict[str, Any], **fields: Any) -> None:
+        torque = int(convert(parse_number(newtonmetres), UNITS[UNIT], UNITS["mN·m"]))
+        car, source = self.cars[self.data["car"]], self.data["figure_from"]
+        joint = joints.add(car, figure_mnm=torque, figure_from=source, **fields)
+        when = self.at - timedelta(days=mark["days"])
         joints.mark(
             joint,
-            by=members[put_on["by"]],
+            by=self.members[mark["by"]],
             at=when,
             key=uuid.uuid4(),
             torque_mnm=torque,
-            typed=f"{typed} {UNIT}",
+            typed=f"{newtonmetres} {UNIT}",
         )
-        if "signed" in put_on:
-            eyes = members[put_on["signed"]]
-            joints.sign(joint, by=eyes, at=when + SIGNED_AFTER, key=uuid.uuid4())
+        if "signed" in mark:
+            joints.sign(joint, by=self.members[mark["signed"]], at=when + SIGNED_AFTER, key=uuid.uuid4())

@@ -24,57 +24,55 @@ LOADED = {
 
 
 class DemoReadings(DemoRoom):
-    """One filling of a garage's readings; cars and people by name."""
-
     file = "readings.toml"
 
     def fill(self) -> None:
-        for row in self.data["work"]:
-            self.work(row)
-        for row in self.data["readings"]:
-            self.reading(row)
-        for row in self.data["targets"]:
-            self.target(row)
+        for given in self.data["work"]:
+            self.work(given)
+        for given in self.data["readings"]:
+            self.reading(given)
+        for given in self.data["targets"]:
+            self.target(given)
         for name, keys in self.data["required"].items():
             readings.choose_required(self.cars[name], keys, by=self.by, at=self.at)
 
-    def ago(self, row: dict[str, Any]) -> datetime:
-        return self.at - timedelta(days=row.get("days", 0), hours=row.get("hours", 0))
+    def ago(self, given: dict[str, Any]) -> datetime:
+        return self.at - timedelta(days=given.get("days", 0), hours=given.get("hours", 0))
 
-    def work(self, row: dict[str, Any]) -> None:
-        ended, by = self.ago(row), self.members[row["by"]]
+    def work(self, given: dict[str, Any]) -> None:
+        ended, by = self.ago(given), self.members[given["by"]]
         job = jobs.add(
-            self.cars[row["car"]],
+            self.cars[given["car"]],
             by=self.by,
             at=ended - WRITTEN_BEFORE,
-            title=row["title"],
+            title=given["title"],
             work=(45, 90, 150),
-            systems=row["systems"],
-            kinds=row["kinds"],
+            systems=given["systems"],
+            kinds=given["kinds"],
         )
-        steps.start(job, by=by, at=ended - timedelta(hours=row["took"]))
+        steps.start(job, by=by, at=ended - timedelta(hours=given["took"]))
         steps.finish(job, by=by, at=ended)
-        steps.sign(job, by=self.members[row["signed"]], at=ended + SIGNED_AFTER)
+        steps.sign(job, by=self.members[given["signed"]], at=ended + SIGNED_AFTER)
 
-    def reading(self, row: dict[str, Any]) -> None:
-        kind = kind_of(self.garage, row["kind"])
-        assert kind is not None, row["kind"]
+    def reading(self, given: dict[str, Any]) -> None:
+        kind = kind_of(self.garage, given["kind"])
+        assert kind is not None, given["kind"]
         values = {
-            field.slug: self.typed(field, row["values"][field.slug])
+            field.slug: self.typed(field, given["values"][field.slug])
             for field in kind.fields
-            if field.slug in row["values"]
+            if field.slug in given["values"]
         }
-        told = {"instrument": row.get("instrument", "")}
+        told = {"instrument": given.get("instrument", "")}
         if "floor" in conditions_of(kind.key):
             told |= self.loaded()
         if "bars" not in conditions_of(kind.key):
             told.pop("bars", None)
         readings.take(
-            self.cars[row["car"]],
+            self.cars[given["car"]],
             kind,
             values,
-            by=self.members[row["by"]],
-            at=self.ago(row),
+            by=self.members[given["by"]],
+            at=self.ago(given),
             **told,
         )
 
@@ -93,14 +91,14 @@ class DemoReadings(DemoRoom):
             given[field] = round(amount)
         return given
 
-    def target(self, row: dict[str, Any]) -> None:
-        kind = kind_of(self.garage, row["kind"])
-        assert kind is not None, row["kind"]
+    def target(self, given: dict[str, Any]) -> None:
+        kind = kind_of(self.garage, given["kind"])
+        assert kind is not None, given["kind"]
         aims = {}
         for field in kind.fields:
-            if field.slug in row["aims"]:
-                typed, off = row["aims"][field.slug]
+            if field.slug in given["aims"]:
+                typed, off = given["aims"][field.slug]
                 amount = parse_figure(field, typed, SYSTEM)
                 tolerance = parse_tolerance(field, off, SYSTEM)
                 aims[field.slug] = TargetInput(amount, tolerance, typed, off, field.unit(SYSTEM))
-        readings.set_targets(self.cars[row["car"]], kind, aims)
+        readings.set_targets(self.cars[given["car"]], kind, aims)

@@ -12,7 +12,10 @@ FOLDER = Path(__file__).parents[1]
 
 
 class DemoRoom:
-    """One filling; `file` names its data in the folder of the demo."""
+    """One filling; `file` names its data in the folder of the demo, cars and people go by name.
+
+    What each method is `given` is what the file says of it.
+    """
 
     file: str
 
@@ -27,3 +30,6 @@ class DemoRoom:
     ) -> None:
         self.garage, self.cars, self.members, self.by, self.at = garage, cars, members, by, at
         self.data: dict[str, Any] = tomllib.loads((FOLDER / self.file).read_text(encoding="utf-8"))
+
+    def fill(self) -> None:
+        raise NotImplementedError

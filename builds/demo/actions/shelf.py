@@ -18,13 +18,11 @@ FITTED = timedelta(days=40)
 ASKED = timedelta(hours=17)
 
 
-def fit_of(row: dict[str, Any]) -> list[dict[str, str]]:
-    return [stored(each) for each in wish(row.get("fits", "")).wants]
+def fit_of(given: dict[str, Any]) -> list[dict[str, str]]:
+    return [stored(want) for want in wish(given.get("fits", "")).wants]
 
 
 class DemoShelf(DemoRoom):
-    """One filling of a garage's shelf; cars and people by name."""
-
     file = "shelf.toml"
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -33,61 +31,61 @@ class DemoShelf(DemoRoom):
         self.parts: dict[str, Part] = {}
 
     def fill(self) -> None:
-        for row in self.data["places"]:
-            self.places[row["name"]] = parts.add_place(
-                self.garage, kind=row["kind"], name=row["name"], walk_order=row["walk"]
+        for given in self.data["places"]:
+            self.places[given["name"]] = parts.add_place(
+                self.garage, kind=given["kind"], name=given["name"], walk_order=given["walk"]
             )
-        for row in self.data["parts"]:
-            self.part(row)
-        for row in self.data["pulls"]:
-            self.pull(row)
-        for row in self.data["wants"]:
+        for given in self.data["parts"]:
+            self.part(given)
+        for given in self.data["pulls"]:
+            self.pull(given)
+        for given in self.data["wants"]:
             needs.add(
-                self.job(row),
+                self.job(given),
                 at=self.at - ASKED,
-                what=row["part"],
-                part=self.parts[row["part"]],
-                quantity=row["amount"],
-                fit=fit_of(row),
+                what=given["part"],
+                part=self.parts[given["part"]],
+                quantity=given["amount"],
+                fit=fit_of(given),
             )
 
-    def part(self, row: dict[str, Any]) -> None:
+    def part(self, given: dict[str, Any]) -> None:
         part = parts.add(
             self.garage,
             at=self.at - RECEIVED,
-            name=row["name"],
-            number=row.get("number", ""),
-            systems=row.get("systems", []),
-            interfaces=fit_of(row),
-            single=row.get("single", False),
-            one_use=row.get("one_use", False),
-            unit=row.get("unit", Part.Unit.PIECE),
-            condition=row.get("condition", Part.Condition.NEW),
-            provenance=row.get("from", ""),
-            supplier=row.get("supplier", ""),
-            cost_minor=parse_money(row["cost"]) if "cost" in row else None,
-            low_level=row.get("low"),
+            name=given["name"],
+            number=given.get("number", ""),
+            systems=given.get("systems", []),
+            interfaces=fit_of(given),
+            single=given.get("single", False),
+            one_use=given.get("one_use", False),
+            unit=given.get("unit", Part.Unit.PIECE),
+            condition=given.get("condition", Part.Condition.NEW),
+            provenance=given.get("from", ""),
+            supplier=given.get("supplier", ""),
+            cost_minor=parse_money(given["cost"]) if "cost" in given else None,
+            low_level=given.get("low"),
         )
-        self.parts[row["name"]] = part
+        self.parts[given["name"]] = part
         first = next(iter(self.places.values()))
-        place = self.places[row["in"]] if "in" in row else first
+        place = self.places[given["in"]] if "in" in given else first
         with_someone = place.kind == Place.Kind.SOMEONE
-        self.carry(part, "receive", RECEIVED, row.get("amount", 1),
+        self.carry(part, "receive", RECEIVED, given.get("amount", 1),
                    target=first if with_someone else place)  # fmt: skip
         if with_someone:
             self.carry(part, "lend", FITTED, source=first, someone=place.name)
-        if "on" in row:
-            self.carry(part, "fit", FITTED, source=first, car=self.cars[row["on"]])
+        if "on" in given:
+            self.carry(part, "fit", FITTED, source=first, car=self.cars[given["on"]])
 
     def carry(self, part: Part, verb: str, ago: timedelta, quantity: int = 1, by: str = "", **ends: Any) -> None:
         who = self.members[by] if by else self.by
         shelf.carry_out(part, verb, quantity=quantity, by=who, at=self.at - ago, **ends)
 
-    def pull(self, row: dict[str, Any]) -> None:
-        part = self.parts[row["part"]]
-        donor = next(each["on"] for each in self.data["parts"] if each["name"] == row["part"])
-        self.carry(part, "pull", timedelta(hours=row["ago"]), by=row["by"],
-                   source=car_place(self.cars[donor]), job=self.job(row))  # fmt: skip
+    def pull(self, given: dict[str, Any]) -> None:
+        part = self.parts[given["part"]]
+        donor = next(other["on"] for other in self.data["parts"] if other["name"] == given["part"])
+        self.carry(part, "pull", timedelta(hours=given["ago"]), by=given["by"],
+                   source=car_place(self.cars[donor]), job=self.job(given))  # fmt: skip
 
-    def job(self, row: dict[str, Any]) -> Job:
-        return Job.objects.on(self.cars[row["car"]]).get(title=row["job"])
+    def job(self, given: dict[str, Any]) -> Job:
+        return Job.objects.on(self.cars[given["car"]]).get(title=given["job"])

@@ -45,23 +45,24 @@ class HoldPointForm(forms.Form):
         return milli
 
     def clean(self) -> dict[str, Any]:
-        found = super().clean() or {}
-        low, high = found.get("low"), found.get("high")
-        if (low is not None or high is not None) and not found.get("unit"):
+        cleaned = super().clean() or {}
+        low, high = cleaned.get("low"), cleaned.get("high")
+        if (low is not None or high is not None) and not cleaned.get("unit"):
             self.add_error("unit", "Bounds need a unit.")
-        if found.get("unit") and not found.get("asks"):
+        if cleaned.get("unit") and not cleaned.get("asks"):
             self.add_error("asks", "Say what is measured.")
         if low is not None and high is not None and low > high:
             self.add_error("high", "It must not lie below the other bound.")
-        return found
+        return cleaned
 
     def point(self) -> dict[str, Any]:
-        found = self.cleaned_data
+        """What the action takes besides `what`."""
+        cleaned = self.cleaned_data
         return {
-            "asks": found["asks"],
-            "unit": found["unit"],
-            "low_milli": found["low"],
-            "high_milli": found["high"],
+            "asks": cleaned["asks"],
+            "unit": cleaned["unit"],
+            "low_milli": cleaned["low"],
+            "high_milli": cleaned["high"],
         }
 
 

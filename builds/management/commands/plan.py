@@ -6,6 +6,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
+from builds.management.lookups import garages_called
 from builds.plan.actions.plans import make_plan
 from builds.plan.pages.wall import PlanPage, load_plan_page
 from builds.verdict.facts.verdict import verdicts
@@ -24,12 +25,7 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         if not 0 <= options["seconds"] <= 3600:
             raise CommandError("Seconds lie between 0 and 3600.")
-        garages = Garage.objects.order_by("pk")
-        if options["garage"]:
-            garages = garages.filter(name=options["garage"])
-            if not garages:
-                raise CommandError(f"There is no garage called {options['garage']}.")
-        for garage in garages:
+        for garage in garages_called(options["garage"]):
             self._plan(garage, options["seconds"])
 
     def _plan(self, garage: Garage, seconds: float) -> None:
@@ -45,18 +41,26 @@ class Command(BaseCommand):
     def _print(self, garage: Garage, view: PlanPage, at: datetime) -> None:
         if view.hint:
             self.stdout.write(view.hint)
-        days = view.items.days if view.items else ()
-        if days:
-            self.stdout.write(f"\n{days[0].label}")
-            for group in days[0].groups:
-                self.stdout.write(f"  {group.name}")
-                for line in group.lines:
-                    until = f"ready {line.until}" if group.curing else f"to {line.until}"
-                    more = " ".join(filter(None, [line.rank, line.beside]))
-                    self.stdout.write(f"    {line.since} {until}  {line.title} ({line.car}) {more}".rstrip())
-        else:
-            self.stdout.write("Nothing is to be done.")
+        self._first_day(view)
         self.stdout.write("")
+        self._cars(garage, view, at)
+        for job in view.items.left_out if view.items else ():
+            self.stdout.write(f"No place: {job.title} ({job.car}). {job.why}")
+
+    def _first_day(self, view: PlanPage) -> None:
+        if not view.items or not view.items.days:
+            self.stdout.write("Nothing is to be done.")
+            return
+        day = view.items.days[0]
+        self.stdout.write(f"\n{day.label}")
+        for group in day.groups:
+            self.stdout.write(f"  {group.name}")
+            for line in group.lines:
+                until = f"ready {line.until}" if group.curing else f"to {line.until}"
+                more = " ".join(filter(None, [line.rank, line.beside]))
+                self.stdout.write(f"    {line.since} {until}  {line.title} ({line.car}) {more}".rstrip())
+
+    def _cars(self, garage: Garage, view: PlanPage, at: datetime) -> None:
         fit = verdicts(garage, at)
         for car in view.cars:
             verdict = fit[car.entry.vehicle_id]
@@ -65,5 +69,3 @@ class Command(BaseCommand):
             self.stdout.write(f"  {car.outcome.of(car.entry.vehicle.name, car.entry.event.name)}")
             if car.outcome.obstacle:
                 self.stdout.write(f"  First in its way: {car.outcome.obstacle}")
-        for row in view.items.left_out if view.items else ():
-            self.stdout.write(f"No place: {row.title} ({row.car}). {row.why}")

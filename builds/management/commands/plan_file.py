@@ -1,4 +1,4 @@
-"""Plan a problem file and print the plan as JSON; see builds/engine/planner/problem.py."""
+"""Plan a problem file and print the plan as JSON; see builds/planner/problem.py."""
 
 import sys
 from argparse import ArgumentTypeError

@@ -3,9 +3,10 @@
 from datetime import datetime
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import BaseCommand, CommandParser
 from django.utils import timezone
 
+from builds.management.lookups import garages_called
 from builds.needs.pages.want_page import load_want_page
 from builds.shelf.pages.owed import by_car, owed_lines
 from garage import clock
@@ -19,17 +20,12 @@ class Command(BaseCommand):
         parser.add_argument("--garage", help="its name; else every garage")
 
     def handle(self, *args: Any, garage: str | None, **options: Any) -> None:
-        garages = Garage.objects.order_by("pk")
-        if garage:
-            garages = garages.filter(name=garage)
-            if not garages:
-                raise CommandError(f"There is no garage called {garage}.")
         at = clock.now()
-        for each in garages:
-            with timezone.override(each.time_zone):
-                self.stdout.write(self.style.MIGRATE_HEADING(f"{each}, {timezone.localtime(at):%A %H:%M}"))
-                self._owed(each, at)
-                self._short(each, at)
+        for home in garages_called(garage):
+            with timezone.override(home.time_zone):
+                self.stdout.write(self.style.MIGRATE_HEADING(f"{home}, {timezone.localtime(at):%A %H:%M}"))
+                self._owed(home, at)
+                self._short(home, at)
 
     def _owed(self, garage: Garage, at: datetime) -> None:
         lines = owed_lines(garage, at)
@@ -49,9 +45,9 @@ class Command(BaseCommand):
             if state == "shelf":
                 continue
             self.stdout.write(f"{label}:")
-            for row in rows:
-                more = f". {row.line.behind}" if row.line.behind else ""
-                self.stdout.write(f"  {row.line.what}, {row.line.word}: {row.job} ({row.job.vehicle}){more}")
+            for want in rows:
+                more = f". {want.line.behind}" if want.line.behind else ""
+                self.stdout.write(f"  {want.line.what}, {want.line.word}: {want.job} ({want.job.vehicle}){more}")
         if not view.suppliers:
             self.stdout.write("Nothing is to be bought.")
         for supplier in view.suppliers:

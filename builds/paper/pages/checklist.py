@@ -1,5 +1,6 @@
 """Rows of the pre-event sheet of one car for one event."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -10,12 +11,12 @@ from django.urls import reverse
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.steps.engine.cautions import cautions_for, standing_caution
-from builds.verdict.engine import Severity, Verdict
+from builds.verdict.engine import Reason, Severity, Verdict
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
 from garage.engine.moments import moment_words, paper_words
-from garage.models import Entry, Event
+from garage.models import Entry, Event, Vehicle
 
 
 @dataclass(frozen=True)
@@ -55,19 +56,9 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
     vehicle, event, garage = entry.vehicle, entry.event, entry.event.garage
     zone = ZoneInfo(garage.time_zone)
     prospect = prospects(garage, at, [vehicle], shown(garage), {vehicle.pk: entry})[vehicle.pk]
-    found = prospect.verdict
-    to_do = {job.pk: job for job in Job.objects.on(vehicle).open()}
-    told = {each.ref for each in found.reasons if each.kind == "job"}
-    last = _last_event(entry, at)
-    over = Job.objects.on(vehicle).filter(state__in=FINISHED_STATES)
-    if last:
-        over = over.finished_since(last.ends_at)
-    finished = list(over.select_related("signed_by__person").order_by("finished_at", "pk"))
-    points = HoldPoint.objects.filter(job__vehicle=vehicle).unsigned().select_related("job")
-    touched = [*to_do.values(), *finished]
-    unsigned = {each.ref for each in found.reasons if each.severity is Severity.UNSIGNED}
-    points_told = (Severity.HOLD_POINT, Severity.HOLD_AHEAD)
-    looked_for = {each.ref for each in found.reasons if each.severity in points_told}
+    verdict, last = prospect.verdict, _last_event(entry, at)
+    to_do, finished = {job.pk: job for job in Job.objects.on(vehicle).open()}, _finished(vehicle, last)
+    told = _refs(verdict, lambda reason: reason.kind == "job")
     return ChecklistRows(
         garage=garage.name,
         paper=garage.paper,
@@ -77,34 +68,24 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         leaves=moment_words(event.due_at, zone, at),
         gates=moment_words(event.gates_at, zone, at),
         computed=paper_words(at, zone),
-        verdict=found,
+        verdict=verdict,
         on_plan=prospect.on_plan.sentence if prospect.on_plan else "",
-        reasons=tuple(JobRow(each.sentence, _now(each.clears, to_do.get(each.ref))) for each in found.reasons),
-        wanted=tuple(JobRow(job.title, _now("", job)) for job in to_do.values() if job.pk not in told),
-        hold_points=tuple(JobRow(point.what, point.job.title) for point in points if point.job_id not in looked_for),
-        done=tuple(
-            JobRow(job.title, _finished(job, zone, at, unsigned), "full" if job.signed_by else "dashed")
-            for job in finished
+        reasons=tuple(
+            JobRow(reason.sentence, _clears(reason.clears, to_do.get(reason.ref))) for reason in verdict.reasons
         ),
+        wanted=tuple(JobRow(job.title, _clears("", job)) for job in to_do.values() if job.pk not in told),
+        hold_points=_hold_points(vehicle, verdict),
+        done=_done(finished, verdict, zone, at),
         since=f"since {last.name}" if last else "so far",
-        cautions=tuple(
-            caution.text
-            for caution in cautions_for(
-                {slug for job in touched for slug in job.systems},
-                {slug for job in touched for slug in job.kinds},
-            )
-        ),
+        cautions=_cautions([*to_do.values(), *finished]),
         standing=standing_caution(),
         address=f"{settings.PUBLIC_URL}{reverse('vehicle_page', args=[vehicle.pk])}",
     )
 
 
-def _now(clears: str, job: Job | None) -> str:
-    """What clears it, and how a job stands that is more than open."""
-    if job is None or job.state == State.OPEN:
-        return clears
-    stands = f"Now {job.get_state_display()}{f': {job.state_note}' if job.state_note else ''}."
-    return f"{clears} {stands}".strip()
+def _refs(verdict: Verdict, wanted: Callable[[Reason], bool]) -> set[int]:
+    """What (pk) the reasons of a kind are about."""
+    return {reason.ref for reason in verdict.reasons if wanted(reason)}
 
 
 def _last_event(entry: Entry, at: datetime) -> Event | None:
@@ -118,9 +99,47 @@ def _last_event(entry: Entry, at: datetime) -> Event | None:
     )
 
 
-def _finished(job: Job, zone: ZoneInfo, at: datetime, unsigned: set[int]) -> str:
+def _finished(vehicle: Vehicle, last: Event | None) -> list[Job]:
+    """Done or signed since the last event, else ever."""
+    over = Job.objects.on(vehicle).filter(state__in=FINISHED_STATES)
+    if last:
+        over = over.finished_since(last.ends_at)
+    return list(over.select_related("signed_by__person").order_by("finished_at", "pk"))
+
+
+def _hold_points(vehicle: Vehicle, verdict: Verdict) -> tuple[JobRow, ...]:
+    """Those that no reason names already."""
+    named = _refs(verdict, lambda reason: reason.severity in (Severity.HOLD_POINT, Severity.HOLD_AHEAD))
+    points = HoldPoint.objects.filter(job__vehicle=vehicle).unsigned().select_related("job")
+    return tuple(JobRow(point.what, point.job.title) for point in points if point.job_id not in named)
+
+
+def _done(jobs: list[Job], verdict: Verdict, zone: ZoneInfo, at: datetime) -> tuple[JobRow, ...]:
+    unsigned = _refs(verdict, lambda reason: reason.severity is Severity.UNSIGNED)
+    return tuple(
+        JobRow(job.title, _end(job, job.pk in unsigned, zone, at), "full" if job.signed_by else "dashed")
+        for job in jobs
+    )
+
+
+def _end(job: Job, is_unsigned: bool, zone: ZoneInfo, at: datetime) -> str:
+    """How it was finished and when."""
     when = moment_words(job.finished_at, zone, at) if job.finished_at else ""
     if job.signed_by is None:
-        return ", ".join(filter(None, ["done, not signed" if job.pk in unsigned else "done", when]))
+        return ", ".join(filter(None, ["done, not signed" if is_unsigned else "done", when]))
     alone = ", alone: nobody else is in this garage" if job.signed_alone else ""
     return ", ".join(filter(None, [f"signed by {job.signed_by}{alone}", when]))
+
+
+def _cautions(jobs: list[Job]) -> tuple[str, ...]:
+    systems = {slug for job in jobs for slug in job.systems}
+    kinds = {slug for job in jobs for slug in job.kinds}
+    return tuple(caution.text for caution in cautions_for(systems, kinds))
+
+
+def _clears(clears: str, job: Job | None) -> str:
+    """What clears it, and how a job stands that is more than open."""
+    if job is None or job.state == State.OPEN:
+        return clears
+    stands = f"Now {job.get_state_display()}{f': {job.state_note}' if job.state_note else ''}."
+    return f"{clears} {stands}".strip()

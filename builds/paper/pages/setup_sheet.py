@@ -20,11 +20,11 @@ class SetupRows:
 
 
 def setup_sheet_rows(vehicle: Vehicle, at: datetime) -> SetupRows:
-    found = setup_sheet(vehicle, at)
+    setup = setup_sheet(vehicle, at)
     return SetupRows(
         head_of(vehicle.garage, at, [vehicle], reverse("reading_list", args=[vehicle.pk])),
         vehicle.name,
         vehicle.what,
-        found.kinds,
-        found.estimate,
+        setup.kinds,
+        setup.estimate,
     )

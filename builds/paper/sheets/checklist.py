@@ -11,13 +11,13 @@ from garage.sheets.rows import Bullet, Hazard, SignatureLine, TickRow
 
 def checklist(rows: ChecklistRows) -> bytes:
     """The sheet as PDF bytes."""
-    found = rows.verdict
+    verdict = rows.verdict
     return sheet(
         _story(rows),
         Running(
             title=f"{rows.car} for {rows.event}",
-            verdict=f"{found.sentence}.",
-            warning="DO NOT DRIVE." if found.do_not_drive else "",
+            verdict=f"{verdict.sentence}.",
+            warning="DO NOT DRIVE." if verdict.do_not_drive else "",
             garage=rows.garage,
             computed=rows.computed,
             facts=(
@@ -53,13 +53,13 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
 
 
 def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
-    found = rows.verdict
+    verdict = rows.verdict
     story: list[Flowable] = []
-    if stops := len(found.do_not_drive_reasons):
+    if stops := len(verdict.do_not_drive_reasons):
         which = "The first reason below says" if stops == 1 else f"The first {stops} reasons say"
         story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
-    if found.reasons and found.not_recorded:
-        story += [gap(3 * mm), line(f"Besides: {found.not_recorded}")]
+    if verdict.reasons and verdict.not_recorded:
+        story += [gap(3 * mm), line(f"Besides: {verdict.not_recorded}")]
     if rows.on_plan:
         story += [gap(3 * mm), line(rows.on_plan)]
     return story + part(

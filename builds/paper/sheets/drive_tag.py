@@ -1,6 +1,8 @@
 """The tag to hang on the wheel: do not drive, why, and until whose signature."""
 
+from collections.abc import Sequence
 from io import BytesIO
+from typing import NamedTuple
 
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
@@ -19,6 +21,7 @@ QR_SIZE = 32 * mm
 FOOT = 54 * mm
 REASONS = (28.0, 24.0, 20.0, 17.0, 15.0, 13.0, 11.5)
 MOST_REASONS = 8
+Told = tuple[str, str]  # why it may not be driven, and what clears that
 
 
 def drive_tag(rows: DriveTag) -> bytes:
@@ -37,11 +40,11 @@ def drive_tag(rows: DriveTag) -> bytes:
         (rows.car, 22 * mm, (40.0, 32.0, 24.0, 18.0), BOLD),
         (rows.what, 12 * mm, (13.0, 11.0), BODY),
     ):
-        found = fitted(text, room, tall, sizes, face)
-        found.draw(canvas, left, top)
-        top -= found.height + 3 * mm
+        words = fitted(text, room, tall, sizes, face)
+        words.draw(canvas, left, top)
+        top -= words.height + 3 * mm
     foot = EDGE + BAND + FOOT
-    _reasons(canvas, rows, left, top - 3 * mm, room, top - 3 * mm - foot)
+    _reasons(canvas, rows.reasons, _Box(left, top - 3 * mm, room, top - 3 * mm - foot))
     _foot(canvas, rows, left, foot, room)
     canvas.showPage()
     canvas.save()
@@ -60,35 +63,48 @@ def _frame(canvas: Canvas, width: float, height: float) -> None:
     outline(canvas, *card, clip=14 * mm, hole=hole, ring=2.6 * mm)
 
 
-def _reasons(canvas: Canvas, rows: DriveTag, left: float, top: float, room: float, height: float) -> None:
+class _Box(NamedTuple):
+    """Where there is room, in points; `top` is counted from the foot of the page."""
+
+    left: float
+    top: float
+    width: float
+    height: float
+
+
+def _reasons(canvas: Canvas, reasons: tuple[Told, ...], box: _Box) -> None:
     """As large as they all fit; where there is none, lines to write one on."""
-    shown = rows.reasons[:MOST_REASONS]
-    more = len(rows.reasons) - len(shown)
+    shown = reasons[:MOST_REASONS]
+    more = len(reasons) - len(shown)
     if not shown:
-        fitted("Why, and who says so:", room, 8 * mm, (13.0,)).draw(canvas, left, top)
-        canvas.setLineWidth(0.8)
-        for number in range(1, 5):
-            canvas.line(left, top - 14 * mm * number, left + room, top - 14 * mm * number)
+        _blank_lines(canvas, box)
         return
-    each = (height - (8 * mm if more else 0)) / len(shown) - 3 * mm
-    size = min(_reason(reason, room, each, REASONS)[0].size for reason in shown)
-    sizes = [one for one in REASONS if one <= size] or [REASONS[-1]]
+    height = (box.height - (8 * mm if more else 0)) / len(shown) - 3 * mm
+    size = min(_reason(reason, box.width, height, REASONS)[0].size for reason in shown)
+    sizes = [smaller for smaller in REASONS if smaller <= size] or [REASONS[-1]]
+    top = box.top
     for reason in shown:
-        said, clears = _reason(reason, room, each, sizes)
-        said.draw(canvas, left, top)
-        clears.draw(canvas, left, top - said.height - 1 * mm)
+        said, clears = _reason(reason, box.width, height, sizes)
+        said.draw(canvas, box.left, top)
+        clears.draw(canvas, box.left, top - said.height - 1 * mm)
         top -= said.height + clears.height + 4 * mm
     if more:
         words = "And one more, behind the code." if more == 1 else f"And {more} more, behind the code."
-        fitted(words, room, 8 * mm, (12.0,)).draw(canvas, left, top)
+        fitted(words, box.width, 8 * mm, (12.0,)).draw(canvas, box.left, top)
 
 
-def _reason(
-    reason: tuple[str, str], room: float, height: float, sizes: tuple[float, ...] | list[float]
-) -> tuple[Fitted, Fitted]:
+def _blank_lines(canvas: Canvas, box: _Box) -> None:
+    fitted("Why, and who says so:", box.width, 8 * mm, (13.0,)).draw(canvas, box.left, box.top)
+    canvas.setLineWidth(0.8)
+    for number in range(1, 5):
+        y = box.top - 14 * mm * number
+        canvas.line(box.left, y, box.left + box.width, y)
+
+
+def _reason(reason: Told, width: float, height: float, sizes: Sequence[float]) -> tuple[Fitted, Fitted]:
     sentence, clears = reason
-    small = fitted(clears, room, 11 * mm, (11.5, 10.0))
-    return fitted(sentence, room, height - small.height - 1 * mm, sizes, BOLD), small
+    small = fitted(clears, width, 11 * mm, (11.5, 10.0))
+    return fitted(sentence, width, height - small.height - 1 * mm, sizes, BOLD), small
 
 
 def _foot(canvas: Canvas, rows: DriveTag, left: float, top: float, room: float) -> None:

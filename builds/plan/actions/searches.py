@@ -8,7 +8,7 @@ from typing import Any
 from django.conf import settings
 from django.db import IntegrityError, transaction
 
-from builds.plan.actions.plans import PlanningCase, answer, keep
+from builds.plan.actions.plans import PlanningCase, answer, keep, make_plan
 from builds.plan.facts.changes import changes_since
 from builds.plan.facts.problem import build_problem
 from builds.plan.facts.stored import Stored, read, shown
@@ -31,6 +31,13 @@ def sweep(garage: Garage, *, at: datetime) -> None:
     Search.objects.in_garage(garage).silent(at).update(
         ended_at=at, failed="The search stopped answering: plan again to start another."
     )
+
+
+def plan_and_search(garage: Garage, *, by: Membership, at: datetime, seconds: float, now: Now) -> Search:
+    """Plan the garage as it stands, then look for a better plan. Raises Refused."""
+    refuse_second(garage, at=at)
+    plan = make_plan(garage, by=by, at=at)
+    return start(garage, by=by, at=at, seconds=seconds, plan=plan, now=now)
 
 
 @transaction.atomic
@@ -86,17 +93,17 @@ def _search(search: Search, now: Now) -> None:
         _end(search, now(), failed=OVERTAKEN)
         return
     base, look = read(search.plan, search.garage), Look(search.pk, now)
-    found = answer(PlanningCase.of(base), seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
-    look.tell(found.tried, min(found.score, base.answer.score))
+    best = answer(PlanningCase.of(base), seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
+    look.tell(best.tried, min(best.score, base.answer.score))
     with transaction.atomic():
-        _hand_over(search, found, base, now())
+        _hand_over(search, best, base, now())
 
 
-def _hand_over(search: Search, found: Answer, base: Stored, at: datetime) -> None:
+def _hand_over(search: Search, best: Answer, base: Stored, at: datetime) -> None:
     """A better plan goes on the wall, unless something changed meanwhile: then it is offered."""
     if not Search.objects.running().filter(pk=search.pk).exists():
         return
-    if found.score >= base.answer.score:
+    if best.score >= base.answer.score:
         _end(search, at)
         return
     wall = shown(search.garage)
@@ -106,7 +113,7 @@ def _hand_over(search: Search, found: Answer, base: Stored, at: datetime) -> Non
     _, basis = build_problem(search.garage, at)
     changed = changes_since(base.row.made_from, basis, at)
     use = Plan.Use.TRIED if changed else Plan.Use.SHOWN
-    better = keep(search.garage, PlanningCase.of(base), found, by=search.asked_by, at=at, use=use)
+    better = keep(search.garage, PlanningCase.of(base), best, by=search.asked_by, at=at, use=use)
     _end(search, at, plan=better)
 
 

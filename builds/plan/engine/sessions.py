@@ -38,33 +38,33 @@ def sessions(plan: TimedPlan) -> list[Session]:
     slots = plan.problem.slots
     people = {person.id: clip(person.windows, slots) for person in plan.problem.people}
     stations = {station.id: station.windows for station in plan.problem.stations}
-    found = []
+    worked: list[Session] = []
     for placed in plan.placed.values():
         job, whole = plan.jobs[placed.id], ((placed.start, placed.end),)
         hours = [people[person] for person in placed.people]
         hours += [clip(stations[station], slots) for station in job.uses if stations[station] is not None]
-        worked = clip(job.windows, slots)
+        spans = clip(job.windows, slots)
         for windows in (*hours, whole):
-            worked = overlap(worked, windows)
-        spans = worked or whole
-        found += [
+            spans = overlap(spans, windows)
+        spans = spans or whole
+        worked += [
             Session(placed.id, start, end, part, len(spans), placed.people)
             for part, (start, end) in enumerate(spans, 1)
         ]
-    return sorted(found, key=lambda session: (session.start, session.end))
+    return sorted(worked, key=lambda session: (session.start, session.end))
 
 
 def cures_between(plan: TimedPlan) -> list[PlannedCure]:
     """Waits between planned jobs, by link."""
-    found = []
+    cures = []
     for link in plan.problem.links:
         before, after = plan.placed.get(link.before), plan.jobs.get(link.after)
         if before and after and (ready := link.opens(before.end)) > before.end:
-            found.append(PlannedCure(link.before, link.after, before.end, ready, link.why or "wait"))
-    return found
+            cures.append(PlannedCure(link.before, link.after, before.end, ready, link.why or "wait"))
+    return cures
 
 
-def ready_words(plan: TimedPlan, cure: PlannedCure) -> str:
+def when_ready(plan: TimedPlan, cure: PlannedCure) -> str:
     """When a cure is over, as `Wed 06:30`."""
     beyond = cure.ready > plan.problem.slots
     return "when it is warmer" if beyond else plan.clock.words(cure.ready)

@@ -8,17 +8,17 @@ from builds.plan.facts.rows import PlanRows
 
 def cures(plan: TimedPlan, rows: PlanRows) -> list[PlannedCure]:
     """Each once, in order of start."""
-    found: dict[tuple[str, int], PlannedCure] = {}
+    once: dict[tuple[str, int], PlannedCure] = {}
     for cure in cures_between(plan):
-        found.setdefault((cure.before, cure.ready), cure)
+        once.setdefault((cure.before, cure.ready), cure)
     for cure in _running(plan, rows):
-        found[cure.before, cure.ready] = cure
-    return sorted(found.values(), key=lambda cure: (cure.start, cure.ready))
+        once[cure.before, cure.ready] = cure
+    return sorted(once.values(), key=lambda cure: (cure.start, cure.ready))
 
 
 def _running(plan: TimedPlan, rows: PlanRows) -> list[PlannedCure]:
     """Behind finished work, for jobs that are still open."""
-    found = []
+    running = []
     for pk in rows.work.jobs:
         for wait in rows.work.waits.get(pk, ()):
             if wait.before in rows.work.jobs:
@@ -28,5 +28,5 @@ def _running(plan: TimedPlan, rows: PlanRows) -> list[PlannedCure]:
             if moment and moment > rows.at:
                 start = plan.clock.last_until(done.finished_at)
                 ready = min(plan.clock.first_from(moment), plan.problem.slots + 1)
-                found.append(PlannedCure(id_of("job", done.pk), id_of("job", pk), start, ready, wait.why or "wait"))
-    return found
+                running.append(PlannedCure(id_of("job", done.pk), id_of("job", pk), start, ready, wait.why or "wait"))
+    return running

@@ -1,6 +1,6 @@
 """How cars stand now, and how they will stand on their event's day if the plan goes as planned."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -32,14 +32,18 @@ def prospects(
     """By the pk of each car: for these entries, else for its next one; flat in queries."""
     cars = list(vehicles)
     entries = next_entries(cars, at) if entries is None else entries
-    measures = dict(Job.objects.filter(vehicle__in=cars).open().values_list("pk", "measures"))
-    return {
-        car: _prospect(facts, entries.get(car), plan, measures)
-        for car, facts in facts_of(garage, at, cars, entries).items()
-    }
+    return prospects_of(facts_of(garage, at, cars, entries), entries, plan)
 
 
-def _prospect(facts: Facts, entry: Entry | None, plan: TimedPlan | None, measures: dict[int, list[str]]) -> Prospect:
+def prospects_of(
+    facts: Mapping[int, Facts], entries: Mapping[int, Entry], plan: TimedPlan | None
+) -> dict[int, Prospect]:
+    """As `prospects`, from facts and entries by the car (pk); one query."""
+    measures = dict(Job.objects.filter(vehicle__in=list(facts)).open().values_list("pk", "measures"))
+    return {car: _prospect(known, entries.get(car), plan, measures) for car, known in facts.items()}
+
+
+def _prospect(facts: Facts, entry: Entry | None, plan: TimedPlan | None, measures: Mapping[int, list[str]]) -> Prospect:
     if entry is None or entry.event.ends_at <= facts.at:
         return Prospect(verdict(facts), None, entry)
     planned = {

@@ -58,13 +58,13 @@ class FoldedAxis:
 
 def _joined(windows: Iterable[tuple[int, int]], start: int, end: int) -> list[tuple[int, int]]:
     """Windows within [start, end), sorted, joined where they overlap or touch."""
-    found: list[tuple[int, int]] = []
+    joined: list[tuple[int, int]] = []
     for begin, until in sorted(windows):
         begin, until = max(begin, start), min(until, end)
         if begin >= until:
             continue
-        if found and begin <= found[-1][1]:
-            found[-1] = (found[-1][0], max(found[-1][1], until))
+        if joined and begin <= joined[-1][1]:
+            joined[-1] = (joined[-1][0], max(joined[-1][1], until))
         else:
-            found.append((begin, until))
-    return found
+            joined.append((begin, until))
+    return joined

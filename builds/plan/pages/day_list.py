@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from django.urls import reverse
 
 from builds.plan.engine.ids import id_of, pk_of
-from builds.plan.engine.sessions import PlannedCure, Session, ready_words
+from builds.plan.engine.sessions import PlannedCure, Session, when_ready
 from builds.plan.facts.wall import Wall
 from builds.plan.pages.recoat import shut_windows
 from builds.planner.words import listed_in_words
@@ -149,7 +149,7 @@ class _Days:
         after = self.plan.jobs.get(cure.after)
         return PlanLine(
             since=self._time(cure.start),
-            until=ready_words(self.plan, cure),
+            until=when_ready(self.plan, cure),
             length=self._length(cure.ready - cure.start),
             title=job.title,
             url=reverse("job_page", args=[job.pk]),

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builds.plan.engine.ids import pk_of
-from builds.plan.engine.sessions import PlannedCure, Session, ready_words
+from builds.plan.engine.sessions import PlannedCure, Session, when_ready
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.wall import Wall
 from builds.plan.pages.axis import FoldedAxis
@@ -156,7 +156,7 @@ def cure_lanes(wall: Wall, axis: FoldedAxis) -> list[Lane]:
 def _cure(cure: PlannedCure, job: Job, plan: TimedPlan, axis: FoldedAxis) -> Mark:
     x = axis.x(cure.start)
     name = cure.why if cure.why != "wait" else f"after {job.title}"
-    words = f"{name[0].upper()}{name[1:]}: {ready_words(plan, cure)}"
+    words = f"{name[0].upper()}{name[1:]}: {when_ready(plan, cure)}"
     return Mark(x, max(4, axis.x(cure.ready) - x), (words,), kind="cure")
 
 

@@ -40,26 +40,26 @@ class OddsPage:
 
 def odds_page(garage: Garage, at: datetime) -> OddsPage:
     """One query more than the odds."""
-    found = odds_of_plan(garage, at=at)
-    if found is None:
+    plan_odds = odds_of_plan(garage, at=at)
+    if plan_odds is None:
         return OddsPage(None)
     entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
-    cars = found.odds.vehicles
+    cars = plan_odds.odds.vehicles
     return OddsPage(
-        found.plan,
-        found.odds.runs,
+        plan_odds.plan,
+        plan_odds.odds.runs,
         tuple(
-            _car(entry, cars[car], found)
+            _car(entry, cars[car], plan_odds)
             for pk, entry in first_of_each_car(entries).items()
             if (car := id_of("car", pk)) in cars
         ),
     )
 
 
-def _car(entry: Entry, car: VehicleOdds, found: PlanOdds) -> CarOdds:
-    slot, plan = car.ready_by(), found.plan
+def _car(entry: Entry, car: VehicleOdds, plan_odds: PlanOdds) -> CarOdds:
+    slot, plan = car.ready_by(), plan_odds.plan
     often = sorted(
-        (found.odds.jobs[job] for job, _ in car.held_by if job in plan.jobs),
+        (plan_odds.odds.jobs[job] for job, _ in car.held_by if job in plan.jobs),
         key=lambda job: -job.held_up,
     )
     return CarOdds(

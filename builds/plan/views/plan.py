@@ -31,35 +31,26 @@ def plan_page(request: GarageRequest) -> HttpResponse:
 @require_POST
 @once
 def plan_make(request: GarageRequest) -> HttpResponse:
-    member, at = request.member, clock.now()
-    require(refuse_working(member))
+    require(refuse_working(request.member))
     form = PlanForm(request.POST)
-    if not form.is_valid():
-        return _page(request, form)
-    try:
-        searches.refuse_second(member.garage, at=at)
-        row = plans.make_plan(member.garage, by=member, at=at)
-        searches.start(
-            member.garage,
-            by=member,
-            at=at,
-            seconds=form.cleaned_data["seconds"],
-            plan=row,
-            now=clock.now,
-        )
-    except Refused as refused:
-        form.add_error(None, str(refused))
-        return _page(request, form)
-    messages.success(request, "Planned. The search for a better one goes on.")
-    return see(reverse("plan_page"))
+    if form.is_valid():
+        garage, seconds = request.member.garage, form.cleaned_data["seconds"]
+        try:
+            searches.plan_and_search(garage, by=request.member, at=clock.now(), seconds=seconds, now=clock.now)
+        except Refused as refused:
+            form.add_error(None, str(refused))
+        else:
+            messages.success(request, "Planned. The search for a better one goes on.")
+            return see(reverse("plan_page"))
+    return _page(request, form)
 
 
 @require_POST
 @once
 def plan_take(request: GarageRequest, pk: int) -> HttpResponse:
-    row = editable(Plan, request.member, pk=pk)
+    plan = editable(Plan, request.member, pk=pk)
     try:
-        plans.take(row, by=request.member, at=clock.now())
+        plans.take(plan, by=request.member, at=clock.now())
     except Refused as refused:
         messages.error(request, str(refused))
     else:

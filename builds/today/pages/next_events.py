@@ -4,15 +4,16 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 
+from builds.cars.facts import Fleet
 from builds.plan.engine.outcome import CarOutcome
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outcomes_of
-from builds.plan.facts.prospects import prospects
+from builds.plan.facts.prospects import prospects_of
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.facts.work import Work, clock_words
 from garage.facts.entries import first_of_each_car
-from garage.models import Entry, Garage
+from garage.models import Entry
 
 
 @dataclass(frozen=True)
@@ -29,12 +30,11 @@ class NextEvent:
     on_plan: OnPlan | None
 
 
-def next_events(garage: Garage, entries: list[Entry], plan: TimedPlan | None, work: Work) -> tuple[NextEvent, ...]:
-    """`entries` in their order, car and event attached."""
+def next_events(fleet: Fleet, entries: list[Entry], plan: TimedPlan | None, work: Work) -> tuple[NextEvent, ...]:
+    """`entries` of the fleet in their order, car and event attached; one query."""
     outcomes = outcomes_of(plan, entries, must_do(work.jobs.values()), work.at)
     first = first_of_each_car(entries)
-    cars = [entry.vehicle for entry in first.values()]
-    ahead = prospects(garage, work.at, cars, plan, first) if cars else {}
+    ahead = prospects_of({car: fleet.facts[car] for car in first}, first, plan)
     return tuple(
         NextEvent(
             event=entry.event.name,

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
+from builds.cars.facts import Fleet
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.stored import shown
@@ -59,8 +60,8 @@ class Today:
         return bool(self.first_steps and self.first_steps[0].done)
 
 
-def load_today(me: Membership, at: datetime) -> Today:
-    garage, zone = me.garage, ZoneInfo(me.garage.time_zone)
+def load_today(me: Membership, fleet: Fleet) -> Today:
+    garage, at, zone = me.garage, fleet.at, ZoneInfo(me.garage.time_zone)
     work, members, plan = load_work(garage, at), members_of(me, at), shown(garage)
     people = people_today(me, members, work, plan)
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
@@ -75,7 +76,7 @@ def load_today(me: Membership, at: datetime) -> Today:
         curing=tuple(running_cures(work)),
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
-        entries=next_events(garage, entries, plan, work),
+        entries=next_events(fleet, entries, plan, work),
         first_steps=() if work.jobs else first_steps(me, members, entries),
         has_plan=plan is not None,
         unplanned=_unplanned(work, plan),

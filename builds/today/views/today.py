@@ -3,6 +3,8 @@
 from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
+from builds.cars.facts import fleet_of
+from builds.cars.pages.key_board import car_cards
 from builds.gear.pages import warned_gear
 from builds.today.pages.today import load_today
 from builds.work.models.owed import Owed
@@ -13,9 +15,11 @@ from garage.http import GarageRequest, page
 
 @require_safe
 def today(request: GarageRequest) -> HttpResponse:
+    fleet = fleet_of(request.member.garage, clock.now())
     context = {
-        "view": load_today(request.member, clock.now()),
-        "gear_soon": warned_gear(request.member.garage, clock.now()),
+        "view": load_today(request.member, fleet),
+        "key_board": car_cards(fleet),
+        "gear_soon": warned_gear(fleet.garage, fleet.at),
         "works": refuse_working(request.member) is None,
         "owed": Owed.objects.visible_to(request.member).open().count(),
         "owns": refuse_arranging(request.member) is None,

@@ -8,6 +8,7 @@ from django.test import RequestFactory
 from django.test.utils import CaptureQueriesContext
 
 from builds.cars.context import key_board
+from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, VehicleFactory
 
@@ -19,7 +20,7 @@ def test_a_card_says_the_verdict_worst_first_and_the_nearest_event(cast, now):
     for days, name in [(20, "Later"), (10, "Saltmarsh Hill Climb"), (-3, "Over")]:
         event = EventFactory(garage=cast.garage, name=name, gates_at=NOW + timedelta(days=days), travel_minutes=90)
         EntryFactory(event=event, vehicle=car)
-    (card,) = car_cards(cast.garage, NOW)
+    (card,) = car_cards(fleet_of(cast.garage, NOW))
     assert (card.name, card.tape, card.url) == ("Heron", "green", f"/cars/{car.pk}/")
     assert card.line == "Saltmarsh Hill Climb, leaves Fri 12 Mar 15:30"
     assert card.sentence == "Not fit to run: 2 things stand in the way"
@@ -34,13 +35,13 @@ def test_a_card_says_the_verdict_worst_first_and_the_nearest_event(cast, now):
 def test_cars_gone_and_cars_of_others_hang_elsewhere(cast, now):
     VehicleFactory(garage=cast.garage, gone_at=NOW)
     VehicleFactory(garage=cast.stranger.garage)
-    assert car_cards(cast.garage, NOW) == []
+    assert car_cards(fleet_of(cast.garage, NOW)) == []
 
 
 def test_a_time_to_leave_that_has_passed_is_said(cast, now):
     event = EventFactory(garage=cast.garage, name="Kiln Lane", gates_at=NOW)
     EntryFactory(event=event)
-    (card,) = car_cards(cast.garage, NOW)
+    (card,) = car_cards(fleet_of(cast.garage, NOW))
     assert card.line == "Kiln Lane, was due to leave Tue 2 Mar 16:00"
 
 
@@ -83,9 +84,9 @@ def test_the_same_queries_for_one_car_and_for_twelve(cast, now):
 
     hang()
     with CaptureQueriesContext(connection) as one:
-        car_cards(cast.garage, NOW)
+        car_cards(fleet_of(cast.garage, NOW))
     for _ in range(11):
         hang()
     with CaptureQueriesContext(connection) as twelve:
-        assert len(car_cards(cast.garage, NOW)) == 12
+        assert len(car_cards(fleet_of(cast.garage, NOW))) == 12
     assert len(one) == len(twelve)

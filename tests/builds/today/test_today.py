@@ -4,6 +4,7 @@ from datetime import timedelta
 
 import pytest
 
+from builds.cars.facts import fleet_of
 from builds.plan.actions import plans
 from builds.steps.actions import steps
 from builds.today.pages.today import load_today
@@ -259,4 +260,4 @@ def test_as_many_queries_however_much_there_is(owner, cast, tonight, now, django
     plans.make_plan(cast.garage, by=cast.owner, at=NOW)
     assert queries(owner, "/") == few
     with django_assert_max_num_queries(32):
-        load_today(cast.owner, NOW)
+        load_today(cast.owner, fleet_of(cast.garage, NOW))
