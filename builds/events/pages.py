@@ -9,7 +9,7 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outcomes_of
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
-from builds.scrutineering.facts.entry_ticks import EntryTicks, entry_ticks
+from builds.scrutineering.pages.entry_ticks import EntryTicks, entry_ticks
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.models.job import Job

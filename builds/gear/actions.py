@@ -5,7 +5,7 @@ from typing import Any
 
 from django.db import transaction
 
-from builds.gear.facts.gear import gear_book
+from builds.gear.facts.book import gear_book
 from garage.actions import gear as actions
 from garage.models import Gear
 

@@ -1,26 +1,70 @@
 """What the pages say of gear: all of it, one piece, a car's, an event's."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from builds.gear.facts.gear import GearBook, GearLine, gear_book, gear_lines
-from garage.engine.gear import KINDS, age_years, week_spans
-from garage.engine.gear.printed import day_words
+from builds.gear.facts.book import GearBook, entries_ahead, gear_book
+from garage.engine.gear import KINDS, Judged, age_years, week_spans
 from garage.engine.gear.rules import rule_words
+from garage.engine.moments import date_words
 from garage.models import Entry, Event, Garage, Gear, GearRule, NeededGear, Vehicle
 
 EVENTS_SHOWN = 8
+# The mark and the word beside each state; only what passes is drawn as finished.
+MARKS = {
+    "good": ("full", "in date"),
+    "soon": ("half", "runs out soon"),
+    "out": ("hold", "out of date"),
+    "undated": ("hold", "not known"),
+    "struck": ("hold", "to inspect"),
+}
 
 
-def entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
-    rows = Entry.objects.in_garage(garage).upcoming(at).kept()
-    return list(rows.select_related("event", "vehicle"))
+@dataclass(frozen=True)
+class GearLine:
+    """A piece of gear with what is said of it for the next event, and for today."""
+
+    gear: Gear
+    judged: Judged
+    today: Judged
+    entry: Entry | None
+    struck: str
+
+    @property
+    def whose(self) -> str:
+        return str(self.gear.vehicle or self.gear.member or "the garage")
+
+    @property
+    def stripe(self) -> str:
+        return MARKS[self.judged.state][0]
+
+    @property
+    def word(self) -> str:
+        return MARKS[self.judged.state][1]
+
+    @property
+    def said(self) -> str:
+        """`Ran out on 31 March 2027, ...: not valid on the day of Saltmarsh Hill Climb.`"""
+        if self.judged.state == "struck":
+            return f"{self.judged.sentence} {self.struck}".strip()
+        if self.entry and self.judged.state == "out":
+            return f"{self.judged.sentence[:-1]}: not valid at {self.entry.event}."
+        return self.judged.sentence
+
+
+def gear_lines(book: GearBook, rows: Iterable[Gear], entry: Entry | None) -> tuple[GearLine, ...]:
+    """What is worst and runs out first stands first."""
+    lines = [
+        GearLine(gear, book.judge(gear, entry), book.judge(gear, None), entry, book.why_struck(gear)) for gear in rows
+    ]
+    return tuple(sorted(lines, key=lambda line: line.judged.order))
 
 
 def _next_for(gear: Gear, entries: list[Entry]) -> Entry | None:
     """The next entry of its car; what a person wears goes to whichever event is next."""
     if gear.vehicle_id:
-        return next((each for each in entries if each.vehicle_id == gear.vehicle_id), None)
+        return next((entry for entry in entries if entry.vehicle_id == gear.vehicle_id), None)
     return entries[0] if entries and KINDS[gear.kind].worn else None
 
 
@@ -53,28 +97,28 @@ def _week_words(code: str, day: date) -> str:
     """`Made between 2 June 2019 and 15 June 2019, ...; 6.9 years old on 16 May 2026.`"""
     if not code:
         return ""
-    days = [each for span in week_spans(code) for each in span]
+    days = [day for span in week_spans(code) for day in span]
     return (
-        f"Made between {day_words(min(days))} and {day_words(max(days))}, by how weeks are counted;"
-        f" {age_years(code, day):.1f} years old on {day_words(day)}."
+        f"Made between {date_words(min(days))} and {date_words(max(days))}, by how weeks are counted;"
+        f" {age_years(code, day):.1f} years old on {date_words(day)}."
     )
 
 
 def gear_view(gear: Gear, at: datetime) -> GearView:
     entries = [
-        each
-        for each in entries_ahead(gear.garage, at)
-        if each.vehicle_id == gear.vehicle_id or (gear.vehicle_id is None and KINDS[gear.kind].worn)
+        entry
+        for entry in entries_ahead(gear.garage, at)
+        if entry.vehicle_id == gear.vehicle_id or (gear.vehicle_id is None and KINDS[gear.kind].worn)
     ]
     book = gear_book(gear.garage, at, entries)
-    once = {each.event_id: each for each in reversed(entries)}
-    ahead = sorted(once.values(), key=lambda each: each.event.gates_at)[:EVENTS_SHOWN]
-    entry = _next_for(gear, entries)
-    (line,) = gear_lines(book, [gear], entry)
+    of_event = {entry.event_id: entry for entry in reversed(entries)}
+    ahead = sorted(of_event.values(), key=lambda entry: entry.event.gates_at)[:EVENTS_SHOWN]
+    next_entry = _next_for(gear, entries)
+    (line,) = gear_lines(book, [gear], next_entry)
     return GearView(
         line,
-        tuple(found for each in ahead for found in gear_lines(book, [gear], each)),
-        _week_words(gear.code, book.day_of(entry)),
+        tuple(line for entry in ahead for line in gear_lines(book, [gear], entry)),
+        _week_words(gear.code, book.day_of(next_entry)),
     )
 
 
@@ -88,15 +132,15 @@ class CarGear:
 
 
 def car_gear(vehicle: Vehicle, at: datetime) -> CarGear:
-    rows = [each for each in entries_ahead(vehicle.garage, at) if each.vehicle_id == vehicle.pk]
-    book = gear_book(vehicle.garage, at, rows[:1])
-    found = NeededGear.objects.filter(vehicle=vehicle).first()
-    kinds = tuple(found.kinds) if found else ()
-    own = [each for each in book.of_car(vehicle.pk) if each.vehicle_id == vehicle.pk or each.kind in kinds]
-    there = {each.kind for each in own}
+    entries = [entry for entry in entries_ahead(vehicle.garage, at) if entry.vehicle_id == vehicle.pk]
+    book = gear_book(vehicle.garage, at, entries[:1])
+    needed = NeededGear.objects.filter(vehicle=vehicle).first()
+    kinds = tuple(needed.kinds) if needed else ()
+    own = book.counted(vehicle.pk, kinds)
+    there = {gear.kind for gear in own}
     return CarGear(
-        gear_lines(book, own, rows[0] if rows else None),
-        tuple(KINDS[kind].label for kind in kinds) if found else None,
+        gear_lines(book, own, entries[0] if entries else None),
+        tuple(KINDS[kind].label for kind in kinds) if needed else None,
         tuple(KINDS[kind].label for kind in kinds if kind not in there),
     )
 
@@ -110,7 +154,7 @@ class EventGear:
 
 
 def event_gear(event: Event, at: datetime) -> EventGear:
-    entries = [each for each in entries_ahead(event.garage, at) if each.event_id == event.pk]
+    entries = [entry for entry in entries_ahead(event.garage, at) if entry.event_id == event.pk]
     book = gear_book(event.garage, at, entries)
     seen: dict[int, GearLine] = {}
     for entry in entries:

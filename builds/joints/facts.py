@@ -6,11 +6,11 @@ from datetime import datetime
 
 from django.db.models import Count
 
-from builds.joints.engine.joints import JointState, Marked, Opening, state_of
+from builds.joints.engine.joints import JointState, Marked, state_of
 from builds.joints.models import Joint, JointMark
 from builds.scrutineering.engine.scrutineering import CarWork
 from builds.scrutineering.facts.car_works import works_of
-from garage.engine.units import UNITS, quantity_words, unit_for
+from builds.work.models.job import Job
 from garage.models import Garage, Vehicle
 
 
@@ -21,7 +21,6 @@ class JointLine:
     joint: Joint
     mark: JointMark | None
     standing: JointState
-    figure: str
     version: int
 
     @property
@@ -29,22 +28,16 @@ class JointLine:
         return getattr(self.mark, "signed_by", None) if self.mark else None
 
 
-def figure_words(joint: Joint, system: str) -> str:
-    """`110 N·m`, in the garage's unit; empty where the maker's figure is not known."""
-    if joint.figure_mnm is None:
-        return ""
-    return torque_words(joint.figure_mnm, system)
-
-
-def torque_words(mnm: int, system: str) -> str:
-    return quantity_words(mnm, UNITS["mN·m"], unit_for("torque", system))
-
-
 def opens(joint: Joint, work: CarWork) -> bool:
     """By its kind, and where joint and work both name systems, by one they share."""
     if work.kinds.isdisjoint(joint.opened_by):
         return False
     return not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems)
+
+
+def coming_work(job: Job) -> CarWork:
+    """A job as work that is not over, to ask what it opens."""
+    return CarWork(job.title, frozenset(job.systems), frozenset(job.kinds), None)
 
 
 def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:
@@ -61,14 +54,12 @@ def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> di
     for joint in joints:
         mark = last.get(joint.pk)
         done = works.get(joint.vehicle_id, [])
-        openings = [Opening(w.title, w.day, w.ended) for w in done if opens(joint, w)]
-        runs = [w.ended for w in done if "first_run" in w.kinds and w.ended]
+        runs = [work.ended for work in done if "first_run" in work.kinds and work.ended]
         standing = state_of(
             joint.safety,
             Marked(mark.at, getattr(mark, "signed_by", None) is not None) if mark else None,
-            openings,
+            [work for work in done if opens(joint, work)],
             max(runs, default=None) if joint.again_after_run else None,
         )
-        line = JointLine(joint, mark, standing, figure_words(joint, garage.units), joint.count)
-        found.setdefault(joint.vehicle_id, []).append(line)
+        found.setdefault(joint.vehicle_id, []).append(JointLine(joint, mark, standing, joint.count))
     return found

@@ -19,7 +19,7 @@ from builds.management.lookups import (
 )
 from builds.needs.facts.asked import Asked
 from builds.packing import sheet as pack
-from builds.packing.pages import pack_sheet_rows
+from builds.packing.pages.sheet import pack_sheet_rows
 from builds.paper.pages.checklist import checklist_rows
 from builds.paper.pages.drive_tag import drive_tag_rows
 from builds.paper.pages.setup_sheet import setup_sheet_rows
@@ -31,8 +31,8 @@ from builds.today.pages.pull_sheet import pull_sheet_rows
 from builds.today.sheets import cards, pull
 from garage.models import Garage
 from parts.engine.label_grid import BY_SLUG, GridError
-from parts.facts.labels import MOST, Label, all_in, labels_of
 from parts.models import Place
+from parts.pages.labels import MOST, Label, all_in, labels_of
 from parts.sheets.labels import calibration, labels
 
 Options = dict[str, Any]

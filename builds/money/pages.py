@@ -27,9 +27,9 @@ class Spent:
 
     into: Sum
     ordered: Sum
-    budget: str
-    left: str
-    over: str
+    budget: str = ""
+    left: str = ""
+    over: str = ""
 
 
 @dataclass(frozen=True)
@@ -136,12 +136,16 @@ def _event(money: Money, event: Event) -> Spent:
 
 def _spent(money: Money, into: Cost, ordered: Cost, budget: int | None) -> Spent:
     """What is ordered is as good as spent: it counts against the budget."""
-    words = ["", "", ""]
-    if budget is not None:
-        left = budget - into.minor - ordered.minor
-        words[0] = _words(money, budget)
-        words[1 if left >= 0 else 2] = _words(money, abs(left))
-    return Spent(_sum(money, into), _sum(money, ordered), *words)
+    if budget is None:
+        return Spent(_sum(money, into), _sum(money, ordered))
+    left = budget - into.minor - ordered.minor
+    return Spent(
+        _sum(money, into),
+        _sum(money, ordered),
+        budget=_words(money, budget),
+        left=_words(money, left) if left >= 0 else "",
+        over=_words(money, -left) if left < 0 else "",
+    )
 
 
 def _sum(money: Money, cost: Cost) -> Sum:

@@ -7,8 +7,7 @@ from datetime import datetime
 from django.db import transaction
 from django.db.models import Max
 
-from builds.packing.engine import pack_states as states
-from builds.packing.engine.pack_states import PackState
+from builds.packing.engine.pack_states import PACK_STATES, PackState, PackTap, deciding
 from builds.packing.engine.packing import PackLine, pack
 from builds.packing.facts import cars_to_pack
 from builds.packing.models import PackItem, PackList, PackLog
@@ -85,17 +84,17 @@ def take(
             raise Refused("This tap was used already, for something else.")
         return Packed(row, row.item, again=True)
     item, heard = PackItem.objects.select_for_update().get(pk=item.pk), arrived or at
-    if arrived is None and (wrong := states.refusal(step, item.state)):
+    if arrived is None and (wrong := PACK_STATES.refusal(step, item.state)):
         raise Refused(wrong)
     row = PackLog.objects.create(item=item, step=step, by=by, at=min(at, heard), arrived_at=heard, key=key)
     rows = {
-        states.PackTap(each.at, str(each.key), each.step): each
+        PackTap(each.at, str(each.key), each.step): each
         for each in PackLog.objects.filter(item=item).select_related("by")
     }
-    decided = states.deciding(rows)
+    decided = deciding(rows)
     if decided is None:
         raise AssertionError("a line was just written")
-    item.state = states.STEPS[decided.step].after.value
+    item.state = PACK_STATES.after(decided.step).value
     item.by, item.at = rows[decided].by, decided.at
     item.save(update_fields=["state", "by", "at"])
     return Packed(row, item, counts=decided.key == str(row.key))

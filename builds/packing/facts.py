@@ -1,13 +1,10 @@
-"""What to pack: cars with their spares and tools for the engine, and the rows of a list."""
+"""What to pack: the entered cars with their spares and tools, as the engine takes them."""
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime
 
-from builds.packing.engine.pack_states import LABELS, PackState
-from builds.packing.engine.packing import SECTIONS, Car, SparePart
-from builds.packing.models import PackItem, PackList
+from builds.packing.engine.packing import Car, SparePart
 from builds.recipes.facts import known_recipes
 from builds.scrutineering.facts.car_works import last_events, since, works_of
 from builds.scrutineering.models.check import CarHas
@@ -16,53 +13,11 @@ from builds.work.models.need import Need
 from builds.work.models.owed import Owed
 from builds.work.models.states import OPEN_STATES
 from garage.models import Entry, Event, Vehicle
-from parts.engine.ledger import STORES
 from parts.engine.words import amount_words
 from parts.models import Balance, Move, Part, Place
 
 # Work at these stations, or that asks for these skills, is done in the shop: its tools stay.
 SHOP = {"paint", "welder", "floor", "weld"}
-
-
-@dataclass(frozen=True)
-class PackRow:
-    """A line as it is shown and printed: a box, how much, what, where it lies, why."""
-
-    pk: int
-    what: str
-    amount: str
-    why: str
-    car: str
-    state: str
-    state_words: str
-    who: str
-    at: datetime | None
-    own: bool
-    where: str
-
-    @property
-    def packed(self) -> bool:
-        return self.state == PackState.PACKED
-
-
-@dataclass(frozen=True)
-class PackSection:
-    slug: str
-    title: str
-    rows: tuple[PackRow, ...]
-
-
-@dataclass(frozen=True)
-class PackView:
-    """The list of an event; `left` are the lines that stay here. `of` counts what is wanted."""
-
-    event: Event
-    packlist: PackList | None
-    cars: tuple[str, ...]
-    sections: tuple[PackSection, ...]
-    left: tuple[PackRow, ...]
-    done: int
-    of: int
 
 
 def entries_of(event: Event) -> list[Entry]:
@@ -96,10 +51,8 @@ def cars_to_pack(event: Event, at: datetime) -> list[Car]:
 def _stored(event: Event) -> dict[int, tuple[Part, int]]:
     """Parts (pk) that lie in the stores, and how much of each."""
     found: dict[int, tuple[Part, int]] = {}
-    rows = Balance.objects.filter(
-        part__garage=event.garage_id, part__gone_at=None, place__kind__in=STORES, quantity__gt=0
-    ).select_related("part")
-    for row in rows.order_by("part__name", "part_id"):
+    rows = Balance.objects.stored().filter(part__garage=event.garage_id, part__gone_at=None)
+    for row in rows.select_related("part").order_by("part__name", "part_id"):
         part, held = found.get(row.part_id, (row.part, 0))
         found[row.part_id] = part, held + row.quantity
     return found
@@ -157,50 +110,3 @@ def _tools(event: Event, cars: Iterable[Vehicle], before: dict[int, datetime]) -
             if job.title == row["title"] and SHOP.isdisjoint({*job.stations, job.skill}):
                 found[row["vehicle_id"]] += [(tool, job.title) for tool in job.tools]
     return found
-
-
-def pack_view(event: Event) -> PackView:
-    """The list as it stands, section by section; a fixed number of queries."""
-    packlist = PackList.objects.in_garage(event.garage_id).filter(event=event).first()
-    items = PackItem.objects.filter(packlist=packlist).select_related("vehicle", "by", "by__person")
-    rows = list(items) if packlist else []
-    where = _where([row.part_id for row in rows if row.part_id])
-    shown = {row.pk: _row(row, where) for row in rows}
-    sections = tuple(
-        PackSection(slug, title, tuple(shown[row.pk] for row in found))
-        for slug, title in SECTIONS.items()
-        if (found := [r for r in rows if r.section == slug and r.state != PackState.LEFT])
-    )
-    return PackView(
-        event,
-        packlist,
-        tuple(entry.vehicle.name for entry in entries_of(event)),
-        sections,
-        tuple(shown[row.pk] for row in rows if row.state == PackState.LEFT),
-        sum(row.packed for section in sections for row in section.rows),
-        sum(len(section.rows) for section in sections),
-    )
-
-
-def _where(parts: list[int]) -> dict[int, str]:
-    found: dict[int, list[str]] = defaultdict(list)
-    rows = Balance.objects.filter(part__in=parts, place__kind__in=STORES, quantity__gt=0)
-    for part, place in rows.order_by("place__walk_order", "place__name").values_list("part_id", "place__name"):
-        found[part].append(place)
-    return {part: ", ".join(places) for part, places in found.items()}
-
-
-def _row(item: PackItem, where: dict[int, str]) -> PackRow:
-    return PackRow(
-        item.pk,
-        item.what,
-        item.amount,
-        item.why,
-        item.vehicle.name if item.vehicle else "",
-        item.state,
-        LABELS[PackState(item.state)],
-        item.by.name if item.by else "",
-        item.at,
-        not item.key,
-        where.get(item.part_id or 0, ""),
-    )

@@ -5,7 +5,7 @@ from typing import Self
 from django.db import models
 from django.db.models import Q
 
-from builds.packing.engine.pack_states import STEPS, PackState
+from builds.packing.engine.pack_states import PACK_STATES, PackState
 from builds.packing.engine.packing import SECTIONS
 from garage.models import Event, Membership, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
@@ -98,5 +98,5 @@ class PackLog(WrittenOnce):
         ordering = ["at", "key"]
         constraints = [
             models.UniqueConstraint(fields=["key"], name="packlog_once"),
-            one_of("packlog", "step", list(STEPS)),
+            one_of("packlog", "step", list(PACK_STATES.steps)),
         ]

@@ -2,7 +2,7 @@
 
 from reportlab.platypus import Flowable
 
-from builds.packing.pages import PackSheet
+from builds.packing.pages.sheet import PackSheet
 from builds.verdict.sheet import running
 from garage.sheets.frame import sheet
 from garage.sheets.kit import nothing, part

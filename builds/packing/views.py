@@ -7,11 +7,11 @@ from django.views.decorators.http import require_POST, require_safe
 
 from builds.packing import actions as packing
 from builds.packing import sheet
-from builds.packing.engine.pack_states import LABELS, STEPS
-from builds.packing.facts import pack_view
+from builds.packing.engine.pack_states import LABELS, PACK_STATES
 from builds.packing.forms import PackAddForm
 from builds.packing.models import PackItem, PackList
-from builds.packing.pages import pack_sheet_rows
+from builds.packing.pages.pack_list import pack_view
+from builds.packing.pages.sheet import pack_sheet_rows
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -64,13 +64,13 @@ def pack_add(request: GarageRequest, pk: int) -> HttpResponse:
 def pack_tick(request: GarageRequest, pk: int) -> HttpResponse:
     item = editable(PackItem, request.member, pk=pk)
     step = request.POST.get("step", "")
-    if step in STEPS:
+    if step in PACK_STATES.steps:
         try:
             packing.take(item, step, by=request.member, at=clock.now(), key=tap_key(request))
         except Refused as refused:
             messages.error(request, str(refused))
         else:
-            messages.success(request, f"{item}: {LABELS[STEPS[step].after]}.")
+            messages.success(request, f"{item}: {LABELS[PACK_STATES.after(step)]}.")
     return back(request, reverse("pack_list", args=[item.packlist.event_id]))
 
 

@@ -11,18 +11,17 @@ from builds.joints.models import MOST_MNM, Joint
 from builds.packing import actions as packing
 from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES, ItemStanding, Write, WriteOutcome, merge
-from builds.paddock.facts import check_standing, joint_standing, pack_standing
+from builds.paddock.facts import item_standing, joint_standing
 from builds.readings.actions import readings
 from builds.readings.facts.kinds import kind_of
 from builds.scrutineering.actions import checks
-from builds.scrutineering.engine import check_states
-from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import jobs
 from builds.steps.actions.findings import FIRST_GUESS
-from builds.work.facts.work import clock_words
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from garage.clock import clock_words
 from garage.engine.units import UNITS, QuantityError, convert, parse_number, unit_for
 from garage.models import Entry, Event, Membership
 
@@ -37,47 +36,47 @@ def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.
     kind, number = sent.item.split("-", 1)
     if kind not in WRITES:
         raise Refused(GONE)
-    return WRITES[kind](event, int(number), sent, by, at, key)
+    return WRITES[kind](event, int(number), sent, by=by, at=at, key=key)
 
 
-def _check(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
+def _check(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     rows = CheckItem.objects.filter(checklist__entry__event=event, pk=pk)
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
         raise Refused(GONE)
-    found = _met(check_standing(item), sent, (*CHECK_STEPS, "open"))
-    if not found.apply:
-        return found
+    outcome = _met(item_standing(item), sent, (*CHECK_STEPS, "open"))
+    if not outcome.apply:
+        return outcome
     if sent.to == CheckState.OPEN:
         checks.undo(item, by=by, at=sent.at, key=key, arrived=at)
-        return found
+        return outcome
     if sent.to == CheckState.FAILED and not sent.note.strip():
         raise Refused("Write down what is wrong with it.")
     step = CHECK_STEPS[sent.to]
     if item.state == CheckState.FAILED and step != "fail":
-        raise Refused(check_states.refusal(step, item.state) or GONE)
+        raise Refused(CHECK_STATES.refusal(step, item.state) or GONE)
     taken = checks.take(item, step, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
     if not taken.counts:
         return WriteOutcome(apply=False, told=taken.said or "A later tap stands.", clash=True)
-    return found
+    return outcome
 
 
-def _pack(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
+def _pack(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     rows = PackItem.objects.filter(packlist__event=event, pk=pk)
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
         raise Refused(GONE)
-    found = _met(pack_standing(item), sent, (*PACK_STEPS, "open"))
-    if not found.apply:
-        return found
+    outcome = _met(item_standing(item), sent, (*PACK_STEPS, "open"))
+    if not outcome.apply:
+        return outcome
     step = PACK_STEPS.get(sent.to) or ("unpack" if item.state == "packed" else "want")
     taken = packing.take(item, step, by=by, at=sent.at, key=key, arrived=at)
     if not taken.counts:
         return WriteOutcome(apply=False, told="A later tap stands.", clash=True)
-    return found
+    return outcome
 
 
-def _pressures(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
+def _pressures(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     entry = _entry(event, pk)
     kind = kind_of(event.garage, PRESSURES)
     if kind is None or sent.to != "taken":
@@ -99,20 +98,20 @@ def _pressures(event: Event, pk: int, sent: Write, by: Membership, at: datetime,
     return WriteOutcome(apply=True)
 
 
-def _joint(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
+def _joint(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     joint = Joint.objects.filter(vehicle__entries__event=event, pk=pk).kept().first()
     if joint is None:
         raise Refused(GONE)
     now = joint_standing(joint)
-    found = _met(now, sent, ("marked", "signed"))
-    if not found.apply:
-        return found
+    outcome = _met(now, sent, ("marked", "signed"))
+    if not outcome.apply:
+        return outcome
     if sent.to == "signed":
         if now.state == "marked" and sent.seen != now.version:  # a signature is for the mark that was looked at
             told = f"{now.who} marked it anew meanwhile: look at that mark, then sign."
             return WriteOutcome(apply=False, told=told, clash=True)
         joints.sign(joint, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
-        return found
+        return outcome
     unit = unit_for("torque", event.garage.units)
     torque = None
     if sent.value.strip():
@@ -132,10 +131,10 @@ def _joint(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key
         note=sent.note,
         arrived=at,
     )
-    return found
+    return outcome
 
 
-def _note(event: Event, pk: int, sent: Write, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
+def _note(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     entry, line = _entry(event, pk), sent.value.strip()
     if not line or sent.to != "said":
         raise Refused("Write down what was seen.")
@@ -161,14 +160,14 @@ def _entry(event: Event, pk: int) -> Entry:
 def _met(now: ItemStanding, sent: Write, known: tuple[str, ...]) -> WriteOutcome:
     if sent.to not in known:
         raise Refused(GONE)
-    found = merge(now, sent.seen, sent.to)
+    outcome = merge(now, sent.seen, sent.to)
     words = sent.to != "open" and (sent.note.strip() or sent.value.strip())
-    if words and not found.apply and not found.clash:
+    if words and not outcome.apply and not outcome.clash:
         return WriteOutcome(apply=True)  # the same was said already, but not in these words
-    return found
+    return outcome
 
 
-WRITES: dict[str, Callable[[Event, int, Write, Membership, datetime, uuid.UUID], WriteOutcome]] = {
+WRITES: dict[str, Callable[..., WriteOutcome]] = {
     "check": _check,
     "pack": _pack,
     "joint": _joint,

@@ -1,26 +1,19 @@
 """How lines of the event's day stand, as the meeting of two writes takes it."""
 
 from builds.joints.models import Joint
-from builds.packing.engine.pack_states import LABELS as PACKED
-from builds.packing.engine.pack_states import PackState
 from builds.packing.models import PackItem
 from builds.paddock.engine import ItemStanding
-from builds.scrutineering.engine.check_states import LABELS as CHECKED
-from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.models.check import CheckItem
-from builds.work.facts.work import clock_words
+from garage.clock import clock_words
 
 
-def _by(row: CheckItem | PackItem) -> tuple[str, str]:
-    return (str(row.by) if row.by else "", clock_words(row.at, row.at) if row.at else "")
+def last_hand(item: CheckItem | PackItem) -> tuple[str, str]:
+    """Who wrote to it last, and at what time of day; empty while nobody did."""
+    return (str(item.by) if item.by else "", clock_words(item.at, item.at) if item.at else "")
 
 
-def check_standing(item: CheckItem) -> ItemStanding:
-    return ItemStanding(item.log.count(), item.state, *_by(item))
-
-
-def pack_standing(item: PackItem) -> ItemStanding:
-    return ItemStanding(item.log.count(), item.state, *_by(item))
+def item_standing(item: CheckItem | PackItem) -> ItemStanding:
+    return ItemStanding(item.log.count(), item.state, *last_hand(item))
 
 
 def joint_standing(joint: Joint) -> ItemStanding:
@@ -30,13 +23,3 @@ def joint_standing(joint: Joint) -> ItemStanding:
         return ItemStanding(0, "open")
     state = "signed" if last.signs_id else "marked"
     return ItemStanding(joint.marks.count(), state, str(last.by), clock_words(last.at, last.at))
-
-
-def stands_words(row: CheckItem | PackItem, void: str = "") -> str:
-    """`ticked, Tove 09:10`, or why a tick has to be made again."""
-    label = CHECKED[CheckState(row.state)] if isinstance(row, CheckItem) else PACKED[PackState(row.state)]
-    if void:
-        return f"tick again: {void}"
-    who, when = _by(row)
-    note = f": {row.note}" if isinstance(row, CheckItem) and row.note else ""
-    return f"{label}{f', {who} {when}' if who else ''}{note}"

@@ -8,8 +8,8 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.readings.actions import remeasure
-from builds.recipes.engine.mend import joints
 from builds.recipes.engine.mend import leave_out as leave_out_of
+from builds.recipes.engine.mend import waits
 from builds.recipes.engine.parse import from_dict
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob, to_dict
 from builds.recipes.models import OwnRecipe
@@ -101,14 +101,14 @@ def put(
     # Between new jobs, and a recipe runs in no circle: nothing to refuse here.
     Link.objects.bulk_create(
         Link(
-            before=made[joint.before],
-            after=made[joint.after],
-            wait_minutes=joint.wait,
-            why=joint.why,
-            cure=joint.cure,
-            cure_stage=joint.stage,
+            before=made[wait.before],
+            after=made[wait.after],
+            wait_minutes=wait.wait,
+            why=wait.why,
+            cure=wait.cure,
+            cure_stage=wait.stage,
         )
-        for joint in joints(wanted)
+        for wait in waits(wanted)
     )
     for hold in wanted.station_holds:
         links.hold_station(stations[hold.station], made[hold.first], made[hold.until])

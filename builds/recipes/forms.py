@@ -6,10 +6,11 @@ from typing import Any
 
 from django import forms
 
-from builds.jobs.forms.jobs import NOT_HERE, figures_in_order
 from builds.recipes.engine.parse import MINUTES_MAX, TITLE_MAX
 from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
+from builds.work.forms import figures_in_order
 from garage.engine.words import duration_words
+from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
 from garage.models import Membership, Vehicle
 

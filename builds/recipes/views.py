@@ -11,32 +11,31 @@ from builds.recipes import actions as recipes
 from builds.recipes.engine.mend import leave_out
 from builds.recipes.engine.recipe import RecipeError
 from builds.recipes.facts import (
-    Known,
+    KnownRecipe,
     known_recipe,
     known_recipes,
-    load_recipe,
     nobody_has,
     skill_names,
     station_names,
 )
 from builds.recipes.forms import OwnRecipeForm, PutForm
+from builds.recipes.pages import load_recipe
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.http import GarageRequest, once, page, require, see
 from garage.models import Vehicle
 
 
-def _known(request: GarageRequest, key: str) -> Known:
-    found = known_recipe(request.member.garage, key)
-    if found is None:
+def _known(request: GarageRequest, key: str) -> KnownRecipe:
+    known = known_recipe(request.member.garage, key)
+    if known is None:
         raise Http404
-    return found
+    return known
 
 
 @require_safe
 def recipe_list(request: GarageRequest) -> HttpResponse:
-    found = known_recipes(request.member.garage)
-    context = {"recipes": found, "car": _car(request)}
+    context = {"recipes": known_recipes(request.member.garage), "car": _car(request)}
     return page(request, "builds/recipes/recipe_list.html", context, place="cars")
 
 

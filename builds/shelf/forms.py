@@ -72,7 +72,7 @@ class MoveForm(forms.Form):
         known = {name: int(text) for name, text in sent.items() if WHOLE.fullmatch(text)}
         super().__init__(data, initial=known)
         self.part, self.verb = part, verb
-        rows = Balance.objects.filter(part=part, outside=False, quantity__gt=0)
+        rows = Balance.objects.held().filter(part=part)
         self.held = dict(rows.values_list("place_id", "quantity"))
         self._source()
         self._target(job)

@@ -1,4 +1,4 @@
-"""What stands at the head and the foot of every sheet: the verdict of its cars, and when."""
+"""The verdict on pages and sheets: where a reason is cleared, and what heads every sheet."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -6,13 +6,23 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
+from django.urls import reverse
 
 from builds.steps.engine.cautions import standing_caution
-from builds.verdict.engine import Verdict
+from builds.verdict.engine import Reason, Verdict
 from builds.verdict.facts.verdict import verdicts
 from garage.engine.moments import paper_words
 from garage.models import Garage, Vehicle
 
+# Where a reason of each kind is cleared; what is not named here, on the car's page.
+PAGES = {
+    "job": "job_page",
+    "check": "check_list",
+    "joint": "joint_list",
+    "reading": "reading_list",
+    "gear": "gear_page",
+    "gear_needed": "gear_needed",
+}
 # Letters that a list of names in a head may take: a page must have room below it.
 ROOM = 90
 
@@ -63,3 +73,7 @@ def _few(names: list[str]) -> str:
     shown = [name for number, name in enumerate(names) if len(", ".join(names[: number + 1])) <= ROOM] or names[:1]
     more = len(names) - len(shown)
     return ", ".join(shown) + (f" and {more} more" if more else "")
+
+
+def reason_url(reason: Reason) -> str:
+    return reverse(PAGES.get(reason.kind, "vehicle_page"), args=[reason.ref])

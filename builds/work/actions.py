@@ -9,7 +9,7 @@ from django.db import transaction
 from builds.work.engine.work_left import LEAST_LEFT, minutes_between
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import STEPS, State, refusal
+from builds.work.models.states import JOB_STATES, State
 from garage.actions.refused import Refused
 from garage.models import Membership
 
@@ -32,12 +32,12 @@ def turn(
 
     `after` differs from the table's only where a step ends elsewhere. `job` is brought up to date.
     """
-    row = STEPS[step]
+    row = JOB_STATES.steps[step]
     state = after or row.after
     moved = Job.objects.filter(pk=job.pk, state__in=row.before).update(state=state, **changes)
     if not moved:
         job.refresh_from_db(fields=["state"])
-        raise Refused(refusal(step, job.state) or "Somebody else was first: look again.")
+        raise Refused(JOB_STATES.refusal(step, job.state) or "Somebody else was first: look again.")
     end_running(job, at)
     span = Span.objects.create(job=job, state=state, from_at=at, by=by, note=note[:NOTE])
     span.crew.set(crew)

@@ -5,7 +5,7 @@ from datetime import date
 from django.db import transaction
 
 from garage.actions.refused import Refused
-from garage.engine.hours import HoursError, Stretch, check_apart, clock_words
+from garage.engine.hours import HoursError, Stretch, check_apart, minute_words
 from garage.engine.presence import Minutes
 from garage.engine.tonight import ended_at
 from garage.facts.presence import stretches_on
@@ -63,7 +63,7 @@ def in_until(member: Membership, *, day: date, now: int, until: int) -> None:
     """In today until minute `until`, whatever the week says; minutes of wall clock."""
     if until <= now:
         raise Refused(
-            f"It is {clock_words(now)} already: write a later time, at most 24:00, and add"
+            f"It is {minute_words(now)} already: write a later time, at most 24:00, and add"
             " an extra session for what comes after midnight."
         )
     _replace(member, day, ended_at(stretches_on(member, day), now, until), "")

@@ -22,7 +22,8 @@ class HoursError(ValueError):
     """One sentence that says what to write instead."""
 
 
-def clock_words(minute: int) -> str:
+def minute_words(minute: int) -> str:
+    """Minutes after midnight as `18:30`."""
     return f"{minute // 60}:{minute % 60:02d}"
 
 
@@ -58,8 +59,8 @@ def check_apart(stretches: list[Stretch]) -> None:
     for one, two in pairwise(ordered):
         if one.weekday == two.weekday and two.since < one.until:
             raise HoursError(
-                f"{DAYS[one.weekday]} {clock_words(one.since)}-{clock_words(one.until)} and"
-                f" {clock_words(two.since)}-{clock_words(two.until)} overlap."
+                f"{DAYS[one.weekday]} {minute_words(one.since)}-{minute_words(one.until)} and"
+                f" {minute_words(two.since)}-{minute_words(two.until)} overlap."
             )
 
 
@@ -70,10 +71,10 @@ def parse_day(weekday: int, text: str) -> list[Stretch]:
     return sorted(found)
 
 
-def day_words(stretches: list[Stretch], weekday: int) -> str:
+def weekday_words(stretches: list[Stretch], weekday: int) -> str:
     """What `parse_day` reads back as the same stretches."""
     return ", ".join(
-        f"{clock_words(each.since)}-{clock_words(each.until)}" for each in sorted(stretches) if each.weekday == weekday
+        f"{minute_words(row.since)}-{minute_words(row.until)}" for row in sorted(stretches) if row.weekday == weekday
     )
 
 
@@ -81,7 +82,7 @@ def week_words(stretches: list[Stretch]) -> str:
     """The week in a line, days with the same hours together."""
     days: dict[str, list[str]] = defaultdict(list)
     for weekday, name in enumerate(DAYS):
-        words = day_words(stretches, weekday)
+        words = weekday_words(stretches, weekday)
         if words:
             days[words].append(name)
     return "; ".join(f"{', '.join(names)} {words}" for words, names in days.items())

@@ -24,6 +24,11 @@ def day_words(day: date) -> str:
     return f"{day:%a} {day.day} {day:%b}"
 
 
+def date_words(day: date) -> str:
+    """`31 March 2026`."""
+    return f"{day.day} {day:%B %Y}"
+
+
 def paper_words(moment: datetime, zone: tzinfo) -> str:
     """`Tue 2 Mar 2027 18:30`: paper outlives the year."""
     local = moment.astimezone(zone)

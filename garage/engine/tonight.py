@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from garage.engine.hours import clock_words
+from garage.engine.hours import minute_words
 from garage.engine.presence import Minutes, Window
 
 USUAL_END = 22 * 60
@@ -43,7 +43,7 @@ def tonight_words(windows: list[Window], now: datetime, zone: ZoneInfo) -> str:
     ends = f"{end.hour}:{end.minute:02d}"
     if end.date() > here.date():
         midnight = end.date() - here.date() == timedelta(days=1) and not (end.hour or end.minute)
-        ends = clock_words(1440) if midnight else f"{ends} tomorrow"
+        ends = minute_words(1440) if midnight else f"{ends} tomorrow"
     if start <= here:
         return f"in until {ends}"
     return f"in from {start.hour}:{start.minute:02d} until {ends}"

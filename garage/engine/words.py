@@ -1,6 +1,7 @@
-"""Amounts of time in words, and words read back as amounts of time."""
+"""Lists in words, amounts of time in words, and words read back as amounts of time."""
 
 import re
+from collections.abc import Iterable
 
 CLOCK = re.compile(r"(\d{1,4}):([0-5]\d)", re.ASCII)
 PARTS = re.compile(
@@ -9,6 +10,12 @@ PARTS = re.compile(
     re.ASCII | re.IGNORECASE,
 )
 PLAIN = re.compile(r"\d{1,6}(?:[.,]\d{1,4})?", re.ASCII)
+
+
+def listed_in_words(names: Iterable[str], last: str = "and") -> str:
+    """Names as a sentence lists them: `A`, `A and B`, `A, B and C`. ValueError for none at all."""
+    *others, final = names
+    return f"{', '.join(others)} {last} {final}" if others else final
 
 
 def duration_words(minutes: int) -> str:

@@ -8,8 +8,14 @@ from zoneinfo import ZoneInfo
 from django.db.models import Prefetch
 
 from garage.engine.presence import DayRule, Minutes, Window, day_stretches, windows_between
-from garage.models import DayHours, Garage, Membership, Station
+from garage.models import DayHours, Garage, Membership
 from garage.models.hours import WeeklyHours
+
+
+def local_minute(garage: Garage, at: datetime) -> tuple[date, int]:
+    """The day and the minute on the garage's wall clock."""
+    here = at.astimezone(ZoneInfo(garage.time_zone))
+    return here.date(), here.hour * 60 + here.minute
 
 
 def week_of(rows: Iterable[WeeklyHours]) -> dict[int, list[Minutes]]:
@@ -45,16 +51,4 @@ def member_windows(garage: Garage, since: datetime, until: datetime) -> dict[int
             week_of(member.weekly_hours.all()), rules_of(member.day_hours.all()), zone, since, until
         )
         for member in members
-    }
-
-
-def station_windows(garage: Garage, since: datetime, until: datetime) -> dict[int, list[Window] | None]:
-    """Every station by its pk; None is a station that is always open."""
-    zone = ZoneInfo(garage.time_zone)
-    stations = Station.objects.in_garage(garage).prefetch_related("weekly_hours")
-    return {
-        station.pk: None
-        if station.always_open
-        else windows_between(week_of(station.weekly_hours.all()), {}, zone, since, until)
-        for station in stations
     }

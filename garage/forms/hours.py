@@ -4,7 +4,7 @@ from typing import Any
 
 from django import forms
 
-from garage.engine.hours import DAYS, HoursError, Stretch, day_words, parse_day
+from garage.engine.hours import DAYS, HoursError, Stretch, parse_day, weekday_words
 from garage.models.hours import WEEKDAYS
 
 
@@ -17,7 +17,7 @@ class WeekFields(forms.Form):
                 label=label,
                 required=False,
                 max_length=60,
-                initial=day_words(stretches, number),
+                initial=weekday_words(stretches, number),
                 help_text="such as 18:30-22:00" if number == 0 else "",
             )
 

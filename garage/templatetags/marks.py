@@ -1,6 +1,6 @@
 """Template tags: the key of a write, amounts of time, moments in words."""
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from django import template
 from django.utils import timezone
@@ -8,6 +8,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from garage import clock, keys
+from garage.engine.moments import moment_words
 from garage.engine.words import duration_words
 
 register = template.Library()
@@ -29,6 +30,4 @@ def moment(value: datetime | None) -> str:
     """`Tue 24 Nov 18:30` in the garage's time; the year when it is not this one."""
     if value is None:
         return ""
-    local = timezone.localtime(value)
-    near = abs(local - timezone.localtime()) < timedelta(days=180)
-    return f"{local:%a} {local.day} {local:%b %H:%M}" if near else (f"{local.day} {local:%b %Y %H:%M}")
+    return moment_words(value, timezone.get_current_timezone(), clock.now())

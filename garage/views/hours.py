@@ -9,10 +9,11 @@ from garage import clock
 from garage.access import refuse_hours
 from garage.actions import hours
 from garage.actions.refused import Refused
-from garage.facts.people import local_minute, suggested_end
+from garage.facts.presence import local_minute
 from garage.forms.days import DayForm, TonightForm, WeekForm
 from garage.http import GarageRequest, back, once, page, require, see, visible
 from garage.models import DayHours, Membership
+from garage.pages.people import suggested_end
 
 
 def _whose(request: GarageRequest, pk: int) -> Membership:

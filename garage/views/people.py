@@ -10,12 +10,13 @@ from garage import clock
 from garage.access import refuse_arranging, refuse_hours, refuse_identity
 from garage.actions import people, sign_in
 from garage.actions.refused import Refused
-from garage.facts.people import days_ahead, local_minute, suggested_end
-from garage.facts.people import people as cards
+from garage.facts.presence import local_minute
 from garage.forms.people import PersonForm, SkillForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.logs import note
 from garage.models import Membership, Skill
+from garage.pages.people import days_ahead, suggested_end
+from garage.pages.people import people as cards
 
 
 @require_safe

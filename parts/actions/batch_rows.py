@@ -5,7 +5,7 @@ from django.db import transaction
 from garage.actions.refused import Refused
 from parts.actions.batches import keep, tally
 from parts.engine.book_verdict import RowVerdict, Seen
-from parts.facts.batch_shelf import verdicts
+from parts.facts.batch import verdicts
 from parts.models import Batch, BatchRow
 
 

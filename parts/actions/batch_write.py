@@ -9,7 +9,7 @@ from django.db import transaction
 
 from parts.actions.places import house_place, new_code
 from parts.engine.book_verdict import KnownPlace, RowVerdict, Seen
-from parts.facts.batch_shelf import verdicts
+from parts.facts.batch import verdicts
 from parts.models import Balance, Batch, BatchRow, Move, Part, Place
 
 SLICE, AT_ONCE = 1000, 500

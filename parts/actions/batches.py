@@ -14,7 +14,7 @@ from garage.models import Garage, Membership
 from parts.actions.batch_write import ShelfChanged, write
 from parts.engine.book_verdict import RowVerdict, Seen
 from parts.engine.table import Table
-from parts.facts.batch_shelf import verdicts
+from parts.facts.batch import verdicts
 from parts.models import Batch, BatchRow
 
 log = logging.getLogger("parts.batches")

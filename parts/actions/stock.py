@@ -31,9 +31,8 @@ def _shift(part: Part, place: Place, quantity: int) -> None:
 
 def _there_already(part: Part) -> str | None:
     """Why one of a kind cannot come from outside: it is somewhere inside."""
-    here = Balance.objects.filter(part=part, outside=False, quantity__gt=0)
-    found = here.select_related("place").first()
-    return f"{part} is one of a kind, and is at {found.place} already." if found else None
+    balance = Balance.objects.held().filter(part=part).select_related("place").first()
+    return f"{part} is one of a kind, and is at {balance.place} already." if balance else None
 
 
 def _write(

@@ -21,7 +21,7 @@ def book_rows(member: Membership) -> Iterator[list[Cell]]:
     columns = book_columns(member)
     names = _place_names(member)
     held: dict[int, list[tuple[int, int]]] = defaultdict(list)
-    rows = Balance.objects.filter(part__garage=member.garage_id, part__gone_at=None, outside=False, quantity__gt=0)
+    rows = Balance.objects.held().filter(part__garage=member.garage_id, part__gone_at=None)
     order = rows.order_by("place__walk_order", "place__name", "place_id")
     for part, place, quantity in order.values_list("part_id", "place_id", "quantity"):
         held[part].append((place, quantity))

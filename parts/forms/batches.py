@@ -6,7 +6,7 @@ from django import forms
 
 from parts.engine.book import COLUMNS, guess
 from parts.engine.table import MOST_BYTES, MOST_LETTERS, Table, TableError, read_csv
-from parts.facts.batch_shelf import said
+from parts.facts.batch import said
 from parts.forms.workbook import MARK, read_workbook
 from parts.models import Batch, BatchRow
 

@@ -8,9 +8,9 @@ from django.http import QueryDict
 from garage.forms.quantities import QuantityField
 from garage.models import Garage
 from parts.engine.label_grid import BY_SLUG, GRIDS
-from parts.facts.labels import MOST, Label, all_in, labels_of
-from parts.facts.shelf import found
+from parts.facts.search import matching
 from parts.models import Part, Place
+from parts.pages.labels import MOST, Label, all_in, labels_of
 
 # A pk of more digits is nobody's, and no database takes it.
 DIGITS = 18
@@ -76,7 +76,7 @@ class LabelForm(forms.Form):
     def offer(self) -> int:
         """What can be ticked: what is already, then what the words find; how many those find."""
         kept = self.cleaned_data if self.errors is not None else {}
-        rows = found(self.garage, kept.get("q", ""))
+        rows = matching(self.garage, kept.get("q", ""))
         shown = {part.pk: part for part in (*kept.get("p", ()), *rows[:MOST])}
         self.fields["p"].choices = [
             (pk, ", ".join(filter(None, [part.name, part.number]))) for pk, part in shown.items()

@@ -1,5 +1,7 @@
 """A move: so much of a part from one place to another. Written once, never changed."""
 
+from collections import defaultdict
+from collections.abc import Iterable
 from typing import Any, NoReturn, Self
 
 from django.db import models
@@ -8,6 +10,7 @@ from django.db.models import F, Q
 from garage.models import Membership
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
+from parts.engine.ledger import STORES
 from parts.models.part import MOST, Part
 from parts.models.place import Place
 
@@ -87,6 +90,24 @@ class Move(models.Model):
         _refuse()
 
 
+class BalanceQuerySet(models.QuerySet["Balance"]):
+    def held(self) -> Self:
+        """Of which something is left, in a place of the garage's own."""
+        return self.filter(outside=False, quantity__gt=0)
+
+    def stored(self) -> Self:
+        """What lies in the stores: not on the bench, a car, or with somebody."""
+        return self.held().filter(place__kind__in=STORES)
+
+    def by_part(self, parts: Iterable[Part | int]) -> dict[int, list["Balance"]]:
+        """What is held of each of these parts (pk), with its place, in walking order; one query."""
+        rows = self.held().filter(part__in=parts).select_related("place")
+        found: dict[int, list[Balance]] = defaultdict(list)
+        for balance in rows.order_by("place__walk_order", "place__name"):
+            found[balance.part_id].append(balance)
+        return found
+
+
 class Balance(models.Model):
     """How much of a part is in a place: the sum of its moves, kept so that reading is quick."""
 
@@ -94,6 +115,8 @@ class Balance(models.Model):
     place = models.ForeignKey(Place, models.CASCADE, related_name="balances")
     quantity = models.BigIntegerField(default=0)
     outside = models.BooleanField(default=False)
+
+    objects = BalanceQuerySet.as_manager()
 
     class Meta:
         constraints = [

@@ -10,7 +10,7 @@ from garage.sheets.fit import fitted
 from garage.sheets.fonts import BODY, BOLD
 from garage.sheets.tag import outline, qr
 from parts.engine.label_grid import PAPER_MM, Grid, LabelSpot, lay
-from parts.facts.labels import Label
+from parts.pages.labels import Label
 
 # Cutters and printers wander by about a millimetre; common practice, no source.
 INSET = 1.5 * mm

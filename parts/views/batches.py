@@ -14,9 +14,9 @@ from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see
 from garage.uploads import MB, takes_files
 from parts.actions import batch_rows, batches
-from parts.facts.batch_page import batch_view, row_line
 from parts.forms.batches import ColumnsForm, RowForm, SheetForm
 from parts.models import Batch, BatchRow
+from parts.pages.batch import batch_view, row_line
 
 
 def _now() -> Any:

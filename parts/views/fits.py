@@ -4,8 +4,8 @@ from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
 from garage.http import GarageRequest, page
-from parts.facts.fit import load_fit_page
 from parts.forms.parts import SearchForm
+from parts.pages.fit import load_fit_page
 
 
 @require_safe

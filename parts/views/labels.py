@@ -5,8 +5,8 @@ from django.views.decorators.http import require_safe
 
 from garage.http import GarageRequest, page, pdf
 from parts.engine.label_grid import BY_SLUG
-from parts.facts.labels import MOST
 from parts.forms.labels import LabelForm
+from parts.pages.labels import MOST
 from parts.sheets.labels import calibration, labels
 
 

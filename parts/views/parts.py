@@ -13,9 +13,10 @@ from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from parts.actions import parts
 from parts.engine.fit import wish
-from parts.facts.shelf import found, rows_of
+from parts.facts.search import matching
 from parts.forms.parts import PartForm, SearchForm
 from parts.models import Part, Place
+from parts.pages.rows import rows_of
 
 A_PAGE = 50
 
@@ -26,7 +27,7 @@ def part_list(request: GarageRequest) -> HttpResponse:
     form = SearchForm(request.GET, garage=garage)
     asked = form.asked()
     wants = wish(asked[0]).wants
-    shown = Paginator(found(garage, *asked), A_PAGE).get_page(request.GET.get("page"))
+    shown = Paginator(matching(garage, *asked), A_PAGE).get_page(request.GET.get("page"))
     kept = {name: request.GET[name] for name in form.fields if request.GET.get(name)}
     context = {
         "rows": rows_of(shown.object_list, garage, wants),

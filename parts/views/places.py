@@ -10,9 +10,10 @@ from garage.access import refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from parts.actions import parts
-from parts.facts.shelf import found, rows_of
+from parts.facts.search import matching
 from parts.forms.places import OWN_KINDS, PlaceForm
 from parts.models import Place
+from parts.pages.rows import rows_of
 
 A_PAGE = 50
 
@@ -28,7 +29,7 @@ def place_list(request: GarageRequest) -> HttpResponse:
 def place_page(request: GarageRequest, pk: int) -> HttpResponse:
     spot = visible(Place, request.member, pk=pk)
     garage = request.member.garage
-    shown = Paginator(found(garage, "", spot), A_PAGE).get_page(request.GET.get("page"))
+    shown = Paginator(matching(garage, "", spot), A_PAGE).get_page(request.GET.get("page"))
     context = {
         "spot": spot,
         "rows": rows_of(shown.object_list, garage),

@@ -2,9 +2,9 @@
 
 from datetime import UTC, date, datetime, timedelta
 
-from garage.facts.presence import member_windows, station_windows
-from garage.models import DayHours, StationHours
-from tests.factories import MemberHoursFactory, MembershipFactory, StationFactory
+from garage.facts.presence import member_windows
+from garage.models import DayHours
+from tests.factories import MemberHoursFactory, MembershipFactory
 
 SINCE = datetime(2027, 3, 26, 12, tzinfo=UTC)  # a Friday; the clock changes on Sunday the 28th
 UNTIL = SINCE + timedelta(days=7)
@@ -50,23 +50,8 @@ def test_who_left_or_may_not_sign_in_any_more_is_not_counted(cast):
     assert set(member_windows(cast.garage, SINCE, UNTIL)) == {cast.owner.pk}
 
 
-def test_a_station_without_hours_of_its_own_is_always_open(cast):
-    bay = StationFactory(garage=cast.garage)
-    welder = StationFactory(garage=cast.garage, always_open=False)
-    shut = StationFactory(garage=cast.garage, always_open=False)
-    StationHours.objects.create(station=welder, weekday=5, from_minute=540, until_minute=1230)
-    assert station_windows(cast.garage, SINCE, UNTIL) == {
-        bay.pk: None,
-        welder.pk: [(at(27, 9), at(27, 20, 30))],
-        shut.pk: [],
-    }
-
-
-def test_queries_do_not_grow_with_people_or_stations(cast, django_assert_num_queries):
+def test_queries_do_not_grow_with_people(cast, django_assert_num_queries):
     for _ in range(5):
         MemberHoursFactory(member=MembershipFactory(garage=cast.garage))
-        StationFactory(garage=cast.garage, always_open=False)
     with django_assert_num_queries(3):
         member_windows(cast.garage, SINCE, UNTIL)
-    with django_assert_num_queries(2):
-        station_windows(cast.garage, SINCE, UNTIL)

@@ -8,7 +8,7 @@ import zxingcpp
 from PIL import ImageOps
 from pypdf import PdfReader
 
-from builds.packing.pages import PackSheet, PackTick
+from builds.packing.pages.sheet import PackSheet, PackTick
 from builds.packing.sheet import pack_sheet
 from builds.paper.pages.drive_tag import DriveTag
 from builds.paper.pages.setup_sheet import SetupRows

@@ -8,8 +8,8 @@ from PIL import ImageDraw, ImageOps
 from pypdf import PdfReader
 
 from parts.engine.label_grid import BY_SLUG, GRIDS, lay, spot
-from parts.facts.labels import labels_of
 from parts.models import Part, Place
+from parts.pages.labels import labels_of
 from parts.sheets.labels import calibration, labels
 from tests.builds.paper.test_checklist import NASTY
 from tests.paper.rendering import pages

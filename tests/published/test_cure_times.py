@@ -57,23 +57,6 @@ def test_half_way_between_two_entries_lies_their_geometric_mean(table):
         assert found == pytest.approx(math.sqrt(slow * fast), rel=1e-9)
 
 
-# Fitted and stepwise factors of the sheets above, worked by hand from their entries.
-@pytest.mark.parametrize(
-    ("table", "fitted", "steps"),
-    [
-        (EPOXY_TOUCH, 1.927, (2.50, 1.96, 1.53)),
-        (EPOXY_RECOAT, 2.215, (2.67, 2.33, 1.78)),
-        (EPOXY_RECOAT_POLYURETHANE, 2.339, (3.33, 2.33, 1.78)),
-        (EPOXY_WINTER_TOUCH, 1.877, (3.52, 2.12, 1.57, 1.92, 1.78)),
-        (POLYURETHANE_TOUCH, 1.580, (1.44, 1.48, 1.78)),
-        (POLYURETHANE_RECOAT, 2.310, (4.00, 2.90, 1.40)),
-    ],
-)
-def test_the_factors_of_a_sheet(table, fitted, steps):
-    assert table.fitted_factor() == pytest.approx(fitted, abs=5e-4)
-    assert table.step_factors() == pytest.approx(steps, abs=5.1e-3)
-
-
 def test_twice_per_ten_degrees_promises_half_the_published_time_in_the_cold():
     rule = product(CureRule(23, 6, 2), minimum=-10)
     promised = hours(rule, Temperature.fixed(0))

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from builds.verdict.engine import Verdict
-from builds.verdict.facts.verdict import reason_url
+from builds.verdict.pages import reason_url
 
 
 @dataclass(frozen=True)

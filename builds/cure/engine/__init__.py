@@ -27,7 +27,6 @@ from builds.cure.engine.maker_time import chart_warnings
 from builds.cure.engine.product_dict import product_from_dict, product_to_dict
 from builds.cure.engine.products import Product, Stage
 from builds.cure.engine.ready_at import cold_minutes, progress, ready_at, ready_table
-from builds.cure.engine.recoat import RecoatWindow, recoat_window
 from builds.cure.engine.shop import Heat, ShopReading, shop_temperature
 from builds.cure.engine.temperature import Temperature, TemperatureError
 from builds.cure.engine.windows import AirReading, DewCourse, allowed_windows
@@ -47,7 +46,6 @@ __all__ = [
     "Heat",
     "Product",
     "ProductError",
-    "RecoatWindow",
     "Refusal",
     "ShopReading",
     "Stage",
@@ -68,7 +66,6 @@ __all__ = [
     "progress",
     "ready_at",
     "ready_table",
-    "recoat_window",
     "relative_humidity",
     "shipped_products",
     "shop_temperature",

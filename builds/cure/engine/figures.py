@@ -1,6 +1,5 @@
 """A stage's figures as a data sheet gives them: a table of times, or one time and a factor."""
 
-import math
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -39,18 +38,6 @@ class CureTable:
             raise ProductError("The temperatures of a table must rise from entry to entry.")
         if any(cold < warm for cold, warm in pairwise(self.hours)):
             raise ProductError("The times of a table must not grow as it gets warmer.")
-
-    def step_factors(self) -> tuple[float, ...]:
-        """How many times faster per 10 °C each entry is than the one before; cold end first."""
-        entries = zip(self.celsius, self.hours, strict=True)
-        return tuple((h0 / h1) ** (10 / (c1 - c0)) for (c0, h0), (c1, h1) in pairwise(entries))
-
-    def fitted_factor(self) -> float:
-        """The one factor per 10 °C nearest the table: least squares of ln(hours) on °C."""
-        mean = sum(self.celsius) / len(self.celsius)
-        logs = [math.log(hours) for hours in self.hours]
-        covariance = sum((c - mean) * log for c, log in zip(self.celsius, logs, strict=True))
-        return math.exp(-10 * covariance / sum((c - mean) ** 2 for c in self.celsius))
 
 
 @dataclass(frozen=True, slots=True)

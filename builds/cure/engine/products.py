@@ -70,6 +70,10 @@ class Product:
             raise ProductError(f"“{self.slug}” is no short name: use small letters, digits and hyphens.")
         if not self.name.strip():
             raise ProductError("A product needs a name.")
+        self._check_weather()
+        self._check_stages()
+
+    def _check_weather(self) -> None:
         if self.minimum is not None:
             check_celsius(self.minimum)
         if self.dew_margin is not None and not 0 <= self.dew_margin <= 20:
@@ -77,6 +81,8 @@ class Product:
         for humidity in (self.humidity, self.chart_humidity):
             if humidity is not None and not 0 < humidity <= 100:
                 raise ProductError("A humidity must lie above 0 and at most at 100 %.")
+
+    def _check_stages(self) -> None:
         order = [list(Stage).index(stage) for stage, _ in self.stages]
         if order != sorted(set(order)):
             raise ProductError(f"{self.name} names a stage twice or lists its stages out of order.")

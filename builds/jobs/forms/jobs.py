@@ -8,38 +8,20 @@ from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.actions.jobs import refuse_lowering
 from builds.work.engine.ranks import RANKS, rank_for
+from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
 from garage.engine.systems import SYSTEMS
-from garage.engine.words import duration_words
+from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
 from garage.forms.moments import MomentField
 from garage.forms.quantities import QuantityField
 from garage.models import Membership, Skill, Station, Vehicle
 
-FIGURES = ("low", "likely", "high")
 FIRST = ["title", "vehicle", "systems", *FIGURES, "skill", "stations"]
-NOT_HERE = {"invalid_choice": "That is not in this garage: choose from the list."}
 OWN = [
     *("title", "vehicle", "systems", "skill", "lowered_because", "hands", "splits", "weight"),
     *("kinds", "note", "earliest_at", "pinned_at", "left_minutes", "needs_mc", "needs_dry"),
 ]
-
-
-def figures_in_order(form: forms.Form, names: tuple[str, str, str] = FIGURES) -> None:
-    """Fill in the outer figures from the likely one; say at the field where they run backwards."""
-    low, likely, high = (form.cleaned_data.get(name) for name in names)
-    if likely is None:
-        return
-    # Three quarters and half as much again: common practice, no source.
-    low = likely * 3 // 4 if low is None else low
-    high = likely * 3 // 2 if high is None else high
-    form.cleaned_data.update({names[0]: low, names[2]: high})
-    if low > likely:
-        said = f"If it goes well it takes no longer than the likely {duration_words(likely)}."
-        form.add_error(names[0], said)
-    if high < likely:
-        said = f"If it fights back it takes no less than the likely {duration_words(likely)}."
-        form.add_error(names[2], said)
 
 
 class JobForm(forms.Form):

@@ -6,9 +6,9 @@ from django import forms
 
 from builds.cure.facts.products import products_of
 from builds.cure.forms import cure_choices, cure_value
-from builds.jobs.forms.jobs import NOT_HERE
 from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link
+from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
 from garage.models import Garage, Membership, Station
 

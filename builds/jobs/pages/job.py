@@ -21,12 +21,13 @@ from builds.steps.pages.time_log import (
     point_lines,
     signed_words,
 )
-from builds.work.facts.work import Work, clock_words
+from builds.work.facts.work import Work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
 from builds.work.models.states import State
 from builds.work.pages import JobCard
+from garage.clock import clock_words
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words
 from garage.models import Membership

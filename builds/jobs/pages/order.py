@@ -6,7 +6,8 @@ from django.urls import reverse
 
 from builds.cure.engine import Stage
 from builds.steps.pages.job_cards import STRIPES
-from builds.work.facts.work import Work, joint_of, ready_words
+from builds.work.facts.waits import ready_words, wait_of
+from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import FINISHED_STATES, State
@@ -43,7 +44,7 @@ class KeptStation:
 
 def neighbour(link: Link, other: Job, work: Work) -> Neighbour:
     finished = link.before.state in FINISHED_STATES
-    ready = work.times.ready_at(joint_of(link), link.before) if finished else None
+    ready = work.times.ready_at(wait_of(link), link.before) if finished else None
     cure = _cure_words(link, work)
     typed = link.wait_minutes and not (cure and link.cure_stage)
     return Neighbour(

@@ -8,7 +8,7 @@ from builds.steps.pages.time_log import names
 from builds.work.facts.work import with_people
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import STEPS, State
+from builds.work.models.states import JOB_STATES, State
 
 # Those that want a word: why, who else, when it really was.
 ASKED = {
@@ -47,7 +47,7 @@ def one_tap_steps(job: Job, *, blocked: bool, may_sign: bool) -> tuple[StepLine,
 
 
 def _taps(job: Job, *, blocked: bool, may_sign: bool) -> dict[str, str]:
-    if job.state in STEPS["start"].before and not blocked:
+    if JOB_STATES.allows("start", job.state) and not blocked:
         return {"start": "Start", "finish": "Done already"}
     if job.state == State.IN_HAND:
         return {"finish": "Finish", "stop": "Put it down"}
@@ -63,7 +63,7 @@ def told_steps(job: Job, *, blocked: bool) -> tuple[StepLine, ...]:
     return tuple(
         StepLine(label, _url(job, step))
         for step, label in ASKED.items()
-        if job.state in STEPS[step].before and not (blocked and step in BEGIN)
+        if JOB_STATES.allows(step, job.state) and not (blocked and step in BEGIN)
     )
 
 

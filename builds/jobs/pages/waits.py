@@ -7,8 +7,8 @@ from builds.needs.facts.wants import wants_of
 from builds.needs.pages.needs import NeedLine, need_lines
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.shop.pages.product_page import maker_warnings
-from builds.work.facts.weather import Weather, weather_of
 from builds.work.models.states import OPEN_STATES
+from builds.work.pages.weather import Weather, weather_of
 
 
 @dataclass(frozen=True)

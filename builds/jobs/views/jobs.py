@@ -11,7 +11,7 @@ from django.views.decorators.http import require_safe
 from builds.jobs.forms.jobs import JobForm
 from builds.jobs.pages.job import load_page
 from builds.joints.pages.joint_page import job_joints
-from builds.needs.facts.eats import suggested
+from builds.needs.pages.eats import suggested
 from builds.plan.actions.effect import effect_of
 from builds.plan.pages.effect import effect_words
 from builds.readings.pages.job_readings import job_readings

@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.scrutineering.engine.scrutineering import CarWork
+
 # Kinds of work that open joints, as a joint may name them.
 OPENERS = (
     *("joint_opened", "pin_out", "jam_nut", "steering_arm", "rack_moved", "bushing_or_mount"),
@@ -13,18 +15,6 @@ OPENERS = (
 )
 OFF = 0.1
 """A mark further off its figure than this share of it wants a reason; our own choice, no source."""
-
-
-@dataclass(frozen=True, slots=True)
-class Opening:
-    """Work that opened the joint: its title, the day in words, and when hands last left it.
-
-    `ended` None while the work is in hand.
-    """
-
-    title: str
-    day: str
-    ended: datetime | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +36,10 @@ class JointState:
 def state_of(
     safety: bool,
     mark: Marked | None,
-    openings: Iterable[Opening] = (),
+    openings: Iterable[CarWork] = (),
     first_run: datetime | None = None,
 ) -> JointState:
-    """How a joint stands: worse comes first.
+    """How a joint stands: worse comes first. `openings` is the work that opened it.
 
     `first_run` is the last first session of a car whose joint is due again after one. Work that
     opened the joint and ended at the moment of the mark ended before it. Source: joints opened are

@@ -4,13 +4,13 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.joints.engine.joints import OPENERS
-from builds.joints.facts import JointLine, joint_lines, opens, torque_words
+from builds.joints.facts import JointLine, coming_work, joint_lines, opens
 from builds.joints.models import Joint
-from builds.scrutineering.engine.scrutineering import CarWork
+from builds.joints.pages.words import figure_words, torque_words
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.welds import LABELS, Weld
-from builds.work.facts.work import clock_words
 from builds.work.models.job import Job
+from garage.clock import clock_words
 from garage.models import Membership, Vehicle
 
 WORD = {
@@ -75,7 +75,7 @@ def job_joints(job: Job, me: Membership, at: datetime) -> JobJoints:
 def _opened(job: Job, me: Membership, at: datetime) -> tuple[JointRow, ...]:
     if set(OPENERS).isdisjoint(job.kinds):
         return ()
-    work = CarWork(job.title, frozenset(job.systems), frozenset(job.kinds), None)
+    work = coming_work(job)
     lines = joint_lines(me.garage, [job.vehicle], at).get(job.vehicle_id, [])
     return tuple(_rows([line for line in lines if opens(line.joint, work)], me, at))
 
@@ -90,15 +90,8 @@ def _row(line: JointLine, me: Membership, alone: bool, at: datetime) -> JointRow
     stripe, word = WORD[state]
     if state == "stands" and not line.signed:
         word = "marked"
-    figure = f"{line.figure}, {joint.figure_from}" if line.figure else "no figure on record"
-    told = ""
-    if mark:
-        torque = torque_words(mark.torque_mnm, me.garage.units) if mark.torque_mnm else "by hand"
-        told = f"{torque}, {mark.by} {clock_words(mark.at, at)}"
-        told += f", {mark.wrench}" if mark.wrench else ""
-        if line.signed:
-            told += f"; signed by {line.signed.by}{', alone' if line.signed.alone else ''}"
-        told += f". {mark.note}" if mark.note else ""
+    known = figure_words(joint, me.garage.units)
+    figure = f"{known}, {joint.figure_from}" if known else "no figure on record"
     others = mark is not None and (alone or mark.by_id != me.pk)
     return JointRow(
         joint,
@@ -106,7 +99,20 @@ def _row(line: JointLine, me: Membership, alone: bool, at: datetime) -> JointRow
         stripe,
         word,
         line.standing.words,
-        told,
+        _last(line, me.garage.units, at),
         state == "unsigned" and me.may_sign and me.role != "viewer" and others,
         mark.pk if mark else None,
     )
+
+
+def _last(line: JointLine, system: str, at: datetime) -> str:
+    """`110 N·m, Tove 18:20, the big wrench; signed by Ines. Cold.`; empty without a mark."""
+    mark = line.mark
+    if mark is None:
+        return ""
+    told = torque_words(mark.torque_mnm, system) if mark.torque_mnm else "by hand"
+    told += f", {mark.by} {clock_words(mark.at, at)}"
+    told += f", {mark.wrench}" if mark.wrench else ""
+    if line.signed:
+        told += f"; signed by {line.signed.by}{', alone' if line.signed.alone else ''}"
+    return f"{told}. {mark.note}" if mark.note else told

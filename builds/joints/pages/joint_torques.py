@@ -4,9 +4,9 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from builds.joints.facts import figure_words, opens
+from builds.joints.facts import coming_work, opens
 from builds.joints.models import Joint
-from builds.scrutineering.engine.scrutineering import CarWork
+from builds.joints.pages.words import figure_words
 from builds.work.models.job import Job
 from garage.models import Garage
 
@@ -36,21 +36,17 @@ def torque_rows(garage: Garage, jobs: Iterable[Job]) -> dict[int, list[TorqueRow
     for joint in Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars):
         joints[joint.vehicle_id].append(joint)
     return {
-        job.pk: [
-            _row(joint, garage.units)
-            for joint in joints[job.vehicle_id]
-            if opens(joint, CarWork(job.title, frozenset(job.systems), frozenset(job.kinds), None))
-        ]
+        job.pk: [_row(joint, garage.units) for joint in joints[job.vehicle_id] if opens(joint, coming_work(job))]
         for job in wanted
     }
 
 
 def _row(joint: Joint, units: str) -> TorqueRow:
-    told = [joint.thread, joint.klass, joint.figure_from, joint.wrench]
+    beside = [joint.thread, joint.klass, joint.figure_from, joint.wrench]
     return TorqueRow(
         joint.pk,
         joint.name,
         figure_words(joint, units) or NO_FIGURE,
-        ", ".join(each for each in told if each),
+        ", ".join(filter(None, beside)),
         joint.safety,
     )

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from builds.needs.facts.fits import answer_of, fit_words
-from builds.needs.facts.wants import WantStanding, expected_words
+from builds.needs.facts.fits import answer_of
+from builds.needs.facts.wants import WantStanding
+from builds.needs.pages.words import behind_words, expected_words, fit_words, standing_words
 from builds.work.models.need import Need
 from garage.engine.money import money_words
 from parts.engine.fit import FitVerdict
@@ -51,7 +52,7 @@ def need_line(need: Need, today: date, stands: WantStanding | None, currency: st
     if need.got_at is not None:
         word = "here"
     elif stands is not None:
-        word = stands.word
+        word = standing_words(need, stands, today)
     else:
         word = expected_words(need, today) or "to find"
     open_now = stands if need.got_at is None else None
@@ -64,7 +65,7 @@ def need_line(need: Need, today: date, stands: WantStanding | None, currency: st
         need.got_at is not None,
         late,
         "" if need.cost_minor is None else money_words(need.cost_minor, currency),
-        open_now.behind if open_now else "",
+        behind_words(need, open_now) if open_now else "",
         need.part_id,
         tuple((pick.place, pick.quantity) for pick in open_now.picks) if open_now else (),
         fit_words(need),

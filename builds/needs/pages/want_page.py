@@ -5,8 +5,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.needs.facts.wants import STATES, Wants, wants_of
+from builds.needs.facts.wants import Wants, wants_of
 from builds.needs.pages.needs import NeedLine, need_line
+from builds.needs.pages.words import STATES
 from builds.work.facts.work import Work, load_work
 from builds.work.models.job import Job
 from builds.work.models.need import Need

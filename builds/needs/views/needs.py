@@ -8,14 +8,14 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST
 
 from builds.needs.actions import needs
-from builds.needs.facts.eats import suggested
-from builds.needs.facts.fits import fit_words, offered
 from builds.needs.forms import NeedForm, NeedPartForm
+from builds.needs.pages.eats import suggested
+from builds.needs.pages.offered import offered
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage import clock
 from garage.actions.refused import Refused
-from garage.facts.people import local_minute
+from garage.facts.presence import local_minute
 from garage.http import GarageRequest, back, editable, once, page, see
 
 
@@ -43,12 +43,12 @@ def need_add(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def need_take(request: GarageRequest, pk: int) -> HttpResponse:
     job, line = editable(Job, request.member, pk=pk), request.POST.get("line", "")
-    found = next((each for each in suggested(job) if each.line == line), None)
-    if found is None:
+    suggestion = next((row for row in suggested(job) if row.line == line), None)
+    if suggestion is None:
         messages.error(request, "That is asked for already, or its recipe does not eat it.")
         return back(request, reverse("job_page", args=[pk]))
     try:
-        need = needs.add(job, at=clock.now(), part=found.part, **found.need)
+        need = needs.add(job, at=clock.now(), part=suggestion.part, **suggestion.need)
     except Refused as refused:
         messages.error(request, str(refused))
     else:
@@ -88,7 +88,7 @@ def need_part(request: GarageRequest, pk: int) -> HttpResponse:
         "words": view.words,
         "rows": view.rows,
         "refused": view.refused,
-        "asked": fit_words(need),
+        "asked": view.asked,
     }
     return page(request, "builds/needs/need_part.html", context, form=form, place="cars")
 

@@ -5,6 +5,8 @@ from datetime import datetime
 from enum import StrEnum
 from typing import NamedTuple
 
+from garage.engine.state_table import StateTable, Step
+
 
 class PackState(StrEnum):
     OPEN = "open"
@@ -19,20 +21,16 @@ LABELS: dict[PackState, str] = {
 }
 
 
-class Step(NamedTuple):
-    """From any of `before` to `after`; `verb` names it in a refusal."""
-
-    before: tuple[PackState, ...]
-    after: PackState
-    verb: str
-
-
-STEPS: dict[str, Step] = {
-    "pack": Step((PackState.OPEN, PackState.LEFT), PackState.PACKED, "pack"),
-    "unpack": Step((PackState.PACKED,), PackState.OPEN, "unpack"),
-    "leave": Step((PackState.OPEN, PackState.PACKED), PackState.LEFT, "leave behind"),
-    "want": Step((PackState.LEFT,), PackState.OPEN, "want back"),
-}
+PACK_STATES = StateTable(
+    labels=LABELS,
+    steps={
+        "pack": Step((PackState.OPEN, PackState.LEFT), PackState.PACKED, "pack"),
+        "unpack": Step((PackState.PACKED,), PackState.OPEN, "unpack"),
+        "leave": Step((PackState.OPEN, PackState.PACKED), PackState.LEFT, "leave behind"),
+        "want": Step((PackState.LEFT,), PackState.OPEN, "want back"),
+    },
+    sentence="To {verb} it, it must be {wanted}; it is {state}.",
+)
 
 
 class PackTap(NamedTuple):
@@ -41,15 +39,6 @@ class PackTap(NamedTuple):
     at: datetime
     key: str
     step: str
-
-
-def refusal(step: str, state: str) -> str | None:
-    """Why a line in this state cannot take this step, or None when it can."""
-    row = STEPS[step]
-    if state in row.before:
-        return None
-    wanted = " or ".join(LABELS[each] for each in row.before)
-    return f"To {row.verb} it, it must be {wanted}; it is {LABELS[PackState(state)]}."
 
 
 def deciding(rows: Iterable[PackTap]) -> PackTap | None:

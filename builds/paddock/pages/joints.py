@@ -1,22 +1,23 @@
 """The joints of a car among the lines of the event's day."""
 
 from builds.joints.facts import JointLine
+from builds.joints.pages.words import figure_words
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
-from builds.work.facts.work import clock_words
+from garage.clock import clock_words
 from garage.engine.units import unit_for
 
 
 def joint_groups(lines: list[JointLine], units: str) -> list[ItemGroup]:
     """Those that want a hand first; no group where the car has no list."""
-    unit = unit_for("torque", units).symbol
     rows = sorted(lines, key=lambda line: line.standing.state == "stands")
-    items = tuple(_item(line, unit) for line in rows)
+    items = tuple(_item(line, units) for line in rows)
     want = sum(line.standing.state != "stands" for line in lines)
     return [ItemGroup("Joints", f"{want} want a hand", items)] if items else []
 
 
-def _item(line: JointLine, unit: str) -> PaddockItem:
-    acts = [Act("Torqued", "marked", "value" if line.figure else "")]
+def _item(line: JointLine, units: str) -> PaddockItem:
+    figure = figure_words(line.joint, units)
+    acts = [Act("Torqued", "marked", "value" if figure else "")]
     if line.joint.safety:
         acts.append(Act("I looked: sign", "signed"))
     return PaddockItem(
@@ -26,8 +27,8 @@ def _item(line: JointLine, unit: str) -> PaddockItem:
         _words(line),
         line.version,
         tuple(acts),
-        why=f"The maker's figure: {line.figure}." if line.figure else "",
-        asks=f"Torqued to, in {unit}",
+        why=f"The maker's figure: {figure}." if figure else "",
+        asks=f"Torqued to, in {unit_for('torque', units).symbol}",
         keys="decimal",
         notes=True,
     )

@@ -10,17 +10,17 @@ from builds.joints.facts import joint_lines
 from builds.packing.engine.packing import SECTIONS
 from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES
-from builds.paddock.facts import stands_words
 from builds.paddock.pages.joints import joint_groups
-from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
+from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem, stands_words
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.facts.car_works import works_of
-from builds.scrutineering.facts.check_list import TITLES, void_of
+from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem
+from builds.scrutineering.pages.check_list import TITLES
 from builds.verdict.facts.verdict import verdicts
-from builds.work.facts.work import clock_words
+from garage.clock import clock_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Vehicle
 

@@ -2,6 +2,14 @@
 
 from dataclasses import dataclass
 
+from builds.packing.engine.pack_states import LABELS as PACK_LABELS
+from builds.packing.engine.pack_states import PackState
+from builds.packing.models import PackItem
+from builds.paddock.facts import last_hand
+from builds.scrutineering.engine.check_states import LABELS as CHECK_LABELS
+from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.models.check import CheckItem
+
 
 @dataclass(frozen=True)
 class Act:
@@ -44,3 +52,15 @@ class ItemGroup:
     title: str
     line: str
     items: tuple[PaddockItem, ...]
+
+
+def stands_words(item: CheckItem | PackItem, void: str = "") -> str:
+    """`ticked, Tove 09:10`, or why a tick has to be made again."""
+    if void:
+        return f"tick again: {void}"
+    is_check = isinstance(item, CheckItem)
+    label = CHECK_LABELS[CheckState(item.state)] if is_check else PACK_LABELS[PackState(item.state)]
+    who, when = last_hand(item)
+    by = f", {who} {when}" if who else ""
+    note = f": {item.note}" if is_check and item.note else ""
+    return f"{label}{by}{note}"

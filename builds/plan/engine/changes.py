@@ -8,7 +8,7 @@ from typing import Any
 from builds.plan.engine.basis import Basis, Table
 from builds.plan.engine.ids import pk_of
 from builds.plan.engine.words import count_words
-from builds.planner.words import listed_in_words
+from garage.engine.words import listed_in_words
 
 # What became of a job that is not open any more, by its state.
 ENDS = {"done": "finished", "signed": "finished", "dropped": "dropped"}

@@ -69,7 +69,7 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         uses[use.job_id].append(use)
     work, entries = load_work(garage, at), _next_entries(garage, at)
     due = {car: entry.event.due_at for car, entry in entries.items()}
-    wants = load_wants(garage, work, due, at.astimezone(zone).date())
+    wants = load_wants(garage, work, due)
     needs: dict[int, list[Need]] = defaultdict(list)
     for need in sorted(wants.needs, key=lambda need: need.pk):
         if wants.standing[need.pk].state != "shelf":

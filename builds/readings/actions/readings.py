@@ -53,13 +53,7 @@ def take(
     `who` measured, `by` writes it down. Raises Refused.
     """
     who, taken_at = who or by, taken_at or at
-    if not values:
-        raise Refused("Write down at least one value.")
-    if unknown := set(values) - {row.slug for row in kind.fields}:
-        raise Refused(f"{kind.label} has no value called {sorted(unknown)[0]}.")
-    for field in kind.fields:
-        if field.type != TEXT and field.slug not in values:
-            raise Refused(f"{kind.label}: {field.label.lower()} is missing.")
+    _refuse_values(kind, values)
     if taken_at > at:
         raise Refused("That time is still to come: choose one that has passed.", "taken_at")
     if who.garage_id != vehicle.garage_id:
@@ -82,6 +76,16 @@ def take(
     )
     remeasure.settle(vehicle, by=by, at=at)
     return reading
+
+
+def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:
+    if not values:
+        raise Refused("Write down at least one value.")
+    if unknown := set(values) - {field.slug for field in kind.fields}:
+        raise Refused(f"{kind.label} has no value called {sorted(unknown)[0]}.")
+    for field in kind.fields:
+        if field.type != TEXT and field.slug not in values:
+            raise Refused(f"{kind.label}: {field.label.lower()} is missing.")
 
 
 @transaction.atomic

@@ -13,11 +13,11 @@ from builds.readings.facts.kinds import ReadingKind
 from builds.readings.forms.figures import typed_again, value_field
 from builds.readings.models.reading import MOST_FUEL_ML, MOST_PRESSURE_PA, Reading
 from builds.work.models.job import Job
+from garage.forms.choices import NOT_HERE
 from garage.forms.moments import MomentField
 from garage.forms.quantities import QuantityField
 from garage.models import Membership, Vehicle
 
-NOT_HERE = {"invalid_choice": "That is not in this garage: choose from the list."}
 # Each condition (slug) and the fields that say it.
 SAID_BY = {
     "instrument": ("instrument",),

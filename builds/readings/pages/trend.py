@@ -1,7 +1,8 @@
 """The trend of a kind of reading, drawn: one sheet for the figures that share a unit."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from fractions import Fraction
 
 from django.utils import timezone
@@ -66,105 +67,104 @@ class Trend:
         return self.sheet.height - 12
 
 
+@dataclass(frozen=True)
+class Line:
+    """A field's amounts where it was read, and the dots (x, y) at which they are drawn."""
+
+    field: Field
+    amounts: tuple[int, ...]
+    dots: tuple[tuple[float, float], ...]
+
+    def told(self, number: int, system: str) -> str:
+        return figure_words(self.field, self.amounts[number], system)
+
+
+@dataclass(frozen=True)
+class Plot:
+    """Fields that share a unit, each reading's moment and amounts by field, and their goals."""
+
+    fields: tuple[Field, ...]
+    taken: tuple[tuple[datetime, Mapping[str, int | None]], ...]
+    goals: Mapping[str, Goal]
+    system: str
+
+    def ends(self) -> Iterator[Fraction]:
+        """Every figure that must find room on the sheet."""
+        for _, amounts in self.taken:
+            for field in self.fields:
+                if (amount := amounts.get(field.slug)) is not None:
+                    yield figure(field, amount, self.system)
+        for field in self.fields:
+            if goal := self.goals.get(field.slug):
+                yield figure(field, goal.target - goal.tolerance, self.system)
+                yield figure(field, goal.target + goal.tolerance, self.system)
+
+    def lines(self, low: Fraction, high: Fraction) -> list[Line]:
+        places = across([moment for moment, _ in self.taken], SHEET)
+        drawn = []
+        for field in self.fields:
+            known = [
+                (x, amount)
+                for x, (_, amounts) in zip(places, self.taken, strict=True)
+                if (amount := amounts.get(field.slug)) is not None
+            ]
+            if known:
+                heights = down([figure(field, amount, self.system) for _, amount in known], low, high, SHEET)
+                dots = tuple(zip((x for x, _ in known), heights, strict=True))
+                drawn.append(Line(field, tuple(amount for _, amount in known), dots))
+        return drawn
+
+    def bands(self, low: Fraction, high: Fraction) -> Iterator[tuple[float, float]]:
+        """Top and height of each stretch in which figures should lie."""
+        for field in self.fields:
+            goal = self.goals.get(field.slug)
+            if goal is None:
+                continue
+            edges = [figure(field, goal.target + sign * goal.tolerance, self.system) for sign in (1, -1)]
+            top, bottom = down(edges, low, high, SHEET)
+            yield top, max(2.0, round(bottom - top, 1))
+
+
 def trends(kind: ReadingKind, readings: Sequence[Reading], goals: Mapping[str, Goal], system: str) -> tuple[Trend, ...]:
     """Drawings of readings that stand, oldest first; one for each unit, none below two readings."""
     units: dict[str, list[Field]] = {}
-    for row in kind.figures:
-        units.setdefault(row.unit(system), []).append(row)
-    found = [
-        _trend(kind, rows, readings, goals, system, unit, number) for number, (unit, rows) in enumerate(units.items())
-    ]
-    return tuple(each for each in found if each)
+    for field in kind.figures:
+        units.setdefault(field.unit(system), []).append(field)
+    values = [(reading.at, {value.field: value.amount for value in reading.values.all()}) for reading in readings]
+    drawings = []
+    for number, (unit, fields) in enumerate(units.items()):
+        taken = [row for row in values if any(row[1].get(field.slug) is not None for field in fields)]
+        if len(taken) > 1:
+            title = f"{kind.label}, {unit}" if unit else kind.label
+            drawings.append(_trend(Plot(tuple(fields), tuple(taken), goals, system), f"trend-{number}", title, unit))
+    return tuple(drawings)
 
 
-def _trend(
-    kind: ReadingKind,
-    rows: Sequence[Field],
-    readings: Sequence[Reading],
-    goals: Mapping[str, Goal],
-    system: str,
-    unit: str,
-    number: int,
-) -> Trend | None:
-    taken = [(each, {value.field: value.amount for value in each.values.all()}) for each in readings]
-    taken = [each for each in taken if any(each[1].get(row.slug) is not None for row in rows)]
-    if len(taken) < 2:
-        return None
-    places = across([reading.at for reading, _ in taken], SHEET)
-    ends = list(_ends(rows, (amounts for _, amounts in taken), goals, system))
+def _trend(plot: Plot, name: str, title: str, unit: str) -> Trend:
+    ends = list(plot.ends())
     steps = round_steps(min(ends), max(ends))
     low, high = steps[0], steps[-1]
-    drawn = []
-    for row in rows:
-        known = [
-            (x, amount)
-            for x, (_, amounts) in zip(places, taken, strict=True)
-            if (amount := amounts.get(row.slug)) is not None
-        ]
-        if known:
-            heights = down([figure(row, amount, system) for _, amount in known], low, high, SHEET)
-            dots = tuple(zip((x for x, _ in known), heights, strict=True))
-            drawn.append((row, dots, known))
-    labels = apart([dots[-1][1] for _, dots, _ in drawn], LABEL_HEIGHT)
-    first, last = (timezone.localtime(taken[place][0].at) for place in (0, -1))
+    lines = plot.lines(low, high)
+    first, last = (timezone.localtime(plot.taken[place][0]) for place in (0, -1))
+    step_words = (with_unit(number_words(step, 3), unit) for step in steps)
     return Trend(
-        id=f"trend-{number}",
-        title=f"{kind.label}, {unit}" if unit else kind.label,
+        id=name,
+        title=title,
         says=" ".join(
-            f"{row.label}: from {figure_words(row, known[0][1], system)} to {figure_words(row, known[-1][1], system)}."
-            for row, _, known in drawn
+            f"{line.field.label}: from {line.told(0, plot.system)} to {line.told(-1, plot.system)}." for line in lines
         ),
         sheet=SHEET,
-        steps=tuple(
-            zip(
-                (with_unit(number_words(step, 3), unit) for step in steps),
-                down(steps, low, high, SHEET),
-                strict=True,
-            )
-        ),
-        courses=tuple(
-            Curve(
-                row.label,
-                " ".join(f"{x},{y}" for x, y in dots),
-                dots,
-                DASHES[place % len(DASHES)],
-                label + 5,
-                figure_words(row, known[-1][1], system),
-            )
-            for place, ((row, dots, known), label) in enumerate(zip(drawn, labels, strict=True))
-        ),
-        bands=tuple(_bands(rows, goals, system, low, high)),
+        steps=tuple(zip(step_words, down(steps, low, high, SHEET), strict=True)),
+        courses=tuple(_curves(lines, plot.system)),
+        bands=tuple(plot.bands(low, high)),
         first=f"{first.day} {first:%b %Y}",
         last=f"{last.day} {last:%b %Y}",
     )
 
 
-def _ends(
-    rows: Sequence[Field],
-    amounts: Iterable[Mapping[str, int | None]],
-    goals: Mapping[str, Goal],
-    system: str,
-) -> Iterable[Fraction]:
-    for each in amounts:
-        for row in rows:
-            if (amount := each.get(row.slug)) is not None:
-                yield figure(row, amount, system)
-    for row in rows:
-        if goal := goals.get(row.slug):
-            yield figure(row, goal.target - goal.tolerance, system)
-            yield figure(row, goal.target + goal.tolerance, system)
-
-
-def _bands(
-    rows: Sequence[Field],
-    goals: Mapping[str, Goal],
-    system: str,
-    low: Fraction,
-    high: Fraction,
-) -> Iterable[tuple[float, float]]:
-    """Top and height of each stretch in which figures should lie, each once."""
-    for row, goal in {(goals[row.slug], row.slug): (row, goals[row.slug]) for row in rows
-                      if row.slug in goals}.values():  # fmt: skip
-        edges = [figure(row, goal.target + sign * goal.tolerance, system) for sign in (1, -1)]
-        top, bottom = down(edges, low, high, SHEET)
-        yield top, max(2.0, round(bottom - top, 1))
+def _curves(lines: Sequence[Line], system: str) -> Iterator[Curve]:
+    labels = apart([line.dots[-1][1] for line in lines], LABEL_HEIGHT)
+    for place, (line, label_y) in enumerate(zip(lines, labels, strict=True)):
+        points = " ".join(f"{x},{y}" for x, y in line.dots)
+        dash = DASHES[place % len(DASHES)]
+        yield Curve(line.field.label, points, line.dots, dash, label_y + 5, line.told(-1, system))

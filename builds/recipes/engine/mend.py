@@ -4,10 +4,10 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from builds.recipes.engine.recipe import Recipe, RecipeHold, RecipeLink
-from builds.work.engine.working_order import Wait, without
+from builds.work.engine.working_order import Wait, reached_from, without
 
 
-def joints(recipe: Recipe) -> list[Wait]:
+def waits(recipe: Recipe) -> list[Wait]:
     """The links of a recipe, by the keys of its jobs."""
     return [
         Wait(link.job, job.key, link.wait_minutes, link.why, link.cure or "", link.stage or "")
@@ -24,7 +24,7 @@ def leave_out(recipe: Recipe, keys: Collection[str]) -> Recipe:
     """
     if not keys:
         return recipe
-    links = without(joints(recipe), keys)
+    links = without(waits(recipe), keys)
     jobs = tuple(
         replace(
             job,
@@ -42,24 +42,17 @@ def leave_out(recipe: Recipe, keys: Collection[str]) -> Recipe:
 
 
 def _shortened(hold: RecipeHold, recipe: Recipe, keys: Collection[str]) -> RecipeHold | None:
-    onward: dict[str, set[str]] = {}
-    for job in recipe.jobs:
-        for link in job.after:
-            onward.setdefault(link.job, set()).add(job.key)
+    """The hold from the first to the last of its jobs that are kept; None when none is."""
+    links = [(link.job, job.key) for job in recipe.jobs for link in job.after]
+
+    def leads_to(first: str, last: str) -> bool:
+        return last in (first, *reached_from(first, links))
+
     inside = [
         job.key
         for job in recipe.jobs
-        if job.key not in keys and job.key in _reached(hold.first, onward) and hold.until in _reached(job.key, onward)
+        if job.key not in keys and leads_to(hold.first, job.key) and leads_to(job.key, hold.until)
     ]
-    if not inside or inside[-1] not in _reached(inside[0], onward):
+    if not inside or not leads_to(inside[0], inside[-1]):
         return None
     return replace(hold, first=inside[0], until=inside[-1])
-
-
-def _reached(first: str, onward: dict[str, set[str]]) -> set[str]:
-    found, waiting = {first}, [first]
-    while waiting:
-        fresh = onward.get(waiting.pop(), set()) - found
-        found |= fresh
-        waiting += fresh
-    return found

@@ -1,7 +1,7 @@
 """Recipes read from TOML or plain tables, and everything refused that would not work."""
 
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -15,6 +15,7 @@ from builds.recipes.engine.row import TableRow
 from builds.work.engine.ranks import RANKS, refuse_rank
 from builds.work.engine.urgency import cycle_sentence, find_cycle
 from builds.work.engine.welds import Weld
+from builds.work.engine.working_order import reached_from
 from garage.engine.systems import SYSTEMS
 
 FOLDER = Path(__file__).parents[1] / "shipped"
@@ -67,7 +68,7 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         skill=row.optional_slug("skill"),
         stations=row.units("stations"),
         splits=row.flag("splits"),
-        after=tuple(_link(each, row.where) for each in row.items("after")),
+        after=tuple(_link(link, row.where) for link in row.items("after")),
         hold_points=row.lines("hold_points"),
         asks=row.texts("asks", ASKS_MAX),
         weld=row.choice("weld", tuple(Weld)),
@@ -81,7 +82,7 @@ def _job(item: Any, recipe: str) -> RecipeJob:
     row.close()
     if job.rank and (refusal := refuse_rank(job.rank, job.systems, job.note)):
         row.fail(refusal[0].lower() + refusal[1:-1])
-    if strange := next((each for each in job.asks if each not in job.hold_points), None):
+    if strange := next((point for point in job.asks if point not in job.hold_points), None):
         row.fail(f"asks names {strange!r}, which is no hold point of it")
     for line in job.eats:
         try:
@@ -116,6 +117,7 @@ def _hold(item: Any, recipe: str) -> RecipeHold:
 
 
 def _check_links(recipe: Recipe, top: TableRow) -> None:
+    """Refuse a recipe whose jobs, links and station holds do not fit together."""
     if not recipe.jobs:
         top.fail("there is no job in it")
     titles: dict[str, str] = {}
@@ -124,6 +126,12 @@ def _check_links(recipe: Recipe, top: TableRow) -> None:
             top.fail(f"two jobs have the key {job.key}")
         titles[job.key] = job.title
     links = [(link.job, job.key) for job in recipe.jobs for link in job.after]
+    _check_order(links, titles, top)
+    for hold in recipe.station_holds:
+        _check_hold(hold, links, titles, top)
+
+
+def _check_order(links: list[tuple[str, str]], titles: dict[str, str], top: TableRow) -> None:
     for before, after in links:
         if before not in titles:
             top.fail(f"job {after} comes after {before}, which is not in the recipe")
@@ -132,22 +140,11 @@ def _check_links(recipe: Recipe, top: TableRow) -> None:
         top.fail(f"job {twice[1]} comes after {twice[0]} twice")
     if cycle := find_cycle(links):
         top.fail(cycle_sentence(cycle, titles).rstrip("."))
-    for hold in recipe.station_holds:
-        for key in (hold.first, hold.until):
-            if key not in titles:
-                top.fail(f"a station hold names {key}, which is not in the recipe")
-        if hold.until not in _following(hold.first, links):
-            top.fail(f"the station hold until {hold.until} does not follow from {hold.first}")
 
 
-def _following(first: str, links: Iterable[tuple[str, str]]) -> set[str]:
-    onward: dict[str, list[str]] = {}
-    for before, after in links:
-        onward.setdefault(before, []).append(after)
-    reached, waiting = {first}, [first]
-    while waiting:
-        for after in onward.get(waiting.pop(), ()):
-            if after not in reached:
-                reached.add(after)
-                waiting.append(after)
-    return reached
+def _check_hold(hold: RecipeHold, links: list[tuple[str, str]], titles: dict[str, str], top: TableRow) -> None:
+    for key in (hold.first, hold.until):
+        if key not in titles:
+            top.fail(f"a station hold names {key}, which is not in the recipe")
+    if hold.until not in (hold.first, *reached_from(hold.first, links)):
+        top.fail(f"the station hold until {hold.until} does not follow from {hold.first}")

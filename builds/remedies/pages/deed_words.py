@@ -4,14 +4,14 @@ from datetime import date
 from functools import cached_property
 from typing import Any
 
+from builds.cure.engine.degrees import degrees_words
 from builds.cure.facts.shop import celsius
 from builds.planner.words import listed_in_words
 from builds.remedies.facts.deeds import Deed
-from builds.work.facts.weather import degrees_words
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.access import refuse_arranging, refuse_hours, refuse_working
-from garage.engine.hours import clock_words
+from garage.engine.hours import minute_words
 from garage.engine.moments import day_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Garage, Membership, Skill, Station, Vehicle
@@ -145,4 +145,4 @@ class Book:
 
 
 def _when(day: date, since: int, until: int) -> str:
-    return f"{day_words(day)} {clock_words(since)}–{clock_words(until)}"
+    return f"{day_words(day)} {minute_words(since)}–{minute_words(until)}"

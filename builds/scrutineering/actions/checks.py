@@ -7,7 +7,7 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.scrutineering.engine import check_states as states
-from builds.scrutineering.engine.check_states import CheckState, LogRow
+from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState, LogRow
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
 from builds.steps.actions.findings import FIRST_GUESS
@@ -60,7 +60,7 @@ def take(
     item, heard, note = _locked(item), arrived or at, note.strip()[:NOTE]
     if step == "leave_out" and not note:
         raise Refused("Write down why it does not apply.", "note")
-    wrong = states.refusal(step, item.state)
+    wrong = CHECK_STATES.refusal(step, item.state)
     if wrong and (arrived is None or step == "mend"):
         raise Refused(wrong)
     moment = min(at, heard)
@@ -194,7 +194,7 @@ def _told(item: CheckItem, row: CheckLog, said: str = "") -> TapResult:
     rows = {str(each.key): each for each in _rows(item)}
     decided = states.deciding(_plain(list(rows.values())))
     line = rows[decided.key] if decided else None
-    item.state = states.STEPS[line.step].after.value if line else CheckState.OPEN.value
+    item.state = CHECK_STATES.after(line.step).value if line else CheckState.OPEN.value
     item.by, item.at = (line.by, line.at) if line else (None, None)
     item.note = line.note if line else ""
     item.save(update_fields=["state", "by", "at", "note"])

@@ -4,7 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
-from typing import NamedTuple
+
+from garage.engine.state_table import StateTable, Step
 
 
 class CheckState(StrEnum):
@@ -22,22 +23,19 @@ LABELS: dict[CheckState, str] = {
 }
 
 
-class Step(NamedTuple):
-    """From any of `before` to `after`; `verb` names it in a refusal."""
-
-    before: tuple[CheckState, ...]
-    after: CheckState
-    verb: str
-
-
 _PASSING = (CheckState.OPEN, CheckState.TICKED, CheckState.LEFT_OUT)
 # An undo has no row: it takes back the last step, whatever that was.
-STEPS: dict[str, Step] = {
-    "tick": Step(_PASSING, CheckState.TICKED, "tick"),
-    "fail": Step((*_PASSING, CheckState.FAILED), CheckState.FAILED, "fail"),
-    "leave_out": Step(_PASSING, CheckState.LEFT_OUT, "leave out"),
-    "mend": Step((CheckState.FAILED,), CheckState.TICKED, "tick as mended"),
-}
+CHECK_STATES = StateTable(
+    labels=LABELS,
+    steps={
+        "tick": Step(_PASSING, CheckState.TICKED, "tick"),
+        "fail": Step((*_PASSING, CheckState.FAILED), CheckState.FAILED, "fail"),
+        "leave_out": Step(_PASSING, CheckState.LEFT_OUT, "leave out"),
+        "mend": Step((CheckState.FAILED,), CheckState.TICKED, "tick as mended"),
+    },
+    sentence="To {verb} an item it must have {wanted}; this one is {state}.",
+    stuck={CheckState.FAILED: "A fail stands: finish its job, then tick it as mended, or undo the fail."},
+)
 UNDO = "undo"
 
 
@@ -52,16 +50,6 @@ class LogRow:
     step: str
     at: datetime
     answers: str = ""
-
-
-def refusal(step: str, state: str) -> str | None:
-    """Why an item in this state cannot take this step, or None when it can."""
-    row = STEPS[step]
-    if state in row.before:
-        return None
-    if state == CheckState.FAILED:
-        return "A fail stands: finish its job, then tick it as mended, or undo the fail."
-    return f"To {row.verb} an item it must have failed; this one is {LABELS[CheckState(state)]}."
 
 
 def standing(rows: Iterable[LogRow]) -> tuple[LogRow, ...]:
@@ -96,4 +84,4 @@ def deciding(rows: Iterable[LogRow]) -> LogRow | None:
 def state_of(rows: Iterable[LogRow]) -> CheckState:
     """What an item's log comes to."""
     row = deciding(rows)
-    return STEPS[row.step].after if row else CheckState.OPEN
+    return CHECK_STATES.after(row.step) if row else CheckState.OPEN

@@ -11,14 +11,18 @@ from builds.scrutineering.engine.check_list import ListItem
 class CarWork:
     """Work that touched the car: finished, or put down, or in hand still (`ended` None).
 
-    `day` is how `ended` is said, such as "12 Nov".
+    `ended` is aware, in the garage's own zone, since sentences name its day.
     """
 
     title: str
     systems: frozenset[str]
     kinds: frozenset[str]
     ended: datetime | None
-    day: str = ""
+
+    @property
+    def day(self) -> str:
+        """The day on which it ended, such as `12 Nov`; empty while it is in hand."""
+        return f"{self.ended.day} {self.ended:%b}" if self.ended else ""
 
     def touches(self, item: ListItem) -> bool:
         return not self.systems.isdisjoint(item.systems) or not self.kinds.isdisjoint(item.kinds)
@@ -75,7 +79,7 @@ def in_order(
     short, done = tuple(lacks), tuple(works)
     ranked = []
     for place, item in enumerate(items):
-        lack = next((each for each in short if each.concerns(item)), None)
+        lack = next((lack for lack in short if lack.concerns(item)), None)
         touched = [work for work in done if work.touches(item)]
         if lack:
             ranked.append(((0, 0, 0.0, place), RankedItem(item, place, lack.words)))
@@ -99,7 +103,7 @@ def said(work: CarWork) -> str:
     """What was touched, in a sentence."""
     if work.ended is None:
         return f"{work.title} is in hand."
-    return f"{work.title}: worked on until {work.day}." if work.day else f"{work.title} was done."
+    return f"{work.title}: worked on until {work.day}."
 
 
 def touched_since(

@@ -1,18 +1,17 @@
-"""What touched each car lately, and what each is short of, as scrutineering and packing ask it."""
+"""What touched each car lately, and what each is short of, as the lists of an event ask it."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from builds.gear.facts.verdict import gear_facts
+from builds.gear.facts.failing import gear_facts
 from builds.scrutineering.engine.scrutineering import CarWork, Lack
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, State
-from garage.engine.gear import KINDS
-from garage.models import Entry, Garage, Gear, Vehicle
+from garage.models import Entry, Garage, Vehicle
 
 LOOKED_BACK = timedelta(days=400)
 # Which items of the shipped list look at gear of each kind.
@@ -36,12 +35,6 @@ SAID = {
 }
 
 
-def day_words(moment: datetime, garage: Garage) -> str:
-    """`12 Nov`, by the garage's clock."""
-    local = moment.astimezone(ZoneInfo(garage.time_zone))
-    return f"{local.day} {local:%b}"
-
-
 def works_of(
     garage: Garage, cars: Iterable[Vehicle], at: datetime, back: datetime | None = None
 ) -> dict[int, list[CarWork]]:
@@ -50,34 +43,33 @@ def works_of(
     `back` is 400 days ago unless it is given. Two queries. Work stands under the moment at which
     hands last left it.
     """
-    held, since = list(cars), back or at - LOOKED_BACK
+    held, since, zone = list(cars), back or at - LOOKED_BACK, ZoneInfo(garage.time_zone)
+    left = _left(held, since)
+    finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
+    jobs = (finished | Job.objects.filter(pk__in=left)).order_by("pk")
+    found: dict[int, list[CarWork]] = defaultdict(list)
+    for row in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
+        ended = left.get(row["pk"], since)
+        if ended is not None and row["finished_at"]:
+            ended = max(ended, row["finished_at"])
+        local = ended.astimezone(zone) if ended else None
+        work = CarWork(row["title"], frozenset(row["systems"]), frozenset(row["kinds"]), local)
+        found[row["vehicle_id"]].append(work)
+    return found
+
+
+def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:
+    """Jobs (pk) that hands were on since then: when they last left it, None while it is in hand."""
+    spans = Span.objects.filter(job__vehicle__in=cars).by_hands().exclude(until_at__lt=since)
     ended: dict[int, datetime | None] = {}
-    spans = Span.objects.filter(job__vehicle__in=held).by_hands().exclude(until_at__lt=since)
-    rows = spans.values_list("job_id", "state", "from_at", "until_at")
-    for job, state, start, until in rows:
+    for job, state, start, until in spans.values_list("job_id", "state", "from_at", "until_at"):
         # Work that nobody started ended when it was finished, though it was opened again.
         left = until if state == State.IN_HAND else start
         if left is not None and left < since:
             continue
         before = ended.get(job, since)
         ended[job] = None if left is None or before is None else max(before, left)
-    finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
-    jobs = (finished | Job.objects.filter(pk__in=ended)).order_by("pk")
-    found: dict[int, list[CarWork]] = defaultdict(list)
-    for row in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
-        last = ended.get(row["pk"], since)
-        if last is not None and row["finished_at"]:
-            last = max(last, row["finished_at"])
-        found[row["vehicle_id"]].append(
-            CarWork(
-                row["title"],
-                frozenset(row["systems"]),
-                frozenset(row["kinds"]),
-                last,
-                day_words(last, garage) if last else "",
-            )
-        )
-    return found
+    return ended
 
 
 def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
@@ -102,14 +94,10 @@ def lacks_of(garage: Garage, at: datetime, entries: dict[int, Entry]) -> Mapping
     found: dict[int, list[Lack]] = defaultdict(list)
     cars = [entry.vehicle for entry in entries.values()]
     facts = gear_facts(garage, cars, at, entries)
-    ids = [fact.id for each in facts.values() for fact in each]
-    kinds = dict(Gear.objects.in_garage(garage).filter(pk__in=ids).values_list("pk", "kind"))
-    labels = {kind.label: slug for slug, kind in KINDS.items()}
     for car, gear in facts.items():
         for fact in gear:
-            kind = kinds.get(fact.id) or labels.get(fact.name, "")
             words = f"{fact.name}: {SAID[fact.state]}. {fact.words}".strip()
-            found[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(kind, ()))))
+            found[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(fact.kind, ()))))
     rows = Owed.objects.filter(vehicle__in=cars).open().select_related("move__part")
     for owed in rows:
         part = owed.move.part

@@ -5,8 +5,8 @@ from typing import Self
 from django.db import models
 from django.db.models import Q
 
-from builds.scrutineering.engine.check_list import FIRST_RUN, LINE_MAX, SCRUTINEERING, SECTION_MAX
-from builds.scrutineering.engine.check_states import STEPS, UNDO, CheckState
+from builds.scrutineering.engine.check_list import FIRST_RUN, LINE_MAX, SCRUTINEERING, SECTION_MAX, ListItem
+from builds.scrutineering.engine.check_states import CHECK_STATES, UNDO, CheckState
 from builds.work.models.job import Job
 from garage.models import Entry, Garage, Membership, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
@@ -137,6 +137,11 @@ class CheckItem(models.Model):
     def __str__(self) -> str:
         return self.text
 
+    @property
+    def list_item(self) -> ListItem:
+        """As the engine ranks it."""
+        return ListItem(self.section, self.text, tuple(self.systems), tuple(self.kinds), key=self.key)
+
 
 class CheckLogQuerySet(WrittenOnceQuerySet):
     garage_path = "item__checklist__entry__event__garage"
@@ -165,7 +170,7 @@ class CheckLog(WrittenOnce):
         ordering = ["at", "key"]
         constraints = [
             models.UniqueConstraint(fields=["key"], name="checklog_once"),
-            one_of("checklog", "step", [*STEPS, UNDO]),
+            one_of("checklog", "step", [*CHECK_STATES.steps, UNDO]),
             text_within("checklog", "note", 200),
             models.CheckConstraint(condition=~Q(step="leave_out") | ~Q(note=""), name="checklog_left_out_with_why"),
             models.CheckConstraint(

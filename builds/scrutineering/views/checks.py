@@ -11,10 +11,10 @@ from django.views.decorators.http import require_POST, require_safe
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.actions.checks import TapResult
 from builds.scrutineering.engine.check_states import CheckState
-from builds.scrutineering.facts.check_list import entry_checks
 from builds.scrutineering.forms.checks import FailForm, HasForm, LeaveOutForm
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_item import item_view
+from builds.scrutineering.pages.check_list import entry_checks
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused

@@ -4,15 +4,26 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.needs.facts.fits import JobFit, job_fits
+from builds.needs.facts.fits import job_fits
 from builds.needs.pages.want_page import WantRow, wants_for
+from builds.needs.pages.words import fit_words
 from builds.shelf.pages.robbing import Robbed, robbed
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.owed import PartUse
 from builds.work.models.states import OPEN_STATES
+from parts.engine.fit import FitVerdict
 from parts.engine.ledger import STORES, VERBS
 from parts.models import Part, Place
+
+
+@dataclass(frozen=True)
+class FitLine:
+    """How the part answers what one job `asked` it to fit."""
+
+    job: Job
+    asked: str
+    verdict: FitVerdict
 
 
 @dataclass(frozen=True)
@@ -25,7 +36,7 @@ class MoveView:
     button: str
     robbed: tuple[Robbed, ...]
     promised: tuple[WantRow, ...]
-    fits: tuple[JobFit, ...] = ()
+    fits: tuple[FitLine, ...] = ()
 
 
 def likely_job(part: Part, verb: str) -> Job | None:
@@ -51,4 +62,9 @@ def move_view(part: Part, verb: str, sources: Sequence[Place], job: str, at: dat
     stored = any(place.kind in STORES for place in sources)
     promised = [row for row in (wants_for(part, at) if stored else ()) if row.line.places and row.job != chosen]
     fits = job_fits(part) if verb in ("pull", "fit") else ()
-    return MoveView(VERBS[verb].button, tuple(robbed(part, cars, at)), tuple(promised), fits)
+    return MoveView(
+        VERBS[verb].button,
+        tuple(robbed(part, cars, at)),
+        tuple(promised),
+        tuple(FitLine(fit.job, fit_words(fit.need), fit.verdict) for fit in fits),
+    )

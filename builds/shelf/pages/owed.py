@@ -1,15 +1,15 @@
 """What cars are owed: since when, what it went into, where it is now, and the way back."""
 
-from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime
 
 from django.utils import timezone
 
+from builds.needs.pages.words import place_words
 from builds.shelf.pages.part_page import Tap, move_url
-from builds.work.facts.work import clock_words
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
+from garage.clock import clock_words
 from garage.models import Garage, Vehicle
 from parts.engine.ledger import AT_HAND
 from parts.engine.words import amount_words
@@ -41,11 +41,7 @@ def owed_lines(garage: Garage, at: datetime, vehicle: Vehicle | None = None) -> 
         Owed.objects.in_garage(garage).open().select_related("vehicle", "job", "move__part", "move__use__job__vehicle")
     )
     owed = list(rows.filter(vehicle=vehicle) if vehicle else rows)
-    held: dict[int, list[Balance]] = defaultdict(list)
-    parts = {row.move.part_id for row in owed}
-    balances = Balance.objects.filter(part__in=parts, outside=False, quantity__gt=0)
-    for row in balances.select_related("place").order_by("place__walk_order", "place__name"):
-        held[row.part_id].append(row)
+    held = Balance.objects.by_part({row.move.part_id for row in owed})
     owed.sort(key=lambda row: (row.move.at, row.pk))
     return [_line(row, held[row.move.part_id], at) for row in owed]
 
@@ -70,13 +66,9 @@ def _line(owed: Owed, held: list[Balance], at: datetime) -> OwedLine:
         use.job if use else None,
         clock_words(move.at, at),
         (timezone.localtime(at).date() - timezone.localtime(move.at).date()).days,
-        ", ".join(_where(place) for place in there) or "nowhere that is known",
+        ", ".join(place_words(place) for place in there) or "nowhere that is known",
         tuple(tap for place in there if (tap := _tap(owed, place))),
     )
-
-
-def _where(place: Place) -> str:
-    return {"car": f"on {place}", "someone": f"with {place}"}.get(place.kind, str(place))
 
 
 def _tap(owed: Owed, place: Place) -> Tap | None:

@@ -8,16 +8,16 @@ from django.urls import reverse
 from django.utils.http import urlencode
 
 from builds.needs.pages.want_page import WantRow, wants_for
-from builds.work.facts.work import clock_words
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
+from garage.clock import clock_words
 from garage.engine.systems import SYSTEM_LABELS
 from garage.models import Membership
 from parts.actions.stock import UNDO_FOR
 from parts.engine.ledger import AT_HAND, DONE, VERBS, offered
 from parts.engine.words import amount_words
-from parts.facts.shelf import PartRow, Where, rows_of
 from parts.models import Move, Part
+from parts.pages.rows import PartRow, Where, rows_of
 
 AT_ONCE = 3
 A_PAGE = 30

@@ -1,19 +1,17 @@
 """What taking a part off a car would do to it, said before it is done."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 
 from builds.readings.engine.kinds_of_work import pulled_kinds, voided_by
 from builds.readings.engine.void import STANDS
 from builds.readings.facts.readings import CarReadings, readings_of
-from builds.verdict.engine import JobFact, verdict
+from builds.shelf.engine import owed_rank, verdict_when_owed
+from builds.verdict.engine import Facts, verdict
 from builds.verdict.facts.verdict import facts_of
-from builds.work.engine.ranks import rank_for
 from garage.models import Vehicle
 from parts.models import Part
-
-NOT_YET_WRITTEN = 0
 
 
 @dataclass(frozen=True)
@@ -32,25 +30,25 @@ class Robbed:
 
 def robbed(part: Part, cars: Iterable[Vehicle], at: datetime) -> list[Robbed]:
     """The verdict of each donor with the owed job on top of its others."""
-    rank = rank_for(part.systems) or "needed"
-    donors = list(cars)
-    readings = readings_of(part.garage, donors) if donors else {}
-    owed = JobFact(NOT_YET_WRITTEN, f"Owed: {part}", rank, "open", tuple(part.systems))
-    found = []
-    for pk, facts in facts_of(part.garage, at, donors).items() if donors else ():
-        car = next(each for each in donors if each.pk == pk)
-        before, after = verdict(facts), verdict(replace(facts, jobs=(*facts.jobs, owed)))
-        will = "is not and will not be" if before.state == "not_fit" else "will not be"
-        found.append(
-            Robbed(
-                car,
-                f"{car} {will} fit to run: it is owed {part} ({rank}).",
-                after.sentence,
-                after.do_not_drive,
-                _void(readings[pk], part),
-            )
-        )
-    return found
+    donors = {car.pk: car for car in cars}
+    if not donors:
+        return []
+    readings = readings_of(part.garage, donors.values())
+    facts = facts_of(part.garage, at, donors.values())
+    return [_robbed(part, car, facts[pk], readings[pk]) for pk, car in donors.items()]
+
+
+def _robbed(part: Part, car: Vehicle, facts: Facts, readings: CarReadings) -> Robbed:
+    systems = tuple(part.systems)
+    before, after = verdict(facts), verdict_when_owed(facts, str(part), systems)
+    will = "is not and will not be" if before.state == "not_fit" else "will not be"
+    return Robbed(
+        car,
+        f"{car} {will} fit to run: it is owed {part} ({owed_rank(systems)}).",
+        after.sentence,
+        after.do_not_drive,
+        _void(readings, part),
+    )
 
 
 def _void(car: CarReadings, part: Part) -> tuple[str, ...]:

@@ -4,14 +4,14 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from builds.cure.engine import Product, Stage, cold_minutes
-from builds.cure.engine.recoat import SAND_FIRST
 from builds.steps.pages.job_cards import done_card
 from builds.work.engine.working_order import Wait
 from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
-from builds.work.facts.work import RunningCure, Work, clock_words
+from builds.work.facts.work import RunningCure, Work
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES
 from builds.work.pages import JobCard
+from garage.clock import clock_words
 from garage.engine.words import duration_words
 
 CLOSES_SOON = timedelta(days=2)
@@ -44,35 +44,35 @@ class CureClock:
 def running_cures(work: Work) -> list[CureClock]:
     """Soonest first: cures and waits that run, and coats that must soon have their next one."""
     found: dict[tuple[int, str, str], CureClock] = {}
-    for joint in work.links:
-        before = work.before[joint.before]
+    for wait in work.links:
+        before = work.before[wait.before]
         if before.state not in FINISHED_STATES:
             continue
-        ready = work.times.ready_at(joint, before)
+        ready = work.times.ready_at(wait, before)
         if ready is None:
             continue
-        clock = _clock(joint, before, ready, work)
-        key = (before.pk, joint.cure, joint.stage)
+        clock = _clock(wait, before, ready, work)
+        key = (before.pk, wait.cure, wait.stage)
         if clock and (key not in found or ready > (found[key].ready_at or NOT_IN_SIGHT)):
             found[key] = clock
     return sorted(found.values(), key=lambda clock: clock.ready_at or NOT_IN_SIGHT)
 
 
-def closes_at(joint: Wait, since: datetime, times: CureTimes) -> datetime | None:
+def closes_at(wait: Wait, since: datetime, times: CureTimes) -> datetime | None:
     """Until when the next coat goes on without sanding; None where the product sets no end."""
-    cure = times.cure_of(joint)
+    cure = times.cure_of(wait)
     if cure is None or cure[1] != Stage.RECOAT_FROM or not cure[0].has(Stage.RECOAT_TO):
         return None
     closes = times.reached(cure[0], Stage.RECOAT_TO, since)
     return None if closes == NOT_IN_SIGHT else closes
 
 
-def _clock(joint: Wait, before: Job, ready: datetime, work: Work) -> CureClock | None:
-    at, closes = work.at, closes_at(joint, before.finished_at, work.times)
+def _clock(wait: Wait, before: Job, ready: datetime, work: Work) -> CureClock | None:
+    at, closes = work.at, closes_at(wait, before.finished_at, work.times)
     shut = closes is not None and at >= closes
     if ready <= at and (closes is None or (not shut and closes - at > CLOSES_SOON)):
         return None
-    cure, follower = work.times.cure_of(joint), work.jobs[joint.after]
+    cure, follower = work.times.cure_of(wait), work.jobs[wait.after]
     sentences = [_window_words(ready, closes, at)]
     if cure:
         sentences.append(_cold_words(*cure, before, work))
@@ -82,19 +82,19 @@ def _clock(joint: Wait, before: Job, ready: datetime, work: Work) -> CureClock |
         product=cure[0].name if cure else "",
         stage=cure[1].words if cure else "",
         ready_at=None if ready == NOT_IN_SIGHT else ready,
-        progress=work.times.come(joint, before),
+        progress=work.times.come(wait, before),
         closes_at=closes,
         sentence=" ".join(sentence for sentence in sentences if sentence),
-        card=_card(joint, before, ready, closes, work),
+        card=_card(wait, before, ready, closes, work),
         sand=closes is not None and (shut or closes <= ready),
     )
 
 
-def _card(joint: Wait, before: Job, ready: datetime, closes: datetime | None, work: Work) -> JobCard:
+def _card(wait: Wait, before: Job, ready: datetime, closes: datetime | None, work: Work) -> JobCard:
     """The tag of what cures; once it is ready, the tag of the job and what is to do."""
-    follower = work.jobs[joint.after]
+    follower = work.jobs[wait.after]
     if ready > work.at:
-        return done_card(before, work.at, RunningCure(ready, joint.why, follower.title))
+        return done_card(before, work.at, RunningCure(ready, wait.why, follower.title))
     shut = closes is not None and closes <= work.at
     return replace(
         done_card(before, work.at),
@@ -110,7 +110,7 @@ def _window_words(ready: datetime, closes: datetime | None, at: datetime) -> str
         return ""
     when = clock_words(closes, at)
     if at >= closes:
-        return f"{SAND_FIRST.rstrip('.')}; it closed {when}."
+        return f"The recoat window has closed: sand first, then coat; it closed {when}."
     if closes <= ready:
         return f"The next coat may go on only until {when}, before it is ready: sand first."
     return f"The next coat goes on without sanding until {when}."

@@ -4,12 +4,13 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.cure.engine import CureRule, Product, chart_warnings
+from builds.cure.engine.degrees import degrees_words, gap_words
 from builds.cure.engine.figures import Figures
 from builds.cure.engine.maker_time import CAUTION
 from builds.cure.engine.sheet_line import line_words
+from builds.work.facts.air import air_now
 from builds.work.facts.cure_times import CureTimes
-from builds.work.facts.weather import air_now, degrees_words, gap_words
-from builds.work.facts.work import ready_words
+from builds.work.facts.waits import ready_words
 from garage.engine.units import Unit, unit_for
 from garage.models import Garage
 

@@ -1,15 +1,17 @@
 """All that the shop's page says."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from builds.cure.engine.degrees import degrees_words
 from builds.cure.facts.shop import Shop, celsius
-from builds.cure.models.shop import HeatedHours
+from builds.cure.models.shop import HeatedHours, TemperatureReading
 from builds.shop.pages.cures import CureClock, running_cures
-from builds.work.facts.weather import Air, air_now, degrees_words
-from builds.work.facts.work import clock_words, load_work
-from garage.engine.hours import DAYS
-from garage.engine.hours import clock_words as minute_words
+from builds.work.facts.air import Air, air_now
+from builds.work.facts.work import load_work
+from garage.clock import clock_words
+from garage.engine.hours import DAYS, minute_words
 from garage.engine.moments import day_words
 from garage.engine.units import Unit, unit_for
 from garage.models import Garage
@@ -123,14 +125,19 @@ def _heated(shop: Shop, unit: Unit) -> list[HeatRow]:
 def _readings(shop: Shop, unit: Unit) -> list[ReadingRow]:
     return [
         ReadingRow(
-            row.pk,
-            clock_words(row.at, shop.at),
-            degrees_words(celsius(row.air_mc), unit),
-            tuple(
-                [f"humidity {row.humidity} %"] * (row.humidity is not None)
-                + [f"metal {degrees_words(celsius(row.metal_mc or 0), unit)}"] * (row.metal_mc is not None)
-            ),
-            row.by.name,
+            reading.pk,
+            clock_words(reading.at, shop.at),
+            degrees_words(celsius(reading.air_mc), unit),
+            tuple(_beside(reading, unit)),
+            reading.by.name,
         )
-        for row in reversed(shop.readings[-READINGS_SHOWN:])
+        for reading in reversed(shop.readings[-READINGS_SHOWN:])
     ]
+
+
+def _beside(reading: TemperatureReading, unit: Unit) -> Iterator[str]:
+    """What else the thermometer was asked, where it was."""
+    if reading.humidity is not None:
+        yield f"humidity {reading.humidity} %"
+    if reading.metal_mc is not None:
+        yield f"metal {degrees_words(celsius(reading.metal_mc), unit)}"

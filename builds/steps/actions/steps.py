@@ -13,7 +13,7 @@ from builds.work.facts.waits import blocks_of, finished_after
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import State, refusal
+from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.models import Membership
@@ -44,7 +44,7 @@ def start(
     hands = list(crew) or [by]
     if any(member.garage_id != job.vehicle.garage_id for member in hands):
         raise Refused("Everybody on the job must be in this garage.")
-    if wrong := refusal("start", job.state):
+    if wrong := JOB_STATES.refusal("start", job.state):
         raise Refused(wrong)
     _refuse_blocked(job, at)
     since = _refuse_time(moment, at)
@@ -107,7 +107,7 @@ def finish(job: Job, *, by: Membership, at: datetime, moment: datetime | None = 
     `finished_at` is when the work ended (cures run from there); a held job that has it is done
     as soon as its last hold point is signed.
     """
-    if wrong := refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish"):
+    if wrong := JOB_STATES.refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish"):
         raise Refused(wrong)
     if job.state == State.OPEN:
         _refuse_blocked(job, at)
@@ -154,7 +154,7 @@ def _for_safety(job: Job) -> bool:
 def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = None) -> bool:
     """Sign a finished job off; True when it was signed by the only person there is."""
     who = who or by
-    if wrong := refusal("sign", job.state):
+    if wrong := JOB_STATES.refusal("sign", job.state):
         raise Refused(wrong)
     alone = _for_safety(job) and alone_or_refuse(job, who, by)
     note = "signed alone: nobody else is in this garage" if alone else ""

@@ -6,10 +6,13 @@ from datetime import datetime, timedelta
 from django.urls import reverse
 
 from builds.steps.pages.time_log import names
-from builds.work.facts.work import RunningCure, Work, clock_words, load_work, ready_words
+from builds.work.facts.waits import ready_words
+from builds.work.facts.work import RunningCure, Work, load_work
 from builds.work.models.job import Job
+from builds.work.models.span import Span
 from builds.work.models.states import State
 from builds.work.pages import JobCard
+from garage.clock import clock_words
 from garage.engine.words import duration_words
 from garage.models import Vehicle
 
@@ -53,9 +56,12 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> Job
 
 def _steps(job: Job, work: Work, *, blocked: bool, to_sign: int) -> tuple[str, ...]:
     running = work.running(job.pk)
-    forgotten = running is not None and work.at - running.from_at > FORGOTTEN_AFTER
-    more = ("stopped",) if forgotten else ()
-    return quick_steps(job, blocked=blocked, to_sign=to_sign) + more
+    forgotten = ("stopped",) if running and _forgotten(running, work) else ()
+    return quick_steps(job, blocked=blocked, to_sign=to_sign) + forgotten
+
+
+def _forgotten(running: Span, work: Work) -> bool:
+    return work.at - running.from_at > FORGOTTEN_AFTER
 
 
 def _time(job: Job, work: Work) -> str:
@@ -69,9 +75,10 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
     running = work.running(job.pk)
     if running:
         time = duration_words(int((work.at - running.from_at).total_seconds() // 60))
-        said = f"In hand since {clock_words(running.from_at, work.at)}: was it put down?"
-        forgotten = work.at - running.from_at > FORGOTTEN_AFTER
-        return ", ".join(filter(None, [time, names(running.crew.all())])), said * forgotten
+        kicker = ", ".join(filter(None, [time, names(running.crew.all())]))
+        if not _forgotten(running, work):
+            return kicker, ""
+        return kicker, f"In hand since {clock_words(running.from_at, work.at)}: was it put down?"
     if job.state == State.HELD:
         return "", job.state_note
     if job.state == State.WAITING:

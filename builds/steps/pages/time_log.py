@@ -4,12 +4,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.work.facts.work import clock_words
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import State
-from garage.engine.words import duration_words
+from garage.clock import clock_words
+from garage.engine.words import duration_words, listed_in_words
 from garage.models import Membership
 
 DID = {
@@ -51,8 +51,7 @@ class PointLine:
 
 def names(people: Iterable[Membership]) -> str:
     """`Ines`, `Ines and Tove`, `Ines, Tove and Priya`."""
-    *others, last = [member.name for member in people] or [""]
-    return f"{', '.join(others)} and {last}" if others else last
+    return listed_in_words([member.name for member in people] or [""])
 
 
 def log_lines(job: Job, spans: Iterable[Span], at: datetime) -> list[LogLine]:
@@ -85,8 +84,7 @@ def eyes_words(eyes: list[Membership], workers: set[int]) -> str:
     """Who can look at it: `Tove or Priya`, the only one there is, or nobody."""
     signers = [member for member in eyes if member.may_sign]
     others = [member.name for member in signers if member.pk not in workers or len(eyes) == 1]
-    *first, last = others or ["somebody who did not work on it"]
-    return f"{', '.join(first)} or {last}" if first else last
+    return listed_in_words(others or ["somebody who did not work on it"], "or")
 
 
 def point_words(point: HoldPoint, at: datetime) -> str:

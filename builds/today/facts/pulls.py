@@ -1,7 +1,7 @@
 """What is to be pulled from the shelf for some jobs, and what no shelf has for them."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from builds.needs.facts.asked import Asked
 from builds.needs.facts.wants import WantStanding, wants_of
@@ -25,6 +25,7 @@ class Pull:
 class Pulls:
     """`missing` are needs of the same jobs that no shelf has whole; `cars` have the jobs."""
 
+    today: date
     pulls: tuple[Pull, ...]
     missing: tuple[tuple[Need, WantStanding], ...]
     cars: tuple[Vehicle, ...]
@@ -38,6 +39,7 @@ def pulls_for(garage: Garage, at: datetime, asked: Asked) -> Pulls:
     needs = [(need, wants.standing[need.pk]) for need in wants.needs if need.job_id in chosen]
     cars = {work.jobs[pk].vehicle_id: work.jobs[pk].vehicle for pk in chosen}
     return Pulls(
+        work.times.shop.today,
         tuple(Pull(need, wants.places[pick.place], pick.quantity) for need, stands in needs for pick in stands.picks),
         tuple((need, stands) for need, stands in needs if stands.state != "shelf"),
         tuple(cars[pk] for pk in sorted(cars)),

@@ -7,7 +7,7 @@ from typing import Any
 from django.db.models import Q
 
 from builds.verdict.engine import JobFact
-from builds.verdict.facts.verdict import covered_jobs, is_covered
+from builds.verdict.facts.jobs import covered_jobs, is_covered
 from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.span import Span

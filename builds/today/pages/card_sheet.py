@@ -17,9 +17,10 @@ from builds.steps.pages.time_log import names, point_words
 from builds.today.facts.cards import CardFacts, card_facts
 from builds.today.facts.evening import NIGHT_ENDS, Turn, turns_of
 from builds.verdict.pages import SheetHead, head_of
-from builds.work.facts.work import clock_words, load_work
+from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
+from garage.clock import clock_words
 from garage.engine.moments import day_words
 from garage.engine.tonight import tonight_words
 from garage.engine.words import duration_words

@@ -9,10 +9,11 @@ from uuid import UUID
 from django.urls import reverse
 
 from builds.recipes.facts import recipe_title
-from builds.work.facts.work import Work, clock_words
+from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import State
+from garage.clock import clock_words
 from garage.models import Garage, Membership
 
 DID = {

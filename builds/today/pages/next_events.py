@@ -11,7 +11,8 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outcomes_of
 from builds.plan.facts.prospects import prospects_of
 from builds.verdict.engine.on_plan import OnPlan
-from builds.work.facts.work import Work, clock_words
+from builds.work.facts.work import Work
+from garage.clock import clock_words
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry
 

@@ -8,13 +8,14 @@ from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import hours_ahead
-from builds.work.facts.work import Work, clock_words
+from builds.work.facts.work import Work
 from builds.work.models.states import State
 from builds.work.pages import JobCard
 from garage.access import refuse_hours
+from garage.clock import clock_words
 from garage.engine.tonight import tonight_words
-from garage.facts.people import suggested_end
 from garage.models import Membership
+from garage.pages.people import suggested_end
 
 MOST_THEN = 4
 BEGINNABLE = (State.OPEN, State.WAITING)

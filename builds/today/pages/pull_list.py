@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.needs.facts.asked import Asked
+from builds.needs.pages.words import standing_words
 from builds.today.facts.pulls import Pulls, pulls_for
 from builds.work.models.job import Job
 from garage.models import Garage, Vehicle
@@ -35,7 +36,7 @@ def load_pull_list(garage: Garage, at: datetime, asked: Asked) -> PullList:
     wanted = pulls_for(garage, at, asked)
     return PullList(
         _by_place(wanted),
-        tuple((need.job, f"{need}: {stands.word}") for need, stands in wanted.missing),
+        tuple((need.job, f"{need}: {standing_words(need, stands, wanted.today)}") for need, stands in wanted.missing),
         wanted.cars,
     )
 

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.verdict.engine.records import CheckFact, GearFact, JointFact, PartFact, ReadingFact
+from builds.gear.engine import GearFact
+from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact
 from garage.engine.systems import SAFETY_SYSTEMS
 
 

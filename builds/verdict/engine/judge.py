@@ -1,12 +1,12 @@
 """From facts to a verdict: the sentence, and every reason, worst first."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
 from builds.verdict.engine.facts import Facts
 from builds.verdict.engine.reasons import RULES
 from builds.verdict.engine.severity import Reason, Severity
+from garage.engine.words import listed_in_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,12 +32,6 @@ class Verdict:
         return bool(self.do_not_drive_reasons)
 
 
-def listed(words: Iterable[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    *most, last = words
-    return f"{', '.join(most)} and {last}" if most else last
-
-
 def verdict(facts: Facts) -> Verdict:
     """Whether the car is fit to run, with every reason, worst first, ties in the order given.
 
@@ -54,7 +48,7 @@ def verdict(facts: Facts) -> Verdict:
     missing = ""
     if facts.unknown:
         verb = "are" if len(facts.unknown) > 1 or facts.unknown[0].endswith("s") else "is"
-        missing = f"{listed(facts.unknown)} {verb} not recorded"
+        missing = f"{listed_in_words(facts.unknown)} {verb} not recorded"
     if reasons:
         count = len(reasons)
         state = "not_fit"

@@ -4,8 +4,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from builds.verdict.engine.facts import Facts, JobFact
-from builds.verdict.engine.judge import listed, verdict
+from builds.verdict.engine.judge import verdict
 from builds.verdict.engine.severity import Reason
+from garage.engine.words import listed_in_words
 
 IN_TIME = "in_time"
 # Why a job is not over on the day, by what the plan makes of it.
@@ -63,7 +64,7 @@ def on_plan(facts: Facts, planned: Mapping[int, PlannedJob]) -> OnPlan:
     if facts.unknown:
         missing = found.not_recorded.rstrip(".")
         return OnPlan("not_known", f"On plan, not known: {missing[0].lower()}{missing[1:]}.", (), ways)
-    once = f" once {listed(ways)}" if ways else ""
+    once = f" once {listed_in_words(ways)}" if ways else ""
     return OnPlan("clear", f"On plan, nothing stands in the way{once}.", (), ways)
 
 

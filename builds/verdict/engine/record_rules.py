@@ -49,42 +49,42 @@ def _with(sentence: str, words: str) -> str:
 
 
 def joints(facts: Facts) -> Iterator[Reason]:
-    for each in facts.joints:
-        severity, sentence, clears = JOINT[each.state]
-        words = _with(sentence.format(each.name), each.words)
-        if each.state in ("tacked", "uninspected"):
-            yield Reason(severity, words, clears, "job", each.id)
+    for joint in facts.joints:
+        severity, sentence, clears = JOINT[joint.state]
+        words = _with(sentence.format(joint.name), joint.words)
+        if joint.state in ("tacked", "uninspected"):
+            yield Reason(severity, words, clears, "job", joint.id)
         else:
             yield Reason(severity, words, clears, "joint", facts.vehicle)
 
 
 def readings(facts: Facts) -> Iterator[Reason]:
-    for each in facts.readings:
-        sentence, clears = READING[each.state]
-        words = _with(sentence.format(each.label), each.words)
+    for reading in facts.readings:
+        sentence, clears = READING[reading.state]
+        words = _with(sentence.format(reading.label), reading.words)
         yield Reason(Severity.READING, words, clears, "reading", facts.vehicle)
 
 
 def gear(facts: Facts) -> Iterator[Reason]:
-    for each in facts.gear:
-        sentence, clears = GEAR[each.state]
-        words = _with(sentence.format(each.name), each.words)
-        about = ("gear", each.id) if each.id else ("gear_needed", facts.vehicle)
+    for gear_item in facts.gear:
+        sentence, clears = GEAR[gear_item.state]
+        words = _with(sentence.format(gear_item.name), gear_item.words)
+        about = ("gear", gear_item.id) if gear_item.id else ("gear_needed", facts.vehicle)
         yield Reason(Severity.GEAR, words, clears, *about)
 
 
 def parts(facts: Facts) -> Iterator[Reason]:
-    for each in facts.parts:
-        sentence, clears = PART[each.state]
-        words = sentence.format(title=each.title, what=each.what)
-        yield Reason(Severity.PART, words, clears, "job", each.job)
+    for part in facts.parts:
+        sentence, clears = PART[part.state]
+        words = sentence.format(title=part.title, what=part.what)
+        yield Reason(Severity.PART, words, clears, "job", part.job)
 
 
 def checks(facts: Facts) -> Iterator[Reason]:
-    for each in facts.checks:
-        sentence, clears = CHECK[each.state]
-        severity = Severity.FAILED if each.state == "failed" else Severity.CHECK
-        yield Reason(severity, _with(sentence.format(each.name), each.words), clears, "check", each.id)
+    for check in facts.checks:
+        sentence, clears = CHECK[check.state]
+        severity = Severity.FAILED if check.state == "failed" else Severity.CHECK
+        yield Reason(severity, _with(sentence.format(check.name), check.words), clears, "check", check.id)
 
 
 RECORD_RULES = (joints, readings, gear, parts, checks)

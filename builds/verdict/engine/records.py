@@ -33,19 +33,6 @@ class ReadingFact:
 
 
 @dataclass(frozen=True, slots=True)
-class GearFact:
-    """A dated item that does not pass on the day: out (of date), undated, struck or missing.
-
-    `id` is 0 for one that is missing.
-    """
-
-    id: int
-    name: str
-    state: str
-    words: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class PartFact:
     """A finished job whose part was never fitted, or was fitted though it does not fit."""
 

@@ -7,17 +7,17 @@ from builds.scrutineering.engine.check_list import SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.engine.scrutineering import CarWork
 from builds.scrutineering.facts.car_works import works_of
-from builds.scrutineering.facts.check_list import void_of
+from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem, CheckList, OrganiserList
 from builds.verdict.engine import CheckFact
 from garage.models import Entry, Garage, Vehicle
 
-Found = dict[int, tuple[CheckFact, ...]]
+FactsByCar = dict[int, tuple[CheckFact, ...]]
 # So many items that nobody has looked at are named; of more it is said how many they are.
 NAMED = 5
 
 
-def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> Found:
+def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
     """Of each car (pk) with a list on record, the items that are not ticked.
 
     A car left out has nothing on record, which is not known and therefore not fit. `entries` are
@@ -25,14 +25,14 @@ def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dic
     """
     asked = {entries[car.pk].pk: car for car in cars if car.pk in entries}
     lists = list(CheckList.objects.filter(entry__in=list(asked)))
-    listed = {each.entry_id for each in lists if each.kind == SCRUTINEERING}
+    listed = {checklist.entry_id for checklist in lists if checklist.kind == SCRUTINEERING}
     items: dict[int, list[CheckItem]] = defaultdict(list)
     for item in CheckItem.objects.filter(checklist__in=lists).select_related("checklist"):
         items[item.checklist.entry_id].append(item)
-    ticked = [item.at for found in items.values() for item in found if item.state == CheckState.TICKED and item.at]
+    ticked = [item.at for listing in items.values() for item in listing if item.state == CheckState.TICKED and item.at]
     held = [car for pk, car in asked.items() if pk in listed]
     works = works_of(garage, held, at, min(ticked)) if ticked else {}
-    stale = _stale(garage, [each for each in lists if each.kind == SCRUTINEERING], asked, entries)
+    stale = _stale(garage, [checklist for checklist in lists if checklist.kind == SCRUTINEERING], asked, entries)
     return {
         asked[pk].pk: (
             *([stale[pk]] if pk in stale else []),
@@ -49,15 +49,16 @@ def _stale(
     if not lists:
         return {}
     own = {name.casefold(): name for name in OrganiserList.objects.in_garage(garage).names()}
-    found = {}
-    for each in lists:
-        organiser = entries[asked[each.entry_id].pk].event.organiser.casefold()
+    stale = {}
+    for checklist in lists:
+        entry = checklist.entry_id
+        organiser = entries[asked[entry].pk].event.organiser.casefold()
         now = own.get(organiser, "") if organiser else ""
-        if now != each.organiser:
-            was, now = each.organiser or "the general list", now or "the general list"
+        if now != checklist.organiser:
+            was, now = checklist.organiser or "the general list", now or "the general list"
             words = f"It was made by {was}, and the event is looked at by {now}: make it again."
-            found[each.entry_id] = CheckFact(each.entry_id, "the list itself", "open", words)
-    return found
+            stale[entry] = CheckFact(entry, "the list itself", "open", words)
+    return stale
 
 
 def _facts(entry: int, items: list[CheckItem], works: list[CarWork]) -> tuple[CheckFact, ...]:

@@ -10,10 +10,10 @@ from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
 from garage.models import Entry, Garage, Vehicle
 
-Found = dict[int, tuple[JointFact, ...]]
+FactsByCar = dict[int, tuple[JointFact, ...]]
 
 
-def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> Found:
+def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
     """Of each car (pk) its joints that do not stand, and its welds that are not inspected.
 
     A joint that is no safety joint is a reason only while it is loose. Six queries at most.

@@ -16,11 +16,11 @@ from garage.models import Entry, Garage, Vehicle
 from parts.engine.fit import DOES_NOT
 from parts.models import Balance
 
-Found = dict[int, tuple[PartFact, ...]]
+FactsByCar = dict[int, tuple[PartFact, ...]]
 MUST = (Job.Rank.SAFETY, Job.Rank.NEEDED)
 
 
-def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> Found:
+def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
     """Of each car (pk) the parts that are not as they must be; every car has its parts on record.
 
     A need that was never got stands in the way once its job is finished; what went on a car though

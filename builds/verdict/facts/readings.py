@@ -10,10 +10,10 @@ from builds.readings.pages.words import note_words, out_words, void_words
 from builds.verdict.engine import ReadingFact
 from garage.models import Entry, Garage, Vehicle
 
-Found = dict[int, tuple[ReadingFact, ...]]
+FactsByCar = dict[int, tuple[ReadingFact, ...]]
 
 
-def readings_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> Found:
+def readings_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
     """Of each car (pk) that has its readings on record, those that are not as they must be.
 
     A car left out has nothing on record, which is not known and therefore not fit: nobody said

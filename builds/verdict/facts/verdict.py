@@ -1,34 +1,24 @@
 """Facts for the verdict of every car of a garage, in as many queries for one as for fifty."""
 
 from collections import defaultdict
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Iterable
 from datetime import datetime
-from typing import Any
 
-from django.db.models import Exists, F, OuterRef, Q
-from django.urls import reverse
-
-from builds.gear.facts.verdict import gear_facts
+from builds.gear.facts.failing import gear_facts
 from builds.verdict.engine import (
-    JOINTS,
     Facts,
     HoldFact,
-    JobFact,
-    Reason,
     StripFact,
     Verdict,
-    covered,
     verdict,
 )
 from builds.verdict.facts.checks import checks_facts
+from builds.verdict.facts.jobs import job_facts
 from builds.verdict.facts.joints import joints_facts
 from builds.verdict.facts.parts import parts_facts
 from builds.verdict.facts.readings import readings_facts
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import Job
-from builds.work.models.link import Link, StationHold
-from builds.work.models.span import Span
-from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
+from builds.work.models.link import StationHold
 from garage.models import Entry, Garage, Vehicle
 
 # What each car must have on record, and what it is called while there is none; joints stand in the
@@ -40,67 +30,6 @@ RECORDS = {
     "parts": (parts_facts, "parts"),
     "checks": (checks_facts, "the scrutineering list"),
 }
-
-
-def covered_jobs(vehicles: Iterable[Vehicle]) -> frozenset[int]:
-    """Finished jobs (pk) of recipes that a hold point after them looks at; two queries."""
-    batches = Job.objects.filter(vehicle__in=vehicles, state=State.DONE).exclude(batch=None)
-    points = HoldPoint.objects.filter(job__batch__in=batches.values("batch")).exclude(
-        job__state=State.DROPPED, signed_at=None
-    )
-    points = points.exclude(signed_at__lt=F("job__finished_at"))  # work went on after the look
-    links = Link.objects.filter(before__batch__in=batches.values("batch"), after__batch=F("before__batch"))
-    return covered(points.values_list("job_id", flat=True), links.values_list("before_id", "after_id"))
-
-
-def is_covered(row: Mapping[str, Any], looked_at: Container[int]) -> bool:
-    """Whether a done job (its row) needs no signature of its own: see `JobFact.covered`."""
-    return bool(row["recipe"]) and (row["pk"] in looked_at or JOINTS.isdisjoint(row["kinds"]))
-
-
-def _jobs(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
-    """Every job that can be a reason, and those that a hold point or a strip mentions."""
-    spans = Span.objects.filter(job=OuterRef("pk"))
-    # Held with hands on it: work that nobody started was finished and waits at its hold point.
-    stopped = Q(state=State.HELD, crew__isnull=False)
-    rows = (
-        Job.objects.filter(vehicle__in=vehicles)
-        .annotate(handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped)))
-        .annotate(told=Exists(spans))
-        .filter(Q(state__in=[*OPEN_STATES, State.DONE]) | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
-        .order_by("pk")
-        .values(
-            "pk",
-            "vehicle_id",
-            "title",
-            "rank",
-            "state",
-            "systems",
-            "kinds",
-            "lowered_because",
-            "recipe",
-            "handled",
-            "told",
-        )
-    )
-    looked_at = covered_jobs(vehicles)
-    found: dict[int, list[JobFact]] = defaultdict(list)
-    for row in rows:
-        # A job put down without a history is taken as begun: not known is not fit.
-        untold = row["state"] in (State.WAITING, State.HELD) and not row["told"]
-        found[row["vehicle_id"]].append(
-            JobFact(
-                row["pk"],
-                row["title"],
-                row["rank"],
-                row["state"],
-                tuple(row["systems"]),
-                worked=row["handled"] or untold,
-                covered=is_covered(row, looked_at),
-                lowered_because=row["lowered_because"],
-            )
-        )
-    return found
 
 
 def next_entries(cars: list[Vehicle], at: datetime) -> dict[int, Entry]:
@@ -128,7 +57,7 @@ def facts_of(
     for row in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):
         strips[row.first.vehicle_id].append(StripFact(row.first_id, row.last_id, row.station.name))
         mentioned |= {row.first_id, row.last_id}
-    jobs = _jobs(cars, mentioned)
+    jobs = job_facts(cars, mentioned)
     return {
         car.pk: Facts(
             car.pk,
@@ -159,18 +88,3 @@ def verdict_of(vehicle: Vehicle, at: datetime, entry: Entry | None = None) -> Ve
     """For that entry, else for the car's next one."""
     entries = {vehicle.pk: entry} if entry else None
     return verdicts(vehicle.garage, at, [vehicle], entries)[vehicle.pk]
-
-
-# Where a reason of each kind is cleared; what is not named here, on the car's page.
-PAGES = {
-    "job": "job_page",
-    "check": "check_list",
-    "joint": "joint_list",
-    "reading": "reading_list",
-    "gear": "gear_page",
-    "gear_needed": "gear_needed",
-}
-
-
-def reason_url(reason: Reason) -> str:
-    return reverse(PAGES.get(reason.kind, "vehicle_page"), args=[reason.ref])

@@ -21,11 +21,6 @@ def rank_for(systems: Iterable[str]) -> str | None:
     return "safety" if known(systems, SYSTEMS, "system") & SAFETY_SYSTEMS else None
 
 
-def more_urgent(first: str, second: str) -> str:
-    """The more urgent of two ranks; KeyError for a word that is not a rank."""
-    return min(first, second, key=RANK_ORDER.__getitem__)
-
-
 def refuse_rank(rank: str, systems: Iterable[str], reason: str = "") -> str | None:
     """Why a job on these systems (slugs) may not have this rank, in one sentence, or None.
 

@@ -97,11 +97,3 @@ def cycle_sentence(cycle: tuple[Id, ...], titles: Mapping[Id, str]) -> str:
         names[SPELLED_OUT:] = [f"{left_out} more in turn"]
     rest = ", which waits for ".join([*names[1:], names[0]])
     return f"{names[0]} waits for {rest}."
-
-
-def urgency_sentence(job: Id, urgencies: Mapping[Id, Urgency[Id]], titles: Mapping[Id, str]) -> str:
-    """Where an inherited urgency comes from, in one sentence; empty when it is the job's own."""
-    urgency = urgencies[job]
-    if urgency.inherited_from is None:
-        return ""
-    return f"As urgent as {titles[urgency.inherited_from]} ({urgency.rank}), which waits for it."

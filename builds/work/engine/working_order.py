@@ -56,39 +56,57 @@ def working_order(keys: Mapping[Id, tuple[Any, ...]], links: Iterable[tuple[Id, 
     return order
 
 
-def without(joints: Iterable[Wait], left_out: Collection[Hashable]) -> list[Wait]:
-    """The joints when some jobs are not done: what came before them still comes before the rest.
+def reached_from(first: Id, links: Iterable[tuple[Id, Id]]) -> list[Id]:
+    """Jobs behind this one, however far along the links (before, after); itself only in a circle.
+
+    Linear in the links.
+    """
+    onward: dict[Id, list[Id]] = {}
+    for before, after in links:
+        onward.setdefault(before, []).append(after)
+    reached: dict[Id, None] = {}
+    waiting = [first]
+    while waiting:
+        for after in onward.get(waiting.pop(), ()):
+            if after not in reached:
+                reached[after] = None
+                waiting.append(after)
+    return list(reached)
+
+
+def without(waits: Iterable[Wait], left_out: Collection[Hashable]) -> list[Wait]:
+    """The waits when some jobs are not done: what came before them still comes before the rest.
 
     A wait belongs to the job it follows (what was welded cools, what was painted cures), so the
     wait of the first link on the way is kept, the longest where several ways lead, and a cure
-    before a plain wait. Joints that the others imply are not removed. Raises nothing; a circle
+    before a plain wait. Waits that the others imply are not removed. Raises nothing; a circle
     among jobs left out does no harm.
     """
-    given = list(joints)
+    given = list(waits)
     onward: dict[Hashable, list[Hashable]] = {}
-    for joint in given:
-        onward.setdefault(joint.before, []).append(joint.after)
-    found: dict[tuple[Hashable, Hashable], Wait] = {}
-    for joint in given:
-        if joint.before in left_out:
+    for wait in given:
+        onward.setdefault(wait.before, []).append(wait.after)
+    kept: dict[tuple[Hashable, Hashable], Wait] = {}
+    for wait in given:
+        if wait.before in left_out:
             continue
-        reached, waiting = {joint.after}, [joint.after]
+        reached, waiting = {wait.after}, [wait.after]
         while waiting:
             job = waiting.pop()
             if job not in left_out:
-                pair = (joint.before, job)
-                if pair[0] != pair[1] and (pair not in found or _is_longer(joint, found[pair])):
-                    passed = joint if job == joint.after else _passed_on(joint)
-                    found[pair] = replace(passed, after=job)
+                pair = (wait.before, job)
+                if pair[0] != pair[1] and (pair not in kept or _is_longer(wait, kept[pair])):
+                    passed = wait if job == wait.after else _passed_on(wait)
+                    kept[pair] = replace(passed, after=job)
                 continue
-            fresh = [each for each in onward.get(job, ()) if each not in reached]
+            fresh = [after for after in onward.get(job, ()) if after not in reached]
             reached.update(fresh)
             waiting += fresh
-    return list(found.values())
+    return list(kept.values())
 
 
-def _passed_on(joint: Wait) -> Wait:
-    return replace(joint, stage=PASSED_ON.get(joint.stage, joint.stage))
+def _passed_on(wait: Wait) -> Wait:
+    return replace(wait, stage=PASSED_ON.get(wait.stage, wait.stage))
 
 
 def _is_longer(one: Wait, two: Wait) -> bool:

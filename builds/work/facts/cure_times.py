@@ -41,22 +41,22 @@ class CureTimes:
     def products(self) -> dict[str, Product]:
         return products_of(self.garage)
 
-    def cure_of(self, joint: Wait) -> Cure | None:
+    def cure_of(self, wait: Wait) -> Cure | None:
         """What is computed; None for a plain wait, and for a product that has no such time."""
-        if not joint.stage:
+        if not wait.stage:
             return None
-        product = self.products.get(joint.cure)
-        if product is None or product.maker_time_only or not product.has(joint.stage):
+        product = self.products.get(wait.cure)
+        if product is None or product.maker_time_only or not product.has(wait.stage):
             return None
-        return product, Stage(joint.stage)
+        return product, Stage(wait.stage)
 
-    def ready_at(self, joint: Wait, before: Job) -> datetime | None:
+    def ready_at(self, wait: Wait, before: Job) -> datetime | None:
         """When the wait behind finished work is over; None when there is none."""
         if before.finished_at is None:
             return None
-        if cure := self.cure_of(joint):
+        if cure := self.cure_of(wait):
             return self.reached(*cure, before.finished_at)
-        return before.finished_at + timedelta(minutes=joint.wait) if joint.wait else None
+        return before.finished_at + timedelta(minutes=wait.wait) if wait.wait else None
 
     def reached(self, product: Product, stage: Stage, since: datetime) -> datetime:
         """When a product that was applied at a moment reaches a stage."""
@@ -66,19 +66,19 @@ class CureTimes:
             self._moments[key] = NOT_IN_SIGHT if minute is None else self.shop.moment(minute)
         return self._moments[key]
 
-    def come(self, joint: Wait, before: Job) -> float:
+    def come(self, wait: Wait, before: Job) -> float:
         """How much of the wait is behind it now, 0 to 1."""
-        since, ready = before.finished_at, self.ready_at(joint, before)
+        since, ready = before.finished_at, self.ready_at(wait, before)
         if since is None or ready is None or self.shop.at >= ready:
             return 1.0
-        if cure := self.cure_of(joint):
+        if cure := self.cure_of(wait):
             now = self.shop.minute(self.shop.at)
             return min(1.0, progress(*cure, self.shop.minute(since), now, self.shop.course))
         return (self.shop.at - since) / (ready - since)
 
-    def table(self, joint: Wait, slots: int) -> tuple[int, ...] | None:
+    def table(self, wait: Wait, slots: int) -> tuple[int, ...] | None:
         """The planner's table of ready slots; one for all links of a product and stage."""
-        cure = self.cure_of(joint)
+        cure = self.cure_of(wait)
         if cure is None:
             return None
         key = (cure[0].slug, cure[1], slots)

@@ -7,68 +7,19 @@ from datetime import datetime
 from functools import cached_property
 
 from django.db.models import Prefetch
-from django.utils import timezone
 
 from builds.work.engine.ranks import RANK_ORDER
 from builds.work.engine.urgency import Urgency, inherited
 from builds.work.engine.work_left import left_of, minutes_between
-from builds.work.engine.working_order import Wait, without, working_order
-from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
+from builds.work.engine.working_order import Wait, working_order
+from builds.work.facts.cure_times import CureTimes
+from builds.work.facts.waits import OVER, Block, block_of, waits_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link
 from builds.work.models.span import Span
-from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
+from builds.work.models.states import OPEN_STATES, State
 from garage.models import Garage, Membership
-
-OVER = (*FINISHED_STATES, State.DROPPED)
-
-
-def clock_words(moment: datetime, at: datetime) -> str:
-    """`20:30`, with the day when it is another one, in the garage's time."""
-    local, today = timezone.localtime(moment), timezone.localtime(at)
-    if local.date() == today.date():
-        return f"{local:%H:%M}"
-    if abs((local.date() - today.date()).days) < 7:
-        return f"{local:%a %H:%M}"
-    return f"{local:%a} {local.day} {local:%b %H:%M}"
-
-
-def ready_words(ready: datetime, at: datetime) -> str:
-    """`ready Wed 06:30`."""
-    when = "when it is warmer" if ready == NOT_IN_SIGHT else clock_words(ready, at)
-    return f"ready {when}"
-
-
-@dataclass(frozen=True)
-class Block:
-    """Why a job cannot be begun yet; `ready_at` when only time is missing."""
-
-    sentence: str
-    ready_at: datetime | None = None
-
-
-def block_of(link: Wait, before: Job, times: CureTimes, at: datetime) -> Block | None:
-    """What this link still keeps its later job from, at that moment."""
-    if before.state not in OVER:
-        return Block(f"{before.title} comes first: it is {before.get_state_display()}.")
-    ready = times.ready_at(link, before)
-    if ready is None or ready <= at:
-        return None
-    why = link.why or f"the wait after {before.title} runs"
-    return Block(f"{why[0].upper()}{why[1:]}: {ready_words(ready, at)}.", ready)
-
-
-def joint_of(link: Link) -> Wait:
-    return Wait(link.before_id, link.after_id, link.wait_minutes, link.why, link.cure, link.cure_stage)
-
-
-def joints_of(links: Iterable[Link]) -> list[Wait]:
-    """Links (ends attached) as they bind: a dropped job passes its order on to what follows."""
-    rows = list(links)
-    dropped = {job.pk for link in rows for job in (link.before, link.after) if job.state == State.DROPPED}
-    joints = [joint_of(link) for link in rows]
-    return without(joints, dropped) if dropped else joints
 
 
 @dataclass(frozen=True)
@@ -110,10 +61,10 @@ class Work:
 
     @cached_property
     def waits(self) -> dict[int, list[Wait]]:
-        found: dict[int, list[Wait]] = defaultdict(list)
-        for link in self.links:
-            found[link.after].append(link)
-        return found
+        before: dict[int, list[Wait]] = defaultdict(list)
+        for wait in self.links:
+            before[wait.after].append(wait)
+        return before
 
     @cached_property
     def order(self) -> list[int]:
@@ -127,19 +78,19 @@ class Work:
     @cached_property
     def curing(self) -> dict[int, RunningCure]:
         """Finished jobs (pk) behind which a wait still runs, the longest of each."""
-        found: dict[int, RunningCure] = {}
-        for link in self.links:
-            before = self.before[link.before]
-            ready = self.times.ready_at(link, before) if before.state in OVER else None
+        longest: dict[int, RunningCure] = {}
+        for wait in self.links:
+            before = self.before[wait.before]
+            ready = self.times.ready_at(wait, before) if before.state in OVER else None
             if ready is None or ready <= self.at:
                 continue
-            if before.pk not in found or found[before.pk].ready_at < ready:
-                found[before.pk] = RunningCure(ready, link.why, self.jobs[link.after].title)
-        return dict(sorted(found.items(), key=lambda item: item[1].ready_at))
+            if before.pk not in longest or longest[before.pk].ready_at < ready:
+                longest[before.pk] = RunningCure(ready, wait.why, self.jobs[wait.after].title)
+        return dict(sorted(longest.items(), key=lambda item: item[1].ready_at))
 
     def blocks(self, pk: int) -> list[Block]:
-        found = (block_of(link, self.before[link.before], self.times, self.at) for link in self.waits[pk])
-        return [block for block in found if block]
+        blocks = (block_of(wait, self.before[wait.before], self.times, self.at) for wait in self.waits[pk])
+        return [block for block in blocks if block]
 
     def running(self, pk: int) -> Span | None:
         """The stretch of work that runs now, if the job is in hand."""
@@ -178,11 +129,6 @@ def left_of_job(job: Job, worked: Iterable[Span], at: datetime) -> int:
     )
 
 
-def spent_minutes(job: Job, at: datetime) -> int:
-    """Minutes that a job was in hand until now."""
-    return minutes_between(_stretches(Span.objects.filter(job=job).worked()), at)
-
-
 def with_people(members: str) -> Prefetch:
     """The crew of spans with their names, in one query."""
     return Prefetch(members, Membership.objects.select_related("person"))
@@ -190,10 +136,10 @@ def with_people(members: str) -> Prefetch:
 
 def load_work(garage: Garage, at: datetime) -> Work:
     """Five queries, however many jobs there are, and four more where a cure runs."""
-    found = list(Job.objects.in_garage(garage).wanting().select_related("vehicle", "skill"))
-    jobs = {job.pk: job for job in found if job.state in OPEN_STATES}
-    links = Link.objects.in_garage(garage).binding()
-    rows = list(links.select_related("before__vehicle", "before__signed_by__person", "after"))
+    wanting = list(Job.objects.in_garage(garage).wanting().select_related("vehicle", "skill"))
+    jobs = {job.pk: job for job in wanting if job.state in OPEN_STATES}
+    binding = Link.objects.in_garage(garage).binding()
+    links = list(binding.select_related("before__vehicle", "before__signed_by__person", "after"))
     spans: dict[int, list[Span]] = defaultdict(list)
     workers: dict[int, set[int]] = defaultdict(set)
     handled = Span.objects.in_garage(garage).of_wanting().handled()
@@ -207,11 +153,11 @@ def load_work(garage: Garage, at: datetime) -> Work:
     return Work(
         at,
         jobs,
-        {link.before_id: link.before for link in rows},
-        [joint for joint in joints_of(rows) if joint.after in jobs],
+        {link.before_id: link.before for link in links},
+        [wait for wait in waits_of(links) if wait.after in jobs],
         spans,
         workers,
         unsigned,
-        [job for job in found if job.pk not in jobs],
+        [job for job in wanting if job.pk not in jobs],
         CureTimes(garage, at),
     )

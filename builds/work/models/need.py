@@ -9,6 +9,7 @@ from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 from garage.models.bounds import number_within, text_within
 from garage.models.scoped import ScopedQuerySet
+from parts.engine.fit import Interface, read_all
 from parts.models import Part
 from parts.models.part import MOST
 
@@ -58,3 +59,8 @@ class Need(models.Model):
 
     def __str__(self) -> str:
         return self.what
+
+    @property
+    def must_fit(self) -> tuple[Interface, ...]:
+        """What it must fit, read; empty when nobody said."""
+        return read_all(self.fit)

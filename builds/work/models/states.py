@@ -1,8 +1,8 @@
 """The states of a job, and every step between them, as a table."""
 
-from typing import NamedTuple
-
 from django.db import models
+
+from garage.engine.state_table import StateTable, Step
 
 
 class State(models.TextChoices):
@@ -20,31 +20,17 @@ STARTED_STATES = [State.IN_HAND, State.WAITING, State.HELD]
 FINISHED_STATES = [State.DONE, State.SIGNED]
 
 
-class Step(NamedTuple):
-    """From any of `before` to `after`; `verb` names it in a refusal."""
-
-    before: tuple[State, ...]
-    after: State
-    verb: str
-
-
-STEPS: dict[str, Step] = {
-    "start": Step((State.OPEN, State.WAITING), State.IN_HAND, "start"),
-    "stop": Step((State.IN_HAND,), State.WAITING, "put down"),
-    "hold": Step((State.OPEN, State.IN_HAND, State.WAITING), State.HELD, "hold"),
-    "release": Step((State.HELD,), State.WAITING, "release"),
-    "finish": Step((State.OPEN, State.IN_HAND, State.WAITING), State.DONE, "finish"),
-    "sign": Step((State.DONE,), State.SIGNED, "sign"),
-    "reopen": Step((State.DONE, State.SIGNED, State.DROPPED), State.OPEN, "reopen"),
-    "drop": Step((State.OPEN, State.IN_HAND, State.WAITING, State.HELD), State.DROPPED, "drop"),
-}
-
-
-def refusal(step: str, state: str) -> str | None:
-    """Why a job in this state cannot take this step, or None when it can."""
-    row = STEPS[step]
-    if state in row.before:
-        return None
-    *others, last = [State(each).label for each in row.before]
-    wanted = f"{', '.join(others)} or {last}" if others else last
-    return f"To {row.verb} a job it must be {wanted}; this one is {State(state).label}."
+JOB_STATES = StateTable(
+    labels={state: state.label for state in State},
+    steps={
+        "start": Step((State.OPEN, State.WAITING), State.IN_HAND, "start"),
+        "stop": Step((State.IN_HAND,), State.WAITING, "put down"),
+        "hold": Step((State.OPEN, State.IN_HAND, State.WAITING), State.HELD, "hold"),
+        "release": Step((State.HELD,), State.WAITING, "release"),
+        "finish": Step((State.OPEN, State.IN_HAND, State.WAITING), State.DONE, "finish"),
+        "sign": Step((State.DONE,), State.SIGNED, "sign"),
+        "reopen": Step((State.DONE, State.SIGNED, State.DROPPED), State.OPEN, "reopen"),
+        "drop": Step((State.OPEN, State.IN_HAND, State.WAITING, State.HELD), State.DROPPED, "drop"),
+    },
+    sentence="To {verb} a job it must be {wanted}; this one is {state}.",
+)

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from garage.engine.gear.kinds import KINDS
-from garage.engine.gear.printed import Printed, day_words, printed_words
+from garage.engine.gear.printed import Printed, printed_words
 from garage.engine.gear.rules import MEANINGS, DateRule, counting_rule, last_valid_day, rule_words
 from garage.engine.gear.standards import STANDARDS
+from garage.engine.moments import date_words
 
 WARNED = timedelta(days=60)
 ORDER = ("struck", "undated", "out", "soon", "good")
@@ -71,7 +72,7 @@ def judge(item: GearItem, rule: DateRule, day: date) -> Judged:
     if rule.way == "printed" and item.meaning != "until":
         by += ", as commonly held for its standard"
     if last < day:
-        return Judged("out", last, f"Ran out on {day_words(last)}, {by}.")
+        return Judged("out", last, f"Ran out on {date_words(last)}, {by}.")
     if last - day <= WARNED:
-        return Judged("soon", last, f"Runs out on {day_words(last)}, {by}.")
-    return Judged("good", last, f"Good until {day_words(last)}, {by}.")
+        return Judged("soon", last, f"Runs out on {date_words(last)}, {by}.")
+    return Judged("good", last, f"Good until {date_words(last)}, {by}.")

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from garage.engine.gear.tyre_code import code_month
+from garage.engine.moments import date_words
 
 FIRST_YEAR, LAST_YEAR = 1980, 2100
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -78,15 +79,10 @@ def _month(word: str) -> int:
     return MONTHS.index(word[:3]) + 1
 
 
-def day_words(day: date) -> str:
-    """`31 March 2026`."""
-    return f"{day.day} {day:%B %Y}"
-
-
 def printed_words(printed: Printed) -> str:
     """`15 March 2024`, `March 2024`, `2024`, or `June 2019 (2319)`."""
     if printed.precision == "day":
-        return day_words(printed.on)
+        return date_words(printed.on)
     if printed.precision == "year":
         return f"{printed.on.year}"
     return f"{printed.on:%B %Y}{f' ({printed.code})' if printed.code else ''}"

@@ -22,8 +22,8 @@ from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.span import Span
 from garage.models import Garage, Person
-from parts.facts.fit import load_fit_page
 from parts.models import Balance, Part
+from parts.pages.fit import load_fit_page
 from tests.conftest import Browserless
 from tests.factories import NOW
 

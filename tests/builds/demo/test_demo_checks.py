@@ -3,8 +3,8 @@
 import pytest
 
 from builds.demo.actions.garage import load_demo
-from builds.packing.facts import pack_view
-from builds.scrutineering.facts.check_list import entry_checks
+from builds.packing.pages.pack_list import pack_view
+from builds.scrutineering.pages.check_list import entry_checks
 from garage.models import Entry, Event
 from tests.factories import NOW
 

@@ -10,7 +10,7 @@ from builds.steps.actions import steps
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import STEPS, State
+from builds.work.models.states import JOB_STATES, State
 from garage.actions.refused import Refused
 from tests.factories import NOW, JobFactory, LinkFactory, MembershipFactory, VehicleFactory
 
@@ -143,17 +143,17 @@ def test_a_time_to_come_and_one_before_the_start_are_refused(owner, job, clock):
 
 
 @pytest.mark.parametrize("state", State.values)
-@pytest.mark.parametrize("step", STEPS)
+@pytest.mark.parametrize("step", JOB_STATES.steps)
 def test_every_step_from_every_state_is_as_the_table_has_it(owner, job, now, state, step):
     Job.objects.filter(pk=job.pk).update(state=state)
     answer = tap(owner, job, step, **({"reason": "r"} if step in ("hold", "reopen", "drop") else {}))
-    legal = state in STEPS[step].before
-    assert job.state == (STEPS[step].after if legal else state)
+    legal = JOB_STATES.allows(step, state)
+    assert job.state == (JOB_STATES.after(step) if legal else state)
     assert Span.objects.filter(job=job).count() == (1 if legal else 0)
     if not legal:
         form = answer.context and answer.context.get("form")
         sentence = form.errors["__all__"][0] if form else said(owner)[-1]
-        assert sentence.startswith(f"To {STEPS[step].verb} a job it must be ")
+        assert sentence.startswith(f"To {JOB_STATES.steps[step].verb} a job it must be ")
         assert sentence.endswith(f"; this one is {State(state).label}.")
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.needs.facts.eats import suggested
+from builds.needs.pages.eats import suggested
 from builds.recipes.actions import keep_own, put
 from builds.recipes.engine.parse import from_dict, load_shipped
 from builds.recipes.facts import known_recipe

@@ -6,8 +6,8 @@ from datetime import timedelta
 import pytest
 
 from builds.packing import actions as packing
-from builds.packing.facts import pack_view
 from builds.packing.models import PackItem, PackLog
+from builds.packing.pages.pack_list import pack_view
 from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.shelf.actions import shelf

@@ -9,7 +9,8 @@ from builds.readings.actions.readings import TargetInput
 from builds.readings.facts.kinds import kind_of
 from builds.readings.models.reading import OwnKind
 from builds.readings.pages.setup import setup_sheet
-from builds.verdict.facts.verdict import reason_url, verdict_of, verdicts
+from builds.verdict.facts.verdict import verdict_of, verdicts
+from builds.verdict.pages import reason_url
 from tests.builds.readings.reading_kit import HOUR, require, take, text, url, voided
 from tests.factories import NOW, VehicleFactory
 

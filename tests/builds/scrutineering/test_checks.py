@@ -8,8 +8,8 @@ from django.db import IntegrityError, transaction
 
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.engine.check_list import load_items
-from builds.scrutineering.facts.check_list import entry_checks
 from builds.scrutineering.models.check import CheckItem, CheckLog
+from builds.scrutineering.pages.check_list import entry_checks
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
 from garage.actions.refused import Refused

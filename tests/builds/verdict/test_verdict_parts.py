@@ -5,7 +5,8 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from builds.verdict.facts.parts import parts_facts
-from builds.verdict.facts.verdict import reason_url, verdict_of
+from builds.verdict.facts.verdict import verdict_of
+from builds.verdict.pages import reason_url
 from parts.actions import stock
 from parts.actions.places import house_place
 from parts.models import Move

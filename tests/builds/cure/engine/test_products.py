@@ -15,7 +15,6 @@ from builds.cure.engine import (
     product_from_dict,
     product_to_dict,
     ready_at,
-    recoat_window,
     shipped_products,
 )
 
@@ -163,7 +162,7 @@ def test_bonded_glass_is_never_computed():
     with pytest.raises(ProductError, match="is never computed: enter the maker's time"):
         ready_at(SCREEN, Stage.FULL, 0, Temperature.fixed(23))
     with pytest.raises(ProductError, match="is never computed"):
-        recoat_window(SCREEN, 0, Temperature.fixed(23))
+        ready_at(SCREEN, Stage.RECOAT_FROM, 0, Temperature.fixed(23))
     with pytest.raises(ProductError, match="is never computed"):
         SCREEN.hours_at(Stage.FULL, 23)
 

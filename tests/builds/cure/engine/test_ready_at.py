@@ -10,18 +10,15 @@ from builds.cure.engine import (
     Heat,
     Product,
     ProductError,
-    RecoatWindow,
     Stage,
     Temperature,
     cold_minutes,
     progress,
     ready_at,
     ready_table,
-    recoat_window,
     shipped_products,
     shop_temperature,
 )
-from builds.cure.engine.recoat import OPEN, SAND_FIRST, TOO_SOON
 
 PRIMER = shipped_products()["epoxy-primer"]
 SIXTEEN = Product("sixteen", "Sixteen", ((Stage.FULL, CureRule(20, 16, 2)),), minimum=10)
@@ -137,41 +134,36 @@ def test_a_plan_without_slots_is_refused(bad):
         ready_table(SIXTEEN, "full", Temperature.fixed(20), **bad)
 
 
+def recoat(product, start, shop):
+    """From when, and until when, the next coat goes on without sanding."""
+    return tuple(ready_at(product, stage, start, shop) for stage in (Stage.RECOAT_FROM, Stage.RECOAT_TO))
+
+
 def test_the_recoat_window_opens_and_closes():
-    window = recoat_window(PRIMER, 60, Temperature.fixed(20))
-    assert window.opens == pytest.approx(60 + 8 * 60)
-    assert window.closes == pytest.approx(60 + 168 * 60)
-    assert window.words(100) == TOO_SOON
-    assert window.words(window.opens) == OPEN
-    assert window.words(window.closes) == SAND_FIRST
-    assert not window.never
+    opens, closes = recoat(PRIMER, 60, Temperature.fixed(20))
+    assert opens == pytest.approx(60 + 8 * 60)
+    assert closes == pytest.approx(60 + 168 * 60)
 
 
-def test_a_recoat_window_without_an_end_stays_open():
-    window = recoat_window(shipped_products()["rust-stop-enamel"], 0, Temperature.fixed(20))
-    assert window == RecoatWindow(pytest.approx(18 * 60), None)
-    assert window.words(1e6) == OPEN
+def test_a_recoat_window_may_have_no_end():
+    enamel = shipped_products()["rust-stop-enamel"]
+    assert ready_at(enamel, Stage.RECOAT_FROM, 0, Temperature.fixed(20)) == pytest.approx(18 * 60)
+    assert not enamel.has(Stage.RECOAT_TO)
 
 
 def test_in_the_cold_the_window_closes_without_having_opened():
-    window = recoat_window(PRIMER, 0, Temperature.fixed(5))
-    assert window.opens is None
-    assert window.closes == pytest.approx(336 * 60)
-    assert window.never
-    assert window.words(0) == TOO_SOON
-    assert window.words(336 * 60 + 1) == SAND_FIRST
+    assert recoat(PRIMER, 0, Temperature.fixed(5)) == (None, pytest.approx(336 * 60))
 
 
 def test_warmth_that_comes_too_late_does_not_open_it_either():
     late = Temperature.steps([(340 * 60, 5), (100 * 60, 20)])
-    window = recoat_window(PRIMER, 0, late)
-    assert window.opens == pytest.approx((340 + 8) * 60)
-    assert window.closes == pytest.approx(336 * 60)
-    assert window.never
-    assert window.words(window.opens) == SAND_FIRST
+    opens, closes = recoat(PRIMER, 0, late)
+    assert opens == pytest.approx((340 + 8) * 60)
+    assert closes == pytest.approx(336 * 60)
+    assert closes < opens
 
 
 def test_a_product_without_a_recoat_time_has_no_window():
     plain = Product("x", "X", ((Stage.FULL, CureTable((10, 20), (8, 4))),))
     with pytest.raises(ProductError, match="has no time for “recoat_from”"):
-        recoat_window(plain, 0, Temperature.fixed(20))
+        recoat(plain, 0, Temperature.fixed(20))

@@ -5,8 +5,9 @@ from itertools import product
 
 import pytest
 
-from builds.joints.engine.joints import OPENERS, Marked, Opening, off_figure, state_of
+from builds.joints.engine.joints import OPENERS, Marked, off_figure, state_of
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.scrutineering.engine.scrutineering import CarWork
 
 MARKED_AT = datetime(2027, 3, 2, 18, 0, tzinfo=UTC)
 HOUR = timedelta(hours=1)
@@ -16,7 +17,7 @@ SIGNED, UNSIGNED = Marked(MARKED_AT, True), Marked(MARKED_AT, False)
 def opened(hours, title="Strip the corner"):
     """Work whose hands left so many hours after the mark; None while it is in hand."""
     ended = None if hours is None else MARKED_AT + hours * HOUR
-    return Opening(title, "2 Mar", ended)
+    return CarWork(title, frozenset(), frozenset(), ended)
 
 
 def test_a_joint_that_nobody_marked_is_loose():

@@ -6,7 +6,7 @@ import pytest
 
 from builds.readings.engine import READINGS, in_measuring_order, resting_on
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
-from builds.work.engine.ranks import RANKS, more_urgent, rank_for, refuse_rank
+from builds.work.engine.ranks import RANKS, rank_for, refuse_rank
 from garage.engine.systems import SYSTEMS
 
 # The trade's matrix, common practice without a published source: kind of work -> marked columns.
@@ -233,8 +233,6 @@ def test_one_safety_system_among_others_is_enough() -> None:
 
 def test_ranks_stand_from_the_most_urgent_down() -> None:
     assert list(RANKS) == ["safety", "needed", "wanted"]
-    assert more_urgent("wanted", "needed") == "needed"
-    assert more_urgent("needed", "safety") == "safety"
 
 
 def test_any_job_may_be_raised_by_hand() -> None:

@@ -24,7 +24,7 @@ PANEL = ListItem("Body", "Panels fixed", ("body",))
 
 def work(title, systems, hours, kinds=()):
     ended = None if hours is None else NOW - timedelta(hours=hours)
-    return CarWork(title, frozenset(systems), frozenset(kinds), ended, "2 Mar" if ended else "")
+    return CarWork(title, frozenset(systems), frozenset(kinds), ended)
 
 
 def test_the_shipped_list_covers_what_can_hurt_and_has_no_text_twice():

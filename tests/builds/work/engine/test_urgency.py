@@ -11,7 +11,6 @@ from builds.work.engine.urgency import (
     find_cycle,
     inherited,
     path,
-    urgency_sentence,
 )
 
 
@@ -51,14 +50,6 @@ def test_needed_is_inherited_too_and_passes_through_jobs_of_a_lower_rank() -> No
 
 def test_links_to_jobs_that_are_no_longer_open_pass_nothing_on() -> None:
     assert inherited({"a": "wanted"}, [("a", "gone"), ("gone", "a")])["a"] == Urgency("wanted")
-
-
-def test_the_cause_is_named_in_words() -> None:
-    titles = {"paint": "Paint the arm", "arm": "Refit the arm"}
-    found = inherited({"paint": "wanted", "arm": "safety"}, [("paint", "arm")])
-    sentence = urgency_sentence("paint", found, titles)
-    assert sentence == "As urgent as Refit the arm (safety), which waits for it."
-    assert urgency_sentence("arm", found, titles) == ""
 
 
 def test_against_a_plain_reachability_search_on_random_links() -> None:

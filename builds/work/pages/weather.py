@@ -1,32 +1,18 @@
 """Whether the shop is warm and dry enough for a job: now, and when it will be."""
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
-from fractions import Fraction
 
-from builds.cure.engine import CoatingLimits, relative_humidity
-from builds.cure.engine.dew_point import Refusal, dew_point, verdict_at_dew_point
+from builds.cure.engine import CoatingLimits
+from builds.cure.engine.degrees import degrees_words, gap_words
+from builds.cure.engine.dew_point import Refusal, verdict_at_dew_point
 from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
-from builds.cure.engine.sheet_line import CELSIUS
-from builds.cure.facts.shop import Shop, celsius
+from builds.work.facts.air import Air, air_now
 from builds.work.facts.cure_times import CureTimes, limits_of
 from builds.work.models.job import Job
-from garage.engine.units import Unit, convert_difference, number_words, quantity_words, unit_for
+from garage.engine.units import Unit, unit_for
 
-FRESH = timedelta(hours=1)  # how long a reading says what it is like now
 DAYS, MOST_WINDOWS = 7, 8
 SLOTS = DAYS * 24 * 60 // SLOT_MINUTES
-
-
-@dataclass(frozen=True)
-class Air:
-    """°C of the air and of the metal, % relative humidity and °C of dew point where known."""
-
-    celsius: float
-    steel: float
-    humidity: float | None
-    dew: float | None
-    read_at: datetime | None = None
 
 
 @dataclass(frozen=True)
@@ -38,36 +24,6 @@ class Weather:
     windows: tuple[str, ...]
     more: int
     no_humidity: bool
-
-
-def degrees_words(value: float, unit: Unit) -> str:
-    return quantity_words(Fraction(value), CELSIUS, unit)
-
-
-def gap_words(value: float, unit: Unit) -> str:
-    """A difference of °C in the unit."""
-    return f"{number_words(convert_difference(Fraction(value), CELSIUS, unit), 1)} {unit.symbol}"
-
-
-def air_now(shop: Shop) -> Air:
-    """As it was just read, else as it is expected to be."""
-    newest = shop.newest
-    if newest is not None and shop.at - newest.at <= FRESH:
-        air = celsius(newest.air_mc)
-        steel = air if newest.metal_mc is None else celsius(newest.metal_mc)
-        if newest.humidity is not None:
-            dew = dew_point(air, newest.humidity)
-            return Air(air, steel, newest.humidity, dew, newest.at)
-        return _with_dew(air, steel, shop, newest.at)
-    air = shop.at_moment(shop.at)
-    return _with_dew(air, air, shop, None)
-
-
-def _with_dew(air: float, steel: float, shop: Shop, read_at: datetime | None) -> Air:
-    if shop.dew is None:
-        return Air(air, steel, None, None, read_at)
-    dew = shop.dew.at(shop.minute(shop.at))
-    return Air(air, steel, relative_humidity(air, dew), dew, read_at)
 
 
 def weather_of(job: Job, times: CureTimes) -> Weather | None:
@@ -105,8 +61,8 @@ def against(limits: CoatingLimits, air: Air, unit: Unit) -> tuple[str, ...]:
     """What keeps a coat from going on in this air; what is not known is not held against it."""
     if air.dew is None or air.humidity is None:
         limits = CoatingLimits(limits.minimum)
-    found = verdict_at_dew_point(limits, dew=air.dew or 0.0, humidity=air.humidity or 0.0, steel=air.steel)
-    return tuple(_against(refusal, air, unit) for refusal in found.reasons)
+    verdict = verdict_at_dew_point(limits, dew=air.dew or 0.0, humidity=air.humidity or 0.0, steel=air.steel)
+    return tuple(_against(refusal, air, unit) for refusal in verdict.reasons)
 
 
 def _against(refusal: Refusal, air: Air, unit: Unit) -> str:

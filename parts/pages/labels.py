@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from django.conf import settings
 from django.urls import reverse
 
-from parts.facts.shelf import found
+from parts.facts.search import matching
 from parts.models import Part, Place
 
 # A file of so many is drawn in a second or two, and nobody sticks on more at once.
@@ -30,7 +30,7 @@ def labels_of(places: Iterable[Place], parts: Iterable[Part]) -> list[Label]:
 
 def all_in(place: Place) -> list[Label]:
     """The label of a place and of every kind of part that lies there; one query."""
-    return labels_of([place], found(place.garage, "", place))
+    return labels_of([place], matching(place.garage, "", place))
 
 
 def _address(code: str) -> str:

@@ -6,7 +6,8 @@ from zoneinfo import ZoneInfo
 
 from django.urls import reverse
 
-from builds.packing.facts import PackRow, entries_of, pack_view
+from builds.packing.facts import entries_of
+from builds.packing.pages.pack_list import PackRow, pack_view
 from builds.verdict.pages import SheetHead, head_of
 from garage.engine.moments import moment_words
 from garage.models import Event

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from garage.models import Garage
 from parts.engine.fit import DOES_NOT, FITS, NOT_KNOWN, read_all, wish, words
-from parts.facts.shelf import PartRow, rows_of
 from parts.models import Part
+from parts.pages.rows import PartRow, rows_of
 
 GROUPS = {FITS: "Fits", NOT_KNOWN: "Not known to fit", DOES_NOT: "Does not fit"}
 MOST = 60
@@ -33,20 +33,20 @@ def load_fit_page(garage: Garage, text: str) -> FitPage:
 
     Of what does not fit, what somebody may put together by mistake comes first.
     """
-    found = wish(text)
-    if not found.wants:
+    asked = wish(text)
+    if not asked.wants:
         return FitPage("", ())
-    kinds = {want.kind for want in found.wants}
+    kinds = {want.kind for want in asked.wants}
     parts = [
         part
         for part in Part.objects.in_garage(garage).kept()
-        if part.interfaces and kinds & {each.kind for each in read_all(part.interfaces)}
+        if part.interfaces and kinds & {interface.kind for interface in read_all(part.interfaces)}
     ]
-    rows = rows_of(parts, garage, found.wants)
+    rows = rows_of(parts, garage, asked.wants)
     rows.sort(key=lambda row: not (row.fit and row.fit.trap))
     groups = []
     for state, label in GROUPS.items():
         here = [row for row in rows if row.fit and row.fit.state == state]
         if here:
             groups.append(FitGroup(label, tuple(here[:MOST]), len(here[MOST:])))
-    return FitPage("; ".join(words(want) for want in found.wants), tuple(groups))
+    return FitPage("; ".join(words(want) for want in asked.wants), tuple(groups))

@@ -1,15 +1,15 @@
 """A scrutineering list as it stands: what wants a look first and why, and what is void."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from itertools import groupby
 
-from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING, ListItem
+from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING
 from builds.scrutineering.engine.check_states import LABELS, CheckState
-from builds.scrutineering.engine.scrutineering import CarWork, in_order, touched_since
+from builds.scrutineering.engine.scrutineering import in_order
 from builds.scrutineering.facts.car_works import lacks_of, last_events, since, works_of
-from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, CheckLog
+from builds.scrutineering.facts.items import fail_jobs, void_of
+from builds.scrutineering.models.check import CarHas, CheckItem, CheckList
 from builds.scrutineering.models.run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
@@ -92,24 +92,11 @@ class EntryChecks:
 
     @property
     def main(self) -> CheckListView | None:
-        kinds = [each for each in self.lists if each.checklist.kind == SCRUTINEERING]
-        return kinds[0] if kinds else None
-
-
-def void_of(item: CheckItem, works: Iterable[CarWork]) -> str:
-    """Why the item's tick holds no more; empty for what is not ticked."""
-    if item.state != CheckState.TICKED or item.at is None:
-        return ""
-    return touched_since(item.systems, item.at, works, item.kinds)
-
-
-def fail_jobs(items: Iterable[CheckItem]) -> dict[int, Job]:
-    """The last job that a fail of each item (pk) opened; one query."""
-    rows = CheckLog.objects.filter(item__in=list(items), step="fail").exclude(job=None)
-    return {row.item_id: row.job for row in rows.select_related("job").order_by("at")}
+        return next((view for view in self.lists if view.checklist.kind == SCRUTINEERING), None)
 
 
 def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
+    """As it stands at that moment; the same few queries for any list."""
     lists = list(CheckList.objects.filter(entry=entry))
     items = list(CheckItem.objects.filter(checklist__in=lists).select_related("by", "by__person"))
     car = entry.vehicle
@@ -117,35 +104,19 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
     lately = since(works, last_events([entry]).get(car.pk))
     lacks, jobs = lacks_of(car.garage, at, {car.pk: entry}).get(car.pk, []), fail_jobs(items)
     views = []
-    for checklist in sorted(lists, key=lambda each: each.kind != FIRST_RUN):
+    for checklist in sorted(lists, key=lambda checklist: checklist.kind != FIRST_RUN):
         own = [item for item in items if item.checklist_id == checklist.pk]
-        asked = [
-            ListItem(item.section, item.text, tuple(item.systems), tuple(item.kinds), key=item.key) for item in own
-        ]
+        ranked = in_order([item.list_item for item in own], lacks, lately)
         rows = [
             CheckRow(
-                own[each.place],
-                "" if checklist.kind == FIRST_RUN else each.why,
-                void_of(own[each.place], works),
-                jobs.get(own[each.place].pk),
+                own[standing.place],
+                "" if checklist.kind == FIRST_RUN else standing.why,
+                void_of(own[standing.place], works),
+                jobs.get(own[standing.place].pk),
             )
-            for each in in_order(asked, lacks, lately)
+            for standing in ranked
         ]
-        # One that is ticked keeps its place, so that the page stays where the thumb is.
-        first = tuple(row for row in rows if row.failed or row.void or row.why)
-        ahead = {row.item.pk for row in first}
-        rest = sorted((row for row in rows if row.item.pk not in ahead), key=lambda row: row.item.place)
-        views.append(
-            CheckListView(
-                checklist,
-                TITLES[checklist.kind],
-                first,
-                tuple(
-                    CheckSection(title, tuple(found))
-                    for title, found in groupby(rest, key=lambda row: row.item.section)
-                ),
-            )
-        )
+        views.append(_list_view(checklist, rows))
     tags = CarHas.objects.filter(vehicle=car).values_list("tags", flat=True).first()
     return EntryChecks(
         entry,
@@ -153,3 +124,13 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
         EntryRun.objects.filter(entry=entry).first(),
         None if tags is None else tuple(HAS[tag] for tag in HAS if tag in tags),
     )
+
+
+def _list_view(checklist: CheckList, rows: list[CheckRow]) -> CheckListView:
+    # One that is ticked keeps its place, so that the page stays where the thumb is.
+    first = tuple(row for row in rows if row.failed or row.void or row.why)
+    ahead = {row.item.pk for row in first}
+    rest = sorted((row for row in rows if row.item.pk not in ahead), key=lambda row: row.item.place)
+    by_section = groupby(rest, key=lambda row: row.item.section)
+    sections = tuple(CheckSection(title, tuple(listed)) for title, listed in by_section)
+    return CheckListView(checklist, TITLES[checklist.kind], first, sections)

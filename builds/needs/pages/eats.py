@@ -37,13 +37,13 @@ def suggested(job: Job) -> list[Suggestion]:
     wanted = list(Need.objects.of(job).with_ends())
     names = [need.what for need in wanted] + [need.part.name for need in wanted if need.part]
     shelf = list(Part.objects.in_garage(job.vehicle.garage_id).kept())
-    found = []
+    suggestions = []
     for line in job.eats:
-        row = eaten(line)
-        fitting = [part for part in shelf if part.unit == row.unit and not part.single]
-        at = best(row.name, [part.name for part in fitting])
-        part = None if at is None else fitting[at]
-        taken = {row.name, row.words, part.name if part else row.name}
-        if not any(same(name, each) for name in names for each in taken):
-            found.append(Suggestion(line, row, part))
-    return found
+        amount = eaten(line)
+        fitting = [part for part in shelf if part.unit == amount.unit and not part.single]
+        position = best(amount.name, [part.name for part in fitting])
+        part = None if position is None else fitting[position]
+        called = {amount.name, amount.words, part.name if part else amount.name}
+        if not any(same(name, other) for name in names for other in called):
+            suggestions.append(Suggestion(line, amount, part))
+    return suggestions

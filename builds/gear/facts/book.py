@@ -1,7 +1,7 @@
-"""Gear judged: for the event that its car goes to next, and for today."""
+"""What gear is judged by: the rules of events, the crashes of cars, the day."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -9,28 +9,10 @@ from zoneinfo import ZoneInfo
 from django.db.models import TextField
 from django.db.models.functions import Cast
 
+from builds.gear.engine import Crash, crash_sentence
 from builds.work.models.job import Job
 from garage.engine.gear import AS_PRINTED, KINDS, STRUCK_KINDS, DateRule, Judged, judge
-from garage.engine.gear.printed import day_words
 from garage.models import Entry, Garage, Gear, GearRule
-
-# The mark and the word beside each state; only what passes is drawn as finished.
-MARKS = {
-    "good": ("full", "in date"),
-    "soon": ("half", "runs out soon"),
-    "out": ("hold", "out of date"),
-    "undated": ("hold", "not known"),
-    "struck": ("hold", "to inspect"),
-}
-
-
-@dataclass(frozen=True)
-class Crash:
-    """A job that looks a car over after a crash: when it was written down."""
-
-    car: str
-    title: str
-    at: datetime
 
 
 @dataclass(frozen=True)
@@ -58,14 +40,14 @@ class GearBook:
         if gear.kind not in STRUCK_KINDS:
             return None
         if gear.vehicle_id:
-            found = self.crashes.get(gear.vehicle_id)
+            crash = self.crashes.get(gear.vehicle_id)
         elif KINDS[gear.kind].worn:
-            found = max(self.crashes.values(), key=lambda crash: crash.at, default=None)
+            crash = max(self.crashes.values(), key=lambda crash: crash.at, default=None)
         else:
-            found = None
-        if found is None or found.at < gear.made_at:
+            crash = None
+        if crash is None or crash.at < gear.made_at:
             return None
-        return None if gear.passed_at and gear.passed_at >= found.at else found
+        return None if gear.passed_at and gear.passed_at >= crash.at else crash
 
     def judge(self, gear: Gear, entry: Entry | None) -> Judged:
         struck = self.crash_of(gear) is not None
@@ -76,10 +58,7 @@ class GearBook:
         if gear.struck_by_hand:
             return f"{gear.struck_note.rstrip('.')}." if gear.struck_note else ""
         crash = self.crash_of(gear)
-        if crash is None:
-            return ""
-        when = day_words(crash.at.astimezone(self.zone).date())
-        return f"{crash.title} on {crash.car}, written down {when}."
+        return crash_sentence(crash, self.zone) if crash else ""
 
     def of_car(self, vehicle: int) -> list[Gear]:
         """The car's own, then what people wear who are still here."""
@@ -90,16 +69,25 @@ class GearBook:
             if gear.vehicle_id is None and KINDS[gear.kind].worn and not (gear.member and gear.member.left_at)
         ]
 
+    def counted(self, vehicle: int, kinds: Collection[str]) -> list[Gear]:
+        """The car's own, and what people wear of the kinds that the car must have."""
+        return [gear for gear in self.of_car(vehicle) if gear.vehicle_id == vehicle or gear.kind in kinds]
+
+
+def entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
+    """Entries to come with their event and car, the next first; one query."""
+    rows = Entry.objects.in_garage(garage).upcoming(at).kept()
+    return list(rows.select_related("event", "vehicle"))
+
 
 def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry]) -> GearBook:
     """Three queries at most, whatever the fleet; without gear that a crash strikes, fewer."""
-    gear = Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person")
-    rows = tuple(gear)
+    rows = tuple(Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person"))
     rules: dict[int, dict[str, DateRule]] = defaultdict(dict)
     if rows:
         for row in GearRule.objects.filter(event__in={entry.event_id for entry in entries}):
             rules[row.event_id][row.kind] = row.rule
-    struck = any(each.kind in STRUCK_KINDS for each in rows)
+    struck = any(gear.kind in STRUCK_KINDS for gear in rows)
     crashes = _crashes(garage) if struck else {}
     return GearBook(ZoneInfo(garage.time_zone), at, rows, rules, crashes)
 
@@ -114,43 +102,3 @@ def _crashes(garage: Garage) -> dict[int, Crash]:
         .values_list("vehicle_id", "vehicle__name", "title", "made_at")
     )
     return {vehicle: Crash(car, title, made) for vehicle, car, title, made in rows}
-
-
-@dataclass(frozen=True)
-class GearLine:
-    """A piece of gear with what is said of it for the next event, and for today."""
-
-    gear: Gear
-    judged: Judged
-    today: Judged
-    entry: Entry | None
-    struck: str
-
-    @property
-    def whose(self) -> str:
-        return str(self.gear.vehicle or self.gear.member or "the garage")
-
-    @property
-    def stripe(self) -> str:
-        return MARKS[self.judged.state][0]
-
-    @property
-    def word(self) -> str:
-        return MARKS[self.judged.state][1]
-
-    @property
-    def said(self) -> str:
-        """`Ran out on 31 March 2027, ...: not valid on the day of Saltmarsh Hill Climb.`"""
-        if self.judged.state == "struck":
-            return f"{self.judged.sentence} {self.struck}".strip()
-        if self.entry and self.judged.state == "out":
-            return f"{self.judged.sentence[:-1]}: not valid at {self.entry.event}."
-        return self.judged.sentence
-
-
-def gear_lines(book: GearBook, rows: Iterable[Gear], entry: Entry | None) -> tuple[GearLine, ...]:
-    """What is worst and runs out first stands first."""
-    lines = [
-        GearLine(gear, book.judge(gear, entry), book.judge(gear, None), entry, book.why_struck(gear)) for gear in rows
-    ]
-    return tuple(sorted(lines, key=lambda line: line.judged.order))

@@ -6,7 +6,7 @@ from datetime import datetime
 from django.core.paginator import Page, Paginator
 
 from parts.engine.book import COLUMNS
-from parts.facts.batch_shelf import said
+from parts.facts.batch import said
 from parts.models import Batch, BatchRow, Place
 
 A_PAGE = 25

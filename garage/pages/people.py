@@ -5,10 +5,10 @@ from datetime import date, datetime, timedelta
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
-from garage.engine.hours import clock_words, week_words
+from garage.engine.hours import minute_words, week_words
 from garage.engine.presence import Window
 from garage.engine.tonight import tonight_words, usual_end
-from garage.facts.presence import member_windows
+from garage.facts.presence import local_minute, member_windows
 from garage.models import DayHours, Garage, Membership
 
 
@@ -36,14 +36,8 @@ class DayHoursLine:
     note: str
 
 
-def local_minute(garage: Garage, at: datetime) -> tuple[date, int]:
-    """The day and the minute on the garage's wall clock."""
-    here = at.astimezone(ZoneInfo(garage.time_zone))
-    return here.date(), here.hour * 60 + here.minute
-
-
 def suggested_end(garage: Garage, at: datetime) -> str:
-    return clock_words(usual_end(local_minute(garage, at)[1]))
+    return minute_words(usual_end(local_minute(garage, at)[1]))
 
 
 def _card(row: Membership, windows: list[Window], me: Membership, at: datetime) -> PersonCard:
@@ -71,7 +65,7 @@ def people(me: Membership, *, at: datetime, pk: int | None = None) -> list[Perso
 
 def _day_words(rows: list[DayHours]) -> str:
     hours = ", ".join(
-        f"{clock_words(row.from_minute)}-{clock_words(row.until_minute)}"
+        f"{minute_words(row.from_minute)}-{minute_words(row.until_minute)}"
         for row in sorted(rows, key=lambda row: row.from_minute or 0)
         if row.from_minute is not None and row.until_minute is not None
     )
@@ -85,7 +79,7 @@ def days_ahead(member: Membership, today: date) -> list[DayHoursLine]:
     rows = DayHours.objects.of(member).between(today, date.max)
     lines = []
     for day, group in groupby(rows, key=lambda row: row.day):
-        found = list(group)
-        note = next((row.note for row in found if row.note), "")
-        lines.append(DayHoursLine(found[0].pk, day, _day_words(found), note))
+        of_day = list(group)
+        note = next((row.note for row in of_day if row.note), "")
+        lines.append(DayHoursLine(of_day[0].pk, day, _day_words(of_day), note))
     return lines

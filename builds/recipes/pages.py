@@ -1,0 +1,109 @@
+"""A recipe as its page tells it: job by job, with its cautions and what it leaves void."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from builds.readings.engine import READINGS
+from builds.recipes.engine.recipe import RecipeJob, RecipeLink
+from builds.recipes.facts import KnownRecipe, skill_names, station_names
+from builds.steps.engine.cautions import cautions_for
+from builds.work.engine.ranks import rank_for
+from garage.engine.words import duration_words
+from garage.models import Garage
+
+
+@dataclass(frozen=True)
+class Before:
+    """What a job of a recipe comes after, and the wait between."""
+
+    title: str
+    wait: str
+    why: str
+
+
+@dataclass(frozen=True)
+class JobLine:
+    """One job of a recipe, told."""
+
+    key: str
+    title: str
+    rank: str
+    likely: str
+    span: str
+    hands: int
+    skill: str
+    stations: tuple[str, ...]
+    after: tuple[Before, ...]
+    hold_points: tuple[str, ...]
+    measures: tuple[str, ...]
+    parts: tuple[str, ...]
+    tools: tuple[str, ...]
+    note: str
+
+
+@dataclass(frozen=True)
+class RecipePage:
+    """`leaves_void` are readings that nobody takes within the recipe."""
+
+    known: KnownRecipe
+    jobs: tuple[JobLine, ...]
+    cautions: tuple[str, ...]
+    kept: tuple[str, ...]
+    measures: tuple[str, ...]
+    leaves_void: tuple[str, ...]
+
+
+def load_recipe(garage: Garage, known: KnownRecipe) -> RecipePage:
+    recipe = known.recipe
+    titles = {job.key: job.title for job in recipe.jobs}
+    skills, stations = skill_names(garage), station_names(garage)
+    return RecipePage(
+        known=known,
+        jobs=tuple(_line(job, titles, skills, stations) for job in recipe.jobs),
+        cautions=tuple(
+            caution.text
+            for caution in cautions_for(
+                {slug for job in recipe.jobs for slug in job.systems},
+                {slug for job in recipe.jobs for slug in job.kinds},
+                {slug for job in recipe.jobs for slug in job.stations},
+            )
+        ),
+        kept=tuple(
+            f"{stations.get(hold.station, hold.station)}: from {titles[hold.first]} until {titles[hold.until]} is done"
+            for hold in recipe.station_holds
+        ),
+        measures=labels(recipe.measures),
+        leaves_void=labels(recipe.leaves_void),
+    )
+
+
+def labels(readings: Iterable[str]) -> tuple[str, ...]:
+    return tuple(READINGS[slug].label for slug in readings)
+
+
+def _line(job: RecipeJob, titles: dict[str, str], skills: dict[str, str], stations: dict[str, str]) -> JobLine:
+    low, likely, high = job.work
+    return JobLine(
+        key=job.key,
+        title=job.title,
+        rank=job.rank or rank_for(job.systems) or "needed",
+        likely=duration_words(likely),
+        span=f"{duration_words(low)} to {duration_words(high)}",
+        hands=job.hands,
+        skill=skills.get(job.skill, job.skill) if job.skill else "",
+        stations=tuple(stations.get(slug, slug) for slug in job.stations),
+        after=tuple(Before(titles[link.job], _wait_words(link), link.why) for link in job.after),
+        hold_points=job.hold_points,
+        measures=labels(job.measures),
+        parts=job.parts,
+        tools=job.tools,
+        note=job.note,
+    )
+
+
+def _wait_words(link: RecipeLink) -> str:
+    """A computed wait is said as the guess that it is."""
+    if not link.wait_minutes:
+        return ""
+    words = duration_words(link.wait_minutes)
+    return f"about {words}, as warm as the shop is," if link.stage else words
