@@ -8,7 +8,7 @@ from typing import Any
 from builds.plan.engine.basis import Basis, Table
 from builds.plan.engine.ids import pk_of
 from builds.plan.engine.words import count_words
-from builds.planner.words import listed_in_words
+from garage.engine.words import listed_in_words
 
 # What became of a job that is not open any more, by its state.
 ENDS = {"done": "finished", "signed": "finished", "dropped": "dropped"}
@@ -83,9 +83,9 @@ def _jobs(old: Table, new: Table, states: Mapping[int, str]) -> Iterator[PlanCha
 def _differing(old: Table, new: Table, how: str) -> list[PlanChange]:
     """What came, went, or is no longer as it was."""
     return [
-        PlanChange((new.get(row) or old[row])["called"], how)
-        for row in {**old, **new}
-        if old.get(row, {}).get("digest") != new.get(row, {}).get("digest")
+        PlanChange((new.get(row_id) or old[row_id])["called"], how)
+        for row_id in {**old, **new}
+        if old.get(row_id, {}).get("digest") != new.get(row_id, {}).get("digest")
     ]
 
 
@@ -97,10 +97,10 @@ def _by_day(old: Table, new: Table, today: str, how: str) -> list[PlanChange]:
 
     changes = _differing(old, new, how)
     told = {change.what for change in changes}
-    kept = [row for row in old if row in new]
-    for row in kept:
-        called = new[row]["called"]
-        if called not in told and ahead(old[row]) != ahead(new[row]):
+    kept = [row_id for row_id in old if row_id in new]
+    for row_id in kept:
+        called = new[row_id]["called"]
+        if called not in told and ahead(old[row_id]) != ahead(new[row_id]):
             changes.append(PlanChange(called, how))
     return changes
 

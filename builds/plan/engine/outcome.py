@@ -6,7 +6,8 @@ from datetime import datetime
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.engine.words import count_words
 from builds.planner.axis import clip
-from builds.planner.explain import Reason, binding_chain
+from builds.planner.explain import binding_chain
+from builds.planner.hindrance import Reason
 from garage.engine.words import duration_words
 
 

@@ -5,7 +5,8 @@ from functools import cached_property
 
 from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import is_fact
-from builds.planner.explain import Reason, reasons
+from builds.planner.explain import reasons
+from builds.planner.hindrance import Reason
 from builds.planner.plan import Placed, Plan, Unplaced
 from builds.planner.problem import Job, Problem, Promise
 

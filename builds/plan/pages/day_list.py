@@ -11,11 +11,10 @@ from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.sessions import PlannedCure, Session, when_ready
 from builds.plan.facts.wall import Wall
 from builds.plan.pages.recoat import shut_windows
-from builds.planner.words import listed_in_words
 from builds.steps.pages.job_cards import STRIPES
 from builds.work.models.job import Job
 from builds.work.models.states import State
-from garage.engine.words import duration_words
+from garage.engine.words import duration_words, listed_in_words
 
 ALONE = "Runs by itself"
 CURING = "curing"

@@ -8,7 +8,7 @@ from builds.plan.engine.ids import pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.planner.plan import Placed
 from builds.planner.problem import Promise
-from builds.planner.words import listed_in_words
+from garage.engine.words import listed_in_words
 
 
 @dataclass(frozen=True)

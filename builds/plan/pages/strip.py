@@ -13,7 +13,7 @@ from builds.plan.pages.axis import FoldedAxis
 from builds.plan.pages.lanes import Lane, cure_lanes, hold_lanes, people_lanes
 from builds.plan.pages.lettering import LETTER, cut
 from builds.planner.axis import clip
-from builds.planner.words import listed_in_words
+from garage.engine.words import listed_in_words
 from garage.models import Entry
 
 HEAD, EVENT_ROW, FOOT, MARGIN = 52, 24, 12, 28

@@ -23,12 +23,12 @@ class Pull:
 
 @dataclass(frozen=True)
 class Pulls:
-    """`missing` are needs of the same jobs that no shelf has whole; `cars` have the jobs; `today` is theirs."""
+    """`missing` are needs of the same jobs that no shelf has whole; `cars` have the jobs."""
 
+    today: date
     pulls: tuple[Pull, ...]
     missing: tuple[tuple[Need, WantStanding], ...]
     cars: tuple[Vehicle, ...]
-    today: date
 
 
 def pulls_for(garage: Garage, at: datetime, asked: Asked) -> Pulls:
@@ -39,8 +39,8 @@ def pulls_for(garage: Garage, at: datetime, asked: Asked) -> Pulls:
     needs = [(need, wants.standing[need.pk]) for need in wants.needs if need.job_id in chosen]
     cars = {work.jobs[pk].vehicle_id: work.jobs[pk].vehicle for pk in chosen}
     return Pulls(
+        work.times.shop.today,
         tuple(Pull(need, wants.places[pick.place], pick.quantity) for need, stands in needs for pick in stands.picks),
         tuple((need, stands) for need, stands in needs if stands.state != "shelf"),
         tuple(cars[pk] for pk in sorted(cars)),
-        work.times.shop.today,
     )

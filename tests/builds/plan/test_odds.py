@@ -48,7 +48,8 @@ def test_work_that_fights_back_is_ready_in_some(owner, cast, heron):
 
 
 def test_without_a_plan_it_says_so(owner, cast, heron):
-    assert "Nothing is planned yet." in owner.get("/plan/odds/").content.decode()
+    words = " ".join(owner.get("/plan/odds/").content.decode().split())
+    assert "Nothing is planned yet." in words
 
 
 def test_the_plan_page_loads_them_after_itself_and_links_to_them(owner, cast, heron):

@@ -89,7 +89,9 @@ def test_the_strip_is_named_and_described_and_late_work_crosses_its_edge(cast, c
     assert "Lanes for Ines, Tove and Priya, Tue 17:00 to Wed 19:00. Heron leaves Wed 17:00." in strip
     assert 'tabindex="0" role="region"' in strip
     edge = int(re.search(r'class="event"[^>]* d="M(\d+)', strip)[1])
-    blocks = [(int(x), int(width)) for x, width in re.findall(r'late"><svg x="(\d+)" y="8" width="(\d+)"', strip)]
+    blocks = [
+        (int(x), int(width)) for x, width in re.findall(r'late">\s*<svg\s+x="(\d+)"\s+y="8"\s+width="(\d+)"', strip)
+    ]
     assert len(blocks) == 2
     assert blocks[1][0] > edge
     assert ">late, Heron" in strip
