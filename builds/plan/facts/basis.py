@@ -89,7 +89,7 @@ def _person(member: Membership) -> dict[str, Any]:
 def _station(station: Station) -> dict[str, Any]:
     return {
         "called": station.name,
-        "digest": digest(station.capacity, station.always_open, _week(station.weekly_hours.all())),
+        "digest": digest(station.capacity, station.stands, station.always_open, _week(station.weekly_hours.all())),
     }
 
 

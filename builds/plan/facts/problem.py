@@ -91,6 +91,7 @@ def _stations(rows: PlanRows, clock: PlanClock, slots: int) -> Iterable[Station]
             capacity=station.capacity,
             windows=None if station.always_open else _hours(station.weekly_hours.all(), (), clock, slots),
             name=station.name.strip() or None,
+            stands=station.stands,
         )
 
 
