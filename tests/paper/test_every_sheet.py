@@ -18,7 +18,7 @@ from builds.readings.pages.setup import SetupKind, SetupValue
 from builds.shelf.pages.owed_sheet import OwedSheet
 from builds.shelf.sheet import owed_sheet
 from builds.today.pages.card_sheet import CardRows, CardSheet, Hand, Tick
-from builds.today.pages.pull_sheet import PullTick, PullSheet
+from builds.today.pages.pull_sheet import PullSheet, PullTick
 from builds.today.sheets.cards import job_cards
 from builds.today.sheets.pull import pull_sheet
 from builds.verdict.pages import SheetHead
