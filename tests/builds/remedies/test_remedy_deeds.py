@@ -22,7 +22,7 @@ from tests.builds.remedies.remedy_kit import (
     late_entry,
     lonely_car,
     makes_it,
-    words,
+    said_on,
 )
 from tests.factories import (
     NOW,
@@ -103,7 +103,7 @@ class TestDoingIt:
         entry = enter(car, NOW + 2 * DAY)
         planned(cast.garage)
         assert not makes_it(entry)
-        assert "front hub for Fit the fan comes Wed 3 Mar, not Thu 4 Mar" in words(owner, address(entry))
+        assert "front hub for Fit the fan comes Wed 3 Mar, not Thu 4 Mar" in said_on(owner, address(entry))
         apply(owner, entry, card(owner, entry, "part"))
         need.refresh_from_db()
         assert need.expected_on == TOMORROW
@@ -126,7 +126,7 @@ class TestDoingIt:
 
     def test_room_for_one_more(self, owner, one_bay):
         late, other = one_bay
-        assert "Bay has room for 2 at once, not 1" in words(owner, address(late, "?whole"))
+        assert "Bay has room for 2 at once, not 1" in said_on(owner, address(late, "?whole"))
         apply(owner, late, card(owner, late, "room"))
         assert Station.objects.get().capacity == 2
         assert makes_it(late) and makes_it(other)
@@ -135,7 +135,7 @@ class TestDoingIt:
         late, other = one_bay
         late.weight = 5
         late.save()
-        said = words(owner, address(late, "?whole"))
+        said = said_on(owner, address(late, "?whole"))
         assert "The same work in a better order" in said
         assert f"{other.vehicle} then misses Saltmarsh Hill Climb." in said
         apply(owner, late, "again")
@@ -150,7 +150,7 @@ class TestDoingIt:
         planned(cast.garage)
         entry, goes = sorted(entries, key=makes_it)
         said = f"{goes.vehicle} does not go to Saltmarsh Hill Climb"
-        assert said in words(owner, address(entry, "?whole"))
+        assert said in said_on(owner, address(entry, "?whole"))
         apply(owner, entry, card(owner, entry, "home"))
         assert makes_it(entry)
         assert Entry.objects.get() == entry
