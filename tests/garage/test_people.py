@@ -8,12 +8,13 @@ import pytest
 
 from garage.models import DayHours, Membership, Person, SignInLink, Skill
 from tests.factories import NOW, GarageFactory, MemberHoursFactory, MembershipFactory, SkillFactory
+from tests.pages import words
 
 FORM = {"name": "Moll", "role": "helper", "works": "on"}
 
 
 def text(answer) -> str:
-    return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", answer.content.decode()))
+    return words(answer.content.decode())
 
 
 def test_the_list_tells_who_when_and_what(owner, cast, now):

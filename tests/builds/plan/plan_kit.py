@@ -1,6 +1,5 @@
 """What plan tests share: hours, entries, and plans laid bare."""
 
-import re
 from datetime import timedelta
 
 from builds.plan.actions.plans import make_plan
@@ -8,6 +7,7 @@ from builds.plan.facts.stored import read
 from builds.work.models.span import Span
 from builds.work.models.states import State
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, MemberHoursFactory
+from tests.pages import words
 
 
 def evenings(member, days=range(7), since=18, until=22):
@@ -60,4 +60,4 @@ def text(client, path="/plan/"):
 def main(client):
     """The words of the plan page's main part."""
     body = text(client)
-    return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", body[body.index("<main") :]))
+    return words(body[body.index("<main") :])

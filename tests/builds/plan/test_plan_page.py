@@ -19,6 +19,7 @@ from tests.factories import (
     StationFactory,
     VehicleFactory,
 )
+from tests.pages import written
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
@@ -83,7 +84,7 @@ def test_the_strip_is_named_and_described_and_late_work_crosses_its_edge(cast, c
     job(car, cast, "Long one", likely_minutes=300, high_minutes=300)
     enter(car, NOW + DAY)
     planned(cast.garage)
-    body = text(owner)
+    body = written(text(owner))
     strip = body[body.index('class="strip"') :]
     assert '<title id="strip-title">Plan strip</title>' in strip
     assert "Lanes for Ines, Tove and Priya, Tue 17:00 to Wed 19:00. Heron leaves Wed 17:00." in strip

@@ -11,6 +11,7 @@ from builds.work.models.job import Job
 from tests.builds.readings.reading_kit import HOUR, require, take, text, url, voided
 from tests.conftest import queries
 from tests.factories import NOW, JobFactory, VehicleFactory
+from tests.pages import written
 
 pytestmark = pytest.mark.django_db
 TOE = {
@@ -185,7 +186,7 @@ def test_a_trend_is_drawn_with_its_words_and_table(owner, cast, car):
     take(car, "camber", cast.owner, at=NOW - 48 * HOUR, amount=-1500)
     assert "trend-0-title" not in text(owner, page)
     take(car, "camber", cast.owner, at=NOW, amount=-1200)
-    drawn = text(owner, page)
+    drawn = written(text(owner, page))
     assert drawn.count("<polyline") == 4
     assert "Front left: from -1.5° to -1.2°." in drawn
     assert 'role="img" aria-labelledby="trend-0-title trend-0-says"' in drawn

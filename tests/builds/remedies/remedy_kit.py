@@ -6,6 +6,7 @@ from datetime import timedelta
 from builds.plan.facts.outcomes import outcomes
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, text
 from tests.factories import NOW, VehicleFactory
+from tests.pages import words
 
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 TODAY, TOMORROW = NOW.date(), (NOW + DAY).date()
@@ -32,8 +33,8 @@ def address(entry, more=""):
     return f"/entries/{entry.pk}/remedies/{more}"
 
 
-def words(client, path):
-    return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", text(client, path)))
+def said_on(client, path):
+    return words(text(client, path))
 
 
 def codes(client, entry):

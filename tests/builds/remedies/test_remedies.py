@@ -20,7 +20,7 @@ from tests.builds.remedies.remedy_kit import (
     codes,
     late_entry,
     lonely_car,
-    words,
+    said_on,
 )
 from tests.factories import (
     NOW,
@@ -30,6 +30,7 @@ from tests.factories import (
     StationFactory,
     VehicleFactory,
 )
+from tests.pages import written
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
 
@@ -46,7 +47,7 @@ def late(cast, car):
 
 class TestThePage:
     def test_it_says_why_what_forbids_it_and_what_would_do(self, owner, late):
-        said = words(owner, address(late))
+        said = said_on(owner, address(late))
         assert "What would it take?" in said
         assert "Heron will not make Saltmarsh Hill Climb: ready Tue 9 Mar 20:00" in said
         assert "6 h of safety and needed work wants hands; until Thu 17:00 there are 4 h" in said
@@ -62,13 +63,13 @@ class TestThePage:
         link = f'href="{address(late)}"'
         assert link in text(owner)
         assert link in text(owner, f"/events/{late.event_id}/")
-        assert text(owner).count(">What would it take?<") == 1
+        assert written(text(owner)).count(">What would it take?<") == 1
 
     def test_a_car_in_time_asks_for_nothing(self, owner, cast, car):
         job(car, cast, likely_minutes=60)
         entry = enter(car)
         planned(cast.garage)
-        said = words(owner, address(entry))
+        said = said_on(owner, address(entry))
         assert "As planned" in said
         assert "Heron will make Saltmarsh Hill Climb" in said
         assert "Do it" not in said
@@ -77,22 +78,22 @@ class TestThePage:
         job(car, cast, "Fit it", earliest_at=NOW + 46 * HOUR, likely_minutes=300, high_minutes=300)
         entry = enter(car, NOW + 2 * DAY)
         planned(cast.garage)
-        said = words(owner, address(entry) + "?whole")
+        said = said_on(owner, address(entry) + "?whole")
         assert "none of them gets it there" in said
         assert "Fit it may not start before Thu 15:00." in said
 
     def test_before_the_first_plan_and_after_the_event(self, owner, cast, car):
         job(car, cast, likely_minutes=600, high_minutes=600)
         entry = enter(car, NOW + 2 * DAY)
-        assert "Heron may make Saltmarsh Hill Climb: not planned yet." in words(owner, address(entry))
+        assert "Heron may make Saltmarsh Hill Climb: not planned yet." in said_on(owner, address(entry))
         over = enter(car, NOW - 9 * DAY, name="Long gone")
-        assert "This event is over." in words(owner, address(over))
+        assert "This event is over." in said_on(owner, address(over))
 
     def test_a_later_entry_sends_to_the_one_before_it(self, owner, cast, car, late):
         job(car, cast, likely_minutes=9000, high_minutes=9000)
         later = enter(car, NOW + 9 * DAY, name="Kiln Lane Autocross")
         planned(cast.garage)
-        said = words(owner, address(later))
+        said = said_on(owner, address(later))
         assert "Saltmarsh Hill Climb comes first for Heron" in said
         assert "Do it" not in said
 
@@ -100,7 +101,7 @@ class TestThePage:
         first, second = job(car, cast, "One"), job(car, cast, "Two")
         LinkFactory(before=first, after=second)
         LinkFactory(before=second, after=first)
-        assert "wait for each other in a circle" in words(owner, address(late))
+        assert "wait for each other in a circle" in said_on(owner, address(late))
 
     def test_markup_in_names_is_shown(self, owner, cast, late):
         cast.owner.person.name = "<b>Ines</b>"
@@ -185,7 +186,7 @@ class TestRounds:
 
 class TestOdds:
     def odds(self, client, entry, code):
-        return words(client, address(entry, f"odds/?do={quote(code)}"))
+        return said_on(client, address(entry, f"odds/?do={quote(code)}"))
 
     def test_what_it_buys(self, cast, owner, late):
         code = SessionDeed(cast.owner.pk, 600, 1320, TOMORROW).code

@@ -26,7 +26,6 @@ from tests.builds.remedies.trial_kit import (
     session,
     snapshot,
     tried,
-    words,
 )
 from tests.factories import (
     NOW,
@@ -36,6 +35,7 @@ from tests.factories import (
     NeedFactory,
     VehicleFactory,
 )
+from tests.pages import words
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
 

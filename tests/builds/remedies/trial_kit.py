@@ -1,6 +1,5 @@
 """What tests of trials share: a session, a trial made, its page in words, what must not move."""
 
-import re
 from datetime import timedelta
 
 from builds.cure.models.shop import ShopDay
@@ -10,14 +9,11 @@ from builds.remedies.deeds.session import SessionDeed
 from garage.models import DayHours, Entry
 from tests.builds.plan.plan_kit import text
 from tests.factories import NOW
+from tests.pages import words
 
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 TODAY, TOMORROW = NOW.date(), (NOW + DAY).date()
 ADD = "/plan/what-if/"
-
-
-def words(body):
-    return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", body))
 
 
 def session(member, since=1080, until=1320, day=TOMORROW):
