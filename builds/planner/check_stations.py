@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
-from operator import attrgetter
+from operator import itemgetter
 from typing import NamedTuple
 
 from builds.planner.plan import Placed
@@ -42,15 +42,17 @@ def stays(problem: Problem, jobs: Mapping[str, Job], placed: Mapping[str, Placed
             end = last.end if last else problem.slots
             ties = jobs[hold.start], jobs[hold.until]
             there.append(Stay(first.start, end, hold.vehicle, hold.station, hold.units, *ties))
-    return sorted((stay for stay in there if stay.start < stay.end), key=attrgetter("start", "end"))
+    return sorted([stay for stay in there if stay.start < stay.end], key=itemgetter(0, 1))
 
 
 def overfull(station: Station, there: Iterable[Stay]) -> Iterator[str]:
     """The first slot in which more of the station is in use than it has."""
     present: list[Stay] = []
-    mine = (stay for stay in there if stay.station == station.id)
-    for slot, begun in groupby(mine, attrgetter("start")):
+    mine = [stay for stay in there if stay.station == station.id]
+    for slot, begun in groupby(mine, itemgetter(0)):
         present = [stay for stay in present if stay.end > slot] + list(begun)
+        if sum([stay.units for stay in present]) <= station.capacity:
+            continue
         own, kept = load(present)
         taken = sum(max(own[car], kept[car]) for car in own.keys() | kept.keys())
         if taken > station.capacity:

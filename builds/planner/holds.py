@@ -15,8 +15,9 @@ class Block(NamedTuple):
     """The jobs that a hold ties together.
 
     `members`: every job that the end of the hold waits for, and the same again for each hold begun
-    among them; `leading`: those of them that do not wait for the start; `barred`: jobs that cannot
-    be placed before the block is done; `held`: the holds begun in it.
+    among them; `leading`: those of them that neither wait for the start or the end of a hold nor
+    are one; `barred`: jobs that cannot be placed before the block is done; `held`: the holds begun
+    in it.
     """
 
     members: frozenset[int]
@@ -83,9 +84,10 @@ class Holds:
             members |= {self.ends[h] for h, begin in enumerate(self.starts) if begin in members}
             members = members.union(*(ancestors(j) for j in members))
         held = [h for h, begin in enumerate(self.starts) if begin in members]
+        tied = {start, *self.ends}
         return Block(
             frozenset(members),
-            frozenset(j for j in members - {start} if start not in ancestors(j)),
+            frozenset(j for j in members - tied if tied.isdisjoint(ancestors(j))),
             frozenset(set(self.starts).union(*(barred[h] for h in held))),
             held,
         )

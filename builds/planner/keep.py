@@ -29,35 +29,36 @@ class Keeper:
             if state.end[first] == NEVER or over <= begin:
                 continue
             span = (2 << self.folded[over - 1]) - (1 << self.folded[begin])
-            taken = self.in_the_way(state, h, span)
+            wants = self.wants(state, h, span)
+            taken = self.in_the_way(state, h, span, wants)
             if taken:
                 skip = (taken & -taken).bit_length() - 1
                 run = taken >> skip
                 return first, self.real[skip + (~run & (run + 1)).bit_length() - 1]
-            self.keep(state, h, span)
+            self.keep(state, h, span, wants)
         return None
 
-    def in_the_way(self, state: Places, h: int, span: int) -> int:
+    def in_the_way(self, state: Places, h: int, span: int, wants: list[int]) -> int:
         """The slots of the span in which hold h finds its station full, or its car elsewhere."""
         taken, free, berth = 0, state.free, self.holds.berths[h]
         for row in self.holds.clear[h]:
             taken |= span & ~free[row]
         if berth is not None:
-            for row, slots in enumerate(self._wants(state, h, span), berth.first):
+            for row, slots in enumerate(wants, berth.first):
                 taken |= slots & ~free[row] if row < berth.last else slots
         return taken
 
-    def keep(self, state: Places, h: int, span: int) -> None:
+    def keep(self, state: Places, h: int, span: int, wants: list[int]) -> None:
         """Take what hold h wants in a span in which nothing is in its way."""
         free, berth = state.free, self.holds.berths[h]
         if berth is not None:
-            for slots in self._wants(state, h, span):
+            for slots in wants:
                 lower(free, berth.first, berth.last, slots)
                 rise(free, berth.spare, berth.end, slots)
         for row in self.holds.shuts[h]:
             free[row] ^= free[row] & span
 
-    def _wants(self, state: Places, h: int, span: int) -> list[int]:
+    def wants(self, state: Places, h: int, span: int) -> list[int]:
         """By unit, the slots in which hold h takes one more than its car has there already."""
         berth = self.holds.berths[h]
         if berth is None:

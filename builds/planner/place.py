@@ -107,7 +107,7 @@ class Placer:
             if not placed(draft, state, j, position) and not (j in blocks and self._at_once(draft, state, j)):
                 later.append(j)
         for j in later:
-            if state.end[j] == PENDING:
+            if state.end[j] == PENDING and not (self._untied(state, j) and self._block(draft, state, j, position)):
                 self._open_ended(draft, state, j)
         if later:
             state.order, state.marks = list(order), []
@@ -166,7 +166,7 @@ class Placer:
         for row in self.stock.room[j]:
             room &= free[row]
         for berth in self.stock.kept[j]:
-            room &= reach(free, berth)
+            room &= free[berth[1]] | free[berth[3]] if berth[0] == 1 else reach(free, berth)
         best, found = NEVER, None
         for crew in crews:
             axis, cost = crew.axis, crew.cost
@@ -239,7 +239,7 @@ class Placer:
             others = (j for j in between if state.end[j] == PENDING and j not in block.barred)
             waiting += [j for j in others if j not in block.members]
         queue = sorted(waiting, key=lambda j: (j not in block.leading, position[j]))
-        held = block.held
+        held = [h for h in block.held if state.end[self.holds.starts[h]] == PENDING]
         sooner: dict[int, int] = {}
         while True:
             trial = state.copy()
@@ -253,6 +253,11 @@ class Placer:
                 return True
             sooner.update((clash,))
 
+    def _untied(self, state: Places, j: int) -> bool:
+        """Whether a hold that the block of the job waited for has begun by now, so that it is worth another try."""
+        starts = self.holds.starts
+        return j in self.holds.blocks and any(state.end[starts[h]] != PENDING for h in self.holds.blocks[j].held)
+
     def _at_once(self, draft: Draft, state: Places, j: int) -> bool:
         """Place the start of a hold without an end in its turn, when it is a fact or in hand; or false."""
         job = self.model.problem.jobs[j]
@@ -264,17 +269,19 @@ class Placer:
         False when a job before it was not reached yet.
         """
         held = [h for h, first in enumerate(self.holds.starts) if first == j]
-        taken = [self.keeper.in_the_way(state, h, self.everything) for h in held]
+        keeper, everything = self.keeper, self.everything
+        taken = [keeper.in_the_way(state, h, everything, keeper.wants(state, h, everything)) for h in held]
         trial = state.copy()
         if not self._job(draft, trial, j, at=max((self.real[slots.bit_length()] for slots in taken), default=0)):
             return False
         if trial.end[j] != NEVER:
-            span = self.everything >> self.folded[trial.start[j]] << self.folded[trial.start[j]]
+            span = everything >> self.folded[trial.start[j]] << self.folded[trial.start[j]]
             for h in held:
-                if self.keeper.in_the_way(trial, h, span):
+                wants = keeper.wants(trial, h, span)
+                if keeper.in_the_way(trial, h, span, wants):
                     state.end[j] = NEVER
                     state.order.append(j)
                     return True
-                self.keeper.keep(trial, h, span)
+                keeper.keep(trial, h, span, wants)
         state.take(trial)
         return True

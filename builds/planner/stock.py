@@ -58,39 +58,38 @@ class Stock:
     def _stations(self) -> None:
         """Rows for each station that can ever be asked for more than it has."""
         asked: dict[str, int] = defaultdict(int)
-        cars: dict[str, set[str | None]] = defaultdict(set)
-        for job in self.problem.jobs:
+        users: dict[str, list[tuple[int, int]]] = defaultdict(list)
+        for j, job in enumerate(self.problem.jobs):
             for name, units in job.uses.items():
                 if units:
                     asked[name] += units
-                    cars[name].add(job.vehicle)
+                    users[name].append((j, units))
         for hold in self.problem.holds:
             asked[hold.station] += hold.units
-            if hold.units:
-                cars[hold.station].add(hold.vehicle)
         for station in self.problem.stations:
             if asked[station.id] > station.capacity:
-                self._contended(station, cars[station.id])
+                self._contended(station, users[station.id])
 
-    def _contended(self, station: Station, cars: set[str | None]) -> None:
-        name, first = station.id, self._rows(station.capacity, self.everything)
+    def _contended(self, station: Station, users: list[tuple[int, int]]) -> None:
+        name, jobs, first = station.id, self.problem.jobs, self._rows(station.capacity, self.everything)
         last = first + station.capacity
         most: dict[str | None, int] = {}
-        for hold in self.problem.holds:
-            if hold.station == name and hold.units and (len(cars) > 1 or hold.units > station.capacity):
+        held = [hold for hold in self.problem.holds if hold.station == name and hold.units]
+        cars = {jobs[j].vehicle for j, _ in users}.union(hold.vehicle for hold in held)
+        for hold in held:
+            if len(cars) > 1 or hold.units > station.capacity:
                 most[hold.vehicle] = max(hold.units, most.get(hold.vehicle, 0))
         spare = {car: (self._rows(units, 0), len(self.blank)) for car, units in most.items()}
         for h, hold in enumerate(self.problem.holds):
             if hold.station == name and hold.units and hold.vehicle in spare:
                 self.berths[h] = Berth(hold.units, first, last, *spare[hold.vehicle])
-        for j, job in enumerate(self.problem.jobs):
-            units = job.uses.get(name, 0)
-            if not units or not job.work:
+        for j, units in users:
+            if not jobs[j].work:
                 continue
             if units > station.capacity:
                 self.never.add(j)
-            elif job.vehicle in spare:
-                self.kept[j].append(Berth(units, first, last, *spare[job.vehicle]))
+            elif jobs[j].vehicle in spare:
+                self.kept[j].append(Berth(units, first, last, *spare[jobs[j].vehicle]))
             else:
                 self.room[j].append(first + units - 1)
                 self.books[j].append((first, units, last))
@@ -137,10 +136,13 @@ def reach(free: list[int], berth: Berth) -> int:
 
 def take(free: list[int], berth: Berth, span: int) -> None:
     """Book the berth for a job in these slots, first from what is kept for its car."""
-    for _ in range(berth.units):
-        own = span & free[berth.spare]
-        lower(free, berth.spare, berth.end, own)
-        lower(free, berth.first, berth.last, span ^ own)
+    units, first, last, spare, end = berth
+    for _ in range(units):
+        own = span & free[spare]
+        if own:
+            lower(free, spare, end, own)
+        if own != span:
+            lower(free, first, last, span ^ own)
 
 
 def lower(free: list[int], first: int, last: int, slots: int) -> None:

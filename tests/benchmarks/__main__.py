@@ -21,11 +21,11 @@ def main() -> None:
     rows = [tables.published(name, 2) for name in ("j30", "j60", "j120")]
     rows.append(tables.published("j120", 20, every=2, peer=False))
     _table([("set", "planner", "library"), *rows])
-    print("Scores: cars that miss, late safety, late needed, late wanted, sum of ends; * = the")
-    print("library proved its weighted lateness least. It leaves holds out.\n")
+    print("Scores: cars that miss, late safety, late needed, late wanted, ends of the cars, sum of ends;")
+    print("* = the library proved its weighted lateness least. It leaves holds out, and where cars stand.\n")
     _table(tables.fleets())
     if not absent:
-        print("Fleets of up to twelve jobs brought to the proved optimum in 1 s:", end=" ")
+        print("Fleets of up to twelve jobs no worse in 1 s than the least sum of ends proved:", end=" ")
         print(*tables.small_fleets(), end=".\n\n")
     _table(tables.first_pass())
     print(f"Measured in {(perf_counter() - begun) / 60:.1f} minutes.")

@@ -2,12 +2,25 @@
 
 from dataclasses import replace
 
+<<<<<<< HEAD
 from hypothesis import assume, given
+=======
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+>>>>>>> refs/heads/planner
 
+from builds.planner.problem import Person, Problem, Station, Vehicle
 from builds.planner.search import plan
+<<<<<<< HEAD
 from tests.builds.planner.enumerator import best_score
 from tests.property.planner_problems import problems
 from tests.property.tries import tries
+=======
+from tests.builds.planner.enumerator import best_score, best_score_of_all
+from tests.property.planner_problems import holds_of, jobs, links, problems, windows
+
+CARS = ("heron", "moth")
+>>>>>>> refs/heads/planner
 
 
 @given(problems(most_jobs=4))
@@ -37,6 +50,35 @@ def test_nothing_is_unplaced_that_can_be_placed_at_all(problem):
     assume(alone)
     unplaced = {row.id for row in plan(long, tries=200).unplaced}
     assert not unplaced & alone
+
+
+@st.composite
+def held(draw: st.DrawFn) -> Problem:
+    """Three jobs of two cars in a bay and on a floor, most of them held or kept apart there."""
+    slots = draw(st.integers(5, 9))
+    people = [Person(f"p{k}", (), draw(windows(slots))) for k in range(draw(st.integers(0, 1)))]
+    made = [
+        replace(draw(jobs(k, slots, people, True)), skill=None, windows=None, vehicle=draw(st.sampled_from(CARS)))
+        for k in range(3)
+    ]
+    return Problem(
+        slots=slots,
+        jobs=tuple(made),
+        people=tuple(people),
+        stations=(
+            Station("bay", draw(st.integers(1, 2)), stands=draw(st.booleans())),
+            Station("floor", 1, stands=True),
+        ),
+        vehicles=(Vehicle("heron", 2), Vehicle("moth", 1)),
+        links=draw(links(3, slots, True)),
+        holds=tuple(draw(hold) for car in CARS for hold in holds_of(car, made) if draw(st.integers(0, 3))),
+    )
+
+
+@given(held())
+@settings(max_examples=100, deadline=None)
+def test_no_plan_at_all_of_three_jobs_with_held_cars_is_better_than_the_search_finds(problem):
+    assert plan(problem, tries=400).score <= best_score_of_all(problem)
 
 
 def _unstarted(problem):

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, product
 
 from builds.planner.plan import Placed, Plan, Unplaced
 from builds.planner.problem import Job, Problem
-from tests.builds.planner.judge import worth
+from tests.builds.planner.judge import alone, breaches, worth
 
 
 def best_score(problem: Problem) -> tuple[float, ...]:
@@ -20,6 +20,34 @@ def best_score(problem: Problem) -> tuple[float, ...]:
     walk = _Walk(problem)
     walk.go([], [])
     return walk.best
+
+
+def best_score_of_all(problem: Problem) -> tuple[float, ...]:
+    """The best score of any valid plan at all: every start, every crew, every job left out or not.
+
+    Only the judge says what is valid, so holds and the places of cars count; for up to three jobs.
+    """
+    rows = [[None, *_rows_alone(problem, job)] for job in problem.jobs]
+    best = None
+    for some in product(*rows):
+        placed = tuple(row for row in some if row is not None)
+        left = tuple(Unplaced(job.id, "Left.") for job, row in zip(problem.jobs, some, strict=True) if row is None)
+        plan = Plan(placed, left)
+        score = worth(problem, plan)
+        if (best is None or score < best) and not breaches(problem, plan):
+            best = score
+    assert best is not None
+    return best
+
+
+def _rows_alone(problem: Problem, job: Job) -> Iterator[Placed]:
+    """Every row of the job that breaks no rule by itself."""
+    for crew in combinations([row.id for row in problem.people], job.hands):
+        for start in range(problem.slots + 1):
+            for end in range(start, problem.slots + 1) if job.work else (start,):
+                row = Placed(job.id, start, end, crew)
+                if not alone(problem, job, row):
+                    yield row
 
 
 class _Walk:
@@ -93,6 +121,9 @@ class _Walk:
                 load = sum(jobs[row.id].uses.get(name, 0) for row in busy)
                 if units and load + units > self.stations[name][0].capacity:
                     return False
+            there = [job, *(jobs[row.id] for row in busy if jobs[row.id].vehicle == job.vehicle)]
+            if len({name for here in there for name in here.uses if self.stations[name][0].stands}) > 1:
+                return False
         return True
 
 

@@ -4,14 +4,14 @@ import pytest
 
 from builds.planner.problem import Link, Station
 from builds.planner.search import plan
-from tests.builds.planner.data import FLEETS, SETS, fleet, instances, psplib
+from tests.builds.planner.data import FLEETS, ODDS, SETS, fleet, instances, psplib
 from tests.builds.planner.judge import breaches, worth
 from tests.builds.planner.makers import job, person, planned, rows, spans
 
 EVENINGS = ((0, 4), (10, 14), (20, 24), (30, 34))
 
 
-@pytest.mark.parametrize("path", FLEETS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [*FLEETS, *ODDS], ids=lambda path: path.stem)
 def test_the_made_fleets_are_planned_without_a_fault(path):
     made = fleet(path)
     answer = plan(made)
