@@ -7,23 +7,13 @@ from collections.abc import Iterator
 from itertools import combinations
 from random import Random
 
-<<<<<<< HEAD
 from builds.planner.aim import Aim
-from builds.planner.model import Model
+from builds.planner.model import NEVER, Model
 from builds.planner.moves import Moves, crossed
 from builds.planner.order import RULES, Rule, Urgency, favouring, listed
 from builds.planner.place import Draft, Placer, Places
 from builds.planner.plan import Score
 from builds.planner.profile import Profile, suits
-=======
-from .aim import Aim
-from .model import NEVER, Model
-from .moves import Moves, crossed
-from .order import RULES, Rule, Urgency, favouring, listed
-from .place import Draft, Placer, Places
-from .plan import Score
-from .profile import Profile, suits
->>>>>>> refs/heads/planner
 
 CROWD = 60
 """Drafts kept at a time."""

@@ -2,25 +2,16 @@
 
 from dataclasses import replace
 
-<<<<<<< HEAD
 from hypothesis import assume, given
-=======
-from hypothesis import assume, given, settings
 from hypothesis import strategies as st
->>>>>>> refs/heads/planner
 
 from builds.planner.problem import Person, Problem, Station, Vehicle
 from builds.planner.search import plan
-<<<<<<< HEAD
-from tests.builds.planner.enumerator import best_score
-from tests.property.planner_problems import problems
-from tests.property.tries import tries
-=======
 from tests.builds.planner.enumerator import best_score, best_score_of_all
 from tests.property.planner_problems import holds_of, jobs, links, problems, windows
+from tests.property.tries import tries
 
 CARS = ("heron", "moth")
->>>>>>> refs/heads/planner
 
 
 @given(problems(most_jobs=4))
