@@ -1,6 +1,6 @@
 """Working order follows the links and then urgency; what is left out keeps the others in order."""
 
-from builds.work.engine.working_order import Wait, without, working_order
+from builds.work.engine.working_order import Wait, reached_from, without, working_order
 
 
 def test_links_come_before_urgency():
@@ -62,3 +62,14 @@ def test_a_cure_outlasts_a_plain_wait_on_another_way():
         Wait("b", "refit"),
     ]
     assert [row.stage for row in without(joints, {"a", "b"})] == ["handle"]
+
+
+def test_what_follows_is_found_along_every_way_and_each_once() -> None:
+    links = [("strip", "weld"), ("weld", "paint"), ("strip", "clean"), ("clean", "paint"), ("order", "fit")]
+    assert sorted(reached_from("strip", links)) == ["clean", "paint", "weld"]
+    assert reached_from("paint", links) == []
+    assert reached_from("nobody", links) == []
+
+
+def test_a_circle_leads_back_to_where_it_was_begun() -> None:
+    assert sorted(reached_from("a", [("a", "b"), ("b", "a")])) == ["a", "b"]
