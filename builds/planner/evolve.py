@@ -8,7 +8,7 @@ from itertools import combinations
 from random import Random
 
 from .aim import Aim
-from .model import Model
+from .model import NEVER, Model
 from .moves import Moves, crossed
 from .order import RULES, Rule, Urgency, favouring, listed
 from .place import Draft, Placer, Places
@@ -54,16 +54,34 @@ class Search:
         self.placer = Profile(model) if suits(model) else Placer(model)
         self.aim = Aim(model)
         self.urgency = Urgency(model)
-        first = [Draft.of(model, self._listed(RULES[0]))]
+        self.best = self._entry(Draft.of(model, self._listed(RULES[0])))
         if self.aim.promised:  # before any search a plan keeps what it can of the one before
-            first += self._promised_drafts()
-        self.best = min(map(self._entry, first))
+            self.best = min(self.best, *map(self._loosened, self._promised_drafts()))
 
     def _entry(self, draft: Draft, kin: Entry | None = None) -> Entry:
         """The draft placed; `kin` is the entry that a child is mostly like."""
         places = self.placer.place(draft) if kin is None else self.placer.child(draft, (kin.draft, kin.places))
         draft = Draft(places.order, draft.crews, draft.earliest)
         return Entry(draft, places, self.aim.late(places.end), self.aim.value(places))
+
+    def _loosened(self, draft: Draft) -> Entry:
+        """The draft placed, without the promises that leave a job without a place."""
+        model, entry = self.model, self._entry(draft)
+        while True:
+            end, draft = entry.places.end, entry.draft
+            tied = [
+                j
+                for j in range(model.size)
+                if end[j] == NEVER
+                and (draft.crews[j] is not model.crews[j] or draft.earliest[j] != model.earliest[j])
+                and all(end[first] != NEVER for first, _, _ in model.before[j])
+            ]
+            if not tied:
+                return entry
+            crews, earliest = list(draft.crews), list(draft.earliest)
+            for j in tied:
+                crews[j], earliest[j] = model.crews[j], model.earliest[j]
+            entry = self._entry(Draft(draft.order, crews, earliest))
 
     def run(self) -> Iterator[None]:
         """One step for each draft placed; ends only when nothing can be better."""

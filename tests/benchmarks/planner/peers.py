@@ -27,10 +27,9 @@ def library_plan(problem: Problem, seconds: float, workers: int, ends: bool = Fa
     counted three times.
 
     It is given calendars, skills, links and stations, and asked for the least weighted lateness
-    (for the goal "finish", the least makespan). Holds are left out, and that a car stands in
-    one place: it cannot express them. Past
-    the horizon everybody works on without end, so that a plan exists; what it puts there counts as
-    unplaced.
+    (for the goal "finish", the least makespan). Holds are left out, and that a car stands in one
+    place: it cannot express them. Past the horizon everybody works on without end, so that a plan
+    exists; what it puts there counts as unplaced.
     """
     from pyjobshop import Model
 

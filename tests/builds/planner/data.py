@@ -1,4 +1,4 @@
-"""The problem files of the tests: made fleets, two with ranges for the odds, and published instances of the PSPLIB sets.
+"""The problem files of the tests: made fleets, two more for the odds, published instances of the PSPLIB sets.
 
 PSPLIB: Kolisch & Sprecher, EJOR 96 (1997) 205-216; best known values from its site by way of a
 public mirror. Resources become stations, nobody works on anything, the goal is the latest end.

@@ -145,6 +145,17 @@ def test_a_promise_gives_way_to_a_car_that_would_miss_its_event():
     assert rows(plan(made, tries=50))["brakes"].start == 0
 
 
+def test_no_job_loses_its_place_for_a_promise():
+    made = problem(
+        job("tow", 1, pinned=1),
+        job("note", 0),
+        slots=6,
+        people=(person("ines", windows=((0, 1),)), person("odd")),
+        before=(Promise("tow", 0, ("ines",)), Promise("note", 0, ("ines",))),
+    )
+    assert rows(first_plan(made))["tow"].people == ("odd",)
+
+
 def test_a_promise_of_somebody_who_left_is_no_promise():
     made = problem(job("wash"), before=(Promise("wash", 5, ("odd",)),))
     assert rows(plan(made, tries=20))["wash"].start == 0
