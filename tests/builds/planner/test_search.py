@@ -149,6 +149,7 @@ def test_no_job_loses_its_place_for_a_promise():
     made = problem(
         job("tow", 1, pinned=1),
         job("note", 0),
+        slots=6,
         people=(person("ines", windows=((0, 1),)), person("odd")),
         before=(Promise("tow", 0, ("ines",)), Promise("note", 0, ("ines",))),
     )
