@@ -19,6 +19,12 @@ def test_templates_hold_no_inline_code_and_trust_no_text(file):
 
 
 @pytest.mark.parametrize("file", TEMPLATES, ids=shown)
+def test_no_space_stands_before_a_comma(file):
+    """Where a formatter breaks the line between two conditions, `, and` on a condition gets a space before it."""
+    assert not re.search(r"\s(\{% (if|elif|else|for|empty|with)[^%]*%\}\s*)+[,;:.)?!]", file.read_text())
+
+
+@pytest.mark.parametrize("file", TEMPLATES, ids=shown)
 def test_every_form_that_writes_carries_its_key(file):
     text = file.read_text()
     for form in re.findall(r"<form[^>]*method=\"post\".*?</form>", text, re.S):

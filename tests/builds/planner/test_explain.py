@@ -41,7 +41,7 @@ def test_a_job_waits_for_a_person_on_another():
 
 
 def test_a_job_waits_until_somebody_with_the_skill_is_in():
-    people = (person("odd"), Person("ines", ("weld",), ((9, 20),), "Ines"))
+    people = (person("tove"), Person("ines", ("weld",), ((9, 20),), "Ines"))
     assert told(problem(job("weld", skill="weld"), people=people), "weld") == (
         "away",
         ("ines",),

@@ -58,14 +58,14 @@ def test_a_job_wants_people_stations_and_its_own_hours_at_once():
 
 
 def test_one_of_the_hands_has_the_skill():
-    people = (person("ines", windows=((0, 9),)), person("odd", "weld", windows=((4, 20),)))
+    people = (person("ines", windows=((0, 9),)), person("tove", "weld", windows=((4, 20),)))
     answer = planned(job("weld", 2, hands=2, skill="weld"), job("fit", 2), people=people)
-    assert rows(answer)["weld"].people == ("ines", "odd")
+    assert rows(answer)["weld"].people == ("ines", "tove")
     assert rows(answer)["weld"].start == 4
 
 
 def test_the_only_welder_is_left_free_when_another_would_do():
-    people = (person("odd", "weld"), person("ines"))
+    people = (person("tove", "weld"), person("ines"))
     made = (job("sweep", 3, rank="safety"), job("weld", 3, skill="weld"))
     answer = planned(*made, people=people)
     assert rows(answer)["sweep"].people == ("ines",)
@@ -104,7 +104,7 @@ def test_a_pinned_job_takes_whoever_lets_it_keep_its_start():
     people = (
         person("ada", windows=((1, 2), (3, 4))),
         person("ines", "fit", windows=((1, 2), (3, 4))),
-        person("odd", windows=((3, 4),)),
+        person("tove", windows=((3, 4),)),
     )
     made = (job("gate", 1, hands=2, pinned=1), job("fit", 1, skill="fit"))
     assert spans(planned(*made, people=people)) == {"gate": (1, 2), "fit": (3, 4)}
@@ -122,13 +122,13 @@ def test_what_a_pinned_job_waits_for_goes_first():
 
 
 def test_a_job_in_hand_keeps_its_people_and_goes_first():
-    people = (person("ines"), person("odd"))
+    people = (person("ines"), person("tove"))
     made = (
         job("weld", 4, rank="safety"),
-        job("wash", 3, rank="wanted", started=True, crew=("odd",)),
+        job("wash", 3, rank="wanted", started=True, crew=("tove",)),
     )
     answer = planned(*made, people=people)
-    assert rows(answer)["wash"].people == ("odd",)
+    assert rows(answer)["wash"].people == ("tove",)
     assert spans(answer) == {"wash": (0, 3), "weld": (0, 4)}
 
 

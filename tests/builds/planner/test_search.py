@@ -101,7 +101,7 @@ def promised(answer: Plan, *gone: str) -> tuple[Promise, ...]:
 
 def test_promised_evenings_are_kept_when_a_job_falls_away():
     evenings = ((0, 8), (20, 28), (30, 38))
-    people = (person("ines", windows=evenings), person("odd", windows=evenings))
+    people = (person("ines", windows=evenings), person("tove", windows=evenings))
     jobs = [job(f"j{k}", 4) for k in range(10)]
     before = plan(problem(*jobs, people=people))
     left = jobs[1:]
@@ -114,7 +114,7 @@ def test_promised_evenings_are_kept_when_a_job_falls_away():
 
 def test_the_plan_at_once_keeps_promised_evenings_too():
     evenings = ((0, 8), (20, 28), (30, 38))
-    people = (person("ines", windows=evenings), person("odd", windows=evenings))
+    people = (person("ines", windows=evenings), person("tove", windows=evenings))
     jobs = [job(f"j{k}", 4) for k in range(10)]
     before = plan(problem(*jobs, people=people))
     replanned = problem(*jobs[1:], people=people, before=promised(before), keep=100)
@@ -127,7 +127,7 @@ def test_the_plan_at_once_keeps_promised_evenings_too():
 def test_whoever_is_sought_after_is_taken_all_the_same_where_that_ends_sooner():
     people = (
         person("ines", "weld"),
-        person("odd", windows=((2, 3),)),
+        person("tove", windows=((2, 3),)),
         person("priya", "weld", windows=((3, 4),)),
     )
     made = problem(job("fit", 1), job("seam", 1, skill="weld"), people=people)
@@ -150,14 +150,14 @@ def test_no_job_loses_its_place_for_a_promise():
         job("tow", 1, pinned=1),
         job("note", 0),
         slots=6,
-        people=(person("ines", windows=((0, 1),)), person("odd")),
+        people=(person("ines", windows=((0, 1),)), person("tove")),
         before=(Promise("tow", 0, ("ines",)), Promise("note", 0, ("ines",))),
     )
-    assert rows(first_plan(made))["tow"].people == ("odd",)
+    assert rows(first_plan(made))["tow"].people == ("tove",)
 
 
 def test_a_promise_of_somebody_who_left_is_no_promise():
-    made = problem(job("wash"), before=(Promise("wash", 5, ("odd",)),))
+    made = problem(job("wash"), before=(Promise("wash", 5, ("tove",)),))
     assert rows(plan(made, tries=20))["wash"].start == 0
 
 
