@@ -40,18 +40,18 @@ test: .venv/test
 HUNT ?= 20
 hunt: SEED := $(or $(SEED),$(shell date +%s))
 hunt: .venv/test
-	HUNT=$(HUNT) $(PYTEST) tests/property --hypothesis-profile hunt --hypothesis-seed $(SEED)
-	@echo "The same hunt again: make hunt HUNT=$(HUNT) SEED=$(SEED)"
+	@HUNT=$(HUNT) $(PYTEST) tests/property --hypothesis-profile hunt --hypothesis-seed $(SEED); found=$$?; \
+	echo "--- the same hunt again: make hunt HUNT=$(HUNT) SEED=$(SEED)"; exit $$found
 
 # Every check runs, then the failures are counted.
 check: .venv/test
 	@failed=0; \
 	try() { echo "--- $$1"; shift; "$$@" || failed=$$((failed + 1)); }; \
 	try "format" $(BIN)/ruff format --check .; \
-	try "templates" $(TEMPLATES) --check; \
 	try "lint" $(BIN)/ruff check .; \
 	try "types" $(BIN)/mypy; \
 	try "imports" $(BIN)/lint-imports; \
+	try "templates" $(TEMPLATES) --check; \
 	try "migrations" $(BIN)/python manage.py makemigrations --check --dry-run; \
 	try "deployment" env HTTPS=on DEBUG=off $(BIN)/python manage.py check --deploy --fail-level WARNING; \
 	echo "--- $$failed of 7 checks failed"; test $$failed -eq 0
