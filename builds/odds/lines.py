@@ -18,7 +18,7 @@ FREE = (0.0, -1)
 """A place of a station that nobody has had: free from 0, and no job to wait for."""
 
 
-class Move(NamedTuple):
+class LineMove(NamedTuple):
     """As many `places` that go from one line to another before a job begins.
 
     Those that the jobs `of` have go first, then the ones that are free first; they are free no
@@ -59,8 +59,8 @@ class Lines:
     def __init__(self, turns: Turns, station: Station, holds: list[Hold], horizon: int) -> None:
         rows, number, first = turns.rows, turns.number, len(turns.capacities)
         self.rows, self.number, self.first, self.horizon = rows, number, first, horizon
-        self.moves: dict[int, list[Move]] = {}
-        self.claims: dict[int, Move] = {}
+        self.moves: dict[int, list[LineMove]] = {}
+        self.claims: dict[int, LineMove] = {}
         self.places: dict[int, tuple[int, int]] = {}
         self.line = {car: first + k for k, car in enumerate(dict.fromkeys(hold.vehicle for hold in holds), 1)}
         self.count = 1 + len(self.line)
@@ -76,7 +76,7 @@ class Lines:
                 self.moves[j] = self._given_back(row.start, j)
                 self._take(j, job.vehicle, units, starts.get(j, []))
 
-    def _given_back(self, at: int, j: int) -> list[Move]:
+    def _given_back(self, at: int, j: int) -> list[LineMove]:
         """What held cars need no longer at a slot of the plan."""
         over = [hold for hold in self.open if self._end(hold) <= at]
         self.open = [hold for hold in self.open if self._end(hold) > at]
@@ -88,7 +88,7 @@ class Lines:
             if excess:
                 ended = (self.number[hold.until] for hold in over if hold.vehicle == car)
                 after = tuple(until for until in ended if until < j)
-                moves.append(Move(self.line[car], self.first, excess, after=after))
+                moves.append(LineMove(self.line[car], self.first, excess, after=after))
                 self.sizes[car] -= excess
         return moves
 
@@ -101,7 +101,7 @@ class Lines:
             there = () if held else tuple(k for k, _ in self.using if self.rows[k][0].vehicle == car)
             more = max(self._own(car) + units, kept) - self.sizes[car]
             if more > 0:
-                self.claims[j] = Move(self.first, line, more, of=there)
+                self.claims[j] = LineMove(self.first, line, more, of=there)
                 self.sizes[car] += more
         if units:
             self.places[j] = (line, units)

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from itertools import combinations, pairwise
 
-from builds.odds.lines import Lines, Move
+from builds.odds.lines import LineMove, Lines
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Hold, Job, Problem, Station
 from builds.work.engine.working_order import working_order
@@ -34,8 +34,8 @@ class Turns:
         self.cures: list[list[tuple[int, tuple[int, ...]]]] = [[] for _ in range(count)]
         self.plain: list[list[int]] = [[] for _ in range(count)]
         self.places: list[list[tuple[int, int]]] = [[] for _ in range(count)]
-        self.moves: list[list[Move]] = [[] for _ in range(count)]
-        self.claims: list[list[Move]] = [[] for _ in range(count)]
+        self.moves: list[list[LineMove]] = [[] for _ in range(count)]
+        self.claims: list[list[LineMove]] = [[] for _ in range(count)]
         self.capacities: list[int] = []
         self._links(problem)
         self._people()

@@ -10,7 +10,7 @@ from random import Random
 from builds.planner.aim import Aim
 from builds.planner.model import NEVER, Model
 from builds.planner.moves import Moves, crossed
-from builds.planner.order import RULES, Rule, Urgency, favouring, listed
+from builds.planner.order import RULES, JobUrgency, Rule, favouring, listed
 from builds.planner.place import Draft, Placer, Places
 from builds.planner.plan import Score
 from builds.planner.profile import Profile, suits
@@ -34,7 +34,7 @@ SUBSETS = 64
 """Sets of cars that the first crowd tries to bring home at the cost of the others."""
 
 
-class Entry:
+class Candidate:
     """A draft, how it was placed, what is late, and what that is worth; ordered by worth."""
 
     __slots__ = ("draft", "late", "places", "value")
@@ -42,29 +42,29 @@ class Entry:
     def __init__(self, draft: Draft, places: Places, late: list[int], value: Score) -> None:
         self.draft, self.places, self.late, self.value = draft, places, late, value
 
-    def __lt__(self, other: Entry) -> bool:
+    def __lt__(self, other: Candidate) -> bool:
         return self.value < other.value
 
 
-class Search:
+class Evolution:
     """Each step of `run` places one more draft; `best` is the best entry so far."""
 
     def __init__(self, model: Model, seed: int) -> None:
         self.model, self.random = model, Random(seed)
         self.placer = Profile(model) if suits(model) else Placer(model)
         self.aim = Aim(model)
-        self.urgency = Urgency(model)
+        self.urgency = JobUrgency(model)
         self.best = self._entry(Draft.of(model, self._listed(RULES[0])))
         if self.aim.promised:  # before any search a plan keeps what it can of the one before
             self.best = min(self.best, *map(self._loosened, self._promised_drafts()))
 
-    def _entry(self, draft: Draft, kin: Entry | None = None) -> Entry:
+    def _entry(self, draft: Draft, kin: Candidate | None = None) -> Candidate:
         """The draft placed; `kin` is the entry that a child is mostly like."""
         places = self.placer.place(draft) if kin is None else self.placer.child(draft, (kin.draft, kin.places))
         draft = Draft(places.order, draft.crews, draft.earliest)
-        return Entry(draft, places, self.aim.late(places.end), self.aim.value(places))
+        return Candidate(draft, places, self.aim.late(places.end), self.aim.value(places))
 
-    def _loosened(self, draft: Draft) -> Entry:
+    def _loosened(self, draft: Draft) -> Candidate:
         """The draft placed, without the promises that leave a job without a place."""
         model, entry = self.model, self._entry(draft)
         while True:
@@ -89,7 +89,7 @@ class Search:
         moves = Moves(self.model, self.random)
         drafts = self._first_drafts(moves)
         while self.best.value > floor:
-            crowd: list[Entry] = []
+            crowd: list[Candidate] = []
             for draft in drafts:
                 self._join(crowd, self._entry(draft))
                 yield
@@ -99,7 +99,7 @@ class Search:
                 yield
             drafts = (self._random_draft() for _ in range(CROWD))
 
-    def _child(self, moves: Moves, crowd: list[Entry]) -> Entry:
+    def _child(self, moves: Moves, crowd: list[Candidate]) -> Candidate:
         """A draft crossed or moved from drafts of the crowd, the better ones more often."""
         random = self.random
         first, second = (crowd[min(random.randrange(len(crowd)) for _ in range(RIVALS))] for _ in range(2))
@@ -115,7 +115,7 @@ class Search:
             draft = Draft(order, draft.crews, draft.earliest)
         return self._entry(draft, first)
 
-    def _join(self, crowd: list[Entry], entry: Entry) -> bool:
+    def _join(self, crowd: list[Candidate], entry: Candidate) -> bool:
         """Take the entry into the crowd if it is good enough; true when it is the crowd's best."""
         if entry.value < self.best.value:
             self.best = entry

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from builds.planner.axis import clip
 from builds.planner.fields import Windows, shown
-from builds.planner.hindrance import Hindrances, Reason
+from builds.planner.hindrance import Hindrances, StartReason
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Job, Link, Problem
 from builds.planner.words import Names, When, duration, listed_in_words, slot_number
 
 
-def reasons(problem: Problem, plan: Plan, when: When = slot_number) -> dict[str, Reason]:
+def reasons(problem: Problem, plan: Plan, when: When = slot_number) -> dict[str, StartReason]:
     """For each placed job id, the thing that kept it from starting sooner with its people.
 
     `when` writes the moment a slot begins.
@@ -21,20 +21,20 @@ def reasons(problem: Problem, plan: Plan, when: When = slot_number) -> dict[str,
     return {row.id: witness.reason(row) for row in plan.placed}
 
 
-def binding_chain(problem: Problem, plan: Plan, job: str, when: When = slot_number) -> tuple[Reason, ...]:
+def binding_chain(problem: Problem, plan: Plan, job: str, when: When = slot_number) -> tuple[StartReason, ...]:
     """From the job back to now: what it waited for, what that waited for, and so on.
 
     KeyError for a job that is not in the plan.
     """
     witness = _Witness(problem, plan, when)
     left = {row.id: row.why for row in plan.unplaced}
-    chain: list[Reason] = []
+    chain: list[StartReason] = []
     seen: set[str] = set()
     at: str | None = job
     while at is not None and at not in seen:
         seen.add(at)
         if at in left:
-            chain.append(Reason("unplaced", (at,), f"{witness.names.job[at]}: {left[at]}"))
+            chain.append(StartReason("unplaced", (at,), f"{witness.names.job[at]}: {left[at]}"))
             at = witness.unplaced_before(at, left)
         else:
             chain.append(witness.reason(witness.rows[at]))
@@ -64,12 +64,12 @@ class _Witness:
         """The first job without a place that this one waits for."""
         return next((link.before for link in self.links.get(job, ()) if link.before in left), None)
 
-    def reason(self, row: Placed) -> Reason:
+    def reason(self, row: Placed) -> StartReason:
         """What kept this row from starting sooner."""
         job = self.jobs[row.id]
         if job.pinned is not None:
             said = f"{job.label} is pinned to {self.when(row.start)}."
-            return Reason("pinned", (), said)
+            return StartReason("pinned", (), said)
         opens, opener = self._opens(job)
         if row.start > opens and job.work:
             held = self._held_up(job, row, opens)
@@ -79,18 +79,18 @@ class _Witness:
         if opener is not None:
             return self._after(job, opener)
         if opens > 0:
-            return Reason("earliest", (), self._not_before(job, opens))
-        return Reason("now", (), f"{job.label} starts at once.")
+            return StartReason("earliest", (), self._not_before(job, opens))
+        return StartReason("now", (), f"{job.label} starts at once.")
 
     def _not_before(self, job: Job, opens: int) -> str:
         if job.waits_for:
             return f"{job.label} waits for {job.waits_for}."
         return f"{job.label} may not start before {self.when(opens)}."
 
-    def _first_session(self, job: Job, row: Placed) -> Reason:
+    def _first_session(self, job: Job, row: Placed) -> StartReason:
         """What it waited for came when nobody was in: the wait is the cause, not the hours."""
         said = f"{job.label} waits for {job.waits_for}; the first session after that begins"
-        return Reason("earliest", (), f"{said} {self.when(row.start)}.")
+        return StartReason("earliest", (), f"{said} {self.when(row.start)}.")
 
     def _opens(self, job: Job) -> tuple[int, Link | None]:
         """The first slot that `earliest` and the links allow, and the link that says so."""
@@ -101,16 +101,16 @@ class _Witness:
                 opens, opener = at, link
         return opens, opener
 
-    def _after(self, job: Job, link: Link) -> Reason:
+    def _after(self, job: Job, link: Link) -> StartReason:
         before = self.rows[link.before]
         opens = link.opens(before.end)
         said = f"{job.label} waits for {self.names.job[link.before]}, done {self.when(before.end)}"
         if opens > before.end:
             wait = duration(opens - before.end, self.problem.slot_minutes)
             said += f", and then {link.why or 'a wait'} of {wait} to {self.when(opens)}"
-        return Reason("link", (link.before,), f"{said}.")
+        return StartReason("link", (link.before,), f"{said}.")
 
-    def _held_up(self, job: Job, row: Placed, opens: int) -> Reason:
+    def _held_up(self, job: Job, row: Placed, opens: int) -> StartReason:
         """The cause between the slot the job could open and the slot it starts."""
         hours = dict(self._hours(job, row))
         allowed = (1 << self.problem.slots) - 1
@@ -125,10 +125,10 @@ class _Witness:
             said = (
                 f"{job.label} wants {wanted} on end, and {self.when(row.start)} begins the first session long enough."
             )
-            return Reason("windows", (), said)
+            return StartReason("windows", (), said)
         began = starts.bit_length() - 1
         until = max(row.start, began + job.work) if job.splits else began + job.work
-        other = Reason("order", (), f"Other work goes before {job.label}.")
+        other = StartReason("order", (), f"Other work goes before {job.label}.")
         return self.hindrances.latest(job, row, began, until) or other
 
     def _hours(self, job: Job, row: Placed) -> Iterator[tuple[tuple[str, str], int]]:
@@ -138,7 +138,7 @@ class _Witness:
             yield ("station", name), self.opened[name]
         yield ("windows", job.id), self._bits(job.windows)
 
-    def _nobody_in(self, job: Job, row: Placed, opens: int, hours: dict[tuple[str, str], int]) -> Reason:
+    def _nobody_in(self, job: Job, row: Placed, opens: int, hours: dict[tuple[str, str], int]) -> StartReason:
         """No slot since the job opened had people, stations and the job's own hours together."""
         span = (1 << row.start) - (1 << opens)
         start = self.when(row.start)
@@ -146,19 +146,19 @@ class _Witness:
         late = shut or [key for key, bits in hours.items() if not bits >> (row.start - 1) & 1]
         kind, name = late[0]
         if kind == "windows":
-            return Reason("windows", (), f"{job.label} cannot be worked at before {start}.")
+            return StartReason("windows", (), f"{job.label} cannot be worked at before {start}.")
         if kind == "station":
             said = f"{self.names.station[name]} is closed until {start}, so {job.label} waits."
-            return Reason("closed", (name,), said)
+            return StartReason("closed", (name,), said)
         able = [k for k, who in self.people.items() if not job.skill or job.skill in who.skills]
         if job.skill and job.crew is None and not any(self.hours[k] & span for k in able):
             said = f"Nobody who can {shown(job.skill)} is in before {start}, so {job.label} waits."
-            return Reason("away", tuple(able), said)
+            return StartReason("away", tuple(able), said)
         who = [name for kind, name in late if kind == "person"]
         called = listed_in_words([self.names.person[name] for name in who])
         verb = "are" if len(who) > 1 else "is"
         said = f"{called} {verb} not in before {start}, so {job.label} waits."
-        return Reason("away", tuple(who), said)
+        return StartReason("away", tuple(who), said)
 
 
 def _runs(bits: int, length: int) -> int:

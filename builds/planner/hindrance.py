@@ -13,7 +13,7 @@ from builds.planner.words import Names, When
 
 
 @dataclass(frozen=True, slots=True)
-class Reason:
+class StartReason:
     """One thing a job waits for.
 
     `kind`: "link", "person", "station", "hold" or "elsewhere" (refs end with the id of the job
@@ -56,7 +56,7 @@ class Hindrances:
                 self.on.setdefault(name, []).append(row)
         self.there = stays(problem, self.jobs, {row.id: row for row in plan.placed})
 
-    def latest(self, job: Job, row: Placed, began: int, until: int) -> Reason | None:
+    def latest(self, job: Job, row: Placed, began: int, until: int) -> StartReason | None:
         """What last kept the job out of the slots [began, until), before it starts at `row.start`."""
         people = self._people(row, began, until)
         there = [stay for stay in self.there if stay.start < until and began < stay.end]
@@ -65,7 +65,7 @@ class Hindrances:
         if not found:
             return None
         last = max(found)
-        return Reason(last.kind, last.refs, f"{last.said} until {self.when(last.end)}, so {job.label} waits.")
+        return StartReason(last.kind, last.refs, f"{last.said} until {self.when(last.end)}, so {job.label} waits.")
 
     def _people(self, row: Placed, began: int, until: int) -> Iterator[Hindrance]:
         for name in row.people:

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from builds.planner.model import Model
 
 
-class Block(NamedTuple):
+class HoldSpan(NamedTuple):
     """The jobs that a hold ties together.
 
     `members`: every job that the end of the hold waits for, and the same again for each hold begun
@@ -75,7 +75,7 @@ class Holds:
         before = {until, *self.model.ancestors(until)}
         return {j for j in self._elsewhere(hold) if j in before and (j == start or start in self.model.ancestors(j))}
 
-    def _block(self, start: int, barred: list[set[int]]) -> Block:
+    def _block(self, start: int, barred: list[set[int]]) -> HoldSpan:
         """What is placed in one go with a job that a hold starts with."""
         members, ancestors = {start}, self.model.ancestors
         size = 0
@@ -85,7 +85,7 @@ class Holds:
             members = members.union(*(ancestors(j) for j in members))
         held = [h for h, begin in enumerate(self.starts) if begin in members]
         tied = {start, *self.ends}
-        return Block(
+        return HoldSpan(
             frozenset(members),
             frozenset(j for j in members - tied if tied.isdisjoint(ancestors(j))),
             frozenset(set(self.starts).union(*(barred[h] for h in held))),

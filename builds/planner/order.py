@@ -9,10 +9,10 @@ from builds.planner.model import Model
 from builds.planner.problem import RANKS
 
 Key = tuple[float, ...]
-Rule = Callable[["Urgency", int], Key]
+Rule = Callable[["JobUrgency", int], Key]
 
 
-class Urgency:
+class JobUrgency:
     """What jobs inherit backwards along the links, by number.
 
     `rank[j]` 0 for safety to 2, `due[j]` the latest end that lets what waits for j be in time,
@@ -59,37 +59,37 @@ def listed(model: Model, keys: Sequence[Key]) -> list[int]:
     return order
 
 
-def by_rank(urgency: Urgency, j: int) -> Key:
+def by_rank(urgency: JobUrgency, j: int) -> Key:
     """Inherited rank, then inherited due slot, then longest tail."""
     return (urgency.rank[j], urgency.due[j], -urgency.tail[j])
 
 
-def by_due(urgency: Urgency, j: int) -> Key:
+def by_due(urgency: JobUrgency, j: int) -> Key:
     """Inherited due slot, then inherited rank, then longest tail."""
     return (urgency.due[j], urgency.rank[j], -urgency.tail[j])
 
 
-def by_tail(urgency: Urgency, j: int) -> Key:
+def by_tail(urgency: JobUrgency, j: int) -> Key:
     """Longest tail."""
     return (-urgency.tail[j],)
 
 
-def by_slack(urgency: Urgency, j: int) -> Key:
+def by_slack(urgency: JobUrgency, j: int) -> Key:
     """Least time between the tail and the due slot."""
     return (urgency.due[j] - urgency.tail[j],)
 
 
-def by_work(urgency: Urgency, j: int) -> Key:
+def by_work(urgency: JobUrgency, j: int) -> Key:
     """Least work."""
     return (urgency.work[j],)
 
 
-def by_rank_and_car(urgency: Urgency, j: int) -> Key:
+def by_rank_and_car(urgency: JobUrgency, j: int) -> Key:
     """Inherited rank, then the weight of the car, then inherited due slot."""
     return (urgency.rank[j], -urgency.weight[j], urgency.due[j], -urgency.tail[j])
 
 
-def by_car(urgency: Urgency, j: int) -> Key:
+def by_car(urgency: JobUrgency, j: int) -> Key:
     """The weight of the car, then inherited due slot, then inherited rank."""
     return (-urgency.weight[j], urgency.due[j], urgency.rank[j], -urgency.tail[j])
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from time import perf_counter
 
-from builds.planner.evolve import Search
+from builds.planner.evolve import Evolution
 from builds.planner.model import NEVER, Model
 from builds.planner.place import Places
 from builds.planner.plan import Placed, Plan, Progress, Unplaced
@@ -47,7 +47,7 @@ def plan(
     """
     begun = perf_counter()
     model = Model(problem)
-    search = Search(model, seed)
+    search = Evolution(model, seed)
     first, tried, told = search.best.value, 1, 0.0
     if seconds if tries is None else tries > 1:
         for _ in search.run():

@@ -7,6 +7,7 @@ from typing import Any
 from django import forms
 from django.db.models import QuerySet
 
+from builds.work.forms import JobChoice
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.models import Vehicle
@@ -31,11 +32,6 @@ class HeldChoice(forms.ModelChoiceField):
     def label_from_instance(self, obj: Place) -> str:
         has = self.held.get(obj.pk)
         return f"{obj} ({amount_words(self.part.unit, has)} there)" if has else str(obj)
-
-
-class JobChoice(forms.ModelChoiceField):
-    def label_from_instance(self, obj: Job) -> str:
-        return f"{obj.vehicle}: {obj}"
 
 
 class MoveForm(forms.Form):

@@ -6,6 +6,7 @@ from django import forms
 
 from builds.cure.facts.products import products_of
 from builds.cure.forms import cure_choices, cure_value
+from builds.work.forms import JobChoice
 from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link
 from garage.forms.choices import NOT_HERE
@@ -13,11 +14,6 @@ from garage.forms.durations import DurationField
 from garage.models import Garage, Membership, Station
 
 WAIT = ("wait_minutes", "why", "cure", "cure_stage")
-
-
-class JobChoice(forms.ModelChoiceField):
-    def label_from_instance(self, job: Any) -> str:
-        return f"{job.vehicle}: {job}"
 
 
 class CutForm(forms.Form):

@@ -7,7 +7,7 @@ from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.engine.words import count_words
 from builds.planner.axis import clip
 from builds.planner.explain import binding_chain
-from builds.planner.hindrance import Reason
+from builds.planner.hindrance import StartReason
 from garage.engine.words import duration_words
 
 
@@ -101,11 +101,11 @@ def _minutes(plan: TimedPlan, hours: int, since: int, until: int) -> int:
     return (hours & between).bit_count() * plan.problem.slot_minutes
 
 
-def _first_in_the_way(chain: tuple[Reason, ...]) -> str:
+def _first_in_the_way(chain: tuple[StartReason, ...]) -> str:
     """The cause nearest to now, at the end of the chain."""
     causes = [reason.sentence for reason in chain if reason.kind != "now"]
     return causes[-1] if causes else ""
 
 
-def _sentences(chain: tuple[Reason, ...]) -> tuple[str, ...]:
+def _sentences(chain: tuple[StartReason, ...]) -> tuple[str, ...]:
     return tuple(reason.sentence for reason in chain)

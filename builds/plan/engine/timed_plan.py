@@ -6,7 +6,7 @@ from functools import cached_property
 from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import is_fact
 from builds.planner.explain import reasons
-from builds.planner.hindrance import Reason
+from builds.planner.hindrance import StartReason
 from builds.planner.plan import Placed, Plan, Unplaced
 from builds.planner.problem import Job, Problem, Promise
 
@@ -39,7 +39,7 @@ class TimedPlan:
         return {person.id: person.name or person.id for person in self.problem.people}
 
     @cached_property
-    def reasons(self) -> dict[str, Reason]:
+    def reasons(self) -> dict[str, StartReason]:
         return reasons(self.problem, self.answer, self.clock.words)
 
     def promises(self, clock: PlanClock) -> tuple[Promise, ...]:

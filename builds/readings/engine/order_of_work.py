@@ -6,7 +6,7 @@ weights, camber and caster, rear toe, front toe, wheel torque, full lock and cle
 
 from collections.abc import Callable, Collection, Hashable, Iterable, Mapping
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 from typing import Generic, TypeVar
 
 from builds.readings.engine.kinds_of_work import voided_by
@@ -115,20 +115,32 @@ def order_of_work(
         (job for job in jobs if jobs[job].stages and job not in ahead), key=lambda job: (_place(jobs[job]), job)
     )
     work = [job for job in jobs if not jobs[job].stages and job not in ahead]
-    for reading in ahead:
-        for worked in work:
-            if voided_by(jobs[worked].kinds).intersection(jobs[reading].measures):
-                draw(reading, worked)
+    _draw_before_readings(ahead, work, jobs, draw)
     for strip in strips:
         _draw_strip(strip, chain, ahead, jobs, order, draw)
-    for taken, others in (*((job, work) for job in chain), *((job, [*work, *chain]) for job in work)):
-        for worked in others:
-            if _comes_first(jobs[worked], jobs[taken]):
-                draw(worked, taken)
+    _draw_work(chain, work, jobs, draw)
+    _draw_work(work, [*work, *chain], jobs, draw)
+    _draw_chain(chain, jobs, draw)
+    return _needed(added, links)
+
+
+def _draw_before_readings(ahead: Iterable[int], work: Iterable[int], jobs: Mapping[int, CarJob], draw: Draw) -> None:
+    for reading, worked in product(ahead, work):
+        if voided_by(jobs[worked].kinds).intersection(jobs[reading].measures):
+            draw(reading, worked)
+
+
+def _draw_work(takers: Iterable[int], work: Iterable[int], jobs: Mapping[int, CarJob], draw: Draw) -> None:
+    for taken, worked in product(takers, work):
+        if _comes_first(jobs[worked], jobs[taken]):
+            draw(worked, taken)
+
+
+def _draw_chain(chain: list[int], jobs: Mapping[int, CarJob], draw: Draw) -> None:
+    """Neighbours before the rest: what they imply need not be said again."""
     for earlier, later in (*pairwise(chain), *combinations(chain, 2)):
         if _place(jobs[earlier]) < _place(jobs[later]):
             draw(earlier, later)
-    return _needed(added, links)
 
 
 def untaken(need: Collection[str], jobs: Mapping[int, CarJob], links: Iterable[Pair]) -> tuple[str, ...]:

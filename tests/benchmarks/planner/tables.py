@@ -7,9 +7,9 @@ from statistics import mean, median
 from time import perf_counter
 
 from builds.planner import check, search
-from builds.planner.evolve import Search
+from builds.planner.evolve import Evolution
 from builds.planner.model import Model
-from builds.planner.order import RULES, Urgency, listed
+from builds.planner.order import RULES, JobUrgency, listed
 from builds.planner.place import Draft, Placer
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem
@@ -30,7 +30,7 @@ def first_pass() -> Iterator[Row]:
     for problem in made:
         whole = min(_seconds(lambda p=problem: search.plan(p)) for _ in range(3))
         model = Model(problem)
-        draft = Draft.of(model, Search(model, 1).best.draft.order)
+        draft = Draft.of(model, Evolution(model, 1).best.draft.order)
         alone = min(_seconds(lambda m=model, d=draft: Placer(m).place(d)) for _ in range(3))
         jobs = len(problem.jobs)
         yield str(jobs), f"{whole * 1e3:.1f}", f"{alone * 1e3:.1f}", f"{whole * 1e3 / jobs:.3f}"
@@ -87,7 +87,7 @@ def small_fleets() -> Row:
 def rule_scores(problem: Problem) -> list[tuple[float, ...]]:
     """The score of one pass by each priority rule."""
     model = Model(problem)
-    urgency, placer = Urgency(model), Placer(model)
+    urgency, placer = JobUrgency(model), Placer(model)
     scores = []
     for rule in RULES:
         order = listed(model, [rule(urgency, j) for j in range(model.size)])
