@@ -11,7 +11,8 @@ from builds.readings.models.reading import OwnKind
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
-from garage.models import Garage, Vehicle
+from garage import clock
+from garage.models import Entry, Garage, Vehicle
 
 BY_ORDER = "by the order of work"
 BEGUN = 0  # stands for a job that is no longer ahead
@@ -40,9 +41,13 @@ def draw_order(vehicle: Vehicle) -> None:
 def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int, CarJob]:
     """Jobs still to be worked on; one that only waits for eyes disturbs nothing any more.
 
-    A reading of the garage's own stands where the one does that it follows.
+    Wanted work that somebody put off until the car has left for its next event keeps nothing
+    waiting. A reading of the garage's own stands where the one does that it follows.
     """
     rows = Job.objects.on(vehicle).open().exclude(state=State.HELD, finished_at__isnull=False)
+    entry = Entry.objects.filter(vehicle=vehicle).upcoming(clock.now()).select_related("event").first()
+    if entry:
+        rows = rows.exclude(rank=Job.Rank.WANTED, earliest_at__gte=entry.event.due_at)
     if not with_measuring_again:
         rows = rows.exclude(recipe=MEASURE_AGAIN)
     follows = {kind.key: kind.follows for kind in OwnKind.objects.in_garage(vehicle.garage_id)}

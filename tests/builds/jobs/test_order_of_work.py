@@ -1,5 +1,7 @@
 """The order of work between jobs of one car: drawn at once, shown, cut with a reason, not worn away."""
 
+from datetime import timedelta
+
 import pytest
 
 from builds.readings.actions.order import draw_order
@@ -10,7 +12,7 @@ from builds.work.facts.waits import blocks_of, following
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from garage.actions.refused import Refused
-from tests.factories import NOW, StationFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory, EventFactory, StationFactory, VehicleFactory
 
 RECIPES = {recipe.key: recipe for recipe in load_shipped()}
 pytestmark = pytest.mark.django_db
@@ -85,6 +87,22 @@ def test_what_the_order_drew_is_not_unlinked_and_what_was_written_is_not_cut(cas
         links.remove(Link.objects.by_order().first())
     with pytest.raises(Refused, match="written down by hand"):
         links.cut(Link.objects.by_hand().first(), because="no need")
+
+
+def test_wanted_work_put_off_until_after_the_event_keeps_no_weighing_waiting(cast, car, add):
+    made = put(car, "corner-weighting", cast.owner)
+    due = EntryFactory(
+        vehicle=car, event=EventFactory(garage=cast.garage, gates_at=NOW + timedelta(days=3))
+    ).event.due_at
+    springs = add("Springs", kinds=["spring_change"])
+    weighed = [job for job in made.values() if "corner_weights" in job.measures][-1]
+    assert weighed in following(springs)
+    Job.objects.filter(pk=springs.pk).update(rank="wanted", earliest_at=due)
+    draw_order(car)
+    assert weighed not in following(springs)
+    Job.objects.filter(pk=springs.pk).update(rank="needed")
+    draw_order(car)
+    assert weighed in following(springs)
 
 
 def test_nobody_measures_while_the_car_is_stripped(cast, car, add):
