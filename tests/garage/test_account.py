@@ -6,7 +6,7 @@ from tests.conftest import signed_in
 from tests.garage.test_people import text
 
 WORDS = "spanner under the bench"
-NEW = {"email": "odd@example.org", "password": "a longer one, with spaces 🔧"}
+NEW = {"email": "tove@example.org", "password": "a longer one, with spaces 🔧"}
 
 
 @pytest.fixture
@@ -59,7 +59,7 @@ def test_a_first_password_needs_none_before(helper, cast):
     assert helper.post("/account/sign-in/", NEW).status_code == 303
     cast.helper.person.refresh_from_db()
     assert cast.helper.person.check_password(NEW["password"])
-    assert cast.helper.person.email == "odd@example.org"
+    assert cast.helper.person.email == "tove@example.org"
     assert helper.get("/account/").status_code == 200
 
 
@@ -91,7 +91,7 @@ def test_an_e_mail_alone_keeps_the_password_and_the_other_devices(helper, phone,
     data = {"email": "Tove@Example.org", "current": WORDS, "password": ""}
     assert helper.post("/account/sign-in/", data).status_code == 303
     odd.refresh_from_db()
-    assert odd.email == "odd@example.org"
+    assert odd.email == "tove@example.org"
     assert odd.check_password(WORDS)
     assert phone.get("/account/").status_code == 200
 
@@ -104,13 +104,13 @@ def test_an_e_mail_alone_keeps_the_password_and_the_other_devices(helper, phone,
         ("8502743196", "entirely numeric"),
         ("Quayside Lock-up", "A garage's own name"),
         ("quayside lockup 2027", "A garage's own name"),
-        ("odd@example.org1", "too similar"),
+        ("tove@example.org1", "too similar"),
         ("x" * 257, "at most 256 characters"),
     ],
 )
 def test_passwords_that_anybody_would_try_are_refused(helper, odd, password, sentence):
     helper.force_login(odd)
-    odd.email = "odd@example.org"
+    odd.email = "tove@example.org"
     odd.save()
     answer = helper.post("/account/sign-in/", {**NEW, "password": password, "current": WORDS})
     assert answer.status_code == 422

@@ -76,7 +76,7 @@ def test_a_name_is_enough_and_such_a_person_cannot_sign_in(owner, cast):
 @pytest.mark.parametrize(
     ("wrong", "field", "sentence"),
     [
-        ({"name": "ODD"}, "name", "Somebody here is called ODD already: tell the two apart."),
+        ({"name": "TOVE"}, "name", "Somebody here is called TOVE already: tell the two apart."),
         ({"name": "x" * 10_000}, "name", "at most 60 characters"),
         ({"name": ""}, "name", "This field is required."),
         ({"email": "not one"}, "email", "Enter a valid email address."),
