@@ -10,7 +10,7 @@ NEW = {"email": "tove@example.org", "password": "a longer one, with spaces 🔧"
 
 
 @pytest.fixture
-def odd(cast):
+def tove(cast):
     person = cast.helper.person
     person.set_password(WORDS)
     person.save()
@@ -18,7 +18,7 @@ def odd(cast):
 
 
 @pytest.fixture
-def phone(odd, cast):
+def phone(tove, cast):
     return signed_in(cast.helper)
 
 
@@ -63,8 +63,8 @@ def test_a_first_password_needs_none_before(helper, cast):
     assert helper.get("/account/").status_code == 200
 
 
-def test_a_new_password_ends_every_other_session_and_not_this_one(helper, phone, odd, clock):
-    helper.force_login(odd)
+def test_a_new_password_ends_every_other_session_and_not_this_one(helper, phone, tove, clock):
+    helper.force_login(tove)
     assert helper.get("/account/").status_code == phone.get("/account/").status_code == 200
     answer = helper.post("/account/sign-in/", {**NEW, "current": WORDS})
     assert answer.status_code == 303
@@ -72,27 +72,27 @@ def test_a_new_password_ends_every_other_session_and_not_this_one(helper, phone,
     assert phone.get("/account/").status_code == 302
 
 
-def test_the_password_now_is_asked_for_and_not_for_ever(helper, odd, clock):
-    helper.force_login(odd)
+def test_the_password_now_is_asked_for_and_not_for_ever(helper, tove, clock):
+    helper.force_login(tove)
     for _ in range(5):
         answer = helper.post("/account/sign-in/", {**NEW, "current": "a guess"})
         assert answer.context["form"].errors["current"] == ["This is not your password now."]
     answer = helper.post("/account/sign-in/", {**NEW, "current": WORDS})
     assert answer.context["form"].errors["current"] == ["Too many tries: wait 15 minutes, then try again."]
-    odd.refresh_from_db()
-    assert odd.check_password(WORDS)
+    tove.refresh_from_db()
+    assert tove.check_password(WORDS)
     clock.forward(minutes=15)
     assert helper.post("/account/sign-in/", {**NEW, "current": WORDS}).status_code == 303
 
 
-def test_an_e_mail_alone_keeps_the_password_and_the_other_devices(helper, phone, odd, clock):
-    helper.force_login(odd)
+def test_an_e_mail_alone_keeps_the_password_and_the_other_devices(helper, phone, tove, clock):
+    helper.force_login(tove)
     phone.get("/account/")
     data = {"email": "Tove@Example.org", "current": WORDS, "password": ""}
     assert helper.post("/account/sign-in/", data).status_code == 303
-    odd.refresh_from_db()
-    assert odd.email == "tove@example.org"
-    assert odd.check_password(WORDS)
+    tove.refresh_from_db()
+    assert tove.email == "tove@example.org"
+    assert tove.check_password(WORDS)
     assert phone.get("/account/").status_code == 200
 
 
@@ -108,10 +108,10 @@ def test_an_e_mail_alone_keeps_the_password_and_the_other_devices(helper, phone,
         ("x" * 257, "at most 256 characters"),
     ],
 )
-def test_passwords_that_anybody_would_try_are_refused(helper, odd, password, sentence):
-    helper.force_login(odd)
-    odd.email = "tove@example.org"
-    odd.save()
+def test_passwords_that_anybody_would_try_are_refused(helper, tove, password, sentence):
+    helper.force_login(tove)
+    tove.email = "tove@example.org"
+    tove.save()
     answer = helper.post("/account/sign-in/", {**NEW, "password": password, "current": WORDS})
     assert answer.status_code == 422
     assert sentence in " ".join(answer.context["form"].errors["password"])
@@ -119,17 +119,17 @@ def test_passwords_that_anybody_would_try_are_refused(helper, odd, password, sen
 
 
 @pytest.mark.parametrize("password", ["q w" * 42 + "zz", "  spaces at both ends ", "🔧🔩🚗🛞🧰🪛🔋🏁🧤🪜"])
-def test_long_ones_spaces_and_pictures_are_kept_unchanged(helper, odd, password):
-    helper.force_login(odd)
+def test_long_ones_spaces_and_pictures_are_kept_unchanged(helper, tove, password):
+    helper.force_login(tove)
     answer = helper.post("/account/sign-in/", {**NEW, "password": password, "current": WORDS})
     assert answer.status_code == 303
-    odd.refresh_from_db()
-    assert odd.check_password(password)
-    assert not odd.check_password(password.strip() + "x")
+    tove.refresh_from_db()
+    assert tove.check_password(password)
+    assert not tove.check_password(password.strip() + "x")
 
 
-def test_somebody_elses_e_mail_is_refused(helper, odd, cast):
-    helper.force_login(odd)
+def test_somebody_elses_e_mail_is_refused(helper, tove, cast):
+    helper.force_login(tove)
     taken = cast.stranger.person.email.upper()
     answer = helper.post("/account/sign-in/", {**NEW, "email": taken, "current": WORDS})
     assert answer.context["form"].errors["email"] == ["This e-mail cannot be used here: write another."]

@@ -14,7 +14,7 @@ ADD = {"day": "2027-03-09", "kind": "extra", "hours": "9:00-12:00"}
 
 
 @pytest.fixture
-def odd(cast, now):
+def tove(cast, now):
     MemberHoursFactory(member=cast.helper, weekday=1)  # 18:00-22:00
     return cast.helper
 
@@ -23,12 +23,12 @@ def on(member, day=date(2027, 3, 9)):
     return stretches_on(member, day)
 
 
-def test_a_week_is_kept_as_written(helper, odd):
-    path = f"/people/{odd.pk}/hours/"
+def test_a_week_is_kept_as_written(helper, tove):
+    path = f"/people/{tove.pk}/hours/"
     assert 'value="18:00-22:00"' in helper.get(path).content.decode()
     answer = helper.press(path, {"mon": "18.30 to 20, 20:30–24:00", "sat": "9-17"})
-    assert (answer.status_code, answer["Location"]) == (303, f"/people/{odd.pk}/")
-    assert [row.stretch for row in odd.weekly_hours.all()] == [
+    assert (answer.status_code, answer["Location"]) == (303, f"/people/{tove.pk}/")
+    assert [row.stretch for row in tove.weekly_hours.all()] == [
         (0, 1110, 1200),
         (0, 1230, 1440),
         (5, 540, 1020),
@@ -49,30 +49,30 @@ def test_a_week_is_kept_as_written(helper, odd):
         ("9" * 10_000, "Ensure this value has at most 60 characters (it has 10000)."),
     ],
 )
-def test_hours_that_cannot_be_are_refused_at_their_day(helper, odd, typed, sentence):
-    answer = helper.press(f"/people/{odd.pk}/hours/", {"tue": typed, "wed": "9:00-10:00"})
+def test_hours_that_cannot_be_are_refused_at_their_day(helper, tove, typed, sentence):
+    answer = helper.press(f"/people/{tove.pk}/hours/", {"tue": typed, "wed": "9:00-10:00"})
     assert answer.status_code == 422
     assert answer.context["form"].errors == {"tue": [sentence]}
     assert typed[:60] in answer.content.decode().replace("&#x27;", "'")
-    assert [row.stretch for row in odd.weekly_hours.all()] == [(1, 1080, 1320)]
+    assert [row.stretch for row in tove.weekly_hours.all()] == [(1, 1080, 1320)]
 
 
-def test_a_day_off_hours_instead_and_extra_sessions(helper, odd):
-    path = f"/people/{odd.pk}/days/add/"
+def test_a_day_off_hours_instead_and_extra_sessions(helper, tove):
+    path = f"/people/{tove.pk}/days/add/"
     helper.press(path, ADD)
-    assert on(odd) == [(540, 720), (1080, 1320)]
+    assert on(tove) == [(540, 720), (1080, 1320)]
     helper.press(path, {**ADD, "hours": "13-14,15-16"})
-    assert on(odd) == [(540, 720), (780, 840), (900, 960), (1080, 1320)]
+    assert on(tove) == [(540, 720), (780, 840), (900, 960), (1080, 1320)]
     helper.press(path, {**ADD, "kind": "instead", "hours": "8-9,10-11"})
-    assert on(odd) == [(480, 540), (600, 660)]
+    assert on(tove) == [(480, 540), (600, 660)]
     helper.press(path, {**ADD, "kind": "off", "hours": "", "note": "Wedding"})
-    assert on(odd) == []
+    assert on(tove) == []
     helper.press(path, {**ADD, "hours": "20-21"})
-    assert on(odd) == [(1200, 1260)]
-    assert "Tue 9 Mar 2027 : only 20:00-21:00 Wedding" in text(helper.get(f"/people/{odd.pk}/"))
+    assert on(tove) == [(1200, 1260)]
+    assert "Tue 9 Mar 2027 : only 20:00-21:00 Wedding" in text(helper.get(f"/people/{tove.pk}/"))
     row = DayHours.objects.first()
     assert helper.press(f"/days/{row.pk}/delete/").status_code == 303
-    assert on(odd) == [(1080, 1320)]
+    assert on(tove) == [(1080, 1320)]
     assert not DayHours.objects.exists()
 
 
@@ -97,8 +97,8 @@ def test_a_day_off_hours_instead_and_extra_sessions(helper, odd):
         ({"note": "x" * 121}, "note", "Ensure this value has at most 120 characters (it has 121)."),
     ],
 )
-def test_a_day_that_cannot_be_is_refused_at_its_field(helper, odd, wrong, field, sentence):
-    answer = helper.press(f"/people/{odd.pk}/days/add/", {**ADD, **wrong})
+def test_a_day_that_cannot_be_is_refused_at_its_field(helper, tove, wrong, field, sentence):
+    answer = helper.press(f"/people/{tove.pk}/days/add/", {**ADD, **wrong})
     assert answer.status_code == 422
     assert answer.context["form"].errors == {field: [sentence]}
     assert not DayHours.objects.exists()
@@ -124,14 +124,14 @@ def test_in_tonight_until(helper, cast, now, week, until, then):
     assert on(cast.helper, date(2027, 3, 9)) == week
 
 
-def test_tonight_can_be_changed_again_and_home_is_one_tap(helper, odd):
-    path = f"/people/{odd.pk}/tonight/"
+def test_tonight_can_be_changed_again_and_home_is_one_tap(helper, tove):
+    path = f"/people/{tove.pk}/tonight/"
     helper.press(path, {"until": "21:00"})
     helper.press(path, {"until": "23:00"})
-    assert on(odd, TODAY) == [(1080, 1380)]
+    assert on(tove, TODAY) == [(1080, 1380)]
     assert "in from 18:00 until 23:00" in text(helper.get("/people/"))
     helper.press(path, {"out": "1"})
-    assert on(odd, TODAY) == []
+    assert on(tove, TODAY) == []
     assert "Tove not in today" in text(helper.get("/people/"))
 
 
@@ -148,19 +148,19 @@ def test_tonight_can_be_changed_again_and_home_is_one_tap(helper, odd):
         ("", "This field is required."),
     ],
 )
-def test_an_end_that_cannot_be_is_refused(helper, odd, typed, sentence):
-    answer = helper.press(f"/people/{odd.pk}/tonight/", {"until": typed})
+def test_an_end_that_cannot_be_is_refused(helper, tove, typed, sentence):
+    answer = helper.press(f"/people/{tove.pk}/tonight/", {"until": typed})
     assert answer.status_code == 422
     assert answer.context["form"].errors == {"until": [sentence]}
     assert not DayHours.objects.exists()
 
 
-def test_today_is_the_garages_own_day(helper, odd, cast, clock):
+def test_today_is_the_garages_own_day(helper, tove, cast, clock):
     cast.garage.time_zone = "Pacific/Auckland"
     cast.garage.save()  # there it is Wednesday the 3rd, 06:00
-    helper.press(f"/people/{odd.pk}/tonight/", {"until": "8:00"})
-    assert on(odd, date(2027, 3, 3)) == [(360, 480)]
-    answer = helper.press(f"/people/{odd.pk}/days/add/", {**ADD, "day": "2027-03-02"})
+    helper.press(f"/people/{tove.pk}/tonight/", {"until": "8:00"})
+    assert on(tove, date(2027, 3, 3)) == [(360, 480)]
+    answer = helper.press(f"/people/{tove.pk}/days/add/", {**ADD, "day": "2027-03-02"})
     assert answer.context["form"].errors["day"] == ["That day is over: choose today or a later one."]
 
 
@@ -168,17 +168,17 @@ def test_today_is_the_garages_own_day(helper, odd, cast, clock):
     ("who", "status"),
     [("owner", 303), ("helper", 303), ("viewer", 403), ("stranger", 404), ("nobody", 302)],
 )
-def test_ones_own_hours_or_by_the_owner(cast, odd, who, status):
+def test_ones_own_hours_or_by_the_owner(cast, tove, who, status):
     client = cast.client(who)
-    row = DayHours.objects.create(member=odd, day=TODAY, kind="off")
+    row = DayHours.objects.create(member=tove, day=TODAY, kind="off")
     presses = [("hours/", {"mon": "9-10"}), ("days/add/", ADD), ("tonight/", {"until": "22:00"})]
     for page, data in presses:
-        assert client.press(f"/people/{odd.pk}/{page}", data).status_code == status
-    row, _ = DayHours.objects.get_or_create(member=odd, day=date(2027, 3, 20), kind="off")
+        assert client.press(f"/people/{tove.pk}/{page}", data).status_code == status
+    row, _ = DayHours.objects.get_or_create(member=tove, day=date(2027, 3, 20), kind="off")
     assert client.press(f"/days/{row.pk}/delete/").status_code == status
 
 
-def test_a_helper_keeps_nobody_elses(helper, cast, odd):
+def test_a_helper_keeps_nobody_elses(helper, cast, tove):
     answer = helper.press(f"/people/{cast.owner.pk}/hours/", {"mon": "9-10"})
     assert answer.status_code == 403
     assert "Only Ines or the owner can change these hours." in text(answer)

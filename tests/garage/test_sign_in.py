@@ -46,10 +46,10 @@ def test_one_is_sent_nowhere_else(ines, away):
 
 
 def test_unknown_known_and_passwordless_people_get_the_same_words_and_pay_the_same(ines, cast, monkeypatch):
-    odd = cast.helper.person
-    odd.email = "tove@example.org"
-    odd.set_unusable_password()
-    odd.save()
+    tove = cast.helper.person
+    tove.email = "tove@example.org"
+    tove.set_unusable_password()
+    tove.save()
     hashed = []
     real = hashers.MD5PasswordHasher.encode
     monkeypatch.setattr(hashers.MD5PasswordHasher, "encode", lambda *a: hashed.append(1) or real(*a))

@@ -75,8 +75,8 @@ def odds_of(entry: Entry, deeds: Sequence[Deed], *, at: datetime) -> VehicleOdds
     """
     car = _late_car(entry, shown(entry.event.garage), at)
     problem, plan, _ = _hunt(car).tried(changes_of(deeds, car))
-    work, factors = car.plan_rows.work, factors_that_count(entry.event.garage)
-    return simulate(problem, plan, figures(work, factors), runs=RUNS).vehicles.get(car.vehicle)
+    estimates = figures(car.plan_rows.work, factors_that_count(entry.event.garage))
+    return simulate(problem, plan, estimates, runs=RUNS).vehicles.get(car.vehicle)
 
 
 def _outcomes(garage: Garage, wall: Stored | None, at: datetime) -> Outcomes:

@@ -6,7 +6,6 @@ from datetime import datetime
 from typing import Self
 
 from builds.plan.engine.ids import id_of, pk_of
-from builds.planner.words import listed_in_words
 from builds.remedies.deeds.deed import Deed, number
 from builds.remedies.engine.changes.defer import Defer, deferrals
 from builds.remedies.facts.deed_rows import DeedRows
@@ -14,6 +13,7 @@ from builds.remedies.facts.late_car import LateCar
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.actions.refused import Refused
+from garage.engine.words import listed_in_words
 from garage.models import Entry, Membership
 
 MOST_NOTE = 4000

@@ -58,7 +58,7 @@ class HandsDeed(Deed):
     def change(self, car: LateCar) -> Hands:
         skill = None if self.skill == NO_SKILL else car.deed_rows.skills[self.skill].slug
         begin, end = self.when.slots(car.clock)
-        return Hands(skill, begin, end, hours_between(begin, end), _ids(car, skill))
+        return Hands(skill, begin, end, hours_between(begin, end), _ids(skill, car))
 
     @classmethod
     def from_change(cls, change: Hands, car: LateCar) -> tuple[Self, ...]:
@@ -74,12 +74,7 @@ class HandsDeed(Deed):
         sessions = [(begin, end) for begin, end in presence if end - begin >= SHORTEST and _on_one_day(car, begin, end)]
         for skill in _skills_asked(car)[:MOST_SKILLS]:
             for begin, end in spread(sessions, MOST_HANDS):
-                yield Hands(skill, begin, end, hours_between(begin, end), _ids(car, skill))
-
-
-def _ids(car: LateCar, skill: str | None) -> tuple[str, ...]:
-    """Under which the car's plan asks for that skill."""
-    return car.plan_rows.skill_ids(skill) if skill else ()
+                yield Hands(skill, begin, end, hours_between(begin, end), _ids(skill, car))
 
 
 def _is_free(member: Membership, day: date, wanted: Stretch) -> bool:
@@ -97,6 +92,11 @@ def _skills_asked(car: LateCar) -> list[str | None]:
             skill = car.plan_rows.work.jobs[pk_of(job.id)].skill.slug if job.skill else None
             work[skill] = work.get(skill, 0) + job.work
     return sorted(work, key=lambda skill: -work[skill])
+
+
+def _ids(skill: str | None, car: LateCar) -> tuple[str, ...]:
+    """Under which jobs ask for the skill."""
+    return car.plan_rows.skill_ids(skill) if skill else ()
 
 
 def _on_one_day(car: LateCar, begin: int, end: int) -> bool:

@@ -7,7 +7,7 @@ from datetime import date, datetime, timedelta
 from typing import Self
 
 from builds.needs.actions import needs
-from builds.plan.engine.ids import is_fact, pk_of
+from builds.plan.engine.ids import pk_of
 from builds.plan.facts.rows import PlanRows
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.sooner import sooner
@@ -60,7 +60,7 @@ class PartDeed(Deed):
         """Each part that the car's work waits for, some days sooner."""
         today = car.clock.moment(0).date()
         for job in musts(car.problem, car.vehicle):
-            for need in car.plan_rows.needs.get(pk_of(job.id), ()) if not is_fact(job.id) else ():
+            for need in car.plan_rows.needs.get(pk_of(job.id), ()):
                 for day in _days_sooner(need, today):
                     if change := cls(need.pk, day).change(car):
                         yield change

@@ -6,8 +6,7 @@ from typing import Self
 
 from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
 from garage.actions.refused import Refused
-from garage.clock import clock_words
-from garage.engine.hours import Stretch
+from garage.engine.hours import Stretch, minute_words
 from garage.engine.moments import day_words
 from garage.engine.presence import wall_moment
 
@@ -43,7 +42,7 @@ class WallHours:
 
     def __str__(self) -> str:
         """`Tue 2 Mar 18:00–22:00`."""
-        return f"{day_words(self.day)} {clock_words(self.since)}–{clock_words(self.until)}"
+        return f"{day_words(self.day)} {minute_words(self.since)}–{minute_words(self.until)}"
 
 
 def hours_between(begin: int, end: int) -> float:

@@ -11,7 +11,6 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.rows import fetch
 from builds.plan.facts.stored import Stored, read
 from builds.plan.models import Plan
-from builds.work.models.job import Job
 from garage.models import Entry, Garage
 
 
@@ -62,6 +61,7 @@ def load_trial(row: Plan, garage: Garage, at: datetime) -> Trial | None:
     base = Plan.objects.in_garage(garage).trials().filter(pk=note.base).first()
     if base is None:
         return None
+    rows = fetch(garage, at)
     ahead = Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")
     return Trial(
         row=row,
@@ -69,6 +69,6 @@ def load_trial(row: Plan, garage: Garage, at: datetime) -> Trial | None:
         before=read(base, garage),
         after=read(row, garage),
         entries=tuple(ahead),
-        must_do=must_do(Job.objects.in_garage(garage).open()),
-        changed=changes_since(base.made_from, basis_of(fetch(garage, at)), at),
+        must_do=must_do(rows.work.jobs.values()),
+        changed=changes_since(base.made_from, basis_of(rows), at),
     )

@@ -6,13 +6,12 @@ from dataclasses import dataclass
 from builds.odds import words
 from builds.odds.answer import VehicleOdds
 from builds.plan.engine.outcome import CarOutcome
-from builds.planner.words import listed_in_words
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
 from builds.remedies.deeds.deed import codes, refusal_of, title_of, undo_of
 from builds.remedies.engine.proof import Proof
 from builds.remedies.facts.late_car import LateCar
 from builds.remedies.pages.known import known_words, read_known
-from garage.engine.words import duration_words
+from garage.engine.words import duration_words, listed_in_words
 from garage.models import Entry, Membership
 
 MOST_LATE = 3  # jobs that are named

@@ -69,7 +69,7 @@ TAMPERED = {
     "weld has 5 slots it can be worked in, and wants 4.": with_row("weld", end=9),
     "weld starts or ends in a slot it cannot be worked in.": with_row("weld", start=4, end=10),
     "prime is split, and must not be.": with_row("prime", end=14),
-    "odd is on strip and wash at once.": with_row("wash", start=1, end=3),
+    "tove is on strip and wash at once.": with_row("wash", start=1, end=3),
     "prime starts at 9, and weld, ending at 8, opens it at 11.": with_row("prime", start=9, end=10),
     "weld is placed, and strip before it is not.": replace(
         without("strip"), unplaced=(*PLAN.unplaced, Unplaced("strip", "No."))

@@ -8,7 +8,20 @@ from django.core.management import CommandError
 from tests.garage.backup.homes import balances_add_up, garage_tables, run
 from tests.house.test_upgrade import KEPT
 
+# What a later migration wrote anew in rows that were there: links that measuring once had drawn.
+WRITTEN_ANEW = {"builds_link": ("why",)}
 LATER = {"garage": "tests.garage.backup.later"}
+
+
+def as_they_were(after, before):
+    """The rows in the columns that they had then."""
+    return {
+        table: [
+            {name: old[name] if name in WRITTEN_ANEW.get(table, ()) else row[name] for name in old}
+            for row, old in zip(after[table], rows, strict=True)
+        ]
+        for table, rows in before.items()
+    }
 
 
 def test_a_garage_of_0_1_0_comes_back_in_a_later_version(elsewhere, settings, tmp_path):
@@ -21,7 +34,9 @@ def test_a_garage_of_0_1_0_comes_back_in_a_later_version(elsewhere, settings, tm
     run("restore", tmp_path / "old.zip", replace=True)
     after = garage_tables(elsewhere.database)
     assert [row.pop("colour") for row in after["garage_garage"]] == ["green"]
-    assert after == before
+    standing = {row["slug"] for row in after["garage_station"] if row["stands"]}
+    assert standing == {"bay", "driveway", "floor"} & {row["slug"] for row in after["garage_station"]}
+    assert as_they_were(after, before) == before
     assert balances_add_up(elsewhere.database)
 
 

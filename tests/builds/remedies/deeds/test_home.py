@@ -2,7 +2,7 @@
 
 from garage.models import Entry
 from tests.builds.plan.plan_kit import enter, job, planned
-from tests.builds.remedies.remedy_kit import DAY, address, apply, card, makes_it, words
+from tests.builds.remedies.remedy_kit import DAY, address, apply, card, makes_it, said_on
 from tests.factories import NOW, VehicleFactory
 
 
@@ -14,7 +14,7 @@ def test_the_other_car_at_home(owner, cast, car):
         entries.append(enter(vehicle, NOW + 2 * DAY))
     planned(cast.garage)
     entry, goes = sorted(entries, key=makes_it)
-    said = words(owner, address(entry, "?whole"))
+    said = said_on(owner, address(entry, "?whole"))
     assert f"{goes.vehicle} does not go to Saltmarsh Hill Climb" in said
     assert f"{goes.vehicle} then misses" not in said
     apply(owner, entry, card(owner, entry, "home"))

@@ -2,7 +2,7 @@
 
 from builds.remedies.deeds.part import PartDeed
 from tests.builds.plan.plan_kit import enter, evenings, job, planned
-from tests.builds.remedies.remedy_kit import DAY, TOMORROW, address, apply, card, makes_it, words
+from tests.builds.remedies.remedy_kit import DAY, TOMORROW, address, apply, card, makes_it, said_on
 from tests.factories import NOW, NeedFactory
 
 
@@ -13,7 +13,7 @@ def test_a_part_sooner_moves_its_date(owner, cast, car):
     entry = enter(car, NOW + 2 * DAY)
     planned(cast.garage)
     assert not makes_it(entry)
-    said = words(owner, address(entry))
+    said = said_on(owner, address(entry))
     assert "front hub for Fit the fan comes Wed 3 Mar, not Thu 4 Mar" in said
     assert "To undo: set the date of front hub back to Thu 4 Mar on its job." in said
     apply(owner, entry, card(owner, entry, "part"))

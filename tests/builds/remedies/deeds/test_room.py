@@ -6,7 +6,7 @@ from builds.remedies.deeds.room import RoomDeed
 from garage.actions.refused import Refused
 from garage.models import Station
 from tests.builds.plan.plan_kit import enter, evenings, job, planned
-from tests.builds.remedies.remedy_kit import DAY, address, apply, card, makes_it, words
+from tests.builds.remedies.remedy_kit import DAY, address, apply, card, makes_it, said_on
 from tests.factories import NOW, JobStationFactory, StationFactory, VehicleFactory
 
 
@@ -28,7 +28,7 @@ def one_bay(cast, car):
 
 def test_room_for_one_more(owner, one_bay):
     late, other = one_bay
-    said = words(owner, address(late, "?whole"))
+    said = said_on(owner, address(late, "?whole"))
     assert "Bay has room for 2 at once, not 1" in said
     assert "To undo: give Bay its room back among the stations." in said
     apply(owner, late, card(owner, late, "room"))
@@ -40,7 +40,7 @@ def test_a_better_order_says_whom_it_costs(owner, one_bay):
     late, other = one_bay
     late.weight = 5
     late.save()
-    said = words(owner, address(late, "?whole"))
+    said = said_on(owner, address(late, "?whole"))
     assert "The same work in a better order" in said
     assert f"{other.vehicle} then misses Saltmarsh Hill Climb." in said
     apply(owner, late, "again")
