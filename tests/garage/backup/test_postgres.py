@@ -53,7 +53,9 @@ def test_from_sqlite_to_postgresql_and_back_it_is_the_same(empty, original, back
         run("restore", tmp_path / "back.zip")
     before, after = (regardless_of_json(garage_tables(place.database)) for place in (original, home))
     assert after == before
-    assert last_numbers(home.database) == last_numbers(original.database)
+    # Other tests have counted in this database, in tables that the backup knows nothing of.
+    given, wanted = last_numbers(home.database), last_numbers(original.database)
+    assert {table: given[table] for table in wanted} == wanted
     assert pictures(home.photos) == pictures(original.photos)
 
 
