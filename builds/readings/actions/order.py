@@ -27,7 +27,7 @@ def draw_order(vehicle: Vehicle) -> None:
     """
     # Two people who change work at once must not close a circle between them.
     Garage.objects.select_for_update().get(pk=vehicle.garage_id)
-    wanted = set(order_of_work(car_jobs(vehicle), by_hand(vehicle), strips(vehicle), cut(vehicle)))
+    wanted = set(order_of_work(car_jobs(vehicle), given(vehicle), strips(vehicle), cut(vehicle)))
     drawn = Link.objects.by_order().standing().filter(after__vehicle=vehicle, after__state__in=OPEN_STATES)
     there = {(link.before_id, link.after_id): link.pk for link in drawn}
     stale = [pk for pair, pk in there.items() if pair not in wanted]
@@ -62,9 +62,10 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int
     }
 
 
-def by_hand(vehicle: Vehicle) -> list[Pair]:
-    """Links of the whole garage: order runs on through jobs of other cars."""
-    return list(Link.objects.in_garage(vehicle.garage_id).by_hand().values_list("before_id", "after_id"))
+def given(vehicle: Vehicle) -> list[Pair]:
+    """Links of the whole garage but those drawn for this car: order runs on through jobs of other cars."""
+    rows = Link.objects.in_garage(vehicle.garage_id).standing().exclude(by_order=True, after__vehicle=vehicle)
+    return list(rows.values_list("before_id", "after_id"))
 
 
 def cut(vehicle: Vehicle) -> set[Pair]:

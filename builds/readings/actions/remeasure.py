@@ -4,7 +4,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from builds.readings.actions.order import by_hand, car_jobs, cut, draw_order, strips
+from builds.readings.actions.order import car_jobs, cut, draw_order, given, strips
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import conditions_of
 from builds.readings.engine.kinds_of_work import voided_by
@@ -66,7 +66,7 @@ def _left_over(vehicle: Vehicle, lines: dict[str, KindLine], job: Job | None) ->
     # A note does not mend it: the job stays until the reading has its conditions.
     asked = job.measures if job else ()
     need |= {key for key in asked if key in READINGS and _is_note(lines[key])}
-    links = by_hand(vehicle)
+    links = given(vehicle)
     order = order_of_work(others, links, strips(vehicle), cut(vehicle))
     ahead = voided_by({kind for kinds in coming for kind in kinds})
     own = [

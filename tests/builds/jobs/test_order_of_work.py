@@ -8,6 +8,7 @@ from builds.readings.actions.order import draw_order
 from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs, links, steps
+from builds.work.engine.urgency import find_cycle
 from builds.work.facts.waits import blocks_of, following
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
@@ -103,6 +104,21 @@ def test_wanted_work_put_off_until_after_the_event_keeps_no_weighing_waiting(cas
     Job.objects.filter(pk=springs.pk).update(rank="needed")
     draw_order(car)
     assert weighed in following(springs)
+
+
+def test_the_order_of_two_cars_closes_no_circle_between_them(cast, car, add):
+    other = VehicleFactory(garage=cast.garage, name="Badger")
+    here, there = (put(each, "corner-weighting", cast.owner) for each in (car, other))
+    weighed, weighed_there = ([job for job in made.values() if job.measures][-1] for made in (here, there))
+    springs = add("Springs", kinds=["spring_change"])
+    springs_there = jobs.add(
+        other, by=cast.owner, at=NOW, title="Its springs", work=(30, 60, 90), kinds=["spring_change"]
+    )
+    links.add(weighed, springs_there)
+    assert weighed_there in following(springs)
+    links.add(weighed_there, springs)
+    pairs = Link.objects.standing().values_list("before_id", "after_id")
+    assert find_cycle(list(pairs)) is None
 
 
 def test_nobody_measures_while_the_car_is_stripped(cast, car, add):
