@@ -95,8 +95,7 @@ TABLE = (
         "product_reset": ("product", ARRANGES_OWN, "send"),
         "plan_page": ("", READS_OWN, "read"),
         "plan_odds": ("", READS_OWN, "read"),
-        "plan_make": ("", WORKS_OWN, "send"),
-        "plan_take": ("plan", WORKS, "send"),
+        "plan_search": ("", WORKS_OWN, "send"),
         "plan_progress": ("search", READS, "read"),
         "plan_stop": ("search", WORKS, "send"),
         "trial_add": ("", WORKS_OWN, "form"),
@@ -175,7 +174,7 @@ def rows(everything, db):
 
 
 def make_rows(cast):
-    from builds.plan.actions.plans import make_plan
+    from builds.plan.actions.follow import make_plan
     from builds.remedies.actions import trials
     from builds.remedies.deeds.again import AgainDeed
     from garage.actions import shares
@@ -195,7 +194,7 @@ def make_rows(cast):
         "station": station.pk,
         "station_hold": StationHold.objects.create(station=station, first=link.before, last=link.after).pk,
         "hold_point": HoldPointFactory(job=link.after).pk,
-        "plan": make_plan(cast.garage, by=cast.owner, at=NOW).pk,
+        "plan": make_plan(cast.garage, at=NOW).pk,
         "trial": trials.make((AgainDeed(),), by=cast.owner, at=NOW).pk,
         "search": Search.objects.create(
             garage=cast.garage, began_at=NOW, seen_at=NOW, ended_at=NOW, budget_seconds=1

@@ -9,6 +9,7 @@ from django.utils.text import slugify
 from builds.management.lookups import the_entry
 from builds.paper.pages.checklist import checklist_rows
 from builds.paper.sheets.checklist import checklist
+from builds.plan.actions.follow import follow
 from garage import clock
 
 
@@ -23,6 +24,7 @@ class Command(BaseCommand):
     def handle(self, *args: Any, car: str, event: str, output: str, **options: Any) -> None:
         at = clock.now()
         entry = the_entry(None, car, event, at)
+        follow(entry.event.garage, at=at)
         file = Path(output or f"{slugify(f'{entry.vehicle} {entry.event}')}.pdf")
         file.write_bytes(checklist(checklist_rows(entry, at)))
         self.stdout.write(f"{file}: {entry.vehicle} for {entry.event}")

@@ -1,4 +1,4 @@
-"""What moved since the plan before this one, and why it starts when it does now."""
+"""What moved since the last session began, and why it starts when it does now."""
 
 from dataclasses import dataclass
 
@@ -20,7 +20,7 @@ class MovedJob:
 
 
 def moves(plan: TimedPlan) -> list[MovedJob]:
-    """Work that stands elsewhere, or with other people, than the plan before had promised.
+    """Work that stands elsewhere, or with other people, than was promised when the last session began.
 
     A start that was due before this plan began has not moved: time has.
     """
