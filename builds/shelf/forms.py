@@ -147,9 +147,9 @@ class MoveForm(forms.Form):
         """Where it may come from: the one asked for, else all."""
         if "source" not in self.fields:
             return []
-        rows = list(self.fields["source"].queryset)
+        places = list(self.fields["source"].queryset)
         asked = str(self["source"].value() or "")
-        return [row for row in rows if str(row.pk) == asked] or rows
+        return [place for place in places if str(place.pk) == asked] or places
 
 
 class CountForm(forms.Form):
