@@ -25,7 +25,7 @@ from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 
 def _skills(garage: Garage, recipe: Recipe) -> dict[str, Skill]:
-    wanted = {row.skill for row in recipe.jobs if row.skill}
+    wanted = {job.skill for job in recipe.jobs if job.skill}
     return {
         slug: Skill.objects.get_or_create(
             garage=garage, slug=slug, defaults={"name": SKILLS.get(slug, slug.capitalize())}
@@ -35,7 +35,7 @@ def _skills(garage: Garage, recipe: Recipe) -> dict[str, Skill]:
 
 
 def _stations(garage: Garage, recipe: Recipe) -> dict[str, Station]:
-    wanted = {slug for row in recipe.jobs for slug in row.stations}
+    wanted = {slug for job in recipe.jobs for slug in job.stations}
     wanted |= {hold.station for hold in recipe.station_holds}
     return {
         slug: Station.objects.get_or_create(
@@ -76,41 +76,41 @@ def put(
         raise Refused("Tick at least one job of the recipe.")
     garage, batch = vehicle.garage, uuid.uuid4()
     skills, stations = _skills(garage, wanted), _stations(garage, wanted)
-    joined = {row.key: (one_for_all or {})[row.key] for row in rows if row.key in (one_for_all or {})}
-    for row in rows:
-        if row.key in joined:
-            _join(joined[row.key], row, stations)
+    joined = {job.key: (one_for_all or {})[job.key] for job in rows if job.key in (one_for_all or {})}
+    for job in rows:
+        if job.key in joined:
+            _join(joined[job.key], job, stations)
     made = joined | {
-        row.key: jobs.write(
+        job.key: jobs.write(
             vehicle,
             by=by,
             at=at,
-            title=row.title,
-            work=row.work,
-            systems=list(row.systems),
-            rank=row.rank or "",
-            lowered_because=row.note[:200],
-            stations={stations[slug]: units for slug, units in row.stations.items()},
-            kinds=list(row.kinds),
-            measures=list(row.measures),
-            eats=list(row.eats),
-            hands=row.hands,
-            skill=skills[row.skill] if row.skill else None,
-            splits=row.splits,
-            weld=row.weld or "",
-            note=_note(row),
+            title=job.title,
+            work=job.work,
+            systems=list(job.systems),
+            rank=job.rank or "",
+            lowered_because=job.note[:200],
+            stations={stations[slug]: units for slug, units in job.stations.items()},
+            kinds=list(job.kinds),
+            measures=list(job.measures),
+            eats=list(job.eats),
+            hands=job.hands,
+            skill=skills[job.skill] if job.skill else None,
+            splits=job.splits,
+            weld=job.weld or "",
+            note=_note(job),
             recipe=recipe.key,
             batch=batch,
         )
-        for row in rows
-        if row.key not in joined
+        for job in rows
+        if job.key not in joined
     }
     there = {(point.job_id, point.what) for point in HoldPoint.objects.filter(job__in=joined.values())}
     HoldPoint.objects.bulk_create(
-        HoldPoint(job=made[row.key], what=what, asks=row.asks.get(what, ""))
-        for row in rows
-        for what in row.hold_points
-        if (made[row.key].pk, what) not in there
+        HoldPoint(job=made[job.key], what=what, asks=job.asks.get(what, ""))
+        for job in rows
+        for what in job.hold_points
+        if (made[job.key].pk, what) not in there
     )
     # A recipe runs in no circle, and jobs are joined so that none is closed: nothing to refuse here.
     # What the order of work drew between two of them gives way.
@@ -190,4 +190,4 @@ def forget_own(garage: Garage, key: str) -> None:
 
 def with_jobs(recipe: Recipe, rows: Mapping[str, RecipeJob]) -> Recipe:
     """The recipe with some of its jobs (key) replaced."""
-    return replace(recipe, jobs=tuple(rows.get(row.key, row) for row in recipe.jobs))
+    return replace(recipe, jobs=tuple(rows.get(job.key, job) for job in recipe.jobs))

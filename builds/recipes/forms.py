@@ -176,7 +176,7 @@ class OwnRecipeForm(RecipeJobsForm):
 
     def _add(self, job: RecipeJob) -> None:
         super()._add(job)
-        titles = {each.key: each.title for each in self.recipe.jobs}
+        titles = {other.key: other.title for other in self.recipe.jobs}
         self.fields[f"skill-{job.key}"] = forms.ChoiceField(
             label="Skill",
             required=False,

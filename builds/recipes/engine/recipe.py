@@ -126,8 +126,8 @@ def to_dict(recipe: Recipe) -> dict[str, Any]:
 
 def _changed(item: RecipeJob | RecipeLink) -> dict[str, Any]:
     table: dict[str, Any] = {}
-    for each in fields(item):
-        value = getattr(item, each.name)
-        if value not in (each.default, (), {}):
-            table[each.name] = list(value) if isinstance(value, tuple) else value
+    for column in fields(item):
+        value = getattr(item, column.name)
+        if value not in (column.default, (), {}):
+            table[column.name] = list(value) if isinstance(value, tuple) else value
     return table
