@@ -6,7 +6,7 @@ from datetime import datetime
 from django.utils import timezone
 
 from builds.needs.pages.words import place_words
-from builds.shelf.pages.part_page import Tap, move_url
+from builds.shelf.pages.tap import Tap, move_url
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from garage.clock import clock_words
