@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from builds.packing.engine.packing import Car, SparePart
+from builds.recipes.engine.sides import without_side
 from builds.recipes.facts import known_recipes
 from builds.scrutineering.facts.car_works import last_events, since, works_of
 from builds.scrutineering.models.check import CarHas
@@ -106,6 +107,6 @@ def _tools(event: Event, cars: Iterable[Vehicle], before: dict[int, datetime]) -
         if recipe is None or not (asked["state"] in OPEN_STATES or lately):
             continue
         for job in recipe.jobs:
-            if job.title == asked["title"] and SHOP.isdisjoint({*job.stations, job.skill}):
+            if job.title == without_side(asked["title"]) and SHOP.isdisjoint({*job.stations, job.skill}):
                 tools[asked["vehicle_id"]] += [(tool, job.title) for tool in job.tools]
     return tools
