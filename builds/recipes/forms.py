@@ -9,7 +9,7 @@ from django import forms
 from builds.recipes.engine.parse import MINUTES_MAX, TITLE_MAX
 from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
 from builds.recipes.engine.sides import LONGEST_SIDE, has_sides
-from builds.recipes.facts import KnownRecipe
+from builds.recipes.facts import KnownRecipe, recipe_title
 from builds.work.forms import figures_in_order
 from builds.work.models.job import Job
 from garage.engine.words import duration_words
@@ -43,6 +43,20 @@ class RecipeJobForm:
     def wrong(self) -> bool:
         fields = (self.take, self.title, self.likely, self.low, self.high, *self.more)
         return any(field.errors for field in fields)
+
+
+class JobChoice(forms.ModelChoiceField):
+    """A job with its recipe beside it, since recipes have jobs of the same name."""
+
+    def label_from_instance(self, job: Job) -> str:
+        return f"{job} ({recipe_title(job.recipe)})" if job.recipe else str(job)
+
+
+class FleetJobChoice(JobChoice):
+    """A job among those of several cars."""
+
+    def label_from_instance(self, job: Job) -> str:
+        return f"{job.vehicle}: {super().label_from_instance(job)}"
 
 
 SIDE_LABELS = {"": "Not said", "left": "Left", "right": "Right", "both": "Both, a job for each side"}

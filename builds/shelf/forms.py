@@ -7,7 +7,7 @@ from typing import Any
 from django import forms
 from django.db.models import QuerySet
 
-from builds.work.forms import JobChoice
+from builds.recipes.forms import FleetJobChoice
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.models import Vehicle
@@ -45,7 +45,7 @@ class MoveForm(forms.Form):
     target = HeldChoice(queryset=Place.objects.none(), label="To")
     car = forms.ModelChoiceField(queryset=Vehicle.objects.none(), label="Onto")
     someone = forms.CharField(label="With whom", max_length=60)
-    job = JobChoice(queryset=Job.objects.none(), required=False, label="For the job", empty_label="no job")
+    job = FleetJobChoice(queryset=Job.objects.none(), required=False, label="For the job", empty_label="no job")
     unknown_because = forms.CharField(label="Why it may be fitted, though nobody knows its history", max_length=150)
     fit_because = forms.CharField(
         label="Why it may be fitted, though it does not fit or nobody knows",
