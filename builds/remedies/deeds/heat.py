@@ -37,6 +37,7 @@ class HeatDeed(Deed):
     """`warm_mc` is in thousandths of a °C."""
 
     kind = "heat"
+    tried_as = "a heater for up to a week"
     way_back = "take the heated hours out on the page of the shop"
     caution = "A heater wants fresh air and somebody near, and never runs where solvent is in the air."
 
