@@ -154,7 +154,7 @@ class MoveForm(forms.Form):
 
 class CountForm(forms.Form):
     place = forms.ModelChoiceField(queryset=Place.objects.none(), label="Where")
-    found = forms.IntegerField(label="How many are there", min_value=0, max_value=MOST)
+    counted = forms.IntegerField(label="How many are there", min_value=0, max_value=MOST)
     why = forms.CharField(label="Note", max_length=200, required=False)
 
     def __init__(self, data: Any = None, *, part: Part, asked: str) -> None:
@@ -162,4 +162,4 @@ class CountForm(forms.Form):
         super().__init__(data, initial=initial)
         places = Place.objects.in_garage(part.garage_id).filter(kind__in=AT_HAND)
         self.fields["place"].queryset = places.walking_order()
-        self.fields["found"].unit = part.get_unit_display()
+        self.fields["counted"].unit = part.get_unit_display()
