@@ -4,7 +4,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from builds.plan.actions.follow import follow_write
+from builds.plan.actions.follow import plan_after
 from builds.remedies.actions import deeds as doing
 from builds.remedies.deeds.deed import Deed, title_of, undo_of
 from builds.remedies.facts.deed_rows import DeedRows
@@ -26,5 +26,5 @@ def apply(deeds: tuple[Deed, ...], *, by: Membership, at: datetime) -> str:
     except KeyError as error:
         raise Refused(doing.GONE) from error
     doing.do(deeds, by=by, at=at)
-    transaction.on_commit(lambda: follow_write(by.garage_id, at=at, seconds=SECONDS))
+    plan_after(by.garage, at=at, seconds=SECONDS)
     return f"{title}. To undo: {undo}." if undo else f"{title}."

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from builds.plan.actions.follow import follow_write
+from builds.plan.actions.follow import plan_after
 from builds.plan.actions.plans import PlanningCase, best, draft, keep
 from builds.plan.facts.stored import Stored, read, shown
 from builds.plan.models import Plan
@@ -101,7 +101,7 @@ def settle(row: Plan, *, by: Membership, at: datetime) -> None:
     """Do to the garage what was tried; the plan follows once that is committed. Raises Refused."""
     doing.do(deeds_of(row), by=by, at=at)
     forget(row)
-    transaction.on_commit(lambda: follow_write(by.garage_id, at=at, seconds=SECONDS))
+    plan_after(by.garage, at=at, seconds=SECONDS)
 
 
 @transaction.atomic
