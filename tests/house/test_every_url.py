@@ -1,8 +1,8 @@
 """Every address as owner, helper, viewer, stranger and nobody: none may be missing here."""
 
 import pytest
-from django.db import transaction
-from django.urls import URLPattern, get_resolver, reverse
+from django.db import connection, transaction
+from django.urls import URLPattern, get_resolver, resolve, reverse
 
 from builds.cure.models.shop import HeatedHours, TemperatureReading
 from builds.plan.models import Search
@@ -265,6 +265,20 @@ def test_writing(rows, cast, name):
 @pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] == "read"])
 def test_what_is_only_read_takes_no_post(rows, owner, name):
     assert owner.press(address(name, TABLE[name][0], rows)).status_code == 405
+
+
+@pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] != "send"])
+def test_what_reads_the_plan_on_the_wall_has_it_follow(rows, owner, name):
+    """Else a page shows a plan that the facts have left behind."""
+    url, read = address(name, TABLE[name][0], rows), []
+
+    def listen(execute, sql, params, many, context):
+        read.append('"builds_plan"."answer"' in sql and "shown" in (params or ()))
+        return execute(sql, params, many, context)
+
+    with connection.execute_wrapper(listen):
+        owner.get(url)
+    assert any(read) <= getattr(resolve(url.partition("?")[0]).func, "follows_the_plan", False)
 
 
 def test_the_clock_of_these_tests_stands(now):
