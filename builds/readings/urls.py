@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from builds.readings.views import readings, targets
+from builds.readings.views import ages, readings, targets
 
 urlpatterns: list[URLPattern] = [
     path("cars/<int:pk>/readings/", readings.reading_list, name="reading_list"),
@@ -12,5 +12,6 @@ urlpatterns: list[URLPattern] = [
     path("cars/<int:pk>/readings/<slug:key>/", readings.reading_page, name="reading_page"),
     path("cars/<int:pk>/readings/<slug:key>/add/", readings.reading_add, name="reading_add"),
     path("cars/<int:pk>/readings/<slug:key>/target/", targets.target_edit, name="target_edit"),
+    path("readings/ages/", ages.reading_ages, name="reading_ages"),
     path("readings/<int:pk>/strike/", readings.reading_strike, name="reading_strike"),
 ]

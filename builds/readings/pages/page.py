@@ -8,17 +8,18 @@ from zoneinfo import ZoneInfo
 from django.urls import reverse
 
 from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
-from builds.readings.engine.void import MISSING, VOID
+from builds.readings.engine.void import LAPSED, STANDS
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
 from builds.readings.pages.words import (
+    STATE_WORDS,
     condition_rows,
     derived_of,
     goal_words,
+    lapse_words,
     note_words,
     out_words,
     value_words,
-    void_words,
 )
 from garage.engine.moments import moment_words
 from garage.models import Vehicle
@@ -26,7 +27,7 @@ from garage.models import Vehicle
 
 @dataclass(frozen=True)
 class KindRow:
-    """One line of the list: how the newest reading of a kind stands."""
+    """One line of the list: how the newest reading of a kind stands; what lapsed is not judged."""
 
     key: str
     label: str
@@ -35,6 +36,7 @@ class KindRow:
     word: str
     words: str
     job_url: str
+    lapsed: bool
     judged: str
     out: str
     values: tuple[tuple[str, str], ...]
@@ -66,7 +68,7 @@ class ReadingsView:
 
 def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
     """Kinds that were taken, are required or have a target; the others apart, all in order."""
-    car = readings_of(vehicle.garage, [vehicle])[vehicle.pk]
+    car = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk]
     told = {key: bool(line.reading or line.required or line.targets) for key, line in
             car.lines.items()}  # fmt: skip
     rows = {key: kind_row(line, vehicle, at) for key, line in car.lines.items()}
@@ -79,13 +81,10 @@ def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
 
 def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
     garage, reading = vehicle.garage, line.reading
-    state, word, words = line.state, "stands", ""
-    if state == MISSING:
-        word = "never taken"
-    elif state == VOID:
-        word, words = "void", void_words(line, garage, at)
-    elif line.lacking:
+    state, word, words = line.state, STATE_WORDS[line.state], lapse_words(line, garage, at)
+    if state == STANDS and line.lacking:
         state, word, words = "note", "a note", note_words(line)
+    lapsed = state in LAPSED
     return KindRow(
         key=line.kind.key,
         label=line.kind.label,
@@ -94,8 +93,9 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         word=word,
         words=words,
         job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
-        judged=line.judged if reading else "",
-        out=out_words(line, garage.units) if reading and line.judged == OUT else "",
+        lapsed=lapsed,
+        judged=line.judged if reading and not lapsed else "",
+        out=out_words(line, garage.units) if reading and line.judged == OUT and not lapsed else "",
         values=tuple(
             (field.label, value_words(field, line.values[field.slug], garage.units))
             for field in line.kind.fields

@@ -46,7 +46,7 @@ def reading_list(request: GarageRequest, pk: int) -> HttpResponse:
 def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
     vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
     kind = known_kind(vehicle, key)
-    line = readings_of(vehicle.garage, [vehicle])[vehicle.pk].lines[key]
+    line = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines[key]
     taken = Reading.objects.on(vehicle).of(key).newest()
     drawn = list(taken.standing().prefetch_related("values")[:DRAWN])[::-1]
     rows = Paginator(taken.with_all(), ROWS).get_page(request.GET.get("page"))

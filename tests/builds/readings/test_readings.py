@@ -148,10 +148,10 @@ def test_the_last_act_of_a_job_is_void_once_that_job_was_opened_again_and_redone
     steps.start(job, at=NOW - 8 * HOUR, **told)
     take(car, "toe_front", cast.owner, at=NOW - 7 * HOUR, last_of=job)
     steps.finish(job, at=NOW - 6 * HOUR, **told)
-    assert readings_of(cast.garage, [car])[car.pk].lines["toe_front"].state == "stands"
+    assert readings_of(cast.garage, [car], NOW)[car.pk].lines["toe_front"].state == "stands"
     steps.reopen(job, at=NOW - 5 * HOUR, reason="Wrong arm", **told)
     steps.finish(job, at=NOW - 4 * HOUR, **told)
-    assert readings_of(cast.garage, [car])[car.pk].lines["toe_front"].state == "void"
+    assert readings_of(cast.garage, [car], NOW)[car.pk].lines["toe_front"].state == "void"
 
 
 def test_struck_out_counts_no_more_and_stays_to_be_read(helper, cast, car):
