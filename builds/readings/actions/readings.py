@@ -9,6 +9,7 @@ from django.db import transaction
 from builds.readings.actions import remeasure
 from builds.readings.engine import READINGS
 from builds.readings.engine.fields import TEXT
+from builds.readings.engine.limits import CHOSEN
 from builds.readings.facts.kinds import ReadingKind
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
@@ -26,13 +27,15 @@ class Typed(NamedTuple):
 
 
 class TargetInput(NamedTuple):
-    """A target and its tolerance in whole stored units, and how they were typed."""
+    """A limit of `engine.limits.SORTS` in whole stored units, how it was typed, and whose it is."""
 
+    sort: str
     amount: int
-    tolerance: int
+    second: int | None
     typed: str
-    tolerance_typed: str
+    second_typed: str = ""
     unit: str = ""
+    mark: str = CHOSEN
 
 
 @transaction.atomic
@@ -125,6 +128,21 @@ def set_targets(vehicle: Vehicle, kind: ReadingKind, aims: Mapping[str, TargetIn
                 "field": slug,
             },
         )  # fmt: skip
+
+
+@transaction.atomic
+def accept_limits(
+    vehicle: Vehicle, kinds: Mapping[str, ReadingKind], aims: Mapping[str, Mapping[str, TargetInput]]
+) -> None:
+    """Limits by kind (key) and field, beside those that the car has: what is there stays."""
+    for key, limits in aims.items():
+        kind = kinds[key]
+        there = set(Target.objects.on(vehicle).of(key).values_list("field", flat=True))
+        Target.objects.bulk_create(
+            Target(vehicle=vehicle, kind=kind.slug, own=kind.own, field=slug, **limit._asdict())
+            for slug, limit in limits.items()
+            if slug not in there
+        )
 
 
 @transaction.atomic

@@ -10,9 +10,10 @@ from django.db.models import Exists, Max, OuterRef, Q
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import lacking
-from builds.readings.engine.fields import CHECK
+from builds.readings.engine.fields import CHECK, Field
 from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
+from builds.readings.engine.limits import without_limit
 from builds.readings.engine.running import Run
 from builds.readings.engine.void import (
     MISSING,
@@ -59,7 +60,7 @@ class KindLine:
 
     @property
     def goals(self) -> dict[str, Goal]:
-        return {slug: Goal(target.amount, target.tolerance) for slug, target in self.targets.items()}
+        return {slug: target.goal for slug, target in self.targets.items()}
 
     @property
     def judged(self) -> str:
@@ -70,8 +71,12 @@ class KindLine:
         return judge(field, self.amounts.get(slug), self.goals.get(slug))
 
     @property
+    def without_limit(self) -> tuple[Field, ...]:
+        return without_limit(self.kind.key, self.kind.figures, self.targets)
+
+    @property
     def failed(self) -> bool:
-        """Whether a check in it failed; figures out of tolerance can be set."""
+        """Whether a check in it failed; figures out of their limits can be set."""
         checks = [field.slug for field in self.kind.fields if field.type == CHECK]
         return any(self.judged_value(slug) == OUT for slug in checks)
 

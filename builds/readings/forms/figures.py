@@ -6,7 +6,7 @@ from django import forms
 
 from builds.readings.actions.readings import Typed
 from builds.readings.engine.fields import CHECK, FAIL, FIGURE, PASS, Field
-from builds.readings.engine.figures import number_of, parse_figure, parse_tolerance, says_unit
+from builds.readings.engine.figures import number_of, parse_figure, says_unit
 from builds.readings.models.reading import ReadingValue
 from garage.engine.units import QuantityError
 
@@ -16,8 +16,6 @@ CHECKED = [(str(PASS), "passed"), (str(FAIL), "failed")]
 
 class FigureField(forms.CharField):
     """Cleans to Typed: whole stored units, as it was typed, in which unit."""
-
-    parse = staticmethod(parse_figure)
 
     def __init__(self, row: Field, system: str, **more: Any) -> None:
         super().__init__(max_length=24, **more)
@@ -32,13 +30,9 @@ class FigureField(forms.CharField):
             return None
         try:
             unit = "" if says_unit(text) else self.unit
-            return Typed(self.parse(self.row, text, self.system), text, unit)
+            return Typed(parse_figure(self.row, text, self.system), text, unit)
         except QuantityError as wrong:
             raise forms.ValidationError(str(wrong)) from wrong
-
-
-class ToleranceField(FigureField):
-    parse = staticmethod(parse_tolerance)
 
 
 class CheckField(forms.ChoiceField):

@@ -9,6 +9,7 @@ from django.urls import reverse
 
 from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
 from builds.readings.engine.void import LAPSED, STANDS
+from builds.readings.facts.kinds import names_of
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
 from builds.readings.pages.words import (
@@ -17,6 +18,7 @@ from builds.readings.pages.words import (
     derived_of,
     goal_words,
     lapse_words,
+    mark_words,
     note_words,
     out_words,
     value_words,
@@ -62,6 +64,7 @@ class HistoryRow:
 @dataclass(frozen=True)
 class ReadingsView:
     required: bool
+    limits_wanted: str
     rows: tuple[KindRow, ...]
     others: tuple[KindRow, ...]
 
@@ -74,6 +77,7 @@ def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
     rows = {key: kind_row(line, vehicle, at) for key, line in car.lines.items()}
     return ReadingsView(
         car.required is not None,
+        names_of(line.kind for line in car.required_lines if line.without_limit),
         tuple(kind_line for key, kind_line in rows.items() if told[key]),
         tuple(kind_line for key, kind_line in rows.items() if not told[key]),
     )
@@ -148,8 +152,9 @@ def _judged(line: KindLine, slug: str, amounts: dict[str, int | None]) -> str:
 
 
 def goal_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
+    """What each figure should be, and whose limit it is."""
     return tuple(
-        (field.label, goal_words(field, line.targets[field.slug], system))
+        (field.label, f"{goal_words(field, target, system)} ({mark_words([target])})")
         for field in line.kind.fields
-        if field.slug in line.targets
+        if (target := line.targets.get(field.slug))
     )

@@ -12,6 +12,7 @@ from builds.readings.pages.words import (
     derived_rows,
     goal_words,
     lapse_words,
+    mark_words,
     note_words,
     value_words,
 )
@@ -49,6 +50,7 @@ class SetupKind:
     derived: tuple[tuple[str, str], ...]
     conditions: tuple[tuple[str, str], ...]
     note: str
+    limits: str = ""
 
     @property
     def lapsed(self) -> bool:
@@ -100,4 +102,5 @@ def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> Set
         derived=derived_rows(line, system),
         conditions=condition_rows(reading, system) if reading else (),
         note=reading.note if reading else "",
+        limits=f"Limits: {mark_words(line.targets.values())}." if line.targets else "",
     )

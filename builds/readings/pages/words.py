@@ -1,5 +1,6 @@
 """Readings in words: values as they were typed, conditions, why one lapsed, what is out."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -8,6 +9,7 @@ from builds.readings.engine.derived import derived
 from builds.readings.engine.fields import CHECK, TEXT, Field
 from builds.readings.engine.figures import derived_words, figure_words, says_unit, with_unit
 from builds.readings.engine.judge import OUT
+from builds.readings.engine.limits import MARKS, OFF, SORTS
 from builds.readings.engine.running import Run
 from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
 from builds.readings.facts.readings import KindLine
@@ -34,14 +36,19 @@ def value_words(field: Field, value: ReadingValue | None, system: str) -> str:
 
 
 def goal_words(field: Field, target: Target | None, system: str) -> str:
-    """`-1.5° ± 0.2°`, as it was typed, as with values."""
+    """`-1.5° ± 0.2°`, `at least 10 mm`, `1.2 bar to 3 bar`."""
     if target is None:
         return ""
-    if target.unit == field.unit(system):
-        ends = (with_unit(typed, target.unit) for typed in (target.typed, target.tolerance_typed))
-    else:
-        ends = (figure_words(field, typed, system) for typed in (target.amount, target.tolerance))
-    return " ± ".join(ends)
+    first = figure_words(field, target.amount, system)
+    if target.second is None:
+        return f"{SORTS[target.sort]} {first}"
+    second = figure_words(field, target.second, system)
+    return f"{first} ± {second}" if target.sort == OFF else f"{first} to {second}"
+
+
+def mark_words(targets: Iterable[Target]) -> str:
+    """Whose figures the limits are, such as `common practice, no source`."""
+    return ", ".join(dict.fromkeys(MARKS[target.mark] for target in targets))
 
 
 def derived_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:

@@ -24,12 +24,12 @@ JOINT = {
 READING = {
     "missing": ("{} was never taken.", "Take the reading."),
     "void": ("{} is void.", "Measure it again."),
-    "out": ("{} is out of tolerance.", "Set it, then measure again."),
+    "out": ("{} is out of its limits.", "Set it, then measure again."),
     "failed": ("{} failed.", "Mend it, then check it again."),
     "note": ("{} lacks its conditions and counts as a note.", "Measure again with its conditions."),
     "ran": ("Not known since the car ran: {}.", "Measure it again."),
     "asked": ("Not known: {}.", "Measure it again, or say that the car did not run."),
-    "no_limit": ("Nothing says whether it is right: {}.", "Write down its limits, or accept those offered."),
+    "no_limit": ("No limit says whether it is right: {}.", "Accept the limits that are offered, or write your own."),
     "old": ("Too old to count: {}.", "Measure it again."),
 }
 READING_NOT_KNOWN = ("ran", "asked", "old", "no_limit")
@@ -68,7 +68,8 @@ def readings(facts: Facts) -> Iterator[Reason]:
         sentence, clears = READING[reading.state]
         words = _with(sentence.format(reading.label), reading.words)
         severity = Severity.NOT_KNOWN if reading.state in READING_NOT_KNOWN else Severity.READING
-        yield Reason(severity, words, clears, "reading", facts.vehicle)
+        about = "limit" if reading.state == "no_limit" else "reading"
+        yield Reason(severity, words, clears, about, facts.vehicle)
 
 
 def gear(facts: Facts) -> Iterator[Reason]:

@@ -14,6 +14,7 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "reading_strike": ("reading", "WORKS", "form"),
     "reading_kind_add": ("measured", "WORKS", "form"),
     "target_edit": ("measured_kind", "ARRANGES", "form"),
+    "target_offers": ("measured", "ARRANGES", "form"),
     "required_edit": ("measured", "ARRANGES", "form"),
 }
 

@@ -64,7 +64,7 @@ ALONE = {
         f"reading {state}": (
             car(readings=(ReadingFact("wheel_torque", "Wheel torque", state),)),
             Severity.NOT_KNOWN,
-            ("reading", 9),
+            ("limit" if state == "no_limit" else "reading", 9),
         )
         for state in ("ran", "asked", "old", "no_limit")
     },
