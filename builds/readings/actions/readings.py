@@ -8,9 +8,11 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine import READINGS
+from builds.readings.engine.doubts import doubts
 from builds.readings.engine.fields import TEXT
 from builds.readings.engine.limits import CHOSEN
 from builds.readings.facts.kinds import ReadingKind
+from builds.readings.facts.readings import last_amounts
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.models.job import Job
@@ -49,14 +51,19 @@ def take(
     who: Membership | None = None,
     taken_at: datetime | None = None,
     last_of: Job | None = None,
+    sure: bool = False,
     **conditions: Any,
 ) -> Reading:
     """Write a reading down; what waits to be measured again on the car is brought up to date.
 
-    `who` measured, `by` writes it down. Raises Refused.
+    `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right.
+    Raises Refused.
     """
     who, taken_at = who or by, taken_at or at
     _refuse_values(kind, values)
+    if not sure and (doubtful := doubts_of(vehicle, kind, values)):
+        field, question = next(iter(doubtful.items()))
+        raise Refused(question, f"value_{field}")
     if taken_at > at:
         raise Refused("That time is still to come: choose one that has passed.", "taken_at")
     if who.garage_id != vehicle.garage_id:
@@ -79,6 +86,12 @@ def take(
     )
     remeasure.settle(vehicle, by=by, at=at)
     return reading
+
+
+def doubts_of(vehicle: Vehicle, kind: ReadingKind, values: Mapping[str, Typed]) -> dict[str, str]:
+    """Of the values that are likelier a slip, by their field, a question."""
+    amounts = {slug: value.amount for slug, value in values.items()}
+    return doubts(kind.fields, amounts, vehicle.garage.units, last_amounts(vehicle, kind.key))
 
 
 def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:

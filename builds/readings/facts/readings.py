@@ -219,5 +219,11 @@ def _line(
     )
 
 
+def last_amounts(vehicle: Vehicle, key: str) -> dict[str, int | None]:
+    """The figures of the newest reading of that kind (key) that stands, by field; two queries."""
+    reading = Reading.objects.on(vehicle).of(key).standing().newest().first()
+    return dict(reading.values.values_list("field", "amount")) if reading else {}
+
+
 def _taken(reading: Reading | None) -> TakenReading | None:
     return TakenReading(reading.at, reading.last_of_id) if reading else None

@@ -7,8 +7,9 @@ from django import forms
 
 from builds.readings.actions.readings import TargetInput
 from builds.readings.engine.fields import Field
-from builds.readings.engine.figures import number_of, parse_figure, parse_tolerance, says_unit
+from builds.readings.engine.figures import number_of, parse_figure, parse_tolerance
 from builds.readings.engine.limits import BETWEEN, CHOSEN, MARKS, OFF, SORTS, WITH_TWO
+from builds.readings.engine.said import says_unit
 from builds.readings.models.target import Target
 from garage.engine.units import QuantityError
 

@@ -7,10 +7,11 @@ from zoneinfo import ZoneInfo
 from builds.readings.engine.conditions import lacking_words
 from builds.readings.engine.derived import derived
 from builds.readings.engine.fields import CHECK, TEXT, Field
-from builds.readings.engine.figures import derived_words, figure_words, says_unit, with_unit
+from builds.readings.engine.figures import derived_words, figure_words
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import MARKS, OFF, SORTS
 from builds.readings.engine.running import Run
+from builds.readings.engine.said import says_unit
 from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
 from builds.readings.facts.readings import KindLine
 from builds.readings.models.reading import Reading, ReadingValue
@@ -21,18 +22,14 @@ from garage.models import Garage
 
 
 def value_words(field: Field, value: ReadingValue | None, system: str) -> str:
-    """As it was typed while the garage measures as it did then; else in its units of today.
-
-    An angle typed as a difference and across what it was read is shown as both.
-    """
+    """In the garage's units, and beside it as it was typed where that names a unit of its own."""
     if value is None:
         return ""
     if field.type == TEXT:
         return value.typed
-    if field.type == CHECK or value.unit != field.unit(system):
-        words = figure_words(field, value.amount or 0, system)
-        return f"{words} ({value.typed})" if says_unit(value.typed) else words
-    return with_unit(value.typed, value.unit)
+    words = figure_words(field, value.amount or 0, system)
+    told = field.type != CHECK and says_unit(value.typed)
+    return f"{words} ({value.typed})" if told else words
 
 
 def goal_words(field: Field, target: Target | None, system: str) -> str:
