@@ -49,7 +49,7 @@ class KindRow:
 
 @dataclass(frozen=True)
 class HistoryRow:
-    """A reading once taken; `struck` says who struck it out, when and why."""
+    """A reading once taken; `struck` says who struck it out, when and why, `lapsed` how it counts no more."""
 
     reading: Reading
     when: str
@@ -59,6 +59,7 @@ class HistoryRow:
     conditions: tuple[tuple[str, str], ...]
     judged: str
     struck: str
+    lapsed: str
 
 
 @dataclass(frozen=True)
@@ -121,7 +122,9 @@ def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -
     zone = ZoneInfo(garage.time_zone)
     values = {value.field: value for value in reading.values.all()}
     amounts = {slug: value.amount for slug, value in values.items()}
-    struck = ""
+    struck, lapsed = "", ""
+    if line.state in LAPSED and line.reading is not None and line.reading.pk == reading.pk:
+        lapsed = f"{STATE_WORDS[line.state]}: measure again"
     if reading.struck_at and reading.struck_by:
         when = moment_words(reading.struck_at, zone, at)
         struck = f"Struck out by {reading.struck_by.name}, {when}: {reading.struck_because}"
@@ -133,15 +136,16 @@ def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -
             (
                 field.label,
                 value_words(field, values[field.slug], garage.units),
-                _judged(line, field.slug, amounts),
+                "" if lapsed else _judged(line, field.slug, amounts),
             )
             for field in kind.fields
             if field.slug in values
         ),
         derived_of(kind.key, amounts, garage.units),
         condition_rows(reading, garage.units),
-        "" if struck else judge_all(kind.fields, amounts, line.goals),
+        "" if struck or lapsed else judge_all(kind.fields, amounts, line.goals),
         struck,
+        lapsed,
     )
 
 

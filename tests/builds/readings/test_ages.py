@@ -13,7 +13,7 @@ from builds.scrutineering.actions import runs
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.entry_run import EntryRun
 from garage.actions.refused import Refused
-from tests.builds.readings.reading_kit import HOUR, require, take, text, url
+from tests.builds.readings.reading_kit import HOUR, limit, require, take, text, url
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
@@ -142,11 +142,14 @@ def test_days_beyond_all_sense_are_refused_and_kept(owner, car, wrong):
 
 def test_what_lapsed_is_struck_through_and_not_judged_on_page_and_paper(owner, cast, car):
     take(car, "wheel_torque", cast.owner, at=NOW - DAY, amount=110_000)
+    limit(car, "wheel_torque")
+    assert "(in)" in text(owner, url("reading_page", car, "wheel_torque"))
     entered(car, cast, NOW)
     page = text(owner, url("reading_page", car, "wheel_torque"))
     last = page.split(">Last<")[1].split(">All of them<")[0]
     assert "<s>110" in last and "not judged" not in page.split(">All of them<")[0]
-    assert "measure again" in page
+    assert "not known: measure again" in page.split(">All of them<")[1]
+    assert "(in)" not in page and "(out)" not in page
     assert "<s>110" in text(owner, url("reading_list", car))
     (kind,) = setup_sheet(car, NOW).kinds
     assert kind.lapsed and not any(value.judged for value in kind.values)
