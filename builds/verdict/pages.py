@@ -20,6 +20,7 @@ PAGES = {
     "check": "check_list",
     "joint": "joint_list",
     "reading": "reading_list",
+    "limit": "target_offers",
     "gear": "gear_page",
     "gear_needed": "gear_needed",
 }

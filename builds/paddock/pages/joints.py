@@ -3,7 +3,7 @@
 from builds.joints.facts import JointLine
 from builds.joints.pages.words import figure_words
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
-from garage.clock import clock_words
+from garage.clock import dated_words
 from garage.engine.units import unit_for
 
 
@@ -47,4 +47,4 @@ def _words(line: JointLine) -> str:
     if line.mark is None:
         return stands
     last, did = (line.signed, "signed") if line.signed else (line.mark, "marked")
-    return f"{stands} Last {did} by {last.by} {clock_words(last.at, last.at)}."
+    return f"{stands} Last {did} by {last.by} {dated_words(last.at)}."

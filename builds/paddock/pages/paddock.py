@@ -12,6 +12,9 @@ from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES
 from builds.paddock.pages.joints import joint_groups
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem, stands_words
+from builds.readings.engine.figures import number_of
+from builds.readings.engine.void import STANDS
+from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
@@ -20,7 +23,7 @@ from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
 from builds.verdict.facts.verdict import verdicts
-from garage.clock import clock_words
+from garage.clock import dated_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Vehicle
 
@@ -65,7 +68,7 @@ def paddock_view(event: Event, at: datetime) -> PaddockView:
     cars = [entry.vehicle for entry in entries.values()]
     judged = verdicts(event.garage, at, cars, entries)
     checks, packed = _checks(event, cars, at), _packs(event)
-    pressed = _pressures(event, entries)
+    pressed = _pressures(event, entries, at)
     torqued = joint_lines(event.garage, cars, at)
     shown = tuple(
         PaddockCar(
@@ -83,7 +86,7 @@ def paddock_view(event: Event, at: datetime) -> PaddockView:
         )
         for car in cars
     )
-    return PaddockView(event.pk, event, clock_words(at, at), shown, tuple(packed[None]))
+    return PaddockView(event.pk, event, dated_words(at), shown, tuple(packed[None]))
 
 
 def item_view(event: Event, item: str, at: datetime) -> PaddockItem | None:
@@ -149,10 +152,11 @@ def _packs(event: Event) -> dict[int | None, list[ItemGroup]]:
     return groups
 
 
-def _pressures(event: Event, entries: dict[int, Entry]) -> dict[int, ItemGroup]:
-    unit = unit_for("pressure", event.garage.units).symbol
-    rows = Reading.objects.filter(vehicle__in=list(entries)).of(PRESSURES).last_of_each()
-    last = {reading.vehicle_id: reading for reading in rows.select_related("by__person").prefetch_related("values")}
+def _pressures(event: Event, entries: dict[int, Entry], at: datetime) -> dict[int, ItemGroup]:
+    units = event.garage.units
+    unit = unit_for("pressure", units).symbol
+    cars = [entry.vehicle for entry in entries.values()]
+    lines = {pk: readings.lines[PRESSURES] for pk, readings in readings_of(event.garage, cars, at).items()}
     counts = dict(
         Reading.objects.filter(vehicle__in=list(entries))
         .of(PRESSURES)
@@ -162,24 +166,31 @@ def _pressures(event: Event, entries: dict[int, Entry]) -> dict[int, ItemGroup]:
     )
     groups = {}
     for car, entry in entries.items():
-        row = last.get(car)
-        words = "never taken"
-        if row:
-            values = " ".join(value.typed for value in row.values.all())
-            words = f"{values} {unit}, {row.by} {clock_words(row.at, row.at)}"
+        line = lines[car]
         item = PaddockItem(
             f"press-{entry.pk}",
             "Tyre pressures",
             "taken",
-            words,
+            _pressed_words(line, units),
             counts.get(car, 0),
             (Act("Keep them", "taken", "value"),),
             asks=f"Front left, front right, rear left, rear right, in {unit}",
             why="Cold or hot, and on which tyres, goes into the note.",
             notes=True,
         )
-        groups[car] = ItemGroup("Pressures", "taken" if row else "not taken", (item,))
+        groups[car] = ItemGroup("Pressures", "taken" if line.state == STANDS else "not taken", (item,))
     return groups
+
+
+def _pressed_words(line: KindLine, units: str) -> str:
+    """`1.9 1.9 1.8 1.8 bar, Tove Tue 2 Mar 20:30`; of what counts no more, that it is to be taken again."""
+    if line.reading is None:
+        return "never taken"
+    fields = [field for field in line.kind.fields if field.slug in line.values]
+    values = " ".join(number_of(field, line.amounts[field.slug] or 0, units) for field in fields)
+    again = "" if line.state == STANDS else "measure again, was "
+    when = dated_words(line.reading.at)
+    return f"{again}{values} {unit_for('pressure', units).symbol}, {line.reading.by} {when}"
 
 
 def _seen(entry: Entry) -> ItemGroup:

@@ -35,8 +35,9 @@ class Verdict:
 def verdict(facts: Facts) -> Verdict:
     """Whether the car is fit to run, with every reason, worst first, ties in the order given.
 
-    Fit only when no rule finds a reason and nothing is unknown; no date, rank or role plays a
-    part. KeyError when a hold point or a strip names a job that is not among the facts.
+    Fit only when no rule finds a reason and nothing is unknown; not known when all that is found
+    is that something is not known. No date, rank or role plays a part. KeyError when a hold point
+    or a strip names a job that is not among the facts.
     Source: the trade's own rules, common practice, no source.
     """
     reasons = tuple(
@@ -49,16 +50,11 @@ def verdict(facts: Facts) -> Verdict:
     if facts.unknown:
         verb = "are" if len(facts.unknown) > 1 or facts.unknown[0].endswith("s") else "is"
         missing = f"{listed_in_words(facts.unknown)} {verb} not recorded"
-    if reasons:
-        count = len(reasons)
-        state = "not_fit"
-        sentence = (
-            f"Not fit to run: {count} things stand in the way"
-            if count > 1
-            else "Not fit to run: 1 thing stands in the way"
-        )
-    elif missing:
-        state, sentence = "not_known", f"Not known to be fit: {missing}"
+    if any(reason.severity != Severity.NOT_KNOWN for reason in reasons):
+        state, sentence = "not_fit", f"Not fit to run: {_things(len(reasons), 'stand')} in the way"
+    elif reasons or missing:
+        doubts = f"{_things(len(reasons), 'are')} not known" if reasons else ""
+        state, sentence = "not_known", f"Not known to be fit: {' and '.join(filter(None, [doubts, missing]))}"
     else:
         state, sentence = "fit", "Fit to run"
     return Verdict(
@@ -73,3 +69,9 @@ def verdict(facts: Facts) -> Verdict:
             if job.lowered and job.state not in ("signed", "dropped")
         ),
     )
+
+
+def _things(count: int, verb: str) -> str:
+    """`2 things stand`, `1 thing is`."""
+    one = {"stand": "stands", "are": "is"}
+    return f"{count} things {verb}" if count > 1 else f"1 thing {one[verb]}"

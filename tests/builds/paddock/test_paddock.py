@@ -8,10 +8,12 @@ import pytest
 
 from builds.packing import actions as packing
 from builds.packing.models import PackItem
+from builds.paddock.pages.paddock import item_view
 from builds.readings.models.reading import Reading
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from builds.work.models.job import Job
+from tests.builds.readings.reading_kit import take
 from tests.conftest import queries
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
 
@@ -232,3 +234,16 @@ def test_one_line_as_it_stands_is_told_to_a_phone_and_shown_to_a_browser(helper,
     assert helper.get(path, headers=JSON).json()["state"] == "ticked"
     assert helper.get(path, headers={"Accept": "text/html"})["Location"] == f"/paddock/{entry.event_id}/"
     assert helper.get(f"/paddock/{entry.event_id}/check-0/", headers=JSON).status_code == 404
+
+
+def test_pressures_say_their_day_and_that_they_are_to_be_taken_again(cast, entry):
+    car = entry.vehicle
+    take(car, "tyre_pressures", cast.helper, at=NOW - timedelta(days=2), amount=190_000)
+
+    def words():
+        return item_view(entry.event, f"press-{entry.pk}", NOW).words
+
+    assert words() == "1.9 1.9 1.9 1.9 bar, Tove Sun 28 Feb 17:00"
+    before = EventFactory(garage=cast.garage, gates_at=NOW - timedelta(days=1), ends_at=NOW - timedelta(hours=1))
+    EntryFactory(event=before, vehicle=car)
+    assert words().startswith("measure again, was 1.9 1.9")
