@@ -18,7 +18,7 @@ from django.views.decorators.http import require_http_methods
 from django_htmx.middleware import HtmxDetails
 
 from garage import clock, keys
-from garage.models import Membership, Person, Receipt
+from garage.models import Garage, Membership, Person, Receipt
 
 Model = TypeVar("Model", bound=models.Model)
 View = Callable[..., HttpResponse]
@@ -131,6 +131,17 @@ def _sentence(request: HttpRequest, status: int, line: str) -> HttpResponse:
     return render(request, "400.html", {"sentence": line}, status=status)
 
 
+def _stand_in_line(request: HttpRequest) -> None:
+    """Writes of one garage come one after the other, so that what a write has looked at still stands as it acts.
+
+    SQLite has one writer anyway; elsewhere the garage's row is held until the transaction's end.
+    """
+    member = getattr(request, "member", None)
+    if member:
+        held = Garage.objects.select_for_update(no_key=True)
+        member.garage = get_object_or_404(held, pk=member.garage_id)
+
+
 def once(view: View) -> View:
     """GET draws the form, POST writes: in one transaction, once for each drawn key.
 
@@ -151,6 +162,7 @@ def once(view: View) -> View:
         person = cast(Person, get_user(request))
         try:
             with transaction.atomic():
+                _stand_in_line(request)
                 receipt = Receipt.objects.create(person=person, key=key, digest=digest)
                 answer = view(request, *args, **kwargs)
                 if answer.status_code >= 400:

@@ -10,10 +10,11 @@ from builds.readings.engine.figures import number_of
 from builds.readings.facts.kinds import ReadingKind
 from builds.readings.forms.figures import FigureField, ToleranceField
 from builds.readings.models.target import Target
+from garage.forms.edits import EditForm
 from garage.models import Garage
 
 
-class TargetForm(forms.Form):
+class TargetForm(EditForm, forms.Form):
     """A target and a tolerance for each figure of a kind; both or neither."""
 
     def __init__(
@@ -69,7 +70,7 @@ class TargetForm(forms.Form):
         return found
 
 
-class RequiredForm(forms.Form):
+class RequiredForm(EditForm, forms.Form):
     """Which readings a car must have; none only when that is said."""
 
     kinds = forms.MultipleChoiceField(label="It must have", required=False, widget=forms.CheckboxSelectMultiple)
