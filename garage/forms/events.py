@@ -84,4 +84,4 @@ class EntryForm(EditForm, forms.Form):
             del self.fields["vehicle"]
         else:
             cars = Vehicle.objects.in_garage(event.garage_id).kept()
-            self.fields["vehicle"].queryset = cars.exclude(entries__event=event)
+            self.fields["vehicle"].queryset = cars.exclude(pk__in=event.entries.coming().values("vehicle"))

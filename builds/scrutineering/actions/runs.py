@@ -24,6 +24,8 @@ def first_session(entry: Entry, *, by: Membership, at: datetime) -> EntryRun:
     """The entry's first session is run: work of the kind `first_run`, and a short list to tick."""
     if EntryRun.objects.filter(entry=entry).exists():
         raise Refused(f"The first session of {entry.vehicle} is written down already.")
+    if entry.withdrawn_at:
+        raise Refused(f"{entry.vehicle} is withdrawn from {entry.event}.")
     if at < entry.event.gates_at:
         raise Refused(f"The gates of {entry.event} are not open yet.")
     job = jobs.add(
