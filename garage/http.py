@@ -29,9 +29,10 @@ LAST_ID = 2**63 - 1  # of a row, in either database
 
 
 class GarageRequest(HttpRequest):
-    """A request of someone signed in; `member` is set by the middleware."""
+    """A request of someone signed in; `member` and `garages` are set by the middleware."""
 
     member: Membership
+    garages: list[Garage]
     htmx: HtmxDetails
     user: Person
 

@@ -1,4 +1,4 @@
-"""The demo garage, for somebody whose own is still empty."""
+"""The demo garage, for somebody whose own is still empty: entered, and left again."""
 
 from django.contrib import messages
 from django.http import HttpResponse
@@ -9,6 +9,8 @@ from builds.demo.actions.garage import load_demo
 from builds.plan.actions import plans
 from garage import clock
 from garage.access import refuse_arranging
+from garage.actions.garages import leave_invented
+from garage.actions.refused import Refused
 from garage.http import GarageRequest, garage_not_required, once, require, see
 from garage.middleware import CHOSEN
 from garage.models import Vehicle
@@ -30,4 +32,18 @@ def demo_load(request: GarageRequest) -> HttpResponse:
     plans.make_plan(garage, by=None, at=at)
     request.session[CHOSEN] = garage.pk
     messages.success(request, f"{garage} is open: look round, nothing in it is real.")
+    return see(reverse("today"))
+
+
+@require_POST
+@once
+def demo_leave(request: GarageRequest) -> HttpResponse:
+    left = request.member.garage
+    try:
+        leave_invented(request.member, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        request.session.pop(CHOSEN, None)
+        messages.success(request, f"You have left {left}.")
     return see(reverse("today"))

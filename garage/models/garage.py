@@ -21,6 +21,7 @@ class Garage(models.Model):
     currency = models.CharField(max_length=3, default="EUR", help_text="ISO 4217, such as EUR")
     log_counts = models.BooleanField("odds count with the log", default=False)
     used_cost_counts = models.BooleanField("used parts count at what they cost", default=True)
+    invented = models.BooleanField("nothing in it is real", default=False)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
