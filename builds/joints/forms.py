@@ -8,10 +8,11 @@ from builds.joints.engine.joints import OPENERS
 from builds.joints.models import MOST_MNM, Joint
 from builds.readings.engine.kinds_of_work import KINDS
 from garage.engine.systems import SYSTEMS
+from garage.forms.edits import EditForm
 from garage.forms.quantities import QuantityField
 
 
-class JointForm(forms.Form):
+class JointForm(EditForm, forms.Form):
     name = forms.CharField(label="Which joint", max_length=80, help_text="such as wheel nuts, front left")
     systems = forms.MultipleChoiceField(
         label="What it belongs to",
@@ -42,7 +43,7 @@ class JointForm(forms.Form):
     def __init__(self, *args: Any, units: str, joint: Joint | None = None, **kwargs: Any) -> None:
         if joint:
             kwargs["initial"] = {name: getattr(joint, name) for name in self.base_fields}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=joint is not None, **kwargs)
         self.fields["figure_mnm"].use(units)
 
 

@@ -34,7 +34,7 @@ PACK_STEPS = {"packed": "pack", "left": "leave"}
 def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     """Apply it if it stands beside what others wrote meanwhile. Raises Refused."""
     kind, number = sent.item.split("-", 1)
-    if kind not in WRITES:
+    if kind not in WRITES or not number.isdecimal():
         raise Refused(GONE)
     return WRITES[kind](event, int(number), sent, by=by, at=at, key=key)
 

@@ -58,6 +58,10 @@ class MembershipQuerySet(ScopedQuerySet):
     def of(self, person: Person) -> Self:
         return self.filter(person=person)
 
+    def real(self) -> Self:
+        """Of garages that are no demo."""
+        return self.filter(garage__invented=False)
+
     def elsewhere(self, garage: Garage) -> Self:
         return self.exclude(garage=garage)
 

@@ -39,7 +39,7 @@ class Demo:
     def __init__(self, at: datetime, zone: str) -> None:
         self.at, self.zone = at, ZoneInfo(zone)
         self.data: dict[str, Any] = tomllib.loads((FOLDER / "quayside.toml").read_text(encoding="utf-8"))
-        self.garage = Garage.objects.create(name=self.data["name"], time_zone=zone)
+        self.garage = Garage.objects.create(name=self.data["name"], time_zone=zone, invented=True)
         garages.furnish(self.garage)
         self.skills = {skill.slug: skill for skill in Skill.objects.in_garage(self.garage)}
         self.stations = {station.slug: station for station in Station.objects.in_garage(self.garage)}

@@ -19,8 +19,10 @@ from builds.jobs.forms.steps import StepForm as Form
 from builds.jobs.pages.steps import crew_words
 from builds.steps.actions import steps
 from builds.work.models.job import Job
+from builds.work.models.states import JOB_STATES
 from garage import clock
 from garage.actions.refused import Refused
+from garage.engine.state_table import moved_on
 from garage.http import GarageRequest, back, editable, once, page
 
 Said = Iterable[str]
@@ -32,6 +34,7 @@ def _step(request: GarageRequest, pk: int, name: str, form_class: type[Form], ac
     form = form_class(request.POST if request.method == "POST" else None, member=request.member, at=at)
     if form.is_valid():
         try:
+            _refuse_stale(request, job)
             said = act(job, by=request.member, at=at, **form.cleaned_data)
         except Refused as refused:
             if not form.has_changed():
@@ -42,6 +45,13 @@ def _step(request: GarageRequest, pk: int, name: str, form_class: type[Form], ac
             messages.success(request, " ".join(said))
             return back(request, reverse("job_page", args=[pk]))
     return page(request, f"builds/jobs/job_{name}.html", {"job": job}, form=form, place="cars")
+
+
+def _refuse_stale(request: GarageRequest, job: Job) -> None:
+    """A button acts on the state that it was drawn in, and on no other."""
+    stale = moved_on(JOB_STATES.labels, request.POST.get("stood", job.state), job.state)
+    if stale:
+        raise Refused(f"{job}: {stale}")
 
 
 @once

@@ -93,7 +93,7 @@ def _last_event(entry: Entry, at: datetime) -> Event | None:
     return (
         Event.objects.in_garage(entry.event.garage_id)
         .past(at)
-        .filter(entries__vehicle=entry.vehicle_id)
+        .filter(entries__in=Entry.objects.coming().filter(vehicle=entry.vehicle_id))
         .exclude(pk=entry.event_id)
         .first()
     )

@@ -75,7 +75,9 @@ def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:
 def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
     """When the last event before each entry was over, by the pk of its car; one query."""
     asked = {entry.vehicle_id: entry for entry in entries}
-    rows = Entry.objects.filter(vehicle__in=list(asked)).values_list("vehicle_id", "event_id", "event__ends_at")
+    rows = (
+        Entry.objects.coming().filter(vehicle__in=list(asked)).values_list("vehicle_id", "event_id", "event__ends_at")
+    )
     last: dict[int, datetime] = {}
     for car, event, ends in rows:
         own = asked[car]

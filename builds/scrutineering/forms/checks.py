@@ -6,6 +6,7 @@ from django import forms
 
 from builds.scrutineering.engine.check_list import HAS
 from builds.scrutineering.models.check import OWN_TEXT_MAX, OrganiserList
+from garage.forms.edits import EditForm
 from garage.models import Vehicle
 
 
@@ -27,7 +28,7 @@ class LeaveOutForm(forms.Form):
     note = forms.CharField(label="Why it does not apply", max_length=200, help_text="such as: no turbo on this car")
 
 
-class HasForm(forms.Form):
+class HasForm(EditForm, forms.Form):
     tags = forms.MultipleChoiceField(
         label="This car has",
         choices=[(slug, words.capitalize()) for slug, words in HAS.items()],
@@ -42,7 +43,7 @@ class HasForm(forms.Form):
         super().__init__(*args, **kwargs)
 
 
-class OrganiserForm(forms.Form):
+class OrganiserForm(EditForm, forms.Form):
     name = forms.CharField(label="Organiser", max_length=80, help_text="as you write it with the event")
     text = forms.CharField(
         label="The list, line by line",
@@ -64,4 +65,4 @@ class OrganiserForm(forms.Form):
                 "text": own.text,
                 "with_shipped": own.with_shipped,
             }
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=own is not None, **kwargs)

@@ -51,6 +51,7 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> Job
         note=note or (f"Hold point at the end: {points[0].what}" if points else ""),
         urgent_from=work.urgent_from(job.pk),
         steps=_steps(job, work, blocked=bool(blocks), to_sign=len(points)) if steps else (),
+        state=job.state,
     )
 
 
@@ -106,6 +107,7 @@ def done_card(job: Job, at: datetime, cure: RunningCure | None = None) -> JobCar
         ready=ready_words(cure.ready_at, at) if cure else "",
         note=job.state_note if dropped else cure.why if cure else "",
         steps=("sign",) if job.needs_signing else (),
+        state=job.state,
     )
 
 
