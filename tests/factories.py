@@ -50,6 +50,7 @@ class MembershipFactory(Rows):
     garage = factory.SubFactory(GarageFactory)
     person = factory.SubFactory(PersonFactory)
     role = "helper"
+    may_sign = True
 
 
 class SkillFactory(Rows):

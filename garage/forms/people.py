@@ -30,7 +30,6 @@ class PersonForm(forms.Form):
     may_sign = forms.BooleanField(
         label="May sign",
         required=False,
-        initial=True,
         help_text="looks at what others worked on, and signs",
     )
     skills = forms.ModelMultipleChoiceField(

@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 
+from builds.steps.forms import LookForm
 from builds.work.models.job import MOST_MINUTES
 from garage.forms.durations import DurationField
 from garage.forms.moments import MomentField
@@ -18,9 +19,8 @@ class StepForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.member, self.at = member, at
         people = Membership.objects.visible_to(member).active().select_related("person")
-        for name, queryset in [("crew", people), ("who", people.hands())]:
-            if name in self.fields:
-                self.fields[name].queryset = queryset
+        if "crew" in self.fields:
+            self.fields["crew"].queryset = people
 
     def clean_moment(self) -> datetime | None:
         moment: datetime | None = self.cleaned_data["moment"]
@@ -61,14 +61,11 @@ class ReleaseForm(StepForm):
     """Nothing to say: the work goes on."""
 
 
-class SignForm(StepForm):
-    who = forms.ModelChoiceField(
-        label="Who looked at it",
-        queryset=Membership.objects.none(),
-        required=False,
-        empty_label="me",
-        error_messages={"invalid_choice": "Choose somebody of this garage."},
-    )
+class SignForm(LookForm):
+    """Signing is of now, whoever looked."""
+
+    def __init__(self, *args: Any, at: datetime, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
 
 
 class ReasonForm(StepForm):

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 from typing import Any
 
+from django import forms
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
@@ -15,9 +16,9 @@ from builds.jobs.forms.steps import (
     StartForm,
     StopForm,
 )
-from builds.jobs.forms.steps import StepForm as Form
 from builds.jobs.pages.steps import crew_words
 from builds.steps.actions import steps
+from builds.steps.pages.looks import signer_words
 from builds.work.models.job import Job
 from garage import clock
 from garage.actions.refused import Refused
@@ -26,7 +27,9 @@ from garage.http import GarageRequest, back, editable, once, page
 Said = Iterable[str]
 
 
-def _step(request: GarageRequest, pk: int, name: str, form_class: type[Form], act: Callable[..., Said]) -> HttpResponse:
+def _step(
+    request: GarageRequest, pk: int, name: str, form_class: type[forms.Form], act: Callable[..., Said]
+) -> HttpResponse:
     """GET draws the form, POST takes the step; a refusal goes back to where the tap was."""
     job, at = editable(Job, request.member, pk=pk), clock.now()
     form = form_class(request.POST if request.method == "POST" else None, member=request.member, at=at)
@@ -37,7 +40,7 @@ def _step(request: GarageRequest, pk: int, name: str, form_class: type[Form], ac
             if not form.has_changed():
                 messages.error(request, str(refused))
                 return back(request, reverse("job_page", args=[pk]))
-            form.add_error(None, str(refused))
+            form.add_error(refused.field or None, str(refused))
         else:
             messages.success(request, " ".join(said))
             return back(request, reverse("job_page", args=[pk]))
@@ -95,8 +98,8 @@ def job_release(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
-        alone = steps.sign(job, **told)
-        return [f"{job} is signed by {job.signed_by}{', alone' if alone else ''}."]
+        steps.sign(job, **told)
+        return [f"{job} is signed by {signer_words(job)}."]
 
     return _step(request, pk, "sign", SignForm, act)
 

@@ -75,7 +75,8 @@ class StripFact:
 class Facts:
     """What is known of one car at a moment: jobs of every state, unsigned hold points, strips.
 
-    `unknown` names what nobody has recorded, such as "readings"; it never counts as good.
+    `alone` has a name for every point that nobody signed but one who had worked on it. `unknown`
+    names what nobody has recorded, such as "readings"; it never counts as good.
     """
 
     vehicle: int
@@ -89,4 +90,5 @@ class Facts:
     gear: tuple[GearFact, ...] = ()
     parts: tuple[PartFact, ...] = ()
     checks: tuple[CheckFact, ...] = ()
+    alone: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
