@@ -51,14 +51,14 @@ def visible(rows: Any, member: Membership, **which: Any) -> Any:
 
 def editable(rows: Any, member: Membership, **which: Any) -> Any:
     """As `visible`; seen but not his to change is 403 with the reason."""
-    found = visible(rows, member, **which)
-    if not rows.objects.editable_by(member).filter(pk=found.pk).exists():
+    one = visible(rows, member, **which)
+    if not rows.objects.editable_by(member).filter(pk=one.pk).exists():
         raise PermissionDenied(
             f"Only the owner of {member.garage} can change this."
             if rows.objects.none().owner_only and member.role != Membership.Role.VIEWER
             else "You can look, but not change: ask the owner to make you a helper."
         )
-    return found
+    return one
 
 
 def require(refusal: str | None) -> None:

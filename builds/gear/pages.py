@@ -168,5 +168,5 @@ def event_gear(event: Event, at: datetime) -> EventGear:
                 key=lambda line: line.judged.order,
             )
         ),
-        tuple(f"{KINDS[row.kind].label}: {rule_words(row.rule)}" for row in rules),
+        tuple(f"{KINDS[rule.kind].label}: {rule_words(rule.rule)}" for rule in rules),
     )

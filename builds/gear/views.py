@@ -138,8 +138,8 @@ def gear_needed(request: GarageRequest, pk: int) -> HttpResponse:
         actions.need_usual(vehicle, by=request.member, at=clock.now())
         messages.success(request, f"{vehicle} must have the usual gear.")
         return see(reverse("vehicle_page", args=[pk]))
-    found = NeededGear.objects.filter(vehicle=vehicle).first()
-    initial = {"kinds": found.kinds} if found else None
+    needed = NeededGear.objects.filter(vehicle=vehicle).first()
+    initial = {"kinds": needed.kinds} if needed else None
     form = NeededGearForm(request.POST or None, initial=initial)
     if request.method == "POST" and form.is_valid():
         kinds = form.cleaned_data["kinds"]

@@ -23,7 +23,7 @@ def _wrong(form: PhotoForm, file: UploadedFile, refused: Refused) -> None:
     form.add_error("pictures", f"{(file.name or 'It')[:60]} {refused}.")
 
 
-@takes_files(each=MOST_BYTES, most=64 * MB)
+@takes_files(per_file=MOST_BYTES, most=64 * MB)
 def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
     shown(of, request.member, pk)
     require(refuse_working(request.member))

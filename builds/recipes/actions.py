@@ -13,12 +13,13 @@ from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
 from builds.recipes.engine.parse import from_dict
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob, to_dict
+from builds.recipes.engine.sides import SIDES, at_side
 from builds.recipes.facts import met_on
 from builds.recipes.models import OwnRecipe
-from builds.steps.actions import jobs, links
+from builds.steps.actions import jobs
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import NOTE_MOST, Job, JobStation
-from builds.work.models.link import Link
+from builds.work.models.link import Link, StationHold
 from garage.actions.garages import STANDS
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
@@ -133,18 +134,51 @@ def put(
         ignore_conflicts=True,
     )
     for hold in wanted.station_holds:
-        links.hold_station(stations[hold.station], made[hold.first], made[hold.until])
+        ends = {"first": made[hold.first], "last": made[hold.until]}
+        StationHold.objects.get_or_create(station=stations[hold.station], **ends)
     remeasure.settle(vehicle, by=by, at=at)
     return made
 
 
 @transaction.atomic
-def put_several(recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime) -> list[Job]:
+def put_at(
+    recipe: Recipe,
+    side: str,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str] = (),
+    changes: Mapping[str, RecipeJob] | None = None,
+    one_for_all: Mapping[str, Job] | None = None,
+) -> list[Job]:
+    """As `put`, on a side of the car (see `SIDES`).
+
+    What stands once is there for the other side already, and so is a job that the side has.
+    """
+    once = {job.key for job in recipe.jobs if not job.each_side}
+    wanted, serving = with_jobs(recipe, changes or {}), dict(one_for_all or {})
+    made: dict[int, Job] = {}
+    for one in SIDES[side]:
+        sided = at_side(wanted, one)
+        if one:
+            serving = {key: job for key, job in serving.items() if key in once}
+            serving |= {key: job for key, job in met_on(sided, vehicle).items() if key not in once}
+        put_on = put(sided, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=serving)
+        made |= {job.pk: job for job in put_on.values()}
+        serving = put_on
+    return list(made.values())
+
+
+@transaction.atomic
+def put_several(
+    recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime, side: str = ""
+) -> list[Job]:
     """One recipe after the other; a job that the car has by then serves for the next as well."""
     made: dict[int, Job] = {}
     for recipe in recipes:
-        put_on = put(recipe, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle))
-        made |= {job.pk: job for job in put_on.values()}
+        put_on = put_at(recipe, side, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle))
+        made |= {job.pk: job for job in put_on}
     return list(made.values())
 
 

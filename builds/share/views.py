@@ -34,7 +34,7 @@ def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:
 
 
 def _home(thing: dict[str, Vehicle | Event]) -> str:
-    return next(reverse(f"{name}_page", args=[row.pk]) for name, row in thing.items())
+    return next(reverse(f"{name}_page", args=[shared.pk]) for name, shared in thing.items())
 
 
 def _made(request: GarageRequest, context: dict[str, Any], home: str) -> HttpResponse:

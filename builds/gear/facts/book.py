@@ -85,8 +85,8 @@ def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry]) -> GearBoo
     rows = tuple(Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person"))
     rules: dict[int, dict[str, DateRule]] = defaultdict(dict)
     if rows:
-        for row in GearRule.objects.filter(event__in={entry.event_id for entry in entries}):
-            rules[row.event_id][row.kind] = row.rule
+        for rule in GearRule.objects.filter(event__in={entry.event_id for entry in entries}):
+            rules[rule.event_id][rule.kind] = rule.rule
     struck = any(gear.kind in STRUCK_KINDS for gear in rows)
     crashes = _crashes(garage) if struck else {}
     return GearBook(ZoneInfo(garage.time_zone), at, rows, rules, crashes)

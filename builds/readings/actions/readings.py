@@ -101,7 +101,7 @@ def strike(reading: Reading, *, by: Membership, at: datetime, because: str) -> N
 
 def add_kind(garage: Garage, *, name: str, unit: str = "", is_number: bool = True, follows: str = "") -> OwnKind:
     """A kind of reading of the garage's own; it goes void with `follows` (slug)."""
-    labels = {row.label.lower() for row in READINGS.values()}
+    labels = {measurement.label.lower() for measurement in READINGS.values()}
     same = OwnKind.objects.in_garage(garage).filter(name__iexact=name)
     if name.lower() in labels or same.exists():
         raise Refused(f"There is a {name} already.", "name")

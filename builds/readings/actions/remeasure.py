@@ -99,7 +99,7 @@ def title_of(kinds: list[ReadingKind]) -> str:
 
 
 def _work(count: int) -> tuple[int, int, int]:
-    low, likely, high = (base + each * count for base, each in zip(SET_UP, EACH, strict=True))
+    low, likely, high = (base + for_reading * count for base, for_reading in zip(SET_UP, EACH, strict=True))
     return low, likely, high
 
 

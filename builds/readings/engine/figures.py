@@ -58,10 +58,10 @@ def _angle(text: str) -> int:
 
     Source: the definition of the sine; toe as the angle of the wheel, ISO 8855:2011 7.1.6.
     """
-    found = _ACROSS.fullmatch(text)
-    assert found is not None
+    parts = _ACROSS.fullmatch(text)
+    assert parts is not None
     difference, across = (
-        parse_number(number) * UNITS[unit].factor for number, unit in (found.group(1, 2), found.group(3, 4))
+        parse_number(number) * UNITS[unit].factor for number, unit in (parts.group(1, 2), parts.group(3, 4))
     )
     if across <= 0 or abs(difference) > across:
         raise QuantityError("Write a difference and where it was read, such as 1.5 mm at 470 mm.")

@@ -33,5 +33,5 @@ def judge(field: Field, amount: int | None, goal: Goal | None) -> str:
 
 def judge_all(fields: Iterable[Field], amounts: Mapping[str, int | None], goals: Mapping[str, Goal]) -> str:
     """Of a whole reading: out when one value is out, in when one is in and none out."""
-    found = {judge(row, amounts.get(row.slug), goals.get(row.slug)) for row in fields}
-    return next((each for each in (OUT, IN) if each in found), NOT_JUDGED)
+    verdicts = {judge(field, amounts.get(field.slug), goals.get(field.slug)) for field in fields}
+    return next((judged for judged in (OUT, IN) if judged in verdicts), NOT_JUDGED)

@@ -209,8 +209,8 @@ _PULLED: dict[str, tuple[str, ...]] = {
 
 def pulled_kinds(systems: Iterable[str]) -> tuple[str, ...]:
     """The kinds of work (slugs) that a car saw when a part of these systems (slugs) came off it."""
-    found = [kind for system in systems for kind in _PULLED.get(system, ())]
-    return tuple(dict.fromkeys(["part_pulled", *found]))
+    kinds = [kind for system in systems for kind in _PULLED.get(system, ())]
+    return tuple(dict.fromkeys(["part_pulled", *kinds]))
 
 
 def voided_by(kinds: Iterable[str]) -> frozenset[str]:

@@ -62,8 +62,8 @@ def void_by(kind: str, taken: TakenReading, done: Iterable[FinishedWork]) -> Fin
     caster, then toe. ValueError for an unknown kind of work. Only measuring again mends it.
     Source: common practice, no source.
     """
-    found = [work for work in done if makes_void(work, kind, taken)]
-    return min(found, key=lambda work: (work.ended, work.id), default=None)
+    voiding = [work for work in done if makes_void(work, kind, taken)]
+    return min(voiding, key=lambda work: (work.ended, work.id), default=None)
 
 
 def standings(taken: Mapping[str, TakenReading | None], done: Collection[FinishedWork]) -> dict[str, ReadingStanding]:
@@ -72,29 +72,29 @@ def standings(taken: Mapping[str, TakenReading | None], done: Collection[Finishe
     Besides work of its own, a reading is void while one that it rests on is void; a base that
     was never taken, or is not among those given, says nothing.
     """
-    found: dict[str, ReadingStanding] = {}
+    standing_of: dict[str, ReadingStanding] = {}
     for kind in in_measuring_order(taken):  # so that what a reading rests on is settled before it
         last = taken[kind]
         if last is None:
-            found[kind] = ReadingStanding(kind, MISSING)
+            standing_of[kind] = ReadingStanding(kind, MISSING)
             continue
         work, through = void_by(kind, last, done), ""
         if work is None:
-            work, through = _below(kind, found)
-        found[kind] = ReadingStanding(kind, VOID if work else STANDS, work, through)
-    return found
+            work, through = _below(kind, standing_of)
+        standing_of[kind] = ReadingStanding(kind, VOID if work else STANDS, work, through)
+    return standing_of
 
 
-def _below(kind: str, found: Mapping[str, ReadingStanding]) -> tuple[FinishedWork | None, str]:
+def _below(kind: str, standing_of: Mapping[str, ReadingStanding]) -> tuple[FinishedWork | None, str]:
     for base in READINGS[kind].rests_on:
-        below = found.get(base)
+        below = standing_of.get(base)
         if below and below.state == VOID:
             return below.work, below.through or base
     return None, ""
 
 
 def to_measure(
-    found: Mapping[str, ReadingStanding], wanted: Collection[str], coming: Iterable[Collection[str]] = ()
+    standing_of: Mapping[str, ReadingStanding], wanted: Collection[str], coming: Iterable[Collection[str]] = ()
 ) -> tuple[str, ...]:
     """What must be measured again so that the wanted readings (slugs) stand, in measuring order.
 
@@ -102,16 +102,16 @@ def to_measure(
     job), and the void ones on record that they rest on.
     """
     ahead = voided_by({kind for kinds in coming for kind in kinds})
-    need = {kind for kind in wanted if kind in READINGS and (kind in ahead or _is_void(found, kind))}
+    need = {kind for kind in wanted if kind in READINGS and (kind in ahead or _is_void(standing_of, kind))}
     waiting = list(need)
     while waiting:
         for base in READINGS[waiting.pop()].rests_on:
-            on_record = base in found and found[base].state != MISSING
-            if base not in need and on_record and (base in ahead or _is_void(found, base)):
+            on_record = base in standing_of and standing_of[base].state != MISSING
+            if base not in need and on_record and (base in ahead or _is_void(standing_of, base)):
                 need.add(base)
                 waiting.append(base)
     return in_measuring_order(need)
 
 
-def _is_void(found: Mapping[str, ReadingStanding], kind: str) -> bool:
-    return kind in found and found[kind].state == VOID
+def _is_void(standing_of: Mapping[str, ReadingStanding], kind: str) -> bool:
+    return kind in standing_of and standing_of[kind].state == VOID

@@ -45,20 +45,20 @@ class KindLine:
 
     @property
     def goals(self) -> dict[str, Goal]:
-        return {slug: Goal(row.amount, row.tolerance) for slug, row in self.targets.items()}
+        return {slug: Goal(target.amount, target.tolerance) for slug, target in self.targets.items()}
 
     @property
     def judged(self) -> str:
         return judge_all(self.kind.fields, self.amounts, self.goals) if self.reading else NOT_JUDGED
 
     def judged_value(self, slug: str) -> str:
-        row = next(each for each in self.kind.fields if each.slug == slug)
-        return judge(row, self.amounts.get(slug), self.goals.get(slug))
+        field = next(known for known in self.kind.fields if known.slug == slug)
+        return judge(field, self.amounts.get(slug), self.goals.get(slug))
 
     @property
     def failed(self) -> bool:
         """Whether a check in it failed; figures out of tolerance can be set."""
-        checks = [row.slug for row in self.kind.fields if row.type == CHECK]
+        checks = [field.slug for field in self.kind.fields if field.type == CHECK]
         return any(self.judged_value(slug) == OUT for slug in checks)
 
     @property
@@ -99,31 +99,31 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
             *("done_at", "begun_at", "again_at", "left_at"),
         )
     )
-    found: dict[int, list[FinishedWork]] = defaultdict(list)
-    for row in rows:
-        if ended := _ended(row):
-            kinds = tuple(kind for kind in row["kinds"] if kind in KINDS)
-            work = FinishedWork(row["pk"], row["title"], kinds, ended, _begun(row))
-            found[row["vehicle_id"]].append(work)
+    work_of: dict[int, list[FinishedWork]] = defaultdict(list)
+    for job in rows:
+        if ended := _ended(job):
+            kinds = tuple(kind for kind in job["kinds"] if kind in KINDS)
+            work = FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job))
+            work_of[job["vehicle_id"]].append(work)
     pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
     for owed in pulls:
         part = owed.move.part
         work = FinishedWork(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems), owed.move.at)
-        found[owed.vehicle_id].append(work)
-    return found
+        work_of[owed.vehicle_id].append(work)
+    return work_of
 
 
-def _ended(row: dict[str, Any]) -> datetime | None:
-    ends = [row["finished_at"], row["done_at"]]
-    if row["state"] == State.DROPPED:
-        ends.append(row["left_at"])
-    return max((each for each in ends if each), default=None)
+def _ended(job: dict[str, Any]) -> datetime | None:
+    ends = [job["finished_at"], job["done_at"]]
+    if job["state"] == State.DROPPED:
+        ends.append(job["left_at"])
+    return max((moment for moment in ends if moment), default=None)
 
 
-def _begun(row: dict[str, Any]) -> datetime | None:
+def _begun(job: dict[str, Any]) -> datetime | None:
     """When hands last went to it; opened again and finished without a start, from then on."""
-    begun = [row["begun_at"], row["again_at"] if row["finished_at"] else None]
-    return max((each for each in begun if each), default=None)
+    begun = [job["begun_at"], job["again_at"] if job["finished_at"] else None]
+    return max((moment for moment in begun if moment), default=None)
 
 
 def readings_of(garage: Garage, vehicles: Iterable[Vehicle]) -> dict[int, CarReadings]:
@@ -132,8 +132,8 @@ def readings_of(garage: Garage, vehicles: Iterable[Vehicle]) -> dict[int, CarRea
     required = dict(RequiredReadings.objects.filter(vehicle__in=cars).values_list("vehicle_id", "kinds"))
     newest: dict[int, dict[str, Reading]] = defaultdict(dict)
     rows = Reading.objects.filter(vehicle__in=cars).last_of_each()
-    for row in rows.select_related("by__person").prefetch_related("values"):
-        newest[row.vehicle_id][row.key] = row
+    for reading in rows.select_related("by__person").prefetch_related("values"):
+        newest[reading.vehicle_id][reading.key] = reading
     targets: dict[int, dict[str, dict[str, Target]]] = defaultdict(lambda: defaultdict(dict))
     for target in Target.objects.filter(vehicle__in=cars):
         targets[target.vehicle_id][target.key][target.field] = target
@@ -151,14 +151,14 @@ def _car(
     done: list[FinishedWork],
 ) -> CarReadings:
     taken = {slug: _taken(newest.get(slug)) for slug in READINGS}
-    found = standings(taken, done)
+    standing_of = standings(taken, done)
     lines = {}
     for key, kind in kinds.items():
         reading = newest.get(key)
         if kind.own:
             state, work, through = _own_standing(kind, reading, done)
         else:
-            standing = found[key]
+            standing = standing_of[key]
             state, work, through = standing.state, standing.work, standing.through
         lines[key] = KindLine(
             kind,

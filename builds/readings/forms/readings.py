@@ -90,9 +90,9 @@ class ReadingAddForm(forms.Form):
             del self.fields["last_of"]
         alone = len(kind.fields) == 1
         self.value_names = []
-        for row in kind.fields:
-            name = f"value_{row.slug}"
-            self.fields[name] = value_field(row, system, alone)
+        for field in kind.fields:
+            name = f"value_{field.slug}"
+            self.fields[name] = value_field(field, system, alone)
             self.value_names.append(name)
 
     def values(self) -> list[forms.BoundField]:
@@ -110,8 +110,8 @@ class ReadingAddForm(forms.Form):
         return [self["taken_at"], self["who"], *self._said_by(others)]
 
     def typed(self) -> dict[str, Typed]:
-        found = {name.removeprefix("value_"): self.cleaned_data[name] for name in self.value_names}
-        return {slug: value for slug, value in found.items() if value is not None}
+        typed = {name.removeprefix("value_"): self.cleaned_data[name] for name in self.value_names}
+        return {slug: value for slug, value in typed.items() if value is not None}
 
     def told(self) -> dict[str, Any]:
         """What `readings.take` wants besides the values."""
@@ -124,16 +124,16 @@ def going_on(vehicle: Vehicle, kind: ReadingKind) -> list[Job]:
     return [
         job
         for job in Job.objects.on(vehicle).begun()
-        if kind.follows in voided_by(each for each in job.kinds if each in KINDS)
+        if kind.follows in voided_by(kind_of_work for kind_of_work in job.kinds if kind_of_work in KINDS)
     ]
 
 
 def _initial(kind: ReadingKind, start: Reading, system: str) -> dict[str, Any]:
     values = {value.field: value for value in start.values.all()}
     initial: dict[str, Any] = {name: getattr(start, name) for name in OWN}
-    for row in kind.fields:
-        if row.slug in values:
-            initial[f"value_{row.slug}"] = typed_again(row, values[row.slug], system)
+    for field in kind.fields:
+        if field.slug in values:
+            initial[f"value_{field.slug}"] = typed_again(field, values[field.slug], system)
     return initial
 
 
@@ -158,6 +158,6 @@ class OwnKindForm(forms.Form):
         required=False,
         choices=[
             ("", "nothing: no work makes it void"),
-            *((slug, row.label) for slug, row in READINGS.items()),
+            *((slug, reading.label) for slug, reading in READINGS.items()),
         ],
     )

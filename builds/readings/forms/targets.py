@@ -25,48 +25,48 @@ class TargetForm(forms.Form):
         **kwargs: Any,
     ) -> None:
         self.kind, system = kind, garage.units
-        there = {row.field: row for row in targets}
+        there = {target.field: target for target in targets}
         super().__init__(*args, **kwargs)
-        for row in kind.figures:
-            known = there.get(row.slug)
-            same = known is not None and known.unit == row.unit(system)
-            self.fields[f"target_{row.slug}"] = FigureField(
-                row,
+        for field in kind.figures:
+            known = there.get(field.slug)
+            same = known is not None and known.unit == field.unit(system)
+            self.fields[f"target_{field.slug}"] = FigureField(
+                field,
                 system,
-                label=row.label,
+                label=field.label,
                 required=False,
-                initial=known and (known.typed if same else number_of(row, known.amount, system)),
+                initial=known and (known.typed if same else number_of(field, known.amount, system)),
             )
-            self.fields[f"off_{row.slug}"] = ToleranceField(
-                row,
+            self.fields[f"off_{field.slug}"] = ToleranceField(
+                field,
                 system,
-                label=f"{row.label}: off by at most, each way",
+                label=f"{field.label}: off by at most, each way",
                 required=False,
-                initial=known and (known.tolerance_typed if same else number_of(row, known.tolerance, system)),
+                initial=known and (known.tolerance_typed if same else number_of(field, known.tolerance, system)),
             )
 
     def rows(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
-        return [(self[f"target_{row.slug}"], self[f"off_{row.slug}"]) for row in self.kind.figures]
+        return [(self[f"target_{field.slug}"], self[f"off_{field.slug}"]) for field in self.kind.figures]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
-        for row in self.kind.figures:
-            target, off = (cleaned.get(f"{name}_{row.slug}") for name in ("target", "off"))
-            sound = not {f"target_{row.slug}", f"off_{row.slug}"} & set(self.errors)
+        for field in self.kind.figures:
+            target, off = (cleaned.get(f"{name}_{field.slug}") for name in ("target", "off"))
+            sound = not {f"target_{field.slug}", f"off_{field.slug}"} & set(self.errors)
             if sound and bool(target) != bool(off):
                 missing = "off" if target else "target"
                 said = "Write both a target and how far off it may be, or neither."
-                self.add_error(f"{missing}_{row.slug}", said)
+                self.add_error(f"{missing}_{field.slug}", said)
         return cleaned
 
     def aims(self) -> dict[str, TargetInput]:
-        found = {}
-        for row in self.kind.figures:
-            target = self.cleaned_data[f"target_{row.slug}"]
-            off = self.cleaned_data[f"off_{row.slug}"]
+        aims = {}
+        for field in self.kind.figures:
+            target = self.cleaned_data[f"target_{field.slug}"]
+            off = self.cleaned_data[f"off_{field.slug}"]
             if target and off:
-                found[row.slug] = TargetInput(target.amount, off.amount, target.typed, off.typed, target.unit)
-        return found
+                aims[field.slug] = TargetInput(target.amount, off.amount, target.typed, off.typed, target.unit)
+        return aims
 
 
 class RequiredForm(forms.Form):

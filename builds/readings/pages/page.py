@@ -72,8 +72,8 @@ def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
     rows = {key: kind_row(line, vehicle, at) for key, line in car.lines.items()}
     return ReadingsView(
         car.required is not None,
-        tuple(row for key, row in rows.items() if told[key]),
-        tuple(row for key, row in rows.items() if not told[key]),
+        tuple(kind_line for key, kind_line in rows.items() if told[key]),
+        tuple(kind_line for key, kind_line in rows.items() if not told[key]),
     )
 
 
@@ -97,9 +97,9 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         judged=line.judged if reading else "",
         out=out_words(line, garage.units) if reading and line.judged == OUT else "",
         values=tuple(
-            (row.label, value_words(row, line.values[row.slug], garage.units))
-            for row in line.kind.fields
-            if row.slug in line.values
+            (field.label, value_words(field, line.values[field.slug], garage.units))
+            for field in line.kind.fields
+            if field.slug in line.values
         ),
         derived=derived_of(line.kind.key, line.amounts, garage.units),
         taken=moment_words(reading.at, ZoneInfo(garage.time_zone), at) if reading else "",
@@ -127,12 +127,12 @@ def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -
         reading.by.name,
         tuple(
             (
-                row.label,
-                value_words(row, values[row.slug], garage.units),
-                _judged(line, row.slug, amounts),
+                field.label,
+                value_words(field, values[field.slug], garage.units),
+                _judged(line, field.slug, amounts),
             )
-            for row in kind.fields
-            if row.slug in values
+            for field in kind.fields
+            if field.slug in values
         ),
         derived_of(kind.key, amounts, garage.units),
         condition_rows(reading, garage.units),
@@ -142,14 +142,14 @@ def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -
 
 
 def _judged(line: KindLine, slug: str, amounts: dict[str, int | None]) -> str:
-    row = next(each for each in line.kind.fields if each.slug == slug)
-    found = judge(row, amounts.get(slug), line.goals.get(slug))
-    return "" if found == NOT_JUDGED else found
+    field = next(known for known in line.kind.fields if known.slug == slug)
+    judged = judge(field, amounts.get(slug), line.goals.get(slug))
+    return "" if judged == NOT_JUDGED else judged
 
 
 def goal_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
     return tuple(
-        (row.label, goal_words(row, line.targets[row.slug], system))
-        for row in line.kind.fields
-        if row.slug in line.targets
+        (field.label, goal_words(field, line.targets[field.slug], system))
+        for field in line.kind.fields
+        if field.slug in line.targets
     )

@@ -133,7 +133,7 @@ def trends(kind: ReadingKind, readings: Sequence[Reading], goals: Mapping[str, G
     values = [(reading.at, {value.field: value.amount for value in reading.values.all()}) for reading in readings]
     drawings = []
     for number, (unit, fields) in enumerate(units.items()):
-        taken = [row for row in values if any(row[1].get(field.slug) is not None for field in fields)]
+        taken = [reading for reading in values if any(reading[1].get(field.slug) is not None for field in fields)]
         if len(taken) > 1:
             title = f"{kind.label}, {unit}" if unit else kind.label
             drawings.append(_trend(Plot(tuple(fields), tuple(taken), goals, system), f"trend-{number}", title, unit))

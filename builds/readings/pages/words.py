@@ -37,9 +37,9 @@ def goal_words(field: Field, target: Target | None, system: str) -> str:
     if target is None:
         return ""
     if target.unit == field.unit(system):
-        ends = (with_unit(each, target.unit) for each in (target.typed, target.tolerance_typed))
+        ends = (with_unit(typed, target.unit) for typed in (target.typed, target.tolerance_typed))
     else:
-        ends = (figure_words(field, each, system) for each in (target.amount, target.tolerance))
+        ends = (figure_words(field, typed, system) for typed in (target.amount, target.tolerance))
     return " ± ".join(ends)
 
 
@@ -49,7 +49,7 @@ def derived_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
 
 
 def derived_of(key: str, amounts: dict[str, int | None], system: str) -> tuple[tuple[str, str], ...]:
-    return tuple((row.label, derived_words(row.amount, row.unit, system)) for row in derived(key, amounts))
+    return tuple((line.label, derived_words(line.amount, line.unit, system)) for line in derived(key, amounts))
 
 
 def condition_rows(reading: Reading, system: str) -> tuple[tuple[str, str], ...]:
@@ -85,14 +85,14 @@ def void_words(line: KindLine, garage: Garage, at: datetime) -> str:
 
 def out_words(line: KindLine, system: str) -> str:
     """Each value that is out, against its target; the checks that failed."""
-    found = []
+    outside = []
     for field in line.kind.fields:
         if line.judged_value(field.slug) != OUT:
             continue
         value = value_words(field, line.values.get(field.slug), system)
         goal = goal_words(field, line.targets.get(field.slug), system)
-        found.append(f"{field.label} {value}" + (f", wanted {goal}" if goal else ""))
-    return f"{'; '.join(found)}." if found else ""
+        outside.append(f"{field.label} {value}" + (f", wanted {goal}" if goal else ""))
+    return f"{'; '.join(outside)}." if outside else ""
 
 
 def note_words(line: KindLine) -> str:

@@ -87,7 +87,7 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         else:
             messages.success(request, f"{kind.label} of {vehicle} is written down.")
             return see(reverse("reading_page", args=[pk, key]))
-    by_rule = any(row.quantity == "angle" for row in kind.fields)
+    by_rule = any(field.quantity == "angle" for field in kind.fields)
     context = {"vehicle": vehicle, "kind": kind, "start": start, "by_rule": by_rule}
     return page(request, "builds/readings/reading_add.html", context, form=form, place="cars")
 

@@ -169,3 +169,17 @@ def test_only_the_owner_shares_and_only_his_own(helper, stranger, cast, heron):
     assert stranger.press(f"/share/add/?vehicle={heron.pk}", {"days": "1"}).status_code == 404
     for query in ("", "vehicle=1_0", "vehicle=" + "9" * 30, "event=-1"):
         assert stranger.get(f"/share/add/?{query}").status_code == 404
+
+
+def test_what_is_next_follows_the_plan(owner, cast, heron):
+    """Written first, done last: a helper prepares what the evening brings."""
+    JobFactory(vehicle=heron, title="Fit the fan", earliest_at=NOW + timedelta(hours=1))
+    first = JobFactory(vehicle=heron, title="Read the rules")
+    evenings(cast.owner)
+    EntryFactory(event=EventFactory(garage=cast.garage), vehicle=heron)
+    plan = planned(cast.garage)
+    token = make(owner, f"vehicle={heron.pk}")
+    shown = Browserless().get(f"/shared/{token}/").context["cars"][0].next
+    turns = {plan.jobs[name].title: placed.start for name, placed in plan.placed.items()}
+    assert set(shown) == set(turns) and first.title in shown
+    assert list(shown) == sorted(shown, key=turns.__getitem__)
