@@ -119,6 +119,9 @@ class JobFactory(Rows):
     vehicle = factory.SubFactory(VehicleFactory)
     title = factory.Sequence(lambda n: f"Job {n}")
     rank = "needed"
+    # Safety work written down by hand says what it opens; this kind disturbs the least.
+    kinds = factory.LazyAttribute(lambda job: ["paint"] if job.rank == "safety" and not job.recipe else [])
+    recipe = ""
     low_minutes = 30
     likely_minutes = 60
     high_minutes = 120

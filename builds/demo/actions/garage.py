@@ -140,6 +140,7 @@ class Demo:
             title=given["title"],
             work=(work[0], work[1], work[2]),
             systems=given["systems"],
+            kinds=given.get("kinds", []),
             rank=given.get("rank", ""),
             note=given.get("note", ""),
             skill=self.skills.get(given.get("skill", "")),

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 
+from builds.steps.facts.opened import asks
 from builds.steps.pages.time_log import names
 from builds.work.facts.work import with_people
 from builds.work.models.job import Job
@@ -26,9 +27,12 @@ BEGIN = ("start", "finish")
 
 @dataclass(frozen=True)
 class StepLine:
+    """`asks` when a form comes first."""
+
     label: str
     url: str
     kind: str = "plain"
+    asks: bool = False
 
 
 def at_hold_point(job: Job) -> bool:
@@ -41,7 +45,7 @@ def one_tap_steps(job: Job, *, blocked: bool, may_sign: bool) -> tuple[StepLine,
     # At a hold point signing is the likeliest, and its button stands below.
     first = "plain" if at_hold_point(job) else "main"
     return tuple(
-        StepLine(label, _url(job, step), "plain" if number else first)
+        StepLine(label, _url(job, step), "plain" if number else first, asks=step == "finish" and asks(job))
         for number, (step, label) in enumerate(_taps(job, blocked=blocked, may_sign=may_sign).items())
     )
 

@@ -9,7 +9,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 
 from builds.jobs.forms.steps import (
-    EarlierForm,
+    FinishForm,
     ReasonForm,
     ReleaseForm,
     SignForm,
@@ -32,12 +32,12 @@ def _step(
 ) -> HttpResponse:
     """GET draws the form, POST takes the step; a refusal goes back to where the tap was."""
     job, at = editable(Job, request.member, pk=pk), clock.now()
-    form = form_class(request.POST if request.method == "POST" else None, member=request.member, at=at)
+    form = form_class(request.POST if request.method == "POST" else None, job=job, member=request.member, at=at)
     if form.is_valid():
         try:
             said = act(job, by=request.member, at=at, **form.cleaned_data)
         except Refused as refused:
-            if not form.has_changed():
+            if not form.has_changed() and not refused.field:
                 messages.error(request, str(refused))
                 return back(request, reverse("job_page", args=[pk]))
             form.add_error(refused.field or None, str(refused))
@@ -74,7 +74,7 @@ def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
         more = f", and {len(points) - 1} more to look at" if len(points) > 1 else ""
         return [f"{job} stops at its hold point until it is signed: {points[0]}{more}."]
 
-    return _step(request, pk, "finish", EarlierForm, act)
+    return _step(request, pk, "finish", FinishForm, act)
 
 
 @once

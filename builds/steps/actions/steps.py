@@ -1,13 +1,16 @@
 """The steps of a job: start, put down, hold, release, finish, sign, reopen, drop."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import datetime
 
 from django.db import transaction
 
 from builds.readings.actions import remeasure
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.actions.jobs import refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.facts.looks import for_safety, workers_of
+from builds.steps.facts.opened import asks
 from builds.work.actions import locked, set_left, turn
 from builds.work.facts.waits import blocks_of, finished_after
 from builds.work.models.hold_point import HoldPoint
@@ -101,10 +104,18 @@ def release(job: Job, *, by: Membership, at: datetime) -> None:
 
 
 @transaction.atomic
-def finish(job: Job, *, by: Membership, at: datetime, moment: datetime | None = None) -> list[HoldPoint]:
+def finish(
+    job: Job,
+    *,
+    by: Membership,
+    at: datetime,
+    moment: datetime | None = None,
+    kinds: Collection[str] | None = None,
+) -> list[HoldPoint]:
     """Finish the work. With hold points unsigned the job is held instead, and they are returned.
 
-    Whoever finishes it counts as a hand on it.
+    Whoever finishes it counts as a hand on it. `kinds` says what was opened, moved or changed; of a
+    job that asks for it that must be said, and an empty list says that nothing was.
     `finished_at` is when the work ended (cures run from there); a held job that has it is done
     as soon as its last hold point is signed.
     """
@@ -114,7 +125,7 @@ def finish(job: Job, *, by: Membership, at: datetime, moment: datetime | None = 
         raise Refused(wrong)
     if stands.state == State.OPEN:
         _refuse_blocked(job, at)
-    ended = _refuse_time(moment, at)
+    ended, opened = _refuse_time(moment, at), _opened(stands, kinds, by)
     points = list(HoldPoint.objects.filter(job=job).unsigned())
     note = f"Waits for a second pair of eyes: {points[0]}" if points else ""
     turn(
@@ -128,9 +139,23 @@ def finish(job: Job, *, by: Membership, at: datetime, moment: datetime | None = 
         state_note=note[:200],
         finished_at=ended,
         left_minutes=None,
+        kinds=opened,
+        kinds_likely=False,
     )
     remeasure.settle(job.vehicle, by=by, at=at)
     return points
+
+
+def _opened(job: Job, kinds: Collection[str] | None, by: Membership) -> list[str]:
+    if kinds is None:
+        if asks(job):
+            raise Refused("Tick what was opened, moved or changed, or say that nothing was.", "kinds")
+        return list(job.kinds)
+    if unknown := [kind for kind in kinds if kind not in KINDS]:
+        raise Refused(f"{unknown[0]} is no kind of work.", "kinds")
+    if not job.kinds_likely:
+        refuse_less(job, job.systems, list(kinds), by)
+    return list(kinds)
 
 
 @transaction.atomic

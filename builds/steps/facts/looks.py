@@ -52,7 +52,7 @@ def hands_looked_at(jobs: Iterable[Job]) -> dict[int, frozenset[int]]:
     looked_at: dict[int, set[int]] = {job.pk: {job.pk} for job in asked}
     if batches:
         rows = list(Job.objects.filter(batch__in=batches).values(*COLUMNS))
-        joints = {row["pk"] for row in rows if for_safety(row) and leaves_joint(row["kinds"])}
+        joints = {job["pk"] for job in rows if for_safety(job) and leaves_joint(job["kinds"])}
         for work, points in _covering(rows).items():
             for pk in points & looked_at.keys() if work in joints else ():
                 looked_at[pk].add(work)
@@ -68,17 +68,17 @@ def covering_on(vehicles: Iterable[Vehicle]) -> Covering:
 
 def _covering(rows: list[dict[str, Any]]) -> Covering:
     """Of these jobs (`COLUMNS`); two queries."""
-    jobs = [row["pk"] for row in rows]
+    jobs = [job["pk"] for job in rows]
     points: dict[int, list[datetime | None]] = defaultdict(list)
     kept = HoldPoint.objects.filter(job__in=jobs).exclude(job__state=State.DROPPED, signed_at=None)
     for job, signed in kept.values_list("job_id", "signed_at"):
         points[job].append(signed)
-    batch = {row["pk"]: row["batch"] for row in rows}
+    batch = {job["pk"]: job["batch"] for job in rows}
     links = Link.objects.by_hand().filter(before__in=jobs, after__in=jobs).values_list("before_id", "after_id")
     return covering(
         (
-            RecipeWork(row["pk"], frozenset(row["systems"]), row["finished_at"], tuple(points[row["pk"]]))
-            for row in rows
+            RecipeWork(job["pk"], frozenset(job["systems"]), job["finished_at"], tuple(points[job["pk"]]))
+            for job in rows
         ),
         [(before, after) for before, after in links if batch[before] == batch[after]],
     )

@@ -70,6 +70,7 @@ class Job(models.Model):
     note = models.TextField(max_length=NOTE_MOST, blank=True)
     systems = models.JSONField(default=list, blank=True)
     kinds = models.JSONField(default=list, blank=True)
+    kinds_likely = models.BooleanField("its kinds are only likely: asked at its finish", default=False)
     weld = models.CharField("the weld, once it is done", max_length=10, blank=True)
     measures = models.JSONField(default=list, blank=True)
     eats = models.JSONField("consumables of its recipe", default=list, blank=True)
