@@ -18,7 +18,7 @@ from garage.access import OWNER, refuse_working
 from garage.models import Membership, Vehicle
 
 Covering = dict[int, frozenset[int]]
-COLUMNS = ("pk", "rank", "systems", "kinds", "recipe", "batch", "finished_at", "vehicle_id")
+COLUMNS = ("pk", "rank", "was_safety", "systems", "kinds", "recipe", "batch", "finished_at", "vehicle_id")
 
 
 def eyes_of(member: Membership) -> Eyes:
@@ -32,9 +32,10 @@ def hands_of(garage: int) -> list[Eyes]:
 
 
 def for_safety(job: Job | Mapping[str, Any]) -> bool:
-    """By rank or by what it touches: a lowered rank does not tighten a joint."""
-    rank, systems = (job.rank, job.systems) if isinstance(job, Job) else (job["rank"], job["systems"])
-    return Job.Rank.SAFETY in (rank, rank_for(systems))
+    """By rank, by what it touches, or because it once was: a lowered rank does not tighten a joint."""
+    if isinstance(job, Job):
+        return job.was_safety or Job.Rank.SAFETY in (job.rank, rank_for(job.systems))
+    return job["was_safety"] or Job.Rank.SAFETY in (job["rank"], rank_for(job["systems"]))
 
 
 def workers_of(jobs: Iterable[int]) -> dict[int, frozenset[int]]:

@@ -11,7 +11,7 @@ from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
 from garage.models import Vehicle
 
-JOB_FIELDS = ("pk", "title", "rank", "state", "systems", "kinds", "lowered_because", "recipe")
+JOB_FIELDS = ("pk", "title", "rank", "state", "systems", "kinds", "lowered_because", "was_safety", "recipe")
 
 
 def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
@@ -42,6 +42,7 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[Jo
                 worked=job["handled"] or untold,
                 covered=is_covered(job, points),
                 lowered_because=job["lowered_because"],
+                was_safety=job["was_safety"],
             )
         )
     return facts

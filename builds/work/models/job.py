@@ -76,6 +76,7 @@ class Job(models.Model):
     eats = models.JSONField("consumables of its recipe", default=list, blank=True)
     rank = models.CharField(max_length=10, choices=Rank.choices, default=Rank.NEEDED)
     lowered_because = models.CharField(max_length=200, blank=True)
+    was_safety = models.BooleanField("was a safety job until it was lowered", default=False)
     weight = models.PositiveSmallIntegerField(default=1)
 
     low_minutes = models.PositiveIntegerField()

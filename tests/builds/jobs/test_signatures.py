@@ -15,7 +15,7 @@ from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, Memb
 
 @pytest.fixture
 def job(cast):
-    return JobFactory(vehicle=VehicleFactory(garage=cast.garage, name="Heron"), title="Weld it")
+    return JobFactory(vehicle=VehicleFactory(garage=cast.garage, name="Heron"), title="Weld it", kinds=["paint"])
 
 
 def tap(client, job, step, **data):
