@@ -42,7 +42,7 @@ def found(owner: Person, *, name: str, time_zone: str, units: str, paper: str, c
         raise Refused("You are in a garage already.")
     garage = Garage.objects.create(name=name, time_zone=time_zone, units=units, paper=paper, currency=currency)
     furnish(garage)
-    member = Membership.objects.create(garage=garage, person=owner, role="owner")
+    member = Membership.objects.create(garage=garage, person=owner, role="owner", may_sign=True)
     # Whoever is alone does everything; what he cannot do he unticks.
     member.skills.set(Skill.objects.in_garage(garage))
     return garage

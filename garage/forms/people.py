@@ -31,7 +31,6 @@ class PersonForm(EditForm, forms.Form):
     may_sign = forms.BooleanField(
         label="May sign",
         required=False,
-        initial=True,
         help_text="looks at what others worked on, and signs",
     )
     skills = forms.ModelMultipleChoiceField(

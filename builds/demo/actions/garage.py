@@ -57,6 +57,7 @@ class Demo:
             self.garage,
             role=given["role"],
             works=True,
+            may_sign=True,
             skills=[self.skills[slug] for slug in given["skills"]],
             name=given["name"],
             surname=given["surname"],
@@ -139,6 +140,7 @@ class Demo:
             title=given["title"],
             work=(work[0], work[1], work[2]),
             systems=given["systems"],
+            kinds=given.get("kinds", []),
             rank=given.get("rank", ""),
             note=given.get("note", ""),
             skill=self.skills.get(given.get("skill", "")),
@@ -195,5 +197,5 @@ def load_demo(*, at: datetime, time_zone: str = "UTC", owner: Person | None = No
     for room in ROOMS:
         room(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
     if owner is not None:
-        Membership.objects.create(garage=demo.garage, person=owner, role="owner", works=False)
+        Membership.objects.create(garage=demo.garage, person=owner, role="owner", works=False, may_sign=True)
     return demo.garage

@@ -6,7 +6,7 @@ from django import forms
 
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions.jobs import refuse_lowering
+from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.work.engine.ranks import RANKS, rank_for
 from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
@@ -131,7 +131,7 @@ class JobForm(EditForm, forms.Form):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
         figures_in_order(self)
-        was = self.job.rank if self.job else ""
+        was = lowered_from(self.job)
         if "systems" in cleaned and "rank" in cleaned:
             reason = cleaned.get("lowered_because", "")
             wrong = refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was)

@@ -5,7 +5,7 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.scrutineering.models.check import CheckLog
-from builds.scrutineering.models.run import EntryRun
+from builds.work.models.entry_run import EntryRun
 from garage.actions.refused import Refused
 from garage.models import Entry
 

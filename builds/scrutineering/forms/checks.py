@@ -5,7 +5,8 @@ from typing import Any
 from django import forms
 
 from builds.scrutineering.engine.check_list import HAS
-from builds.scrutineering.models.check import OWN_TEXT_MAX, OrganiserList
+from builds.scrutineering.models.check import OWN_TEXT_MAX, CheckItem, OrganiserList
+from garage.engine.systems import SYSTEMS
 from garage.forms.edits import EditForm
 from garage.models import Vehicle
 
@@ -22,6 +23,18 @@ class FailForm(forms.Form):
         required=False,
         help_text="makes the job a safety job; on brakes, steering and their like it is one anyway",
     )
+    systems = forms.MultipleChoiceField(
+        label="What it touches",
+        choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        required=False,
+        help_text="guessed from the organiser's words: take off what is not so, tick what is missing",
+    )
+
+    def __init__(self, *args: Any, item: CheckItem, **kwargs: Any) -> None:
+        super().__init__(*args, initial={"systems": item.systems}, **kwargs)
+        if item.key:  # one of ours says by itself what it touches
+            del self.fields["systems"]
 
 
 class LeaveOutForm(forms.Form):

@@ -98,16 +98,17 @@ def check_undo(request: GarageRequest, pk: int) -> HttpResponse:
 
 @once
 def check_fail(request: GarageRequest, pk: int) -> HttpResponse:
-    return _told(request, pk, "fail", FailForm(request.POST or None))
+    item = editable(CheckItem, request.member, pk=pk)
+    return _told(request, item, "fail", FailForm(request.POST or None, item=item))
 
 
 @once
 def check_leave_out(request: GarageRequest, pk: int) -> HttpResponse:
-    return _told(request, pk, "leave_out", LeaveOutForm(request.POST or None))
-
-
-def _told(request: GarageRequest, pk: int, step: str, form: Any) -> HttpResponse:
     item = editable(CheckItem, request.member, pk=pk)
+    return _told(request, item, "leave_out", LeaveOutForm(request.POST or None))
+
+
+def _told(request: GarageRequest, item: CheckItem, step: str, form: Any) -> HttpResponse:
     if form.is_valid():
         try:
             taken = checks.take(

@@ -3,13 +3,13 @@
 import uuid
 
 import pytest
-from builds.scrutineering.models.run import EntryRun
 
 from builds.events.actions import take_out
 from builds.packing import actions as packing
 from builds.packing.models import PackLog
 from builds.scrutineering.actions import entries, runs
 from builds.scrutineering.models.check import CheckLog
+from builds.work.models.entry_run import EntryRun
 from garage.actions import events
 from garage.actions.refused import Refused
 from garage.models import Entry, Event
