@@ -12,4 +12,9 @@ class Migration(migrations.Migration):
             name="writes",
             field=models.PositiveBigIntegerField(default=0, verbose_name="writes so far"),
         ),
+        migrations.AddField(
+            model_name="garage",
+            name="written_at",
+            field=models.DateTimeField(editable=False, null=True),
+        ),
     ]

@@ -83,7 +83,7 @@ def test_writes_at_once_end_with_a_plan_of_the_last_of_them(cast, car, now, monk
         def deed():
             with transaction.atomic():
                 job(car, cast, f"New {number}")
-                writes.count(cast.garage.pk)
+                writes.count(cast.garage.pk, at=NOW)
 
         return deed
 
