@@ -22,6 +22,9 @@ PLAN_IN_BACKGROUND = env.flag("PLAN_IN_BACKGROUND", True)
 # The server starts and ends the worker that does it; off where workers are run apart (`manage.py worker`).
 WORKER_BESIDE = env.flag("WORKER_BESIDE", True)
 TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend"}}
+# The queue's own migrations write to `default` whichever database is migrated, so that no backup could be
+# restored beside it. Ours make the same table; `makemigrations --check` says when the package's changes.
+MIGRATION_MODULES = {"django_tasks_database": "garage.queue.migrations"}
 
 INSTALLED_APPS = [
     "django.contrib.auth",
