@@ -25,6 +25,7 @@ class Garage(models.Model):
     used_cost_counts = models.BooleanField("used parts count at what they cost", default=True)
     writes = models.PositiveBigIntegerField("writes so far", default=0)
     written_at = models.DateTimeField(null=True, editable=False)
+    invented = models.BooleanField("nothing in it is real", default=False)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -4,17 +4,12 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-    dependencies = [("garage", "0002_where_cars_stand")]
+    dependencies = [("garage", "0004_invented_garages")]
 
     operations = [
         migrations.AddField(
             model_name="garage",
             name="writes",
             field=models.PositiveBigIntegerField(default=0, verbose_name="writes so far"),
-        ),
-        migrations.AddField(
-            model_name="garage",
-            name="written_at",
-            field=models.DateTimeField(editable=False, null=True),
         ),
     ]

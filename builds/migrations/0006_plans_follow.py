@@ -4,7 +4,7 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-    dependencies = [("builds", "0002_order_of_work")]
+    dependencies = [("builds", "0005_limits_of_readings")]
 
     operations = [
         migrations.AddField(
