@@ -6,12 +6,17 @@ from datetime import timedelta
 
 import pytest
 
+from builds.joints import actions as joints
+from builds.joints.models import JointMark
 from builds.packing import actions as packing
 from builds.packing.models import PackItem
+from builds.paddock import actions as paddock
+from builds.paddock.engine import Write
 from builds.readings.models.reading import Reading
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from builds.work.models.job import Job
+from garage.actions.refused import Refused
 from tests.conftest import queries
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
 
@@ -232,3 +237,40 @@ def test_one_line_as_it_stands_is_told_to_a_phone_and_shown_to_a_browser(helper,
     assert helper.get(path, headers=JSON).json()["state"] == "ticked"
     assert helper.get(path, headers={"Accept": "text/html"})["Location"] == f"/paddock/{entry.event_id}/"
     assert helper.get(f"/paddock/{entry.event_id}/check-0/", headers=JSON).status_code == 404
+
+
+class TestAJointThatIsGone:
+    """A phone without signal still shows it; what it sends later is refused in words."""
+
+    @pytest.fixture
+    def joint(self, cast, entry):
+        return joints.add(
+            entry.vehicle, name="Wheel nuts", systems=["wheels"], opened_by=["wheel_off"], thread="", klass="",
+            figure_mnm=None, figure_from="", wrench="", again_after_run=True,
+        )  # fmt: skip
+
+    @pytest.mark.parametrize("to", ["marked", "signed"])
+    def test_off_the_list_it_takes_no_write(self, helper, cast, entry, joint, to):
+        joints.retire(joint, at=NOW)
+        answer = write(helper, entry, f"joint-{joint.pk}", to)
+        assert answer.status_code == 422
+        assert "not on the list any more" in answer.json()["told"]
+        assert not JointMark.objects.exists()
+
+    def test_one_of_a_car_that_is_not_entered_takes_none(self, helper, cast, entry, joint):
+        other = joints.add(
+            VehicleFactory(garage=cast.garage, name="Tug"), name="Hub nut", systems=["wheels"], opened_by=[],
+            thread="", klass="", figure_mnm=None, figure_from="", wrench="", again_after_run=False,
+        )  # fmt: skip
+        assert write(helper, entry, f"joint-{other.pk}", "marked").status_code == 422
+        assert not JointMark.objects.exists()
+
+    def test_the_action_refuses_it_too(self, cast, entry, joint):
+        joints.retire(joint, at=NOW)
+        sent = Write(f"joint-{joint.pk}", "marked", 0, NOW, "", "")
+        with pytest.raises(Refused, match="not on the list any more"):
+            paddock.write(entry.event, sent, by=cast.helper, at=NOW, key=uuid.uuid4())
+
+    def test_one_that_is_there_takes_it(self, helper, entry, joint):
+        assert write(helper, entry, f"joint-{joint.pk}", "marked").status_code == 200
+        assert JointMark.objects.get().joint == joint
