@@ -78,7 +78,9 @@ def test_what_is_used_once_comes_off_to_the_scrap_alone(bench):
     bench.move(bench.nuts, "take_off", 4, bench.car, bench.scrap)
 
 
-@pytest.mark.parametrize(("verb", "to"), [("take_off", "shelf"), ("take_off", "bin"), ("pull", "workbench"), ("repair", "away")])
+@pytest.mark.parametrize(
+    ("verb", "to"), [("take_off", "shelf"), ("take_off", "bin"), ("pull", "workbench"), ("repair", "away")]
+)
 def test_a_used_lock_nut_never_goes_back_to_stock(bench, verb, to):
     bench.move(bench.nuts, "receive", 4, bench.supplier, bench.shelf)
     bench.move(bench.nuts, "fit", 4, bench.shelf, bench.car)
