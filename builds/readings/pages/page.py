@@ -33,6 +33,7 @@ class KindRow:
 
     key: str
     label: str
+    sign: str
     required: bool
     state: str
     word: str
@@ -93,6 +94,7 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
     return KindRow(
         key=line.kind.key,
         label=line.kind.label,
+        sign=line.kind.sign,
         required=line.required,
         state=state,
         word=word,

@@ -5,6 +5,7 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from builds.readings.engine.judge import JUDGED_LABELS
+from builds.readings.engine.signs import with_sign
 from builds.readings.engine.void import LAPSED, STANDS
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.pages.words import (
@@ -84,7 +85,7 @@ def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> Set
         state, words = "note", note_words(line)
     return SetupKind(
         key=line.kind.key,
-        label=line.kind.label,
+        label=with_sign(line.kind.label, line.kind.slug),
         state=state,
         words=words,
         required=line.required,

@@ -12,6 +12,7 @@ from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import MARKS, OFF, SORTS
 from builds.readings.engine.running import Run
 from builds.readings.engine.said import says_unit
+from builds.readings.engine.signs import with_sign
 from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
 from builds.readings.facts.readings import KindLine
 from builds.readings.models.reading import Reading, ReadingValue
@@ -108,7 +109,7 @@ def out_words(line: KindLine, system: str) -> str:
         value = value_words(field, line.values.get(field.slug), system)
         goal = goal_words(field, line.targets.get(field.slug), system)
         outside.append(f"{field.label} {value}" + (f", wanted {goal}" if goal else ""))
-    return f"{'; '.join(outside)}." if outside else ""
+    return f"{with_sign('; '.join(outside), line.kind.slug)}." if outside else ""
 
 
 # How a reading is said to stand; what lapsed is to be measured again.
