@@ -41,6 +41,8 @@ class DemoGear(DemoRoom):
                 label=given["label"],
                 printed_on=printed,
                 precision=precision,
+                made_on=date(self.today.year + given["made"], 1, 1) if "made" in given else None,
+                made_precision="year" if "made" in given else "",
             )
 
     def _printed(self, given: dict[str, Any]) -> tuple[date | None, str]:
