@@ -17,7 +17,7 @@ from django.utils.text import slugify
 from django.views.decorators.http import require_http_methods
 from django_htmx.middleware import HtmxDetails
 
-from garage import clock, keys
+from garage import clock, keys, writes
 from garage.models import Membership, Person, Receipt
 
 Model = TypeVar("Model", bound=models.Model)
@@ -51,14 +51,14 @@ def visible(rows: Any, member: Membership, **which: Any) -> Any:
 
 def editable(rows: Any, member: Membership, **which: Any) -> Any:
     """As `visible`; seen but not his to change is 403 with the reason."""
-    found = visible(rows, member, **which)
-    if not rows.objects.editable_by(member).filter(pk=found.pk).exists():
+    one = visible(rows, member, **which)
+    if not rows.objects.editable_by(member).filter(pk=one.pk).exists():
         raise PermissionDenied(
             f"Only the owner of {member.garage} can change this."
             if rows.objects.none().owner_only and member.role != Membership.Role.VIEWER
             else "You can look, but not change: ask the owner to make you a helper."
         )
-    return found
+    return one
 
 
 def require(refusal: str | None) -> None:
@@ -136,6 +136,7 @@ def once(view: View) -> View:
 
     A repeat of the same key gets the first answer; the same key with other content is 422;
     an answer of 400 or more rolls back, its receipt included, so the mended form can be sent.
+    The garage counts each write.
     """
 
     @wraps(view)
@@ -158,6 +159,8 @@ def once(view: View) -> View:
                 else:
                     receipt.location = answer.headers.get("Location", "")[:500]
                     receipt.save(update_fields=["location"])
+                    if member := getattr(request, "member", None):
+                        writes.count(member.garage_id)
             return answer
         except IntegrityError:
             first = Receipt.objects.filter(person=person, key=key).first()

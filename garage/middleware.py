@@ -80,10 +80,12 @@ def member(get_response: Answer) -> Answer:
             request.scheme_wanted = request.user.scheme
             mine = list(Membership.objects.active().of(request.user).select_related("garage", "person"))
             chosen = request.session.get(CHOSEN)
-            found = next((row for row in mine if row.garage_id == chosen), mine[0] if mine else None)
-            request.member = found
-            if found:
-                with timezone.override(ZoneInfo(found.garage.time_zone)):
+            member = next(
+                (membership for membership in mine if membership.garage_id == chosen), mine[0] if mine else None
+            )
+            request.member = member
+            if member:
+                with timezone.override(ZoneInfo(member.garage.time_zone)):
                     return get_response(request)
         return get_response(request)
 

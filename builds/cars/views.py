@@ -10,6 +10,7 @@ from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from builds.cars.pages.vehicle import vehicle_view
 from builds.gear.pages import car_gear
+from builds.plan.views.following import follows
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import vehicles
@@ -32,6 +33,7 @@ def vehicle_list(request: GarageRequest) -> HttpResponse:
 
 
 @require_safe
+@follows
 def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     context = {

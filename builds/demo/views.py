@@ -6,7 +6,6 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST
 
 from builds.demo.actions.garage import load_demo
-from builds.plan.actions import plans
 from garage import clock
 from garage.access import refuse_arranging
 from garage.http import GarageRequest, garage_not_required, once, require, see
@@ -25,9 +24,7 @@ def demo_load(request: GarageRequest) -> HttpResponse:
         require(refuse_arranging(request.member))
         require(NOT_EMPTY if Vehicle.objects.visible_to(request.member).exists() else None)
         zone = request.member.garage.time_zone
-    at = clock.now()
-    garage = load_demo(at=at, time_zone=zone, owner=request.user)
-    plans.make_plan(garage, by=None, at=at)
+    garage = load_demo(at=clock.now(), time_zone=zone, owner=request.user)
     request.session[CHOSEN] = garage.pk
     messages.success(request, f"{garage} is open: look round, nothing in it is real.")
     return see(reverse("today"))

@@ -7,6 +7,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from builds.events.pages import entry_lines
 from builds.gear.pages import event_gear
+from builds.plan.views.following import follows
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import events
@@ -28,6 +29,7 @@ def event_list(request: GarageRequest) -> HttpResponse:
 
 
 @require_safe
+@follows
 def event_page(request: GarageRequest, pk: int) -> HttpResponse:
     event, at = visible(Event, request.member, pk=pk), clock.now()
     context = {

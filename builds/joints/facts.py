@@ -43,7 +43,7 @@ def coming_work(job: Job) -> CarWork:
 def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:
     """Of each car (pk) its joints, by name; five queries, however many there are."""
     cars = list(vehicles)
-    found: dict[int, list[JointLine]] = {}
+    by_car: dict[int, list[JointLine]] = {}
     joints = list(Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars).annotate(count=Count("marks")))
     if not joints:
         return {}
@@ -61,5 +61,5 @@ def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> di
             [work for work in done if opens(joint, work)],
             max(runs, default=None) if joint.again_after_run else None,
         )
-        found.setdefault(joint.vehicle_id, []).append(JointLine(joint, mark, standing, joint.count))
-    return found
+        by_car.setdefault(joint.vehicle_id, []).append(JointLine(joint, mark, standing, joint.count))
+    return by_car

@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 
+from builds.recipes.forms import FleetJobChoice
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.access import refuse_costs
@@ -54,14 +55,13 @@ class NeedForm(forms.Form):
 class PartWantForm(forms.Form):
     """A part of the shelf, wanted for a job."""
 
-    job = forms.ModelChoiceField(queryset=Job.objects.none(), label="For the job")
+    job = FleetJobChoice(queryset=Job.objects.none(), label="For the job")
     quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
 
     def __init__(self, *args: Any, part: Part, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         rows = Job.objects.in_garage(part.garage_id).open().select_related("vehicle")
         self.fields["job"].queryset = rows.order_by("vehicle__name", "pk")
-        self.fields["job"].label_from_instance = lambda job: f"{job.vehicle}: {job}"
         self.fields["quantity"].unit = part.get_unit_display()
         if part.single:
             self.fields["quantity"].widget = forms.HiddenInput()

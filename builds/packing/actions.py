@@ -88,8 +88,8 @@ def take(
         raise Refused(wrong)
     row = PackLog.objects.create(item=item, step=step, by=by, at=min(at, heard), arrived_at=heard, key=key)
     rows = {
-        PackTap(each.at, str(each.key), each.step): each
-        for each in PackLog.objects.filter(item=item).select_related("by")
+        PackTap(line.at, str(line.key), line.step): line
+        for line in PackLog.objects.filter(item=item).select_related("by")
     }
     decided = deciding(rows)
     if decided is None:

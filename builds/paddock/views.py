@@ -63,10 +63,10 @@ def paddock_item(request: GarageRequest, pk: int, item: str) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     if request.accepts("text/html"):
         return see(reverse("paddock_page", args=[pk]))
-    found = item_view(event, item, clock.now())
-    if found is None:
+    standing = item_view(event, item, clock.now())
+    if standing is None:
         raise Http404
-    return JsonResponse(found.now)
+    return JsonResponse(standing.now)
 
 
 @require_POST
@@ -89,8 +89,8 @@ def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool)
             messages.error(request, told)
         return see(reverse("paddock_page", args=[pk]))
     event = visible(Event, request.member, pk=pk)
-    found = item_view(event, item, clock.now()) if item else None
-    now = found.now if found else {}
+    standing = item_view(event, item, clock.now()) if item else None
+    now = standing.now if standing else {}
     # What was refused is judged anew when its answer was lost: 422 keeps no receipt of it.
     answer = JsonResponse({**now, "told": told, "clash": clash}, status=200 if item else 422)
     if item:

@@ -23,7 +23,7 @@ def _wrong(form: PhotoForm, file: UploadedFile, refused: Refused) -> None:
     form.add_error("pictures", f"{(file.name or 'It')[:60]} {refused}.")
 
 
-@takes_files(each=MOST_BYTES, most=64 * MB)
+@takes_files(per_file=MOST_BYTES, most=64 * MB)
 def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
     shown(of, request.member, pk)
     require(refuse_working(request.member))
@@ -39,7 +39,7 @@ def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
         return _add(request, of, pk, form, kept)
     finally:
         if kept:
-            photos.drop_unnamed([each.name for _, each in kept])
+            photos.drop_unnamed([stray.name for _, stray in kept])
 
 
 @once
@@ -48,10 +48,10 @@ def _add(
 ) -> HttpResponse:
     kind, thing = shown(of, request.member, pk)
     words, added = kind.words(thing), 0
-    for file, each in kept:
+    for file, stray in kept:
         try:
             photos.add(
-                kind.tie, thing, each, by=request.member, at=clock.now(),
+                kind.tie, thing, stray, by=request.member, at=clock.now(),
                 caption=form.cleaned_data.get("caption", ""),
             )  # fmt: skip
             added += 1

@@ -12,25 +12,23 @@ from builds.planner.problem import Job, Link, Problem
 def faults(problem: Problem, plan: Plan) -> list[str]:
     """Whatever makes the plan invalid for the problem, one sentence each; [] for a valid plan."""
     jobs = {job.id: job for job in problem.jobs}
-    found = list(_roll_call(jobs, plan))
-    rows = {row.id: row for row in plan.placed if row.id in jobs}
+    faults = list(_roll_call(jobs, plan))
     opened = _opening(problem)
     sound = []
-    for row in rows.values():
-        faults_here = list(_alone(problem, jobs[row.id], row, opened))
-        found += faults_here
-        if 0 <= row.start <= row.end <= problem.slots:
-            sound.append(row)
-    sound.sort(key=lambda row: (row.start, row.end))
-    found += _people(jobs, sound)
-    placed = {row.id: row for row in sound}
+    for place in {place.id: place for place in plan.placed if place.id in jobs}.values():
+        faults += _alone(problem, jobs[place.id], place, opened)
+        if 0 <= place.start <= place.end <= problem.slots:
+            sound.append(place)
+    sound.sort(key=lambda place: (place.start, place.end))
+    faults += _people(jobs, sound)
+    placed = {place.id: place for place in sound}
     there = stays(problem, jobs, placed)
     for station in problem.stations:
-        found += overfull(station, there)
-    found += torn(problem, there)
+        faults += overfull(station, there)
+    faults += torn(problem, there)
     for link in problem.links:
-        found += _link(link, jobs, placed)
-    return found
+        faults += _link(link, jobs, placed)
+    return faults
 
 
 def score(problem: Problem, plan: Plan) -> Score:
@@ -41,7 +39,7 @@ def score(problem: Problem, plan: Plan) -> Score:
     of ends, safety counted three times); (latest end,) for the goal "finish". A job without a place
     ends at the horizon, and is late when it has a due slot.
     """
-    ends = {row.id: row.end for row in plan.placed}
+    ends = {place.id: place.end for place in plan.placed}
     finish = max((ends.get(job.id, problem.slots) for job in problem.jobs), default=0)
     if problem.goal == "finish":
         return (finish,)
@@ -68,12 +66,12 @@ def score(problem: Problem, plan: Plan) -> Score:
 
 def _roll_call(jobs: dict[str, Job], plan: Plan) -> Iterator[str]:
     seen: set[str] = set()
-    for row in plan.placed:
-        if row.id not in jobs:
-            yield f"{row.id} is placed, and there is no such job."
-        elif row.id in seen:
-            yield f"{jobs[row.id].label} is placed twice."
-        seen.add(row.id)
+    for place in plan.placed:
+        if place.id not in jobs:
+            yield f"{place.id} is placed, and there is no such job."
+        elif place.id in seen:
+            yield f"{jobs[place.id].label} is placed twice."
+        seen.add(place.id)
     for left in plan.unplaced:
         if left.id not in jobs:
             yield f"{left.id} is left unplaced, and there is no such job."
@@ -91,13 +89,13 @@ def _opening(problem: Problem) -> dict[tuple[str, str], int]:
     """Per person, station and job, the slots it can be worked in, slot k as bit k."""
     everything = (1 << problem.slots) - 1
     opened = {}
-    for kind, rows in (("p", problem.people), ("s", problem.stations), ("j", problem.jobs)):
-        for row in rows:
-            if row.windows is None:
-                opened[kind, row.id] = everything
+    for kind, parts in (("p", problem.people), ("s", problem.stations), ("j", problem.jobs)):
+        for part in parts:
+            if part.windows is None:
+                opened[kind, part.id] = everything
             else:
-                bits = (_span(begin, end) for begin, end in row.windows)
-                opened[kind, row.id] = sum(bits) & everything
+                bits = (_span(begin, end) for begin, end in part.windows)
+                opened[kind, part.id] = sum(bits) & everything
     return opened
 
 
@@ -105,51 +103,60 @@ def _span(begin: int, end: int) -> int:
     return (1 << max(0, end)) - (1 << max(0, begin))
 
 
-def _alone(problem: Problem, job: Job, row: Placed, opened: dict[tuple[str, str], int]) -> Iterator[str]:
-    """Faults of a row that need no other row to be seen."""
-    who = job.label
-    if not 0 <= row.start <= row.end <= problem.slots:
-        yield f"{who} is placed from {row.start} to {row.end}, outside the plan."
+def _alone(problem: Problem, job: Job, place: Placed, opened: dict[tuple[str, str], int]) -> Iterator[str]:
+    """Faults of a place that need no other place to be seen."""
+    if not 0 <= place.start <= place.end <= problem.slots:
+        yield f"{job.label} is placed from {place.start} to {place.end}, outside the plan."
         return
-    if row.start < job.earliest:
-        yield f"{who} starts at {row.start}, before its earliest start {job.earliest}."
-    if job.pinned is not None and row.start != job.pinned:
-        yield f"{who} starts at {row.start}, and is pinned to {job.pinned}."
+    if place.start < job.earliest:
+        yield f"{job.label} starts at {place.start}, before its earliest start {job.earliest}."
+    if job.pinned is not None and place.start != job.pinned:
+        yield f"{job.label} starts at {place.start}, and is pinned to {job.pinned}."
     skills = {person.id: person.skills for person in problem.people}
-    unknown = [name for name in row.people if name not in skills]
+    unknown = [name for name in place.people if name not in skills]
     if unknown:
-        yield f"{who} has {unknown[0]}, who is unknown."
+        yield f"{job.label} has {unknown[0]}, who is unknown."
         return
-    if len(row.people) != job.hands or len(set(row.people)) != job.hands:
-        yield f"{who} wants {job.hands} people at once, and has {len(set(row.people))}."
-    if job.hands and job.skill and not any(job.skill in skills[name] for name in row.people):
-        yield f"{who} has nobody who can {job.skill}."
-    if job.crew is not None and set(row.people) != set(job.crew):
-        yield f"{who} has lost the people who have it in hand."
-    allowed = _span(row.start, row.end) & opened["j", job.id]
-    for name in row.people:
+    yield from _crew(job, place, skills)
+    yield from _hours(job, place, opened)
+
+
+def _crew(job: Job, place: Placed, skills: dict[str, tuple[str, ...]]) -> Iterator[str]:
+    """Whether the people of a place are those that the job asks for."""
+    if len(place.people) != job.hands or len(set(place.people)) != job.hands:
+        yield f"{job.label} wants {job.hands} people at once, and has {len(set(place.people))}."
+    if job.hands and job.skill and not any(job.skill in skills[name] for name in place.people):
+        yield f"{job.label} has nobody who can {job.skill}."
+    if job.crew is not None and set(place.people) != set(job.crew):
+        yield f"{job.label} has lost the people who have it in hand."
+
+
+def _hours(job: Job, place: Placed, opened: dict[tuple[str, str], int]) -> Iterator[str]:
+    """Whether the people and stations of a place leave the job as many slots as it asks for."""
+    allowed = _span(place.start, place.end) & opened["j", job.id]
+    for name in place.people:
         allowed &= opened["p", name]
     for name in job.uses:
         allowed &= opened["s", name]
     if allowed.bit_count() != job.work:
-        yield f"{who} has {allowed.bit_count()} slots it can be worked in, and wants {job.work}."
-    elif job.work and not (allowed >> row.start & 1 and allowed >> (row.end - 1) & 1):
-        yield f"{who} starts or ends in a slot it cannot be worked in."
-    if not job.splits and row.end - row.start != job.work:
-        yield f"{who} is split, and must not be."
+        yield f"{job.label} has {allowed.bit_count()} slots it can be worked in, and wants {job.work}."
+    elif job.work and not (allowed >> place.start & 1 and allowed >> (place.end - 1) & 1):
+        yield f"{job.label} starts or ends in a slot it cannot be worked in."
+    if not job.splits and place.end - place.start != job.work:
+        yield f"{job.label} is split, and must not be."
 
 
-def _people(jobs: dict[str, Job], rows: list[Placed]) -> Iterator[str]:
+def _people(jobs: dict[str, Job], places: list[Placed]) -> Iterator[str]:
     busy: dict[str, Placed] = {}
-    for row in rows:
-        if row.end == row.start:
+    for place in places:
+        if place.end == place.start:
             continue
-        for name in row.people:
+        for name in place.people:
             other = busy.get(name)
-            if other and row.start < other.end:
-                yield f"{name} is on {jobs[other.id].label} and {jobs[row.id].label} at once."
-            if not other or row.end > other.end:
-                busy[name] = row
+            if other and place.start < other.end:
+                yield f"{name} is on {jobs[other.id].label} and {jobs[place.id].label} at once."
+            if not other or place.end > other.end:
+                busy[name] = place
 
 
 def _link(link: Link, jobs: dict[str, Job], placed: dict[str, Placed]) -> Iterator[str]:

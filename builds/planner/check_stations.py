@@ -31,9 +31,9 @@ class Stay(NamedTuple):
 def stays(problem: Problem, jobs: Mapping[str, Job], placed: Mapping[str, Placed]) -> list[Stay]:
     """Where each car is when, by start; a hold whose last job has no place runs to the horizon."""
     there = [
-        Stay(row.start, row.end, job.vehicle, name, units, job)
-        for row in placed.values()
-        for job in (jobs[row.id],)
+        Stay(place.start, place.end, job.vehicle, name, units, job)
+        for place in placed.values()
+        for job in (jobs[place.id],)
         for name, units in job.uses.items()
     ]
     for hold in problem.holds:

@@ -38,8 +38,8 @@ class Roster:
         self.problem = problem
         self.numbers = {person.id: k for k, person in enumerate(problem.people)}
         self.hours = [clip(person.windows, problem.slots) for person in problem.people]
-        self.stations = {row.id: clip(row.windows, problem.slots) for row in problem.stations}
-        self.always = {row.id for row in problem.stations if row.windows is None}
+        self.stations = {station.id: clip(station.windows, problem.slots) for station in problem.stations}
+        self.always = {station.id for station in problem.stations if station.windows is None}
         self.sought = _how_sought(problem, self.hours)
         alone = {self.place_hours(job) for job in problem.jobs if job.work and not job.hands}
         self.fold = Fold(joined((*self.hours, *alone)), problem.slots)
@@ -71,19 +71,19 @@ class Roster:
     def _find(self, job: Job, spans: Windows) -> list[Crew]:
         if job.hands == 0:
             return [Crew((), self.axis(spans if job.work else ()), 0)]
-        found = []
+        crews = []
         for people in self.groups(job):
             shared = spans
             for person in people:
                 shared = overlap(shared, self.hours[person])
-            found.append((people, shared))
-        found.sort(key=lambda pair: (self._price(pair[0]), -length(pair[1]), pair[0]))
-        if len(found) > MOST_CREWS:
-            found.sort(key=lambda pair: -length(pair[1]))
-            found = sorted(found[:MOST_CREWS], key=lambda pair: (self._price(pair[0]), pair[0]))
-        least = self._price(found[0][0]) if found else 0
+            crews.append((people, shared))
+        crews.sort(key=lambda pair: (self._price(pair[0]), -length(pair[1]), pair[0]))
+        if len(crews) > MOST_CREWS:
+            crews.sort(key=lambda pair: -length(pair[1]))
+            crews = sorted(crews[:MOST_CREWS], key=lambda pair: (self._price(pair[0]), pair[0]))
+        least = self._price(crews[0][0]) if crews else 0
         return [
-            Crew(people, self.axis(shared), round(THRIFT * (self._price(people) - least))) for people, shared in found
+            Crew(people, self.axis(shared), round(THRIFT * (self._price(people) - least))) for people, shared in crews
         ]
 
     def groups(self, job: Job) -> list[tuple[int, ...]]:

@@ -47,28 +47,28 @@ class Candidate:
 
 
 class Evolution:
-    """Each step of `run` places one more draft; `best` is the best entry so far."""
+    """Each step of `run` places one more draft; `best` is the best candidate so far."""
 
     def __init__(self, model: Model, seed: int) -> None:
         self.model, self.random = model, Random(seed)
         self.placer = Profile(model) if suits(model) else Placer(model)
         self.aim = Aim(model)
         self.urgency = JobUrgency(model)
-        self.best = self._entry(Draft.of(model, self._listed(RULES[0])))
+        self.best = self._candidate(Draft.of(model, self._listed(RULES[0])))
         if self.aim.promised:  # before any search a plan keeps what it can of the one before
             self.best = min(self.best, *map(self._loosened, self._promised_drafts()))
 
-    def _entry(self, draft: Draft, kin: Candidate | None = None) -> Candidate:
-        """The draft placed; `kin` is the entry that a child is mostly like."""
+    def _candidate(self, draft: Draft, kin: Candidate | None = None) -> Candidate:
+        """The draft placed; `kin` is the candidate that a child is mostly like."""
         places = self.placer.place(draft) if kin is None else self.placer.child(draft, (kin.draft, kin.places))
         draft = Draft(places.order, draft.crews, draft.earliest)
         return Candidate(draft, places, self.aim.late(places.end), self.aim.value(places))
 
     def _loosened(self, draft: Draft) -> Candidate:
         """The draft placed, without the promises that leave a job without a place."""
-        model, entry = self.model, self._entry(draft)
+        model, candidate = self.model, self._candidate(draft)
         while True:
-            end, draft = entry.places.end, entry.draft
+            end, draft = candidate.places.end, candidate.draft
             tied = [
                 j
                 for j in range(model.size)
@@ -77,11 +77,11 @@ class Evolution:
                 and all(end[first] != NEVER for first, _, _ in model.before[j])
             ]
             if not tied:
-                return entry
+                return candidate
             crews, earliest = list(draft.crews), list(draft.earliest)
             for j in tied:
                 crews[j], earliest[j] = model.crews[j], model.earliest[j]
-            entry = self._entry(Draft(draft.order, crews, earliest))
+            candidate = self._candidate(Draft(draft.order, crews, earliest))
 
     def run(self) -> Iterator[None]:
         """One step for each draft placed; ends only when nothing can be better."""
@@ -91,7 +91,7 @@ class Evolution:
         while self.best.value > floor:
             crowd: list[Candidate] = []
             for draft in drafts:
-                self._join(crowd, self._entry(draft))
+                self._join(crowd, self._candidate(draft))
                 yield
             since = 0
             while since < STALE * CROWD and self.best.value > floor:
@@ -113,28 +113,28 @@ class Evolution:
         if any(self.model.stage):
             order = sorted(draft.order, key=self.model.stage.__getitem__)
             draft = Draft(order, draft.crews, draft.earliest)
-        return self._entry(draft, first)
+        return self._candidate(draft, first)
 
-    def _join(self, crowd: list[Candidate], entry: Candidate) -> bool:
-        """Take the entry into the crowd if it is good enough; true when it is the crowd's best."""
-        if entry.value < self.best.value:
-            self.best = entry
-        if len(crowd) >= CROWD and crowd[-1].value < entry.value:
+    def _join(self, crowd: list[Candidate], candidate: Candidate) -> bool:
+        """Take the candidate into the crowd if it is good enough; true when it is the crowd's best."""
+        if candidate.value < self.best.value:
+            self.best = candidate
+        if len(crowd) >= CROWD and crowd[-1].value < candidate.value:
             return False
-        place = bisect_left(crowd, entry)
-        for other in crowd[place:]:
-            if other.value != entry.value:
+        position = bisect_left(crowd, candidate)
+        for other in crowd[position:]:
+            if other.value != candidate.value:
                 break
-            if other.places.end == entry.places.end:
+            if other.places.end == candidate.places.end:
                 return False
-        alike = [k for k, other in enumerate(crowd) if other.late == entry.late]
-        if entry.late and len(alike) >= ALIKE:
-            if alike[-1] < place:
+        alike = [k for k, other in enumerate(crowd) if other.late == candidate.late]
+        if candidate.late and len(alike) >= ALIKE:
+            if alike[-1] < position:
                 return False
             del crowd[alike[-1]]
-        crowd.insert(place, entry)
+        crowd.insert(position, candidate)
         del crowd[CROWD:]
-        return place == 0 and (len(crowd) == 1 or entry.value < crowd[1].value)
+        return position == 0 and (len(crowd) == 1 or candidate.value < crowd[1].value)
 
     def _first_drafts(self, moves: Moves) -> Iterator[Draft]:
         """By each rule; sparing nobody; by the promises; each set of cars first; some at random."""
@@ -180,6 +180,6 @@ class Evolution:
         order = self._listed(self.random.choice(RULES))
         size = self.model.size
         keys = [(0.0,)] * size
-        for place, j in enumerate(order):
-            keys[j] = (self.random.gauss(place, size / 5),)
+        for position, j in enumerate(order):
+            keys[j] = (self.random.gauss(position, size / 5),)
         return Draft.of(self.model, listed(self.model, keys))

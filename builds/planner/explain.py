@@ -18,7 +18,7 @@ def reasons(problem: Problem, plan: Plan, when: When = slot_number) -> dict[str,
     `when` writes the moment a slot begins.
     """
     witness = _Witness(problem, plan, when)
-    return {row.id: witness.reason(row) for row in plan.placed}
+    return {place.id: witness.reason(place) for place in plan.placed}
 
 
 def binding_chain(problem: Problem, plan: Plan, job: str, when: When = slot_number) -> tuple[StartReason, ...]:
@@ -27,7 +27,7 @@ def binding_chain(problem: Problem, plan: Plan, job: str, when: When = slot_numb
     KeyError for a job that is not in the plan.
     """
     witness = _Witness(problem, plan, when)
-    left = {row.id: row.why for row in plan.unplaced}
+    left = {unplaced.id: unplaced.why for unplaced in plan.unplaced}
     chain: list[StartReason] = []
     seen: set[str] = set()
     at: str | None = job
@@ -37,7 +37,7 @@ def binding_chain(problem: Problem, plan: Plan, job: str, when: When = slot_numb
             chain.append(StartReason("unplaced", (at,), f"{witness.names.job[at]}: {left[at]}"))
             at = witness.unplaced_before(at, left)
         else:
-            chain.append(witness.reason(witness.rows[at]))
+            chain.append(witness.reason(witness.places[at]))
             at = chain[-1].job
     return tuple(chain)
 
@@ -48,10 +48,10 @@ class _Witness:
     def __init__(self, problem: Problem, plan: Plan, when: When) -> None:
         self.problem, self.when, self.names = problem, when, Names(problem)
         self.jobs = {job.id: job for job in problem.jobs}
-        self.rows = {row.id: row for row in plan.placed}
-        self.people = {row.id: row for row in problem.people}
-        self.hours = {row.id: self._bits(row.windows) for row in problem.people}
-        self.opened = {row.id: self._bits(row.windows) for row in problem.stations}
+        self.places = {place.id: place for place in plan.placed}
+        self.people = {person.id: person for person in problem.people}
+        self.hours = {person.id: self._bits(person.windows) for person in problem.people}
+        self.opened = {station.id: self._bits(station.windows) for station in problem.stations}
         self.links: dict[str, list[Link]] = {}
         for link in problem.links:
             self.links.setdefault(link.after, []).append(link)
@@ -64,17 +64,17 @@ class _Witness:
         """The first job without a place that this one waits for."""
         return next((link.before for link in self.links.get(job, ()) if link.before in left), None)
 
-    def reason(self, row: Placed) -> StartReason:
-        """What kept this row from starting sooner."""
-        job = self.jobs[row.id]
+    def reason(self, place: Placed) -> StartReason:
+        """What kept this job from starting sooner."""
+        job = self.jobs[place.id]
         if job.pinned is not None:
-            said = f"{job.label} is pinned to {self.when(row.start)}."
+            said = f"{job.label} is pinned to {self.when(place.start)}."
             return StartReason("pinned", (), said)
         opens, opener = self._opens(job)
-        if row.start > opens and job.work:
-            held = self._held_up(job, row, opens)
+        if place.start > opens and job.work:
+            held = self._held_up(job, place, opens)
             if job.waits_for and opener is None and held.kind in ("away", "closed", "windows"):
-                return self._first_session(job, row)
+                return self._first_session(job, place)
             return held
         if opener is not None:
             return self._after(job, opener)
@@ -87,22 +87,22 @@ class _Witness:
             return f"{job.label} waits for {job.waits_for}."
         return f"{job.label} may not start before {self.when(opens)}."
 
-    def _first_session(self, job: Job, row: Placed) -> StartReason:
+    def _first_session(self, job: Job, place: Placed) -> StartReason:
         """What it waited for came when nobody was in: the wait is the cause, not the hours."""
         said = f"{job.label} waits for {job.waits_for}; the first session after that begins"
-        return StartReason("earliest", (), f"{said} {self.when(row.start)}.")
+        return StartReason("earliest", (), f"{said} {self.when(place.start)}.")
 
     def _opens(self, job: Job) -> tuple[int, Link | None]:
         """The first slot that `earliest` and the links allow, and the link that says so."""
         opens, opener = max(0, job.earliest), None
         for link in self.links.get(job.id, ()):
-            at = link.opens(self.rows[link.before].end)
+            at = link.opens(self.places[link.before].end)
             if at > opens or (at == opens and at > 0 and opener is None):
                 opens, opener = at, link
         return opens, opener
 
     def _after(self, job: Job, link: Link) -> StartReason:
-        before = self.rows[link.before]
+        before = self.places[link.before]
         opens = link.opens(before.end)
         said = f"{job.label} waits for {self.names.job[link.before]}, done {self.when(before.end)}"
         if opens > before.end:
@@ -110,40 +110,40 @@ class _Witness:
             said += f", and then {link.why or 'a wait'} of {wait} to {self.when(opens)}"
         return StartReason("link", (link.before,), f"{said}.")
 
-    def _held_up(self, job: Job, row: Placed, opens: int) -> StartReason:
+    def _held_up(self, job: Job, place: Placed, opens: int) -> StartReason:
         """The cause between the slot the job could open and the slot it starts."""
-        hours = dict(self._hours(job, row))
+        hours = dict(self._hours(job, place))
         allowed = (1 << self.problem.slots) - 1
         for bits in hours.values():
             allowed &= bits
-        sooner = (1 << row.start) - (1 << opens)
+        sooner = (1 << place.start) - (1 << opens)
         if not allowed & sooner:
-            return self._nobody_in(job, row, opens, hours)
+            return self._nobody_in(job, place, opens, hours)
         starts = sooner & (allowed if job.splits else _runs(allowed, job.work))
         if not starts:
             wanted = duration(job.work, self.problem.slot_minutes)
             said = (
-                f"{job.label} wants {wanted} on end, and {self.when(row.start)} begins the first session long enough."
+                f"{job.label} wants {wanted} on end, and {self.when(place.start)} begins the first session long enough."
             )
             return StartReason("windows", (), said)
         began = starts.bit_length() - 1
-        until = max(row.start, began + job.work) if job.splits else began + job.work
+        until = max(place.start, began + job.work) if job.splits else began + job.work
         other = StartReason("order", (), f"Other work goes before {job.label}.")
-        return self.hindrances.latest(job, row, began, until) or other
+        return self.hindrances.latest(job, place, began, until) or other
 
-    def _hours(self, job: Job, row: Placed) -> Iterator[tuple[tuple[str, str], int]]:
-        for name in row.people:
+    def _hours(self, job: Job, place: Placed) -> Iterator[tuple[tuple[str, str], int]]:
+        for name in place.people:
             yield ("person", name), self.hours[name]
         for name in job.uses:
             yield ("station", name), self.opened[name]
         yield ("windows", job.id), self._bits(job.windows)
 
-    def _nobody_in(self, job: Job, row: Placed, opens: int, hours: dict[tuple[str, str], int]) -> StartReason:
+    def _nobody_in(self, job: Job, place: Placed, opens: int, hours: dict[tuple[str, str], int]) -> StartReason:
         """No slot since the job opened had people, stations and the job's own hours together."""
-        span = (1 << row.start) - (1 << opens)
-        start = self.when(row.start)
+        span = (1 << place.start) - (1 << opens)
+        start = self.when(place.start)
         shut = [key for key, bits in hours.items() if not bits & span]
-        late = shut or [key for key, bits in hours.items() if not bits >> (row.start - 1) & 1]
+        late = shut or [key for key, bits in hours.items() if not bits >> (place.start - 1) & 1]
         kind, name = late[0]
         if kind == "windows":
             return StartReason("windows", (), f"{job.label} cannot be worked at before {start}.")

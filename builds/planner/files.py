@@ -43,8 +43,8 @@ def problem_from(table: object) -> Problem:
         ("jobs", Job),
         ("links", Link),
     ):
-        given[key] = _rows(table, key, partial(_record, record))
-    given["holds"] = _rows(table, "holds", _hold)
+        given[key] = _entries(table, key, partial(_record, record))
+    given["holds"] = _entries(table, "holds", _hold)
     given["before"] = _promises(table.get("before"))
     return Problem(**given)
 
@@ -58,43 +58,45 @@ def read_plan(words: str | bytes) -> Plan:
     """A plan as `write_plan` wrote it; KeyError, TypeError or ValueError for anything else."""
     table = json.loads(words)
     return Plan(
-        placed=tuple(Placed(row["id"], row["start"], row["end"], tuple(row["people"])) for row in table["placed"]),
-        unplaced=tuple(Unplaced(row["id"], row["why"]) for row in table["unplaced"]),
+        placed=tuple(
+            Placed(entry["id"], entry["start"], entry["end"], tuple(entry["people"])) for entry in table["placed"]
+        ),
+        unplaced=tuple(Unplaced(entry["id"], entry["why"]) for entry in table["unplaced"]),
         score=tuple(table.get("score", ())),
         seconds=table.get("seconds", 0.0),
         tried=table.get("tried", 1),
     )
 
 
-def _values(kind: type, row: object, what: str, keys: Mapping[str, str] = {}) -> dict[str, Any]:
-    """The values of a row by field name, unchecked but for what is missing."""
-    if not isinstance(row, Mapping):
+def _values(kind: type, entry: object, what: str, keys: Mapping[str, str] = {}) -> dict[str, Any]:
+    """The values of a entry by field name, unchecked but for what is missing."""
+    if not isinstance(entry, Mapping):
         raise ProblemError(f"{what} must be a table.")
     values = {}
     for field in fields(kind):
         key = keys.get(field.name, field.name)
-        if key in row:
-            values[field.name] = row[key]
+        if key in entry:
+            values[field.name] = entry[key]
         elif field.default is MISSING and field.default_factory is MISSING:
             raise ProblemError(f"{what} has no {key}.")
     return values
 
 
-def _rows(table: Mapping[str, Any], key: str, read: Callable[[object, str], Any]) -> tuple[Any, ...]:
-    rows = table.get(key)
-    if rows is None:
+def _entries(table: Mapping[str, Any], key: str, read: Callable[[object, str], Any]) -> tuple[Any, ...]:
+    entries = table.get(key)
+    if entries is None:
         return ()
-    if not isinstance(rows, list):
+    if not isinstance(entries, list):
         raise ProblemError(f"The {key} of the problem must be a list.")
-    return tuple(read(row, f"Entry {place} of {key}") for place, row in enumerate(rows, 1))
+    return tuple(read(entry, f"Entry {number} of {key}") for number, entry in enumerate(entries, 1))
 
 
-def _record(kind: type, row: object, what: str) -> Any:
-    return kind(**_values(kind, row, what))
+def _record(kind: type, entry: object, what: str) -> Any:
+    return kind(**_values(kind, entry, what))
 
 
-def _hold(row: object, what: str) -> Hold:
-    return Hold(**_values(Hold, row, what, KEYS))
+def _hold(entry: object, what: str) -> Hold:
+    return Hold(**_values(Hold, entry, what, KEYS))
 
 
 def _promises(table: object) -> tuple[Promise, ...]:
@@ -102,10 +104,10 @@ def _promises(table: object) -> tuple[Promise, ...]:
         return ()
     if not isinstance(table, Mapping):
         raise ProblemError("The plan before must be a table from job to start and people.")
-    rows = []
-    for job, row in table.items():
+    promises = []
+    for job, entry in table.items():
         what = f"The plan before, job {shown(job)},"
-        if not isinstance(row, Mapping):
+        if not isinstance(entry, Mapping):
             raise ProblemError(f"{what} must be a table.")
-        rows.append(Promise(**_values(Promise, {**row, "job": job}, what)))
-    return tuple(rows)
+        promises.append(Promise(**_values(Promise, {**entry, "job": job}, what)))
+    return tuple(promises)

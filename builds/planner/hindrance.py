@@ -51,30 +51,30 @@ class Hindrances:
         self.capacity = {station.id: station.capacity for station in problem.stations}
         self.stands = {station.id for station in problem.stations if station.stands}
         self.on: dict[str, list[Placed]] = {}
-        for row in plan.placed:
-            for name in row.people:
-                self.on.setdefault(name, []).append(row)
-        self.there = stays(problem, self.jobs, {row.id: row for row in plan.placed})
+        for place in plan.placed:
+            for name in place.people:
+                self.on.setdefault(name, []).append(place)
+        self.there = stays(problem, self.jobs, {place.id: place for place in plan.placed})
 
-    def latest(self, job: Job, row: Placed, began: int, until: int) -> StartReason | None:
-        """What last kept the job out of the slots [began, until), before it starts at `row.start`."""
-        people = self._people(row, began, until)
+    def latest(self, job: Job, place: Placed, began: int, until: int) -> StartReason | None:
+        """What last kept the job out of the slots [began, until), before it starts at `place.start`."""
+        people = self._people(place, began, until)
         there = [stay for stay in self.there if stay.start < until and began < stay.end]
         others = [stay for stay in there if stay.first is not job or stay.last is not None]
-        found = [*people, *self._full(job, row, began, others), *self._elsewhere(job, row, others)]
-        if not found:
+        hindrances = [*people, *self._full(job, place, began, others), *self._elsewhere(job, place, others)]
+        if not hindrances:
             return None
-        last = max(found)
+        last = max(hindrances)
         return StartReason(last.kind, last.refs, f"{last.said} until {self.when(last.end)}, so {job.label} waits.")
 
-    def _people(self, row: Placed, began: int, until: int) -> Iterator[Hindrance]:
-        for name in row.people:
+    def _people(self, place: Placed, began: int, until: int) -> Iterator[Hindrance]:
+        for name in place.people:
             for other in self.on[name]:
-                if other is not row and other.start < other.end and other.start < until and began < other.end:
+                if other is not place and other.start < other.end and other.start < until and began < other.end:
                     said = f"{self.names.person[name]} is on {self.names.job[other.id]}"
-                    yield Hindrance(other.end <= row.start, other.end, 1, "person", (name, other.id), said)
+                    yield Hindrance(other.end <= place.start, other.end, 1, "person", (name, other.id), said)
 
-    def _full(self, job: Job, row: Placed, began: int, others: list[Stay]) -> Iterator[Hindrance]:
+    def _full(self, job: Job, place: Placed, began: int, others: list[Stay]) -> Iterator[Hindrance]:
         """Other jobs and held cars at a station of the job, where they leave too little of it."""
         for name, units in job.uses.items():
             mine = [stay for stay in others if stay.station == name]
@@ -83,23 +83,23 @@ class Hindrances:
                 own, kept = load(present)
                 own[job.vehicle] += units
                 if sum(max(own[car], kept[car]) for car in own.keys() | kept.keys()) > self.capacity[name]:
-                    yield from (self._taken(stay, row) for stay in present if _counts(stay, job))
+                    yield from (self._taken(stay, place) for stay in present if _counts(stay, job))
 
-    def _taken(self, stay: Stay, row: Placed) -> Hindrance:
-        station, over = self.names.station[stay.station], stay.end <= row.start
+    def _taken(self, stay: Stay, place: Placed) -> Hindrance:
+        station, over = self.names.station[stay.station], stay.end <= place.start
         if stay.last is None:
             said = f"{station} is taken by {stay.first.label}"
             return Hindrance(over, stay.end, 3, "station", (stay.station, stay.first.id), said)
         said = f"{self.names.car(stay.car)} cannot be moved off {station}"
         return Hindrance(over, stay.end, 2, "hold", (stay.car or "", stay.station, stay.last.id), said)
 
-    def _elsewhere(self, job: Job, row: Placed, others: list[Stay]) -> Iterator[Hindrance]:
+    def _elsewhere(self, job: Job, place: Placed, others: list[Stay]) -> Iterator[Hindrance]:
         """The car of the job in another place than the one it would stand in for it."""
         places = self.stands.intersection(job.uses)
         for stay in others:
             if places and stay.car == job.vehicle and stay.station in self.stands - places:
                 car, station = self.names.car(stay.car), self.names.station[stay.station]
-                over, refs = stay.end <= row.start, (stay.car or "", stay.station, (stay.last or stay.first).id)
+                over, refs = stay.end <= place.start, (stay.car or "", stay.station, (stay.last or stay.first).id)
                 if stay.last is None:
                     said = f"{car} is in {station} for {stay.first.label}"
                     yield Hindrance(over, stay.end, 4, "elsewhere", refs, said)

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 class Keeper:
-    """Takes from the rows of a state what the holds of a model want; slots are folded ones."""
+    """Takes from the lanes of a state what the holds of a model want; slots are folded ones."""
 
     def __init__(self, model: Model) -> None:
         self.holds = model.holds
@@ -41,11 +41,11 @@ class Keeper:
     def in_the_way(self, state: Places, h: int, span: int, wants: list[int]) -> int:
         """The slots of the span in which hold h finds its station full, or its car elsewhere."""
         taken, free, berth = 0, state.free, self.holds.berths[h]
-        for row in self.holds.clear[h]:
-            taken |= span & ~free[row]
+        for lane in self.holds.clear[h]:
+            taken |= span & ~free[lane]
         if berth is not None:
-            for row, slots in enumerate(wants, berth.first):
-                taken |= slots & ~free[row] if row < berth.last else slots
+            for lane, slots in enumerate(wants, berth.first):
+                taken |= slots & ~free[lane] if lane < berth.last else slots
         return taken
 
     def keep(self, state: Places, h: int, span: int, wants: list[int]) -> None:
@@ -55,8 +55,8 @@ class Keeper:
             for slots in wants:
                 lower(free, berth.first, berth.last, slots)
                 rise(free, berth.spare, berth.end, slots)
-        for row in self.holds.shuts[h]:
-            free[row] ^= free[row] & span
+        for lane in self.holds.shuts[h]:
+            free[lane] ^= free[lane] & span
 
     def wants(self, state: Places, h: int, span: int) -> list[int]:
         """By unit, the slots in which hold h takes one more than its car has there already."""
@@ -69,6 +69,6 @@ class Keeper:
                 slots = (2 << self.folded[state.end[j] - 1]) - (1 << self.folded[state.start[j]])
                 for _ in range(units):
                     rise(level, 0, berth.units, slots)
-        for row in range(berth.spare, berth.end):
-            rise(level, 0, berth.units, state.free[row])
+        for lane in range(berth.spare, berth.end):
+            rise(level, 0, berth.units, state.free[lane])
         return [span & ~slots for slots in reversed(level)]

@@ -77,11 +77,11 @@ class Model:
 
     def ancestors(self, job: int) -> set[int]:
         """All jobs that `job` waits for, at any distance."""
-        found: set[int] = set()
+        ancestors: set[int] = set()
         reached = [job]
         while reached:
             for first, _, _ in self.before[reached.pop()]:
-                if first not in found:
-                    found.add(first)
+                if first not in ancestors:
+                    ancestors.add(first)
                     reached.append(first)
-        return found
+        return ancestors

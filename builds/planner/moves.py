@@ -49,16 +49,16 @@ class Moves:
         chance = random.random()
         if chance < 0.5:
             job = random.choice(late or order)
-            place = order.index(job)
+            position = order.index(job)
             if random.random() < 0.8:
-                order = self.sooner(order, place, random.randrange(place + 1))
+                order = self.sooner(order, position, random.randrange(position + 1))
             else:
-                order = self.later(order, place, random.randrange(place, len(order)))
+                order = self.later(order, position, random.randrange(position, len(order)))
         elif chance < 0.8:
-            place = random.randrange(len(order))
+            position = random.randrange(len(order))
             reach = random.choice((3, 10, 30, len(order)))
-            to = min(max(place + random.randint(-reach, reach), 0), len(order) - 1)
-            order = (self.sooner if to < place else self.later)(order, place, to)
+            to = min(max(position + random.randint(-reach, reach), 0), len(order) - 1)
+            order = (self.sooner if to < position else self.later)(order, position, to)
         elif chance < 0.85:
             order = self.car(order)
         elif chance < 0.95:
@@ -67,31 +67,31 @@ class Moves:
             return self.people(draft)
         return Draft(order, draft.crews, draft.earliest)
 
-    def sooner(self, order: list[int], place: int, to: int) -> list[int]:
-        """The job at `place` moved up to `to`, with all it waits for among those it passes."""
-        job = order[place]
+    def sooner(self, order: list[int], position: int, to: int) -> list[int]:
+        """The job at `position` moved up to `to`, with all it waits for among those it passes."""
+        job = order[position]
         along = self.needs[job]
-        passed = order[to:place]
+        passed = order[to:position]
         up = [j for j in passed if j in along]
         rest = [j for j in passed if j not in along]
-        return order[:to] + up + [job] + rest + order[place + 1 :]
+        return order[:to] + up + [job] + rest + order[position + 1 :]
 
-    def later(self, order: list[int], place: int, to: int) -> list[int]:
-        """The job at `place` moved down to `to`, with all that waits for it on the way."""
-        job = order[place]
+    def later(self, order: list[int], position: int, to: int) -> list[int]:
+        """The job at `position` moved down to `to`, with all that waits for it on the way."""
+        job = order[position]
         along = self.opens[job]
-        passed = order[place + 1 : to + 1]
+        passed = order[position + 1 : to + 1]
         down = [j for j in passed if j in along]
         rest = [j for j in passed if j not in along]
-        return order[:place] + rest + [job] + down + order[to + 1 :]
+        return order[:position] + rest + [job] + down + order[to + 1 :]
 
     def car(self, order: list[int]) -> list[int]:
         """All jobs of one car moved up or down the list by the same number of places."""
         jobs = self.random.choice(self.cars)
         by = self.random.choice((5, 20, 60, len(order))) * self.random.choice((-1, 1))
         keys = [(0.0,)] * len(order)
-        for place, j in enumerate(order):
-            keys[j] = (float(place + by) if j in jobs else float(place),)
+        for position, j in enumerate(order):
+            keys[j] = (float(position + by) if j in jobs else float(position),)
         return listed(self.model, keys)
 
     def rescue(self, order: list[int], late: list[int]) -> list[int]:
@@ -102,8 +102,8 @@ class Moves:
         car = self.car_of[self.random.choice(decisive)]
         mine = {j for j in decisive if self.car_of[j] == car}
         along = mine.union(*(self.needs[j] for j in mine))
-        places_along = [place for place, j in enumerate(order) if j in along]
-        to, last = self.random.randrange(places_along[0], places_along[-1] + 1), places_along[-1]
+        positions = [position for position, j in enumerate(order) if j in along]
+        to, last = self.random.randrange(positions[0], positions[-1] + 1), positions[-1]
         passed = order[to : last + 1]
         up = [j for j in passed if j in along]
         return order[:to] + up + [j for j in passed if j not in along] + order[last + 1 :]

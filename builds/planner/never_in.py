@@ -46,7 +46,7 @@ def _shut(model: Model, job: Job, names: Names) -> str | None:
 
 def _apart(model: Model, job: Job, groups: list[tuple[int, ...]], names: Names) -> str:
     """Who is never in together: those that every crew wants, and whoever else would do."""
-    called = [names.person[row.id] for row in model.problem.people]
+    called = [names.person[person.id] for person in model.problem.people]
     must = set(groups[0]).intersection(*groups)
     rest = set().union(*groups) - must
     if not must:

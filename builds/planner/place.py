@@ -41,7 +41,7 @@ class Draft:
 class Places:
     """The state of a pass: start, end and crew by job (end PENDING: not reached, NEVER: no place).
 
-    `free[row]` holds the free slots of a row of the model's stock, folded slot k as bit k;
+    `free[lane]` holds the free slots of a lane of the model's stock, folded slot k as bit k;
     `order` the jobs as they were placed, `marks` the states on the way, to start a pass from.
     """
 
@@ -60,7 +60,7 @@ class Places:
 
     @classmethod
     def empty(cls, model: Model) -> Places:
-        """Nothing placed, every row of the stock as it begins."""
+        """Nothing placed, every lane of the stock as it begins."""
         size = model.size
         return cls([0] * size, [PENDING] * size, [()] * size, model.stock.blank[:], [])
 
@@ -146,9 +146,9 @@ class Placer:
         if at + work > model.horizon or not draft.crews[j]:
             end[j] = NEVER
         elif work:
-            found = self._earliest(state, j, at, draft.crews[j]) if pinned is None else self._at(state, j, at, draft)
-            if found:
-                self._book(state, j, *found)
+            spot = self._earliest(state, j, at, draft.crews[j]) if pinned is None else self._at(state, j, at, draft)
+            if spot:
+                self._book(state, j, *spot)
             else:
                 end[j] = NEVER
         else:
@@ -163,11 +163,11 @@ class Placer:
         work, splits = model.work[j], model.splits[j]
         real, soonest = self.real, self.folded[at]
         room = self.everything
-        for row in self.stock.room[j]:
-            room &= free[row]
+        for lane in self.stock.room[j]:
+            room &= free[lane]
         for berth in self.stock.kept[j]:
             room &= free[berth[1]] | free[berth[3]] if berth[0] == 1 else reach(free, berth)
-        best, found = NEVER, None
+        best, spot = NEVER, None
         for crew in crews:
             axis, cost = crew.axis, crew.cost
             gap = room
@@ -197,16 +197,16 @@ class Placer:
                 taken = span ^ (gap >> start & span)
                 if not taken:
                     best = real[stop - 1] + cost
-                    found = (real[start], real[stop - 1] + 1, crew)
+                    spot = (real[start], real[stop - 1] + 1, crew)
                     break
                 start += taken.bit_length()
-        return found
+        return spot
 
     def _at(self, state: Places, j: int, at: int, draft: Draft) -> tuple[int, int, Crew] | None:
         """Start, end and crew for the earliest end of a job that may only start in slot `at`."""
         tried = (self._earliest(state, j, at, [crew]) for crew in draft.crews[j])
-        starts = [found for found in tried if found and found[0] == at]
-        return min(starts, key=lambda found: found[1] + found[2].cost, default=None)
+        spots = [spot for spot in tried if spot and spot[0] == at]
+        return min(spots, key=lambda spot: spot[1] + spot[2].cost, default=None)
 
     def _book(self, state: Places, j: int, start: int, stop: int, crew: Crew) -> None:
         state.start[j], state.end[j], state.crew[j] = start, stop, crew.people
@@ -216,15 +216,15 @@ class Placer:
         rest = self.everything ^ span
         for person in crew.people:
             free[person] &= rest
-        for row in stock.marks[j]:
-            free[row] &= rest
+        for lane in stock.marks[j]:
+            free[lane] &= rest
         for berth in stock.kept[j]:
             take(free, berth, span)
         for first, units, last in stock.books[j]:
-            for row in range(first, last - units):
-                free[row] &= rest | free[row + units]
-            for row in range(max(first, last - units), last):
-                free[row] &= rest
+            for lane in range(first, last - units):
+                free[lane] &= rest | free[lane + units]
+            for lane in range(max(first, last - units), last):
+                free[lane] &= rest
 
     def _block(self, draft: Draft, state: Places, start: int, position: dict[int, int]) -> bool:
         """Place the start of a hold with all that its end waits for, or nothing of it.

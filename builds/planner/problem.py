@@ -259,15 +259,15 @@ class Problem:
                 datetime.fromisoformat(fields.text(self.start, "The start"))
             except ValueError as error:
                 raise ProblemError("The start must be an ISO 8601 date and time.") from error
-        for name, kind in ROWS.items():
-            rows = getattr(self, name)
-            if not isinstance(rows, (list, tuple)) or any(type(row) is not kind for row in rows):
+        for name, kind in PARTS.items():
+            parts = getattr(self, name)
+            if not isinstance(parts, (list, tuple)) or any(type(part) is not kind for part in parts):
                 raise ProblemError(f"The {name} of a problem must be a list of {kind.__name__}.")
-            _put(self, **{name: tuple(rows)})
+            _put(self, **{name: tuple(parts)})
         rules.hang_together(self)
 
 
-ROWS: dict[str, type] = {
+PARTS: dict[str, type] = {
     "jobs": Job,
     "people": Person,
     "stations": Station,

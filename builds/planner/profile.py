@@ -46,8 +46,8 @@ class Profile:
             sum(units << offset[name] for name, units in job.uses.items()) if job.work else 0
             for job in model.problem.jobs
         ]
-        self.before = [[(j, wait) for j, wait, _ in row] for row in model.before]
-        self.after = [[(j, wait) for j, wait, _ in row] for row in model.after]
+        self.before = [[(j, wait) for j, wait, _ in openings] for openings in model.before]
+        self.after = [[(j, wait) for j, wait, _ in openings] for openings in model.after]
         self.at_once = [0] * model.size
 
     def place(self, draft: Draft, *_: Any) -> Places:

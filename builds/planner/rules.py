@@ -35,11 +35,11 @@ def ready_table(link: Link, pair: str) -> None:
 def hang_together(problem: Problem) -> None:
     """Refuse ids used twice, names that lead nowhere and links that run in a circle."""
     jobs = {job.id: job for job in problem.jobs}
-    for kind, rows in KINDS.items():
-        twice = _first_repeated(row.id for row in getattr(problem, rows))
+    for kind, key in KINDS.items():
+        twice = _first_repeated(part.id for part in getattr(problem, key))
         if twice is not None:
             raise ProblemError(f"Two {kind} entries have the id {shown(twice)}.")
-    names = {kind: {row.id for row in getattr(problem, kind)} for kind in KINDS.values()}
+    names = {kind: {part.id for part in getattr(problem, kind)} for kind in KINDS.values()}
     for job in problem.jobs:
         _job(job, names)
     for link in problem.links:

@@ -71,9 +71,9 @@ def as_plan(model: Model, places: Places, seconds: float, tried: int, when: When
         else:
             people = tuple(problem.people[k].id for k in places.crew[j])
             placed.append(Placed(job.id, places.start[j], places.end[j], people))
-    placed.sort(key=lambda row: (row.start, row.end, model.number[row.id]))
+    placed.sort(key=lambda place: (place.start, place.end, model.number[place.id]))
     answer = Plan(tuple(placed), tuple(unplaced), seconds=seconds, tried=tried)
-    found = check.faults(problem, answer)
-    if found:
-        raise FaultyPlan(" ".join(found))
+    faults = check.faults(problem, answer)
+    if faults:
+        raise FaultyPlan(" ".join(faults))
     return Plan(answer.placed, answer.unplaced, check.score(problem, answer), seconds, tried)

@@ -21,46 +21,46 @@ def slack(problem: Problem, plan: Plan) -> dict[str, int | None]:
     much. None: nothing with a due slot waits for the job in this plan.
     """
     jobs = {job.id: job for job in problem.jobs}
-    hours = {row.id: clip(row.windows, problem.slots) for row in problem.people}
-    opened = {row.id: clip(row.windows, problem.slots) for row in problem.stations}
+    hours = {person.id: clip(person.windows, problem.slots) for person in problem.people}
+    opened = {station.id: clip(station.windows, problem.slots) for station in problem.stations}
     links: dict[str, list[Link]] = {}
     for link in problem.links:
         links.setdefault(link.before, []).append(link)
     follows = _follows(problem, plan)
     latest: dict[str, int | None] = {}
-    rows = sorted(plan.placed, key=lambda row: (row.start, row.end))
-    left = {row.id for row in rows}
-    found: dict[str, int | None] = {}
-    for row in _backwards(rows, links, left):
-        job = jobs[row.id]
+    places = sorted(plan.placed, key=lambda place: (place.start, place.end))
+    left = {place.id for place in places}
+    slips: dict[str, int | None] = {}
+    for place in _backwards(places, links, left):
+        job = jobs[place.id]
         limits = [] if job.due is None else [job.due]
-        for link in links.get(row.id, ()):
+        for link in links.get(place.id, ()):
             start = latest.get(link.after)
             if start is not None:
                 limits.append(_latest_end(link, start, problem.slots))
-        bounds = [latest.get(then) for then in follows.get(row.id, ())]
+        bounds = [latest.get(then) for then in follows.get(place.id, ())]
         limits += [start for start in bounds if start is not None]
         if not limits:
-            latest[row.id] = found[row.id] = None
+            latest[place.id] = slips[place.id] = None
             continue
         limit = min(limits)
         spans = clip(job.windows, problem.slots)
-        for name in row.people:
+        for name in place.people:
             spans = overlap(spans, hours[name])
         for name in job.uses:
             spans = overlap(spans, opened[name])
         start = _latest_start(spans, job.work, job.splits, limit)
-        if limit < row.end or start is None:
-            start = row.start + limit - row.end
-        latest[row.id] = start
-        found[row.id] = start - row.start
-    return found
+        if limit < place.end or start is None:
+            start = place.start + limit - place.end
+        latest[place.id] = start
+        slips[place.id] = start - place.start
+    return slips
 
 
-def _backwards(rows: list[Placed], links: dict[str, list[Link]], left: set[str]) -> Iterator[Placed]:
+def _backwards(places: list[Placed], links: dict[str, list[Link]], left: set[str]) -> Iterator[Placed]:
     """Rows from the last to the first, each after all that its links lead to."""
-    by_id = {row.id: row for row in rows}
-    for last in reversed(rows):
+    by_id = {place.id: place for place in places}
+    for last in reversed(places):
         stack = [last.id]
         while stack:
             ahead = [link.after for link in links.get(stack[-1], ()) if link.after in left]
@@ -100,13 +100,15 @@ def _latest_start(spans: Windows, work: int, splits: bool, limit: int) -> int | 
 def _follows(problem: Problem, plan: Plan) -> dict[str, list[str]]:
     """For each job, the jobs that cannot start before it ends because of who or what they share."""
     jobs = {job.id: job for job in problem.jobs}
-    rows = sorted((r for r in plan.placed if r.start < r.end), key=lambda r: (r.start, r.end))
+    places = sorted(
+        (place for place in plan.placed if place.start < place.end), key=lambda place: (place.start, place.end)
+    )
     follows: dict[str, list[str]] = {}
     for person in problem.people:
-        mine = [row.id for row in rows if person.id in row.people]
+        mine = [place.id for place in places if person.id in place.people]
         for sooner, later in pairwise(mine):
             follows.setdefault(sooner, []).append(later)
-    there = stays(problem, jobs, {row.id: row for row in plan.placed})
+    there = stays(problem, jobs, {place.id: place for place in plan.placed})
     for stay, then in (*_in_turn(problem, there), *_elsewhere(problem, there)):
         follows.setdefault((stay.last or stay.first).id, []).append(then.first.id)
     return follows

@@ -1,4 +1,4 @@
-"""What jobs take: rows of free slots, of people, of places in stations and of where a car may be."""
+"""What jobs take: lanes of free slots, of people, of places in stations and of where a car may be."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ CarAt = tuple[str | None, str]
 class Berth(NamedTuple):
     """`units` of a station for a job or a hold of one car.
 
-    `first` to `last` are the rows of the station (k-th: more than k units are free), `spare` to
+    `first` to `last` are the lanes of the station (k-th: more than k units are free), `spare` to
     `end` those of the car (k-th: more than k units are kept for it that no job of its own uses).
     """
 
@@ -26,13 +26,13 @@ class Berth(NamedTuple):
 
 
 class Stock:
-    """The rows and who takes from them; every list is indexed by the number of a job or of a hold.
+    """The lanes and who takes from them; every list is indexed by the number of a job or of a hold.
 
-    `blank` is the state of the rows with nothing placed. `room[j]`: rows that must be free for the
-    job whoever works on it; `marks[j]`: rows it takes slots from; `books[j]`: (first row, units,
+    `blank` is the state of the lanes with nothing placed. `room[j]`: lanes that must be free for the
+    job whoever works on it; `marks[j]`: lanes it takes slots from; `books[j]`: (first lane, units,
     one past the last) of stations where its car is never held; `kept[j]`: its berths where it is;
     `never`: jobs that no plan has a place for at their stations. By hold: `berths` (None: it keeps
-    nobody out), `clear` rows that must be free for it and `shuts` rows it takes slots from.
+    nobody out), `clear` lanes that must be free for it and `shuts` lanes it takes slots from.
     """
 
     def __init__(self, problem: Problem, everything: int) -> None:
@@ -50,8 +50,8 @@ class Stock:
         self._stations()
         self._standing()
 
-    def _rows(self, count: int, bits: int) -> int:
-        """As many more rows, and the number of the first."""
+    def _lanes(self, count: int, bits: int) -> int:
+        """As many more lanes, and the number of the first."""
         self.blank += [bits] * count
         return len(self.blank) - count
 
@@ -71,7 +71,7 @@ class Stock:
                 self._contended(station, users[station.id])
 
     def _contended(self, station: Station, users: list[tuple[int, int]]) -> None:
-        name, jobs, first = station.id, self.problem.jobs, self._rows(station.capacity, self.everything)
+        name, jobs, first = station.id, self.problem.jobs, self._lanes(station.capacity, self.everything)
         last = first + station.capacity
         most: dict[str | None, int] = {}
         held = [hold for hold in self.problem.holds if hold.station == name and hold.units]
@@ -79,7 +79,7 @@ class Stock:
         for hold in held:
             if len(cars) > 1 or hold.units > station.capacity:
                 most[hold.vehicle] = max(hold.units, most.get(hold.vehicle, 0))
-        spare = {car: (self._rows(units, 0), len(self.blank)) for car, units in most.items()}
+        spare = {car: (self._lanes(units, 0), len(self.blank)) for car, units in most.items()}
         for h, hold in enumerate(self.problem.holds):
             if hold.station == name and hold.units and hold.vehicle in spare:
                 self.berths[h] = Berth(hold.units, first, last, *spare[hold.vehicle])
@@ -95,7 +95,7 @@ class Stock:
                 self.books[j].append((first, units, last))
 
     def _standing(self) -> None:
-        """A row for each car and each of the places it stands in: in no other of them."""
+        """A lane for each car and each of the places it stands in: in no other of them."""
         stands = {station.id for station in self.problem.stations if station.stands}
         at = [sorted(stands.intersection(job.uses)) if job.work else [] for job in self.problem.jobs]
         places: dict[str | None, set[str]] = defaultdict(set)
@@ -103,25 +103,25 @@ class Stock:
             places[job.vehicle].update(names)
         for hold in self.problem.holds:
             places[hold.vehicle].update({hold.station} & stands)
-        row = {
-            car: {name: self._rows(1, self.everything) for name in sorted(names)}
+        lane = {
+            car: {name: self._lanes(1, self.everything) for name in sorted(names)}
             for car, names in places.items()
             if len(names) > 1
         }
         for j, (job, names) in enumerate(zip(self.problem.jobs, at, strict=True)):
             if len(names) > 1:
                 self.never.add(j)
-            elif names and job.vehicle in row:
-                self.room[j].append(row[job.vehicle][names[0]])
-                self.marks[j] += _others(row[job.vehicle], names[0])
+            elif names and job.vehicle in lane:
+                self.room[j].append(lane[job.vehicle][names[0]])
+                self.marks[j] += _others(lane[job.vehicle], names[0])
         for h, hold in enumerate(self.problem.holds):
-            if hold.station in row.get(hold.vehicle, ()):
-                self.clear[h].append(row[hold.vehicle][hold.station])
-                self.shuts[h] += _others(row[hold.vehicle], hold.station)
+            if hold.station in lane.get(hold.vehicle, ()):
+                self.clear[h].append(lane[hold.vehicle][hold.station])
+                self.shuts[h] += _others(lane[hold.vehicle], hold.station)
 
 
-def _others(rows: dict[str, int], name: str) -> list[int]:
-    return [row for other, row in rows.items() if other != name]
+def _others(lanes: dict[str, int], name: str) -> list[int]:
+    return [lane for other, lane in lanes.items() if other != name]
 
 
 def reach(free: list[int], berth: Berth) -> int:
@@ -146,14 +146,14 @@ def take(free: list[int], berth: Berth, span: int) -> None:
 
 
 def lower(free: list[int], first: int, last: int, slots: int) -> None:
-    """One unit less in these slots, of what the rows from `first` to `last` count."""
-    for row in range(first, last - 1):
-        free[row] ^= (free[row] ^ free[row + 1]) & slots
+    """One unit less in these slots, of what the lanes from `first` to `last` count."""
+    for lane in range(first, last - 1):
+        free[lane] ^= (free[lane] ^ free[lane + 1]) & slots
     free[last - 1] ^= free[last - 1] & slots
 
 
 def rise(level: list[int], first: int, last: int, slots: int) -> None:
-    """One unit more in these slots, up to as many as there are rows."""
-    for row in range(last - 1, first, -1):
-        level[row] |= level[row - 1] & slots
+    """One unit more in these slots, up to as many as there are lanes."""
+    for lane in range(last - 1, first, -1):
+        level[lane] |= level[lane - 1] & slots
     level[first] |= slots

@@ -22,15 +22,15 @@ def why_unplaced(model: Model, places: Places, j: int, names: Names, when: When)
     if said:
         return said
     if job.hands and job.skill:
-        pool = [row for row in problem.people if job.crew is None or row.id in job.crew]
-        if not any(job.skill in row.skills for row in pool):
+        pool = [person for person in problem.people if job.crew is None or person.id in job.crew]
+        if not any(job.skill in person.skills for person in pool):
             if job.crew is not None:
                 return f"Nobody of the crew that has it in hand can {shown(job.skill)}."
             return f"Nobody can {shown(job.skill)}: teach or lend somebody the skill."
     there = len(problem.people)
     if job.hands > there:
-        found = f"{'is' if there == 1 else 'are'} only {there}" if there else "is nobody"
-        return f"It wants {job.hands} {'people at once' if job.hands > 1 else 'person'}, and there {found}."
+        present = f"{'is' if there == 1 else 'are'} only {there}" if there else "is nobody"
+        return f"It wants {job.hands} {'people at once' if job.hands > 1 else 'person'}, and there {present}."
     if not model.crews[j]:
         return no_hours(model, j, names)
     return _no_room(model, places, j, names, when)
@@ -39,7 +39,7 @@ def why_unplaced(model: Model, places: Places, j: int, names: Names, when: When)
 def _no_station(model: Model, j: int, names: Names) -> str | None:
     """What its stations, or those its car is held in, rule out whatever the plan."""
     problem, job = model.problem, model.problem.jobs[j]
-    stations = {row.id: row for row in problem.stations}
+    stations = {station.id: station for station in problem.stations}
     for name, units in job.uses.items():
         if units > stations[name].capacity and job.work:
             return f"It uses {units} of {names.station[name]}, which has only {stations[name].capacity}."
@@ -93,8 +93,8 @@ def _no_room(model: Model, places: Places, j: int, names: Names, when: When) -> 
 def _stripped(model: Model, places: Places, j: int, names: Names) -> str | None:
     """Its car stands elsewhere, or another in its way, to the end of the plan: what ends that has no place."""
     job = model.problem.jobs[j]
-    stations = {row.id: row for row in model.problem.stations}
-    stands = {name for name, row in stations.items() if row.stands}
+    stations = {station.id: station for station in model.problem.stations}
+    stands = {name for name, station in stations.items() if station.stands}
     for hold in model.problem.holds:
         if hold.vehicle == job.vehicle:
             others = stands.intersection(job.uses) - {hold.station}

@@ -32,10 +32,10 @@ class Names:
     """How sentences call what has an id: by its name if it has one."""
 
     def __init__(self, problem: Problem) -> None:
-        self.job = {row.id: row.label for row in problem.jobs}
-        self.person = {row.id: shown(row.name or row.id) for row in problem.people}
-        self.station = {row.id: shown(row.name or row.id) for row in problem.stations}
-        self.vehicle = {row.id: shown(row.name or row.id) for row in problem.vehicles}
+        self.job = {job.id: job.label for job in problem.jobs}
+        self.person = {person.id: shown(person.name or person.id) for person in problem.people}
+        self.station = {station.id: shown(station.name or station.id) for station in problem.stations}
+        self.vehicle = {car.id: shown(car.name or car.id) for car in problem.vehicles}
 
     def car(self, vehicle: str | None) -> str:
         """The car of a job, known to the problem or not."""

@@ -13,19 +13,20 @@ from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
 from builds.recipes.engine.parse import from_dict
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob, to_dict
+from builds.recipes.engine.sides import SIDES, at_side
 from builds.recipes.facts import met_on
 from builds.recipes.models import OwnRecipe
-from builds.steps.actions import jobs, links
+from builds.steps.actions import jobs
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import NOTE_MOST, Job, JobStation
-from builds.work.models.link import Link
+from builds.work.models.link import Link, StationHold
 from garage.actions.garages import STANDS
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 
 def _skills(garage: Garage, recipe: Recipe) -> dict[str, Skill]:
-    wanted = {row.skill for row in recipe.jobs if row.skill}
+    wanted = {job.skill for job in recipe.jobs if job.skill}
     return {
         slug: Skill.objects.get_or_create(
             garage=garage, slug=slug, defaults={"name": SKILLS.get(slug, slug.capitalize())}
@@ -35,7 +36,7 @@ def _skills(garage: Garage, recipe: Recipe) -> dict[str, Skill]:
 
 
 def _stations(garage: Garage, recipe: Recipe) -> dict[str, Station]:
-    wanted = {slug for row in recipe.jobs for slug in row.stations}
+    wanted = {slug for job in recipe.jobs for slug in job.stations}
     wanted |= {hold.station for hold in recipe.station_holds}
     return {
         slug: Station.objects.get_or_create(
@@ -76,41 +77,41 @@ def put(
         raise Refused("Tick at least one job of the recipe.")
     garage, batch = vehicle.garage, uuid.uuid4()
     skills, stations = _skills(garage, wanted), _stations(garage, wanted)
-    joined = {row.key: (one_for_all or {})[row.key] for row in rows if row.key in (one_for_all or {})}
-    for row in rows:
-        if row.key in joined:
-            _join(joined[row.key], row, stations)
+    joined = {job.key: (one_for_all or {})[job.key] for job in rows if job.key in (one_for_all or {})}
+    for job in rows:
+        if job.key in joined:
+            _join(joined[job.key], job, stations)
     made = joined | {
-        row.key: jobs.write(
+        job.key: jobs.write(
             vehicle,
             by=by,
             at=at,
-            title=row.title,
-            work=row.work,
-            systems=list(row.systems),
-            rank=row.rank or "",
-            lowered_because=row.note[:200],
-            stations={stations[slug]: units for slug, units in row.stations.items()},
-            kinds=list(row.kinds),
-            measures=list(row.measures),
-            eats=list(row.eats),
-            hands=row.hands,
-            skill=skills[row.skill] if row.skill else None,
-            splits=row.splits,
-            weld=row.weld or "",
-            note=_note(row),
+            title=job.title,
+            work=job.work,
+            systems=list(job.systems),
+            rank=job.rank or "",
+            lowered_because=job.note[:200],
+            stations={stations[slug]: units for slug, units in job.stations.items()},
+            kinds=list(job.kinds),
+            measures=list(job.measures),
+            eats=list(job.eats),
+            hands=job.hands,
+            skill=skills[job.skill] if job.skill else None,
+            splits=job.splits,
+            weld=job.weld or "",
+            note=_note(job),
             recipe=recipe.key,
             batch=batch,
         )
-        for row in rows
-        if row.key not in joined
+        for job in rows
+        if job.key not in joined
     }
     there = {(point.job_id, point.what) for point in HoldPoint.objects.filter(job__in=joined.values())}
     HoldPoint.objects.bulk_create(
-        HoldPoint(job=made[row.key], what=what, asks=row.asks.get(what, ""))
-        for row in rows
-        for what in row.hold_points
-        if (made[row.key].pk, what) not in there
+        HoldPoint(job=made[job.key], what=what, asks=job.asks.get(what, ""))
+        for job in rows
+        for what in job.hold_points
+        if (made[job.key].pk, what) not in there
     )
     # A recipe runs in no circle, and jobs are joined so that none is closed: nothing to refuse here.
     # What the order of work drew between two of them gives way.
@@ -133,18 +134,51 @@ def put(
         ignore_conflicts=True,
     )
     for hold in wanted.station_holds:
-        links.hold_station(stations[hold.station], made[hold.first], made[hold.until])
+        ends = {"first": made[hold.first], "last": made[hold.until]}
+        StationHold.objects.get_or_create(station=stations[hold.station], **ends)
     remeasure.settle(vehicle, by=by, at=at)
     return made
 
 
 @transaction.atomic
-def put_several(recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime) -> list[Job]:
+def put_at(
+    recipe: Recipe,
+    side: str,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str] = (),
+    changes: Mapping[str, RecipeJob] | None = None,
+    one_for_all: Mapping[str, Job] | None = None,
+) -> list[Job]:
+    """As `put`, on a side of the car (see `SIDES`).
+
+    What stands once is there for the other side already, and so is a job that the side has.
+    """
+    once = {job.key for job in recipe.jobs if not job.each_side}
+    wanted, serving = with_jobs(recipe, changes or {}), dict(one_for_all or {})
+    made: dict[int, Job] = {}
+    for one in SIDES[side]:
+        sided = at_side(wanted, one)
+        if one:
+            serving = {key: job for key, job in serving.items() if key in once}
+            serving |= {key: job for key, job in met_on(sided, vehicle).items() if key not in once}
+        put_on = put(sided, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=serving)
+        made |= {job.pk: job for job in put_on.values()}
+        serving = put_on
+    return list(made.values())
+
+
+@transaction.atomic
+def put_several(
+    recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime, side: str = ""
+) -> list[Job]:
     """One recipe after the other; a job that the car has by then serves for the next as well."""
     made: dict[int, Job] = {}
     for recipe in recipes:
-        put_on = put(recipe, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle))
-        made |= {job.pk: job for job in put_on.values()}
+        put_on = put_at(recipe, side, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle))
+        made |= {job.pk: job for job in put_on}
     return list(made.values())
 
 
@@ -190,4 +224,4 @@ def forget_own(garage: Garage, key: str) -> None:
 
 def with_jobs(recipe: Recipe, rows: Mapping[str, RecipeJob]) -> Recipe:
     """The recipe with some of its jobs (key) replaced."""
-    return replace(recipe, jobs=tuple(rows.get(row.key, row) for row in recipe.jobs))
+    return replace(recipe, jobs=tuple(rows.get(job.key, job) for job in recipe.jobs))

@@ -30,9 +30,9 @@ class KnownRecipe:
 
 def known_recipes(garage: Garage) -> list[KnownRecipe]:
     """By title; one query."""
-    own = {row.key: row for row in OwnRecipe.objects.in_garage(garage)}
+    own = {own_recipe.key: own_recipe for own_recipe in OwnRecipe.objects.in_garage(garage)}
     recipes = [_known(own.pop(recipe.key, None), recipe) for recipe in load_shipped()]
-    recipes += [_known(row, None) for row in own.values()]
+    recipes += [_known(own_recipe, None) for own_recipe in own.values()]
     return sorted((known for known in recipes if known), key=lambda known: known.recipe.title.lower())
 
 
@@ -59,11 +59,11 @@ def recipe_title(key: str) -> str:
 
 def skill_names(garage: Garage) -> dict[str, str]:
     """Skills that a recipe may ask for, by slug; the garage's own names win."""
-    return SKILLS | {row.slug: row.name for row in Skill.objects.in_garage(garage)}
+    return SKILLS | {skill.slug: skill.name for skill in Skill.objects.in_garage(garage)}
 
 
 def station_names(garage: Garage) -> dict[str, str]:
-    return STATIONS | {row.slug: row.name for row in Station.objects.in_garage(garage)}
+    return STATIONS | {station.slug: station.name for station in Station.objects.in_garage(garage)}
 
 
 def nobody_has(garage: Garage, recipe: Recipe) -> list[str]:

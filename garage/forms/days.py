@@ -15,7 +15,7 @@ FARTHEST = timedelta(days=731)
 class WeekForm(WeekFields):
     def __init__(self, *args: Any, member: Membership, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.add_week([row.stretch for row in member.weekly_hours.all()])
+        self.add_week([hours.stretch for hours in member.weekly_hours.all()])
 
 
 class DayForm(forms.Form):

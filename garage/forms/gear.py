@@ -55,14 +55,14 @@ class GearForm(forms.Form):
         **kwargs: Any,
     ) -> None:
         self.today = today
-        self.cars = {f"car-{each.pk}": each for each in Vehicle.objects.in_garage(garage).kept()}
+        self.cars = {f"car-{vehicle.pk}": vehicle for vehicle in Vehicle.objects.in_garage(garage).kept()}
         people = Membership.objects.in_garage(garage).active().select_related("person")
-        self.people = {f"person-{each.pk}": each for each in people}
+        self.people = {f"person-{person.pk}": person for person in people}
         if gear:
             self._keep(gear)
             kwargs["initial"] = {
-                **{each: getattr(gear, each) for each in ("kind", "name", "standard", "label")},
-                **{each: getattr(gear, each) for each in ("meaning", "note")},
+                **{name: getattr(gear, name) for name in ("kind", "name", "standard", "label")},
+                **{name: getattr(gear, name) for name in ("meaning", "note")},
                 "whose": _whose(gear),
                 "printed": gear.code or gear.printed_words,
                 "made": gear.made_words,
@@ -71,8 +71,8 @@ class GearForm(forms.Form):
             kwargs["initial"] = {"whose": f"car-{car}"}
         super().__init__(*args, **kwargs)
         self.fields["whose"].choices = [
-            *((key, each.name) for key, each in self.cars.items()),
-            *((key, each.name) for key, each in self.people.items()),
+            *((key, vehicle.name) for key, vehicle in self.cars.items()),
+            *((key, person.name) for key, person in self.people.items()),
             ("garage", "the garage: a spare, in no car"),
         ]
         if gear:
@@ -153,7 +153,7 @@ class GearRulesForm(forms.Form):
 
     def __init__(self, *args: Any, event: Event, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        rules = {row.kind: row.rule for row in GearRule.objects.filter(event=event)}
+        rules = {standing.kind: standing.rule for standing in GearRule.objects.filter(event=event)}
         for slug, kind in KINDS.items():
             rule = rules.get(slug)
             years = f"years_{slug}"

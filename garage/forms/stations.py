@@ -28,7 +28,7 @@ class StationForm(WeekFields):
                 "always_open": station.always_open,
             }
         super().__init__(*args, **kwargs)
-        self.add_week([row.stretch for row in station.weekly_hours.all()] if station else [])
+        self.add_week([hours.stretch for hours in station.weekly_hours.all()] if station else [])
 
     def clean_name(self) -> str:
         name: str = self.cleaned_data["name"]

@@ -48,7 +48,7 @@ def part(title: str, rows: Sequence[Flowable | list[Flowable]], *, whole: bool =
     if not rows:
         return []
     table = Table(
-        [[line(title, "part")], *([row] for row in rows)],
+        [[line(title, "part")], *([piece] for piece in rows)],
         colWidths=["100%"],
         repeatRows=1,
         splitByRow=0 if whole else 1,

@@ -93,5 +93,5 @@ class SearchForm(forms.Form):
     def asked(self) -> tuple[str, Place | None, bool]:
         """Words, place and whether low; what cannot be read is not asked."""
         self.full_clean()
-        found = self.cleaned_data
-        return found.get("q", ""), found.get("place"), found.get("low", False)
+        sought = self.cleaned_data
+        return sought.get("q", ""), sought.get("place"), sought.get("low", False)

@@ -6,7 +6,7 @@ from django import forms
 
 from builds.cure.facts.products import products_of
 from builds.cure.forms import cure_choices, cure_value
-from builds.work.forms import JobChoice
+from builds.recipes.forms import FleetJobChoice, JobChoice
 from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link
 from garage.forms.choices import NOT_HERE
@@ -89,7 +89,7 @@ class LinkForm(WaitForm):
         initial="before",
         widget=forms.RadioSelect,
     )
-    other = JobChoice(
+    other = FleetJobChoice(
         label="The other job",
         queryset=Job.objects.none(),
         empty_label="Choose",
@@ -114,7 +114,7 @@ class StationHoldForm(forms.Form):
         empty_label="Choose",
         error_messages={**NOT_HERE, "required": "Choose a station."},
     )
-    last = forms.ModelChoiceField(
+    last = JobChoice(
         label="Until this job is done",
         queryset=Job.objects.none(),
         empty_label="Choose",

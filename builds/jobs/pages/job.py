@@ -51,7 +51,7 @@ class JobPage:
     points: tuple[PointLine, ...]
     kept: tuple[KeptStation, ...]
     log: tuple[LogLine, ...]
-    found: tuple[JobCard, ...]
+    opened: tuple[JobCard, ...]
     stations: tuple[str, ...]
     systems: tuple[str, ...]
     recipe: str
@@ -87,7 +87,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         points=tuple(point_lines(rows.points, me, rows.eyes, workers, at)),
         kept=tuple(map(kept_station, rows.kept)),
         log=tuple(log_lines(job, rows.spans, at)),
-        found=tuple(_found(opened, work, at) for opened in rows.opened),
+        opened=tuple(_found(opened, work, at) for opened in rows.opened),
         stations=tuple(map(_station, rows.stations)),
         systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
         recipe=recipe_title(job.recipe),

@@ -54,10 +54,10 @@ class JointView:
 
 def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
     lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
-    rows = [(line.standing.state, row) for line, row in zip(lines, _rows(lines, me, at), strict=True)]
+    rows = [(line.standing.state, joint_row) for line, joint_row in zip(lines, _rows(lines, me, at), strict=True)]
     return JointView(
-        tuple(row for state, row in rows if state != "stands"),
-        tuple(row for state, row in rows if state == "stands"),
+        tuple(joint_row for state, joint_row in rows if state != "stands"),
+        tuple(joint_row for state, joint_row in rows if state == "stands"),
         tuple(
             caution.text
             for caution in cautions_for(

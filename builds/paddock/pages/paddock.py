@@ -64,9 +64,9 @@ class PaddockView:
 def paddock_view(event: Event, at: datetime) -> PaddockView:
     """A fixed number of queries, however many cars are entered and lines are listed."""
     rows = Entry.objects.filter(event=event).kept().select_related("vehicle", "event")
-    entries = {row.vehicle_id: row for row in rows}
-    cars = [row.vehicle for row in entries.values()]
-    found = verdicts(event.garage, at, cars, entries)
+    entries = {entry.vehicle_id: entry for entry in rows}
+    cars = [entry.vehicle for entry in entries.values()]
+    judged = verdicts(event.garage, at, cars, entries)
     checks, packed = _checks(event, cars, at), _packs(event)
     pressed = _pressures(event, entries, at)
     torqued = joint_lines(event.garage, cars, at)
@@ -75,7 +75,7 @@ def paddock_view(event: Event, at: datetime) -> PaddockView:
             car.pk,
             car.name,
             car.tape,
-            f"{found[car.pk].sentence}.",
+            f"{judged[car.pk].sentence}.",
             (
                 *checks[car.pk],
                 *joint_groups(torqued.get(car.pk, []), event.garage.units),
@@ -90,7 +90,7 @@ def paddock_view(event: Event, at: datetime) -> PaddockView:
 
 
 def item_view(event: Event, item: str, at: datetime) -> PaddockItem | None:
-    return next((each for each in paddock_view(event, at).items() if each.id == item), None)
+    return next((line for line in paddock_view(event, at).items() if line.id == item), None)
 
 
 def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[ItemGroup]]:
@@ -101,55 +101,55 @@ def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[I
         .annotate(count=Count("log"))
     )
     lists: dict[tuple[int, str], list[PaddockItem]] = defaultdict(list)
-    for row in rows:
-        car = row.checklist.entry.vehicle_id
-        void = void_of(row, works.get(car, ()))
-        lists[car, row.checklist.kind].append(
+    for check in rows:
+        car = check.checklist.entry.vehicle_id
+        void = void_of(check, works.get(car, ()))
+        lists[car, check.checklist.kind].append(
             PaddockItem(
-                f"check-{row.pk}",
-                row.text,
-                CheckState.OPEN if void else row.state,
-                stands_words(row, void),
-                row.count,
+                f"check-{check.pk}",
+                check.text,
+                CheckState.OPEN if void else check.state,
+                stands_words(check, void),
+                check.count,
                 TICK,
                 CHECK_MORE,
-                row.section,
+                check.section,
                 notes=True,
             )
         )
-    found: dict[int, list[ItemGroup]] = defaultdict(list)
+    groups: dict[int, list[ItemGroup]] = defaultdict(list)
     for kind in (FIRST_RUN, SCRUTINEERING):
         for car in cars:
             if items := lists.get((car.pk, kind)):
-                done = sum(each.state in ("ticked", "left_out") for each in items)
+                done = sum(item.state in ("ticked", "left_out") for item in items)
                 line = f"{done} of {len(items)}"
-                found[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items)))
-    return found
+                groups[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items)))
+    return groups
 
 
 def _packs(event: Event) -> dict[int | None, list[ItemGroup]]:
     rows = PackItem.objects.filter(packlist__event=event).select_related("by__person").annotate(count=Count("log"))
     lists: dict[int | None, list[PaddockItem]] = defaultdict(list)
-    for row in rows:
-        name = f"{row.what}, {row.amount}" if row.amount else row.what
-        lists[row.vehicle_id].append(
+    for thing in rows:
+        name = f"{thing.what}, {thing.amount}" if thing.amount else thing.what
+        lists[thing.vehicle_id].append(
             PaddockItem(
-                f"pack-{row.pk}",
+                f"pack-{thing.pk}",
                 name,
-                row.state,
-                stands_words(row),
-                row.count,
+                thing.state,
+                stands_words(thing),
+                thing.count,
                 PACKED,
                 PACK_MORE,
-                SECTIONS[row.section],
+                SECTIONS[thing.section],
             )
         )
-    found: dict[int | None, list[ItemGroup]] = defaultdict(list)
+    groups: dict[int | None, list[ItemGroup]] = defaultdict(list)
     for car, items in lists.items():
-        done = sum(each.state == "packed" for each in items)
-        of = sum(each.state != "left" for each in items)
-        found[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items)))
-    return found
+        done = sum(item.state == "packed" for item in items)
+        of = sum(item.state != "left" for item in items)
+        groups[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items)))
+    return groups
 
 
 def _pressures(event: Event, entries: dict[int, Entry], at: datetime) -> dict[int, ItemGroup]:
@@ -164,7 +164,7 @@ def _pressures(event: Event, entries: dict[int, Entry], at: datetime) -> dict[in
         .values_list("vehicle")
         .annotate(Count("pk"))
     )
-    found = {}
+    groups = {}
     for car, entry in entries.items():
         line = lines[car]
         item = PaddockItem(
@@ -178,8 +178,8 @@ def _pressures(event: Event, entries: dict[int, Entry], at: datetime) -> dict[in
             why="Cold or hot, and on which tyres, goes into the note.",
             notes=True,
         )
-        found[car] = ItemGroup("Pressures", "taken" if line.state == STANDS else "not taken", (item,))
-    return found
+        groups[car] = ItemGroup("Pressures", "taken" if line.state == STANDS else "not taken", (item,))
+    return groups
 
 
 def _pressed_words(line: KindLine, units: str) -> str:

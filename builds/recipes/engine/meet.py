@@ -32,10 +32,10 @@ def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair])
     last_here = _at_the_end({key: _stages(job.measures, job.kinds) for key, job in rows.items()}, within)
     last_there = _at_the_end({id: _stages(job.measures, job.kinds) for id, job in on_car.items()}, links)
     joined: dict[str, int] = {}
-    for key, row in rows.items():
-        same = [id for id, job in on_car.items() if _same_work(row, job)]
+    for key, wanted in rows.items():
+        same = [id for id, job in on_car.items() if _same_work(wanted, job)]
         if key in last_here:
-            same += [id for id in last_there if _takes_as_much(row.measures, on_car[id].measures)]
+            same += [id for id in last_there if _takes_as_much(wanted.measures, on_car[id].measures)]
         for id in dict.fromkeys(same):
             if _holds_together({**joined, key: id}, within, links):
                 joined[key] = id

@@ -19,7 +19,7 @@ from builds.planner.problem import ProblemError
 from builds.planner.search import plan as planned
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
 from builds.remedies.deeds.deed import Deed
-from builds.remedies.deeds.kinds import changes_of, deeds_behind, offers
+from builds.remedies.deeds.kinds import changes_of, deeds_behind, kinds_of, offers
 from builds.remedies.engine.changes.change import Change
 from builds.remedies.engine.hunt import TRIES, Hunt
 from builds.remedies.engine.proof import proofs
@@ -99,8 +99,10 @@ def _hunt(car: LateCar, changes: Sequence[Change] = ()) -> Hunt:
 
 
 def _try(car: LateCar, on_the_wall: Outcomes, known: Sequence[int] = (), *, seconds: float) -> HuntRound:
-    trying = _hunt(car, offers(car)).go_on(known, seconds=seconds)
-    return HuntRound(car, trying, tuple(_offer(car, remedy, on_the_wall) for remedy in trying.remedies))
+    hunt = _hunt(car, offers(car))
+    trying = hunt.go_on(known, seconds=seconds)
+    offered = tuple(_offer(car, remedy, on_the_wall) for remedy in trying.remedies)
+    return HuntRound(car, trying, offered, kinds_of(hunt.singles))
 
 
 def _offer(car: LateCar, remedy: Remedy, on_the_wall: Outcomes) -> Offer:

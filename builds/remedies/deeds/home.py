@@ -20,6 +20,7 @@ MOST_CARS = 4  # that are tried
 @dataclass(frozen=True)
 class HomeDeed(Deed):
     kind = "home"
+    tried_as = "another car left at home"
     owner_only = True
     way_back = "enter the car again on the page of the event"
 

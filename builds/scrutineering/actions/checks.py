@@ -93,7 +93,7 @@ def undo(
     rows = _rows(item)
     row = states.deciding(_plain(rows))
     wanted = str(of) if of else row.key if row else ""
-    target = next((each for each in rows if str(each.key) == wanted), None)
+    target = next((line for line in rows if str(line.key) == wanted), None)
     if target is None or target.step == states.UNDO:
         raise Refused("There is nothing to take back.")
     if CheckLog.objects.filter(answers=target, step=states.UNDO).exists():
@@ -123,7 +123,7 @@ def _rows(item: CheckItem) -> list[CheckLog]:
 
 
 def _plain(rows: list[CheckLog]) -> list[LogRow]:
-    return [LogRow(str(row.key), row.step, row.at, str(row.answers.key) if row.answers else "") for row in rows]
+    return [LogRow(str(line.key), line.step, line.at, str(line.answers.key) if line.answers else "") for line in rows]
 
 
 def _log(
@@ -147,8 +147,8 @@ def _log(
 def _mend(item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key: uuid.UUID, note: str) -> CheckLog:
     """One line for each fail that stands; all their jobs must be over."""
     rows = _rows(item)
-    fails = {row.key for row in states.unmended(_plain(rows))}
-    standing = [row for row in rows if str(row.key) in fails]
+    fails = {line.key for line in states.unmended(_plain(rows))}
+    standing = [line for line in rows if str(line.key) in fails]
     for fail in standing:
         if fail.job and fail.job.state in OPEN_STATES:
             raise Refused(f"Finish {fail.job} first, then tick it as mended.")
@@ -162,8 +162,8 @@ def _mend(item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key
 def _job(item: CheckItem, note: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
     """The job of a fail that stands already, if it is still to do, else a new one."""
     open_jobs = Job.objects.filter(checks__item=item, checks__step="fail").open()
-    if found := open_jobs.first():
-        return found
+    if there := open_jobs.first():
+        return there
     return jobs.add(
         item.checklist.entry.vehicle,
         by=by,
@@ -179,7 +179,7 @@ def _job(item: CheckItem, note: str, *, hurts: bool, by: Membership, at: datetim
 def _unfail(item: CheckItem, fail: CheckLog, *, by: Membership, at: datetime) -> str:
     """Drop the job that a fail opened, if no other fail stands on it and nobody has begun it."""
     job = fail.job
-    others = {row.key for row in states.unmended(_plain(_rows(item)))}
+    others = {line.key for line in states.unmended(_plain(_rows(item)))}
     begun = job is None or job.state != "open" or Span.objects.filter(job=job).exists()
     if job is None or begun or others:
         return f"{job} stays." if job and job.state in OPEN_STATES else ""
@@ -191,7 +191,7 @@ def _unfail(item: CheckItem, fail: CheckLog, *, by: Membership, at: datetime) ->
 
 def _told(item: CheckItem, row: CheckLog, said: str = "") -> TapResult:
     """Bring the item's state to what its log comes to."""
-    rows = {str(each.key): each for each in _rows(item)}
+    rows = {str(line.key): line for line in _rows(item)}
     decided = states.deciding(_plain(list(rows.values())))
     line = rows[decided.key] if decided else None
     item.state = CHECK_STATES.after(line.step).value if line else CheckState.OPEN.value

@@ -47,15 +47,15 @@ def works_of(
     left = _left(held, since)
     finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
     jobs = (finished | Job.objects.filter(pk__in=left)).order_by("pk")
-    found: dict[int, list[CarWork]] = defaultdict(list)
-    for row in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
-        ended = left.get(row["pk"], since)
-        if ended is not None and row["finished_at"]:
-            ended = max(ended, row["finished_at"])
+    works: dict[int, list[CarWork]] = defaultdict(list)
+    for job in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
+        ended = left.get(job["pk"], since)
+        if ended is not None and job["finished_at"]:
+            ended = max(ended, job["finished_at"])
         local = ended.astimezone(zone) if ended else None
-        work = CarWork(row["title"], frozenset(row["systems"]), frozenset(row["kinds"]), local)
-        found[row["vehicle_id"]].append(work)
-    return found
+        work = CarWork(job["title"], frozenset(job["systems"]), frozenset(job["kinds"]), local)
+        works[job["vehicle_id"]].append(work)
+    return works
 
 
 def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:
@@ -76,12 +76,12 @@ def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
     """When the last event before each entry was over, by the pk of its car; one query."""
     asked = {entry.vehicle_id: entry for entry in entries}
     rows = Entry.objects.filter(vehicle__in=list(asked)).values_list("vehicle_id", "event_id", "event__ends_at")
-    found: dict[int, datetime] = {}
+    last: dict[int, datetime] = {}
     for car, event, ends in rows:
         own = asked[car]
         if event != own.event_id and ends <= own.event.gates_at:
-            found[car] = max(ends, found.get(car, ends))
-    return found
+            last[car] = max(ends, last.get(car, ends))
+    return last
 
 
 def since(works: Iterable[CarWork], moment: datetime | None) -> list[CarWork]:
@@ -91,15 +91,15 @@ def since(works: Iterable[CarWork], moment: datetime | None) -> list[CarWork]:
 
 def lacks_of(garage: Garage, at: datetime, entries: dict[int, Entry]) -> Mapping[int, list[Lack]]:
     """What each entered car (pk) is owed, and which of its gear does not pass on the day."""
-    found: dict[int, list[Lack]] = defaultdict(list)
+    lacks: dict[int, list[Lack]] = defaultdict(list)
     cars = [entry.vehicle for entry in entries.values()]
     facts = gear_facts(garage, cars, at, entries)
     for car, gear in facts.items():
         for fact in gear:
             words = f"{fact.name}: {SAID[fact.state]}. {fact.words}".strip()
-            found[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(fact.kind, ()))))
+            lacks[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(fact.kind, ()))))
     rows = Owed.objects.filter(vehicle__in=cars).open().select_related("move__part")
     for owed in rows:
         part = owed.move.part
-        found[owed.vehicle_id].append(Lack(f"Owed: {part} is not back.", frozenset(part.systems)))
-    return found
+        lacks[owed.vehicle_id].append(Lack(f"Owed: {part} is not back.", frozenset(part.systems)))
+    return lacks

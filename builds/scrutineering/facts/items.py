@@ -18,4 +18,4 @@ def void_of(item: CheckItem, works: Iterable[CarWork]) -> str:
 def fail_jobs(items: Iterable[CheckItem]) -> dict[int, Job]:
     """The last job that a fail of each item (pk) opened; one query."""
     rows = CheckLog.objects.filter(item__in=list(items), step="fail").exclude(job=None)
-    return {row.item_id: row.job for row in rows.select_related("job").order_by("at")}
+    return {line.item_id: line.job for line in rows.select_related("job").order_by("at")}

@@ -66,11 +66,11 @@ class CheckListView:
 
     @property
     def rows(self) -> tuple[CheckRow, ...]:
-        return self.first + tuple(row for section in self.sections for row in section.rows)
+        return self.first + tuple(item for section in self.sections for item in section.rows)
 
     @property
     def done(self) -> int:
-        return sum(row.stands for row in self.rows)
+        return sum(item.stands for item in self.rows)
 
     @property
     def of(self) -> int:
@@ -78,7 +78,7 @@ class CheckListView:
 
     @property
     def failed(self) -> int:
-        return sum(row.failed for row in self.rows)
+        return sum(item.failed for item in self.rows)
 
 
 @dataclass(frozen=True)
@@ -128,9 +128,9 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
 
 def _list_view(checklist: CheckList, rows: list[CheckRow]) -> CheckListView:
     # One that is ticked keeps its place, so that the page stays where the thumb is.
-    first = tuple(row for row in rows if row.failed or row.void or row.why)
-    ahead = {row.item.pk for row in first}
-    rest = sorted((row for row in rows if row.item.pk not in ahead), key=lambda row: row.item.place)
-    by_section = groupby(rest, key=lambda row: row.item.section)
+    first = tuple(check for check in rows if check.failed or check.void or check.why)
+    ahead = {check.item.pk for check in first}
+    rest = sorted((check for check in rows if check.item.pk not in ahead), key=lambda check: check.item.place)
+    by_section = groupby(rest, key=lambda check: check.item.section)
     sections = tuple(CheckSection(title, tuple(listed)) for title, listed in by_section)
     return CheckListView(checklist, TITLES[checklist.kind], first, sections)

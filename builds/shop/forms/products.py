@@ -100,7 +100,7 @@ class ProductForm(forms.Form):
         return "50: 16 h; 68: 8 h" if self.shown.symbol == "°F" else "10: 16 h; 20: 8 h"
 
     def _initial(self, known: Product) -> dict[str, Any]:
-        rules = [row for _, row in known.stages if isinstance(row, CureRule) and row.factor > 1]
+        rules = [rule for _, rule in known.stages if isinstance(rule, CureRule) and rule.factor > 1]
         margin = known.dew_margin
         return {
             "name": known.name,

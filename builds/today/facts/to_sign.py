@@ -25,19 +25,19 @@ def jobs_to_sign(garage: Garage, work: Work) -> list[Signed]:
     were ranked below what they touch.
     """
     known: list[Signed] = [(job, work.workers[job.pk]) for job in work.to_sign]
-    rows = (
+    done = (
         Job.objects.in_garage(garage)
         .filter(state=State.DONE, vehicle__gone_at=None)
         .exclude(Q(recipe="", rank=Job.Rank.SAFETY))
         .order_by("pk")
         .values(*COLUMNS)
     )
-    candidates = [row for row in rows if _is_safety(row) and not is_covered(row, ())]
+    candidates = [job for job in done if _is_safety(job) and not is_covered(job, ())]
     if not candidates:
         return known
-    cars = Vehicle.objects.filter(pk__in={row["vehicle_id"] for row in candidates})
+    cars = Vehicle.objects.filter(pk__in={job["vehicle_id"] for job in candidates})
     looked_at = covered_jobs(cars)
-    unsigned = [row["pk"] for row in candidates if not is_covered(row, looked_at)]
+    unsigned = [job["pk"] for job in candidates if not is_covered(job, looked_at)]
     jobs = Job.objects.filter(pk__in=unsigned).select_related("vehicle", "skill")
     workers: dict[int, set[int]] = defaultdict(set)
     crews = Span.objects.filter(job__in=unsigned).exclude(crew=None)
@@ -46,5 +46,5 @@ def jobs_to_sign(garage: Garage, work: Work) -> list[Signed]:
     return known + [(job, workers[job.pk]) for job in jobs.order_by("pk")]
 
 
-def _is_safety(row: Mapping[str, Any]) -> bool:
-    return JobFact(row["pk"], "", row["rank"], row["state"], tuple(row["systems"])).safety
+def _is_safety(job: Mapping[str, Any]) -> bool:
+    return JobFact(job["pk"], "", job["rank"], job["state"], tuple(job["systems"])).safety

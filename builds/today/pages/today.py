@@ -5,8 +5,6 @@ from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.cars.facts import Fleet
-from builds.plan.engine.ids import id_of
-from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
@@ -26,7 +24,7 @@ MOST_ENTRIES = 8
 
 @dataclass(frozen=True)
 class Today:
-    """`first_steps` only while the garage has no job; `unplanned` jobs are newer than the plan."""
+    """`first_steps` only while the garage has no job."""
 
     heading: str
     lead: str
@@ -37,8 +35,6 @@ class Today:
     changes: News
     entries: tuple[NextEvent, ...]
     first_steps: tuple[FirstStep, ...]
-    has_plan: bool
-    unplanned: int
 
     @property
     def there(self) -> list[PersonToday]:
@@ -78,8 +74,6 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
         entries=next_events(fleet, entries, plan, work),
         first_steps=() if work.jobs else first_steps(me, members, entries),
-        has_plan=plan is not None,
-        unplanned=_unplanned(work, plan),
     )
 
 
@@ -91,11 +85,6 @@ def heading(local: datetime) -> str:
 def _lead(people: list[PersonToday]) -> str:
     there = [f"{person.name} {person.tonight}" for person in people if person.is_in]
     return f"{', '.join(there)}." if there else "Nobody is in today."
-
-
-def _unplanned(work: Work, plan: TimedPlan | None) -> int:
-    """How many open jobs the plan on the wall does not know."""
-    return sum(id_of("job", pk) not in plan.jobs for pk in work.jobs) if plan else 0
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

@@ -32,11 +32,11 @@ def covered(points: Iterable[int], links: Iterable[tuple[int, int]]) -> frozense
     befores: dict[int, list[int]] = {}
     for before, after in links:
         befores.setdefault(after, []).append(before)
-    found = set(points)
-    reached = list(found)
+    looked_at = set(points)
+    reached = list(looked_at)
     while reached:
         for before in befores.get(reached.pop(), []):
-            if before not in found:
-                found.add(before)
+            if before not in looked_at:
+                looked_at.add(before)
                 reached.append(before)
-    return frozenset(found)
+    return frozenset(looked_at)

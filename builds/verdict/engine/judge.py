@@ -25,7 +25,7 @@ class Verdict:
 
     @property
     def do_not_drive_reasons(self) -> tuple[Reason, ...]:
-        return tuple(each for each in self.reasons if each.severity <= Severity.UNSIGNED)
+        return tuple(reason for reason in self.reasons if reason.severity <= Severity.UNSIGNED)
 
     @property
     def do_not_drive(self) -> bool:

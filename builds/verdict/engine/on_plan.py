@@ -55,14 +55,14 @@ def on_plan(facts: Facts, planned: Mapping[int, PlannedJob]) -> OnPlan:
     unknown or with an unfinished safety job that is not done in time. KeyError as `verdict`.
     """
     cleared = {job.id for job in facts.jobs if job.unfinished and job.id in planned and planned[job.id].ends == IN_TIME}
-    found = verdict(_on_the_day(facts, planned, cleared))
+    on_the_day = verdict(_on_the_day(facts, planned, cleared))
     ways = tuple(_on_the_way(facts, cleared))
-    if found.reasons:
-        reasons = tuple(_with_why(each, facts, planned) for each in found.reasons)
-        besides = f" {found.not_recorded}" if facts.unknown else ""
+    if on_the_day.reasons:
+        reasons = tuple(_with_why(reason, facts, planned) for reason in on_the_day.reasons)
+        besides = f" {on_the_day.not_recorded}" if facts.unknown else ""
         return OnPlan("blocked", f"{_blocked(reasons)}{besides}", reasons, ways)
     if facts.unknown:
-        missing = found.not_recorded.rstrip(".")
+        missing = on_the_day.not_recorded.rstrip(".")
         return OnPlan("not_known", f"On plan, not known: {missing[0].lower()}{missing[1:]}.", (), ways)
     once = f" once {listed_in_words(ways)}" if ways else ""
     return OnPlan("clear", f"On plan, nothing stands in the way{once}.", (), ways)
@@ -78,9 +78,13 @@ def _on_the_day(facts: Facts, planned: Mapping[int, PlannedJob], cleared: set[in
         standing="driveable" if cleared else facts.standing,
         jobs=tuple(_done(job) if job.id in cleared else job for job in facts.jobs),
         holds=tuple(hold for hold in facts.holds if hold.job not in cleared),
-        joints=tuple(each for each in facts.joints if each.state not in WELDS or each.id not in cleared or not whole),
-        readings=tuple(each for each in facts.readings if each.slug not in measured or each.state not in MEASURED),
-        checks=tuple(each for each in facts.checks if each.state != "open"),
+        joints=tuple(
+            joint for joint in facts.joints if joint.state not in WELDS or joint.id not in cleared or not whole
+        ),
+        readings=tuple(
+            reading for reading in facts.readings if reading.slug not in measured or reading.state not in MEASURED
+        ),
+        checks=tuple(check for check in facts.checks if check.state != "open"),
     )
 
 
@@ -100,7 +104,7 @@ def _on_the_way(facts: Facts, cleared: set[int]) -> Iterator[str]:
     held = {hold.job for hold in points}
     if any(job.safety for job in facts.jobs if job.id in cleared and job.id not in held):
         yield "its safety work is signed"
-    if ticks := sum(each.state == "open" for each in facts.checks):
+    if ticks := sum(check.state == "open" for check in facts.checks):
         yield f"{ticks} scrutineering item{'s are' if ticks > 1 else ' is'} ticked"
     if cleared and facts.standing != "driveable":
         yield "it stands on its wheels"
@@ -120,7 +124,7 @@ def _with_why(reason: Reason, facts: Facts, planned: Mapping[int, PlannedJob]) -
 
 def _blocked(reasons: tuple[Reason, ...]) -> str:
     count = len(reasons)
-    said = " ".join(f"{each.sentence.rstrip('.')}." for each in reasons[:REASONS_SAID])
+    said = " ".join(f"{reason.sentence.rstrip('.')}." for reason in reasons[:REASONS_SAID])
     more = f" And {count - REASONS_SAID} more." if count > REASONS_SAID else ""
     verb = "things stand" if count > 1 else "thing stands"
     return f"On plan, {count} {verb} in the way on the day: {said}{more}"

@@ -47,20 +47,20 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[Jo
         .values(*JOB_FIELDS, "vehicle_id", "handled", "told")
     )
     looked_at = covered_jobs(vehicles)
-    found: dict[int, list[JobFact]] = defaultdict(list)
-    for row in rows:
+    facts: dict[int, list[JobFact]] = defaultdict(list)
+    for job in rows:
         # A job put down without a history is taken as begun: not known is not fit.
-        untold = row["state"] in (State.WAITING, State.HELD) and not row["told"]
-        found[row["vehicle_id"]].append(
+        untold = job["state"] in (State.WAITING, State.HELD) and not job["told"]
+        facts[job["vehicle_id"]].append(
             JobFact(
-                row["pk"],
-                row["title"],
-                row["rank"],
-                row["state"],
-                tuple(row["systems"]),
-                worked=row["handled"] or untold,
-                covered=is_covered(row, looked_at),
-                lowered_because=row["lowered_because"],
+                job["pk"],
+                job["title"],
+                job["rank"],
+                job["state"],
+                tuple(job["systems"]),
+                worked=job["handled"] or untold,
+                covered=is_covered(job, looked_at),
+                lowered_because=job["lowered_because"],
             )
         )
-    return found
+    return facts

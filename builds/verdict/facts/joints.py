@@ -46,24 +46,24 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
     """
     rows = Job.objects.filter(vehicle__in=cars).exclude(weld="").exclude(state=State.DROPPED).order_by("pk")
     welds: dict[tuple[int, object], list[Job]] = defaultdict(list)
-    for row in rows:
-        welds[row.vehicle_id, row.batch or row.pk].append(row)
-    inspected = [row for row in rows if row.weld == Weld.INSPECTED and _over(row)]
-    found: dict[int, list[JointFact]] = defaultdict(list)
+    for job in rows:
+        welds[job.vehicle_id, job.batch or job.pk].append(job)
+    inspected = [job for job in rows if job.weld == Weld.INSPECTED and _over(job)]
+    facts: dict[int, list[JointFact]] = defaultdict(list)
     for (car, _), jobs in welds.items():
         unfinished = unfinished_weld(
-            WeldJob(row.pk, row.title, row.weld, _over(row) and not _before_others(row, jobs)) for row in jobs
+            WeldJob(job.pk, job.title, job.weld, _over(job) and not _before_others(job, jobs)) for job in jobs
         )
         if unfinished is None:
             continue
         state, following = unfinished
         if following:
-            found[car].append(JointFact(following.id, following.title, state))
-        elif not any(_clears(row, jobs) for row in inspected):
-            last = max(jobs, key=lambda row: (_ended(row), ORDER.index(Weld(row.weld))))
+            facts[car].append(JointFact(following.id, following.title, state))
+        elif not any(_clears(inspection, jobs) for inspection in inspected):
+            last = max(jobs, key=lambda job: (_ended(job), ORDER.index(Weld(job.weld))))
             words = f"{last} was the last of it."
-            found[car].append(JointFact(last.pk, "no job", state, words))
-    return found
+            facts[car].append(JointFact(last.pk, "no job", state, words))
+    return facts
 
 
 def _over(job: Job) -> bool:
@@ -72,7 +72,7 @@ def _over(job: Job) -> bool:
 
 def _before_others(job: Job, jobs: list[Job]) -> bool:
     """Whether it inspected a weld that was worked on again afterwards."""
-    return job.weld == Weld.INSPECTED and any(_ended(each) > _ended(job) for each in jobs)
+    return job.weld == Weld.INSPECTED and any(_ended(other) > _ended(job) for other in jobs)
 
 
 def _ended(job: Job) -> datetime:

@@ -35,7 +35,7 @@ RECORDS = {
 def next_entries(cars: list[Vehicle], at: datetime) -> dict[int, Entry]:
     """The next entry of each car (pk) that has one, with its event."""
     rows = Entry.objects.filter(vehicle__in=cars).upcoming(at).select_related("event")
-    return {row.vehicle_id: row for row in reversed(rows)}
+    return {entry.vehicle_id: entry for entry in reversed(rows)}
 
 
 def facts_of(
@@ -54,9 +54,9 @@ def facts_of(
     for point in HoldPoint.objects.unsigned().filter(job__vehicle__in=cars).select_related("job"):
         holds[point.job.vehicle_id].append(HoldFact(point.job_id, point.what))
         mentioned.add(point.job_id)
-    for row in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):
-        strips[row.first.vehicle_id].append(StripFact(row.first_id, row.last_id, row.station.name))
-        mentioned |= {row.first_id, row.last_id}
+    for kept in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):
+        strips[kept.first.vehicle_id].append(StripFact(kept.first_id, kept.last_id, kept.station.name))
+        mentioned |= {kept.first_id, kept.last_id}
     jobs = job_facts(cars, mentioned)
     return {
         car.pk: Facts(
@@ -67,7 +67,7 @@ def facts_of(
             tuple(holds[car.pk]),
             tuple(strips[car.pk]),
             unknown=tuple(words for name, (_load, words) in RECORDS.items() if words and car.pk not in records[name]),
-            **{name: found.get(car.pk, ()) for name, found in records.items()},
+            **{name: by_car.get(car.pk, ()) for name, by_car in records.items()},
         )
         for car in cars
     }

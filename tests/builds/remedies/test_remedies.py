@@ -79,13 +79,12 @@ class TestThePage:
         entry = enter(car, NOW + 2 * DAY)
         planned(cast.garage)
         said = said_on(owner, address(entry) + "?whole")
-        assert "none of them gets it there" in said
+        assert "None of them gets it there. Nothing else was tried" in said
+        assert "longer hours of those who work here" in said
+        assert "a heater" not in said
         assert "Fit it may not start before Thu 15:00." in said
 
-    def test_before_the_first_plan_and_after_the_event(self, owner, cast, car):
-        job(car, cast, likely_minutes=600, high_minutes=600)
-        entry = enter(car, NOW + 2 * DAY)
-        assert "Heron may make Saltmarsh Hill Climb: not planned yet." in said_on(owner, address(entry))
+    def test_after_the_event(self, owner, car):
         over = enter(car, NOW - 9 * DAY, name="Long gone")
         assert "This event is over." in said_on(owner, address(over))
 
