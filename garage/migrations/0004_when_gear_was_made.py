@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('garage', '0002_where_cars_stand'),
+        ('garage', '0003_writes_counted'),
     ]
 
     operations = [
