@@ -10,7 +10,7 @@ from garage.engine.gear.standards import STANDARDS
 from garage.engine.moments import date_words
 
 WARNED = timedelta(days=60)
-ORDER = ("struck", "undated", "out", "soon", "good")
+ORDER = ("struck", "undated", "out", "due", "soon", "good")
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,6 @@ from builds.readings.pages.setup import setup_sheet
 from builds.scrutineering.actions import runs
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.facts.runs import runs_of
-from builds.work.models.entry_run import EntryRun
 from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import HOUR, limit, require, take, text, url
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
@@ -96,18 +95,6 @@ def test_that_it_did_not_run_is_said_after_the_event_and_once(cast, car):
     runs.first_session(other, by=cast.owner, at=NOW)
     with pytest.raises(Refused, match="written down already"):
         runs.did_not_run(other, by=cast.owner, at=NOW)
-
-
-def test_the_events_page_asks_and_takes_the_answer(helper, viewer, cast, car):
-    entry = entered(car, cast, NOW - HOUR)
-    page = f"/events/{entry.event_id}/"
-    assert "nobody has said whether it ran" in text(helper, page)
-    assert viewer.press(f"/entries/{entry.pk}/did-not-run/").status_code == 403
-    helper.press(f"/entries/{entry.pk}/did-not-run/")
-    assert not EntryRun.objects.get().ran
-    assert "did not run" in text(helper, page)
-    helper.press(f"/entries/{entry.pk}/not-run/")
-    assert not EntryRun.objects.exists()
 
 
 def test_a_kind_of_the_garages_own_lapses_with_what_it_follows(cast, car):
