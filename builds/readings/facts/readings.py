@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.db.models import Exists, Max, OuterRef, Q
 
@@ -23,6 +24,7 @@ from builds.readings.engine.void import (
     standings,
 )
 from builds.readings.facts.ages import ages_of, not_before
+from builds.readings.facts.instruments import instruments_of, run_out
 from builds.readings.facts.kinds import ReadingKind, kinds_of
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
@@ -32,6 +34,7 @@ from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.states import State
+from garage.engine.gear import GearItem, Judged
 from garage.models import Garage, Vehicle
 
 
@@ -40,7 +43,8 @@ class KindLine:
     """A kind of reading on a car: its newest reading that nobody struck out, and how it stands.
 
     `through` is the kind below it that `work` made void, where it is void only by resting on it;
-    `run` is what it is not known since, `days` how old the garage lets it be, if it says so.
+    `run` is what it is not known since, `days` how old the garage lets it be, if it says so;
+    `instrument` how what it was taken with stood that day, where it was out of its date.
     """
 
     kind: ReadingKind
@@ -53,6 +57,7 @@ class KindLine:
     through: str = ""
     run: Run | None = None
     days: int | None = None
+    instrument: Judged | None = None
 
     @property
     def amounts(self) -> dict[str, int | None]:
@@ -161,7 +166,7 @@ def readings_of(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> di
         targets[target.vehicle_id][target.key][target.field] = target
     kinds = kinds_of(garage)
     days = ages_of(garage, kinds)
-    book = _Book(kinds, days, not_before(kinds, days, at))
+    book = _Book(kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
     done, runs = finished_work(cars), runs_of(cars, at)
     return {
         car.pk: _car(
@@ -178,6 +183,8 @@ class _Book:
     kinds: dict[str, ReadingKind]
     days: dict[str, int]
     not_before: dict[str, datetime]
+    instruments: dict[str, GearItem]
+    zone: ZoneInfo
 
 
 def _car(
@@ -216,6 +223,7 @@ def _line(
         READINGS[standing.through].label if standing.through else "",
         standing.run,
         book.days.get(kind.key),
+        run_out(reading, book.instruments, book.zone) if reading else None,
     )
 
 

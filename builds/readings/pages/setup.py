@@ -12,6 +12,7 @@ from builds.readings.pages.words import (
     condition_rows,
     derived_rows,
     goal_words,
+    instrument_words,
     lapse_words,
     mark_words,
     note_words,
@@ -52,6 +53,7 @@ class SetupKind:
     conditions: tuple[tuple[str, str], ...]
     note: str
     limits: str = ""
+    instrument: str = ""
 
     @property
     def lapsed(self) -> bool:
@@ -103,5 +105,6 @@ def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> Set
         derived=derived_rows(line, system),
         conditions=condition_rows(reading, system) if reading else (),
         note=reading.note if reading else "",
+        instrument=instrument_words(line.instrument),
         limits=f"Limits: {mark_words(line.targets.values())}." if line.targets else "",
     )

@@ -17,6 +17,7 @@ from builds.readings.facts.readings import KindLine
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import Target
 from builds.work.engine.running import Run
+from garage.engine.gear import Judged
 from garage.engine.moments import moment_words
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Garage
@@ -110,6 +111,11 @@ def out_words(line: KindLine, system: str) -> str:
         goal = goal_words(field, line.targets.get(field.slug), system)
         outside.append(f"{field.label} {value}" + (f", wanted {goal}" if goal else ""))
     return f"{with_sign('; '.join(outside), line.kind.slug)}." if outside else ""
+
+
+def instrument_words(judged: Judged | None) -> str:
+    """That what it was taken with was out of its date; nothing where it was not."""
+    return f"What it was taken with was out of its date: {judged.sentence}" if judged else ""
 
 
 # How a reading is said to stand; what lapsed is to be measured again.
