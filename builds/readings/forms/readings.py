@@ -40,7 +40,9 @@ def _choices(kind: Any) -> list[tuple[str, str]]:
 class ReadingAddForm(forms.Form):
     """Values first, then the conditions that this kind needs, then the rest behind a fold."""
 
-    instrument = forms.CharField(max_length=80, required=False)
+    instrument = forms.CharField(
+        max_length=80, required=False, help_text="by its name among the gear, if it has a date of its own there"
+    )
     fuel_ml = QuantityField("volume", "ml", 0, MOST_FUEL_ML, label="Fuel aboard", required=False)
     driver = forms.ChoiceField(choices=_choices(Reading.Driver), required=False)
     front_pa = QuantityField("pressure", "Pa", 0, MOST_PRESSURE_PA, label="Front tyres at", required=False)
