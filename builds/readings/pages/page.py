@@ -39,11 +39,10 @@ class KindRow:
     sign: str
     required: bool
     state: str
-    word: str
     words: str
     job_url: str
     lapsed: bool
-    judged: str
+    standing: str
     out: str
     values: tuple[tuple[str, str], ...]
     derived: tuple[tuple[str, str], ...]
@@ -102,11 +101,10 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         sign=line.kind.sign,
         required=line.required,
         state=state,
-        word=word,
         words=words,
         job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
         lapsed=lapsed,
-        judged=line.judged if reading and not lapsed else "",
+        standing=", ".join(filter(None, [word, "measure again" if lapsed else line.judged if reading else ""])),
         out=out_words(line, garage.units) if reading and line.judged == OUT and not lapsed else "",
         values=tuple(
             (field.label, value_words(field, line.values[field.slug], garage.units))
