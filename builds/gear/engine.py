@@ -68,8 +68,8 @@ def by_use(lasts: Lasts, used: Used, day: date) -> Judged:
     same day of the month, or its last. ValueError when nothing ends it.
     """
     ends = [
-        *_by_amount(lasts.runs, 1, used, lambda count: f"{count} run{'' if count == 1 else 's'}"),
-        *_by_amount(lasts.minutes, lasts.run_minutes or 0, used, duration_words),
+        *_by_amount(lasts.runs, 1, used, str, " runs"),
+        *_by_amount(lasts.minutes, lasts.run_minutes or 0, used, duration_words, ""),
         *_by_months(lasts.months, used.since, day),
     ]
     if not ends:
@@ -79,15 +79,15 @@ def by_use(lasts: Lasts, used: Used, day: date) -> Judged:
     return Judged(worst.state, worst.last_day, said)
 
 
-def _by_amount(most: int | None, a_run: int, used: Used, words: Callable[[int], str]) -> Iterator[Judged]:
+def _by_amount(most: int | None, a_run: int, used: Used, words: Callable[[int], str], what: str) -> Iterator[Judged]:
     if most is None:
         return
     done, ahead = used.runs * a_run, used.ahead * a_run
-    said = f"{words(done)} of {words(most)} done"
+    said = f"{words(done)} of {words(most)}{what} done"
     if done >= most:
         yield Judged("due", None, f"{said}: it is due.")
     elif done + ahead > most:
-        yield Judged("due", None, f"{said}, and {used.event} has {words(ahead)} more.")
+        yield Judged("due", None, f"{said}, and {used.event} has {words(ahead)}{what} more.")
     else:
         yield Judged("good", None, f"{said}.")
 

@@ -66,7 +66,7 @@ class ReadingAddForm(forms.Form):
         help_text="Nothing was changed after it: the reading holds when that job is finished.",
     )
     note = forms.CharField(max_length=400, required=False, widget=forms.Textarea(attrs={"rows": 3}))
-    sure = forms.Field(label="What is asked above", required=False, widget=forms.CheckboxSelectMultiple)
+    sure = forms.Field(label="Is it right?", required=False, widget=forms.CheckboxSelectMultiple)
 
     def __init__(
         self,

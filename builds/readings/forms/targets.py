@@ -64,10 +64,10 @@ class LimitOffersForm(LimitsForm):
             self.add_limit(want.name, field, offer.sort, *told)
             self.fields[f"mark_{want.name}"] = mark_field(offer.mark)
 
-    def rows(self) -> list[tuple[str, forms.BoundField, tuple[forms.BoundField, ...]]]:
-        """What each is of, its tick, and its fields."""
+    def rows(self) -> list[tuple[str, forms.BoundField, tuple[forms.BoundField, ...], forms.BoundField]]:
+        """What each is of, its tick, its limit, and whose figure it is."""
         return [
-            (want.label, self[f"take_{want.name}"], (*self.limit_fields(want.name), self[f"mark_{want.name}"]))
+            (want.label, self[f"take_{want.name}"], self.limit_fields(want.name), self[f"mark_{want.name}"])
             for want in self.wanted
         ]
 

@@ -98,7 +98,7 @@ def test_runs_come_from_entries_and_one_that_did_not_run_counts_none(cast, car, 
         event__garage=cast.garage, event__name="Saltmarsh", event__gates_at=NOW + DAY, event__runs=9, vehicle=car
     )
     assert gear_reasons(car, ahead) == [
-        "Due before the event is over: Engine oil. 4 runs of 12 runs done, and Saltmarsh has 9 runs more."
+        "Due before the event is over: Engine oil. 4 of 12 runs done, and Saltmarsh has 9 runs more."
     ]
     ahead.event.runs = 8
     ahead.event.save()
@@ -110,7 +110,7 @@ def test_the_job_that_renews_it_makes_it_new_once_it_is_finished(helper, cast, c
     need(cast, car, "free")
     lasts(oil, runs=4)
     ran(car, cast, 20)
-    assert gear_reasons(car) == ["Due before the event is over: Engine oil. 4 runs of 4 runs done: it is due."]
+    assert gear_reasons(car) == ["Due before the event is over: Engine oil. 4 of 4 runs done: it is due."]
     answer = helper.press(f"/gear/{oil.pk}/renew/")
     job = Job.objects.get()
     assert answer["Location"] == f"/jobs/{job.pk}/" and (job.title, job.rank) == ("Renew: Engine oil", "needed")
@@ -150,7 +150,7 @@ def test_the_form_keeps_it_refuses_halves_and_takes_it_away(helper, viewer, cast
     assert helper.press(address, data).status_code == 303
     life = UseLife.objects.get()
     assert (life.runs, life.minutes, life.run_minutes, life.months) == (24, 300, 10, 12)
-    assert "0 runs of 24 runs done." in helper.get(f"/gear/{oil.pk}/").content.decode()
+    assert "0 of 24 runs done. 0 min of 5 h done." in helper.get(f"/gear/{oil.pk}/").content.decode()
     assert 'value="24"' in helper.get(address).content.decode()
     for wrong, field in (
         ({"run_minutes": ""}, "run_minutes"),
