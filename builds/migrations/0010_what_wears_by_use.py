@@ -7,8 +7,8 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('builds', '0006_plans_follow'),
-        ('garage', '0004_when_gear_was_made'),
+        ('builds', '0009_jobs_that_were_safety'),
+        ('garage', '0007_when_gear_was_made'),
     ]
 
     operations = [

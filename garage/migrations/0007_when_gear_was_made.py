@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('garage', '0003_writes_counted'),
+        ('garage', '0006_may_sign_is_given'),
     ]
 
     operations = [
