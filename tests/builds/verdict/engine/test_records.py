@@ -69,6 +69,7 @@ ALONE = {
         for state in ("ran", "asked", "old", "no_limit")
     },
     "gear out": (car(gear=(GearFact(5, "Belts", "out"),)), Severity.GEAR, ("gear", 5)),
+    "gear due": (car(gear=(GearFact(5, "Oil", "due"),)), Severity.GEAR, ("gear", 5)),
     "gear undated": (car(gear=(GearFact(6, "Seat", "undated"),)), Severity.GEAR, ("gear", 6)),
     "gear struck": (car(gear=(GearFact(7, "Helmet", "struck"),)), Severity.GEAR, ("gear", 7)),
     "gear missing": (
