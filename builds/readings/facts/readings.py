@@ -14,7 +14,6 @@ from builds.readings.engine.fields import CHECK, Field
 from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
 from builds.readings.engine.limits import without_limit
-from builds.readings.engine.running import Run
 from builds.readings.engine.void import (
     MISSING,
     FinishedWork,
@@ -25,9 +24,10 @@ from builds.readings.engine.void import (
 )
 from builds.readings.facts.ages import ages_of, not_before
 from builds.readings.facts.kinds import ReadingKind, kinds_of
-from builds.readings.facts.runs import runs_of
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
+from builds.work.engine.running import Run
+from builds.work.facts.runs import runs_of
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed

@@ -10,12 +10,12 @@ from builds.readings.engine.fields import CHECK, TEXT, Field
 from builds.readings.engine.figures import derived_words, figure_words
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import MARKS, OFF, SORTS
-from builds.readings.engine.running import Run
 from builds.readings.engine.said import says_unit
 from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
 from builds.readings.facts.readings import KindLine
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import Target
+from builds.work.engine.running import Run
 from garage.engine.moments import moment_words
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Garage

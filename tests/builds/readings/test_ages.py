@@ -5,12 +5,12 @@ from datetime import timedelta
 import pytest
 
 from builds.readings.facts.readings import readings_of
-from builds.readings.facts.runs import runs_of
 from builds.readings.models.age import ReadingAge
 from builds.readings.models.reading import OwnKind
 from builds.readings.pages.setup import setup_sheet
 from builds.scrutineering.actions import runs
 from builds.verdict.facts.verdict import verdict_of
+from builds.work.facts.runs import runs_of
 from builds.work.models.entry_run import EntryRun
 from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import HOUR, limit, require, take, text, url
