@@ -12,6 +12,7 @@ from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState, L
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
 from builds.steps.actions.findings import FIRST_GUESS
+from builds.steps.engine.opened import HAPPENED
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES
@@ -177,7 +178,7 @@ def _job(
         note=f"Failed at scrutineering: {item.text}",
         work=FIRST_GUESS,
         systems=list(item.systems if systems is None else systems),
-        kinds=list(item.kinds),
+        kinds=[kind for kind in item.kinds if kind not in HAPPENED],
         kinds_likely=True,
         rank=Job.Rank.SAFETY if hurts else "",
     )

@@ -17,7 +17,7 @@ def runs_of(vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[Run]]:
     that it did not run has none there.
     """
     may_have = Q(run__ran=True) | Q(run=None, event__ends_at__lte=at)
-    entries = Entry.objects.filter(may_have, vehicle__in=list(vehicles))
+    entries = Entry.objects.coming().filter(may_have, vehicle__in=list(vehicles))
     runs: dict[int, list[Run]] = defaultdict(list)
     asked = entries.values_list("vehicle_id", "event__name", "event__ends_at", "event__runs", "run__at")
     for car, event, ends_at, count, told_at in asked:
