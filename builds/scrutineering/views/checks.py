@@ -10,11 +10,12 @@ from django.views.decorators.http import require_POST, require_safe
 
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.actions.checks import TapResult
+from builds.scrutineering.engine.check_list import SECTION_MAX
 from builds.scrutineering.engine.check_states import LABELS, CheckState
-from builds.scrutineering.forms.checks import FailForm, HasForm, LeaveOutForm
+from builds.scrutineering.forms.checks import FailForm, HasForm, LeaveOutForm, ManyForm
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_item import item_view
-from builds.scrutineering.pages.check_list import entry_checks
+from builds.scrutineering.pages.check_list import entry_checks, section_rows
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -43,6 +44,22 @@ def check_make(request: GarageRequest, pk: int) -> HttpResponse:
     made = check_lists.make(entry, by=request.member, at=clock.now())
     messages.success(request, f"{made.items.count()} things to look at on {entry.vehicle}.")
     return see(_list(entry.pk))
+
+
+@once
+def check_many(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = visible(Entry, request.member, pk=pk)
+    require(refuse_working(request.member))
+    title, at = request.GET.get("section", "")[:SECTION_MAX], clock.now()
+    form = ManyForm(request.POST or None, rows=section_rows(entry_checks(entry, at), title))
+    if form.is_valid():
+        ticked, told = checks.tick_many(form.cleaned_data["items"], by=request.member, at=at, key=tap_key(request))
+        messages.success(request, f"{ticked} ticked in {title}.")
+        for sentence in told:
+            messages.error(request, sentence)
+        return see(_list(pk))
+    context = {"entry": entry, "section": title}
+    return page(request, "builds/scrutineering/check_many.html", context, form=form, place="events")
 
 
 @require_safe

@@ -247,7 +247,7 @@ def test_pressures_say_their_day_and_that_they_are_to_be_taken_again(cast, entry
     take(car, "tyre_pressures", cast.helper, at=NOW - timedelta(days=2), amount=190_000)
 
     def words():
-        return item_view(entry.event, f"press-{entry.pk}", NOW).words
+        return item_view(entry.event, f"press-{entry.pk}", cast.owner, NOW).words
 
     assert words() == "1.9 1.9 1.9 1.9 bar, Tove Sun 28 Feb 17:00"
     before = EventFactory(garage=cast.garage, gates_at=NOW - timedelta(days=1), ends_at=NOW - timedelta(hours=1))
@@ -286,7 +286,7 @@ def test_two_torques_of_which_one_comes_late_are_a_clash_and_shown(owner, helper
     assert nuts.marks.count() == (1 if clash else 2)
     if clash:
         assert answer["told"] == (
-            "Ines marked it, 98 N·m, 17:00 meanwhile. That stands: look again, then say so once more."
+            "Ines marked it, 98 N·m, Tue 2 Mar 17:00 meanwhile. That stands: look again, then say so once more."
         )
         write(helper, entry, f"joint-{nuts.pk}", "marked", value=torque, seen=answer["version"])
         assert nuts.marks.count() == 2

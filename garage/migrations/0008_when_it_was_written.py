@@ -4,7 +4,7 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-    dependencies = [("garage", "0006_may_sign_is_given")]
+    dependencies = [("garage", "0007_when_gear_was_made")]
 
     operations = [
         migrations.AddField(
