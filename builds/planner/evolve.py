@@ -10,7 +10,16 @@ from random import Random
 from builds.planner.aim import Aim
 from builds.planner.model import NEVER, Model
 from builds.planner.moves import Moves, crossed
-from builds.planner.order import RULES, JobUrgency, Rule, favouring, listed
+from builds.planner.order import (
+    RULES,
+    JobUrgency,
+    Rule,
+    by_event,
+    by_event_and_slack,
+    favouring,
+    giving_way,
+    listed,
+)
 from builds.planner.place import Draft, Placer, Places
 from builds.planner.plan import Score
 from builds.planner.profile import Profile, suits
@@ -26,6 +35,9 @@ ALIKE = 3
 
 CROSSING = 0.8
 """How often a child is crossed from two drafts; half of these, and all others, are moved too."""
+
+MORE_AT_ONCE = 450
+"""Jobs that are placed over again before any search, at most, to see which car had better give way."""
 
 STALE = 30
 """Children a draft of the crowd may have, on average, without a better plan, before a new crowd."""
@@ -54,9 +66,22 @@ class Evolution:
         self.placer = Profile(model) if suits(model) else Placer(model)
         self.aim = Aim(model)
         self.urgency = JobUrgency(model)
-        self.best = self._candidate(Draft.of(model, self._listed(RULES[0])))
+        self.best = self._at_once()
         if self.aim.promised:  # before any search a plan keeps what it can of the one before
             self.best = min(self.best, *map(self._loosened, self._promised_drafts()))
+
+    def _at_once(self) -> Candidate:
+        """By event; by slack too if that leaves a job late; if a car misses its event, each of a few giving way."""
+        best = self._by(by_event)
+        if best.late:
+            best = min(best, self._by(by_event_and_slack))
+        if self.aim.missed(best.late):
+            heaviest = sorted(self.aim.dated, key=self.aim.burden)[-max(1, MORE_AT_ONCE // self.model.size) :]
+            best = min(best, *(self._by(giving_way([car])) for car in heaviest))
+        return best
+
+    def _by(self, rule: Rule) -> Candidate:
+        return self._candidate(Draft.of(self.model, self._listed(rule)))
 
     def _candidate(self, draft: Draft, kin: Candidate | None = None) -> Candidate:
         """The draft placed; `kin` is the candidate that a child is mostly like."""
