@@ -51,13 +51,9 @@ class Profile:
         self.at_once = [0] * model.size
 
     def place(self, draft: Draft, *_: Any) -> Places:
-        """The jobs of the draft placed one by one, each as early as what is left allows."""
-        return self._places(draft.order)
-
-    def child(self, draft: Draft, *_: Any) -> Places:
-        """A draft placed for the search: for the latest end backwards first, then forwards."""
+        """The jobs placed one by one, each as early as what is left allows; for the latest end backwards before."""
         if not self.both_ways:
-            return self.place(draft)
+            return self._places(draft.order)
         mirrored = self._pass(draft.order[::-1], self.after, self.at_once)
         return self._places(sorted(self.model.topological, key=mirrored.__getitem__, reverse=True))
 
