@@ -56,7 +56,3 @@ def held_up(job: JobOdds) -> str:
     """ "Held its car up in 6 of 10 runs."; empty before any run."""
     return f"Held its car up in {in_tens(job.held_up, job.runs)}." if job.runs else ""
 
-
-def late(job: JobOdds) -> str:
-    """ "Late in 3 of 10 runs."; empty before any run, or for a job that has nothing due."""
-    return f"Late in {in_tens(job.late, job.runs)}." if job.late is not None and job.runs else ""
