@@ -34,9 +34,11 @@ class Course:
         self.plans, self.yard = QuickPlans(model), Yard(problem, model)
         hours = [clip(person.windows, problem.slots) for person in problem.people]
         self.sessions = sorted({0, *(begin for begin, _ in joined(hours))})
-        places = [problem.people, problem.stations, problem.jobs]
-        self.openings = sorted({begin for kind in places for row in kind for begin, _ in row.windows or ()})
+        windows = [person.windows for person in problem.people] + [station.windows for station in problem.stations]
+        windows += [job.windows for job in problem.jobs]
+        self.openings = sorted({begin for spans in windows for begin, _ in spans or ()})
         self.needed = [j for j, job in enumerate(problem.jobs) if job.vehicle is not None and job.rank != "wanted"]
+        self.first_plans: dict[int, tuple[list[Planned], list[int] | None, float]] = {}
         self.standing = [self.count + h for h in range(len(problem.holds))]
         self.firsts = [model.number[hold.start] for hold in problem.holds]
         self.lasts = [model.number[hold.until] for hold in problem.holds]
@@ -52,6 +54,7 @@ class Course:
         self.starts = [0] * self.count
         self.hand: list[tuple[int, int, Crew]] = []
         self.last_of: dict[int, int] = {}
+        self.begun = False
         self.plans.begin()
         self.yard.clear()
         for at, until in zip(self.sessions, [*self.sessions[1:], self.problem.slots], strict=True):
@@ -67,6 +70,15 @@ class Course:
         return all(ends[j] != PENDING for j in self.needed)
 
     def _planned(self, at: int, until: int) -> list[Planned]:
+        """What the plan of a session begins in it; before anything has begun it is the same in every run."""
+        if self.begun:
+            return self._plan(at, until)
+        if at not in self.first_plans:
+            self.first_plans[at] = self._plan(at, until), self.plans.order, self.plans.missed
+        agenda, self.plans.order, self.plans.missed = self.first_plans[at]
+        return agenda
+
+    def _plan(self, at: int, until: int) -> list[Planned]:
         ends, begun = self.ends[:], {j for j, _, _ in self.hand}
         for fact, first, last in zip(self.standing, self.firsts, self.lasts, strict=True):
             ends[fact] = PENDING if (first in begun or ends[first] != PENDING) and ends[last] == PENDING else 0
@@ -148,7 +160,7 @@ class Course:
         return {person for _, _, crew in self.hand for person in crew.people}
 
     def _start(self, j: int, crew: Crew, at: int) -> None:
-        model = self.model
+        model, self.begun = self.model, True
         self.starts[j] = at
         self.causes[j] = self._cause(j, crew, at)
         self.yard.begin(j)

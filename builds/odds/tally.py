@@ -53,7 +53,9 @@ class Tally:
         )
 
     def _of_vehicle(self, car: str) -> VehicleOdds:
-        held = [JobOdds(job.id, self.runs, count) for job, count in zip(self._jobs, self._held[car], strict=True) if count]
+        held = [
+            JobOdds(job.id, self.runs, count) for job, count in zip(self._jobs, self._held[car], strict=True) if count
+        ]
         return VehicleOdds(
             car,
             self.runs,

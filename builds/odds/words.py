@@ -55,4 +55,3 @@ def ready_by(moment: str | None, share: str = "8 of 10") -> str:
 def held_up(job: JobOdds) -> str:
     """ "Held its car up in 6 of 10 runs."; empty before any run."""
     return f"Held its car up in {in_tens(job.held_up, job.runs)}." if job.runs else ""
-

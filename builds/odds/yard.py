@@ -54,9 +54,9 @@ class Yard:
     def _places(self, car: str | None) -> Iterator[str]:
         """The places in which a car stands now."""
         for name in self.stands:
-            if any(self.jobs[j].vehicle == car for j in self.working[name]):
-                yield name
-            elif any(holder == car for holder, _ in self.held[name]):
+            if any(self.jobs[j].vehicle == car for j in self.working[name]) or any(
+                holder == car for holder, _ in self.held[name]
+            ):
                 yield name
 
     def begin(self, j: int) -> None:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from builds.odds.replay import replay
 from hypothesis import given
 from hypothesis import strategies as st
 
 from builds.odds.estimates import scaled
-from builds.odds.replay import replay
 from builds.odds.simulate import simulate
 from builds.planner.check import faults
 from builds.planner.plan import Placed, Plan, Unplaced

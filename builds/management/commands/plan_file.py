@@ -15,7 +15,6 @@ from builds.planner.files import plan_table, read_problem
 from builds.planner.problem import ProblemError
 from builds.planner.search import plan
 
-
 MOST_RUNS = 100_000
 
 
