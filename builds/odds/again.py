@@ -24,6 +24,10 @@ Planned = tuple[int, int, int, tuple[int, ...]]
 """Start, end, job and people by number."""
 
 
+class CostsMore(Exception):
+    """A plan on its way costs more cars their event than another does."""
+
+
 def with_standing_cars(problem: Problem) -> Problem:
     """The problem, and for each hold a piece of no work that stands for its car being there already.
 
@@ -52,8 +56,8 @@ def with_standing_cars(problem: Problem) -> Problem:
 class QuickPlans(Placer):
     """Plans of what is left, made from one model of the problem `with_standing_cars`.
 
-    A plan keeps the order of the list that the plan before it had, and takes the best of all
-    `ORDERS` when that one would now cost another car its event.
+    Each is the best of all `ORDERS`; one that costs more cars their event than the best so far is
+    given up on the way.
     """
 
     def __init__(self, model: Model) -> None:
@@ -63,13 +67,8 @@ class QuickPlans(Placer):
         self.orders = [listed(model, [rule(urgency, j) for j in range(model.size)]) for rule in ORDERS]
         self.pins = model.pinned[:]
         self.demand = Demand(model)
-        self.begin()
-
-    def begin(self) -> None:
-        """A new run: no order was taken yet, no pinned start missed."""
-        self.order: list[int] | None = None
-        self.missed = 0.0
-        self.model.pinned[:] = self.pins
+        self.must = [job.rank != "wanted" for job in model.problem.jobs]
+        self.last = 0
 
     def plan(self, at: int, until: int, ends: Sequence[int], hand: Sequence[InHand]) -> list[Planned]:
         """What is to be begun from slot `at` to before slot `until`, by start.
@@ -79,8 +78,7 @@ class QuickPlans(Placer):
         model = self.model
         self.demand.spare([j for j, end in enumerate(ends) if end == PENDING])
         for j, pin in enumerate(self.pins):
-            if pin is not None and pin < at:
-                model.pinned[j] = None
+            model.pinned[j] = None if pin is None or pin < at else pin
         begun = Places.empty(model)
         begun.end[:] = ends
         for j, end, crew in hand:
@@ -95,24 +93,35 @@ class QuickPlans(Placer):
         )
 
     def _best(self, begun: Places, earliest: list[int]) -> Places:
-        if self.order is not None:
-            value, places = self._tried(self.order, begun, earliest)
-            if value[0] <= self.missed:
-                self.missed = value[0]
-                return places
-        best: tuple[Score, Places] | None = None
-        for order in self.orders:
-            value, places = self._tried(order, begun, earliest)
-            if best is None or value < best[0]:
-                best, self.order, self.missed = (value, places), order, value[0]
+        """The plan of the best order, that of the plan before tried first; of equals the first order's."""
+        self.begun, self.bound = begun, float("inf")
+        best: tuple[Score, int, Places] | None = None
+        tried: list[list[int]] = []
+        for number in sorted(range(len(self.orders)), key=lambda number: number != self.last):
+            left = [j for j in self.orders[number] if begun.end[j] == PENDING]
+            if left in tried:
+                continue
+            tried.append(left)
+            self.missed = {self.aim.car[j] for j in self.aim.late(begun.end) if self.must[j]}
+            try:
+                places = self.place(Draft(left, self.model.crews, earliest))
+            except CostsMore:
+                continue
+            value = self.aim.value(places)
+            if best is None or (value, number) < best[:2]:
+                best, self.bound = (value, number, places), value[0]
         assert best is not None
-        return best[1]
+        self.last = best[1]
+        return best[2]
 
-    def _tried(self, order: list[int], begun: Places, earliest: list[int]) -> tuple[Score, Places]:
-        self.begun = begun
-        left = [j for j in order if begun.end[j] == PENDING]
-        places = self.place(Draft(left, self.model.crews, earliest))
-        return self.aim.value(places), places
+    def _job(self, draft: Draft, state: Places, j: int, position: dict[int, int] | None = None, at: int = 0) -> bool:
+        if not super()._job(draft, state, j, position, at):
+            return False
+        if state.end[j] > self.aim.due[j] and self.must[j]:
+            self.missed.add(self.aim.car[j])
+            if sum(self.aim.worth[car] for car in self.missed) > self.bound:
+                raise CostsMore
+        return True
 
     def _begin(self, draft: Draft, kin: tuple[Draft, Places] | None) -> Places:
         return self.begun.copy()

@@ -38,7 +38,7 @@ class Course:
         windows += [job.windows for job in problem.jobs]
         self.openings = sorted({begin for spans in windows for begin, _ in spans or ()})
         self.needed = [j for j, job in enumerate(problem.jobs) if job.vehicle is not None and job.rank != "wanted"]
-        self.first_plans: dict[int, tuple[list[Planned], list[int] | None, float]] = {}
+        self.first_plans: dict[int, list[Planned]] = {}
         self.standing = [self.count + h for h in range(len(problem.holds))]
         self.firsts = [model.number[hold.start] for hold in problem.holds]
         self.lasts = [model.number[hold.until] for hold in problem.holds]
@@ -52,10 +52,10 @@ class Course:
         self.works, self.ends = works, [PENDING] * self.model.size
         self.causes = [-1] * self.count
         self.starts = [0] * self.count
+        self.people: list[tuple[int, ...]] = [()] * self.count
         self.hand: list[tuple[int, int, Crew]] = []
         self.last_of: dict[int, int] = {}
         self.begun = False
-        self.plans.begin()
         self.yard.clear()
         for at, until in zip(self.sessions, [*self.sessions[1:], self.problem.slots], strict=True):
             self._finish(at)
@@ -74,9 +74,8 @@ class Course:
         if self.begun:
             return self._plan(at, until)
         if at not in self.first_plans:
-            self.first_plans[at] = self._plan(at, until), self.plans.order, self.plans.missed
-        agenda, self.plans.order, self.plans.missed = self.first_plans[at]
-        return agenda
+            self.first_plans[at] = self._plan(at, until)
+        return self.first_plans[at]
 
     def _plan(self, at: int, until: int) -> list[Planned]:
         ends, begun = self.ends[:], {j for j, _, _ in self.hand}
@@ -161,7 +160,7 @@ class Course:
 
     def _start(self, j: int, crew: Crew, at: int) -> None:
         model, self.begun = self.model, True
-        self.starts[j] = at
+        self.starts[j], self.people[j] = at, crew.people
         self.causes[j] = self._cause(j, crew, at)
         self.yard.begin(j)
         if not model.work[j]:
