@@ -32,14 +32,17 @@ def prospects(
     """By the pk of each car: for these entries, else for its next one; flat in queries."""
     cars = list(vehicles)
     entries = next_entries(cars, at) if entries is None else entries
-    return prospects_of(facts_of(garage, at, cars, entries), entries, plan)
+    measures = dict(Job.objects.filter(vehicle__in=cars).open().values_list("pk", "measures"))
+    return prospects_of(facts_of(garage, at, cars, entries), entries, plan, measures)
 
 
 def prospects_of(
-    facts: Mapping[int, Facts], entries: Mapping[int, Entry], plan: TimedPlan | None
+    facts: Mapping[int, Facts],
+    entries: Mapping[int, Entry],
+    plan: TimedPlan | None,
+    measures: Mapping[int, list[str]],
 ) -> dict[int, Prospect]:
-    """As `prospects`, from facts and entries by the car (pk); one query."""
-    measures = dict(Job.objects.filter(vehicle__in=list(facts)).open().values_list("pk", "measures"))
+    """As `prospects`, from facts and entries by the car (pk), and the readings that open jobs (pk) take."""
     return {car: _prospect(known, entries.get(car), plan, measures) for car, known in facts.items()}
 
 
