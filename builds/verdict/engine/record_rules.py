@@ -20,6 +20,11 @@ JOINT = {
     "unsigned": (Severity.UNSIGNED, "Marked, not signed: {}.", "Have it looked at and signed."),
     "slack": (Severity.NEEDED, "No torque mark: {}.", "Tighten it to its figure and mark it."),
     "due": (Severity.SAFETY, "Due for its re-torque: {}.", "Check its torque and mark it."),
+    "asked": (
+        Severity.NOT_KNOWN,
+        "Not known to be tight: {}.",
+        "Check its torque and mark it, or say that the car did not run.",
+    ),
 }
 READING = {
     "missing": ("{} was never taken.", "Take the reading."),

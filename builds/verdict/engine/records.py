@@ -5,7 +5,9 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class JointFact:
-    """A joint that is not as it must be: loose, unsigned, due for a re-torque, or slack.
+    """A joint that is not as it must be: loose, unsigned, due for a re-torque, asked, or slack.
+
+    Asked is due if the car ran, which nobody has said.
 
     Slack is a joint that is loose and hurts nobody. Of a weld that is tacked or uninspected, `id`
     and `name` are those of the job that comes next.

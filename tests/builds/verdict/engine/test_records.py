@@ -46,6 +46,7 @@ ALONE = {
         car(joints=(JointFact(3, "Arm", "unsigned"),)), Severity.UNSIGNED, ("joint", 9),
     ),
     "joint due": (car(joints=(JointFact(4, "Hub", "due"),)), Severity.SAFETY, ("joint", 9)),
+    "joint asked": (car(joints=(JointFact(4, "Hub", "asked"),)), Severity.NOT_KNOWN, ("joint", 9)),
     "reading missing": (
         car(readings=(ReadingFact("toe", "Toe", "missing"),)), Severity.READING, ("reading", 9),
     ),
