@@ -15,9 +15,12 @@ from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import vehicles
 from garage.actions.refused import Refused
+from garage.engine.state_table import moved_on
 from garage.forms.vehicles import VehicleForm
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
+
+ON_BOARD = {"here": "on the key board", "gone": "off the key board"}
 
 
 @require_safe
@@ -74,8 +77,11 @@ def vehicle_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_working(request.member))  # whoever works on it may say how it stands
-    state = request.POST.get("state", "")
-    if state in Vehicle.State.values:
+    state, stood = request.POST.get("state", ""), vehicle.state
+    stale = moved_on(dict(Vehicle.State.choices), request.POST.get("stood", stood), stood)
+    if stale:
+        messages.error(request, f"{vehicle}: {stale}")
+    elif state in Vehicle.State.values:
         vehicles.change(vehicle, state=state)
         messages.success(request, f"{vehicle}: {vehicle.get_state_display()}.")
     return back(request, reverse("vehicle_page", args=[pk]))
@@ -85,6 +91,11 @@ def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def vehicle_go(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = editable(Vehicle, request.member, pk=pk)
+    stands = "gone" if vehicle.gone_at else "here"
+    stale = moved_on(ON_BOARD, request.POST.get("stood", stands), stands)
+    if stale:
+        messages.error(request, f"{vehicle}: {stale}")
+        return see(reverse("vehicle_page", args=[pk]))
     if vehicle.gone_at:
         vehicles.bring_back(vehicle)
         messages.success(request, f"{vehicle} is back on the key board.")

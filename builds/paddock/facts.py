@@ -22,4 +22,4 @@ def joint_standing(joint: Joint) -> ItemStanding:
     if last is None:
         return ItemStanding(0, "open")
     state = "signed" if last.signs_id else "marked"
-    return ItemStanding(joint.marks.count(), state, str(last.by), dated_words(last.at))
+    return ItemStanding(joint.marks.count(), state, str(last.by), dated_words(last.at), last.typed)

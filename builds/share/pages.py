@@ -67,7 +67,9 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
 def _cars(share: Share) -> list[Vehicle]:
     if share.event is None:
         return [share.vehicle]
-    return list(Vehicle.objects.in_garage(share.garage_id).filter(entries__event=share.event))
+    return list(
+        Vehicle.objects.in_garage(share.garage_id).filter(pk__in=share.event.entries.coming().values("vehicle"))
+    )
 
 
 def _nearest(share: Share, at: datetime) -> dict[int, Entry]:

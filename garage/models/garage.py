@@ -24,6 +24,7 @@ class Garage(models.Model):
     log_counts = models.BooleanField("odds count with the log", default=False)
     used_cost_counts = models.BooleanField("used parts count at what they cost", default=True)
     writes = models.PositiveBigIntegerField("writes so far", default=0)
+    invented = models.BooleanField("nothing in it is real", default=False)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -46,6 +46,8 @@ TABLE = (
     {
         "today": ("", READS_OWN, "read"),
         "demo_load": ("", DEMO, "send"),
+        "demo_leave": ("", READS_OWN, "send"),
+        "garage_choose": ("garage", READS, "send"),
         "vehicle_list": ("", READS_OWN, "read"),
         "vehicle_add": ("", ARRANGES_OWN, "form"),
         "vehicle_page": ("vehicle", READS, "read"),
@@ -185,6 +187,7 @@ def make_rows(cast):
     station = StationFactory(garage=cast.garage)
     link = LinkFactory(before=job, after=JobFactory(vehicle=vehicle, made_by=cast.owner))
     return {
+        "garage": cast.garage.pk,
         "vehicle": vehicle.pk,
         "event": event.pk,
         "entry": EntryFactory(event=event, vehicle=vehicle).pk,

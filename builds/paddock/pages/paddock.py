@@ -22,10 +22,11 @@ from builds.scrutineering.facts.car_works import works_of
 from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
+from builds.steps.facts.looks import hands_of
 from builds.verdict.facts.verdict import verdicts
 from garage.clock import dated_words
 from garage.engine.units import unit_for
-from garage.models import Entry, Event, Vehicle
+from garage.models import Entry, Event, Membership, Vehicle
 
 TICK = (Act("Tick", "ticked"),)
 CHECK_MORE = (
@@ -61,7 +62,7 @@ class PaddockView:
         return [item for group in groups for item in group.items]
 
 
-def paddock_view(event: Event, at: datetime) -> PaddockView:
+def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
     """A fixed number of queries, however many cars are entered and lines are listed."""
     rows = Entry.objects.filter(event=event).kept().select_related("vehicle", "event")
     entries = {entry.vehicle_id: entry for entry in rows}
@@ -69,7 +70,7 @@ def paddock_view(event: Event, at: datetime) -> PaddockView:
     judged = verdicts(event.garage, at, cars, entries)
     checks, packed = _checks(event, cars, at), _packs(event)
     pressed = _pressures(event, entries, at)
-    torqued = joint_lines(event.garage, cars, at)
+    torqued, people = joint_lines(event.garage, cars, at), hands_of(event.garage_id)
     shown = tuple(
         PaddockCar(
             car.pk,
@@ -78,7 +79,7 @@ def paddock_view(event: Event, at: datetime) -> PaddockView:
             f"{judged[car.pk].sentence}.",
             (
                 *checks[car.pk],
-                *joint_groups(torqued.get(car.pk, []), event.garage.units),
+                *joint_groups(torqued.get(car.pk, []), me, people),
                 pressed[car.pk],
                 *packed[car.pk],
                 _seen(entries[car.pk]),
@@ -89,8 +90,8 @@ def paddock_view(event: Event, at: datetime) -> PaddockView:
     return PaddockView(event.pk, event, dated_words(at), shown, tuple(packed[None]))
 
 
-def item_view(event: Event, item: str, at: datetime) -> PaddockItem | None:
-    return next((line for line in paddock_view(event, at).items() if line.id == item), None)
+def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:
+    return next((line for line in paddock_view(event, me, at).items() if line.id == item), None)
 
 
 def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[ItemGroup]]:

@@ -12,10 +12,11 @@ from builds.readings.facts.kinds import ReadingKind
 from builds.readings.facts.limits import WantedLimit
 from builds.readings.forms.limits import LimitsForm, known_words, mark_field
 from builds.readings.models.target import Target
+from garage.forms.edits import EditForm
 from garage.models import Garage
 
 
-class TargetForm(LimitsForm):
+class TargetForm(EditForm, LimitsForm):
     """A limit for each figure of a kind, or none, and whose figures they are."""
 
     def __init__(
@@ -84,7 +85,7 @@ class LimitOffersForm(LimitsForm):
         return cleaned
 
 
-class RequiredForm(forms.Form):
+class RequiredForm(EditForm, forms.Form):
     """Which readings a car must have; none only when that is said."""
 
     kinds = forms.MultipleChoiceField(label="It must have", required=False, widget=forms.CheckboxSelectMultiple)

@@ -23,6 +23,8 @@ STRIP_DOWN = "post-event-strip-down"
 def first_session(entry: Entry, *, by: Membership, at: datetime) -> EntryRun:
     """The entry's first session is run: work of the kind `first_run`, and a short list to tick."""
     _refuse_answered(entry)
+    if entry.withdrawn_at:
+        raise Refused(f"{entry.vehicle} is withdrawn from {entry.event}.")
     if at < entry.event.gates_at:
         raise Refused(f"The gates of {entry.event} are not open yet.")
     job = jobs.add(

@@ -9,11 +9,12 @@ from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import members_of
+from builds.today.facts.to_sign import at_hold_point
 from builds.today.pages.first_steps import FirstStep, first_steps
 from builds.today.pages.news import News, news_since
 from builds.today.pages.next_events import NextEvent, next_events
 from builds.today.pages.people import PersonToday, people_today
-from builds.today.pages.to_sign import ToSign, at_hold_point, to_sign
+from builds.today.pages.to_sign import ToSign, to_sign
 from builds.work.facts.work import Work, load_work
 from builds.work.models.states import State
 from builds.work.pages import JobCard

@@ -1,5 +1,7 @@
 """From facts to a verdict: the sentence, and every reason, worst first."""
 
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -13,7 +15,7 @@ from garage.engine.words import listed_in_words
 class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
 
-    `lowered` says which ranks were lowered, and why.
+    `lowered` says which ranks were lowered, and why; `alone` what nobody else has looked at.
     """
 
     at: datetime
@@ -22,6 +24,7 @@ class Verdict:
     reasons: tuple[Reason, ...] = ()
     not_recorded: str = ""
     lowered: tuple[str, ...] = ()
+    alone: str = ""
 
     @property
     def do_not_drive_reasons(self) -> tuple[Reason, ...]:
@@ -46,7 +49,7 @@ def verdict(facts: Facts) -> Verdict:
             key=lambda reason: reason.severity,
         )
     )
-    missing = ""
+    missing, alone = "", _alone(facts.alone)
     if facts.unknown:
         verb = "are" if len(facts.unknown) > 1 or facts.unknown[0].endswith("s") else "is"
         missing = f"{listed_in_words(facts.unknown)} {verb} not recorded"
@@ -56,7 +59,7 @@ def verdict(facts: Facts) -> Verdict:
         doubts = f"{_things(len(reasons), 'are')} not known" if reasons else ""
         state, sentence = "not_known", f"Not known to be fit: {' and '.join(filter(None, [doubts, missing]))}"
     else:
-        state, sentence = "fit", "Fit to run"
+        state, sentence = "fit", "; ".join(filter(None, ["Fit to run", alone]))
     return Verdict(
         facts.at,
         state,
@@ -68,6 +71,7 @@ def verdict(facts: Facts) -> Verdict:
             for job in facts.jobs
             if job.lowered and job.state not in ("signed", "dropped")
         ),
+        alone=f"{alone[0].upper()}{alone[1:]}." if alone else "",
     )
 
 
@@ -75,3 +79,10 @@ def _things(count: int, verb: str) -> str:
     """`2 things stand`, `1 thing is`."""
     one = {"stand": "stands", "are": "is"}
     return f"{count} things {verb}" if count > 1 else f"1 thing {one[verb]}"
+
+
+def _alone(names: Iterable[str]) -> str:
+    """`nobody but Ines has looked at 2 points`; empty where somebody else looked at everything."""
+    counts = sorted(Counter(names).items())
+    said = [f"nobody but {name} has looked at {count} point{'s' * (count > 1)}" for name, count in counts]
+    return listed_in_words(said) if said else ""

@@ -4,7 +4,7 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-    dependencies = [("garage", "0002_where_cars_stand")]
+    dependencies = [("garage", "0004_invented_garages")]
 
     operations = [
         migrations.AddField(
