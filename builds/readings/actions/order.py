@@ -1,7 +1,5 @@
 """The order of work on a car, kept as links that come and go with its jobs."""
 
-from collections.abc import Iterable
-
 from django.db import transaction
 
 from builds.readings.engine import READINGS
@@ -10,7 +8,7 @@ from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.models.reading import OwnKind
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link, StationHold
-from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
+from builds.work.models.states import OPEN_STATES, State
 from garage import clock
 from garage.models import Entry, Garage, Vehicle
 
@@ -74,13 +72,6 @@ def cut(vehicle: Vehicle) -> set[Pair]:
 
 def strips(vehicle: Vehicle) -> list[Pair]:
     """From which job to which the car is stripped; a first one that has begun is given as none."""
-    held = StationHold.objects.filter(last__vehicle=vehicle, last__state__in=OPEN_STATES).select_related("first")
-    return [(hold.first_id if _ahead(hold.first) else BEGUN, hold.last_id) for hold in _not_dropped(held)]
-
-
-def _ahead(job: Job) -> bool:
-    return job.state in OPEN_STATES and job.state not in STARTED_STATES
-
-
-def _not_dropped(held: Iterable[StationHold]) -> list[StationHold]:
-    return [hold for hold in held if hold.first.state != State.DROPPED]
+    kept = StationHold.objects.with_begun().filter(last__vehicle=vehicle, last__state__in=OPEN_STATES)
+    ends = kept.exclude(begun=False, first__state=State.DROPPED).values_list("first_id", "last_id", "begun")
+    return [(BEGUN if begun else first, last) for first, last, begun in ends]
