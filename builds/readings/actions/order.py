@@ -36,6 +36,12 @@ def draw_order(vehicle: Vehicle) -> None:
     )
 
 
+def draw_orders(garage: Garage) -> None:
+    """The order of work of every car: some work counts again, or no more, by the clock or an event alone."""
+    for vehicle in Vehicle.objects.in_garage(garage).kept():
+        draw_order(vehicle)
+
+
 def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int, CarJob]:
     """Jobs still to be worked on; one that only waits for eyes disturbs nothing any more.
 
@@ -43,9 +49,10 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int
     waiting. A reading of the garage's own stands where the one does that it follows.
     """
     rows = Job.objects.on(vehicle).open().exclude(state=State.HELD, finished_at__isnull=False)
-    entry = Entry.objects.filter(vehicle=vehicle).upcoming(clock.now()).select_related("event").first()
-    if entry:
-        rows = rows.exclude(rank=Job.Rank.WANTED, earliest_at__gte=entry.event.due_at)
+    now = clock.now()
+    entries = Entry.objects.filter(vehicle=vehicle).upcoming(now).select_related("event")
+    if leaves := min((entry.event.due_at for entry in entries if entry.event.due_at > now), default=None):
+        rows = rows.exclude(rank=Job.Rank.WANTED, earliest_at__gte=leaves)
     if not with_measuring_again:
         rows = rows.exclude(recipe=MEASURE_AGAIN)
     follows = {kind.key: kind.follows for kind in OwnKind.objects.in_garage(vehicle.garage_id)}

@@ -5,6 +5,7 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.readings.actions.order import draw_order
+from builds.readings.engine.order_of_work import Order
 from builds.work.engine.ranks import says_why
 from builds.work.engine.urgency import cycle_sentence, find_cycle
 from builds.work.facts.waits import following
@@ -13,7 +14,7 @@ from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES
 from garage.access import OWNER
 from garage.actions.refused import Refused
-from garage.models import Garage, Membership, Station
+from garage.models import Garage, Membership, Station, Vehicle
 
 
 def _refuse_cycle(before: Job, after: Job) -> None:
@@ -95,8 +96,22 @@ def cut(link: Link, *, because: str) -> None:
 
 
 def _draw_anew(link: Link) -> None:
-    for vehicle in {link.before.vehicle, link.after.vehicle}:
+    """Of both its cars; and of those first whose order of work now leads round in a circle, so that it gives way."""
+    for vehicle in (*_round(link), *{link.before.vehicle, link.after.vehicle}):
         draw_order(vehicle)
+
+
+def _round(link: Link) -> list[Vehicle]:
+    """The cars whose order of work leads on from the link and back to it."""
+    standing = Link.objects.in_garage(link.before.vehicle.garage_id).standing().exclude(pk=link.pk)
+    order = Order(standing.values_list("before_id", "after_id"))
+    first, last = link.after_id, link.before_id
+    cars = {
+        car
+        for before, after, car in standing.by_order().values_list("before_id", "after_id", "after__vehicle")
+        if (before == first or order.leads(first, before)) and (after == last or order.leads(after, last))
+    }
+    return list(Vehicle.objects.filter(pk__in=cars))
 
 
 @transaction.atomic
