@@ -50,22 +50,22 @@ def factors(log: Iterable[Worked]) -> dict[str, Factor]:
     minutes on either side says nothing and is not counted.
     """
     logs: dict[str, list[float]] = {}
-    for row in log:
-        if row.likely > 0 and row.actual > 0:
-            ratio = min(max(row.actual / row.likely, 1 / MOST_TIMES), MOST_TIMES)
-            for kind in dict.fromkeys(row.kinds):
+    for job in log:
+        if job.likely > 0 and job.actual > 0:
+            ratio = min(max(job.actual / job.likely, 1 / MOST_TIMES), MOST_TIMES)
+            for kind in dict.fromkeys(job.kinds):
                 logs.setdefault(kind, []).append(math.log(ratio))
     return {
-        kind: Factor(kind, math.exp(math.fsum(rows) / (len(rows) + PRIOR_JOBS)), len(rows))
-        for kind, rows in logs.items()
+        kind: Factor(kind, math.exp(math.fsum(ratios) / (len(ratios) + PRIOR_JOBS)), len(ratios))
+        for kind, ratios in logs.items()
     }
 
 
-def corrected(figures: Figures, kinds: Iterable[str], found: Mapping[str, Factor]) -> Figures:
+def corrected(figures: Figures, kinds: Iterable[str], known: Mapping[str, Factor]) -> Figures:
     """The figures times what the log says of a job of these kinds.
 
     Of several kinds the geometric mean; kinds the log knows nothing of leave the figures alone.
     Nothing calls this unless the owner asked for it.
     """
-    known = [math.log(found[kind].times) for kind in dict.fromkeys(kinds) if kind in found]
-    return scaled(figures, math.exp(math.fsum(known) / len(known))) if known else figures
+    logs = [math.log(known[kind].times) for kind in dict.fromkeys(kinds) if kind in known]
+    return scaled(figures, math.exp(math.fsum(logs) / len(logs))) if logs else figures

@@ -170,14 +170,8 @@ class Placer:
 
     def _earliest(self, state: Places, j: int, at: int, crews: list[Crew]) -> tuple[int, int, Crew] | None:
         """Start, end and crew for the earliest end from slot `at` on, a crew's cost counted in."""
-        model, free = self.model, state.free
-        work, splits = model.work[j], model.splits[j]
-        real, soonest = self.real, self.folded[at]
-        room = self.everything
-        for lane in self.stock.room[j]:
-            room &= free[lane]
-        for berth in self.stock.kept[j]:
-            room &= free[berth[1]] | free[berth[3]] if berth[0] == 1 else reach(free, berth)
+        work, splits = self.model.work[j], self.model.splits[j]
+        free, real, soonest, room = state.free, self.real, self.folded[at], self._room(state, j)
         best, spot = NEVER, None
         for crew in crews:
             axis, cost = crew.axis, crew.cost
@@ -188,10 +182,7 @@ class Placer:
             slots, rank, start = axis.slots, axis.rank, soonest
             if not splits:
                 gap = here
-            while True:
-                ahead = here >> start
-                if not ahead:
-                    break
+            while ahead := here >> start:
                 start += (ahead & -ahead).bit_length() - 1
                 if splits:
                     last = rank[start] + work - 1
@@ -212,6 +203,15 @@ class Placer:
                     break
                 start += taken.bit_length()
         return spot
+
+    def _room(self, state: Places, j: int) -> int:
+        """The slots that its stations and where its car stands leave the job, whoever works on it."""
+        room, free = self.everything, state.free
+        for lane in self.stock.room[j]:
+            room &= free[lane]
+        for berth in self.stock.kept[j]:
+            room &= free[berth[1]] | free[berth[3]] if berth[0] == 1 else reach(free, berth)
+        return room
 
     def _at(self, state: Places, j: int, at: int, draft: Draft) -> tuple[int, int, Crew] | None:
         """Start, end and crew for the earliest end of a job that may only start in slot `at`."""

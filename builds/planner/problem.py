@@ -98,7 +98,8 @@ class Job:
 
     `work` hands-on slots by `hands` people at once, one of whom has `skill`, using `uses`
     {station: units}. `splits`: may stop at the end of a window and go on in the next one. Not
-    before `earliest`, late when it ends after `due`, worked only inside `windows`.
+    before `earliest`, late when it ends after `due`, worked only inside `windows`. `range` is (low,
+    likely, high) slots that the odds draw its length from; the plan takes `work`.
     Beyond the contract: `title` for sentences; `crew`, the people a job in hand keeps; `pinned`,
     the only start it may have; `started`, it goes before everything else on its people;
     `waits_for`, in words with their date, what comes at `earliest`.
@@ -121,6 +122,7 @@ class Job:
     pinned: int | None = None
     started: bool = False
     waits_for: str | None = None
+    range: tuple[float, float, float] | None = None
 
     def __post_init__(self) -> None:
         who = _named(self, "job", "title")
@@ -147,6 +149,8 @@ class Job:
             uses=fields.amounts(self.uses, f"{who}: the stations it uses"),
             windows=fields.windows(self.windows, f"{who}: the hours it can be worked"),
         )
+        if self.range is not None:
+            _put(self, range=fields.figures(self.range, f"{who}: its range"))
         if self.crew is not None:
             _put(self, crew=fields.texts(self.crew, f"{who}: its crew"))
 

@@ -20,6 +20,7 @@ WORD = {
     "stands": ("full", "signed"),
     "unsigned": ("dashed", "marked, not signed"),
     "due": ("half", "due again"),
+    "asked": ("half", "due again if it ran"),
     "loose": ("none", "loose"),
 }
 

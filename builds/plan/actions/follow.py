@@ -3,9 +3,10 @@
 import logging
 from collections import defaultdict
 from contextlib import suppress
-from datetime import datetime
+from datetime import datetime, timedelta
 from threading import Lock
 
+from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
@@ -17,10 +18,12 @@ from builds.planner.search import FaultyPlan
 from builds.readings.actions.order import draw_orders
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from garage.background import enqueue
 from garage.models import Garage
 
 log = logging.getLogger("builds.follow")
 TRIES = 3
+WHEN_QUIET, QUIET = "builds.plan.tasks.search_when_quiet", timedelta(seconds=60)
 _one_at_a_time: defaultdict[int, Lock] = defaultdict(Lock)
 
 
@@ -74,7 +77,10 @@ def _still_true(before: Stored, garage: Garage, at: datetime) -> bool:
 def _plan(garage: Garage, before: Stored | None, at: datetime, seconds: float = 0) -> Plan:
     """What stood when the last session began is promised; what stands stays where it is no worse."""
     case = draft(garage, at, promised(garage, at) or before)
-    return put_up(garage, case, best(case, before, seconds=seconds), before=before, at=at)
+    row = put_up(garage, case, best(case, before, seconds=seconds), before=before, at=at)
+    if settings.PLAN_IN_BACKGROUND:
+        enqueue(WHEN_QUIET, row.pk, after=at + QUIET)
+    return row
 
 
 def make_plan(garage: Garage, *, at: datetime, seconds: float = 0) -> Plan:

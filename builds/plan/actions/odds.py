@@ -26,4 +26,4 @@ def odds_of_plan(garage: Garage, *, at: datetime) -> PlanOdds | None:
     if plan is None:
         return None
     estimates = figures(load_work(garage, at), factors_that_count(garage))
-    return PlanOdds(plan, simulate(plan.problem, plan.answer, estimates, runs=RUNS))
+    return PlanOdds(plan, simulate(plan.problem, estimates, runs=RUNS))

@@ -58,15 +58,12 @@ def odds_page(garage: Garage, at: datetime) -> OddsPage:
 
 def _car(entry: Entry, car: VehicleOdds, plan_odds: PlanOdds) -> CarOdds:
     slot, plan = car.ready_by(), plan_odds.plan
-    often = sorted(
-        (plan_odds.odds.jobs[job] for job, _ in car.held_by if job in plan.jobs),
-        key=lambda job: -job.held_up,
-    )
+    often = [job for job in car.held_by if job.job in plan.jobs]
     return CarOdds(
         entry,
         words.in_time(car),
         words.ready_by(None if slot is None else plan.clock.words(slot)),
-        tuple(_held(job, plan) for job in often[:HELD_SHOWN] if job.held_up),
+        tuple(_held(job, plan) for job in often[:HELD_SHOWN]),
     )
 
 

@@ -68,15 +68,15 @@ def next_round(entry: Entry, known: Sequence[int], *, at: datetime) -> HuntRound
 
 
 def odds_of(entry: Entry, deeds: Sequence[Deed], *, at: datetime) -> VehicleOdds | None:
-    """How often the car is ready in time once these are done, by running that plan many times.
+    """How often the car is ready in time once these are done, in many runs of that work.
 
     None for a car without work. Raises ProblemError, KeyError for rows that are gone, ValueError
     for what is no remedy.
     """
     car = _late_car(entry, shown(entry.event.garage), at)
-    problem, plan, _ = _hunt(car).tried(changes_of(deeds, car))
+    problem, _, _ = _hunt(car).tried(changes_of(deeds, car))
     estimates = figures(car.plan_rows.work, factors_that_count(entry.event.garage))
-    return simulate(problem, plan, estimates, runs=RUNS).vehicles.get(car.vehicle)
+    return simulate(problem, estimates, runs=RUNS).vehicles.get(car.vehicle)
 
 
 def _outcomes(garage: Garage, wall: Stored | None, at: datetime) -> Outcomes:

@@ -10,6 +10,7 @@ from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.actions.jobs import refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
+from builds.steps.engine.opened import WHAT_WAS_OPENED
 from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks
 from builds.work.actions import locked, set_left, turn
@@ -150,7 +151,7 @@ def finish(
 def _opened(job: Job, kinds: Collection[str] | None, by: Membership) -> list[str]:
     if kinds is None:
         if asks(job):
-            raise Refused("Tick what was opened, moved or changed, or say that nothing was.", "kinds")
+            raise Refused(WHAT_WAS_OPENED, "kinds")
         return list(job.kinds)
     if unknown := [kind for kind in kinds if kind not in KINDS]:
         raise Refused(f"{unknown[0]} is no kind of work.", "kinds")

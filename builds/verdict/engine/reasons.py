@@ -20,7 +20,7 @@ STANDING = {
 
 def _loose(facts: Facts) -> Iterator[Reason]:
     for job in facts.jobs:
-        if not job.safety:
+        if not job.safety or not job.opens:
             continue
         if job.begun:
             yield Reason(
@@ -100,7 +100,7 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
         points[hold.job] = points.get(hold.job, 0) + 1
     for job in facts.jobs:
         rank = job.counts_as
-        if not job.unfinished or rank == "wanted" or (job.safety and job.begun):
+        if not job.unfinished or rank == "wanted" or (job.safety and job.begun and job.opens):
             continue
         count = 0 if job.begun else points.get(job.id, 0)
         ahead = f" ({count} hold point{'s' if count > 1 else ''} on the way)" if count else ""

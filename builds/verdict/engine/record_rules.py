@@ -25,6 +25,11 @@ JOINT = {
     "slack": (Severity.NEEDED, "No torque mark: {}.", "Tighten it to its figure and mark it."),
     "opened": (Severity.UNSIGNED, "To be marked again: {}.", "Tighten it to its figure and have it signed."),
     "due": (Severity.SAFETY, "Due for its re-torque: {}.", "Check its torque and mark it."),
+    "asked": (
+        Severity.NOT_KNOWN,
+        "Not known to be tight: {}.",
+        "Check its torque and mark it, or say that the car did not run.",
+    ),
 }
 READING = {
     "missing": ("{} was never taken.", "Take the reading."),
@@ -40,6 +45,7 @@ READING = {
 READING_NOT_KNOWN = ("ran", "asked", "old", "no_limit")
 GEAR = {
     "out": ("Out of date on the day: {}.", "Replace or recertify it, then enter its date."),
+    "due": ("Due before the event is over: {}.", "Renew it: its page has the job."),
     "undated": ("Not known to be in date: {}.", "Read its label and enter what it says."),
     "struck": ("Went through a crash: {}.", "Replace it, or have the owner say why it is good."),
     "missing": ("Not on record: {}.", "Enter it with its label and date."),

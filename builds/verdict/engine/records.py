@@ -8,7 +8,9 @@ STANDS = "stands"
 
 @dataclass(frozen=True, slots=True)
 class JointFact:
-    """A joint that stands, or is not as it must be: loose, unsigned, due for a re-torque, or slack.
+    """A joint that stands, or is not as it must be: loose, unsigned, due for a re-torque, asked, or slack.
+
+    Asked is due if the car ran, which nobody has said. On a day ahead, opened is what planned work opens.
 
     Slack is a joint that is loose and hurts nobody. Of a weld that is tacked or uninspected, `id`
     and `name` are those of the job that comes next.

@@ -37,7 +37,7 @@ def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dic
     return {
         asked[pk].pk: (
             *([stale[pk]] if pk in stale else []),
-            *_facts(pk, items[pk], works.get(asked[pk].pk, [])),
+            *_facts(entries[asked[pk].pk], items[pk], works.get(asked[pk].pk, [])),
         )
         for pk in sorted(listed)
     }
@@ -62,15 +62,15 @@ def _stale(
     return stale
 
 
-def _facts(entry: int, items: list[CheckItem], works: list[CarWork]) -> tuple[CheckFact, ...]:
-    failed, void, unseen, ticked = [], [], [], []
+def _facts(own: Entry, items: list[CheckItem], works: list[CarWork]) -> tuple[CheckFact, ...]:
+    entry, failed, void, unseen, ticked = own.pk, [], [], [], []
     for item in items:
         name = item.text.rstrip(".")
         if item.state == CheckState.FAILED:
             failed.append(CheckFact(entry, name, "failed", f"{item.note.rstrip('.')}." if item.note else ""))
         elif item.state == CheckState.OPEN:
             unseen.append(CheckFact(entry, name, "open"))
-        elif why := void_of(item, works):
+        elif why := void_of(item, works, own.event.gates_at):
             void.append(CheckFact(entry, name, "open", why))
         elif item.state == CheckState.TICKED:
             ticked.append(CheckFact(entry, name, STANDS, "", tuple(item.systems), tuple(item.kinds)))

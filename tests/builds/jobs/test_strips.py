@@ -167,3 +167,18 @@ def test_with_an_arm_off_nobody_weighs_it_elsewhere(cast, car, strip):
     assert "while its car stands stripped in Bay" in next(
         left.why for left in plan.unplaced.values() if plan.jobs[left.id].title == "Weigh it"
     )
+
+
+def test_two_stripped_cars_in_a_bay_for_one_are_left_there_and_the_plan_says_so(cast, car, bay, strip, owner):
+    moth = VehicleFactory(garage=cast.garage, name="Moth")
+    off, on = add(moth, cast, "Gearbox out", stations={bay: 1}), add(moth, cast, "Gearbox in", stations={bay: 1})
+    links.add(off, on)
+    links.hold_station(bay, off, on)
+    add(VehicleFactory(garage=cast.garage, name="Wren"), cast, "Wash it", stations={bay: 1})
+    begin(strip[0], cast)
+    begin(off, cast)
+    plan = planned(cast.garage)
+    assert len(plan.problem.facts) == 2
+    assert {plan.jobs[placed].title for placed in plan.placed} >= {"Arm on", "Gearbox in"}
+    said = "Heron and Moth stand stripped in Bay, which has room for 1: the plan leaves them there"
+    assert said in owner.get("/plan/").content.decode()

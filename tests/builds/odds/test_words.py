@@ -67,8 +67,44 @@ def test_moments_are_given_by_the_caller():
 
 
 def test_what_a_job_did():
-    row = JobOdds("fit", 1000, 310, 590)
-    assert words.late(row) == "Late in 3 of 10 runs."
-    assert words.held_up(row) == "Held its car up in 6 of 10 runs."
-    assert words.late(JobOdds("fit", 1000, None, 0)) == ""
-    assert words.held_up(JobOdds("fit", 0, 0, 0)) == words.late(JobOdds("fit", 0, 0, 0)) == ""
+    assert words.held_up(JobOdds("fit", 1000, 590)) == "Held its car up in 6 of 10 runs."
+    assert words.held_up(JobOdds("fit", 0, 0)) == ""
+
+
+@pytest.mark.parametrize(
+    ("share", "said"),
+    [(1, "makes it"), (0.8, "makes it"), (0.799, "touch and go"), (0.2, "touch and go"), (0.199, "will not make it")],
+)
+def test_a_car_makes_it_from_8_of_10_runs_and_will_not_below_2(share, said):
+    assert words.verdict(share) == said
+
+
+def test_the_outlook_is_led_by_the_odds():
+    assert words.outlook(car(900, 1000), "Thu 20:30", 195) == (
+        "Makes it: in time in 90 of 100 runs, ready Thu 20:30 in 8 of 10; it can take 3 h 15 min more work."
+    )
+    assert words.outlook(car(500, 1000), "Sat 20:30", 0) == (
+        "Touch and go: in time in 50 of 100 runs, ready Sat 20:30 in 8 of 10; it can take no more work."
+    )
+    assert words.outlook(car(0, 1000), None, None) == (
+        "Will not make it: in time in none of 1,000 runs, ready within the plan in fewer than 8 of 10."
+    )
+
+
+def test_without_runs_or_a_due_slot_the_outlook_promises_nothing():
+    assert words.outlook(car(0, 0), None, 60) == "Not known: no run yet."
+    assert words.outlook(car(None, 10), "Thu 20:30", 60) == ""
+
+
+@pytest.mark.parametrize(("minutes", "said"), [(0, "0 min"), (45, "45 min"), (60, "1 h"), (3000, "50 h")])
+def test_more_work_is_said_in_hours_and_never_in_days(minutes, said):
+    assert words.hours_words(minutes) == said
+
+
+@pytest.mark.parametrize(
+    ("count", "said"),
+    [(0, "none of 1,000 runs"), (9, "fewer than 1 of 100 runs"), (10, "1 of 100 runs"), (199, "19 of 100 runs")]
+    + [(799, "79 of 100 runs"), (800, "80 of 100 runs"), (999, "99 of 100 runs"), (1000, "all of 1,000 runs")],
+)
+def test_a_share_in_a_hundred_stands_on_the_side_of_its_verdict(count, said):
+    assert words.in_hundred(count, 1000) == said

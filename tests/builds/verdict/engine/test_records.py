@@ -48,6 +48,7 @@ ALONE = {
     ),
     "joint opened": (car(joints=(JointFact(5, "Arm", "opened"),)), Severity.UNSIGNED, ("joint", 9)),
     "joint due": (car(joints=(JointFact(4, "Hub", "due"),)), Severity.SAFETY, ("joint", 9)),
+    "joint asked": (car(joints=(JointFact(4, "Hub", "asked"),)), Severity.NOT_KNOWN, ("joint", 9)),
     "reading missing": (
         car(readings=(ReadingFact("toe", "Toe", "missing"),)), Severity.READING, ("reading", 9),
     ),
@@ -71,6 +72,7 @@ ALONE = {
         for state in ("ran", "asked", "old", "no_limit")
     },
     "gear out": (car(gear=(GearFact(5, "Belts", "out"),)), Severity.GEAR, ("gear", 5)),
+    "gear due": (car(gear=(GearFact(5, "Oil", "due"),)), Severity.GEAR, ("gear", 5)),
     "gear undated": (car(gear=(GearFact(6, "Seat", "undated"),)), Severity.GEAR, ("gear", 6)),
     "gear struck": (car(gear=(GearFact(7, "Helmet", "struck"),)), Severity.GEAR, ("gear", 7)),
     "gear missing": (

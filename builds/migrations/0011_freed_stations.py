@@ -8,7 +8,7 @@ FREED = Q(freed_at__isnull=False, freed_by__isnull=False) & ~Q(freed_because="")
 
 
 class Migration(migrations.Migration):
-    dependencies = [("builds", "0009_jobs_that_were_safety"), ("garage", "0006_may_sign_is_given")]
+    dependencies = [("builds", "0010_what_wears_by_use"), ("garage", "0006_may_sign_is_given")]
 
     operations = [
         migrations.AddField("stationhold", "freed_at", models.DateTimeField(blank=True, null=True)),
