@@ -6,7 +6,7 @@ from datetime import datetime
 
 from django.db.models import Count
 
-from builds.joints.engine.joints import JointState, Marked, state_of
+from builds.joints.engine.joints import JointState, Marked, opens, state_of
 from builds.joints.models import Joint, JointMark
 from builds.scrutineering.engine.scrutineering import CarWork
 from builds.scrutineering.facts.car_works import RAN, works_of
@@ -26,13 +26,6 @@ class JointLine:
     @property
     def signed(self) -> JointMark | None:
         return getattr(self.mark, "signed_by", None) if self.mark else None
-
-
-def opens(joint: Joint, work: CarWork) -> bool:
-    """By its kind, and where joint and work both name systems, by one they share."""
-    if work.kinds.isdisjoint(joint.opened_by):
-        return False
-    return not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems)
 
 
 def coming_work(job: Job) -> CarWork:

@@ -270,6 +270,16 @@ class Problem:
             _put(self, **{name: tuple(parts)})
         rules.hang_together(self)
 
+    @property
+    def facts(self) -> frozenset[str]:
+        """Jobs that stand for what has begun: of no work and nobody, pinned to slot 0, and a hold starts there.
+
+        A plan may leave none of them out: where two contradict each other, both are as they are.
+        """
+        later = {link.after for link in self.links}
+        here = {job.id for job in self.jobs if job.pinned == 0 and job.earliest <= 0 and not (job.work or job.hands)}
+        return frozenset(hold.start for hold in self.holds if hold.start in here - later)
+
 
 PARTS: dict[str, type] = {
     "jobs": Job,

@@ -1,8 +1,9 @@
 """Joints that carry a torque: marked, opened by work, signed, and due again after the first run."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Protocol
 
 from builds.scrutineering.engine.scrutineering import CarWork
 
@@ -63,6 +64,23 @@ def state_of(
         return JointState("stands")
     first = min(later, key=lambda run: (run.unsaid, run.ended))
     return JointState("asked" if first.unsaid else "due", first.words or "The first session was run since.")
+
+
+class Openable(Protocol):
+    """What kinds of work (slugs) open it, on which systems."""
+
+    @property
+    def opened_by(self) -> Collection[str]: ...
+
+    @property
+    def systems(self) -> Collection[str]: ...
+
+
+def opens(joint: Openable, work: CarWork) -> bool:
+    """By its kind, and where joint and work both name systems, by one they share."""
+    if work.kinds.isdisjoint(joint.opened_by):
+        return False
+    return not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems)
 
 
 def off_figure(torque: int, figure: int | None) -> bool:

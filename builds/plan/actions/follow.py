@@ -15,6 +15,7 @@ from builds.plan.facts.standing import holds, same_facts
 from builds.plan.facts.stored import Stored, promised, shown
 from builds.plan.models import Plan
 from builds.planner.search import FaultyPlan
+from builds.readings.actions.order import draw_orders
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from garage.background import enqueue
@@ -61,6 +62,7 @@ def _follow(garage: Garage, at: datetime) -> None:
     before = shown(garage)
     if before is None and not Job.objects.in_garage(garage).open().exists():
         return
+    draw_orders(garage)
     if before and _still_true(before, garage, at):
         Plan.objects.filter(pk=before.row.pk, writes__lt=garage.writes).update(writes=garage.writes)
         return
@@ -87,6 +89,7 @@ def make_plan(garage: Garage, *, at: datetime, seconds: float = 0) -> Plan:
         for _ in range(TRIES):
             with suppress(Overtaken):
                 now = Garage.objects.get(pk=garage.pk)
+                draw_orders(now)
                 return _plan(now, shown(now), at, seconds)
     raise Overtaken
 

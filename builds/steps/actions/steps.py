@@ -9,6 +9,7 @@ from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.actions.jobs import refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
+from builds.steps.actions.strips import refuse_drop
 from builds.steps.engine.opened import WHAT_WAS_OPENED
 from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks
@@ -243,5 +244,6 @@ def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
         raise Refused("Write down why it is dropped.")
     if wrong := remeasure.refuse_by_hand(job, "drop"):
         raise Refused(wrong)
+    refuse_drop(job)
     turn(job, "drop", by=by, at=at, note=reason, state_note=reason, finished_at=None)
     remeasure.settle(job.vehicle, by=by, at=at)

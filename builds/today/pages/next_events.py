@@ -35,8 +35,7 @@ def next_events(fleet: Fleet, entries: list[Entry], plan: TimedPlan | None, work
     """`entries` of the fleet in their order, car and event attached; no query."""
     outcomes = outcomes_of(plan, entries, must_do(work.jobs.values()), work.at)
     first = first_of_each_car(entries)
-    measures = {job.pk: job.measures for job in work.jobs.values()}
-    ahead = prospects_of({car: fleet.facts[car] for car in first}, first, plan, measures)
+    ahead = prospects_of({car: fleet.facts[car] for car in first}, first, plan, work.jobs)
     return tuple(
         NextEvent(
             event=entry.event.name,
