@@ -61,6 +61,13 @@ MAKES_IT, WILL_NOT = 0.8, 0.2
 """Shares of the runs from which a car makes its event, and below which it will not."""
 
 
+def band(car: VehicleOdds) -> str:
+    """ "Between 79 and 85 % by the number of runs.", rounded outwards; empty without a due slot or runs."""
+    if car.band is None or not car.runs:
+        return ""
+    return f"Between {math.floor(100 * car.band[0])} and {math.ceil(100 * car.band[1])} % by the number of runs."
+
+
 def verdict(share: float) -> str:
     """ "makes it" from 8 of 10 runs on, "will not make it" below 2 of 10, else "touch and go"."""
     if share >= MAKES_IT:

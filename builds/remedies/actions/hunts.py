@@ -6,6 +6,7 @@ from datetime import datetime
 from builds.cure.engine.plan_clock import PlanClock
 from builds.odds.answer import VehicleOdds
 from builds.odds.simulate import simulate
+from builds.plan.actions.odds import SECONDS, out_of_time
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.outcome import CarOutcome
 from builds.plan.facts.figures import figures
@@ -76,7 +77,7 @@ def odds_of(entry: Entry, deeds: Sequence[Deed], *, at: datetime) -> VehicleOdds
     car = _late_car(entry, shown(entry.event.garage), at)
     problem, _, _ = _hunt(car).tried(changes_of(deeds, car))
     estimates = figures(car.plan_rows.work, factors_that_count(entry.event.garage))
-    return simulate(problem, estimates, runs=RUNS).vehicles.get(car.vehicle)
+    return simulate(problem, estimates, runs=RUNS, stop=out_of_time(SECONDS)).vehicles.get(car.vehicle)
 
 
 def _outcomes(garage: Garage, wall: Stored | None, at: datetime) -> Outcomes:

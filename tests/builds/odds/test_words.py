@@ -103,8 +103,16 @@ def test_more_work_is_said_in_hours_and_never_in_days(minutes, said):
 
 @pytest.mark.parametrize(
     ("count", "said"),
-    [(0, "none of 1,000 runs"), (9, "fewer than 1 of 100 runs"), (10, "1 of 100 runs"), (199, "19 of 100 runs")]
-    + [(799, "79 of 100 runs"), (800, "80 of 100 runs"), (999, "99 of 100 runs"), (1000, "all of 1,000 runs")],
+    [
+        (0, "none of 1,000 runs"),
+        (9, "fewer than 1 of 100 runs"),
+        (10, "1 of 100 runs"),
+        (199, "19 of 100 runs"),
+        (799, "79 of 100 runs"),
+        (800, "80 of 100 runs"),
+        (999, "99 of 100 runs"),
+        (1000, "all of 1,000 runs"),
+    ],
 )
 def test_a_share_in_a_hundred_stands_on_the_side_of_its_verdict(count, said):
     assert words.in_hundred(count, 1000) == said
