@@ -13,7 +13,7 @@ from builds.odds.estimates import Figures
 from builds.odds.room import more_work
 from builds.odds.simulate import simulate
 from builds.plan.facts.figures import figures
-from builds.plan.facts.log_factors import factors_that_count
+from builds.plan.facts.log_factors import factors_that_count, spread_that_all_share
 from builds.plan.facts.stored import Stored, shown
 from builds.work.facts.work import load_work
 from garage.models import Garage
@@ -38,10 +38,11 @@ def odds_of_plan(garage: Garage, *, at: datetime) -> PlanOdds | None:
     if plan is None:
         return None
     estimates = figures(load_work(garage, at), factors_that_count(garage))
-    key = _key(plan, estimates)
+    shared = spread_that_all_share(garage)
+    key = _key(plan, estimates, shared)
     known = cache.get(key)
     if known is None:
-        odds = simulate(plan.problem, estimates, runs=RUNS, stop=out_of_time(SECONDS))
+        odds = simulate(plan.problem, estimates, runs=RUNS, shared=shared, stop=out_of_time(SECONDS))
         known = odds, {car: _minutes(plan, car) for car in odds.vehicles}
         cache.set(key, known, KEPT)
     return PlanOdds(plan, *known)
@@ -58,8 +59,8 @@ def _minutes(plan: Stored, car: str) -> int | None:
     return None if more is None else more * plan.problem.slot_minutes
 
 
-def _key(plan: Stored, estimates: Mapping[str, Figures]) -> str:
-    """What the odds rest on: the plan with its problem, which never change, and the figures."""
+def _key(plan: Stored, estimates: Mapping[str, Figures], shared: float) -> str:
+    """What the odds rest on: the plan with its problem, which never change, the figures and the log."""
     counted = sorted((job, three) for job, three in estimates.items() if job in plan.jobs)
-    made = f"{plan.row.pk} {plan.row.made_at.isoformat()} {counted}"
+    made = f"{plan.row.pk} {plan.row.made_at.isoformat()} {counted} {shared}"
     return f"odds-{sha256(made.encode()).hexdigest()}"
