@@ -44,7 +44,7 @@ def test_work_that_fights_back_is_ready_in_some(owner, cast, heron):
     JobFactory(vehicle=heron, low_minutes=60, likely_minutes=420, high_minutes=900)
     plan(cast)
     (car,) = owner.get("/plan/odds/").context["view"].cars
-    assert "of 100 runs" in car.outlook
+    assert " of 1,000 runs" in car.outlook
     assert "all of" not in car.outlook and "none of" not in car.outlook
     assert car.band.startswith("Between ")
 
