@@ -7,6 +7,7 @@ rear toe, front toe, wheel torque, full lock and clearance, driven.
 
 from dataclasses import dataclass
 from enum import IntEnum
+from functools import cached_property
 
 
 class Step(IntEnum):
@@ -48,7 +49,7 @@ RUNS = frozenset({"engine_run", DRIVES})
 NO_WORK = RUNS | {"first_run", "part_pulled", "job_reopened"}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CarJob:
     """A job still to do on the car: its kinds of work, systems and the readings it takes (slugs).
 
@@ -60,7 +61,7 @@ class CarJob:
     systems: tuple[str, ...] = ()
     again: bool = False
 
-    @property
+    @cached_property
     def stages(self) -> tuple[Step, ...]:
         """Where it stands in the chain, lowest first; nothing for work outside it."""
         steps = {STAGE[slug] for slug in self.measures if slug in STAGE}
@@ -74,12 +75,12 @@ class CarJob:
             return (Step.ON_WHEELS,)
         return tuple(sorted(steps))
 
-    @property
+    @cached_property
     def step(self) -> Step | None:
         """A job of several steps stands where its last one does."""
         return max(self.stages, default=None)
 
-    @property
+    @cached_property
     def works(self) -> frozenset[str]:
         """Its kinds that are work of hands on the car."""
         return frozenset(self.kinds) - NO_WORK

@@ -6,7 +6,7 @@ from itertools import combinations, pairwise, product
 
 from builds.readings.engine.car_job import ON_WHEELS, STAGE, CarJob, Step
 from builds.readings.engine.kinds_of_work import voided_by
-from builds.readings.engine.rules_of_order import AFTER_CHAIN, ON_ITS_WHEELS, PROVED_COLD, RULES, Rule
+from builds.readings.engine.rules_of_order import AFTER_CHAIN, ON_ITS_WHEELS, ON_STANDS, PROVED_COLD, RULES, Rule
 from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 from builds.readings.engine.what_leads import Order
 
@@ -75,7 +75,9 @@ class _Drawing:
 
     def before_readings(self) -> None:
         for reading, worked in product(self.ahead, self.later):
-            if self.jobs[worked].step in (None, Step.RACK) and self.voided[worked].intersection(self.jobs[reading].measures):
+            if self.jobs[worked].step in (None, Step.RACK) and self.voided[worked].intersection(
+                self.jobs[reading].measures
+            ):
                 self.draw(reading, worked, READ_FIRST)
 
     def strip(self, stripped: int, whole: int) -> None:
@@ -98,8 +100,10 @@ class _Drawing:
 
     def voids(self) -> None:
         """Work comes before whatever takes a reading that it spoils, the measuring chain first."""
-        outside = [id for id in self.later if self.jobs[id].step is None]
-        for taken, worked in (*product(self.measuring, outside), *product(outside, self.later)):
+        spoiling = [id for id in self.later if self.voided[id]]
+        outside = [id for id in spoiling if self.jobs[id].step is None]
+        taking = [id for id in self.later if self.jobs[id].step is None and self.jobs[id].measures]
+        for taken, worked in (*product(self.measuring, outside), *product(taking, spoiling)):
             if taken != worked and (spoilt := self._spoilt(worked, taken)):
                 self.draw(worked, taken, f"would void {READINGS[spoilt].label.lower()}")
 
@@ -141,7 +145,7 @@ class _Drawing:
         return stages[-1], -stages[0]
 
     def _is_before_reading(self, id: int) -> bool:
-        """It only measures, and somebody linked it ahead of work that spoils it and does not take it again."""
+        """It only measures, linked ahead of work that spoils it and does not take it again, after none on stands."""
         taken = self.jobs[id]
         if taken.again or taken.kinds or not taken.measures:
             return False
@@ -155,7 +159,8 @@ class _Drawing:
             for other in spoiling
             if self.voided[other].intersection(taken.measures).difference(self.jobs[other].measures)
         )
-        return ahead_of_work and not self.given.leads_any(spoiling, id)
+        on_stands = [other for other, job in self.jobs.items() if job.does(ON_STANDS)]
+        return ahead_of_work and not self.given.leads_any((*spoiling, *on_stands), id)
 
     def _spoilt(self, worked: int, taken: int) -> str | None:
         """A reading that the work spoils for the job that takes it, or None where it need not be first."""

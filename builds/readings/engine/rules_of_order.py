@@ -31,7 +31,8 @@ ON_STANDS = frozenset(
 OPENS_CORNER = frozenset({"hub_opened", "joint_opened", "pin_out", "bushing_or_mount", "steering_arm"})
 CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
 HOT = frozenset({"hot_work", "chassis_weld"})
-COATS = frozenset({"paint", "paint_under_joint", "glass_bonding"})
+PAINT = frozenset({"paint", "paint_under_joint"})
+COATS = PAINT | {"glass_bonding"}
 SEAT_AND_BELTS = frozenset({"seat_work", "seat_or_belt_moved"})
 SEAT_CHECKS = frozenset({"ballast_position", "belt_geometry", "belt_torque"})
 BLED = frozenset({"brake_bleed"})
@@ -107,6 +108,11 @@ RULES: tuple[Rule, ...] = (
         lambda job: job.does(HOT),
         lambda job: job.does(SEAT_AND_BELTS) and job.takes(SEAT_CHECKS),
     ),
+    Rule(
+        "paint is on before seat and belts go in",
+        lambda job: job.does(PAINT),
+        lambda job: job.does(SEAT_AND_BELTS) and job.takes(SEAT_CHECKS),
+    ),
     Rule("welding is over before paint and glass", lambda job: job.does(HOT), lambda job: job.does(COATS)),
     Rule("leak tested after the last sparks", lambda job: job.does(HOT), _fuel_test),
     Rule("finished before it is driven", lambda job: bool(job.works) and not _drives(job), _drives),
@@ -121,17 +127,22 @@ RULES: tuple[Rule, ...] = (
 """Drawn before the measuring chain."""
 
 AFTER_CHAIN: tuple[Rule, ...] = (
-    Rule("fuel aboard only once the fuel is closed", _fuel_test, _measured),
     Rule("finished before the car is measured", _outside, _measured),
     Rule(
         "its wheels are torqued after this",
         lambda job: _outside(job) and job.touches(CORNER_SYSTEMS),
-        _at(Step.TORQUED, Step.LOCKS),
+        _at(Step.TORQUED),
+    ),
+    Rule(
+        "the corner is finished before it is checked",
+        lambda job: _outside(job) and job.touches(CORNER_SYSTEMS),
+        _at(Step.LOCKS),
     ),
     Rule(
         "looked over once all work is done", lambda job: bool(job.works - {"wheel_off"}) or _measured(job), _looks_over
     ),
     Rule("looked over once the engine has run", lambda job: "engine_run" in job.kinds, _looks_over),
+    Rule("fuel aboard only once the fuel is closed", _fuel_test, _measured),
 )
 """Drawn after it: what stands in the chain by somebody's own links keeps its place there."""
 
