@@ -2,13 +2,14 @@
 
 import uuid
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine import in_measuring_order
+from builds.recipes.engine.meet import joined_note
 from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
 from builds.recipes.engine.parse import from_dict
@@ -23,6 +24,23 @@ from builds.work.models.link import Link, StationHold
 from garage.actions.garages import STANDS
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
+
+
+@dataclass(frozen=True)
+class PutOn:
+    """What recipes asked for on a car, a job for each of theirs, some of them twice; `there` were on it before."""
+
+    asked: tuple[Job, ...]
+    there: frozenset[int]
+
+    @property
+    def new(self) -> tuple[Job, ...]:
+        return tuple(dict.fromkeys(job for job in self.asked if job.pk not in self.there))
+
+    @property
+    def served(self) -> int:
+        """How many that were asked for are done by jobs that the car had already."""
+        return sum(job.pk in self.there for job in self.asked)
 
 
 def _skills(garage: Garage, recipe: Recipe) -> dict[str, Skill]:
@@ -80,7 +98,7 @@ def put(
     joined = {job.key: (one_for_all or {})[job.key] for job in rows if job.key in (one_for_all or {})}
     for job in rows:
         if job.key in joined:
-            _join(joined[job.key], job, stations)
+            _join(joined[job.key], job, recipe, stations)
     made = joined | {
         job.key: jobs.write(
             vehicle,
@@ -151,40 +169,44 @@ def put_at(
     leave_out: Collection[str] = (),
     changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
-) -> list[Job]:
+) -> PutOn:
     """As `put`, on a side of the car (see `SIDES`).
 
     What stands once is there for the other side already, and so is a job that the side has.
     """
+    there = _on(vehicle)
     once = {job.key for job in recipe.jobs if not job.each_side}
     wanted, serving = with_jobs(recipe, changes or {}), dict(one_for_all or {})
-    made: dict[int, Job] = {}
+    asked: dict[tuple[str, str], Job] = {}
     for one in SIDES[side]:
         sided = at_side(wanted, one)
         if one:
             serving = {key: job for key, job in serving.items() if key in once}
             serving |= {key: job for key, job in met_on(sided, vehicle).items() if key not in once}
         put_on = put(sided, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=serving)
-        made |= {job.pk: job for job in put_on.values()}
+        asked |= {(one if key not in once else "", key): job for key, job in put_on.items()}
         serving = put_on
-    return list(made.values())
+    return PutOn(tuple(asked.values()), there)
 
 
 @transaction.atomic
-def put_several(
-    recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime, side: str = ""
-) -> list[Job]:
+def put_several(recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime, side: str = "") -> PutOn:
     """One recipe after the other; a job that the car has by then serves for the next as well."""
-    made: dict[int, Job] = {}
+    there, asked = _on(vehicle), []
     for recipe in recipes:
-        put_on = put_at(recipe, side, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle))
-        made |= {job.pk: job for job in put_on}
-    return list(made.values())
+        asked += put_at(recipe, side, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle)).asked
+    return PutOn(tuple(asked), there)
 
 
-def _join(job: Job, row: RecipeJob, stations: Mapping[str, Station]) -> None:
+def _on(vehicle: Vehicle) -> frozenset[int]:
+    return frozenset(Job.objects.on(vehicle).values_list("pk", flat=True))
+
+
+def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Station]) -> None:
     """The job does what the row asks for as well: all that either has, and the longer figures."""
-    if set(job.measures) < set(row.measures):
+    named_anew = _says_more(job, row)
+    other = job.title if named_anew else row.title
+    if named_anew:
         job.title = row.title
     figures = zip((job.low_minutes, job.likely_minutes, job.high_minutes), row.work, strict=True)
     job.low_minutes, job.likely_minutes, job.high_minutes = (max(pair) for pair in figures)
@@ -193,14 +215,21 @@ def _join(job: Job, row: RecipeJob, stations: Mapping[str, Station]) -> None:
     job.measures = list(in_measuring_order(job.measures))
     job.hands, job.splits = max(job.hands, row.hands), job.splits or row.splits
     job.rank, job.lowered_because = jobs.settle_rank(job.systems, row.rank or "", job.lowered_because, job)
-    new = [line for line in _note(row).splitlines() if line not in job.note.splitlines()]
-    job.note = "\n".join([*filter(None, [job.note]), *new])[:NOTE_MOST]
+    asked = "" if other == job.title else f"It does for “{other}” too ({recipe.title})."
+    job.note = joined_note(job.note, _note(row), asked)[:NOTE_MOST]
     job.save()
     for slug, units in row.stations.items():
         use, _ = JobStation.objects.get_or_create(job=job, station=stations[slug], defaults={"units": units})
         if use.units < units:
             use.units = units
             use.save(update_fields=["units"])
+
+
+def _says_more(job: Job, row: RecipeJob) -> bool:
+    """Whether the row's title names the joined job better: work over looking, more readings over fewer."""
+    if bool(row.kinds) != bool(job.kinds):
+        return bool(row.kinds)
+    return set(job.measures) < set(row.measures)
 
 
 @transaction.atomic

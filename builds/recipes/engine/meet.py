@@ -16,6 +16,7 @@ from builds.recipes.engine.recipe import Recipe, RecipeJob
 TESTS = ("brake_bleed", "master_switch", "earths")
 # One job may do two of these steps; then it does each of them.
 DONE_TOGETHER = frozenset({Step.WEIGHED, Step.TRIMMED, Step.REAR_TOE, Step.FRONT_TOE})
+LISTED = ("Parts", "Tools")  # lines of a note that are lists
 Id = TypeVar("Id", bound=Hashable)
 
 
@@ -147,3 +148,17 @@ def _holds_together(joined: Mapping[str, int], within: Collection[tuple[str, str
             return False
         order.take(first, then)
     return True
+
+
+def joined_note(note: str, more: str, asked: str) -> str:
+    """Both notes as one: no line twice, and one line each for all parts and all tools."""
+    lines: dict[str, None] = {}
+    lists: dict[str, dict[str, None]] = {}
+    for line in (*note.splitlines(), *more.splitlines(), asked):
+        label, _, named = line.partition(": ")
+        if label in LISTED:
+            lists.setdefault(label, {}).update(dict.fromkeys(named.removesuffix(".").split(", ")))
+        elif line:
+            lines[line] = None
+    told = [f"{label}: {', '.join(lists[label])}." for label in LISTED if label in lists]
+    return "\n".join([*lines, *told])
