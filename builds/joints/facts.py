@@ -48,7 +48,10 @@ def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> di
     if not joints:
         return {}
     marks = JointMark.objects.filter(joint__in=joints).torqued().order_by("at", "pk")
-    last = {mark.joint_id: mark for mark in marks.select_related("by__person", "signed_by__by__person")}
+    last = {
+        mark.joint_id: mark
+        for mark in marks.select_related("by__person", "signed_by__by__person", "signed_by__written_by__person")
+    }
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     works = works_of(garage, cars, at, min((mark.at for mark in last.values()), default=at))
     for joint in joints:

@@ -7,11 +7,12 @@ from builds.money.models import Budget
 from builds.packing.models import PackItem, PackList, PackLog
 from builds.photos.models import HoldPointPhoto, JobPhoto, ReadingPhoto
 from builds.plan.models import Plan, Search
+from builds.readings.models.age import ReadingAge
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.recipes.models import OwnRecipe
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, CheckLog, OrganiserList
-from builds.scrutineering.models.run import EntryRun
+from builds.work.models.entry_run import EntryRun
 from builds.work.models.finding import Finding
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
@@ -51,6 +52,7 @@ __all__ = [
     "PartUse",
     "Plan",
     "Reading",
+    "ReadingAge",
     "ReadingPhoto",
     "ReadingValue",
     "RequiredReadings",

@@ -123,4 +123,6 @@ def remove(item: PackItem) -> None:
     """Take a line of one's own off the list; one that was made is left behind instead."""
     if item.key:
         raise Refused("The list was made with this line: say that it stays here.")
+    if item.log.exists():
+        raise Refused("It was packed once, and that stays on record: say that it stays here.")
     item.delete()

@@ -22,7 +22,7 @@ SHOP = {"paint", "welder", "floor", "weld"}
 
 
 def entries_of(event: Event) -> list[Entry]:
-    rows = Entry.objects.in_garage(event.garage_id).filter(event=event)
+    rows = Entry.objects.in_garage(event.garage_id).coming().filter(event=event)
     return list(rows.select_related("event", "vehicle").order_by("pk"))
 
 

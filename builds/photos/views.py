@@ -14,7 +14,7 @@ from garage.actions import photos
 from garage.actions.photos import StrayFiles
 from garage.actions.refused import Refused
 from garage.engine.picture_sizes import MOST_BYTES
-from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.http import GarageRequest, as_seen, editable, once, page, require, see, visible
 from garage.models import Photo
 from garage.uploads import MB, takes_files
 
@@ -27,7 +27,7 @@ def _wrong(form: PhotoForm, file: UploadedFile, refused: Refused) -> None:
 def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
     shown(of, request.member, pk)
     require(refuse_working(request.member))
-    form = PhotoForm(request.POST or None, request.FILES or None)
+    form = PhotoForm(as_seen(request.POST) or None, request.FILES or None)  # as `once` would have it
     kept: list[tuple[UploadedFile, StrayFiles]] = []
     try:
         if form.is_valid():  # decoding takes seconds, which no transaction should

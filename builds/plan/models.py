@@ -14,8 +14,12 @@ SILENT = timedelta(seconds=15)  # after so long without a word of it, the proces
 
 class PlanQuerySet(ScopedQuerySet):
     def shown(self) -> Self:
-        """The plan on the wall: the newest that was accepted."""
+        """Plans of the garage as it was, the newest first: that one is on the wall."""
         return self.filter(use="shown").order_by("-made_at", "-pk")
+
+    def stood(self, at: datetime) -> Self:
+        """Those that were on the wall when a session began, the latest first."""
+        return self.shown().filter(session_at__lte=at)
 
     def trials(self) -> Self:
         """What was tried in a copy of the garage, each beside the plan it is compared with."""
@@ -23,7 +27,12 @@ class PlanQuerySet(ScopedQuerySet):
 
 
 class Plan(models.Model):
-    """`problem` and `answer` are the planner's own files; `made_from` digests what they rest on."""
+    """`problem` and `answer` are the planner's own files; `made_from` digests what they rest on.
+
+    `writes` is the garage's count of writes up to which it is known to be true, `stands_until` the
+    moment from which the clock alone leaves it behind. `session_at` is when the next session begins
+    after it was made: a plan on the wall then is what the garage goes by, and is kept.
+    """
 
     class Use(models.TextChoices):
         SHOWN = "shown", "on the wall"
@@ -38,6 +47,9 @@ class Plan(models.Model):
     made_from = models.JSONField()
     seconds = models.FloatField(default=0)
     tried = models.PositiveIntegerField(default=0)
+    writes = models.PositiveBigIntegerField(default=0)
+    stands_until = models.DateTimeField(null=True)
+    session_at = models.DateTimeField(null=True)
 
     objects = PlanQuerySet.as_manager()
 

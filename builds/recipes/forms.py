@@ -15,6 +15,7 @@ from builds.work.models.job import Job
 from garage.engine.words import duration_words
 from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
+from garage.forms.edits import EditForm
 from garage.models import Membership, Vehicle
 
 
@@ -183,7 +184,7 @@ class SeveralForm(forms.Form):
         return [self.known[key] for key in self.cleaned_data["recipes"]]
 
 
-class OwnRecipeForm(RecipeJobsForm):
+class OwnRecipeForm(EditForm, RecipeJobsForm):
     """Beyond the jobs' figures: skill, station, and the waits between."""
 
     recipe_title = forms.CharField(label="Title of the recipe", max_length=TITLE_MAX)

@@ -22,6 +22,7 @@ urlpatterns: list[URLPattern] = [
         runs.run_first_session,
         name="run_first_session",
     ),
+    path("entries/<int:pk>/did-not-run/", runs.run_none, name="run_none"),
     path("entries/<int:pk>/not-run/", runs.run_not, name="run_not"),
     path("events/<int:pk>/strip-down/", runs.run_strip_down, name="run_strip_down"),
 ]

@@ -12,6 +12,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from builds.plan.actions.follow import follow
 from builds.share.pages import shared_cars
 from garage import clock
 from garage.access import refuse_arranging
@@ -79,6 +80,7 @@ def share_page(request: HttpRequest, token: str) -> HttpResponse:
     if share is None:  # wrong, revoked, over, malformed or too many guesses: all the same
         answer = render(request, "404.html", status=404)
     else:
+        follow(share.garage, at=at)
         note("share opened", request, share=share.pk)
         with timezone.override(ZoneInfo(share.garage.time_zone)):
             context = {"share": share, "cars": shared_cars(share, at), "at": at}

@@ -20,6 +20,7 @@ PAGES = {
     "check": "check_list",
     "joint": "joint_list",
     "reading": "reading_list",
+    "limit": "target_offers",
     "gear": "gear_page",
     "gear_needed": "gear_needed",
 }
@@ -65,9 +66,14 @@ def verdict_words(judged: dict[str, Verdict]) -> str:
             f"{name} ({len(verdict.reasons)})" for name, verdict in judged.items() if verdict.state == "not_fit"
         ],
         "Not known to be fit": [name for name, verdict in judged.items() if verdict.state == "not_known"],
-        "Fit to run": [name for name, verdict in judged.items() if verdict.state == "fit"],
+        "Fit to run": [_fit(name, verdict) for name, verdict in judged.items() if verdict.state == "fit"],
     }
     return " ".join(f"{words}: {_few(names)}." for words, names in groups.items() if names)
+
+
+def _fit(name: str, verdict: Verdict) -> str:
+    alone = verdict.alone.rstrip(".")
+    return f"{name} ({alone[0].lower()}{alone[1:]})" if alone else name
 
 
 def _few(names: list[str]) -> str:

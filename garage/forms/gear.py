@@ -7,13 +7,14 @@ from django import forms
 
 from garage.engine.gear import KINDS, STANDARDS, WAYS, DateRule, Printed, printed_from
 from garage.engine.gear.rules import MEANINGS, MOST_YEARS
+from garage.forms.edits import EditForm
 from garage.models import Event, Garage, Gear, GearRule, Membership, Vehicle
 
 KIND_CHOICES = [(slug, kind.label) for slug, kind in KINDS.items()]
 NO_STANDARD = "none of these, or not known"
 
 
-class GearForm(forms.Form):
+class GearForm(EditForm, forms.Form):
     kind = forms.ChoiceField(choices=[("", "choose"), *KIND_CHOICES])
     name = forms.CharField(max_length=60, help_text="as you call it; straps with different dates are two pieces")
     whose = forms.ChoiceField(
@@ -62,7 +63,7 @@ class GearForm(forms.Form):
             }
         else:
             kwargs["initial"] = {"whose": f"car-{car}"}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=gear is not None, **kwargs)
         self.fields["whose"].choices = [
             *((key, vehicle.name) for key, vehicle in self.cars.items()),
             *((key, person.name) for key, person in self.people.items()),
@@ -133,7 +134,7 @@ class StruckForm(forms.Form):
     note = forms.CharField(label="What happened", max_length=200, required=False)
 
 
-class GearRulesForm(forms.Form):
+class GearRulesForm(EditForm, forms.Form):
     """A way and its years for every kind; years only count where the way counts them."""
 
     def __init__(self, *args: Any, event: Event, **kwargs: Any) -> None:
@@ -174,7 +175,7 @@ class GearRulesForm(forms.Form):
         return {slug: DateRule(cleaned[f"way_{slug}"], cleaned[f"years_{slug}"] or 0) for slug in KINDS}
 
 
-class NeededGearForm(forms.Form):
+class NeededGearForm(EditForm, forms.Form):
     kinds = forms.MultipleChoiceField(
         label="This car must have",
         choices=KIND_CHOICES,

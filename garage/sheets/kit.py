@@ -29,9 +29,10 @@ def pdf_text(text: str) -> str:
     return escape(drawable(str(text)[:LONGEST])).replace("\n", "<br/>")
 
 
-def line(text: str, style: str = "body") -> Paragraph:
-    """A paragraph of plain text."""
-    return Paragraph(pdf_text(text), STYLES[style])
+def line(text: str, style: str = "body", *, struck: bool = False) -> Paragraph:
+    """A paragraph of plain text; `struck` with a line through it, as what counts no more."""
+    drawn = pdf_text(text)
+    return Paragraph(f"<strike>{drawn}</strike>" if struck and drawn else drawn, STYLES[style])
 
 
 def pieces(text: str) -> list[str]:

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db import transaction
 
+from garage import writes
 from parts.actions.places import house_place, new_code
 from parts.engine.book_verdict import KnownPlace, RowVerdict, Seen
 from parts.facts.batch import verdicts
@@ -60,6 +61,7 @@ def write(batch: Batch, *, at: datetime) -> None:
     BatchRow.objects.of(batch).delete()
     batch.state, batch.done, batch.seen_at = Batch.State.DONE, batch.total, at
     batch.save(update_fields=["state", "done", "seen_at"])
+    writes.count(batch.garage_id)
 
 
 Judged = list[tuple[dict[str, Any], RowVerdict]]

@@ -11,6 +11,7 @@ from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link
 from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
+from garage.forms.edits import EditForm
 from garage.models import Garage, Membership, Station
 
 WAIT = ("wait_minutes", "why", "cure", "cure_stage")
@@ -30,7 +31,7 @@ class CutForm(forms.Form):
         return because
 
 
-class WaitForm(forms.Form):
+class WaitForm(EditForm, forms.Form):
     """A wait that is typed, or that of a cure."""
 
     cure = forms.ChoiceField(
@@ -56,7 +57,7 @@ class WaitForm(forms.Form):
                 "why": link.why,
                 "cure": cure_value(link.cure, link.cure_stage),
             }
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=link is not None, **kwargs)
         self.products = products_of(garage)
         self.fields["cure"].choices = cure_choices(self.products)
 

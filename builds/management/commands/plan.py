@@ -7,7 +7,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
 from builds.management.lookups import garages_called
-from builds.plan.actions.plans import make_plan
+from builds.plan.actions.follow import make_plan
 from builds.plan.pages.wall import PlanPage, load_plan_page
 from builds.readings.actions.order import draw_order
 from builds.verdict.facts.verdict import verdicts
@@ -37,7 +37,7 @@ class Command(BaseCommand):
             for vehicle in Vehicle.objects.in_garage(garage).kept():
                 draw_order(vehicle)
             try:
-                make_plan(garage, by=None, at=at, seconds=seconds)
+                make_plan(garage, at=at, seconds=seconds)
             except Refused as refused:
                 raise CommandError(str(refused)) from refused
             self._print(garage, load_plan_page(garage, at), at)

@@ -11,6 +11,7 @@ from django.urls import reverse
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.steps.engine.cautions import cautions_for, standing_caution
+from builds.steps.pages.looks import signer_words
 from builds.verdict.engine import Reason, Severity, Verdict
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
@@ -93,7 +94,7 @@ def _last_event(entry: Entry, at: datetime) -> Event | None:
     return (
         Event.objects.in_garage(entry.event.garage_id)
         .past(at)
-        .filter(entries__vehicle=entry.vehicle_id)
+        .filter(entries__in=Entry.objects.coming().filter(vehicle=entry.vehicle_id))
         .exclude(pk=entry.event_id)
         .first()
     )
@@ -104,7 +105,7 @@ def _finished(vehicle: Vehicle, last: Event | None) -> list[Job]:
     over = Job.objects.on(vehicle).filter(state__in=FINISHED_STATES)
     if last:
         over = over.finished_since(last.ends_at)
-    return list(over.select_related("signed_by__person").order_by("finished_at", "pk"))
+    return list(over.select_related("signed_by__person", "signed_written_by__person").order_by("finished_at", "pk"))
 
 
 def _hold_points(vehicle: Vehicle, verdict: Verdict) -> tuple[JobRow, ...]:
@@ -127,8 +128,7 @@ def _end(job: Job, is_unsigned: bool, zone: ZoneInfo, at: datetime) -> str:
     when = moment_words(job.finished_at, zone, at) if job.finished_at else ""
     if job.signed_by is None:
         return ", ".join(filter(None, ["done, not signed" if is_unsigned else "done", when]))
-    alone = ", alone: nobody else is in this garage" if job.signed_alone else ""
-    return ", ".join(filter(None, [f"signed by {job.signed_by}{alone}", when]))
+    return ", ".join(filter(None, [f"signed by {signer_words(job)}", when]))
 
 
 def _cautions(jobs: list[Job]) -> tuple[str, ...]:

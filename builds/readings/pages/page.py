@@ -8,17 +8,20 @@ from zoneinfo import ZoneInfo
 from django.urls import reverse
 
 from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
-from builds.readings.engine.void import MISSING, VOID
+from builds.readings.engine.void import LAPSED, STANDS
+from builds.readings.facts.kinds import names_of
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
 from builds.readings.pages.words import (
+    STATE_WORDS,
     condition_rows,
     derived_of,
     goal_words,
+    lapse_words,
+    mark_words,
     note_words,
     out_words,
     value_words,
-    void_words,
 )
 from garage.engine.moments import moment_words
 from garage.models import Vehicle
@@ -26,7 +29,7 @@ from garage.models import Vehicle
 
 @dataclass(frozen=True)
 class KindRow:
-    """One line of the list: how the newest reading of a kind stands."""
+    """One line of the list: how the newest reading of a kind stands; what lapsed is not judged."""
 
     key: str
     label: str
@@ -35,6 +38,7 @@ class KindRow:
     word: str
     words: str
     job_url: str
+    lapsed: bool
     judged: str
     out: str
     values: tuple[tuple[str, str], ...]
@@ -45,7 +49,7 @@ class KindRow:
 
 @dataclass(frozen=True)
 class HistoryRow:
-    """A reading once taken; `struck` says who struck it out, when and why."""
+    """A reading once taken; `struck` says who struck it out, when and why, `lapsed` how it counts no more."""
 
     reading: Reading
     when: str
@@ -55,23 +59,26 @@ class HistoryRow:
     conditions: tuple[tuple[str, str], ...]
     judged: str
     struck: str
+    lapsed: str
 
 
 @dataclass(frozen=True)
 class ReadingsView:
     required: bool
+    limits_wanted: str
     rows: tuple[KindRow, ...]
     others: tuple[KindRow, ...]
 
 
 def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
     """Kinds that were taken, are required or have a target; the others apart, all in order."""
-    car = readings_of(vehicle.garage, [vehicle])[vehicle.pk]
+    car = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk]
     told = {key: bool(line.reading or line.required or line.targets) for key, line in
             car.lines.items()}  # fmt: skip
     rows = {key: kind_row(line, vehicle, at) for key, line in car.lines.items()}
     return ReadingsView(
         car.required is not None,
+        names_of(line.kind for line in car.required_lines if line.without_limit),
         tuple(kind_line for key, kind_line in rows.items() if told[key]),
         tuple(kind_line for key, kind_line in rows.items() if not told[key]),
     )
@@ -79,13 +86,10 @@ def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
 
 def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
     garage, reading = vehicle.garage, line.reading
-    state, word, words = line.state, "stands", ""
-    if state == MISSING:
-        word = "never taken"
-    elif state == VOID:
-        word, words = "void", void_words(line, garage, at)
-    elif line.lacking:
+    state, word, words = line.state, STATE_WORDS[line.state], lapse_words(line, garage, at)
+    if state == STANDS and line.lacking:
         state, word, words = "note", "a note", note_words(line)
+    lapsed = state in LAPSED
     return KindRow(
         key=line.kind.key,
         label=line.kind.label,
@@ -94,8 +98,9 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         word=word,
         words=words,
         job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
-        judged=line.judged if reading else "",
-        out=out_words(line, garage.units) if reading and line.judged == OUT else "",
+        lapsed=lapsed,
+        judged=line.judged if reading and not lapsed else "",
+        out=out_words(line, garage.units) if reading and line.judged == OUT and not lapsed else "",
         values=tuple(
             (field.label, value_words(field, line.values[field.slug], garage.units))
             for field in line.kind.fields
@@ -117,7 +122,9 @@ def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -
     zone = ZoneInfo(garage.time_zone)
     values = {value.field: value for value in reading.values.all()}
     amounts = {slug: value.amount for slug, value in values.items()}
-    struck = ""
+    struck, lapsed = "", ""
+    if line.state in LAPSED and line.reading is not None and line.reading.pk == reading.pk:
+        lapsed = f"{STATE_WORDS[line.state]}: measure again"
     if reading.struck_at and reading.struck_by:
         when = moment_words(reading.struck_at, zone, at)
         struck = f"Struck out by {reading.struck_by.name}, {when}: {reading.struck_because}"
@@ -129,15 +136,16 @@ def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -
             (
                 field.label,
                 value_words(field, values[field.slug], garage.units),
-                _judged(line, field.slug, amounts),
+                "" if lapsed else _judged(line, field.slug, amounts),
             )
             for field in kind.fields
             if field.slug in values
         ),
         derived_of(kind.key, amounts, garage.units),
         condition_rows(reading, garage.units),
-        "" if struck else judge_all(kind.fields, amounts, line.goals),
+        "" if struck or lapsed else judge_all(kind.fields, amounts, line.goals),
         struck,
+        lapsed,
     )
 
 
@@ -148,8 +156,9 @@ def _judged(line: KindLine, slug: str, amounts: dict[str, int | None]) -> str:
 
 
 def goal_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
+    """What each figure should be, and whose limit it is."""
     return tuple(
-        (field.label, goal_words(field, line.targets[field.slug], system))
+        (field.label, f"{goal_words(field, target, system)} ({mark_words([target])})")
         for field in line.kind.fields
-        if field.slug in line.targets
+        if (target := line.targets.get(field.slug))
     )

@@ -96,8 +96,7 @@ class Plot:
                     yield figure(field, amount, self.system)
         for field in self.fields:
             if goal := self.goals.get(field.slug):
-                yield figure(field, goal.target - goal.tolerance, self.system)
-                yield figure(field, goal.target + goal.tolerance, self.system)
+                yield from (figure(field, end, self.system) for end in (goal.least, goal.most) if end is not None)
 
     def lines(self, low: Fraction, high: Fraction) -> list[Line]:
         places = across([moment for moment, _ in self.taken], SHEET)
@@ -115,12 +114,15 @@ class Plot:
         return drawn
 
     def bands(self, low: Fraction, high: Fraction) -> Iterator[tuple[float, float]]:
-        """Top and height of each stretch in which figures should lie."""
+        """Top and height of each stretch in which figures should lie, open ends to the sheet's own."""
         for field in self.fields:
             goal = self.goals.get(field.slug)
             if goal is None:
                 continue
-            edges = [figure(field, goal.target + sign * goal.tolerance, self.system) for sign in (1, -1)]
+            edges = [
+                open_end if end is None else figure(field, end, self.system)
+                for end, open_end in ((goal.most, high), (goal.least, low))
+            ]
             top, bottom = down(edges, low, high, SHEET)
             yield top, max(2.0, round(bottom - top, 1))
 

@@ -1,6 +1,7 @@
 """Scrutineering items: ticked, failed, left out, mended and taken back, each tap once."""
 
 import uuid
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -47,13 +48,15 @@ def take(
     key: uuid.UUID,
     note: str = "",
     hurts: bool = False,
+    systems: Iterable[str] | None = None,
     arrived: datetime | None = None,
 ) -> TapResult:
     """Tick, fail, leave out or mend an item; the same key counts once. Raises Refused.
 
     `at` is the moment of the tap. From a phone that was without signal `arrived` is when it was
     heard of; then a pass that meets a fail is kept in the log without being refused, and the fail
-    stands. A fail opens a job, as safety when the item's systems or `hurts` say so.
+    stands. A fail opens a job, as safety when its systems or `hurts` say so: `systems` are those that
+    somebody said it touches, else the item's own.
     """
     if again := _known(item, step, key):
         return again
@@ -67,7 +70,7 @@ def take(
     if step == "mend":
         row = _mend(item, by=by, at=moment, heard=heard, key=key, note=note)
     else:
-        job = _job(item, note, hurts=hurts, by=by, at=heard) if step == "fail" else None
+        job = _job(item, note, hurts=hurts, systems=systems, by=by, at=heard) if step == "fail" else None
         row = _log(item, step, by=by, at=moment, heard=heard, key=key, note=note, job=job)
     return _told(item, row)
 
@@ -159,7 +162,9 @@ def _mend(item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key
     return _log(item, "mend", by=by, at=at, heard=heard, key=key, note=note, answers=first)
 
 
-def _job(item: CheckItem, note: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
+def _job(
+    item: CheckItem, note: str, *, hurts: bool, systems: Iterable[str] | None, by: Membership, at: datetime
+) -> Job:
     """The job of a fail that stands already, if it is still to do, else a new one."""
     open_jobs = Job.objects.filter(checks__item=item, checks__step="fail").open()
     if there := open_jobs.first():
@@ -171,7 +176,9 @@ def _job(item: CheckItem, note: str, *, hurts: bool, by: Membership, at: datetim
         title=(note or f"Failed: {item.text}")[:TITLE],
         note=f"Failed at scrutineering: {item.text}",
         work=FIRST_GUESS,
-        systems=list(item.systems),
+        systems=list(item.systems if systems is None else systems),
+        kinds=list(item.kinds),
+        kinds_likely=True,
         rank=Job.Rank.SAFETY if hurts else "",
     )
 

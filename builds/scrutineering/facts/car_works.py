@@ -48,12 +48,13 @@ def works_of(
     finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
     jobs = (finished | Job.objects.filter(pk__in=left)).order_by("pk")
     works: dict[int, list[CarWork]] = defaultdict(list)
-    for job in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
+    for job in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "rank", "finished_at"):
         ended = left.get(job["pk"], since)
         if ended is not None and job["finished_at"]:
             ended = max(ended, job["finished_at"])
         local = ended.astimezone(zone) if ended else None
-        work = CarWork(job["title"], frozenset(job["systems"]), frozenset(job["kinds"]), local)
+        wanted = job["rank"] == Job.Rank.WANTED
+        work = CarWork(job["title"], frozenset(job["systems"]), frozenset(job["kinds"]), local, wanted)
         works[job["vehicle_id"]].append(work)
     return works
 
@@ -75,7 +76,9 @@ def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:
 def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
     """When the last event before each entry was over, by the pk of its car; one query."""
     asked = {entry.vehicle_id: entry for entry in entries}
-    rows = Entry.objects.filter(vehicle__in=list(asked)).values_list("vehicle_id", "event_id", "event__ends_at")
+    rows = (
+        Entry.objects.coming().filter(vehicle__in=list(asked)).values_list("vehicle_id", "event_id", "event__ends_at")
+    )
     last: dict[int, datetime] = {}
     for car, event, ends in rows:
         own = asked[car]

@@ -5,7 +5,9 @@ from typing import Any
 from django import forms
 
 from builds.scrutineering.engine.check_list import HAS
-from builds.scrutineering.models.check import OWN_TEXT_MAX, OrganiserList
+from builds.scrutineering.models.check import OWN_TEXT_MAX, CheckItem, OrganiserList
+from garage.engine.systems import SYSTEMS
+from garage.forms.edits import EditForm
 from garage.models import Vehicle
 
 
@@ -21,13 +23,25 @@ class FailForm(forms.Form):
         required=False,
         help_text="makes the job a safety job; on brakes, steering and their like it is one anyway",
     )
+    systems = forms.MultipleChoiceField(
+        label="What it touches",
+        choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        required=False,
+        help_text="guessed from the organiser's words: take off what is not so, tick what is missing",
+    )
+
+    def __init__(self, *args: Any, item: CheckItem, **kwargs: Any) -> None:
+        super().__init__(*args, initial={"systems": item.systems}, **kwargs)
+        if item.key:  # one of ours says by itself what it touches
+            del self.fields["systems"]
 
 
 class LeaveOutForm(forms.Form):
     note = forms.CharField(label="Why it does not apply", max_length=200, help_text="such as: no turbo on this car")
 
 
-class HasForm(forms.Form):
+class HasForm(EditForm, forms.Form):
     tags = forms.MultipleChoiceField(
         label="This car has",
         choices=[(slug, words.capitalize()) for slug, words in HAS.items()],
@@ -42,7 +56,7 @@ class HasForm(forms.Form):
         super().__init__(*args, **kwargs)
 
 
-class OrganiserForm(forms.Form):
+class OrganiserForm(EditForm, forms.Form):
     name = forms.CharField(label="Organiser", max_length=80, help_text="as you write it with the event")
     text = forms.CharField(
         label="The list, line by line",
@@ -64,4 +78,4 @@ class OrganiserForm(forms.Form):
                 "text": own.text,
                 "with_shipped": own.with_shipped,
             }
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=own is not None, **kwargs)

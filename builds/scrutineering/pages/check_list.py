@@ -10,7 +10,7 @@ from builds.scrutineering.engine.scrutineering import in_order
 from builds.scrutineering.facts.car_works import lacks_of, last_events, since, works_of
 from builds.scrutineering.facts.items import fail_jobs, void_of
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList
-from builds.scrutineering.models.run import EntryRun
+from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 from garage.models import Entry

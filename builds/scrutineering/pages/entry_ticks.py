@@ -10,7 +10,7 @@ from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.facts.car_works import works_of
 from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem
-from builds.scrutineering.models.run import EntryRun
+from builds.work.models.entry_run import EntryRun
 from garage.models import Entry, Garage
 
 

@@ -8,6 +8,7 @@ from django import forms
 
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC, ShopDay
 from garage.engine.hours import HoursError, parse_day
+from garage.forms.edits import EditForm
 from garage.forms.quantities import QuantityField
 from garage.models import Garage
 from garage.models.hours import WEEKDAYS
@@ -41,7 +42,7 @@ class ReadingForm(forms.Form):
         self.order_fields(self.field_order)
 
 
-class DaysForm(forms.Form):
+class DaysForm(EditForm, forms.Form):
     """Either one temperature that stays, or lows and highs of single days."""
 
     def __init__(self, *args: Any, garage: Garage, today: date, entered: Iterable[ShopDay], **kwargs: Any) -> None:

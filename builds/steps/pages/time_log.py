@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.steps.pages.looks import LookOffer, signed_words
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.span import Span
@@ -75,18 +76,6 @@ def log_line(span: Span, at: datetime) -> LogLine:
     )
 
 
-def may_sign(me: Membership, eyes: list[Membership], workers: set[int]) -> bool:
-    """Whether `me` is a second pair of eyes here; `eyes` are all hands of the garage."""
-    return me in eyes and me.may_sign and (len(eyes) == 1 or me.pk not in workers)
-
-
-def eyes_words(eyes: list[Membership], workers: set[int]) -> str:
-    """Who can look at it: `Tove or Priya`, the only one there is, or nobody."""
-    signers = [member for member in eyes if member.may_sign]
-    others = [member.name for member in signers if member.pk not in workers or len(eyes) == 1]
-    return listed_in_words(others or ["somebody who did not work on it"], "or")
-
-
 def point_words(point: HoldPoint, at: datetime) -> str:
     """As a sheet has it: who signed it and with what value, else what it asks for."""
     if not point.signed_at:
@@ -94,36 +83,18 @@ def point_words(point: HoldPoint, at: datetime) -> str:
     return ". ".join(filter(None, [f"signed: {signed_words(point, at)}", point.answer]))
 
 
-def point_lines(
-    points: Iterable[HoldPoint],
-    me: Membership,
-    eyes: list[Membership],
-    workers: set[int],
-    at: datetime,
-) -> list[PointLine]:
+def point_lines(points: Iterable[HoldPoint], offer: LookOffer, at: datetime) -> list[PointLine]:
+    """`offer` says who may look at the work of their job."""
     return [
-        PointLine(
-            point.pk,
-            point.what,
-            signed_words(point, at),
-            point.seen,
-            answer=point.answer,
-        )
+        PointLine(point.pk, point.what, signed_words(point, at), point.seen, answer=point.answer)
         if point.signed_at
         else PointLine(
             point.pk,
             point.what,
-            may_sign=point.job.state != State.OPEN and may_sign(me, eyes, workers),
-            waits_for=eyes_words(eyes, workers),
+            may_sign=point.job.state != State.OPEN and offer.mine,
+            waits_for=offer.waits_for,
             reached=point.job.state != State.OPEN,
             asks=point.asked,
         )
         for point in points
     ]
-
-
-def signed_words(row: HoldPoint | Job, at: datetime) -> str:
-    if row.signed_at is None:
-        return ""
-    alone = row.alone if isinstance(row, HoldPoint) else row.signed_alone
-    return f"{row.signed_by}, {clock_words(row.signed_at, at)}{', alone' if alone else ''}"

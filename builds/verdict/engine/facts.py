@@ -5,6 +5,7 @@ from datetime import datetime
 
 from builds.gear.engine import GearFact
 from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact
+from builds.work.engine.ranks import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
 
 
@@ -24,6 +25,7 @@ class JobFact:
     worked: bool = False
     covered: bool = False
     lowered_because: str = ""
+    was_safety: bool = False
 
     @property
     def touches_safety(self) -> bool:
@@ -31,8 +33,8 @@ class JobFact:
 
     @property
     def safety(self) -> bool:
-        """By rank or by what it touches: a lowered rank does not tighten a joint."""
-        return self.rank == "safety" or self.touches_safety
+        """By rank, by what it touches, or because it once was: a lowered rank does not tighten a joint."""
+        return self.rank == "safety" or self.touches_safety or self.was_safety
 
     @property
     def unfinished(self) -> bool:
@@ -45,13 +47,13 @@ class JobFact:
     @property
     def counts_as(self) -> str:
         """Its rank; lowered below what it touches without a written reason, it stays safety."""
-        if self.touches_safety and not self.lowered_because.strip():
+        if (self.touches_safety or self.was_safety) and not says_why(self.lowered_because):
             return "safety"
         return self.rank
 
     @property
     def lowered(self) -> bool:
-        return self.touches_safety and self.counts_as != "safety"
+        return (self.touches_safety or self.was_safety) and self.counts_as != "safety"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,8 @@ class StripFact:
 class Facts:
     """What is known of one car at a moment: jobs of every state, unsigned hold points, strips.
 
-    `unknown` names what nobody has recorded, such as "readings"; it never counts as good.
+    `alone` has a name for every point that nobody signed but one who had worked on it. `unknown`
+    names what nobody has recorded, such as "readings"; it never counts as good.
     """
 
     vehicle: int
@@ -89,4 +92,5 @@ class Facts:
     gear: tuple[GearFact, ...] = ()
     parts: tuple[PartFact, ...] = ()
     checks: tuple[CheckFact, ...] = ()
+    alone: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()

@@ -19,8 +19,8 @@ STAYS = {
 }
 # Joints that are welds: the fact names the job that comes next on them.
 WELDS = ("tacked", "uninspected")
-# A reading that a planned job takes again; one out of tolerance is not mended by measuring.
-MEASURED = ("missing", "void", "note")
+# A reading that a planned job takes again; one out of its limits is not mended by measuring.
+MEASURED = ("missing", "void", "note", "ran", "asked", "old")
 REASONS_SAID = 2
 
 

@@ -24,10 +24,15 @@ JOINT = {
 READING = {
     "missing": ("{} was never taken.", "Take the reading."),
     "void": ("{} is void.", "Measure it again."),
-    "out": ("{} is out of tolerance.", "Set it, then measure again."),
+    "out": ("{} is out of its limits.", "Set it, then measure again."),
     "failed": ("{} failed.", "Mend it, then check it again."),
     "note": ("{} lacks its conditions and counts as a note.", "Measure again with its conditions."),
+    "ran": ("Not known since the car ran: {}.", "Measure it again."),
+    "asked": ("Not known: {}.", "Measure it again, or say that the car did not run."),
+    "no_limit": ("No limit says whether it is right: {}.", "Accept the limits that are offered, or write your own."),
+    "old": ("Too old to count: {}.", "Measure it again."),
 }
+READING_NOT_KNOWN = ("ran", "asked", "old", "no_limit")
 GEAR = {
     "out": ("Out of date on the day: {}.", "Replace or recertify it, then enter its date."),
     "undated": ("Not known to be in date: {}.", "Read its label and enter what it says."),
@@ -62,7 +67,9 @@ def readings(facts: Facts) -> Iterator[Reason]:
     for reading in facts.readings:
         sentence, clears = READING[reading.state]
         words = _with(sentence.format(reading.label), reading.words)
-        yield Reason(Severity.READING, words, clears, "reading", facts.vehicle)
+        severity = Severity.NOT_KNOWN if reading.state in READING_NOT_KNOWN else Severity.READING
+        about = "limit" if reading.state == "no_limit" else "reading"
+        yield Reason(severity, words, clears, about, facts.vehicle)
 
 
 def gear(facts: Facts) -> Iterator[Reason]:

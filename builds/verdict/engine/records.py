@@ -21,9 +21,11 @@ class JointFact:
 
 @dataclass(frozen=True, slots=True)
 class ReadingFact:
-    """A required reading that does not stand: missing, void, out (of tolerance), failed or note.
+    """A required reading that does not stand: missing, void, out (of its limits), failed or note.
 
-    A note lacks conditions. `words` names the job and the day for a void one, else may be empty.
+    A note lacks conditions. Not known is what was taken before the car ran (`ran`; `asked` while
+    nobody has said whether it did), is `old`, or has `no_limit` to be judged by: of all those one
+    fact, without a slug. `words` names the job and the day for a void one, else may be empty.
     """
 
     slug: str

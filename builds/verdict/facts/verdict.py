@@ -12,6 +12,7 @@ from builds.verdict.engine import (
     Verdict,
     verdict,
 )
+from builds.verdict.facts.alone import alone_facts
 from builds.verdict.facts.checks import checks_facts
 from builds.verdict.facts.jobs import job_facts
 from builds.verdict.facts.joints import joints_facts
@@ -57,7 +58,7 @@ def facts_of(
     for kept in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):
         strips[kept.first.vehicle_id].append(StripFact(kept.first_id, kept.last_id, kept.station.name))
         mentioned |= {kept.first_id, kept.last_id}
-    jobs = job_facts(cars, mentioned)
+    jobs, alone = job_facts(cars, mentioned), alone_facts(cars, at)
     return {
         car.pk: Facts(
             car.pk,
@@ -66,6 +67,7 @@ def facts_of(
             tuple(jobs[car.pk]),
             tuple(holds[car.pk]),
             tuple(strips[car.pk]),
+            alone=alone[car.pk],
             unknown=tuple(words for name, (_load, words) in RECORDS.items() if words and car.pk not in records[name]),
             **{name: by_car.get(car.pk, ()) for name, by_car in records.items()},
         )

@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-from builds.plan.actions.plans import make_plan
+from builds.plan.actions.follow import make_plan
 from builds.plan.facts.stored import read
 from builds.work.models.span import Span
 from builds.work.models.states import State
@@ -35,7 +35,7 @@ def worked(job, since, until, *crew):
 
 def planned(garage, at=NOW):
     """Plan the garage and read the plan back."""
-    return read(make_plan(garage, by=None, at=at), garage)
+    return read(make_plan(garage, at=at), garage)
 
 
 def starts(plan):

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from builds.plan.actions.plans import make_plan
+from builds.plan.actions.follow import make_plan
 from tests.conftest import queries
 from tests.factories import (
     NOW,
@@ -27,7 +27,7 @@ def heron(cast, now):
 
 
 def plan(cast):
-    make_plan(cast.garage, by=cast.owner, at=NOW)
+    make_plan(cast.garage, at=NOW)
 
 
 def test_short_work_is_ready_in_every_run(viewer, cast, heron):

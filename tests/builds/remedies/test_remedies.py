@@ -84,10 +84,7 @@ class TestThePage:
         assert "a heater" not in said
         assert "Fit it may not start before Thu 15:00." in said
 
-    def test_before_the_first_plan_and_after_the_event(self, owner, cast, car):
-        job(car, cast, likely_minutes=600, high_minutes=600)
-        entry = enter(car, NOW + 2 * DAY)
-        assert "Heron may make Saltmarsh Hill Climb: not planned yet." in said_on(owner, address(entry))
+    def test_after_the_event(self, owner, car):
         over = enter(car, NOW - 9 * DAY, name="Long gone")
         assert "This event is over." in said_on(owner, address(over))
 

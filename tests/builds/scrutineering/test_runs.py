@@ -7,9 +7,9 @@ import pytest
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.scrutineering.actions import check_lists
 from builds.scrutineering.models.check import CheckItem, CheckList
-from builds.scrutineering.models.run import EntryRun
 from builds.scrutineering.pages.check_list import entry_checks
 from builds.verdict.facts.verdict import verdict_of
+from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.builds.scrutineering.check_kit import entered, tap

@@ -16,7 +16,7 @@ from garage.actions import gear as gear_actions
 from garage.actions import shares
 from garage.models import Gear
 from tests.builds.gear.gear_kit import need, piece
-from tests.builds.readings.reading_kit import require, take
+from tests.builds.readings.reading_kit import limit, require, take
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
@@ -30,6 +30,7 @@ def entry(cast):
     entry = EntryFactory(event=event, vehicle=car)
     require(car, cast.owner, "toe_front")
     take(car, "toe_front", cast.owner)
+    limit(car, "toe_front")
     piece(car)
     need(cast, car, "belts")
     check_lists.make(entry, by=cast.owner, at=NOW)

@@ -10,7 +10,7 @@ import pytest
 
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.recipes.engine.recipe import Recipe, RecipeJob
-from builds.verdict.engine import JOINTS
+from builds.steps.engine.looks import JOINTS
 from garage.engine.systems import SAFETY_SYSTEMS
 from tests.builds.recipes.engine.shipped_kit import RECIPES, does, not_before, order
 

@@ -98,7 +98,7 @@ def test_a_reading_that_a_planned_job_takes_again_is_cleared_and_one_out_is_not(
     found = on_plan(car(FAN, readings=readings), {2: measuring})
     assert [each.sentence for each in found.reasons] == [
         "Camber was never taken.",
-        "Caster is out of tolerance.",
+        "Caster is out of its limits.",
     ]
     late = on_plan(car(FAN, readings=readings), {2: replace(measuring, ends="late")})
     assert len(late.reasons) == 4

@@ -60,6 +60,14 @@ ALONE = {
         Severity.READING,
         ("reading", 9),
     ),
+    **{
+        f"reading {state}": (
+            car(readings=(ReadingFact("wheel_torque", "Wheel torque", state),)),
+            Severity.NOT_KNOWN,
+            ("limit" if state == "no_limit" else "reading", 9),
+        )
+        for state in ("ran", "asked", "old", "no_limit")
+    },
     "gear out": (car(gear=(GearFact(5, "Belts", "out"),)), Severity.GEAR, ("gear", 5)),
     "gear undated": (car(gear=(GearFact(6, "Seat", "undated"),)), Severity.GEAR, ("gear", 6)),
     "gear struck": (car(gear=(GearFact(7, "Helmet", "struck"),)), Severity.GEAR, ("gear", 7)),
@@ -122,7 +130,7 @@ def test_each_alone_is_one_reason_and_leads_to_what_clears_it(case):
     found = verdict(facts)
     (reason,) = found.reasons
     assert (reason.severity, (reason.kind, reason.ref)) == (severity, about)
-    assert found.state == "not_fit"
+    assert found.state == ("not_known" if severity == Severity.NOT_KNOWN else "not_fit")
     assert reason.sentence and reason.clears.endswith(".")
 
 
@@ -131,8 +139,20 @@ def test_all_pairs_are_two_reasons_worst_first(one, two):
     found = verdict(both(ALONE[one][0], ALONE[two][0]))
     assert [each.severity for each in found.reasons] == sorted([ALONE[one][1], ALONE[two][1]])
     assert {(each.kind, each.ref) for each in found.reasons} == {ALONE[one][2], ALONE[two][2]}
-    assert found.sentence == "Not fit to run: 2 things stand in the way"
+    if {ALONE[one][1], ALONE[two][1]} == {Severity.NOT_KNOWN}:
+        assert found.sentence == "Not known to be fit: 2 things are not known"
+    else:
+        assert found.sentence == "Not fit to run: 2 things stand in the way"
     assert found.do_not_drive == (min(ALONE[one][1], ALONE[two][1]) <= Severity.UNSIGNED)
+
+
+def test_what_is_not_known_and_what_is_not_recorded_are_said_together():
+    facts = replace(ALONE["reading ran"][0], unknown=("gear dates",))
+    found = verdict(facts)
+    assert (found.state, found.sentence) == (
+        "not_known",
+        "Not known to be fit: 1 thing is not known and gear dates are not recorded",
+    )
 
 
 def test_none_is_fit():

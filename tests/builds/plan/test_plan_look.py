@@ -1,4 +1,4 @@
-"""Planning from the page: who may, once a tap, the search that follows, the plan it offers."""
+"""The search from the page: who may, once a tap, how far it is, stopped."""
 
 from datetime import timedelta
 
@@ -19,62 +19,71 @@ def car(cast):
 
 
 @pytest.mark.parametrize(
-    ("who", "look", "plan"),
+    ("who", "looks", "searches"),
     [
         ("owner", 200, 303),
         ("helper", 200, 303),
         ("viewer", 200, 403),
-        ("stranger", 200, 303),
+        ("stranger", 200, 422),
         ("nobody", 302, 302),
     ],
 )
-def test_everyone_of_the_garage_looks_and_those_who_work_plan(cast, car, who, look, plan):
+def test_everyone_of_the_garage_looks_and_those_who_work_search(cast, car, who, looks, searches):
     job(car, cast)
     client = cast.client(who)
-    assert client.get("/plan/").status_code == look
-    assert client.press("/plan/make/", {"seconds": "5"}).status_code == plan
-    assert Plan.objects.in_garage(cast.garage).count() == (who in ("owner", "helper"))
+    assert client.get("/plan/").status_code == looks
+    assert Plan.objects.in_garage(cast.garage).count() == (who in ("owner", "helper", "viewer"))
+    assert client.press("/plan/search/", {"seconds": "5"}).status_code == searches
+    assert Search.objects.in_garage(cast.garage).count() == (who in ("owner", "helper"))
 
 
 def test_a_viewer_sees_no_button(cast, car, viewer):
     job(car, cast)
     planned(cast.garage)
     assert "Fit the fan" in text(viewer)
-    assert "/plan/make/" not in text(viewer)
+    assert "/plan/search/" not in text(viewer)
 
 
-def test_a_stranger_can_neither_stop_nor_take(cast, car, stranger):
+def test_a_stranger_cannot_stop_a_search(cast, car, stranger):
     job(car, cast)
     row = planned(cast.garage).row
     search = Search.objects.create(garage=cast.garage, began_at=NOW, seen_at=NOW, budget_seconds=5, plan=row)
-    assert stranger.press(f"/plan/{row.pk}/take/").status_code == 404
     assert stranger.press(f"/plan/searches/{search.pk}/stop/").status_code == 404
     assert stranger.get(f"/plan/searches/{search.pk}/").status_code == 404
 
 
-def test_planning_goes_on_to_search_and_a_double_tap_plans_once(cast, car, owner, django_capture_on_commit_callbacks):
+def test_a_search_runs_beside_the_page_and_a_double_tap_starts_one(
+    cast, car, owner, django_capture_on_commit_callbacks
+):
     job(car, cast)
+    assert "Look for a better plan" in text(owner)
     key = {"key": "7f1d3a52-7f0b-4c0e-9d6b-0a2f6f2d3c12", "seconds": "20"}
     with django_capture_on_commit_callbacks():
-        first, second = owner.post("/plan/make/", key), owner.post("/plan/make/", key)
+        first, second = owner.post("/plan/search/", key), owner.post("/plan/search/", key)
     assert (first.status_code, second.status_code) == (303, 303)
     assert Plan.objects.in_garage(cast.garage).count() == 1
     assert Search.objects.get().budget_seconds == 20
     body = text(owner)
     assert "Stop and keep the best" in body
     assert 'hx-trigger="every 1s"' in body
-    assert "/plan/make/" not in body
-    answer = owner.press("/plan/make/", {"seconds": "5"})
+    assert "/plan/search/" not in body
+    answer = owner.press("/plan/search/", {"seconds": "5"})
     assert answer.status_code == 422
     assert "A search is already running." in answer.content.decode()
 
 
+def test_without_a_plan_there_is_nothing_to_better(cast, owner):
+    answer = owner.press("/plan/search/", {"seconds": "5"})
+    assert answer.status_code == 422
+    assert "There is no plan yet: write jobs down, and it is made." in answer.content.decode()
+
+
 def test_a_budget_that_is_not_offered_is_refused_at_the_field(cast, car, owner):
     job(car, cast)
-    answer = owner.press("/plan/make/", {"seconds": "9999"})
+    answer = owner.press("/plan/search/", {"seconds": "9999"})
     assert answer.status_code == 422
     assert answer.context["form"].errors["seconds"] == ["Choose 5, 20 or 60 seconds."]
-    assert not Plan.objects.exists()
+    assert not Search.objects.exists()
 
 
 def test_progress_asks_again_until_it_is_over_then_draws_the_page_anew(cast, car, owner):
@@ -103,27 +112,3 @@ def test_progress_asks_again_until_it_is_over_then_draws_the_page_anew(cast, car
     over = owner.get(path, **asked).content.decode()
     assert 'hx-get="/plan/"' in over
     assert "every 1s" not in over
-
-
-def test_a_better_plan_that_came_too_late_is_offered_and_taken(cast, car, owner):
-    job(car, cast)
-    row = planned(cast.garage).row
-    offered = Plan.objects.create(
-        garage=cast.garage,
-        made_at=NOW + HOUR,
-        use="tried",
-        problem=row.problem,
-        answer=row.answer,
-        made_from=row.made_from,
-    )
-    Search.objects.create(
-        garage=cast.garage,
-        began_at=NOW,
-        seen_at=NOW,
-        ended_at=NOW,
-        budget_seconds=5,
-        plan=offered,
-    )
-    assert "Take it all the same" in text(owner)
-    assert owner.press(f"/plan/{offered.pk}/take/").status_code == 303
-    assert Plan.objects.in_garage(cast.garage).shown().first() == offered

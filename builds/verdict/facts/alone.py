@@ -1,0 +1,52 @@
+"""What nobody looked at but those who had worked on it, car by car."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import datetime
+
+from django.db.models import Exists, OuterRef, QuerySet
+
+from builds.joints.models import JointMark
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job
+from builds.work.models.states import State
+from garage.models import Entry, Vehicle
+
+
+def alone_facts(cars: list[Vehicle], at: datetime) -> dict[int, tuple[str, ...]]:
+    """Of each car (pk) a name for every point that its bearer signed alone; four queries.
+
+    Joints count while that mark is their last, work from the end of the car's last event on.
+    """
+    names: dict[int, list[str]] = defaultdict(list)
+    last = _last_events(cars, at)
+    for car, signed_at, name in (*_points(cars), *_jobs(cars)):
+        if car not in last or signed_at > last[car]:
+            names[car].append(name)
+    for car, name in _joints(cars):
+        names[car].append(name)
+    return {car.pk: tuple(sorted(names[car.pk])) for car in cars}
+
+
+def _last_events(cars: list[Vehicle], at: datetime) -> dict[int, datetime]:
+    over = Entry.objects.filter(vehicle__in=cars, event__ends_at__lte=at).order_by("event__ends_at")
+    return dict(over.values_list("vehicle_id", "event__ends_at"))
+
+
+def _points(cars: list[Vehicle]) -> Iterable[tuple[int, datetime, str]]:
+    signed = HoldPoint.objects.filter(job__vehicle__in=cars, alone=True).exclude(job__state=State.DROPPED)
+    return signed.values_list("job__vehicle_id", "signed_at", "signed_by__person__name")
+
+
+def _jobs(cars: list[Vehicle]) -> Iterable[tuple[int, datetime, str]]:
+    """Those without hold points, since a job is signed by whoever signs its last one."""
+    pointed = HoldPoint.objects.filter(job=OuterRef("pk"))
+    signed = Job.objects.filter(vehicle__in=cars, state=State.SIGNED, signed_alone=True).exclude(Exists(pointed))
+    return signed.values_list("vehicle_id", "signed_at", "signed_by__person__name")
+
+
+def _joints(cars: list[Vehicle]) -> Iterable[tuple[int, str]]:
+    marks: QuerySet[JointMark] = JointMark.objects.filter(joint__vehicle__in=cars, joint__retired_at=None)
+    later = JointMark.objects.torqued().filter(joint=OuterRef("joint"), at__gt=OuterRef("signs__at"))
+    alone = marks.filter(alone=True).exclude(Exists(later))
+    return alone.values_list("joint__vehicle_id", "by__person__name")
