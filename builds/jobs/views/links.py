@@ -9,6 +9,7 @@ from builds.jobs.forms.links import CutForm, LinkForm, StationHoldForm, WaitForm
 from builds.steps.actions import links
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
+from garage import clock
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, see
 
@@ -46,7 +47,7 @@ def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
     form = CutForm(request.POST or None)
     if form.is_valid():
         try:
-            links.cut(link, because=form.cleaned_data["because"])
+            links.cut(link, because=form.cleaned_data["because"], by=request.member, at=clock.now())
         except Refused as refused:
             form.add_error(None, str(refused))
         else:

@@ -6,7 +6,15 @@ from itertools import combinations, pairwise, product
 
 from builds.readings.engine.car_job import ON_WHEELS, STAGE, CarJob, Step
 from builds.readings.engine.kinds_of_work import voided_by
-from builds.readings.engine.rules_of_order import AFTER_CHAIN, ON_ITS_WHEELS, ON_STANDS, PROVED_COLD, RULES, Rule
+from builds.readings.engine.rules_of_order import (
+    AFTER_CHAIN,
+    ON_ITS_WHEELS,
+    ON_STANDS,
+    PROVED_COLD,
+    RULES,
+    Rule,
+    looks_over,
+)
 from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 from builds.readings.engine.what_leads import Order
 
@@ -116,11 +124,20 @@ class _Drawing:
     def cold_tests(self) -> None:
         """What is proved with the engine off comes before it runs, unless that was proved already."""
         running = [id for id in self.later if self.jobs[id].runs]
-        for reading, run in product(PROVED_COLD, running):
-            tests = [id for id in self.later if reading in self.jobs[id].measures and not self.jobs[id].runs]
-            if not self.order.leads_any(tests, run):
-                for test in tests:
-                    self.draw(test, run, PROVED)
+        for reading in PROVED_COLD:
+            tests = self._tests(reading)
+            for run in running:
+                if not self.order.leads_any(tests, run):
+                    for test in tests:
+                        self.draw(test, run, PROVED)
+
+    def _tests(self, reading: str) -> list[int]:
+        """Those of the last look before an event only where something was opened and nothing else proves it."""
+        cold = [id for id in self.later if reading in self.jobs[id].measures and not self.jobs[id].runs]
+        looks = [id for id in self.later if looks_over(self.jobs[id])]
+        early = [id for id in cold if not self.given.leads_any(looks, id)]
+        opened = any(reading in voided for voided in self.voided.values())
+        return early or (cold if opened else [])
 
     def chain(self) -> None:
         """Neighbours before the rest: what they imply need not be said again."""
@@ -166,7 +183,8 @@ class _Drawing:
         """A reading that the work spoils for the job that takes it, or None where it need not be first."""
         voids = self.voided[worked].intersection(self.jobs[taken].measures)
         spoilt = voids.difference(self.jobs[worked].measures)
-        if not spoilt and voids and not self.voided[taken] & voids:
+        looks = self.jobs[taken].step is not None or not self.jobs[taken].works
+        if not spoilt and looks and voids and not self.voided[taken] & voids:
             spoilt = voids
         return in_measuring_order(spoilt)[0] if spoilt else None
 

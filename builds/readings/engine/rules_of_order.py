@@ -66,7 +66,7 @@ def _fuel_test(job: CarJob) -> bool:
     return job.takes(FUEL) and not job.runs and not job.works
 
 
-def _looks_over(job: CarJob) -> bool:
+def looks_over(job: CarJob) -> bool:
     """The fluids of a finished car, engine off: it works on nothing."""
     return job.takes(LEAKS) and not job.kinds and job.step is None
 
@@ -139,9 +139,9 @@ AFTER_CHAIN: tuple[Rule, ...] = (
         _at(Step.LOCKS),
     ),
     Rule(
-        "looked over once all work is done", lambda job: bool(job.works - {"wheel_off"}) or _measured(job), _looks_over
+        "looked over once all work is done", lambda job: bool(job.works - {"wheel_off"}) or _measured(job), looks_over
     ),
-    Rule("looked over once the engine has run", lambda job: "engine_run" in job.kinds, _looks_over),
+    Rule("looked over once the engine has run", lambda job: "engine_run" in job.kinds, looks_over),
     Rule("fuel aboard only once the fuel is closed", _fuel_test, _measured),
 )
 """Drawn after it: what stands in the chain by somebody's own links keeps its place there."""

@@ -43,6 +43,7 @@ class _Side(Generic[Id]):
         mine = self.jobs[id]
         return not any(
             (job.step is None and (job.does(ON_STANDS) or voided_by(job.kinds).intersection(mine.measures)))
+            or (job.step is None and job.works and mine.runs)  # run to find what is wrong with it
             or (job.step == Step.ON_WHEELS and mine.step is not None)
             for job in self.behind(id)
         )

@@ -1,5 +1,7 @@
 """Links between jobs, and the stations that stripped cars keep."""
 
+from datetime import datetime
+
 from django.db import transaction
 
 from builds.readings.actions.order import draw_order
@@ -8,7 +10,7 @@ from builds.work.facts.waits import following
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from garage.actions.refused import Refused
-from garage.models import Garage, Station
+from garage.models import Garage, Membership, Station
 
 
 def _refuse_cycle(before: Job, after: Job) -> None:
@@ -76,12 +78,12 @@ def remove(link: Link) -> None:
 
 
 @transaction.atomic
-def cut(link: Link, *, because: str) -> None:
+def cut(link: Link, *, because: str, by: Membership, at: datetime) -> None:
     """Leave the order of work aside between two jobs; it is not drawn again between them."""
     if not link.by_order:
         raise Refused("This link was written down by hand: take it away.")
-    link.cut_because = because
-    link.save(update_fields=["cut_because"])
+    link.cut_because, link.cut_by, link.cut_at = because, by, at
+    link.save(update_fields=["cut_because", "cut_by", "cut_at"])
     _draw_anew(link)
 
 
