@@ -47,12 +47,13 @@ def order_of_work(
     for strip in strips:
         drawing.strip(*strip)
     drawing.cold_tests()
-    drawing.voids()
+    drawing.voids(drawing.measuring)
     for rule in RULES:
         drawing.rule(rule)
     drawing.chain()
     for rule in AFTER_CHAIN:
         drawing.rule(rule)
+    drawing.voids(id for id in drawing.later if id not in drawing.measuring)
     return drawing.needed()
 
 
@@ -106,13 +107,13 @@ class _Drawing:
             else:
                 self.draw(whole, id, STRIPPED)
 
-    def voids(self) -> None:
-        """Work comes before whatever takes a reading that it spoils, the measuring chain first."""
+    def voids(self, takers: Iterable[int]) -> None:
+        """Work comes before whatever takes a reading that it spoils; inside the chain the chain says."""
         spoiling = [id for id in self.later if self.voided[id]]
-        outside = [id for id in spoiling if self.jobs[id].step is None]
-        taking = [id for id in self.later if self.jobs[id].step is None and self.jobs[id].measures]
-        for taken, worked in (*product(self.measuring, outside), *product(taking, spoiling)):
-            if taken != worked and (spoilt := self._spoilt(worked, taken)):
+        taking = [id for id in takers if self.jobs[id].measures]
+        for taken, worked in product(taking, spoiling):
+            both_measure = self.jobs[taken].step is not None and self.jobs[worked].step is not None
+            if taken != worked and not both_measure and (spoilt := self._spoilt(worked, taken)):
                 self.draw(worked, taken, f"would void {READINGS[spoilt].label.lower()}")
 
     def rule(self, rule: Rule) -> None:

@@ -6,7 +6,7 @@ no source.
 
 from collections.abc import Collection, Sequence
 
-from tests.builds.recipes.engine.merge_kit import Job
+from tests.builds.recipes.engine.merge_kit import Car, Job
 
 OPENS_CORNER = {"hub_opened", "joint_opened", "bushing_or_mount", "steering_arm"}
 OPENS_BRAKES = {"hydraulics_opened", "friction_parts"}
@@ -141,3 +141,23 @@ def _looked_over(walk: Sequence[Job]) -> list[str]:
             worked = OPENS_CORNER | OPENS_BRAKES | BODY | {"spring_change", "front_trim"}
             told += [f"fluids looked over before “{other.title}”" for other in walk[at + 1 :] if _does(other, worked)]
     return told
+
+
+def strips_of(car: Car) -> list[tuple[Job, list[Job]]]:
+    """Jobs that strip the car, each with what its own links put between it and the end of the strip."""
+    behind: dict[int, set[int]] = {id: set() for id in car.jobs}
+    for before, after in car.links:
+        behind[before].add(after)
+
+    def leads_to(id: int) -> set[int]:
+        seen, waiting = set(), [id]
+        while waiting:
+            new = behind[waiting.pop()] - seen
+            seen |= new
+            waiting += new
+        return seen
+
+    return [
+        (car.jobs[first], [car.jobs[id] for id in leads_to(first) if last in leads_to(id)])
+        for first, last in sorted(car.strips)
+    ]
