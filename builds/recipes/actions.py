@@ -84,7 +84,23 @@ def put(
     changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
 ) -> dict[str, Job]:
-    """The recipe's jobs on the car, by key; order runs on across jobs that are left out.
+    """The recipe's jobs on the car, by key, and the order of work with them; see `_put`."""
+    made = _put(recipe, vehicle, by=by, at=at, leave_out=leave_out, changes=changes, one_for_all=one_for_all)
+    remeasure.settle(vehicle, by=by, at=at)
+    return made
+
+
+def _put(
+    recipe: Recipe,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str] = (),
+    changes: Mapping[str, RecipeJob] | None = None,
+    one_for_all: Mapping[str, Job] | None = None,
+) -> dict[str, Job]:
+    """The recipe's jobs, by key; order runs on across jobs that are left out.
 
     `changes` gives some of the recipe's jobs (key) as they are wanted this time. Those that are
     `one_for_all` are not written again: the job that the car has already takes them over.
@@ -154,7 +170,6 @@ def put(
     for hold in wanted.station_holds:
         ends = {"first": made[hold.first], "last": made[hold.until]}
         StationHold.objects.get_or_create(station=stations[hold.station], **ends)
-    remeasure.settle(vehicle, by=by, at=at)
     return made
 
 
@@ -170,23 +185,12 @@ def put_at(
     changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
 ) -> PutOn:
-    """As `put`, on a side of the car (see `SIDES`).
-
-    What stands once is there for the other side already, and so is a job that the side has.
-    """
+    """As `put`, on a side of the car (see `SIDES`)."""
     there = _on(vehicle)
-    once = {job.key for job in recipe.jobs if not job.each_side}
-    wanted, serving = with_jobs(recipe, changes or {}), dict(one_for_all or {})
-    asked: dict[tuple[str, str], Job] = {}
-    for one in SIDES[side]:
-        sided = at_side(wanted, one)
-        if one:
-            serving = {key: job for key, job in serving.items() if key in once}
-            serving |= {key: job for key, job in met_on(sided, vehicle).items() if key not in once}
-        put_on = put(sided, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=serving)
-        asked |= {(one if key not in once else "", key): job for key, job in put_on.items()}
-        serving = put_on
-    return PutOn(tuple(asked.values()), there)
+    wanted = with_jobs(recipe, changes or {})
+    asked = _put_at(wanted, side, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=one_for_all or {})
+    remeasure.settle(vehicle, by=by, at=at)
+    return PutOn(tuple(asked), there)
 
 
 @transaction.atomic
@@ -194,8 +198,36 @@ def put_several(recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, 
     """One recipe after the other; a job that the car has by then serves for the next as well."""
     there, asked = _on(vehicle), []
     for recipe in recipes:
-        asked += put_at(recipe, side, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle)).asked
+        asked += _put_at(recipe, side, vehicle, by=by, at=at, leave_out=(), one_for_all=met_on(recipe, vehicle))
+    remeasure.settle(vehicle, by=by, at=at)
     return PutOn(tuple(asked), there)
+
+
+def _put_at(
+    recipe: Recipe,
+    side: str,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str],
+    one_for_all: Mapping[str, Job],
+) -> list[Job]:
+    """A job for each of the recipe's, on each side.
+
+    What stands once is there for the other side already, and so is a job that the side has.
+    """
+    once = {job.key for job in recipe.jobs if not job.each_side}
+    serving, asked = dict(one_for_all), dict[tuple[str, str], Job]()
+    for one in SIDES[side]:
+        sided = at_side(recipe, one)
+        if one:
+            serving = {key: job for key, job in serving.items() if key in once}
+            serving |= {key: job for key, job in met_on(sided, vehicle).items() if key not in once}
+        put_on = _put(sided, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=serving)
+        asked |= {("" if key in once else one, key): job for key, job in put_on.items()}
+        serving = put_on
+    return list(asked.values())
 
 
 def _on(vehicle: Vehicle) -> frozenset[int]:

@@ -29,6 +29,7 @@ ON_STANDS = frozenset(
     }
 )
 OPENS_CORNER = frozenset({"hub_opened", "joint_opened", "pin_out", "bushing_or_mount", "steering_arm"})
+BRAKES = frozenset({"hydraulics_opened"})
 CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
 HOT = frozenset({"hot_work", "chassis_weld"})
 PAINT = frozenset({"paint", "paint_under_joint"})
@@ -55,6 +56,15 @@ def _on_stands(job: CarJob) -> bool:
 
 def _fits_wheels(job: CarJob) -> bool:
     return {"wheel_off", "wheel_or_spacer"} <= job.works and job.step is None
+
+
+def _strips(job: CarJob) -> bool:
+    """Wheels off and something of the corner with them; nothing is closed again."""
+    return "wheel_off" in job.kinds and job.does(OPENS_CORNER | BRAKES) and job.step is None and not job.measures
+
+
+def _builds_up(job: CarJob) -> bool:
+    return job.does(OPENS_CORNER | {"friction_parts"}) and "wheel_off" not in job.kinds and job.step is None
 
 
 def _takes_seat_out(job: CarJob) -> bool:
@@ -85,6 +95,12 @@ def _at(*steps: Step) -> Says:
 
 ON_ITS_WHEELS = "the car goes on its wheels after this"
 RULES: tuple[Rule, ...] = (
+    Rule(
+        "brakes come off before the hub",
+        lambda job: _strips(job) and job.does(BRAKES) and not job.does(OPENS_CORNER),
+        lambda job: _strips(job) and "hub_opened" in job.kinds,
+    ),
+    Rule("taken apart before it is built up", _strips, _builds_up),
     Rule(ON_ITS_WHEELS, lambda job: _on_stands(job) and not _fits_wheels(job), _at(Step.ON_WHEELS)),
     Rule(ON_ITS_WHEELS, _fits_wheels, _at(Step.ON_WHEELS)),
     Rule(

@@ -1,7 +1,7 @@
 """What comes after what, asked often: a bit for every job, and all that lies ahead of it in one integer."""
 
 from collections.abc import Hashable, Iterable, Iterator
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 Id = TypeVar("Id", bound=Hashable)
 
@@ -15,6 +15,12 @@ class Order(Generic[Id]):
         self._behind: list[int] = []
         for before, after in links:
             self._add(before, after)
+
+    def copy(self) -> "Order[Any]":
+        """One of its own, to be added to without this one."""
+        other: Order[Any] = Order(())
+        other._place, other._ahead, other._behind = dict(self._place), list(self._ahead), list(self._behind)
+        return other
 
     def leads(self, before: Id, after: Id) -> bool:
         """Whether `after` comes after `before`, through however many others."""

@@ -79,7 +79,7 @@ def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair])
         # Two jobs of the recipe are one only where the car's does the work of both already.
         serving = [id for id in serving if id not in joined.values() or set(row.kinds) <= set(on_car[id].kinds)]
         for id in sorted(serving, key=lambda id: _fit(row, on_car[id])):
-            if _holds_together({**joined, key: id}, within, links):
+            if _holds_together({**joined, key: id}, within, there.order):
                 joined[key] = id
                 break
     return joined
@@ -97,12 +97,12 @@ def _serves(row: RecipeJob, job: JobOnCar, here: _Side[str], there: _Side[int], 
         return True
     if row.before or there.reads_before(id):
         return row.before and there.reads_before(id)
-    if not (here.at_the_end(row.key) and there.at_the_end(id)):
+    if not (_same_test(mine, theirs) or _same_step(mine, theirs, here.latest(row.key), there.latest(id))):
         return False
     left = mine.works - theirs.works
     if any(left & later.works for later in there.behind(id)):
         return False  # that is the last act of a job behind it
-    return _same_test(mine, theirs) or _same_step(mine, theirs, here.latest(row.key), there.latest(id))
+    return here.at_the_end(row.key) and there.at_the_end(id)
 
 
 def _same_test(one: CarJob, other: CarJob) -> bool:
@@ -140,9 +140,9 @@ def _within(one: Collection[str], other: Collection[str]) -> bool:
     return set(one) <= set(other) or set(other) <= set(one)
 
 
-def _holds_together(joined: Mapping[str, int], within: Collection[tuple[str, str]], links: Collection[Pair]) -> bool:
+def _holds_together(joined: Mapping[str, int], within: Collection[tuple[str, str]], there: Order[int]) -> bool:
     """Whether the recipe's links and the car's still run in no circle when these are one."""
-    order: Order[str | int] = Order(links)
+    order: Order[str | int] = there.copy()
     for before, after in within:
         first, then = joined.get(before, before), joined.get(after, after)
         if first != then and order.leads(then, first):

@@ -6,6 +6,8 @@ from builds.readings.engine.car_job import CarJob, Step
 from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.recipes.facts import met_on
+from builds.steps.actions import jobs, links
+from builds.work.engine.urgency import find_cycle
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
@@ -135,6 +137,18 @@ def test_bars_are_signed_by_the_job_that_hooks_them_up(cast, car):
     recipes.put_several([RECIPES["corner-weighting"], RECIPES["damper-spring-change"]], car, by=cast.owner, at=NOW)
     points = HoldPoint.objects.filter(what__startswith="Bar links")
     assert [point.job.title for point in points] == ["Hook the bars up with no preload"]
+
+
+def test_joining_closes_no_circle_through_a_job_of_another_car(cast, car):
+    def by_hand(on, title, *measures):
+        return jobs.add(on, by=cast.owner, at=NOW, title=title, work=(1, 2, 3), measures=list(measures), rank="needed")
+
+    weighed, toe = by_hand(car, "Weigh it", "ride_height", "corner_weights"), by_hand(car, "Read toe", "toe_front")
+    there = by_hand(VehicleFactory(garage=cast.garage, name="Badger"), "Scales go to Badger")
+    links.add(toe, there)
+    links.add(there, weighed)
+    recipes.put_several([RECIPES["seat-mounts-harness"]], car, by=cast.owner, at=NOW)
+    assert find_cycle(list(Link.objects.standing().values_list("before_id", "after_id"))) is None
 
 
 def test_no_recipe_is_a_sentence_at_the_field(owner, car):
