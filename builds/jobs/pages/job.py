@@ -44,6 +44,8 @@ class JobPage:
     blocks: tuple[str, ...]
     waits_for: tuple[Neighbour, ...]
     waiting: tuple[Neighbour, ...]
+    does_not_wait_for: tuple[Neighbour, ...]
+    does_not_wait: tuple[Neighbour, ...]
     waits: JobWaits
     points: tuple[PointLine, ...]
     kept: tuple[KeptStation, ...]
@@ -80,12 +82,14 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         standing=standing_caution(),
         urgent=_urgent(job, work),
         blocks=(*blocks, *filter(None, [clash])),
-        waits_for=tuple(neighbour(link, link.before, work) for link in rows.links if link.after_id == job.pk),
-        waiting=tuple(neighbour(link, link.after, work) for link in rows.links if link.before_id == job.pk),
+        waits_for=tuple(neighbour(link, link.before, work) for link in rows.ahead if not link.cut_because),
+        waiting=tuple(neighbour(link, link.after, work) for link in rows.behind if not link.cut_because),
+        does_not_wait_for=tuple(neighbour(link, link.before, work) for link in rows.ahead if link.cut_because),
+        does_not_wait=tuple(neighbour(link, link.after, work) for link in rows.behind if link.cut_because),
         waits=job_waits(rows),
         points=tuple(point_lines(rows.points, offer, at)),
         kept=tuple(map(kept_station, rows.kept)),
-        log=tuple(log_lines(job, rows.spans, at)),
+        log=tuple(log_lines(job, rows.spans, at, rows.cuts)),
         opened=tuple(_found(opened, work, at) for opened in rows.opened),
         stations=tuple(map(_station, rows.stations)),
         systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
