@@ -5,12 +5,13 @@ from typing import Any
 from django import forms
 
 from builds.gear.models import MOST_MONTHS, MOST_RUNS, UseLife
+from garage.forms.edits import EditForm
 from garage.forms.moments import MomentField
 
 MOST_HOURS = 1000
 
 
-class GearLifeForm(forms.Form):
+class GearLifeForm(EditForm, forms.Form):
     """Runs, hours or months, whichever is sooner; all empty is no life by use."""
 
     runs = forms.IntegerField(label="Lasts, runs", min_value=1, max_value=MOST_RUNS, required=False)

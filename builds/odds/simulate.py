@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from math import ceil
+from math import ceil, exp, inf
 from random import Random
 
 from builds.odds.answer import Odds
@@ -18,7 +18,8 @@ TOLD = 100
 SAME = 1e-9
 """Parts of a slot that are no more than the error of a float."""
 
-Draw = Callable[[], int]
+Draw = Callable[[float], int]
+"""From the factor that all lengths of a run share to the slots of a job."""
 
 
 def simulate(
@@ -27,6 +28,7 @@ def simulate(
     *,
     runs: int = 1000,
     seed: int = 1,
+    shared: float = 0.0,
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> Odds:
@@ -34,16 +36,21 @@ def simulate(
 
     `estimates` gives job id -> (low, likely, high), minutes of work still to do; a job without
     figures takes the work that the problem gives it, one without work takes none. Each length is
-    drawn by itself and rounded up to whole slots. `stop` is asked before each run, `progress` told
-    (runs done, runs asked) about a hundred times. The same seed gives the same answer. ValueError
-    for figures out of order, or for fewer than no runs.
+    drawn by itself and rounded up to whole slots; before that all lengths of a run are multiplied by
+    a factor that they share, whose logarithm is normal around 0 with deviation `shared` (0: none): a
+    garage whose estimates are all too short is late everywhere at once. `stop` is asked before each
+    run, `progress` told (runs done, runs asked) about a hundred times. The same seed gives the same answer. ValueError
+    for figures out of order, for fewer than no runs, or for a deviation below 0.
     """
     if runs < 0:
         raise ValueError("There cannot be fewer than no runs.")
+    if not 0 <= shared < inf:
+        raise ValueError("A deviation must be a finite number from 0 on.")
     tally, draws = _prepared(problem, estimates, seed)
+    luck = Random(f"{seed} shared")
     step = max(1, runs // TOLD)
     while tally.runs < runs and not (stop and stop()):
-        _run(tally, draws)
+        _run(tally, draws, exp(luck.gauss(0, shared)) if shared else 1)
         if progress and (tally.runs % step == 0 or tally.runs == runs):
             progress(tally.runs, runs)
     return tally.odds(runs)
@@ -82,7 +89,7 @@ def _prepared(problem: Problem, estimates: Mapping[str, Figures], seed: int) -> 
 
 
 def _known(work: int) -> Draw:
-    return lambda: work
+    return lambda _: work
 
 
 def _drawn(length: BetaPert, slot_minutes: int, seed: str) -> Draw:
@@ -92,8 +99,8 @@ def _drawn(length: BetaPert, slot_minutes: int, seed: str) -> Draw:
     of figures, differ by what they are and not by chance.
     """
     random = Random(seed)
-    return lambda: max(1, ceil(length.sample(random) / slot_minutes - SAME))
+    return lambda shared: max(1, ceil(shared * length.sample(random) / slot_minutes - SAME))
 
 
-def _run(tally: Tally, draws: list[Draw]) -> None:
-    tally.add(*tally.course.run([draw() for draw in draws]))
+def _run(tally: Tally, draws: list[Draw], shared: float = 1) -> None:
+    tally.add(*tally.course.run([draw(shared) for draw in draws]))

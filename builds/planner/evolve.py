@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from random import Random
 from typing import NamedTuple
 
 from builds.planner.aim import Aim
 from builds.planner.drafts import Drafts
 from builds.planner.model import NEVER, Model
-from builds.planner.moves import Moves, crossed
+from builds.planner.moves import Moves, crossed, rearranged
 from builds.planner.order import by_event, by_event_and_slack, giving_way
 from builds.planner.place import Draft, Placer, Places
 from builds.planner.plan import Score
@@ -18,15 +18,19 @@ from builds.planner.profile import Profile, suits
 
 
 class Breeding(NamedTuple):
-    """`crowd` drafts kept at a time, `shaken` random ones among the first; of those crossed, `moving` are moved too."""
+    """`crowd` drafts kept at a time, `shaken` random ones among the first; of those crossed, `moving` are moved too.
+
+    `crossings`: the ways in which two orders are crossed.
+    """
 
     crowd: int
     shaken: int
     moving: float
+    crossings: tuple[Callable[[Random, Sequence[int], Sequence[int]], list[int]], ...]
 
 
-USUAL = Breeding(60, 30, 0.5)
-CHEAP = Breeding(160, 160, 1.0)
+USUAL = Breeding(60, 30, 0.5, (crossed, rearranged))
+CHEAP = Breeding(160, 160, 1.0, (rearranged,))
 """Where a draft is placed in a fraction of a millisecond: more of them, and more of a mixture."""
 
 RIVALS = 3
@@ -130,7 +134,7 @@ class Evolution:
         draft = first.draft
         crossing = first is not second and random.random() < CROSSING
         if crossing:
-            order = crossed(random, draft.order, second.draft.order)
+            order = random.choice(self.breeding.crossings)(random, draft.order, second.draft.order)
             draft = Draft(order, draft.crews, draft.earliest)
         if not crossing or random.random() < self.breeding.moving:
             draft = moves.moved(draft, first.late)

@@ -8,15 +8,25 @@ from __future__ import annotations
 from collections.abc import Sequence
 from random import Random
 
-from builds.planner.model import Model
+from builds.planner.model import NEVER, Model
 from builds.planner.order import listed
 from builds.planner.place import Draft
+from builds.planner.problem import RANKS
 
 STRETCH = (0.25, 0.75)
-"""How much of an order a crossing rearranges, as shares of its length."""
+"""How much of an order is rearranged by another, as shares of its length."""
 
 
 def crossed(random: Random, first: Sequence[int], second: Sequence[int]) -> list[int]:
+    """The first order, with a stretch of it filled by what the second has next."""
+    low, high = sorted((random.randrange(len(first) + 1), random.randrange(len(first) + 1)))
+    head = set(first[:low])
+    stretch = [j for j in second if j not in head][: high - low]
+    taken = head.union(stretch)
+    return [*first[:low], *stretch, *(j for j in first if j not in taken)]
+
+
+def rearranged(random: Random, first: Sequence[int], second: Sequence[int]) -> list[int]:
     """The first order, with the jobs of a stretch of it in the order of the second."""
     length = round(random.uniform(*STRETCH) * len(first))
     low = random.randint(0, len(first) - length)
@@ -36,6 +46,8 @@ class Moves:
                 self.opens[first].add(j)
         self.finish = model.problem.goal == "finish"
         jobs = model.problem.jobs
+        self.due = [NEVER if job.due is None else job.due for job in jobs]
+        self.rank = [RANKS.index(job.rank) for job in jobs]
         self.decisive = [job.rank != "wanted" for job in jobs]
         self.car_of = [job.vehicle for job in jobs]
         cars = sorted(set(self.car_of), key=str)
@@ -51,6 +63,8 @@ class Moves:
         chance = random.random()
         if self.finish:
             order = self.shifted(order, (30, len(order)))
+        elif late and chance < 0.2:
+            order = self.swapped(order, random.choice(late))
         elif chance < 0.5:
             job = random.choice(late or order)
             position = order.index(job)
@@ -67,6 +81,16 @@ class Moves:
         else:
             return self.people(draft)
         return Draft(order, draft.crews, draft.earliest)
+
+    def swapped(self, order: list[int], job: int) -> list[int]:
+        """The job moved up to where one due later or of less rank stands, and that one down to where the job stood."""
+        position, due, rank = order.index(job), self.due, self.rank
+        may_wait = [k for k, j in enumerate(order[:position]) if due[j] > due[job] or rank[j] > rank[job]]
+        if not may_wait:
+            return order
+        to = self.random.choice(may_wait)
+        order = self.later(order, to, position)
+        return self.sooner(order, order.index(job), to)
 
     def shifted(self, order: list[int], reaches: Sequence[int]) -> list[int]:
         """Any job moved up or down by at most one of the reaches."""

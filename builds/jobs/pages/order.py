@@ -11,6 +11,7 @@ from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import FINISHED_STATES, State
+from garage.clock import clock_words
 from garage.engine.words import duration_words
 
 
@@ -30,6 +31,7 @@ class Neighbour:
     ready: str
     by_order: bool = False
     cut: str = ""
+    cut_by: str = ""
 
 
 @dataclass(frozen=True)
@@ -63,6 +65,7 @@ def neighbour(link: Link, other: Job, work: Work) -> Neighbour:
         why=link.why,
         by_order=link.by_order,
         cut=link.cut_because,
+        cut_by=f"{link.cut_by}, {clock_words(link.cut_at, work.at)}" if link.cut_at else "",
         ready=ready_words(ready, work.at) if ready and ready > work.at else "",
     )
 

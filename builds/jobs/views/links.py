@@ -48,7 +48,7 @@ def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
     form = CutForm(request.POST or None)
     if form.is_valid():
         try:
-            links.cut(link, because=form.cleaned_data["because"])
+            links.cut(link, because=form.cleaned_data["because"], by=request.member, at=clock.now())
         except Refused as refused:
             form.add_error(None, str(refused))
         else:

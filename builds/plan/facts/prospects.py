@@ -33,14 +33,17 @@ def prospects(
     """By the pk of each car: for these entries, else for its next one; flat in queries."""
     cars = list(vehicles)
     entries = next_entries(cars, at) if entries is None else entries
-    return prospects_of(facts_of(garage, at, cars, entries), entries, plan)
+    jobs = {job.pk: job for job in Job.objects.filter(vehicle__in=cars).open().only("measures", "kinds")}
+    return prospects_of(facts_of(garage, at, cars, entries), entries, plan, jobs)
 
 
 def prospects_of(
-    facts: Mapping[int, Facts], entries: Mapping[int, Entry], plan: TimedPlan | None
+    facts: Mapping[int, Facts],
+    entries: Mapping[int, Entry],
+    plan: TimedPlan | None,
+    jobs: Mapping[int, Job],
 ) -> dict[int, Prospect]:
-    """As `prospects`, from facts and entries by the car (pk); one query."""
-    jobs = {job.pk: job for job in Job.objects.filter(vehicle__in=list(facts)).open().only("measures", "kinds")}
+    """As `prospects`, from facts and entries by the car (pk), and their open jobs by pk."""
     return {car: _prospect(known, entries.get(car), plan, jobs) for car, known in facts.items()}
 
 

@@ -26,8 +26,8 @@ class CarOdds:
     """An entered car's odds in sentences, and the jobs that most often held it up."""
 
     entry: Entry
-    in_time: str
-    ready: str
+    outlook: str
+    band: str
     held_up: tuple[HeldUp, ...]
 
 
@@ -61,8 +61,8 @@ def _car(entry: Entry, car: VehicleOdds, plan_odds: PlanOdds) -> CarOdds:
     often = [job for job in car.held_by if job.job in plan.jobs]
     return CarOdds(
         entry,
-        words.in_time(car),
-        words.ready_by(None if slot is None else plan.clock.words(slot)),
+        words.outlook(car, None if slot is None else plan.clock.words(slot), plan_odds.more_work.get(car.vehicle)),
+        words.band(car),
         tuple(_held(job, plan) for job in often[:HELD_SHOWN]),
     )
 

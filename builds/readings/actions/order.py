@@ -12,26 +12,33 @@ from builds.work.models.states import OPEN_STATES, State
 from garage import clock
 from garage.models import Entry, Garage, Vehicle
 
-BY_ORDER = "by the order of work"
 BEGUN = 0  # stands for a job that is no longer ahead
 
 
 @transaction.atomic
 def draw_order(vehicle: Vehicle) -> None:
-    """Links between the open jobs of a car as the order of work has them.
+    """Links between the open jobs of a car as the order of work has them, each with why.
 
     Called after whatever changes a job, a link or a kept station. Links from finished work stay,
     and tell which work it was.
     """
     # Two people who change work at once must not close a circle between them.
     Garage.objects.select_for_update().get(pk=vehicle.garage_id)
-    wanted = set(order_of_work(car_jobs(vehicle), given(vehicle), strips(vehicle), cut(vehicle)))
+    wanted = order_of_work(car_jobs(vehicle), given(vehicle), strips(vehicle), cut(vehicle))
     drawn = Link.objects.by_order().standing().filter(after__vehicle=vehicle, after__state__in=OPEN_STATES)
-    there = {(link.before_id, link.after_id): link.pk for link in drawn}
-    stale = [pk for pair, pk in there.items() if pair not in wanted]
+    there = {(link.before_id, link.after_id): link for link in drawn}
+    stale = [link.pk for pair, link in there.items() if pair not in wanted]
     Link.objects.filter(pk__in=stale, before__finished_at=None).delete()
+    told = [link for pair, link in there.items() if pair in wanted and link.why != wanted[pair]]
+    for link in told:
+        link.why = wanted[link.before_id, link.after_id]
+    Link.objects.bulk_update(told, ["why"])
     Link.objects.bulk_create(
-        [Link(before_id=before, after_id=after, why=BY_ORDER, by_order=True) for before, after in wanted - set(there)],
+        [
+            Link(before_id=before, after_id=after, why=why, by_order=True)
+            for (before, after), why in wanted.items()
+            if (before, after) not in there
+        ],
         ignore_conflicts=True,
     )
 

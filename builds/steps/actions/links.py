@@ -84,13 +84,13 @@ def remove(link: Link) -> None:
 
 
 @transaction.atomic
-def cut(link: Link, *, because: str) -> None:
+def cut(link: Link, *, because: str, by: Membership, at: datetime) -> None:
     """Leave the order of work aside between two jobs; it is not drawn again between them."""
     if not link.by_order:
         raise Refused("This link was written down by hand: take it away.")
     strips = _strips(link)
-    link.cut_because = because
-    link.save(update_fields=["cut_because"])
+    link.cut_because, link.cut_by, link.cut_at = because, by, at
+    link.save(update_fields=["cut_because", "cut_by", "cut_at"])
     _draw_anew(link)
     _refuse_torn(strips)
 

@@ -52,7 +52,8 @@ class LinkQuerySet(ScopedQuerySet):
 class Link(models.Model):
     """`cure` names a product; with a `cure_stage` its time is computed and the wait stands by.
 
-    One that is `by_order` comes and goes with the order of work; somebody can cut it with a reason.
+    One that is `by_order` comes and goes with the order of work; somebody can cut it with a reason. A cut
+    from before it was asked who made it names nobody.
     """
 
     before = models.ForeignKey(Job, models.CASCADE, related_name="links_after")
@@ -63,6 +64,8 @@ class Link(models.Model):
     cure_stage = models.CharField(max_length=20, blank=True)
     by_order = models.BooleanField(default=False)
     cut_because = models.CharField(max_length=200, blank=True)
+    cut_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
+    cut_at = models.DateTimeField(null=True, blank=True)
 
     objects = LinkQuerySet.as_manager()
 
@@ -76,6 +79,11 @@ class Link(models.Model):
             text_within("link", "cure", 60),
             text_within("link", "cut_because", 200),
             models.CheckConstraint(condition=Q(cut_because="") | Q(by_order=True), name="link_cut_by_order"),
+            models.CheckConstraint(
+                condition=Q(cut_at=None, cut_by=None)
+                | (~Q(cut_because="") & Q(cut_at__isnull=False, cut_by__isnull=False)),
+                name="link_cut_by_somebody",
+            ),
             one_of("link", "cure_stage", ["", *Stage]),
             models.CheckConstraint(condition=Q(cure_stage="") | ~Q(cure=""), name="link_stage_of_a_cure"),
         ]

@@ -73,8 +73,12 @@ def judge(item: GearItem, rule: DateRule, day: date) -> Judged:
         return Judged("good", None, f"{printed}; no date ends it.")
     if last is None:
         return Judged("undated", None, f"{printed}, but nothing says how long it is good.")
-    counts = counting_rule(item.meaning, rule, item.life)
-    by = rule_words(counts or rule)
+    return _until(item, rule, last, printed, day)
+
+
+def _until(item: GearItem, rule: DateRule, last: date, printed: str, day: date) -> Judged:
+    """By the last day that the label gives, and by the rule's own where that comes sooner."""
+    by = rule_words(counting_rule(item.meaning, rule, item.life) or rule)
     if item.meaning == "until" and rule.way != "printed":
         by_rule = last_valid_day(item.made, "made", rule) if item.made else None
         if by_rule is None and last >= day:

@@ -191,3 +191,19 @@ def test_figures_out_of_order_are_refused(figures):
 def test_fewer_than_no_runs_are_refused():
     with pytest.raises(ValueError, match="runs"):
         simulate(pair(), BOTH, runs=-1)
+
+
+def test_a_factor_that_all_share_moves_all_lengths_of_a_run_at_once():
+    """It spreads the sum of many jobs, which luck of their own leaves narrow."""
+    many = problem(*(job(f"job {k}") for k in range(8)), slots=200)
+    estimates = {f"job {k}": (60.0, 75.0, 90.0) for k in range(8)}
+    alone = simulate(many, estimates, runs=60).vehicles["heron"].moments
+    together = simulate(many, estimates, runs=60, shared=0.5).vehicles["heron"].moments
+    assert together[-1] - together[0] > 3 * (alone[-1] - alone[0])
+    assert alone == simulate(many, estimates, runs=60, shared=0).vehicles["heron"].moments
+
+
+@pytest.mark.parametrize("shared", [-0.1, math.nan, math.inf])
+def test_a_deviation_that_is_none_is_refused(shared):
+    with pytest.raises(ValueError, match="deviation"):
+        simulate(pair(), BOTH, runs=1, shared=shared)

@@ -11,7 +11,7 @@ from builds.plan.models import Plan
 from builds.plan.pages.moves import moves
 from builds.work.models.job import Job
 from builds.work.models.states import State
-from tests.builds.plan.plan_kit import evenings, followed, job, planned, starts
+from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned, starts
 from tests.factories import NOW, VehicleFactory
 
 pytestmark = pytest.mark.django_db
@@ -68,3 +68,20 @@ def test_a_plan_that_a_search_found_is_not_thrown_away_by_a_tap(cast, car):
     job(car, cast, "Three", hands=2, rank="wanted")
     plan = followed(cast.garage, NOW + MINUTE)
     assert [starts(plan)[title][0] for title in ("Two", "One", "Three")] == ["Tue 18:00", "Tue 19:00", "Tue 20:00"]
+
+
+def test_a_lost_event_does_not_throw_the_order_of_everything_else(cast):
+    """Heron cannot make it: its work still goes before that of a car that no event waits for."""
+    evenings(cast.owner)
+    heron, moth = (VehicleFactory(garage=cast.garage, name=name) for name in ("Heron", "Moth"))
+    for number in range(3):
+        job(moth, cast, f"Moth {number}", likely_minutes=120, high_minutes=120)
+        job(heron, cast, f"Heron {number}", likely_minutes=120, high_minutes=120)
+    enter(heron, NOW + 30 * HOUR)
+    where = starts(planned(cast.garage))
+    assert max(where[f"Heron {number}"][0] for number in range(3)) == "Wed 18:00"
+    for hours in range(1, 30):  # nobody works, until it is lost
+        plan = followed(cast.garage, NOW + hours * HOUR)
+        order = sorted(plan.placed.values(), key=lambda place: place.start)
+        assert {plan.jobs[place.id].title[:5] for place in order[:3]} == {"Heron"}, hours
+    assert order[2].end > plan.jobs[order[2].id].due
