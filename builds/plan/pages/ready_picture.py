@@ -9,6 +9,7 @@ from builds.odds.days import ReadyDay, ready_days
 from garage.engine.moments import day_words
 
 WIDTH, HEIGHT = 320, 64
+DAY = 24 * 60
 
 
 @dataclass(frozen=True)
@@ -25,7 +26,7 @@ class Bar:
 
 @dataclass(frozen=True)
 class ReadyPicture:
-    """`leaves_x` is where the day ends on which the car leaves; `said` says all of it in words."""
+    """`leaves_x` is the hour at which the car leaves; `said` says all of it in words."""
 
     bars: tuple[Bar, ...]
     leaves_x: float
@@ -38,16 +39,16 @@ class ReadyPicture:
 
 def ready_picture(moments: Sequence[float], due: datetime, clock: PlanClock) -> ReadyPicture | None:
     """None when no run was ready within the plan."""
-    leaves = due.astimezone(clock.zone).date()
-    days = ready_days(moments, clock.last_until(due), leaves, lambda slot: clock.moment(slot).date())
+    leaves = due.astimezone(clock.zone)
+    days = ready_days(moments, clock.last_until(due), leaves.date(), lambda slot: clock.moment(slot).date())
     if not days:
         return None
     most = max(day.in_time + day.late for day in days)
     step = WIDTH / len(days)
     bars = tuple(_bar(number * step, step, day, most) for number, day in enumerate(days) if day.in_time or day.late)
-    before = sum(day.day <= leaves for day in days)
+    leaves_x = step * ((leaves.date() - days[0].day).days + (leaves.hour * 60 + leaves.minute) / DAY)
     return ReadyPicture(
-        bars, round(before * step, 1), day_words(days[0].day), day_words(days[-1].day), _said(days, moments)
+        bars, round(min(leaves_x, WIDTH), 1), day_words(days[0].day), day_words(days[-1].day), _said(days, moments)
     )
 
 
