@@ -8,6 +8,7 @@ from builds.odds.answer import JobOdds, VehicleOdds
 from builds.plan.actions.odds import PlanOdds, odds_of_plan
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.facts.stored import Stored
+from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Garage
 
@@ -28,6 +29,7 @@ class CarOdds:
     entry: Entry
     outlook: str
     band: str
+    picture: ReadyPicture | None
     held_up: tuple[HeldUp, ...]
 
 
@@ -63,6 +65,7 @@ def _car(entry: Entry, car: VehicleOdds, plan_odds: PlanOdds) -> CarOdds:
         entry,
         words.outlook(car, None if slot is None else plan.clock.words(slot), plan_odds.more_work.get(car.vehicle)),
         words.band(car),
+        ready_picture(car.moments, entry.event.due_at, plan.clock),
         tuple(_held(job, plan) for job in often[:HELD_SHOWN]),
     )
 

@@ -40,6 +40,17 @@ def test_short_work_is_ready_in_every_run(viewer, cast, heron):
     assert "Fit the horn" in page and "Held its car up in all of 1,000 runs." in page
 
 
+def test_the_picture_says_in_words_on_which_day_it_was_ready(viewer, cast, heron):
+    JobFactory(vehicle=heron, rank="needed")
+    plan(cast)
+    page = viewer.get("/plan/odds/").content.decode()
+    (car,) = viewer.get("/plan/odds/").context["view"].cars
+    assert car.picture.said.startswith("Ready ") and "in 1,000 runs" in car.picture.said
+    assert f'aria-label="{car.picture.said}"' in page and "<rect" in page
+    assert sum(bar.in_time > 0 for bar in car.picture.bars) == 1
+    assert car.picture.leaves_x <= car.picture.width
+
+
 def test_work_that_fights_back_is_ready_in_some(owner, cast, heron):
     JobFactory(vehicle=heron, low_minutes=60, likely_minutes=420, high_minutes=900)
     plan(cast)
