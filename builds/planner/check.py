@@ -132,7 +132,7 @@ def _crew(job: Job, place: Placed, skills: dict[str, tuple[str, ...]]) -> Iterat
     if len(place.people) != job.hands or len(set(place.people)) != job.hands:
         yield f"{job.label} wants {job.hands} people at once, and has {len(set(place.people))}."
     if job.hands and job.skill and not any(job.skill in skills[name] for name in place.people):
-        yield f"{job.label} has nobody who can {job.skill}."
+        yield f"{job.label} has nobody with the skill “{job.skill}”."
     if job.crew is not None and set(place.people) != set(job.crew):
         yield f"{job.label} has lost the people who have it in hand."
 

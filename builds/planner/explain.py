@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builds.planner.axis import clip
-from builds.planner.fields import Windows, shown
+from builds.planner.fields import Windows, quoted
 from builds.planner.hindrance import Hindrances, StartReason
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Job, Link, Problem
@@ -34,7 +34,7 @@ def binding_chain(problem: Problem, plan: Plan, job: str, when: When = slot_numb
     while at is not None and at not in seen:
         seen.add(at)
         if at in left:
-            chain.append(StartReason("unplaced", (at,), f"{witness.names.job[at]}: {left[at]}"))
+            chain.append(StartReason("unplaced", (at,), f"{witness.names.job(at)} has no place. {left[at]}"))
             at = witness.unplaced_before(at, left)
         else:
             chain.append(witness.reason(witness.places[at]))
@@ -104,10 +104,10 @@ class _Witness:
     def _after(self, job: Job, link: Link) -> StartReason:
         before = self.places[link.before]
         opens = link.opens(before.end)
-        said = f"{job.label} waits for {self.names.job[link.before]}, done {self.when(before.end)}"
+        said = f"{job.label} waits for {self.names.job(link.before)}, done {self.when(before.end)}"
         if opens > before.end:
             wait = duration(opens - before.end, self.problem.slot_minutes)
-            said += f", and then {link.why or 'a wait'} of {wait} to {self.when(opens)}"
+            said += f", then {wait} to {self.when(opens)}" + (f": {link.why}" if link.why else "")
         return StartReason("link", (link.before,), f"{said}.")
 
     def _held_up(self, job: Job, place: Placed, opens: int) -> StartReason:
@@ -121,14 +121,12 @@ class _Witness:
             return self._nobody_in(job, place, opens, hours)
         starts = sooner & (allowed if job.splits else _runs(allowed, job.work))
         if not starts:
-            wanted = duration(job.work, self.problem.slot_minutes)
-            said = (
-                f"{job.label} wants {wanted} on end, and {self.when(place.start)} begins the first session long enough."
-            )
+            needs = f"{job.label} needs {duration(job.work, self.problem.slot_minutes)} in one go"
+            said = f"{needs}. The first session that long begins {self.when(place.start)}."
             return StartReason("windows", (), said)
         began = starts.bit_length() - 1
         until = max(place.start, began + job.work) if job.splits else began + job.work
-        other = StartReason("order", (), f"Other work goes before {job.label}.")
+        other = StartReason("order", (), f"The plan puts other work first, so {job.label} waits.")
         return self.hindrances.latest(job, place, began, until) or other
 
     def _hours(self, job: Job, place: Placed) -> Iterator[tuple[tuple[str, str], int]]:
@@ -152,7 +150,7 @@ class _Witness:
             return StartReason("closed", (name,), said)
         able = [k for k, who in self.people.items() if not job.skill or job.skill in who.skills]
         if job.skill and job.crew is None and not any(self.hours[k] & span for k in able):
-            said = f"Nobody who can {shown(job.skill)} is in before {start}, so {job.label} waits."
+            said = f"Nobody with the skill {quoted(job.skill)} is in before {start}, so {job.label} waits."
             return StartReason("away", tuple(able), said)
         who = [name for kind, name in late if kind == "person"]
         called = listed_in_words([self.names.person[name] for name in who])

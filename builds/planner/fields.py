@@ -26,6 +26,11 @@ def shown(value: object) -> str:
     return words if len(words) <= LONGEST_NAME else words[: LONGEST_NAME - 1] + "…"
 
 
+def quoted(value: object) -> str:
+    """A name that is not a proper one, as a sentence holds it: “Fit the fan”."""
+    return f"“{shown(value)}”"
+
+
 def whole(value: object, what: str, low: int = -BOUND, high: int = BOUND) -> int:
     """An integer in [low, high]; anything else, true and false included, raises ProblemError."""
     if isinstance(value, bool) or not isinstance(value, int):

@@ -71,7 +71,7 @@ class Hindrances:
         for name in place.people:
             for other in self.on[name]:
                 if other is not place and other.start < other.end and other.start < until and began < other.end:
-                    said = f"{self.names.person[name]} is on {self.names.job[other.id]}"
+                    said = f"{self.names.person[name]} is on {self.names.job(other.id)}"
                     yield Hindrance(other.end <= place.start, other.end, 1, "person", (name, other.id), said)
 
     def _full(self, job: Job, place: Placed, began: int, others: list[Stay]) -> Iterator[Hindrance]:
@@ -88,10 +88,13 @@ class Hindrances:
     def _taken(self, stay: Stay, place: Placed) -> Hindrance:
         station, over = self.names.station[stay.station], stay.end <= place.start
         if stay.last is None:
-            said = f"{station} is taken by {stay.first.label}"
+            by = f"by {self.names.car(stay.car)} " if stay.car else ""
+            said = f"{station} is taken {by}for {stay.first.label}"
             return Hindrance(over, stay.end, 3, "station", (stay.station, stay.first.id), said)
-        said = f"{self.names.car(stay.car)} cannot be moved off {station}"
-        return Hindrance(over, stay.end, 2, "hold", (stay.car or "", stay.station, stay.last.id), said)
+        return Hindrance(over, stay.end, 2, "hold", (stay.car or "", stay.station, stay.last.id), self._stripped(stay))
+
+    def _stripped(self, stay: Stay) -> str:
+        return f"{self.names.car(stay.car)} stands stripped in {self.names.station[stay.station]} and cannot be moved"
 
     def _elsewhere(self, job: Job, place: Placed, others: list[Stay]) -> Iterator[Hindrance]:
         """The car of the job in another place than the one it would stand in for it."""
@@ -101,10 +104,10 @@ class Hindrances:
                 car, station = self.names.car(stay.car), self.names.station[stay.station]
                 over, refs = stay.end <= place.start, (stay.car or "", stay.station, (stay.last or stay.first).id)
                 if stay.last is None:
-                    said = f"{car} is in {station} for {stay.first.label}"
+                    said = f"{car} stands at {station} for {stay.first.label}"
                     yield Hindrance(over, stay.end, 4, "elsewhere", refs, said)
                 else:
-                    yield Hindrance(over, stay.end, 5, "hold", refs, f"{car} stands stripped in {station}")
+                    yield Hindrance(over, stay.end, 5, "hold", refs, self._stripped(stay))
 
 
 def _counts(stay: Stay, job: Job) -> bool:

@@ -6,7 +6,7 @@ from functools import reduce
 from itertools import combinations
 
 from builds.planner.axis import clip, length, overlap
-from builds.planner.fields import Windows, shown
+from builds.planner.fields import Windows, quoted
 from builds.planner.model import Model
 from builds.planner.problem import Job
 from builds.planner.words import Names, duration, listed_in_words
@@ -19,15 +19,15 @@ def no_hours(model: Model, j: int, names: Names) -> str:
     hours = model.roster.place_hours(job)
     if length(hours) < job.work:
         apart = None if hours else _shut(model, job, names)
-        left = duration(length(hours), problem.slot_minutes)
-        return apart or f"{needs} its own hours and those of its stations leave {left} within the plan."
+        left = f"only {duration(length(hours), problem.slot_minutes)}" if hours else "no time"
+        return apart or f"{needs} there is {left} when it may be worked at and its stations are open."
     groups = model.roster.groups(job)
     together = [reduce(overlap, (model.roster.hours[k] for k in group)) for group in groups]
     if not any(together):
         return _apart(model, job, groups, names) if job.hands > 1 else f"{_who(model, job, groups, names)} in."
     if not any(overlap(spans, hours) for spans in together):
         return f"{_who(model, job, groups, names)} in {_while_open(model, job, hours, names)}."
-    who = "the crew that has it in hand is" if job.crew else "the people who could do it are"
+    who = "those who have it in hand are" if job.crew else "the people who could do it are"
     return f"{needs} {who} never in that long within the plan."
 
 
@@ -40,7 +40,7 @@ def _shut(model: Model, job: Job, names: Names) -> str | None:
     own = clip(job.windows, model.horizon)
     for name, hours in opened:
         if hours and own and not overlap(hours, own):
-            return f"{names.station[name]} is never open in the hours it can be worked."
+            return f"{names.station[name]} is never open during the hours it may be worked at."
     return None
 
 
@@ -61,8 +61,8 @@ def _who(model: Model, job: Job, groups: list[tuple[int, ...]], names: Names) ->
     if len(groups) == 1:
         called = listed_in_words([names.person[model.problem.people[k].id] for k in groups[0]])
         return f"{called} {'are' if len(groups[0]) > 1 else 'is'} never"
-    able = f"can {shown(job.skill)}" if job.skill else "could do it"
-    return f"Nobody who {able} is ever" if job.hands == 1 else "The people who could do it are never"
+    able = f"with the skill {quoted(job.skill)}" if job.skill else "who could do it"
+    return f"Nobody {able} is ever" if job.hands == 1 else "The people who could do it are never"
 
 
 def _while_open(model: Model, job: Job, hours: Windows, names: Names) -> str:
@@ -70,4 +70,4 @@ def _while_open(model: Model, job: Job, hours: Windows, names: Names) -> str:
     opened = [name for name in job.uses if model.roster.stations[name] == hours]
     if opened:
         return f"while {names.station[opened[0]]} is open"
-    return "in the hours it can be worked" if job.windows is not None else "while its stations are open"
+    return "during the hours it may be worked at" if job.windows is not None else "while its stations are open"

@@ -125,7 +125,8 @@ class Job:
     range: tuple[float, float, float] | None = None
 
     def __post_init__(self) -> None:
-        who = _named(self, "job", "title")
+        _named(self, "job", "title")
+        who = f"Job {self.label}"
         if self.vehicle is not None:
             fields.text(self.vehicle, f"{who}: its vehicle")
         if not isinstance(self.rank, str) or self.rank not in RANKS:
@@ -156,7 +157,12 @@ class Job:
 
     @property
     def label(self) -> str:
-        """How sentences call the job."""
+        """How sentences call the job: in quotes."""
+        return fields.quoted(self.title or self.id)
+
+    @property
+    def heading(self) -> str:
+        """What it is called where its name stands alone, as in a list."""
         return fields.shown(self.title or self.id)
 
 

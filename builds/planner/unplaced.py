@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builds.planner.crowds import crowds
-from builds.planner.fields import shown
+from builds.planner.fields import quoted
 from builds.planner.model import NEVER, Model
 from builds.planner.never_in import no_hours
 from builds.planner.place import Places
@@ -26,8 +26,8 @@ def why_unplaced(model: Model, places: Places, j: int, names: Names, when: When)
         pool = [person for person in problem.people if job.crew is None or person.id in job.crew]
         if not any(job.skill in person.skills for person in pool):
             if job.crew is not None:
-                return f"Nobody of the crew that has it in hand can {shown(job.skill)}."
-            return f"Nobody can {shown(job.skill)}: teach or lend somebody the skill."
+                return f"Nobody of those who have it in hand has the skill {quoted(job.skill)}."
+            return f"Nobody has the skill {quoted(job.skill)}: teach somebody, or find somebody who has it."
     there = len(problem.people)
     if job.hands > there:
         present = f"{'is' if there == 1 else 'are'} only {there}" if there else "is nobody"
@@ -50,11 +50,11 @@ def _no_station(model: Model, j: int, names: Names) -> str | None:
     for hold in problem.holds:
         station, capacity = names.station[hold.station], stations[hold.station].capacity
         if hold.start == job.id and hold.units > capacity:
-            return f"It begins what keeps its car in {hold.units} of {station}, which has only {capacity}."
+            return f"From then on its car would take {hold.units} of {station}, which has only {capacity}."
         if j in model.holds.never and hold.vehicle == job.vehicle and stands[0] != hold.station:
             return (
-                f"It is to be done in {names.station[stands[0]]} while its car stands stripped in {station}, "
-                f"from {names.job[hold.start]} until {names.job[hold.until]}: do it before or after."
+                f"It needs {names.station[stands[0]]} while its car stands stripped in {station}, "
+                f"from {names.job(hold.start)} to {names.job(hold.until)}: do it before or after."
             )
     return None
 
@@ -79,16 +79,17 @@ def _no_room(model: Model, places: Places, j: int, names: Names, when: When) -> 
         longest = max(_longest_run(crew.axis.slots) for crew in model.crews[j])
         if longest < job.work:
             return (
-                f"It needs {needs} on end, and the longest session for it is "
+                f"It needs {needs} in one go, and the longest session for it is "
                 f"{duration(longest, minutes)}: let it be split, or give it a longer session."
             )
     if j in model.holds.starts:
+        kept = next(hold.station for hold in model.problem.holds if hold.start == job.id)
         return (
-            "Its car would block a station past the end of the plan, or until another car needs "
-            "it: free the station, or plan further ahead."
+            f"Its car would stand stripped in {names.station[kept]} until after the plan ends ({ends}), or while "
+            "another car needs the room: make room, or add hours."
         )
     stripped = _crowded(model, j, names) or _stripped(model, places, j, names)
-    return stripped or f"No room is left for its {needs} before the plan ends ({ends}): add hours or plan ahead."
+    return stripped or f"No room is left for its {needs} before the plan ends ({ends}): add hours."
 
 
 def _crowded(model: Model, j: int, names: Names) -> str | None:
@@ -117,7 +118,7 @@ def _stripped(model: Model, places: Places, j: int, names: Names) -> str | None:
         if hindered and last != j and places.end[first] != NEVER and places.end[last] == NEVER:
             return (
                 f"{car} stands stripped in {names.station[hold.station]} to the end of the plan, "
-                f"for {names.job[hold.until]} has no place in it."
+                f"because {names.job(hold.until)} has no place in it."
             )
     return None
 

@@ -29,13 +29,17 @@ def listed_in_words(names: list[str], last: str = "and") -> str:
 
 
 class Names:
-    """How sentences call what has an id: by its name if it has one."""
+    """How sentences call what has an id: by its name if it has one, jobs in quotes."""
 
     def __init__(self, problem: Problem) -> None:
-        self.job = {job.id: job.label for job in problem.jobs}
+        self.jobs = {job.id: job for job in problem.jobs}
         self.person = {person.id: shown(person.name or person.id) for person in problem.people}
         self.station = {station.id: shown(station.name or station.id) for station in problem.stations}
         self.vehicle = {car.id: shown(car.name or car.id) for car in problem.vehicles}
+
+    def job(self, job: str) -> str:
+        """A job of the problem."""
+        return self.jobs[job].label
 
     def car(self, vehicle: str | None) -> str:
         """The car of a job, known to the problem or not."""

@@ -33,7 +33,7 @@ def moves(plan: TimedPlan) -> list[MovedJob]:
         what = _difference(was, now, plan) if now else f"has no place, was {plan.clock.words(was.start)}"
         if what:
             why = plan.reasons[was.job].sentence if now else plan.unplaced[was.job].why
-            moved.append(MovedJob(job.label, reverse("job_page", args=[pk_of(was.job)]), what, why))
+            moved.append(MovedJob(job.heading, reverse("job_page", args=[pk_of(was.job)]), what, why))
     return moved
 
 

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from builds.planner.axis import clip, length, overlap
+from builds.planner.fields import quoted
 from builds.planner.model import NEVER, Model
 from builds.planner.never_in import no_hours
-from builds.planner.problem import Job, Problem
+from builds.planner.problem import Job, Link, Person, Problem
 from builds.planner.words import Names, When, duration, listed_in_words, slot_number
 from builds.remedies.engine.standing import musts
 
@@ -105,7 +106,7 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | 
     chain.reverse()
     if stuck := _stuck(problem, [number[job.id] for job in chain], names):
         return Proof("chain", stuck)
-    said = _listed([_with_wait(problem, job, chain) for job in chain])
+    said = _said(problem, chain)
     verb = "takes" if len(chain) == 1 else "take"
     leaves = f"{names.car(vehicle)} leaves {when(job.due or 0)}"
     if ends[number[job.id]] > problem.slots:
@@ -121,7 +122,7 @@ def _stuck(problem: Problem, chain: Iterable[int], names: Names) -> str:
     model = Model(problem)
     for j in chain:
         if model.work[j] and _alone(model, j, 0) == NEVER:
-            return f"{problem.jobs[j].label}: {no_hours(model, j, names)}"
+            return f"{problem.jobs[j].label} has no place. {no_hours(model, j, names)}"
     return ""
 
 
@@ -132,20 +133,19 @@ def _start(job: Job, when: When) -> str:
     return f" {job.label} may not start before {when(job.earliest)}." if job.earliest > 0 else ""
 
 
-def _with_wait(problem: Problem, job: Job, chain: list[Job]) -> str:
+def _said(problem: Problem, chain: list[Job]) -> str:
+    """The jobs of a chain with what they wait for between them; of a long one the first, the last, and how many."""
+    waits = {(link.before, link.after): link for link in problem.links if link.wait or link.ready}
+    between = [waits.get((first.id, then.id)) for first, then in pairwise(chain)]
+    if len(chain) > MOST_NAMED:
+        one_by_one = "with the waits between them" if any(between) else "one after the other"
+        return f"{chain[0].label} to {chain[-1].label}, {len(chain)} jobs {one_by_one},"
+    return listed_in_words([_with_wait(job, wait) for job, wait in zip(chain, [*between, None], strict=True)])
+
+
+def _with_wait(job: Job, wait: Link | None) -> str:
     """A job of the chain, and the wait behind it if there is one."""
-    pairs = {(first.id, then.id) for first, then in pairwise(chain) if first is job}
-    for link in problem.links:
-        if (link.before, link.after) in pairs and (link.wait or link.ready):
-            return f"{job.label}, {link.why or 'the wait behind it'}"
-    return job.label
-
-
-def _listed(parts: list[str]) -> str:
-    if len(parts) > MOST_NAMED:
-        between = len(parts) - MOST_NAMED + 1
-        parts = [*parts[:2], f"{between} more jobs", *parts[3 - MOST_NAMED :]]
-    return listed_in_words(parts)
+    return f"{job.label} ({wait.why or 'and a wait'})" if wait else job.label
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +177,7 @@ def _asked(problem: Problem, cars: Iterable[str], due: int, kind: str) -> _Asked
 
 def _hours(problem: Problem, asked: _Asked, names: Names, when: When) -> Proof | None:
     """The skill, or the hands at all, that are asked for longest beyond the hours there are."""
-    of = f" of {listed_in_words([names.car(car) for car in asked.cars])}" if asked.kind == "shared" else ""
+    on = f" on {listed_in_words([names.car(car) for car in asked.cars])}" if asked.kind == "shared" else ""
     shortages = []
     for skill in (*sorted({job.skill for job in asked.jobs if job.skill}), None):
         jobs = [job for job in asked.jobs if job.hands and skill in (None, job.skill)]
@@ -185,14 +185,21 @@ def _hours(problem: Problem, asked: _Asked, names: Names, when: When) -> Proof |
         able = [person for person in problem.people if skill is None or skill in person.skills]
         spans = (overlap(clip(person.windows, problem.slots), ((0, asked.due),)) for person in able)
         there = sum(map(length, spans))
-        work = f"{duration(want, problem.slot_minutes)} of safety and needed work{of}"
-        hours = f"until {when(asked.due)} there are {duration(there, problem.slot_minutes)}"
-        if skill is None:
-            said = f"{work} wants hands; {hours} of everybody together."
-        elif able:
-            said = f"{work} wants somebody who can {skill}; {hours} of those who can."
-        else:
-            said = f"{work} wants somebody who can {skill}, and nobody can."
-        shortages.append((want - there, said))
+        asks = f" that asks for the skill {quoted(skill)}" if skill else ""
+        work = f"{duration(want, problem.slot_minutes)} of safety and needed work{on}{asks} is to be done"
+        hours = f"{duration(there, problem.slot_minutes)} until {when(asked.due)}"
+        missing = "nobody has that skill" if skill else "there is nobody to do it"
+        shortages.append(
+            (want - there, f"{work}, and {_have(able, names)} {hours}." if able else f"{work}, and {missing}.")
+        )
     over, sentence = max(shortages, key=lambda pair: pair[0])
     return Proof(asked.kind, sentence) if over > 0 else None
+
+
+def _have(people: list[Person], names: Names) -> str:
+    """`Max, Ada and Ben together have`, so many of them by name."""
+    if len(people) == 1:
+        return f"{names.person[people[0].id]} has"
+    if len(people) > MOST_NAMED:
+        return f"all {len(people)} who could do it together have"
+    return f"{listed_in_words([names.person[person.id] for person in people])} together have"

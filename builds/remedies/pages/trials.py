@@ -102,7 +102,7 @@ def _outcome(plan: Stored, entry: Entry, answer: TrialAnswer) -> CarOutcome:
 def _late(plan: Stored) -> dict[str, str]:
     """Titles by name of the jobs that end past their date, or have one and no place."""
     return {
-        name: job.label
+        name: job.heading
         for name, job in plan.jobs.items()
         if job.due is not None and (name in plan.unplaced or plan.placed[name].end > job.due)
     }

@@ -51,27 +51,27 @@ def added(*rows: Placed, left: tuple[Unplaced, ...] = PLAN.unplaced) -> Plan:
 
 
 TAMPERED = {
-    "wash is neither placed nor left unplaced.": without("wash"),
-    "wash is placed twice.": added(Placed("wash", 20, 22, ("tove",))),
+    "“wash” is neither placed nor left unplaced.": without("wash"),
+    "“wash” is placed twice.": added(Placed("wash", 20, 22, ("tove",))),
     "polish is placed, and there is no such job.": added(Placed("polish", 0, 0)),
     "polish is left unplaced, and there is no such job.": added(left=(*PLAN.unplaced, Unplaced("polish", "No."))),
-    "wash is named twice: placed, or left unplaced.": added(left=(*PLAN.unplaced, Unplaced("wash", "No."))),
+    "“wash” is named twice: placed, or left unplaced.": added(left=(*PLAN.unplaced, Unplaced("wash", "No."))),
     "paint is left unplaced without a reason.": added(left=(Unplaced("paint", " "),)),
-    "paint has nobody who can spray.": added(Placed("paint", 20, 22, ("tove",)), left=()),
-    "wash is placed from 39 to 41, outside the plan.": with_row("wash", start=39, end=41),
-    "weld starts at 0, before its earliest start 2.": with_row("weld", start=0),
-    "gate starts at 31, and is pinned to 30.": with_row("gate", start=31, end=33),
-    "strip has tug, who is unknown.": with_row("strip", people=("tug",)),
-    "refit wants 2 people at once, and has 1.": with_row("refit", people=("tove", "tove")),
-    "prime wants 0 people at once, and has 1.": with_row("prime", people=("tove",)),
-    "weld has nobody who can weld.": with_row("weld", people=("tove",)),
-    "wash has lost the people who have it in hand.": with_row("wash", people=("ines",)),
-    "weld has 5 slots it can be worked in, and wants 4.": with_row("weld", end=9),
-    "weld starts or ends in a slot it cannot be worked in.": with_row("weld", start=4, end=10),
-    "prime is split, and must not be.": with_row("prime", end=14),
-    "tove is on strip and wash at once.": with_row("wash", start=1, end=3),
-    "prime starts at 9, and weld, ending at 8, opens it at 11.": with_row("prime", start=9, end=10),
-    "weld is placed, and strip before it is not.": replace(
+    "“paint” has nobody with the skill “spray”.": added(Placed("paint", 20, 22, ("tove",)), left=()),
+    "“wash” is placed from 39 to 41, outside the plan.": with_row("wash", start=39, end=41),
+    "“weld” starts at 0, before its earliest start 2.": with_row("weld", start=0),
+    "“gate” starts at 31, and is pinned to 30.": with_row("gate", start=31, end=33),
+    "“strip” has tug, who is unknown.": with_row("strip", people=("tug",)),
+    "“refit” wants 2 people at once, and has 1.": with_row("refit", people=("tove", "tove")),
+    "“prime” wants 0 people at once, and has 1.": with_row("prime", people=("tove",)),
+    "“weld” has nobody with the skill “weld”.": with_row("weld", people=("tove",)),
+    "“wash” has lost the people who have it in hand.": with_row("wash", people=("ines",)),
+    "“weld” has 5 slots it can be worked in, and wants 4.": with_row("weld", end=9),
+    "“weld” starts or ends in a slot it cannot be worked in.": with_row("weld", start=4, end=10),
+    "“prime” is split, and must not be.": with_row("prime", end=14),
+    "tove is on “strip” and “wash” at once.": with_row("wash", start=1, end=3),
+    "“prime” starts at 9, and “weld”, ending at 8, opens it at 11.": with_row("prime", start=9, end=10),
+    "“weld” is placed, and “strip” before it is not.": replace(
         without("strip"), unplaced=(*PLAN.unplaced, Unplaced("strip", "No."))
     ),
 }
@@ -146,7 +146,7 @@ def test_a_car_in_two_places_at_once_is_caught():
         stations=PLACES,
     )
     plan = Plan((Placed("strip", 0, 2), Placed("weigh", 1, 3), Placed("seam", 0, 2)))
-    said = "heron is in bay (for strip) and in floor (for weigh) at once, from slot 1."
+    said = "heron is in bay (for “strip”) and in floor (for “weigh”) at once, from slot 1."
     assert faults(made, plan) == [said]
     other = replace(made, jobs=(*made.jobs[:1], replace(made.jobs[1], vehicle="moth"), made.jobs[2]))
     assert faults(other, plan) == []
@@ -161,7 +161,7 @@ def test_a_car_that_is_held_stands_in_no_other_place():
         holds=(Hold("heron", "bay", "strip", "refit"),),
     )
     plan = Plan((Placed("strip", 0, 1), Placed("weigh", 3, 5), Placed("refit", 6, 7)))
-    said = "heron is in bay (held from strip until refit) and in floor (for weigh) at once, from slot 3."
+    said = "heron is in bay (held from “strip” until “refit”) and in floor (for “weigh”) at once, from slot 3."
     assert faults(made, plan) == [said]
     assert faults(made, replace(plan, placed=(plan.placed[0], Placed("weigh", 7, 9), plan.placed[2]))) == []
 
@@ -170,7 +170,7 @@ def test_ready_times_are_held_against_the_end_of_the_job_before():
     assert breaches(PROBLEM, with_row("prime", start=10, end=11)) == {"link"}
     table = tuple(k + 5 for k in range(41))
     late = replace(PROBLEM, links=(*PROBLEM.links, Link("weld", "prime", 3, table)))
-    assert "prime starts at 11, and weld, ending at 8, opens it at 13." in faults(late, PLAN)
+    assert "“prime” starts at 11, and “weld”, ending at 8, opens it at 13." in faults(late, PLAN)
 
 
 def test_the_score_counts_cars_ranks_and_ends_as_the_contract_does():

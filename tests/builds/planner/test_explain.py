@@ -17,7 +17,7 @@ def told(made, name):
 
 
 def test_a_job_that_waits_for_nothing_starts_at_once():
-    assert told(problem(job("weld")), "weld") == ("now", (), "weld starts at once.")
+    assert told(problem(job("weld")), "weld") == ("now", (), "“weld” starts at once.")
 
 
 def test_a_job_waits_for_the_job_before_and_its_cure():
@@ -29,7 +29,7 @@ def test_a_job_waits_for_the_job_before_and_its_cure():
     assert told(made, "coat") == (
         "link",
         ("prime",),
-        "Topcoat the arm waits for Prime the arm, done slot 2, and then primer cure of 2 h to slot 10.",
+        "“Topcoat the arm” waits for “Prime the arm”, done slot 2, then 2 h to slot 10: primer cure.",
     )
 
 
@@ -38,7 +38,7 @@ def test_a_job_waits_for_a_person_on_another():
     assert told(made, "wash") == (
         "person",
         ("ines", "weld"),
-        "ines is on weld until slot 2, so Wash waits.",
+        "ines is on “weld” until slot 2, so “Wash” waits.",
     )
 
 
@@ -47,13 +47,13 @@ def test_a_job_waits_until_somebody_with_the_skill_is_in():
     assert told(problem(job("weld", skill="weld"), people=people), "weld") == (
         "away",
         ("ines",),
-        "Nobody who can weld is in before slot 9, so weld waits.",
+        "Nobody with the skill “weld” is in before slot 9, so “weld” waits.",
     )
 
 
 def test_a_job_waits_until_its_people_are_in():
     made = problem(job("wash"), people=(Person("ines", (), ((9, 20),), "Ines"),))
-    assert told(made, "wash")[::2] == ("away", "Ines is not in before slot 9, so wash waits.")
+    assert told(made, "wash")[::2] == ("away", "Ines is not in before slot 9, so “wash” waits.")
 
 
 def test_a_job_waits_for_a_station_in_use_and_for_one_that_is_closed():
@@ -61,10 +61,10 @@ def test_a_job_waits_for_a_station_in_use_and_for_one_that_is_closed():
     assert told(made, "b") == (
         "station",
         ("bay", "a"),
-        "bay is taken by a until slot 2, so b waits.",
+        "bay is taken by Heron for “a” until slot 2, so “b” waits.",
     )
     made = problem(job("a", uses={"bay": 1}), stations=(Station("bay", 1, ((5, 9),), "The bay"),))
-    assert told(made, "a") == ("closed", ("bay",), "The bay is closed until slot 5, so a waits.")
+    assert told(made, "a") == ("closed", ("bay",), "The bay is closed until slot 5, so “a” waits.")
 
 
 def test_a_job_waits_for_a_car_that_cannot_be_moved():
@@ -78,7 +78,7 @@ def test_a_job_waits_for_a_car_that_cannot_be_moved():
     assert told(made, "wash") == (
         "hold",
         ("heron", "bay", "weld"),
-        "Heron cannot be moved off bay until slot 8, so wash waits.",
+        "Heron stands stripped in bay and cannot be moved until slot 8, so “wash” waits.",
     )
 
 
@@ -98,7 +98,7 @@ def test_a_job_waits_for_its_car_that_stands_stripped_elsewhere():
     assert told(stripped(job("weigh", 1, uses={"floor": 1})), "weigh") == (
         "hold",
         ("heron", "bay", "refit"),
-        "Heron stands stripped in the bay until slot 8, so weigh waits.",
+        "Heron stands stripped in the bay and cannot be moved until slot 8, so “weigh” waits.",
     )
 
 
@@ -107,7 +107,7 @@ def test_a_job_waits_for_its_car_that_is_elsewhere_for_another():
     assert told(problem(*made, stations=stripped().stations), "grind") == (
         "elsewhere",
         ("heron", "floor", "weigh"),
-        "Heron is in floor for weigh until slot 3, so grind waits.",
+        "Heron stands at floor for “weigh” until slot 3, so “grind” waits.",
     )
 
 
@@ -118,7 +118,7 @@ def test_a_job_waits_only_for_those_who_leave_no_room_for_it():
         job("c", 1, hands=0, uses={"yard": 2}),
         stations=(Station("yard", 3),),
     )
-    assert told(made, "c")[1:] == (("yard", "b"), "yard is taken by b until slot 4, so c waits.")
+    assert told(made, "c")[1:] == (("yard", "b"), "yard is taken by Moth for “b” until slot 4, so “c” waits.")
 
 
 def test_a_job_waits_its_turn_where_a_held_car_leaves_room_for_one():
@@ -127,7 +127,7 @@ def test_a_job_waits_its_turn_where_a_held_car_leaves_room_for_one():
         job("polish", 1, hands=0, uses={"bay": 1}, vehicle="moth"),
     )
     roomy = replace(made, stations=(Station("bay", 2, name="the bay"),))
-    assert told(roomy, "polish")[2] == "the bay is taken by wash until slot 4, so polish waits."
+    assert told(roomy, "polish")[2] == "the bay is taken by Moth for “wash” until slot 4, so “polish” waits."
 
 
 def test_a_job_waits_for_its_own_hours_its_earliest_start_and_its_pin():
@@ -135,14 +135,14 @@ def test_a_job_waits_for_its_own_hours_its_earliest_start_and_its_pin():
     assert told(problem(job("fit", earliest=4)), "fit") == (
         "earliest",
         (),
-        "fit may not start before slot 4.",
+        "“fit” may not start before slot 4.",
     )
-    assert told(problem(job("tow", pinned=4)), "tow")[2] == "tow is pinned to slot 4."
+    assert told(problem(job("tow", pinned=4)), "tow")[2] == "“tow” is pinned to slot 4."
 
 
 def test_a_job_waits_for_a_part_even_when_it_comes_between_two_sessions():
     waits = job("fit", earliest=4, waits_for="the part hub, expected Thu 4 Mar")
-    said = "fit waits for the part hub, expected Thu 4 Mar"
+    said = "“fit” waits for the part hub, expected Thu 4 Mar"
     assert told(problem(waits), "fit") == ("earliest", (), f"{said}.")
     evenings = problem(waits, people=(person("ines", windows=((0, 3), (6, 12))),))
     assert told(evenings, "fit")[2] == f"{said}; the first session after that begins slot 6."
@@ -153,7 +153,7 @@ def test_a_job_waits_for_a_part_even_when_it_comes_between_two_sessions():
 def test_a_job_waits_for_a_session_long_enough():
     people = (person("ines", windows=((0, 2), (6, 12))),)
     assert told(problem(job("align", 4, splits=False), people=people), "align")[2] == (
-        "align wants 1 h on end, and slot 6 begins the first session long enough."
+        "“align” needs 1 h in one go. The first session that long begins slot 6."
     )
 
 
@@ -167,15 +167,18 @@ def test_the_chain_leads_back_to_now():
     )
     chain = binding_chain(made, plan(made), "refit", when=lambda slot: f"<{slot}>")
     assert [reason.kind for reason in chain] == ["link", "link", "away"]
-    assert chain[0].sentence == ("refit waits for prime, done <8>, and then a wait of 1 h 15 min to <13>.")
-    assert chain[-1].sentence == "ines is not in before <4>, so weld waits."
+    assert chain[0].sentence == "“refit” waits for “prime”, done <8>, then 1 h 15 min to <13>."
+    assert chain[-1].sentence == "ines is not in before <4>, so “weld” waits."
 
 
 def test_the_chain_of_an_unplaced_job_ends_with_the_cause():
     made = problem(job("weld", skill="weld"), job("refit"), links=(Link("weld", "refit"),))
     chain = binding_chain(made, plan(made), "refit")
     assert [reason.refs for reason in chain] == [("refit",), ("weld",)]
-    assert chain[-1].sentence == "weld: Nobody can weld: teach or lend somebody the skill."
+    assert (
+        chain[-1].sentence
+        == "“weld” has no place. Nobody has the skill “weld”: teach somebody, or find somebody who has it."
+    )
 
 
 def test_slack_counts_cures_hours_and_the_next_job_of_the_same_person():

@@ -23,14 +23,14 @@ def test_nobody_weighs_a_stripped_car_elsewhere_though_its_end_waits_for_that():
     keys = {"stations": PLACES, "holds": (Hold("heron", "bay", "off", "on"),)}
     answer = planned(*made, links=(Link("weigh", "on"),), **keys)
     assert spans(answer) == {"off": (0, 0)}
-    assert "while its car stands stripped in bay, from off until on" in why(answer, "weigh")
+    assert "while its car stands stripped in bay, from “off” to “on”" in why(answer, "weigh")
 
 
 def test_a_plan_that_leaves_out_what_has_begun_is_faulty():
     made = (fact("off"), job("on", 2, uses={"bay": 1}))
     asked = problem(*made, stations=PLACES, holds=(Hold("heron", "bay", "off", "on"),))
     left_out = Plan((Placed("on", 0, 2, ("ines",)),), (Unplaced("off", "It is pinned."),))
-    assert faults(asked, left_out) == ["off has begun, and is left out."]
+    assert faults(asked, left_out) == ["“off” has begun, and is left out."]
 
 
 def test_what_begins_no_hold_or_waits_for_something_is_no_fact():

@@ -75,9 +75,9 @@ def test_plan_file_plans_the_rest_when_jobs_have_no_place(tmp_path):
     assert last in {row["id"] for row in printed["placed"]}
     reasons = {row["id"]: row["why"] for row in printed["unplaced"]}
     assert reasons["lost-0"] == "It wants 9 people at once, and there is only 1."
-    assert reasons["lost-1"] == "Nobody can fly: teach or lend somebody the skill."
-    assert reasons["lost-2"].startswith("It needs 50 h on end, and the longest session for it is ")
-    assert reasons["after"] == "It waits for lost-0, which has no place in the plan."
+    assert reasons["lost-1"] == "Nobody has the skill “fly”: teach somebody, or find somebody who has it."
+    assert reasons["lost-2"].startswith("It needs 50 h in one go, and the longest session for it is ")
+    assert reasons["after"] == "It waits for “lost-0”, which has no place in the plan."
     assert len(printed["placed"]) == len(table["jobs"]) - 4
 
 

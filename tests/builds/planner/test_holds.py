@@ -37,7 +37,7 @@ def test_a_car_that_cannot_be_finished_is_stripped_after_all_the_others():
     links = (Link("strip", "weld"),)
     answer = planned(*made, links=links, holds=(Hold("heron", "bay", "strip", "weld"),))
     assert spans(answer) == {"wash": (0, 2), "strip": (2, 4)}
-    assert why(answer, "weld") == "Nobody can weld: teach or lend somebody the skill."
+    assert why(answer, "weld") == "Nobody has the skill “weld”: teach somebody, or find somebody who has it."
 
 
 def test_a_stripped_car_in_a_bay_for_two_leaves_room_for_one():

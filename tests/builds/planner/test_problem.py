@@ -13,8 +13,8 @@ WELD, PRIME = job("weld", title="Weld the arm"), job("prime", title="Prime it")
 
 REFUSED = {
     "Link weld -> paint leads to job paint, which is unknown.": lambda: problem(WELD, links=(Link("weld", "paint"),)),
-    "Job Weld the arm is linked to itself.": lambda: problem(WELD, links=(Link("weld", "weld"),)),
-    "These jobs wait for each other in a circle: coat -> Weld the arm -> Prime it -> coat.": (
+    "Job “Weld the arm” is linked to itself.": lambda: problem(WELD, links=(Link("weld", "weld"),)),
+    "These jobs wait for each other in a circle: “coat” -> “Weld the arm” -> “Prime it” -> “coat”.": (
         lambda: problem(
             WELD,
             PRIME,
@@ -25,22 +25,22 @@ REFUSED = {
     "Two job entries have the id weld.": lambda: problem(WELD, WELD),
     "Two person entries have the id ines.": lambda: problem(people=(person("ines"), person("ines"))),
     "Two station entries have the id bay.": lambda: problem(stations=(Station("bay"), Station("bay"))),
-    "Job weld is on vehicle tug, which is unknown.": lambda: problem(job("weld", vehicle="tug")),
-    "Job weld uses station pit, which is unknown.": lambda: problem(job("weld", uses={"pit": 1})),
-    "Job weld has tove in its crew, who is unknown.": lambda: problem(job("weld", crew=("tove",))),
-    "Job weld wants 1 people at once, and its crew has 0.": lambda: problem(job("weld", crew=())),
-    "Job weld: its work must lie between 0 and 100000.": lambda: job("weld", work=-1),
-    "Job weld: its work must be a whole number.": lambda: job("weld", work=True),
-    "Job weld: its hands must lie between 0 and 1000.": lambda: job("weld", hands=10**30),
-    "Job weld: its weight must be a number.": lambda: job("weld", weight="2"),
-    "Job weld: its weight must lie between 0 and 100000.": lambda: job("weld", weight=float("nan")),
-    "Job weld: its range must be three numbers: low, likely and high.": lambda: job("weld", range=(1, 2)),
-    "Job weld: its range must run from low over likely to high.": lambda: job("weld", range=(1, 3, 2)),
-    "Job weld: its range must lie between 0 and 100000.": lambda: job("weld", range=(-0.5, 1, 2)),
-    "Job weld: its range must be a number.": lambda: job("weld", range=(1, "2", 3)),
-    "Job weld: its rank must be one of safety, needed, wanted.": lambda: job("weld", rank="soon"),
-    "Job weld: whether it may be split must be true or false.": lambda: job("weld", splits=1),
-    "Job weld: its skill must be a text that is not empty.": lambda: job("weld", skill=" "),
+    "Job “weld” is on vehicle tug, which is unknown.": lambda: problem(job("weld", vehicle="tug")),
+    "Job “weld” uses station pit, which is unknown.": lambda: problem(job("weld", uses={"pit": 1})),
+    "Job “weld” has tove in its crew, who is unknown.": lambda: problem(job("weld", crew=("tove",))),
+    "Job “weld” wants 1 people at once, and its crew has 0.": lambda: problem(job("weld", crew=())),
+    "Job “weld”: its work must lie between 0 and 100000.": lambda: job("weld", work=-1),
+    "Job “weld”: its work must be a whole number.": lambda: job("weld", work=True),
+    "Job “weld”: its hands must lie between 0 and 1000.": lambda: job("weld", hands=10**30),
+    "Job “weld”: its weight must be a number.": lambda: job("weld", weight="2"),
+    "Job “weld”: its weight must lie between 0 and 100000.": lambda: job("weld", weight=float("nan")),
+    "Job “weld”: its range must be three numbers: low, likely and high.": lambda: job("weld", range=(1, 2)),
+    "Job “weld”: its range must run from low over likely to high.": lambda: job("weld", range=(1, 3, 2)),
+    "Job “weld”: its range must lie between 0 and 100000.": lambda: job("weld", range=(-0.5, 1, 2)),
+    "Job “weld”: its range must be a number.": lambda: job("weld", range=(1, "2", 3)),
+    "Job “weld”: its rank must be one of safety, needed, wanted.": lambda: job("weld", rank="soon"),
+    "Job “weld”: whether it may be split must be true or false.": lambda: job("weld", splits=1),
+    "Job “weld”: its skill must be a text that is not empty.": lambda: job("weld", skill=" "),
     "Person ines: the hours: two windows overlap at slot 4.": lambda: Person("ines", (), ((0, 5), (4, 9))),
     "Person ines: the hours: the window from 5 to 5 does not run forwards.": lambda: Person("ines", (), ((5, 5),)),
     "Station bay: whether a car stands in it must be true or false.": lambda: Station("bay", stands=1),
@@ -58,7 +58,7 @@ REFUSED = {
     "A hold of station bay names job paint, which is unknown.": lambda: problem(
         WELD, holds=(Hold("heron", "bay", "weld", "paint"),)
     ),
-    "A hold of station bay names job Weld the arm, which is not a job of moth.": lambda: problem(
+    "A hold of station bay names job “Weld the arm”, which is not a job of moth.": lambda: problem(
         WELD, holds=(Hold("moth", "bay", "weld", "weld"),)
     ),
     "A hold is of station pit, which is unknown.": lambda: problem(WELD, holds=(Hold("heron", "pit", "weld", "weld"),)),
@@ -104,4 +104,5 @@ def test_a_promise_of_a_job_that_is_gone_is_passed_over():
 def test_keys_beyond_the_contract_may_be_absent():
     table = json.loads(FLEETS[0].read_text())
     assert "title" not in table["jobs"][0]
-    assert problem_from(table).jobs[0].label == table["jobs"][0]["id"]
+    job = problem_from(table).jobs[0]
+    assert (job.heading, job.label) == (table["jobs"][0]["id"], f"“{job.id}”")

@@ -6,13 +6,13 @@ from builds.planner.problem import Hold, Link, Station
 from tests.builds.planner.makers import PLACES, job, person, planned, spans, why
 
 UNPLACED = {
-    "Nobody can weld: teach or lend somebody the skill.": (job("a", skill="weld"), {}),
-    "Nobody of the crew that has it in hand can weld.": (
+    "Nobody has the skill “weld”: teach somebody, or find somebody who has it.": (job("a", skill="weld"), {}),
+    "Nobody of those who have it in hand has the skill “weld”.": (
         job("a", skill="weld", crew=("tove",)),
         {"people": (person("ines", "weld"), person("tove"))},
     ),
     "It uses 2 of bay, which has only 1.": (job("a", uses={"bay": 2}), {}),
-    "It begins what keeps its car in 2 of bay, which has only 1.": (
+    "From then on its car would take 2 of bay, which has only 1.": (
         job("a"),
         {"holds": (Hold("heron", "bay", "a", "b", 2),)},
     ),
@@ -44,7 +44,7 @@ UNPLACED = {
         job("a", uses={"bay": 1}),
         {"people": (person("ines", windows=((0, 8),)),), "stations": (Station("bay", 1, ((8, 20),)),)},
     ),
-    "Nobody who can weld is ever in in the hours it can be worked.": (
+    "Nobody with the skill “weld” is ever in during the hours it may be worked at.": (
         job("a", skill="weld", windows=((8, 20),)),
         {"people": tuple(person(name, "weld", windows=((0, 8),)) for name in ("ines", "tove"))},
     ),
@@ -52,7 +52,7 @@ UNPLACED = {
         job("a", uses={"bay": 1, "welder": 1}),
         {"stations": (Station("bay", 1, ((0, 8),)), Station("welder", 1, ((8, 20),)))},
     ),
-    "It needs 1 h on end, and the longest session for it is 45 min: let it be split, or give it a longer session.": (
+    "It needs 1 h in one go, and the longest session for it is 45 min: let it be split, or give it a longer session.": (
         job("a", 4, splits=False),
         {"people": (person("ines", windows=((0, 3), (5, 8))),)},
     ),
@@ -60,8 +60,12 @@ UNPLACED = {
         job("a", 4),
         {"people": (person("ines", windows=((0, 3),)),)},
     ),
-    "It needs 1 h, and its own hours and those of its stations leave 30 min within the plan.": (
+    "It needs 1 h, and there is only 30 min when it may be worked at and its stations are open.": (
         job("a", 4, windows=((0, 2),)),
+        {},
+    ),
+    "It needs 1 h, and there is no time when it may be worked at and its stations are open.": (
+        job("a", 4, windows=()),
         {},
     ),
     "The plan ends (slot 40) before it could be done after its earliest start.": (
@@ -84,7 +88,7 @@ def test_a_job_without_a_place_says_what_would_help_and_so_does_what_waits_for_i
     first, keys = UNPLACED[sentence]
     answer = planned(first, job("b"), links=(Link("a", "b"),), **keys)
     assert why(answer, "a") == sentence
-    assert why(answer, "b") == "It waits for a, which has no place in the plan."
+    assert why(answer, "b") == "It waits for “a”, which has no place in the plan."
 
 
 def test_more_work_than_hours_leaves_the_least_urgent_out():
@@ -104,7 +108,7 @@ def test_a_job_that_wants_its_car_elsewhere_while_it_is_stripped_says_so():
     links = (Link("strip", "weigh"), Link("weigh", "refit"))
     answer = planned(*made, links=links, stations=PLACES, holds=(Hold("heron", "bay", "strip", "refit"),))
     assert why(answer, "weigh") == (
-        "It is to be done in floor while its car stands stripped in bay, from strip until refit: do it before or after."
+        "It needs floor while its car stands stripped in bay, from “strip” to “refit”: do it before or after."
     )
     assert spans(answer) == {"wash": (0, 2), "strip": (2, 4)}
 
@@ -120,6 +124,19 @@ def test_what_a_car_that_is_never_put_together_is_in_the_way_of_says_so():
     assert spans(answer) == {"weigh": (10, 11), "strip": (11, 13)}
     there = job("strip", 0, hands=0, rank="wanted", pinned=0)
     answer = planned(there, *made[1:], job("wash", 2, vehicle="moth", uses={"bay": 1}), **keys)
-    said = "stands stripped in bay to the end of the plan, for refit has no place in it."
+    said = "stands stripped in bay to the end of the plan, because “refit” has no place in it."
     assert spans(answer) == {"strip": (0, 0)}
     assert (why(answer, "weigh"), why(answer, "wash")) == (f"Its car {said}", f"Heron {said}")
+
+
+def test_a_car_that_would_stand_where_another_has_to_names_the_place():
+    made = (
+        job("wash", 2, vehicle="moth", uses={"bay": 1}, rank="safety", pinned=30),
+        job("strip", 2, uses={"bay": 1}, windows=((0, 30),)),
+        job("refit", 2, uses={"bay": 1}, skill="fly"),
+    )
+    keys = {"stations": PLACES, "holds": (Hold("heron", "bay", "strip", "refit"),), "links": (Link("strip", "refit"),)}
+    assert why(planned(*made, **keys), "strip") == (
+        "Its car would stand stripped in bay until after the plan ends (slot 40), or while another car needs the "
+        "room: make room, or add hours."
+    )

@@ -22,7 +22,7 @@ def test_a_chain_with_its_cure_is_too_long_whoever_is_free():
     assert told(problem) == [
         (
             "chain",
-            "Weld, Prime, the primer cures and Refit take until slot 202 even if nobody had "
+            "“Weld”, “Prime” (the primer cures) and “Refit” take until slot 202 even if nobody had "
             "anything else to do; Heron leaves slot 192.",
         )
     ]
@@ -44,9 +44,9 @@ def test_the_soonest_end_knows_hours_cures_and_work_that_is_not_split():
 def test_what_the_chain_begins_with_says_why_it_does_not_begin_sooner():
     problem = garage(job("fit", 8, earliest=190, waits_for="the part fan, expected Thu 4 Mar"))
     (proof,) = proofs(problem, "heron")
-    assert proof.sentence.endswith("Fit waits for the part fan, expected Thu 4 Mar.")
+    assert proof.sentence.endswith("“Fit” waits for the part fan, expected Thu 4 Mar.")
     (proof,) = proofs(garage(job("fit", 8, earliest=190)), "heron")
-    assert proof.sentence.endswith("Fit may not start before slot 190.")
+    assert proof.sentence.endswith("“Fit” may not start before slot 190.")
 
 
 def test_work_that_only_some_can_do_is_more_than_they_are_in_for():
@@ -58,8 +58,8 @@ def test_work_that_only_some_can_do_is_more_than_they_are_in_for():
     assert told(garage(*jobs, people=people)) == [
         (
             "hours",
-            "7 h 30 min of safety and needed work wants somebody who can weld; "
-            "until slot 192 there are 7 h of those who can.",
+            "7 h 30 min of safety and needed work that asks for the skill “weld” is to be done, and Ines has 7 h "
+            "until slot 192.",
         )
     ]
 
@@ -67,7 +67,9 @@ def test_work_that_only_some_can_do_is_more_than_they_are_in_for():
 def test_nobody_can():
     problem = garage(job("paint", 2, skill="paint", due=5 * DAY))
     said = [sentence for _, sentence in told(problem)]
-    assert said[-1] == ("30 min of safety and needed work wants somebody who can paint, and nobody can.")
+    assert said[-1] == (
+        "30 min of safety and needed work that asks for the skill “paint” is to be done, and nobody has that skill."
+    )
 
 
 def test_two_hands_at_once_count_twice():
@@ -76,7 +78,7 @@ def test_two_hands_at_once_count_twice():
     assert told(garage(*jobs, people=people)) == [
         (
             "hours",
-            "15 h of safety and needed work wants hands; until slot 192 there are 14 h of everybody together.",
+            "15 h of safety and needed work is to be done, and ines and tove together have 14 h until slot 192.",
         )
     ]
 
@@ -86,8 +88,7 @@ def test_two_cars_ask_for_too_much_together_and_neither_alone():
     ((kind, sentence),) = told(garage(*jobs))
     assert kind == "shared"
     assert sentence == (
-        "10 h of safety and needed work of Badger and Heron wants hands; until slot 192 there "
-        "are 7 h of everybody together."
+        "10 h of safety and needed work on Badger and Heron is to be done, and Ines has 7 h until slot 192."
     )
     assert not proofs(garage(*jobs), "heron")[0].impossible
 
@@ -107,5 +108,28 @@ def test_people_who_never_meet_are_told_instead_of_a_length():
     people = (Person("ines", (), evenings(0, 2, 4)), Person("tove", (), evenings(1, 3, 5)))
     problem = garage(job("weld", 4), job("lift", 2, hands=2), people=people, links=(Link("weld", "lift"),))
     (proof, *_) = proofs(problem, "heron")
-    assert proof.sentence == "Lift: ines and tove are never in at the same time: agree on hours."
+    assert proof.sentence == "“Lift” has no place. ines and tove are never in at the same time: agree on hours."
     assert proof.impossible
+
+
+def test_a_long_chain_is_told_by_its_first_and_last_job():
+    chain = [job(f"job {k}", 40) for k in range(6)]
+    links = tuple(Link(f"job {k}", f"job {k + 1}") for k in range(5))
+    people = (Person("ines", (), None),)
+    said = proofs(garage(*chain, people=people, links=links), "heron")[0].sentence
+    assert said.startswith("“Job 0” to “Job 5”, 6 jobs one after the other, take until slot 240 ")
+    cures = (*links[:2], Link("job 2", "job 3", 8, why="the primer cures"), *links[3:])
+    said = proofs(garage(*chain, people=people, links=cures), "heron")[0].sentence
+    assert said.startswith("“Job 0” to “Job 5”, 6 jobs with the waits between them, take until slot 248 ")
+    said = proofs(garage(*chain[:5], people=people, links=links[:4]), "heron")[0].sentence
+    assert said.startswith("“Job 0”, “Job 1”, “Job 2”, “Job 3” and “Job 4” take until slot 200 ")
+
+
+def test_more_people_than_a_sentence_holds_are_counted():
+    people = tuple(Person(f"p{k}", (), ((0, 2),), name=f"P{k}") for k in range(6))
+    said = told(garage(*(job(f"fit {k}", 2) for k in range(7)), people=people))
+    assert said[-1][1] == (
+        "3 h 30 min of safety and needed work is to be done, and all 6 who could do it together have 3 h until slot 192."
+    )
+    said = told(garage(*(job(f"fit {k}", 2) for k in range(6)), people=people[:5]))
+    assert "and P0, P1, P2, P3 and P4 together have 2 h 30 min until slot 192." in said[-1][1]
