@@ -18,5 +18,5 @@ def part_expected(part: str, day: date) -> str:
 
 
 def wait_over(before: str, why: str, when: str) -> str:
-    """`Prime: the primer cures, ready Wed 06:30`; `why` may be empty."""
-    return f"{before}{f': {why}' if why else ''}, ready {when}"
+    """`“Prime”: the primer cures, ready Wed 06:30`; `why` may be empty."""
+    return f"“{before}”{f': {why}' if why else ''}, ready {when}"

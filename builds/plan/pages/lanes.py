@@ -155,7 +155,7 @@ def cure_lanes(wall: Wall, axis: FoldedAxis) -> list[Lane]:
 
 def _cure(cure: PlannedCure, job: Job, plan: TimedPlan, axis: FoldedAxis) -> Mark:
     x = axis.x(cure.start)
-    name = cure.why if cure.why != "wait" else f"after {job.title}"
+    name = cure.why if cure.why != "wait" else f"after “{job.title}”"
     words = f"{name[0].upper()}{name[1:]}: {when_ready(plan, cure)}"
     return Mark(x, max(4, axis.x(cure.ready) - x), (words,), kind="cure")
 

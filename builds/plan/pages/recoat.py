@@ -20,7 +20,7 @@ def shut_windows(plan: TimedPlan, rows: PlanRows) -> dict[str, str]:
         closes = closes_at(wait, since, rows.work.times)
         if closes and plan.clock.moment(plan.placed[job].start) >= closes:
             coat = rows.work.before[wait.before]
-            said[job] = f"Sand {coat} first: its recoat window closes {plan.clock.said(closes)}"
+            said[job] = f"Sand “{coat}” first: its recoat window closes {plan.clock.said(closes)}"
     return said
 
 

@@ -68,7 +68,7 @@ def test_links_in_a_circle_are_refused_with_the_circle_spelled_out(cast, car):
     one, two = job(car, cast, "Weld"), job(car, cast, "Prime")
     Link.objects.create(before=one, after=two)
     Link.objects.create(before=two, after=one)
-    with pytest.raises(Refused, match=r"in a circle: (Weld -> Prime -> Weld|Prime -> Weld -> Pr)"):
+    with pytest.raises(Refused, match=r"in a circle: (“Weld” -> “Prime” -> “Weld”|“Prime” -> “Weld” -> “Pr)"):
         make_plan(cast.garage, at=NOW)
     assert not Plan.objects.exists()
 
@@ -144,7 +144,7 @@ def test_more_hands_than_people_leaves_it_and_its_followers_without_a_place(cast
     assert plan.unplaced[f"job-{lift.pk}"].why == (
         "It needs 4 at once, and 3 people work here: add a person, or lower its hands."
     )
-    assert "waits for Lift the engine" in plan.unplaced[f"job-{refit.pk}"].why
+    assert "waits for “Lift the engine”" in plan.unplaced[f"job-{refit.pk}"].why
 
 
 def test_a_plan_under_which_no_session_began_is_replaced_and_so_many_others_are_kept(cast, car):

@@ -43,8 +43,9 @@ def test_tonight_by_person_and_each_entered_car(cast, car):
 def test_what_finds_no_place_and_what_to_do(cast, car):
     weld = SkillFactory(garage=cast.garage, slug="weld")
     JobFactory(vehicle=car, made_by=cast.owner, title="Weld the arm", skill=weld)
-    assert "No place: Weld the arm (Heron). Nobody can weld: teach or lend somebody the skill." in told(
-        "--garage", "Quayside Lock-up"
+    assert (
+        "No place: Weld the arm (Heron). Nobody has the skill “weld”: teach somebody, or find somebody who has it."
+        in told("--garage", "Quayside Lock-up")
     )
 
 

@@ -62,7 +62,9 @@ def test_no_place_and_no_event_and_nothing_to_say(cast, car):
     assert effect(cast, brakes) == ""
     enter(VehicleFactory(garage=cast.garage, name="Moth"))
     assert effect(cast, brakes) == "It is done Tue 20:00; Heron has no event ahead."
-    assert effect(cast, added(car, cast, skill=weld)).startswith("It finds no place in the plan. Nobody can weld")
+    assert effect(cast, added(car, cast, skill=weld)).startswith(
+        "It finds no place in the plan. Nobody has the skill “weld”"
+    )
     assert effect(cast, added(car, cast, state="done", finished_at=NOW)) == ""
 
 

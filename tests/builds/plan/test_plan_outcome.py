@@ -34,7 +34,7 @@ def test_in_time_with_the_working_time_to_spare(cast, car):
         "ready Tue 19:00, 3 h of working time to spare.",
     )
     assert found.ready_at == NOW + 2 * HOUR
-    assert found.obstacle == "Ines is not in before Tue 18:00, so Fit the fan waits."
+    assert found.obstacle == "Ines is not in before Tue 18:00, so “Fit the fan” waits."
     assert found.of("Heron", "Saltmarsh Hill Climb") == (
         "Heron will make Saltmarsh Hill Climb: ready Tue 19:00, 3 h of working time to spare."
     )
@@ -47,7 +47,7 @@ def test_too_late_with_the_chain_back_to_now(cast, car):
     planned(cast.garage)
     found = outcomes(cast.garage, NOW)[entry.pk]
     assert (found.makes_it, found.sentence) == (False, "ready Wed 19:00, 2 h too late.")
-    assert found.chain[0].startswith("Ines is not in before Wed 18:00, so Refit")
+    assert found.chain[0].startswith("Ines is not in before Wed 18:00, so “Refit”")
     assert found.obstacle == found.chain[-1]
 
 
@@ -68,7 +68,10 @@ def test_work_without_a_place_says_what_to_do(cast, car):
     planned(cast.garage)
     found = outcomes(cast.garage, NOW)[entry.pk]
     assert (found.makes_it, found.sentence) == (False, "two jobs find no place in the plan.")
-    assert found.obstacle == "Weld: Nobody can weld: teach or lend somebody the skill."
+    assert (
+        found.obstacle
+        == "“Weld” has no place. Nobody has the skill “weld”: teach somebody, or find somebody who has it."
+    )
 
 
 def test_not_planned_and_not_yet_in_the_plan_are_not_known(cast, car):

@@ -49,7 +49,7 @@ def test_weld_prime_cure_refit_align_with_other_work_in_the_cure(cast, owner, ca
     assert places == sorted(places)
     said = main(owner)
     assert "Ready Wed 10:00" in said
-    assert "Then Refit the arm may start." in said
+    assert "Then “Refit the arm” may start." in said
     assert "The primer cures: Wed 10:00" in body
     assert "Will make it: ready Wed 20:00" in said
 
@@ -67,7 +67,7 @@ def test_each_line_says_when_who_on_what_and_why(cast, car, owner, helper):
     assert "part 1 of 2" in said
     assert "part 2 of 2" in said
     assert "Ends at a hold point: Look at the hoist" in said
-    assert "is on Lift the engine until Tue 19:30." in said
+    assert "is on “Lift the engine” until Tue 19:30." in said
 
 
 def test_work_on_hold_says_that_it_needs_a_signature_first(cast, car, owner):
@@ -138,6 +138,14 @@ def test_an_empty_garage_and_one_without_people_hours_or_dates(cast, owner):
     assert "No job finds a place." in said
 
 
+def test_jobs_are_counted_as_they_are_now_beside_the_moment_of_the_plan(cast, car, owner):
+    first, _ = job(car, cast), job(car, cast)
+    planned(cast.garage)
+    assert "2 jobs are open. Planned Tue 2 Mar 17:00; the plan follows" in main(owner)
+    first.delete()
+    assert "1 job is open. Planned Tue 2 Mar 17:00; the plan follows" in main(owner)
+
+
 def test_jobs_without_a_place_say_what_to_do(cast, car, owner):
     job(car, cast, "Weld", skill=SkillFactory(garage=cast.garage, slug="weld"))
     job(car, cast, "Spray", splits=False, likely_minutes=300, high_minutes=300)
@@ -145,7 +153,7 @@ def test_jobs_without_a_place_say_what_to_do(cast, car, owner):
     planned(cast.garage)
     said = main(owner)
     left = said[said.index("Without a place") :]
-    assert "Nobody can weld: teach or lend somebody the skill." in left
+    assert "Nobody has the skill “weld”: teach somebody, or find somebody who has it." in left
     assert "needs 5 h" in left
     assert "Will not make it: two jobs find no place in the plan." in said
 
