@@ -42,8 +42,8 @@ class HandsDeed(Deed):
         return WallHours(self.day, self.since, self.until)
 
     def told(self, rows: DeedRows) -> str:
-        who = "Somebody new" if self.skill == NO_SKILL else f"Somebody new who can {rows.skills[self.skill].slug}"
-        return f"{who} comes {self.when}"
+        known = "" if self.skill == NO_SKILL else f" with the skill “{rows.skills[self.skill].slug}”"
+        return f"Somebody new{known} comes {self.when}"
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         """Whoever it will be is known by a name that says so, without a way to sign in."""

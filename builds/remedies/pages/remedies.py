@@ -125,7 +125,7 @@ def _costs(offer: Offer) -> Iterator[str]:
     for entry, makes_it in offer.turned:
         then = "makes" if makes_it else "misses"
         yield f"{entry.vehicle} then {then} {entry.event}."
-    late = [str(job) for job in offer.late]
+    late = [f"“{job}”" for job in offer.late]
     if len(late) > MOST_LATE:
         late = [*late[: MOST_LATE - 1], f"{len(late) - MOST_LATE + 1} more wanted jobs"]
     if late:

@@ -46,7 +46,7 @@ def _words(outcome: CarOutcome) -> str:
 
 @dataclass(frozen=True)
 class TrialPage:
-    """Late jobs by title: `mended` are late as planned now and no more then, `spoilt` the other way
+    """Late jobs by title, in quotes: `mended` are late as planned now and no more then, `spoilt` the other way
     round, `still` either way. `refusal` is why whoever looks may not keep it; `stale` what changed
     since it was tried.
     """
@@ -100,9 +100,9 @@ def _outcome(plan: Stored, entry: Entry, answer: TrialAnswer) -> CarOutcome:
 
 
 def _late(plan: Stored) -> dict[str, str]:
-    """Titles by name of the jobs that end past their date, or have one and no place."""
+    """Titles in quotes by id of the jobs that end past their date, or have one and no place."""
     return {
-        name: job.heading
+        name: job.label
         for name, job in plan.jobs.items()
         if job.due is not None and (name in plan.unplaced or plan.placed[name].end > job.due)
     }

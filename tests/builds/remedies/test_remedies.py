@@ -50,7 +50,7 @@ class TestThePage:
         said = said_on(owner, address(late))
         assert "What would it take?" in said
         assert "Heron will not make Saltmarsh Hill Climb: ready Tue 9 Mar 20:00" in said
-        assert "6 h of safety and needed work wants hands; until Thu 17:00 there are 4 h" in said
+        assert "6 h of safety and needed work is to be done, and Ines has 4 h until Thu 17:00." in said
         assert "It cannot be done as things are" in said
         assert re.search(r"Ines comes Wed 3 Mar 1\d:\d\d–\d\d:\d\d as well", said)
         assert "Heron is then ready Wed" in said
@@ -82,7 +82,7 @@ class TestThePage:
         assert "None of them gets it there. Nothing else was tried" in said
         assert "longer hours of those who work here" in said
         assert "a heater" not in said
-        assert "Fit it may not start before Thu 15:00." in said
+        assert "“Fit it” may not start before Thu 15:00." in said
 
     def test_after_the_event(self, owner, car):
         over = enter(car, NOW - 9 * DAY, name="Long gone")

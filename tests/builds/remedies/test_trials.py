@@ -51,16 +51,16 @@ class TestTrying:
         assert "Ines comes Wed 3 Mar 18:00–22:00 as well" in said
         assert "Misses it: ready Tue 9 Mar 20:00, 5 d 3 h too late." in said
         assert "Makes it: ready Wed 20:00, 2 h of working time to spare." in said
-        assert "No longer late Fit the fan" in said
+        assert "No longer late “Fit the fan”" in said
         assert "nothing in the garage has changed" in said
         assert snapshot(cast) == before
 
     def test_what_moves_and_why_and_which_work_is_late(self, owner, cast, late):
         said = page(owner, tried(cast, session(cast.owner, 1020, 1080, TODAY)))
         late_work = said[said.index("Late work") : said.index("What moves")]
-        assert "Late either way Fit the fan" in late_work
+        assert "Late either way “Fit the fan”" in late_work
         moved = said[said.index("What moves") :]
-        assert "Fit the fan Tue 17:00 instead of Tue 18:00 Fit the fan starts at once." in moved
+        assert "Fit the fan Tue 17:00 instead of Tue 18:00 “Fit the fan” starts at once." in moved
 
     def test_more_is_added_to_what_was_tried(self, owner, cast, late):
         row = tried(cast, session(cast.owner))
@@ -80,13 +80,13 @@ class TestTrying:
         said = words(owner.press(ADD, data, follow=True).content.decode())
         assert "Ines is not in on Tue 2 Mar" in said
         assert said.index("Makes it: ready Wed 20:00") < said.index("Misses it: ready")
-        assert "Late because of it Fit the fan" in said
+        assert "Late because of it “Fit the fan”" in said
 
     def test_a_part_another_day(self, owner, cast, late):
         need = NeedFactory(job=late.vehicle.jobs.get(), what="fan", expected_on=TODAY)
         data = {"need": need.pk, "expected_on": TODAY + 30 * DAY}
         said = words(owner.press(ADD, data, follow=True).content.decode())
-        assert "fan for Fit the fan comes Thu 1 Apr, not Tue 2 Mar" in said
+        assert "fan for “Fit the fan” comes Thu 1 Apr, not Tue 2 Mar" in said
         need.refresh_from_db()
         assert need.expected_on == TODAY
 

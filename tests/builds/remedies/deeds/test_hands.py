@@ -31,5 +31,8 @@ def test_the_same_place_holder_comes_again_unless_he_is_in(do):
 def test_somebody_new_has_the_skill(cast, do):
     weld = SkillFactory(garage=cast.garage, slug="weld")
     said = do(HandsDeed(weld.pk, 1080, 1320, TOMORROW))
-    assert said == "Somebody new who can weld comes Wed 3 Mar 18:00–22:00. To undo: take them out on the people page."
+    assert (
+        said
+        == "Somebody new with the skill “weld” comes Wed 3 Mar 18:00–22:00. To undo: take them out on the people page."
+    )
     assert weld in Membership.objects.get(person__name="Extra hands").skills.all()
