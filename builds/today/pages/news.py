@@ -84,7 +84,7 @@ def _step(span: Span, at: datetime) -> NewsLine:
         clock_words(span.from_at, at),
         span.by.name,
         DID[State(span.state)],
-        span.job.title,
+        f"“{span.job.title}”",
         reverse("job_page", args=[span.job_id]),
         span.job.vehicle.name,
         span.note,
@@ -112,7 +112,7 @@ def _written(jobs: list[Job], names: dict[int, str], at: datetime) -> Iterator[N
 
 
 def _of_job(job: Job, did: str, names: dict[int, str], at: datetime) -> NewsLine:
-    return replace(_of_car(job, did, job.title, names, at), url=reverse("job_page", args=[job.pk]))
+    return replace(_of_car(job, did, f"“{job.title}”", names, at), url=reverse("job_page", args=[job.pk]))
 
 
 def _of_car(job: Job, did: str, what: str, names: dict[int, str], at: datetime) -> NewsLine:

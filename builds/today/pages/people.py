@@ -106,18 +106,19 @@ def _in_hand(member: Membership, work: Work) -> tuple[JobCard, ...]:
 
 
 def _by_urgency(member: Membership, work: Work, given: set[int], room: RoomNow) -> Iterator[NextJob]:
-    known = {skill.pk for skill in member.skills.all()}
+    known, first = {skill.pk for skill in member.skills.all()}, True
     for pk in work.order:
         job = work.jobs[pk]
         able = job.skill_id is None or job.skill_id in known
         if job.state in BEGINNABLE and job.hands and able and pk not in given:
             clash = room.clash(pk, job.vehicle_id, {member.pk})
-            yield NextJob(card_of(job, work, steps=True, lead="next", clash=clash), (member.pk,))
+            yield NextJob(card_of(job, work, steps=True, lead=_lead(first), clash=clash), (member.pk,))
+            first = False
 
 
 def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> Iterator[NextJob]:
     """What the plan has for him that can still be begun, in its order."""
-    me = id_of("person", member.pk)
+    me, first = id_of("person", member.pk), True
     mine = [placed for placed in plan.placed.values() if me in placed.people]
     for placed in sorted(mine, key=lambda placed: (placed.start, placed.id)):
         job = work.jobs.get(pk_of(placed.id))
@@ -125,10 +126,17 @@ def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> 
             continue
         start = plan.clock.moment(placed.start)
         when = clock_words(start, work.at) if start > work.at else ""
-        lead = f"next, {when}" if when else "next"
         crew = tuple(map(pk_of, placed.people))
         clash = room.clash(job.pk, job.vehicle_id, crew)
-        yield NextJob(card_of(job, work, steps=True, lead=lead, clash=clash), crew, when)
+        yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when)
+        first = False
+
+
+def _lead(first: bool, when: str = "") -> str:
+    """`next, 18:00`; of work that can be begun while what is next cannot, `can start now (planned Wed 20:45)`."""
+    if first:
+        return f"next, {when}" if when else "next"
+    return f"can start now (planned {when})" if when else "can start now"
 
 
 def _then(turns: list[NextJob], first: NextJob | None) -> Iterator[Then]:

@@ -88,6 +88,21 @@ def test_with_a_plan_its_rows_say_who_does_what_and_when(owner, car, tonight, no
     assert (ines.next.card.title, ines.next.crew) == ("Fan", (cast.owner.pk,))
 
 
+def test_work_that_goes_before_what_is_next_is_not_called_next(owner, car, tonight, now, cast):
+    coat = {"rank": "safety", "likely_minutes": 210, "high_minutes": 210, "splits": False}
+    prime = JobFactory(vehicle=car, title="Prime", rank="safety", likely_minutes=90, high_minutes=90)
+    paint = JobFactory(vehicle=car, title="Paint", skill=SkillFactory(garage=cast.garage, slug="paint"), **coat)
+    cast.owner.skills.add(paint.skill)
+    LinkFactory(before=prime, after=paint)
+    fan = {"likely_minutes": 60, "high_minutes": 60, "splits": False, "rank": "wanted", "skill": paint.skill}
+    JobFactory(vehicle=car, title="Fan", **fan)
+    steps.start(prime, by=cast.helper, at=NOW - timedelta(minutes=60))
+    follow.make_plan(cast.garage, at=NOW)
+    turn = person(owner, "Ines").next
+    assert (turn.card.title, turn.card.kicker) == ("Fan", "can start now (planned Tue 9 Mar 18:00)")
+    assert [(then.title, then.when) for then in person(owner, "Ines").then] == [("Paint", "18:30")]
+
+
 def test_start_from_anothers_card_puts_him_on_it(owner, car, tonight, now, cast):
     job = JobFactory(vehicle=car, title="Fan")
     other = JobFactory(vehicle=car, title="Hose")
@@ -187,9 +202,9 @@ def test_since_yesterday_steps_jobs_and_things_found(owner, helper, car, now, ca
     helper.press(f"/jobs/{old.pk}/found/", {"line": "Chafed hose"})
     lines = [(each.who, each.did, each.what) for each in today(owner).changes.lines]
     assert lines == [
-        ("Tove", "found", "Chafed hose"),
-        ("Ines", "wrote down", "New"),
-        ("Tove", "finished", "Old"),
+        ("Tove", "found", "“Chafed hose”"),
+        ("Ines", "wrote down", "“New”"),
+        ("Tove", "finished", "“Old”"),
     ]
 
 
