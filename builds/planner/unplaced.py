@@ -67,7 +67,7 @@ def _no_room(model: Model, places: Places, j: int, names: Names, when: When) -> 
         ended = places.end[first]
         at = ended + wait if ready is None else ready[ended]
         if at > opens:
-            opens, cause = at, f"{model.problem.jobs[first].label} before it"
+            opens, cause = at, model.problem.jobs[first].label
     if job.pinned is not None:
         pin = f"It is pinned to {when(job.pinned)}"
         if opens > job.pinned:

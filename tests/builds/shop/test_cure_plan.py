@@ -97,7 +97,7 @@ def test_where_it_never_cures_the_plan_says_why(cast, owner, chain):
     plan = planned(cast.garage)
     (left,) = plan.unplaced.values()
     assert left.id == f"job-{chain[2].pk}"
-    assert "Prime the arm before it" in left.why
+    assert "after “Prime the arm”." in left.why
     assert owner.get("/plan/").status_code == 200
 
 
@@ -156,7 +156,7 @@ def test_a_cure_that_runs_opens_the_refit_as_the_shop_has_it(cast, owner, chain)
     Job.objects.filter(pk=prime.pk).update(state="done", finished_at=NOW - 2 * HOUR)
     assert refit_at(cast) == "Wed 06:00"  # ready 05:00, before anybody is in
     assert (
-        "Waits for Prime the arm: the primer cures, ready Wed 05:00; the first session after"
+        "Waits for “Prime the arm”: the primer cures, ready Wed 05:00; the first session after"
         " that begins Wed 06:00." in main(owner)
     )
     read(cast, 12)
@@ -215,10 +215,10 @@ def test_a_coat_that_the_plan_leaves_too_long_is_sanded_first(cast, owner, car):
     second = job(car, cast, title="Second coat", earliest_at=NOW + 1 * DAY)
     LinkFactory(before=first, after=second, cure="topcoat-2k", cure_stage="recoat_from")
     planned(cast.garage)
-    assert "Sand First coat first" not in main(owner)
+    assert "Sand “First coat” first" not in main(owner)
     Job.objects.filter(pk=second.pk).update(earliest_at=NOW + 3 * DAY)
     planned(cast.garage)  # 48 h at 20 °C after Tuesday 19:00
-    assert "Sand First coat first: its recoat window closes Thu 19:00" in main(owner)
+    assert "Sand “First coat” first: its recoat window closes Thu 19:00" in main(owner)
 
 
 def test_links_that_cure_alike_are_stored_with_one_table(cast, car, chain):
