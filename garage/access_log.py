@@ -11,5 +11,5 @@ class MaskedLogger(Logger):
     """Whoever reads the log cannot open what a link opens."""
 
     def atoms(self, *args: Any, **kwargs: Any) -> dict[str, Any]:
-        found: dict[str, Any] = super().atoms(*args, **kwargs)
-        return {name: masked(value) if isinstance(value, str) else value for name, value in found.items()}
+        parts_of_line: dict[str, Any] = super().atoms(*args, **kwargs)
+        return {name: masked(value) if isinstance(value, str) else value for name, value in parts_of_line.items()}

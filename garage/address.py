@@ -15,9 +15,9 @@ def address_of(request: HttpRequest) -> str:
     if settings.BEHIND_PROXY:
         sent = request.headers.get("X-Forwarded-For", "").rsplit(",", 1)[-1].strip() or sent
     try:
-        found = ip_address(sent)
+        address = ip_address(sent)
     except ValueError:
         return "unknown"
-    if isinstance(found, IPv6Address):
-        return str(ip_network((found, 64), strict=False))
-    return str(found)
+    if isinstance(address, IPv6Address):
+        return str(ip_network((address, 64), strict=False))
+    return str(address)

@@ -102,8 +102,8 @@ def _verified(archive: zipfile.ZipFile, free: int) -> BackupReader:
     rows = {table_path(name): table.rows for name, table in manifest.tables.items()}
     for name, digest in wanted.items():
         with archive.open(name) as entry:
-            found, lines = _read(entry)
-        if found != digest:
+            held, lines = _read(entry)
+        if held != digest:
             raise NotWhole(f"is damaged in {name}")
         if lines != rows.get(name, lines):
             raise NotWhole(f"has {lines} rows in {name}, not {rows[name]}")

@@ -12,10 +12,10 @@ from django.db.migrations.recorder import MigrationRecorder
 @register()
 def sqlite_is_set_for_writers(app_configs: Any = None, **kwargs: Any) -> list[Error]:
     """Without IMMEDIATE most concurrent read-then-write work fails at once with "locked"."""
-    found = []
+    faults = []
     for alias, config in settings.DATABASES.items():
         if config.get("ATOMIC_REQUESTS"):
-            found.append(
+            faults.append(
                 Error(
                     f"{alias}: ATOMIC_REQUESTS makes every page take the write lock.",
                     id="garage.E002",
@@ -24,29 +24,29 @@ def sqlite_is_set_for_writers(app_configs: Any = None, **kwargs: Any) -> list[Er
         if "sqlite" in config["ENGINE"]:
             options = config.get("OPTIONS", {})
             if options.get("transaction_mode") != "IMMEDIATE" or options.get("timeout", 5) < 20:
-                found.append(
+                faults.append(
                     Error(
                         f"{alias}: SQLite needs transaction_mode IMMEDIATE and a timeout of 20 s or more.",
                         id="garage.E001",
                     )
                 )
-    return found
+    return faults
 
 
 @register(Tags.database)
 def no_database_stopped_halfway(databases: Any = None, **kwargs: Any) -> list[Error]:
     """Migrations began anew at 0.1.0; a database with some of the earlier ones Django passes over without a word."""
-    found = []
+    faults = []
     for alias in databases or ():
         applied = MigrationRecorder(connections[alias]).applied_migrations()
         for (app, _), migration in MigrationLoader(None).replacements.items():
             missing = [name for of, name in migration.replaces if (of, name) not in applied]
             if missing and len(missing) < len(migration.replaces):
-                found.append(
+                faults.append(
                     Error(
                         f"{alias}: the tables of {app} are older than 0.1.0, and stopped before {missing[0]}.",
                         hint="Bring it up to date with the last version before 0.1.0, then with this one.",
                         id="garage.E003",
                     )
                 )
-    return found
+    return faults

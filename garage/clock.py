@@ -4,6 +4,8 @@ from datetime import datetime, timedelta
 
 from django.utils import timezone
 
+from garage.engine.moments import moment_words
+
 WEEK = timedelta(days=7)
 
 
@@ -19,3 +21,8 @@ def clock_words(moment: datetime, at: datetime) -> str:
     if abs(local.date() - today.date()) < WEEK:
         return f"{local:%a %H:%M}"
     return f"{local:%a} {local.day} {local:%b %H:%M}"
+
+
+def dated_words(moment: datetime) -> str:
+    """`Tue 2 Mar 20:30`, in the garage's time: for what may be read on another day than it is drawn."""
+    return moment_words(moment, timezone.get_current_timezone(), moment)

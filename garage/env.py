@@ -1,7 +1,9 @@
 """Read the environment: each variable typed, each mistake one line that names it."""
 
+import contextlib
 import os
 import secrets
+import tempfile
 from pathlib import Path
 from typing import Any
 from urllib.parse import parse_qsl, unquote, urlsplit
@@ -40,19 +42,30 @@ def secret_key(data_dir: Path) -> str:
         file = data_dir / "secret.key"
         if not file.exists():
             data_dir.mkdir(parents=True, exist_ok=True)
-            try:
-                handle = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-            except FileExistsError:  # another process was first
-                pass
-            else:
-                with os.fdopen(handle, "w") as out:
-                    out.write(secrets.token_urlsafe(64))
+            _make_once(file, secrets.token_urlsafe(64))
         key = file.read_text().strip()
     if len(key) < 50 or key.startswith("django-insecure-"):
         raise ImproperlyConfigured(
             "SECRET_KEY is too weak: 50 random characters or more, or leave it out to have one made."
         )
     return key
+
+
+def _make_once(file: Path, words: str) -> None:
+    """A file that is there whole or not at all; of several processes the first one's stays.
+
+    Written beside it and hung up under its name, which fails where there is one already.
+    """
+    handle, beside = tempfile.mkstemp(dir=file.parent, prefix=f"{file.name}.")  # for its owner alone
+    try:
+        with os.fdopen(handle, "w") as out:
+            out.write(words)
+            out.flush()
+            os.fsync(out.fileno())
+        with contextlib.suppress(FileExistsError):
+            os.link(beside, file)
+    finally:
+        Path(beside).unlink()
 
 
 def journal_mode(version: tuple[int, int, int]) -> str:

@@ -9,26 +9,30 @@ from typing import Any, TypeVar, cast
 
 from django.contrib.auth import get_user
 from django.core.exceptions import PermissionDenied
+from django.core.files.uploadedfile import UploadedFile
 from django.db import IntegrityError, models, transaction
-from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
+from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect, QueryDict
 from django.shortcuts import get_object_or_404, render
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.text import slugify
 from django.views.decorators.http import require_http_methods
 from django_htmx.middleware import HtmxDetails
 
-from garage import clock, keys
-from garage.models import Membership, Person, Receipt
+from garage import clock, keys, writes
+from garage.engine.words import seen_text
+from garage.models import Garage, Membership, Person, Receipt
 
 Model = TypeVar("Model", bound=models.Model)
 View = Callable[..., HttpResponse]
 NOT_IN_BODY = {"csrfmiddlewaretoken"}
+LAST_ID = 2**63 - 1  # of a row, in either database
 
 
 class GarageRequest(HttpRequest):
-    """A request of someone signed in; `member` is set by the middleware."""
+    """A request of someone signed in; `member` and `garages` are set by the middleware."""
 
     member: Membership
+    garages: list[Garage]
     htmx: HtmxDetails
     user: Person
 
@@ -46,19 +50,21 @@ def page_context(request: HttpRequest) -> dict[str, Any]:
 
 def visible(rows: Any, member: Membership, **which: Any) -> Any:
     """The one row of `rows` (a scoped model) that the member can see, else 404."""
+    if any(isinstance(value, int) and value > LAST_ID for value in which.values()):
+        raise Http404
     return get_object_or_404(rows.objects.visible_to(member), **which)
 
 
 def editable(rows: Any, member: Membership, **which: Any) -> Any:
     """As `visible`; seen but not his to change is 403 with the reason."""
-    found = visible(rows, member, **which)
-    if not rows.objects.editable_by(member).filter(pk=found.pk).exists():
+    one = visible(rows, member, **which)
+    if not rows.objects.editable_by(member).filter(pk=one.pk).exists():
         raise PermissionDenied(
             f"Only the owner of {member.garage} can change this."
             if rows.objects.none().owner_only and member.role != Membership.Role.VIEWER
             else "You can look, but not change: ask the owner to make you a helper."
         )
-    return found
+    return one
 
 
 def require(refusal: str | None) -> None:
@@ -112,10 +118,27 @@ def pdf(data: bytes, name: str) -> HttpResponse:
     return answer
 
 
+def as_seen(sent: QueryDict) -> QueryDict:
+    """What was sent, each text as it is seen: nothing that hides or turns words round is kept."""
+    seen = QueryDict(mutable=True, encoding=sent.encoding)
+    for name, values in sent.lists():
+        seen.setlist(name, [seen_text(value) for value in values])
+    seen._mutable = False
+    return seen
+
+
+def _content(file: UploadedFile) -> str:
+    digest = hashlib.sha256()
+    for chunk in file.chunks():
+        digest.update(chunk)
+    file.seek(0)
+    return digest.hexdigest()
+
+
 def _digest(request: HttpRequest) -> str:
-    """Of everything sent but the CSRF token; of files their names and sizes."""
+    """Of everything sent but the CSRF token; of files their names and what is in them."""
     sent = [[name, values] for name, values in sorted(request.POST.lists()) if name not in NOT_IN_BODY]
-    files = [[name, [[file.name, file.size] for file in files]] for name, files in sorted(request.FILES.lists())]
+    files = [[name, [[file.name, _content(file)] for file in files]] for name, files in sorted(request.FILES.lists())]
     return hashlib.sha256(json.dumps([request.path, sent, files]).encode()).hexdigest()
 
 
@@ -131,17 +154,30 @@ def _sentence(request: HttpRequest, status: int, line: str) -> HttpResponse:
     return render(request, "400.html", {"sentence": line}, status=status)
 
 
+def _stand_in_line(request: HttpRequest) -> None:
+    """Writes of one garage come one after the other, so that what a write has looked at still stands as it acts.
+
+    SQLite has one writer anyway; elsewhere the garage's row is held until the transaction's end.
+    """
+    member = getattr(request, "member", None)
+    if member:
+        held = Garage.objects.select_for_update(no_key=True)
+        member.garage = get_object_or_404(held, pk=member.garage_id)
+
+
 def once(view: View) -> View:
     """GET draws the form, POST writes: in one transaction, once for each drawn key.
 
     A repeat of the same key gets the first answer; the same key with other content is 422;
     an answer of 400 or more rolls back, its receipt included, so the mended form can be sent.
+    The garage counts each write.
     """
 
     @wraps(view)
     def guarded(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
         if request.method != "POST":
             return view(request, *args, **kwargs)
+        request.POST = as_seen(request.POST)
         key, digest = _key(request), _digest(request)
         if key is None:
             return _sentence(request, 400, "This form came without its key: reload and try again.")
@@ -151,6 +187,7 @@ def once(view: View) -> View:
         person = cast(Person, get_user(request))
         try:
             with transaction.atomic():
+                _stand_in_line(request)
                 receipt = Receipt.objects.create(person=person, key=key, digest=digest)
                 answer = view(request, *args, **kwargs)
                 if answer.status_code >= 400:
@@ -158,6 +195,8 @@ def once(view: View) -> View:
                 else:
                     receipt.location = answer.headers.get("Location", "")[:500]
                     receipt.save(update_fields=["location"])
+                    if member := getattr(request, "member", None):
+                        writes.count(member.garage_id, at=clock.now())
             return answer
         except IntegrityError:
             first = Receipt.objects.filter(person=person, key=key).first()

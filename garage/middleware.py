@@ -75,15 +75,19 @@ def member(get_response: Answer) -> Answer:
 
     def middleware(request: HttpRequest) -> HttpResponse:
         request.member = None  # GarageRequest declares it
+        request.garages = []  # those that he can change to
         request.scheme_wanted = ""  # light, dark or the phone's own
         if request.user.is_authenticated:
             request.scheme_wanted = request.user.scheme
             mine = list(Membership.objects.active().of(request.user).select_related("garage", "person"))
+            request.garages = [membership.garage for membership in mine]
             chosen = request.session.get(CHOSEN)
-            found = next((row for row in mine if row.garage_id == chosen), mine[0] if mine else None)
-            request.member = found
-            if found:
-                with timezone.override(ZoneInfo(found.garage.time_zone)):
+            member = next(
+                (membership for membership in mine if membership.garage_id == chosen), mine[0] if mine else None
+            )
+            request.member = member
+            if member:
+                with timezone.override(ZoneInfo(member.garage.time_zone)):
                     return get_response(request)
         return get_response(request)
 
@@ -91,7 +95,7 @@ def member(get_response: Answer) -> Answer:
         needed = getattr(view, "login_required", True) and getattr(view, "garage_required", True)
         if request.member or not needed or not request.user.is_authenticated:
             return None
-        if Membership.objects.of(request.user).exists():
+        if Membership.objects.of(request.user).real().exists():
             raise PermissionDenied("You are not in this garage any more: ask its owner.")
         return see(reverse("first_run"))
 

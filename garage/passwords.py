@@ -17,7 +17,10 @@ class NotTheGarage:
     def validate(self, password: str, user: Person | None = None) -> None:
         names = {"witnessmark"}
         if user is not None and user.pk:
-            names |= {_plain(row.garage.name) for row in Membership.objects.active().of(user).select_related("garage")}
+            names |= {
+                _plain(membership.garage.name)
+                for membership in Membership.objects.active().of(user).select_related("garage")
+            }
         if _plain(password).strip("0123456789") in names:
             raise ValidationError("A garage's own name is the first thing anybody would try.")
 

@@ -25,9 +25,9 @@ class TooMuch(RequestDataTooBig):
 class Measure(FileUploadHandler):
     """Stops the reading at the first byte too many, of one file or of the whole request."""
 
-    def __init__(self, request: HttpRequest, each: int, most: int) -> None:
+    def __init__(self, request: HttpRequest, per_file: int, most: int) -> None:
         super().__init__(request)
-        self.each, self.most = each, most
+        self.per_file, self.most = per_file, most
         self.of_file = self.whole = 0
 
     def handle_raw_input(
@@ -39,14 +39,14 @@ class Measure(FileUploadHandler):
     def new_file(self, *args: Any, **kwargs: Any) -> None:
         super().new_file(*args, **kwargs)
         self.of_file = 0
-        if not self.each:
+        if not self.per_file:
             raise TooMuch("This page takes no files.")
 
     def receive_data_chunk(self, raw_data: bytes, start: int) -> bytes:
         self.of_file += len(raw_data)
         self.whole += len(raw_data)
-        if self.of_file > self.each:
-            self._refuse(self.each)
+        if self.of_file > self.per_file:
+            self._refuse(self.per_file)
         if self.whole > self.most:
             self._refuse(self.most)
         return raw_data
@@ -57,16 +57,16 @@ class Measure(FileUploadHandler):
     def _refuse(self, limit: int) -> None:
         for handler in self.request.upload_handlers:
             handler.upload_interrupted()  # what was put on the disk so far is removed at once
-        if limit == self.each:
+        if limit == self.per_file:
             raise TooMuch(f"A file of more than {limit // MB} MB is not taken: send a smaller one.")
         raise TooMuch(f"More than {limit // MB} MB at once is not taken: send fewer files.")
 
 
-def takes_files(each: int, most: int) -> Callable[[View], View]:
+def takes_files(per_file: int, most: int) -> Callable[[View], View]:
     """A view that takes files of `each` bytes at most, and `most` in one request."""
 
     def decorate(view: View) -> View:
-        view.files_each, view.files_most = each, most
+        view.file_limit, view.files_most = per_file, most
         return view
 
     return decorate
@@ -84,10 +84,10 @@ def uploads(get_response: Callable[[HttpRequest], HttpResponse]) -> Any:
         if not request.META.get("CONTENT_LENGTH"):
             return render(request, "400.html", {"sentence": NO_LENGTH}, status=411)
         member = getattr(request, "member", None)
-        each = getattr(view, "files_each", 0) if member else 0
+        per_file = getattr(view, "file_limit", 0) if member else 0
         most = getattr(view, "files_most", MB) if member else MB
         request.upload_handlers = [
-            Measure(request, each, most),
+            Measure(request, per_file, most),
             MemoryFileUploadHandler(request),
             TemporaryFileUploadHandler(request),
         ]

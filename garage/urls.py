@@ -28,6 +28,7 @@ urlpatterns = [
     path("account/elsewhere/", account.account_elsewhere, name="account_elsewhere"),
     path("first-run/", first_run.first_run, name="first_run"),
     path("garage/", garage_settings.garage_settings, name="garage_settings"),
+    path("garages/<int:pk>/choose/", garage_settings.garage_choose, name="garage_choose"),
     path("health/", health.health, name="health"),
     path("photos/<int:pk>/<slug:size>.jpg", photos.photo_file, name="photo_file"),
     path("people/", people.person_list, name="person_list"),

@@ -122,10 +122,15 @@ def lines() -> Iterator[list[str]]:
 
 
 class Browserless(Client):
-    """`press` sends a form with a fresh key, as the page that drew it would."""
+    """`press` sends a form with a fresh key and with what it was drawn with, as the page that drew it would."""
 
     def press(self, path, data=None, **more):
-        return self.post(path, {"key": str(uuid.uuid4()), **(data or {})}, **more)
+        sent = {"key": str(uuid.uuid4()), **(data or {})}
+        answer = self.post(path, sent, **more)
+        form = answer.context.get("form") if answer.status_code == 422 and answer.context else None
+        if "drawn" not in sent and getattr(form, "came_without", False):
+            answer = self.post(path, {**sent, "drawn": form.drawn}, **more)
+        return answer
 
 
 def signed_in(member: Membership | None) -> Browserless:

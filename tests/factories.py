@@ -5,6 +5,7 @@ from datetime import UTC, datetime, timedelta
 import factory
 from factory.django import DjangoModelFactory as Rows
 
+from builds.work.engine.ranks import rank_for
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import Link
@@ -50,6 +51,7 @@ class MembershipFactory(Rows):
     garage = factory.SubFactory(GarageFactory)
     person = factory.SubFactory(PersonFactory)
     role = "helper"
+    may_sign = True
 
 
 class SkillFactory(Rows):
@@ -118,6 +120,12 @@ class JobFactory(Rows):
     vehicle = factory.SubFactory(VehicleFactory)
     title = factory.Sequence(lambda n: f"Job {n}")
     rank = "needed"
+    systems = factory.LazyFunction(list)
+    recipe = ""
+    # Safety work written down by hand says what it opens; this kind disturbs the least.
+    kinds = factory.LazyAttribute(
+        lambda job: [] if job.recipe or not (job.rank == "safety" or rank_for(job.systems)) else ["paint"]
+    )
     low_minutes = 30
     likely_minutes = 60
     high_minutes = 120

@@ -10,13 +10,17 @@ from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from builds.cars.pages.vehicle import vehicle_view
 from builds.gear.pages import car_gear
+from builds.plan.views.following import follows
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import vehicles
 from garage.actions.refused import Refused
+from garage.engine.state_table import moved_on
 from garage.forms.vehicles import VehicleForm
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
+
+ON_BOARD = {"here": "on the key board", "gone": "off the key board"}
 
 
 @require_safe
@@ -32,6 +36,7 @@ def vehicle_list(request: GarageRequest) -> HttpResponse:
 
 
 @require_safe
+@follows
 def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     context = {
@@ -72,8 +77,11 @@ def vehicle_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_working(request.member))  # whoever works on it may say how it stands
-    state = request.POST.get("state", "")
-    if state in Vehicle.State.values:
+    state, stood = request.POST.get("state", ""), vehicle.state
+    stale = moved_on(vehicle.name, dict(Vehicle.State.choices), request.POST.get("stood", stood), stood)
+    if stale:
+        messages.error(request, stale)
+    elif state in Vehicle.State.values:
         vehicles.change(vehicle, state=state)
         messages.success(request, f"{vehicle}: {vehicle.get_state_display()}.")
     return back(request, reverse("vehicle_page", args=[pk]))
@@ -83,6 +91,11 @@ def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def vehicle_go(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = editable(Vehicle, request.member, pk=pk)
+    stands = "gone" if vehicle.gone_at else "here"
+    stale = moved_on(vehicle.name, ON_BOARD, request.POST.get("stood", stands), stands)
+    if stale:
+        messages.error(request, stale)
+        return see(reverse("vehicle_page", args=[pk]))
     if vehicle.gone_at:
         vehicles.bring_back(vehicle)
         messages.success(request, f"{vehicle} is back on the key board.")

@@ -12,11 +12,11 @@ def cure_value(cure: str, stage: str) -> str:
 
 def cure_choices(products: Mapping[str, Product]) -> list[Any]:
     """By product; nobody waits for a recoat window to close."""
-    found: list[Any] = [("", "nothing: the wait as it is typed")]
+    choices: list[Any] = [("", "nothing: the wait as it is typed")]
     for slug, product in products.items():
         if product.maker_time_only:
             rows = [(slug, "the maker's time, as it is typed")]
         else:
             rows = [(cure_value(slug, stage), stage.words) for stage, _ in product.stages if stage != Stage.RECOAT_TO]
-        found.append((product.name, rows))
-    return found
+        choices.append((product.name, rows))
+    return choices

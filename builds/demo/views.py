@@ -1,4 +1,4 @@
-"""The demo garage, for somebody whose own is still empty."""
+"""The demo garage, for somebody whose own is still empty: entered, and left again."""
 
 from django.contrib import messages
 from django.http import HttpResponse
@@ -6,9 +6,10 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST
 
 from builds.demo.actions.garage import load_demo
-from builds.plan.actions import plans
 from garage import clock
 from garage.access import refuse_arranging
+from garage.actions.garages import leave_invented
+from garage.actions.refused import Refused
 from garage.http import GarageRequest, garage_not_required, once, require, see
 from garage.middleware import CHOSEN
 from garage.models import Vehicle
@@ -25,9 +26,21 @@ def demo_load(request: GarageRequest) -> HttpResponse:
         require(refuse_arranging(request.member))
         require(NOT_EMPTY if Vehicle.objects.visible_to(request.member).exists() else None)
         zone = request.member.garage.time_zone
-    at = clock.now()
-    garage = load_demo(at=at, time_zone=zone, owner=request.user)
-    plans.make_plan(garage, by=None, at=at)
+    garage = load_demo(at=clock.now(), time_zone=zone, owner=request.user)
     request.session[CHOSEN] = garage.pk
     messages.success(request, f"{garage} is open: look round, nothing in it is real.")
+    return see(reverse("today"))
+
+
+@require_POST
+@once
+def demo_leave(request: GarageRequest) -> HttpResponse:
+    left = request.member.garage
+    try:
+        leave_invented(request.member, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        request.session.pop(CHOSEN, None)
+        messages.success(request, f"You have left {left}.")
     return see(reverse("today"))

@@ -36,7 +36,7 @@ class EnteredCar:
 
 def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
     garage, ahead = event.garage, event.ends_at > at
-    entries = list(Entry.objects.in_garage(garage).filter(event=event).select_related("vehicle", "event"))
+    entries = list(Entry.objects.in_garage(garage).coming().filter(event=event).select_related("vehicle", "event"))
     by_car = {entry.vehicle_id: entry for entry in entries}
     plan, cars = shown(garage), [entry.vehicle for entry in entries]
     standing = prospects(garage, at, cars, plan, by_car if ahead else None)

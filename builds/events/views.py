@@ -5,8 +5,11 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
+from builds.events.actions import take_out
 from builds.events.pages import entry_lines
 from builds.gear.pages import event_gear
+from builds.plan.views.following import follows
+from builds.scrutineering.actions import entries
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import events
@@ -28,11 +31,13 @@ def event_list(request: GarageRequest) -> HttpResponse:
 
 
 @require_safe
+@follows
 def event_page(request: GarageRequest, pk: int) -> HttpResponse:
     event, at = visible(Event, request.member, pk=pk), clock.now()
     context = {
         "event": event,
         "lines": entry_lines(event, at),
+        "withdrawn": event.entries.exclude(withdrawn_at=None).select_related("vehicle"),
         "gear": event_gear(event, at),
         "over": event.ends_at <= at,
         "begun": event.gates_at <= at,
@@ -69,7 +74,11 @@ def event_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def event_delete(request: GarageRequest, pk: int) -> HttpResponse:
     event = editable(Event, request.member, pk=pk)
     if request.method == "POST":
-        event.delete()
+        try:
+            take_out(event)
+        except Refused as refused:
+            messages.error(request, str(refused))
+            return see(reverse("event_page", args=[pk]))
         messages.success(request, f"{event} is out of the book.")
         return see(reverse("event_list"))
     return page(request, "builds/events/event_delete.html", {"event": event}, place="events")
@@ -107,6 +116,11 @@ def entry_edit(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def entry_delete(request: GarageRequest, pk: int) -> HttpResponse:
     entry = editable(Entry, request.member, pk=pk)
-    entry.delete()
-    messages.success(request, f"{entry.vehicle} is not entered any more.")
+    try:
+        withdrawn = entries.take_out(entry, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        said = "is withdrawn; what was ticked for it stays" if withdrawn else "is not entered any more"
+        messages.success(request, f"{entry.vehicle} {said}.")
     return see(reverse("event_page", args=[entry.event_id]))

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.steps.engine.looks import Eyes
+from builds.steps.facts.looks import hands_looked_at, hands_of, to_look_at
 from builds.work.facts.work import Work, load_work, with_people
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
@@ -15,9 +17,10 @@ from garage.models import Membership
 
 @dataclass(frozen=True)
 class JobRows:
-    """`work` is that of the whole garage, the rest the job's own; `eyes` are all hands of the garage.
+    """`work` is that of the whole garage, the rest the job's own; `people` are all hands of the garage.
 
-    `opened` are the jobs that were found while this one was done.
+    `opened` are the jobs that were found while this one was done. `workers` (pk) had their hands on
+    what its hold points look at; `wants_look` when it is done and nobody else has looked at it.
     """
 
     job: Job
@@ -30,16 +33,26 @@ class JobRows:
     kept: list[StationHold]
     opened: list[Job]
     loans: list[SkillLoan]
-    eyes: list[Membership]
+    people: list[Eyes]
+    workers: frozenset[int]
+    wants_look: bool
+
+    @property
+    def ahead(self) -> list[Link]:
+        return [link for link in self.links if link.after_id == self.job.pk]
+
+    @property
+    def behind(self) -> list[Link]:
+        return [link for link in self.links if link.before_id == self.job.pk]
+
+    @property
+    def cuts(self) -> list[Link]:
+        """Links to what it would wait for that somebody cut, and is known for."""
+        return [link for link in self.ahead if link.cut_at]
 
     @property
     def is_open(self) -> bool:
         return self.job.pk in self.work.jobs
-
-    @property
-    def workers(self) -> set[int]:
-        """The members (pk) whose hands were on it."""
-        return {member.pk for span in self.spans for member in span.crew.all()}
 
 
 def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
@@ -48,12 +61,14 @@ def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
         job,
         load_work(me.garage, at),
         list(Span.objects.filter(job=job).select_related("by__person").prefetch_related(with_people("crew"))),
-        list(HoldPoint.objects.filter(job=job).select_related("job", "signed_by__person")),
-        list(Link.objects.of(job).select_related("before__vehicle", "after__vehicle")),
+        list(HoldPoint.objects.filter(job=job).select_related("job", "signed_by__person", "written_by__person")),
+        list(Link.objects.of(job).select_related("before__vehicle", "after__vehicle", "cut_by__person")),
         list(Need.objects.in_garage(me.garage).of(job).with_ends()),
         list(JobStation.objects.filter(job=job).select_related("station")),
-        list(StationHold.objects.of(job).select_related("station", "first", "last")),
+        list(StationHold.objects.of(job).with_begun().select_related("station", "first", "last", "freed_by__person")),
         list(Job.objects.found_in(job).select_related("vehicle", "skill", "signed_by__person")),
         list(job.skill_loans.select_related("member__person", "lent_by__person")),
-        list(Membership.objects.visible_to(me).hands().select_related("person")),
+        hands_of(job.vehicle.garage_id),
+        hands_looked_at([job])[job.pk],
+        bool(to_look_at(Job.objects.filter(pk=job.pk))),
     )

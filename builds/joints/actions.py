@@ -8,7 +8,7 @@ from django.db import IntegrityError, transaction
 
 from builds.joints.engine.joints import off_figure
 from builds.joints.models import Joint, JointMark
-from builds.steps.actions.signatures import only_one, refuse_signing
+from builds.steps.actions.signatures import look_or_refuse
 from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
@@ -69,14 +69,23 @@ def mark(
     wrench: str = "",
     note: str = "",
     arrived: datetime | None = None,
+    after: int | None = None,
 ) -> JointMark:
     """Torqued, and striped; the same key counts once. Raises Refused.
+
+    `after` is the mark (pk, 0 for none) that it was written down after, where that is known: another
+    torque since is said, not covered up.
 
     `at` is the moment of the hand; from a phone that was without signal `arrived` is when it was
     heard of. Far off the maker's figure it wants a reason.
     """
     if again := _known(joint, key):
         return again
+    Joint.objects.select_for_update().get(pk=joint.pk)  # of two who mark it at once, one sees the other's
+    last = last_mark(joint)
+    if last and after is not None and last.pk != after:
+        told = " ".join(filter(None, [f"{last.by} torqued it meanwhile", last.typed and f"to {last.typed}"]))
+        raise Refused(f"{told}: agree which stands, then write it down.", "after")
     if torque_mnm is None and joint.figure_mnm is not None:
         raise Refused("Write down the torque it was brought to.", "torque_mnm")
     if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not note.strip():
@@ -101,6 +110,8 @@ def sign(
     by: Membership,
     at: datetime,
     key: uuid.UUID,
+    who: Membership | None = None,
+    outsider: str = "",
     note: str = "",
     arrived: datetime | None = None,
     of: int | None = None,
@@ -108,28 +119,32 @@ def sign(
     """A second person looked at the last mark, or at the mark `of` (pk). Raises Refused."""
     if again := _known(joint, key):
         return again
-    if refusal := refuse_signing(by, joint.vehicle.garage_id):
-        raise Refused(refusal)
-    last = JointMark.objects.filter(joint=joint).torqued().select_for_update().order_by("-at", "-pk").first()
+    Joint.objects.select_for_update().get(pk=joint.pk)
+    last = last_mark(joint)
     if last is None:
         raise Refused(f"{joint} has no mark yet: there is nothing to look at.")
     if of is not None and last.pk != of:
         raise Refused(f"{joint} was torqued anew meanwhile: look at that mark.")
     if JointMark.objects.filter(signs=last).exists():
         raise Refused(f"{joint} is signed already.")
-    alone = only_one(by)
-    if last.by_id == by.pk and not alone:
-        raise Refused(f"{by} put the mark on: somebody else has to look at it and sign.")
+    garage = joint.vehicle.garage_id
+    look = look_or_refuse({last.by_id}, safety=joint.safety, garage=garage, by=by, who=who, outsider=outsider)
     return JointMark.objects.create(
         joint=joint,
         signs=last,
         note=note.strip()[:200],
-        alone=alone,
-        by=by,
+        alone=look.alone,
+        outsider=look.outsider,
+        by=look.who,
+        written_by=look.by,
         at=max(last.at, min(at, arrived or at)),
         arrived_at=arrived or at,
         key=key,
     )
+
+
+def last_mark(joint: Joint) -> JointMark | None:
+    return JointMark.objects.filter(joint=joint).torqued().order_by("-at", "-pk").first()
 
 
 def _known(joint: Joint, key: uuid.UUID) -> JointMark | None:

@@ -4,14 +4,17 @@ from typing import Any
 
 from django import forms
 
+from builds.joints.actions import last_mark
 from builds.joints.engine.joints import OPENERS
 from builds.joints.models import MOST_MNM, Joint
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.forms import LookForm
 from garage.engine.systems import SYSTEMS
+from garage.forms.edits import EditForm
 from garage.forms.quantities import QuantityField
 
 
-class JointForm(forms.Form):
+class JointForm(EditForm, forms.Form):
     name = forms.CharField(label="Which joint", max_length=80, help_text="such as wheel nuts, front left")
     systems = forms.MultipleChoiceField(
         label="What it belongs to",
@@ -42,7 +45,7 @@ class JointForm(forms.Form):
     def __init__(self, *args: Any, units: str, joint: Joint | None = None, **kwargs: Any) -> None:
         if joint:
             kwargs["initial"] = {name: getattr(joint, name) for name in self.base_fields}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=joint is not None, **kwargs)
         self.fields["figure_mnm"].use(units)
 
 
@@ -50,14 +53,36 @@ class MarkForm(forms.Form):
     torque_mnm = QuantityField("torque", "mN·m", 1, MOST_MNM, label="Torqued to", required=False)
     wrench = forms.CharField(label="Wrench", max_length=60, required=False)
     note = forms.CharField(max_length=200, required=False, help_text="why it is not the maker's figure, if it is not")
+    after = forms.IntegerField(min_value=0, max_value=2**63 - 1, required=False, widget=forms.HiddenInput)
 
     def __init__(self, *args: Any, units: str, joint: Joint, **kwargs: Any) -> None:
-        kwargs["initial"] = {"torque_mnm": joint.figure_mnm, "wrench": joint.wrench}
+        last = last_mark(joint)
+        self.last = last.pk if last else 0
+        kwargs["initial"] = {"torque_mnm": joint.figure_mnm, "wrench": joint.wrench, "after": self.last}
         super().__init__(*args, **kwargs)
         self.fields["torque_mnm"].use(units)
         self.unit = self.fields["torque_mnm"].unit
+
+    def look_again(self) -> None:
+        """Draw the form again after the mark that is the last one now, all that was typed kept."""
+        self.data = self.data.copy()
+        self.data["after"] = str(self.last)
 
     @property
     def typed(self) -> str:
         text = str(self.data.get("torque_mnm", "")).strip()
         return f"{text} {self.unit}" if text else ""
+
+
+class SignForm(LookForm):
+    """`of` is the mark (pk) that was drawn: a look is at that one."""
+
+    of = forms.IntegerField(min_value=1, max_value=2**63 - 1, required=False, widget=forms.HiddenInput)
+
+    def __init__(self, *args: Any, joint: Joint, **kwargs: Any) -> None:
+        last = last_mark(joint)
+        super().__init__(*args, initial={"of": last.pk if last else None}, **kwargs)
+
+    @property
+    def says_who(self) -> bool:
+        return bool(self.data.get("who") or self.data.get("outsider"))

@@ -5,6 +5,7 @@ from typing import Self
 from django.db import models
 from django.db.models import Q
 
+from builds.work.models.job import NAME_MOST
 from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Membership, Vehicle
 from garage.models.bounds import number_within, text_within
@@ -71,6 +72,7 @@ class JointMarkQuerySet(WrittenOnceQuerySet):
 class JointMark(WrittenOnce):
     """Torqued by a hand, or (`signs` names that mark) looked at by a second one.
 
+    Of a look `by` looked, or names the `outsider` who did; `written_by` wrote it down, if known.
     `at` is the moment of the hand, `arrived_at` when it was heard of; `key` counts a tap once.
     """
 
@@ -81,6 +83,8 @@ class JointMark(WrittenOnce):
     wrench = models.CharField(max_length=60, blank=True)
     note = models.CharField(max_length=200, blank=True)
     alone = models.BooleanField(default=False)
+    outsider = models.CharField("who looked from outside", max_length=NAME_MOST, blank=True)
+    written_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
     by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
     at = models.DateTimeField()
     arrived_at = models.DateTimeField()
@@ -95,5 +99,7 @@ class JointMark(WrittenOnce):
             text_within("jointmark", "typed", 40),
             text_within("jointmark", "wrench", 60),
             text_within("jointmark", "note", 200),
+            text_within("jointmark", "outsider", NAME_MOST),
             number_within("jointmark", "torque_mnm", 1, MOST_MNM),
+            models.CheckConstraint(condition=Q(outsider="") | Q(signs__isnull=False), name="jointmark_outsider_signed"),
         ]

@@ -6,7 +6,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.joints import actions as joints
-from builds.joints.forms import JointForm, MarkForm
+from builds.joints.forms import JointForm, MarkForm, SignForm
 from builds.joints.models import Joint
 from builds.joints.pages.joint_page import joint_view
 from garage import clock
@@ -91,23 +91,29 @@ def joint_mark(request: GarageRequest, pk: int) -> HttpResponse:
                 **form.cleaned_data,
             )
         except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
+            meanwhile = refused.field == "after"
+            form.add_error(None if meanwhile else refused.field or None, str(refused))
+            if meanwhile:
+                form.look_again()
         else:
             messages.success(request, f"{joint} is marked.")
             return see(_list(joint))
     return page(request, "builds/joints/joint_mark.html", {"joint": joint}, form=form, place="cars")
 
 
-@require_POST
 @once
 def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
     joint = editable(Joint, request.member, pk=pk, retired_at=None)
-    seen = request.POST.get("mark", "")
-    of = int(seen) if seen.isascii() and seen.isdecimal() and len(seen) < 19 else None
-    try:
-        joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request), of=of)
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
-        messages.success(request, f"{joint} is signed.")
-    return back(request, _list(joint))
+    form = SignForm(request.POST if request.method == "POST" else None, member=request.member, joint=joint)
+    if form.is_valid():
+        try:
+            joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request), **form.cleaned_data)
+        except Refused as refused:
+            if not form.says_who:
+                messages.error(request, str(refused))
+                return back(request, _list(joint))
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"{joint} is signed.")
+            return back(request, _list(joint))
+    return page(request, "builds/joints/joint_sign.html", {"joint": joint}, form=form, place="cars")

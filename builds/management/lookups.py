@@ -100,6 +100,6 @@ def _one(named: QuerySet, missing: str, others: QuerySet, *, first: bool = False
 
 
 def _named(rows: Iterable[Any]) -> str:
-    names = [str(row) for row in rows]
+    names = [str(thing) for thing in rows]
     more = len(names) - MOST_NAMED
     return ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")

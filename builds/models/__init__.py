@@ -2,16 +2,18 @@
 
 from builds.cure.models.product import OwnProduct
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
+from builds.gear.models import Renewal, UseLife
 from builds.joints.models import Joint, JointMark
 from builds.money.models import Budget
 from builds.packing.models import PackItem, PackList, PackLog
 from builds.photos.models import HoldPointPhoto, JobPhoto, ReadingPhoto
 from builds.plan.models import Plan, Search
+from builds.readings.models.age import ReadingAge
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.recipes.models import OwnRecipe
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, CheckLog, OrganiserList
-from builds.scrutineering.models.run import EntryRun
+from builds.work.models.entry_run import EntryRun
 from builds.work.models.finding import Finding
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
@@ -51,8 +53,10 @@ __all__ = [
     "PartUse",
     "Plan",
     "Reading",
+    "ReadingAge",
     "ReadingPhoto",
     "ReadingValue",
+    "Renewal",
     "RequiredReadings",
     "Search",
     "ShopDay",
@@ -62,4 +66,5 @@ __all__ = [
     "StationHold",
     "Target",
     "TemperatureReading",
+    "UseLife",
 ]

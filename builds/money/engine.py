@@ -47,38 +47,38 @@ def into_cars(moves: Iterable[Moved]) -> Counter[CarPart]:
     What goes on counts, what comes off to be used again counts no more, and what comes off to the
     scrap was used up on the car. What was scrapped for a job without ever going on was used up too.
     """
-    found: Counter[CarPart] = Counter()
+    amounts: Counter[CarPart] = Counter()
     for move in moves:
         if move.target_car is not None:
-            found[move.target_car, move.part] += move.quantity
+            amounts[move.target_car, move.part] += move.quantity
         if move.source_car is not None and move.target != "scrap":
-            found[move.source_car, move.part] -= move.quantity
+            amounts[move.source_car, move.part] -= move.quantity
         if _used_up(move) and move.job_car is not None:
-            found[move.job_car, move.part] += move.quantity
-    return found
+            amounts[move.job_car, move.part] += move.quantity
+    return amounts
 
 
 def into_jobs(moves: Iterable[Moved]) -> Counter[CarPart]:
     """How much of each part was fitted or used up for each job, by (job, part)."""
-    found: Counter[CarPart] = Counter()
+    amounts: Counter[CarPart] = Counter()
     for move in moves:
         if move.job is not None and (move.verb == "fit" or _used_up(move)):
-            found[move.job, move.part] += move.quantity
-    return found
+            amounts[move.job, move.part] += move.quantity
+    return amounts
 
 
 def _used_up(move: Moved) -> bool:
     return move.job is not None and move.verb == "scrap" and move.source in AT_HAND
 
 
-def price(each: int | None, quantity: int) -> Cost:
+def price(unit_price: int | None, quantity: int) -> Cost:
     """Of so many at `each` minor units; without a price it is one thing unpriced.
 
     Raises nothing: nought of anything costs nothing, priced or not.
     """
     if not quantity:
         return Cost()
-    return Cost(unpriced=1) if each is None else Cost(each * quantity)
+    return Cost(unpriced=1) if unit_price is None else Cost(unit_price * quantity)
 
 
 def event_of(moment: datetime, ends: Sequence[datetime]) -> int | None:

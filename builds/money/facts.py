@@ -101,17 +101,17 @@ def _moves(garage: Garage) -> list[Moved]:
     rows = Move.objects.in_garage(garage).standing().filter(of_cars).order_by("pk")
     ends = ("source__kind", "source__vehicle_id", "target__kind", "target__vehicle_id")
     job = ("use__job_id", "use__job__vehicle_id")
-    return [Moved(*row) for row in rows.values_list("part_id", "verb", "quantity", *ends, *job)]
+    return [Moved(*move) for move in rows.values_list("part_id", "verb", "quantity", *ends, *job)]
 
 
 def _listed(amounts: Counter[tuple[int, int]], parts: dict[int, Part]) -> Amounts:
-    found: Amounts = defaultdict(list)
+    listed: Amounts = defaultdict(list)
     for (owner, part), quantity in amounts.items():
         if quantity:
-            found[owner].append((parts[part], quantity))
-    for rows in found.values():
-        rows.sort(key=lambda row: (row[0].name.casefold(), row[0].pk))
-    return found
+            listed[owner].append((parts[part], quantity))
+    for rows in listed.values():
+        rows.sort(key=lambda line: (line[0].name.casefold(), line[0].pk))
+    return listed
 
 
 def _needs(garage: Garage) -> tuple[dict[int, list[Need]], dict[int, list[Need]]]:
@@ -134,13 +134,13 @@ def _event_jobs(garage: Garage, jobs: Iterable[Job], at: datetime) -> dict[int, 
     entries = Entry.objects.in_garage(garage).select_related("event")
     for entry in entries.order_by("event__ends_at", "event_id"):
         entered[entry.vehicle_id].append(entry.event)
-    found: dict[int, list[Job]] = defaultdict(list)
+    done: dict[int, list[Job]] = defaultdict(list)
     for job in jobs:
         events = entered[job.vehicle_id]
         position = event_of(job.finished_at or at, [event.ends_at for event in events])
         if position is not None and job.state != "dropped":
-            found[events[position].pk].append(job)
-    return {event: tuple(rows) for event, rows in found.items()}
+            done[events[position].pk].append(job)
+    return {event: tuple(rows) for event, rows in done.items()}
 
 
 def _budgets(garage: Garage) -> dict[tuple[str, int], int]:

@@ -4,11 +4,12 @@ from typing import Any
 
 from django import forms
 
+from garage.forms.edits import EditForm
 from garage.forms.money import MoneyField
 from garage.models import Garage
 
 
-class BudgetForm(forms.Form):
+class BudgetForm(EditForm, forms.Form):
     minor = MoneyField(label="Budget", required=False, help_text="At most so much in all. Empty: no budget.")
 
     def __init__(self, *args: Any, garage: Garage, budget: int | None, **kwargs: Any) -> None:

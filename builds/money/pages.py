@@ -45,7 +45,7 @@ class CostLine:
     what: str
     url: tuple[str, int] | None
     amount: str
-    each: str
+    unit_price: str
     sum: Sum
 
 
@@ -162,13 +162,13 @@ def _words(money: Money, minor: int) -> str:
 
 
 def _part(money: Money, part: Part, amount: int) -> CostLine:
-    each = money.each(part)
+    unit_price = money.each(part)
     return CostLine(
         part.name,
         ("part_page", part.pk),
         amount_words(part.unit, amount),
-        "" if each is None else _words(money, each),
-        _line(money, price(each, amount)),
+        "" if unit_price is None else _words(money, unit_price),
+        _line(money, price(unit_price, amount)),
     )
 
 
@@ -192,9 +192,9 @@ def _orders(money: Money, jobs: Iterable[Job]) -> tuple[CostLine, ...]:
 
 def _jobs(money: Money, jobs: Sequence[Job]) -> tuple[CostLine, ...]:
     """Those that cost something, or that something without a price went into."""
-    found = ((job, money.of_job(job)) for job in jobs)
+    costs = ((job, money.of_job(job)) for job in jobs)
     return tuple(
         CostLine(job.title, ("job_page", job.pk), job.get_state_display(), "", _sum(money, cost))
-        for job, cost in found
+        for job, cost in costs
         if cost != Cost()
     )

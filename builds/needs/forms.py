@@ -5,9 +5,11 @@ from typing import Any
 
 from django import forms
 
+from builds.recipes.forms import FleetJobChoice
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.access import refuse_costs
+from garage.forms.edits import EditForm
 from garage.forms.money import MoneyField
 from garage.models import Garage, Membership
 from parts.forms.interfaces import FitField
@@ -18,7 +20,7 @@ FARTHEST = timedelta(days=731)
 OWN = ("what", "fit", "quantity", "supplier", "expected_on", "cost_minor")
 
 
-class NeedForm(forms.Form):
+class NeedForm(EditForm, forms.Form):
     what = forms.CharField(label="What it needs", max_length=120)
     fit = FitField()
     quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
@@ -36,7 +38,7 @@ class NeedForm(forms.Form):
         self.today, self.need = today, need
         if need:
             kwargs["initial"] = {name: getattr(need, name) for name in OWN}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=need is not None, **kwargs)
         self.fields["cost_minor"].unit = member.garage.currency
         if refuse_costs(member):
             del self.fields["cost_minor"]
@@ -54,14 +56,13 @@ class NeedForm(forms.Form):
 class PartWantForm(forms.Form):
     """A part of the shelf, wanted for a job."""
 
-    job = forms.ModelChoiceField(queryset=Job.objects.none(), label="For the job")
+    job = FleetJobChoice(queryset=Job.objects.none(), label="For the job")
     quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
 
     def __init__(self, *args: Any, part: Part, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         rows = Job.objects.in_garage(part.garage_id).open().select_related("vehicle")
         self.fields["job"].queryset = rows.order_by("vehicle__name", "pk")
-        self.fields["job"].label_from_instance = lambda job: f"{job.vehicle}: {job}"
         self.fields["quantity"].unit = part.get_unit_display()
         if part.single:
             self.fields["quantity"].widget = forms.HiddenInput()

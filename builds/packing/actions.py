@@ -88,8 +88,8 @@ def take(
         raise Refused(wrong)
     row = PackLog.objects.create(item=item, step=step, by=by, at=min(at, heard), arrived_at=heard, key=key)
     rows = {
-        PackTap(each.at, str(each.key), each.step): each
-        for each in PackLog.objects.filter(item=item).select_related("by")
+        PackTap(line.at, str(line.key), line.step): line
+        for line in PackLog.objects.filter(item=item).select_related("by")
     }
     decided = deciding(rows)
     if decided is None:
@@ -123,4 +123,6 @@ def remove(item: PackItem) -> None:
     """Take a line of one's own off the list; one that was made is left behind instead."""
     if item.key:
         raise Refused("The list was made with this line: say that it stays here.")
+    if item.log.exists():
+        raise Refused("It was packed once, and that stays on record: say that it stays here.")
     item.delete()

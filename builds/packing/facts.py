@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from builds.packing.engine.packing import Car, SparePart
+from builds.recipes.engine.sides import without_side
 from builds.recipes.facts import known_recipes
 from builds.scrutineering.facts.car_works import last_events, since, works_of
 from builds.scrutineering.models.check import CarHas
@@ -21,7 +22,7 @@ SHOP = {"paint", "welder", "floor", "weld"}
 
 
 def entries_of(event: Event) -> list[Entry]:
-    rows = Entry.objects.in_garage(event.garage_id).filter(event=event)
+    rows = Entry.objects.in_garage(event.garage_id).coming().filter(event=event)
     return list(rows.select_related("event", "vehicle").order_by("pk"))
 
 
@@ -50,12 +51,12 @@ def cars_to_pack(event: Event, at: datetime) -> list[Car]:
 
 def _stored(event: Event) -> dict[int, tuple[Part, int]]:
     """Parts (pk) that lie in the stores, and how much of each."""
-    found: dict[int, tuple[Part, int]] = {}
-    rows = Balance.objects.stored().filter(part__garage=event.garage_id, part__gone_at=None)
-    for row in rows.select_related("part").order_by("part__name", "part_id"):
-        part, held = found.get(row.part_id, (row.part, 0))
-        found[row.part_id] = part, held + row.quantity
-    return found
+    stored: dict[int, tuple[Part, int]] = {}
+    balances = Balance.objects.stored().filter(part__garage=event.garage_id, part__gone_at=None)
+    for balance in balances.select_related("part").order_by("part__name", "part_id"):
+        part, held = stored.get(balance.part_id, (balance.part, 0))
+        stored[balance.part_id] = part, held + balance.quantity
+    return stored
 
 
 def _spares(event: Event, touched: dict[int, set[str]]) -> dict[int, list[SparePart]]:
@@ -65,14 +66,14 @@ def _spares(event: Event, touched: dict[int, set[str]]) -> dict[int, list[SpareP
     moves = Move.objects.filter(verb="fit", target__kind=Place.Kind.CAR, target__vehicle__in=list(touched)).standing()
     for part, name, car in moves.values_list("part_id", "part__name", "target__vehicle_id"):
         # The like of what was fitted: the same part, or another one that is called the same.
-        fitted[car] |= {part} | {pk for pk, (each, _) in stored.items() if each.name == name}
+        fitted[car] |= {part} | {pk for pk, (like, _) in stored.items() if like.name == name}
     needed: dict[int, set[int]] = defaultdict(set)
     wants = Need.objects.open().filter(job__vehicle__in=list(touched)).exclude(part=None)
     for part, car in wants.values_list("part_id", "job__vehicle_id"):
         needed[car].add(part)
-    found: dict[int, list[SparePart]] = {}
+    spares: dict[int, list[SparePart]] = {}
     for car, systems in touched.items():
-        found[car] = []
+        spares[car] = []
         for pk, (part, held) in stored.items():
             if part.condition in (Part.Condition.REPAIR, Part.Condition.SCRAP):
                 continue
@@ -84,29 +85,28 @@ def _spares(event: Event, touched: dict[int, set[str]]) -> dict[int, list[SpareP
             elif shared := systems.intersection(part.systems):
                 why = f"Touched since the last event: {', '.join(sorted(shared))}."
             if why:
-                found[car].append(SparePart(pk, part.name, amount_words(part.unit, held), why))
-    return found
+                spares[car].append(SparePart(pk, part.name, amount_words(part.unit, held), why))
+    return spares
 
 
 def _owed(cars: Iterable[Vehicle]) -> dict[int, list[tuple[str, str, str]]]:
-    found: dict[int, list[tuple[str, str, str]]] = defaultdict(list)
-    rows = Owed.objects.filter(vehicle__in=list(cars)).open().select_related("move__part")
-    for row in rows:
-        found[row.vehicle_id].append((str(row.pk), str(row.move.part), "Owed: it is not back."))
-    return found
+    owed: dict[int, list[tuple[str, str, str]]] = defaultdict(list)
+    for debt in Owed.objects.filter(vehicle__in=list(cars)).open().select_related("move__part"):
+        owed[debt.vehicle_id].append((str(debt.pk), str(debt.move.part), "Owed: it is not back."))
+    return owed
 
 
 def _tools(event: Event, cars: Iterable[Vehicle], before: dict[int, datetime]) -> dict[int, list[tuple[str, str]]]:
     """Of each car the tools of recipes on it: still to do, or done since its last event."""
     recipes = {known.recipe.key: known.recipe for known in known_recipes(event.garage)}
-    found: dict[int, list[tuple[str, str]]] = defaultdict(list)
-    rows = Job.objects.filter(vehicle__in=list(cars)).exclude(recipe="").order_by("pk")
-    for row in rows.values("vehicle_id", "recipe", "title", "state", "finished_at"):
-        recipe, last = recipes.get(row["recipe"]), before.get(row["vehicle_id"])
-        lately = row["finished_at"] and (last is None or row["finished_at"] > last)
-        if recipe is None or not (row["state"] in OPEN_STATES or lately):
+    tools: dict[int, list[tuple[str, str]]] = defaultdict(list)
+    jobs = Job.objects.filter(vehicle__in=list(cars)).exclude(recipe="").order_by("pk")
+    for asked in jobs.values("vehicle_id", "recipe", "title", "state", "finished_at"):
+        recipe, last = recipes.get(asked["recipe"]), before.get(asked["vehicle_id"])
+        lately = asked["finished_at"] and (last is None or asked["finished_at"] > last)
+        if recipe is None or not (asked["state"] in OPEN_STATES or lately):
             continue
         for job in recipe.jobs:
-            if job.title == row["title"] and SHOP.isdisjoint({*job.stations, job.skill}):
-                found[row["vehicle_id"]] += [(tool, job.title) for tool in job.tools]
-    return found
+            if job.title == without_side(asked["title"]) and SHOP.isdisjoint({*job.stations, job.skill}):
+                tools[asked["vehicle_id"]] += [(tool, job.title) for tool in job.tools]
+    return tools

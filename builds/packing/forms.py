@@ -17,5 +17,5 @@ class PackAddForm(forms.Form):
 
     def __init__(self, *args: Any, event: Event, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        cars = Vehicle.objects.in_garage(event.garage_id).filter(entries__event=event)
+        cars = Vehicle.objects.in_garage(event.garage_id).filter(pk__in=event.entries.coming().values("vehicle"))
         self.fields["vehicle"].queryset = cars

@@ -15,7 +15,7 @@ def pack_sheet(rows: PackSheet) -> bytes:
     for title, ticks in rows.sections:
         story += part(
             title,
-            [TickRow(each.what, each.note, mark="full" if each.packed else "") for each in ticks],
+            [TickRow(tick.what, tick.note, mark="full" if tick.packed else "") for tick in ticks],
         )
     if not rows.sections:
         story += nothing("No list was made yet: make it on the event's page.")

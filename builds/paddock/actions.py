@@ -34,7 +34,7 @@ PACK_STEPS = {"packed": "pack", "left": "leave"}
 def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     """Apply it if it stands beside what others wrote meanwhile. Raises Refused."""
     kind, number = sent.item.split("-", 1)
-    if kind not in WRITES:
+    if kind not in WRITES or not number.isdecimal():
         raise Refused(GONE)
     return WRITES[kind](event, int(number), sent, by=by, at=at, key=key)
 
@@ -99,11 +99,14 @@ def _pressures(event: Event, pk: int, sent: Write, *, by: Membership, at: dateti
 
 
 def _joint(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
-    joint = Joint.objects.filter(vehicle__entries__event=event, pk=pk).kept().first()
+    there = Joint.objects.filter(vehicle__entries__event=event, pk=pk).kept()
+    joint = Joint.objects.filter(pk__in=there).select_for_update(of=("self",)).first()
     if joint is None:
         raise Refused(GONE)
-    now = joint_standing(joint)
-    outcome = _met(now, sent, ("marked", "signed"))
+    now, torque = joint_standing(joint), _torque(event, sent)
+    last = joint.marks.torqued().order_by("at", "pk").last()
+    differs = sent.to == "marked" and last is not None and last.torque_mnm != torque
+    outcome = _met(now, sent, ("marked", "signed"), differs=differs)
     if not outcome.apply:
         return outcome
     if sent.to == "signed":
@@ -113,25 +116,31 @@ def _joint(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, 
         joints.sign(joint, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
         return outcome
     unit = unit_for("torque", event.garage.units)
-    torque = None
-    if sent.value.strip():
-        try:
-            torque = round(convert(parse_number(sent.value), unit, UNITS["mN·m"]))
-        except QuantityError as wrong:
-            raise Refused(f"{sent.value}: {wrong}") from wrong
-        if not 1 <= torque <= MOST_MNM:
-            raise Refused(f"{sent.value} {unit.symbol} is no torque of a joint.")
     joints.mark(
         joint,
         by=by,
         at=sent.at,
         key=key,
         torque_mnm=torque,
-        typed=f"{sent.value} {unit.symbol}",
+        typed=f"{sent.value} {unit.symbol}" if torque else "",
         note=sent.note,
         arrived=at,
     )
     return outcome
+
+
+def _torque(event: Event, sent: Write) -> int | None:
+    """In mN·m; None where none is said."""
+    if sent.to != "marked" or not sent.value.strip():
+        return None
+    unit = unit_for("torque", event.garage.units)
+    try:
+        torque = round(convert(parse_number(sent.value), unit, UNITS["mN·m"]))
+    except QuantityError as wrong:
+        raise Refused(f"{sent.value}: {wrong}") from wrong
+    if not 1 <= torque <= MOST_MNM:
+        raise Refused(f"{sent.value} {unit.symbol} is no torque of a joint.")
+    return torque
 
 
 def _note(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
@@ -157,10 +166,10 @@ def _entry(event: Event, pk: int) -> Entry:
     return entry
 
 
-def _met(now: ItemStanding, sent: Write, known: tuple[str, ...]) -> WriteOutcome:
+def _met(now: ItemStanding, sent: Write, known: tuple[str, ...], *, differs: bool = False) -> WriteOutcome:
     if sent.to not in known:
         raise Refused(GONE)
-    outcome = merge(now, sent.seen, sent.to)
+    outcome = merge(now, sent.seen, sent.to, differs=differs)
     words = sent.to != "open" and (sent.note.strip() or sent.value.strip())
     if words and not outcome.apply and not outcome.clash:
         return WriteOutcome(apply=True)  # the same was said already, but not in these words

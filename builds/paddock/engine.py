@@ -48,12 +48,13 @@ class Write:
 
 @dataclass(frozen=True, slots=True)
 class ItemStanding:
-    """An item now: `version` counts the writes to it, `who` and `when` (words) say the last one."""
+    """An item now: `version` counts the writes to it; `who`, `what` and `when` (words) say the last."""
 
     version: int
     state: str
     who: str = ""
     when: str = ""
+    what: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,17 +69,18 @@ class WriteOutcome:
     clash: bool = False
 
 
-def merge(now: ItemStanding, seen: int, to: str) -> WriteOutcome:
+def merge(now: ItemStanding, seen: int, to: str, *, differs: bool = False) -> WriteOutcome:
     """A write that sets the state `to`, made by someone who saw version `seen`.
 
-    States are the keys of WEIGHT; KeyError for another. Nobody's write is overwritten in
-    silence: what is lighter than the state it meets is a clash, what is heavier stands and says so.
+    `differs` when it is to the state that stands, with another figure: two torques are a clash.
+    States are the keys of WEIGHT; KeyError for another. Nobody's write is overwritten in silence:
+    what is not heavier than the state it meets is a clash, what is heavier stands and says so.
     """
     if seen == now.version or to in ADDED:
         return WriteOutcome(apply=True)
-    if to == now.state:
+    if to == now.state and not differs:
         return WriteOutcome(apply=False)
-    did = f"{now.who or 'Somebody'} {DID[now.state]}{f', {now.when}' if now.when else ''}"
+    did = ", ".join(filter(None, [f"{now.who or 'Somebody'} {DID[now.state]}", now.what, now.when]))
     if WEIGHT[to] > WEIGHT[now.state]:
         return WriteOutcome(apply=True, told=f"{did}. Yours stands now.")
     return WriteOutcome(

@@ -4,12 +4,12 @@ from builds.joints.models import Joint
 from builds.packing.models import PackItem
 from builds.paddock.engine import ItemStanding
 from builds.scrutineering.models.check import CheckItem
-from garage.clock import clock_words
+from garage.clock import dated_words
 
 
 def last_hand(item: CheckItem | PackItem) -> tuple[str, str]:
     """Who wrote to it last, and at what time of day; empty while nobody did."""
-    return (str(item.by) if item.by else "", clock_words(item.at, item.at) if item.at else "")
+    return (str(item.by) if item.by else "", dated_words(item.at) if item.at else "")
 
 
 def item_standing(item: CheckItem | PackItem) -> ItemStanding:
@@ -22,4 +22,4 @@ def joint_standing(joint: Joint) -> ItemStanding:
     if last is None:
         return ItemStanding(0, "open")
     state = "signed" if last.signs_id else "marked"
-    return ItemStanding(joint.marks.count(), state, str(last.by), clock_words(last.at, last.at))
+    return ItemStanding(joint.marks.count(), state, str(last.by), dated_words(last.at), last.typed)

@@ -40,7 +40,7 @@ def paddock_list(request: GarageRequest) -> HttpResponse:
 def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     context = {
-        "view": paddock_view(event, clock.now()),
+        "view": paddock_view(event, request.member, clock.now()),
         "works": refuse_working(request.member) is None,
         "member_mark": _mark(request.member),
     }
@@ -52,7 +52,7 @@ def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
 @require_safe
 def paddock_state(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
-    view = paddock_view(event, clock.now())
+    view = paddock_view(event, request.member, clock.now())
     items = [item.now for item in view.items()]
     return JsonResponse({"member": _mark(request.member), "token": get_token(request), "items": items})
 
@@ -63,10 +63,10 @@ def paddock_item(request: GarageRequest, pk: int, item: str) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     if request.accepts("text/html"):
         return see(reverse("paddock_page", args=[pk]))
-    found = item_view(event, item, clock.now())
-    if found is None:
+    standing = item_view(event, item, request.member, clock.now())
+    if standing is None:
         raise Http404
-    return JsonResponse(found.now)
+    return JsonResponse(standing.now)
 
 
 @require_POST
@@ -89,8 +89,8 @@ def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool)
             messages.error(request, told)
         return see(reverse("paddock_page", args=[pk]))
     event = visible(Event, request.member, pk=pk)
-    found = item_view(event, item, clock.now()) if item else None
-    now = found.now if found else {}
+    standing = item_view(event, item, request.member, clock.now()) if item else None
+    now = standing.now if standing else {}
     # What was refused is judged anew when its answer was lost: 422 keeps no receipt of it.
     answer = JsonResponse({**now, "told": told, "clash": clash}, status=200 if item else 422)
     if item:

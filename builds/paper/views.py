@@ -9,12 +9,14 @@ from builds.paper.pages.setup_sheet import setup_sheet_rows
 from builds.paper.sheets import setup
 from builds.paper.sheets.checklist import checklist
 from builds.paper.sheets.drive_tag import drive_tag
+from builds.plan.views.following import follows
 from garage import clock
 from garage.http import GarageRequest, pdf, visible
 from garage.models import Entry, Vehicle
 
 
 @require_safe
+@follows
 def checklist_sheet(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     return pdf(checklist(checklist_rows(entry, clock.now())), f"{entry.vehicle} {entry.event}")

@@ -5,6 +5,8 @@ from typing import Any
 from django import forms
 from django.core.files.uploadedfile import UploadedFile
 
+from garage.forms.edits import EditForm
+
 MOST_AT_ONCE = 20
 ANY_PICTURE = {"accept": "image/*"}
 
@@ -59,5 +61,5 @@ class PhotoForm(forms.Form):
         return {**cleaned, "sent": sent}
 
 
-class CaptionForm(forms.Form):
+class CaptionForm(EditForm, forms.Form):
     caption = caption_field()

@@ -64,10 +64,10 @@ def photos_within(thing: Any) -> dict[int, list[PhotoTie]]:
         if isinstance(thing, Job)
         else ReadingPhoto.objects.filter(of__vehicle=thing)
     )
-    found: dict[int, list[PhotoTie]] = {}
+    ties: dict[int, list[PhotoTie]] = {}
     for tie in rows.for_pages():
-        found.setdefault(tie.of_id, []).append(tie)
-    return found
+        ties.setdefault(tie.of_id, []).append(tie)
+    return ties
 
 
 def subject_of(photo: Photo) -> tuple[str, str]:

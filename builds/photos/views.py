@@ -14,7 +14,7 @@ from garage.actions import photos
 from garage.actions.photos import StrayFiles
 from garage.actions.refused import Refused
 from garage.engine.picture_sizes import MOST_BYTES
-from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.http import GarageRequest, as_seen, editable, once, page, require, see, visible
 from garage.models import Photo
 from garage.uploads import MB, takes_files
 
@@ -23,11 +23,11 @@ def _wrong(form: PhotoForm, file: UploadedFile, refused: Refused) -> None:
     form.add_error("pictures", f"{(file.name or 'It')[:60]} {refused}.")
 
 
-@takes_files(each=MOST_BYTES, most=64 * MB)
+@takes_files(per_file=MOST_BYTES, most=64 * MB)
 def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
     shown(of, request.member, pk)
     require(refuse_working(request.member))
-    form = PhotoForm(request.POST or None, request.FILES or None)
+    form = PhotoForm(as_seen(request.POST) or None, request.FILES or None)  # as `once` would have it
     kept: list[tuple[UploadedFile, StrayFiles]] = []
     try:
         if form.is_valid():  # decoding takes seconds, which no transaction should
@@ -39,7 +39,7 @@ def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
         return _add(request, of, pk, form, kept)
     finally:
         if kept:
-            photos.drop_unnamed([each.name for _, each in kept])
+            photos.drop_unnamed([stray.name for _, stray in kept])
 
 
 @once
@@ -48,10 +48,10 @@ def _add(
 ) -> HttpResponse:
     kind, thing = shown(of, request.member, pk)
     words, added = kind.words(thing), 0
-    for file, each in kept:
+    for file, stray in kept:
         try:
             photos.add(
-                kind.tie, thing, each, by=request.member, at=clock.now(),
+                kind.tie, thing, stray, by=request.member, at=clock.now(),
                 caption=form.cleaned_data.get("caption", ""),
             )  # fmt: skip
             added += 1

@@ -9,13 +9,18 @@ from garage.models import Garage, Membership
 from garage.models.bounds import one_of
 from garage.models.scoped import ScopedQuerySet
 
-SILENT = timedelta(seconds=15)  # after so long without a word of it, the process of a search is gone
+SILENT = timedelta(seconds=15)  # after so long without a word of it, whoever ran a search is gone
+UNHEARD = timedelta(minutes=2)  # and so long one may wait for its turn
 
 
 class PlanQuerySet(ScopedQuerySet):
     def shown(self) -> Self:
-        """The plan on the wall: the newest that was accepted."""
+        """Plans of the garage as it was, the newest first: that one is on the wall."""
         return self.filter(use="shown").order_by("-made_at", "-pk")
+
+    def stood(self, at: datetime) -> Self:
+        """Those that were on the wall when a session began, the latest first."""
+        return self.shown().filter(session_at__lte=at)
 
     def trials(self) -> Self:
         """What was tried in a copy of the garage, each beside the plan it is compared with."""
@@ -23,7 +28,12 @@ class PlanQuerySet(ScopedQuerySet):
 
 
 class Plan(models.Model):
-    """`problem` and `answer` are the planner's own files; `made_from` digests what they rest on."""
+    """`problem` and `answer` are the planner's own files; `made_from` digests what they rest on.
+
+    `writes` is the garage's count of writes up to which it is known to be true, `stands_until` the
+    moment from which the clock alone leaves it behind. `session_at` is when the next session begins
+    after it was made: a plan on the wall then is what the garage goes by, and is kept.
+    """
 
     class Use(models.TextChoices):
         SHOWN = "shown", "on the wall"
@@ -38,6 +48,9 @@ class Plan(models.Model):
     made_from = models.JSONField()
     seconds = models.FloatField(default=0)
     tried = models.PositiveIntegerField(default=0)
+    writes = models.PositiveBigIntegerField(default=0)
+    stands_until = models.DateTimeField(null=True)
+    session_at = models.DateTimeField(null=True)
 
     objects = PlanQuerySet.as_manager()
 
@@ -58,7 +71,8 @@ class SearchQuerySet(ScopedQuerySet):
 
     def silent(self, at: datetime) -> Self:
         """Those that should be running and have not been heard of."""
-        return self.running().filter(seen_at__lt=at - SILENT)
+        begun = models.Q(tried__gt=0, seen_at__lt=at - SILENT)
+        return self.running().filter(begun | models.Q(seen_at__lt=at - UNHEARD))
 
 
 class Search(models.Model):
@@ -86,4 +100,4 @@ class Search(models.Model):
         ]
 
     def is_running(self, at: datetime) -> bool:
-        return self.ended_at is None and self.seen_at >= at - SILENT
+        return self.ended_at is None and self.seen_at >= at - (SILENT if self.tried else UNHEARD)

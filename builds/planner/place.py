@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from builds.planner.crews import Crew
@@ -48,12 +49,7 @@ class Places:
     __slots__ = ("crew", "end", "free", "marks", "order", "start")
 
     def __init__(
-        self,
-        start: list[int],
-        end: list[int],
-        crew: list[tuple[int, ...]],
-        free: list[int],
-        order: list[int],
+        self, start: list[int], end: list[int], crew: list[tuple[int, ...]], free: list[int], order: list[int]
     ) -> None:
         self.start, self.end, self.crew, self.free, self.order = start, end, crew, free, order
         self.marks: list[Places] = []
@@ -89,14 +85,31 @@ class Placer:
         A hold is placed as a block: its first job together with all that its last job waits for.
         One that finds no room stays open to the horizon, and so comes last, unless its car is there
         already. `kin` is a draft that begins alike and how it was placed: what both share is not
-        placed anew.
+        placed anew. A fact that finds its place taken is tried before all else, and then just is there.
         """
+        tries: Counter[int] = Counter()
+        while True:
+            state = self._pass(draft, None if tries else kin, tries)
+            pushed = [j for j in self.model.facts if state.end[j] != 0 and tries[j] < 2]
+            if not pushed:
+                return state
+            tries.update(pushed)
+
+    child = place
+
+    def _pass(self, draft: Draft, kin: tuple[Draft, Places] | None, tries: Counter[int]) -> Places:
+        """Place the jobs of the draft, the facts among `tries` first, those tried before whatever is in their way."""
         state = self._begin(draft, kin)
         order, blocks = draft.order, self.holds.blocks
         position = {j: k for k, j in enumerate(order)} if blocks else {}
         done = len(state.order)
         marks, mark = state.marks, done + self.stride
         later: list[int] = []
+        for j, tried in tries.most_common():
+            if tried > 1:
+                self._open_ended(draft, state, j, firm=True)
+            else:
+                self._block(draft, state, j, position)
         for j in order[done:]:
             if state.end[j] != PENDING:
                 continue
@@ -229,7 +242,7 @@ class Placer:
 
         Jobs that stand between them in the list are placed among them, unless they are many.
         """
-        block, ends = self.holds.blocks[start], self.holds.ends
+        block, starts, ends = self.holds.blocks[start], self.holds.starts, self.holds.ends
         waiting = [j for j in block.members if state.end[j] == PENDING]
         last = max(position[j] for j in waiting)
         between = draft.order[position[start] : last + 1]
@@ -237,13 +250,14 @@ class Placer:
             others = (j for j in between if state.end[j] == PENDING and j not in block.barred)
             waiting += [j for j in others if j not in block.members]
         queue = sorted(waiting, key=lambda j: (j not in block.leading, position[j]))
-        held = [h for h in block.held if state.end[self.holds.starts[h]] == PENDING]
+        held = [h for h in block.held if state.end[starts[h]] == PENDING]
+        tied = {*(starts[h] for h in held), *(ends[h] for h in held)}
         sooner: dict[int, int] = {}
         while True:
             trial = state.copy()
             for j in queue:
                 self._job(draft, trial, j, at=sooner.get(j, 0))
-            if any(trial.end[ends[h]] in (PENDING, NEVER) for h in held):
+            if any(trial.end[j] in (PENDING, NEVER) for j in tied):
                 return False
             clash = self.keeper.keep_all(trial, held)
             if clash is None:
@@ -261,14 +275,14 @@ class Placer:
         job = self.model.problem.jobs[j]
         return (job.started or job.pinned is not None) and self._open_ended(draft, state, j)
 
-    def _open_ended(self, draft: Draft, state: Places, j: int) -> bool:
+    def _open_ended(self, draft: Draft, state: Places, j: int, *, firm: bool = False) -> bool:
         """Place a job whose hold finds no end within the plan: when nobody else comes there any more.
 
-        False when a job before it was not reached yet.
+        A `firm` one asks nobody. False when a job before it was not reached yet.
         """
         held = [h for h, first in enumerate(self.holds.starts) if first == j]
         keeper, everything = self.keeper, self.everything
-        taken = [keeper.in_the_way(state, h, everything, keeper.wants(state, h, everything)) for h in held]
+        taken = [keeper.in_the_way(state, h, everything, keeper.wants(state, h, everything)) for h in held if not firm]
         trial = state.copy()
         if not self._job(draft, trial, j, at=max((self.real[slots.bit_length()] for slots in taken), default=0)):
             return False
@@ -276,7 +290,7 @@ class Placer:
             span = everything >> self.folded[trial.start[j]] << self.folded[trial.start[j]]
             for h in held:
                 wants = keeper.wants(trial, h, span)
-                if keeper.in_the_way(trial, h, span, wants):
+                if not firm and keeper.in_the_way(trial, h, span, wants):
                     state.end[j] = NEVER
                     state.order.append(j)
                     return True

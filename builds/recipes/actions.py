@@ -2,30 +2,49 @@
 
 import uuid
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine import in_measuring_order
+from builds.recipes.engine.meet import joined_note
 from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
 from builds.recipes.engine.parse import from_dict
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob, to_dict
+from builds.recipes.engine.sides import SIDES, at_side
 from builds.recipes.facts import met_on
 from builds.recipes.models import OwnRecipe
-from builds.steps.actions import jobs, links
+from builds.steps.actions import jobs
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import NOTE_MOST, Job, JobStation
-from builds.work.models.link import Link
+from builds.work.models.link import Link, StationHold
 from garage.actions.garages import STANDS
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 
+@dataclass(frozen=True)
+class PutOn:
+    """What recipes asked for on a car, a job for each of theirs, some of them twice; `there` were on it before."""
+
+    asked: tuple[Job, ...]
+    there: frozenset[int]
+
+    @property
+    def new(self) -> tuple[Job, ...]:
+        return tuple(dict.fromkeys(job for job in self.asked if job.pk not in self.there))
+
+    @property
+    def served(self) -> int:
+        """How many that were asked for are done by jobs that the car had already."""
+        return sum(job.pk in self.there for job in self.asked)
+
+
 def _skills(garage: Garage, recipe: Recipe) -> dict[str, Skill]:
-    wanted = {row.skill for row in recipe.jobs if row.skill}
+    wanted = {job.skill for job in recipe.jobs if job.skill}
     return {
         slug: Skill.objects.get_or_create(
             garage=garage, slug=slug, defaults={"name": SKILLS.get(slug, slug.capitalize())}
@@ -35,7 +54,7 @@ def _skills(garage: Garage, recipe: Recipe) -> dict[str, Skill]:
 
 
 def _stations(garage: Garage, recipe: Recipe) -> dict[str, Station]:
-    wanted = {slug for row in recipe.jobs for slug in row.stations}
+    wanted = {slug for job in recipe.jobs for slug in job.stations}
     wanted |= {hold.station for hold in recipe.station_holds}
     return {
         slug: Station.objects.get_or_create(
@@ -65,7 +84,23 @@ def put(
     changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
 ) -> dict[str, Job]:
-    """The recipe's jobs on the car, by key; order runs on across jobs that are left out.
+    """The recipe's jobs on the car, by key, and the order of work with them; see `_put`."""
+    made = _put(recipe, vehicle, by=by, at=at, leave_out=leave_out, changes=changes, one_for_all=one_for_all)
+    remeasure.settle(vehicle, by=by, at=at)
+    return made
+
+
+def _put(
+    recipe: Recipe,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str] = (),
+    changes: Mapping[str, RecipeJob] | None = None,
+    one_for_all: Mapping[str, Job] | None = None,
+) -> dict[str, Job]:
+    """The recipe's jobs, by key; order runs on across jobs that are left out.
 
     `changes` gives some of the recipe's jobs (key) as they are wanted this time. Those that are
     `one_for_all` are not written again: the job that the car has already takes them over.
@@ -76,41 +111,41 @@ def put(
         raise Refused("Tick at least one job of the recipe.")
     garage, batch = vehicle.garage, uuid.uuid4()
     skills, stations = _skills(garage, wanted), _stations(garage, wanted)
-    joined = {row.key: (one_for_all or {})[row.key] for row in rows if row.key in (one_for_all or {})}
-    for row in rows:
-        if row.key in joined:
-            _join(joined[row.key], row, stations)
+    joined = {job.key: (one_for_all or {})[job.key] for job in rows if job.key in (one_for_all or {})}
+    for job in rows:
+        if job.key in joined:
+            _join(joined[job.key], job, recipe, stations)
     made = joined | {
-        row.key: jobs.write(
+        job.key: jobs.write(
             vehicle,
             by=by,
             at=at,
-            title=row.title,
-            work=row.work,
-            systems=list(row.systems),
-            rank=row.rank or "",
-            lowered_because=row.note[:200],
-            stations={stations[slug]: units for slug, units in row.stations.items()},
-            kinds=list(row.kinds),
-            measures=list(row.measures),
-            eats=list(row.eats),
-            hands=row.hands,
-            skill=skills[row.skill] if row.skill else None,
-            splits=row.splits,
-            weld=row.weld or "",
-            note=_note(row),
+            title=job.title,
+            work=job.work,
+            systems=list(job.systems),
+            rank=job.rank or "",
+            lowered_because=job.note[:200],
+            stations={stations[slug]: units for slug, units in job.stations.items()},
+            kinds=list(job.kinds),
+            measures=list(job.measures),
+            eats=list(job.eats),
+            hands=job.hands,
+            skill=skills[job.skill] if job.skill else None,
+            splits=job.splits,
+            weld=job.weld or "",
+            note=_note(job),
             recipe=recipe.key,
             batch=batch,
         )
-        for row in rows
-        if row.key not in joined
+        for job in rows
+        if job.key not in joined
     }
     there = {(point.job_id, point.what) for point in HoldPoint.objects.filter(job__in=joined.values())}
     HoldPoint.objects.bulk_create(
-        HoldPoint(job=made[row.key], what=what, asks=row.asks.get(what, ""))
-        for row in rows
-        for what in row.hold_points
-        if (made[row.key].pk, what) not in there
+        HoldPoint(job=made[job.key], what=what, asks=job.asks.get(what, ""))
+        for job in rows
+        for what in job.hold_points
+        if (made[job.key].pk, what) not in there
     )
     # A recipe runs in no circle, and jobs are joined so that none is closed: nothing to refuse here.
     # What the order of work drew between two of them gives way.
@@ -133,24 +168,77 @@ def put(
         ignore_conflicts=True,
     )
     for hold in wanted.station_holds:
-        links.hold_station(stations[hold.station], made[hold.first], made[hold.until])
-    remeasure.settle(vehicle, by=by, at=at)
+        ends = {"first": made[hold.first], "last": made[hold.until]}
+        StationHold.objects.get_or_create(station=stations[hold.station], **ends)
     return made
 
 
 @transaction.atomic
-def put_several(recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime) -> list[Job]:
+def put_at(
+    recipe: Recipe,
+    side: str,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str] = (),
+    changes: Mapping[str, RecipeJob] | None = None,
+    one_for_all: Mapping[str, Job] | None = None,
+) -> PutOn:
+    """As `put`, on a side of the car (see `SIDES`)."""
+    there = _on(vehicle)
+    wanted = with_jobs(recipe, changes or {})
+    asked = _put_at(wanted, side, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=one_for_all or {})
+    remeasure.settle(vehicle, by=by, at=at)
+    return PutOn(tuple(asked), there)
+
+
+@transaction.atomic
+def put_several(recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime, side: str = "") -> PutOn:
     """One recipe after the other; a job that the car has by then serves for the next as well."""
-    made: dict[int, Job] = {}
+    there, asked = _on(vehicle), []
     for recipe in recipes:
-        put_on = put(recipe, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle))
-        made |= {job.pk: job for job in put_on.values()}
-    return list(made.values())
+        asked += _put_at(recipe, side, vehicle, by=by, at=at, leave_out=(), one_for_all=met_on(recipe, vehicle))
+    remeasure.settle(vehicle, by=by, at=at)
+    return PutOn(tuple(asked), there)
 
 
-def _join(job: Job, row: RecipeJob, stations: Mapping[str, Station]) -> None:
+def _put_at(
+    recipe: Recipe,
+    side: str,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str],
+    one_for_all: Mapping[str, Job],
+) -> list[Job]:
+    """A job for each of the recipe's, on each side.
+
+    What stands once is there for the other side already, and so is a job that the side has.
+    """
+    once = {job.key for job in recipe.jobs if not job.each_side}
+    serving, asked = dict(one_for_all), dict[tuple[str, str], Job]()
+    for one in SIDES[side]:
+        sided = at_side(recipe, one)
+        if one:
+            serving = {key: job for key, job in serving.items() if key in once}
+            serving |= {key: job for key, job in met_on(sided, vehicle).items() if key not in once}
+        put_on = _put(sided, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=serving)
+        asked |= {("" if key in once else one, key): job for key, job in put_on.items()}
+        serving = put_on
+    return list(asked.values())
+
+
+def _on(vehicle: Vehicle) -> frozenset[int]:
+    return frozenset(Job.objects.on(vehicle).values_list("pk", flat=True))
+
+
+def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Station]) -> None:
     """The job does what the row asks for as well: all that either has, and the longer figures."""
-    if set(job.measures) < set(row.measures):
+    named_anew = _says_more(job, row)
+    other = job.title if named_anew else row.title
+    if named_anew:
         job.title = row.title
     figures = zip((job.low_minutes, job.likely_minutes, job.high_minutes), row.work, strict=True)
     job.low_minutes, job.likely_minutes, job.high_minutes = (max(pair) for pair in figures)
@@ -159,14 +247,21 @@ def _join(job: Job, row: RecipeJob, stations: Mapping[str, Station]) -> None:
     job.measures = list(in_measuring_order(job.measures))
     job.hands, job.splits = max(job.hands, row.hands), job.splits or row.splits
     job.rank, job.lowered_because = jobs.settle_rank(job.systems, row.rank or "", job.lowered_because, job)
-    new = [line for line in _note(row).splitlines() if line not in job.note.splitlines()]
-    job.note = "\n".join([*filter(None, [job.note]), *new])[:NOTE_MOST]
+    asked = "" if other == job.title else f"It does for “{other}” too ({recipe.title})."
+    job.note = joined_note(job.note, _note(row), asked)[:NOTE_MOST]
     job.save()
     for slug, units in row.stations.items():
         use, _ = JobStation.objects.get_or_create(job=job, station=stations[slug], defaults={"units": units})
         if use.units < units:
             use.units = units
             use.save(update_fields=["units"])
+
+
+def _says_more(job: Job, row: RecipeJob) -> bool:
+    """Whether the row's title names the joined job better: work over looking, more readings over fewer."""
+    if bool(row.kinds) != bool(job.kinds):
+        return bool(row.kinds)
+    return set(job.measures) < set(row.measures)
 
 
 @transaction.atomic
@@ -190,4 +285,4 @@ def forget_own(garage: Garage, key: str) -> None:
 
 def with_jobs(recipe: Recipe, rows: Mapping[str, RecipeJob]) -> Recipe:
     """The recipe with some of its jobs (key) replaced."""
-    return replace(recipe, jobs=tuple(rows.get(row.key, row) for row in recipe.jobs))
+    return replace(recipe, jobs=tuple(rows.get(job.key, job) for job in recipe.jobs))

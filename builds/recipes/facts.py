@@ -30,9 +30,9 @@ class KnownRecipe:
 
 def known_recipes(garage: Garage) -> list[KnownRecipe]:
     """By title; one query."""
-    own = {row.key: row for row in OwnRecipe.objects.in_garage(garage)}
+    own = {own_recipe.key: own_recipe for own_recipe in OwnRecipe.objects.in_garage(garage)}
     recipes = [_known(own.pop(recipe.key, None), recipe) for recipe in load_shipped()]
-    recipes += [_known(row, None) for row in own.values()]
+    recipes += [_known(own_recipe, None) for own_recipe in own.values()]
     return sorted((known for known in recipes if known), key=lambda known: known.recipe.title.lower())
 
 
@@ -59,11 +59,11 @@ def recipe_title(key: str) -> str:
 
 def skill_names(garage: Garage) -> dict[str, str]:
     """Skills that a recipe may ask for, by slug; the garage's own names win."""
-    return SKILLS | {row.slug: row.name for row in Skill.objects.in_garage(garage)}
+    return SKILLS | {skill.slug: skill.name for skill in Skill.objects.in_garage(garage)}
 
 
 def station_names(garage: Garage) -> dict[str, str]:
-    return STATIONS | {row.slug: row.name for row in Station.objects.in_garage(garage)}
+    return STATIONS | {station.slug: station.name for station in Station.objects.in_garage(garage)}
 
 
 def nobody_has(garage: Garage, recipe: Recipe) -> list[str]:
@@ -78,6 +78,7 @@ def met_on(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:
     """For jobs of the recipe (key) those of the car, not yet begun, that can serve for both."""
     rows = {job.pk: job for job in Job.objects.on(vehicle).filter(state=State.OPEN).exclude(recipe=MEASURE_AGAIN)}
     on_car = {pk: JobOnCar(job.title, tuple(job.kinds), tuple(job.measures)) for pk, job in rows.items()}
-    links = Link.objects.by_hand().filter(before__vehicle=vehicle, after__vehicle=vehicle)
+    # Through jobs of other cars too; what is drawn for this car is drawn anew.
+    links = Link.objects.in_garage(vehicle.garage_id).standing().exclude(by_order=True, after__vehicle=vehicle)
     joined = met(recipe, on_car, list(links.values_list("before_id", "after_id")))
     return {key: rows[pk] for key, pk in joined.items()}

@@ -8,12 +8,14 @@ from django import forms
 
 from builds.recipes.engine.parse import MINUTES_MAX, TITLE_MAX
 from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
-from builds.recipes.facts import KnownRecipe
+from builds.recipes.engine.sides import LONGEST_SIDE, has_sides
+from builds.recipes.facts import KnownRecipe, recipe_title
 from builds.work.forms import figures_in_order
 from builds.work.models.job import Job
 from garage.engine.words import duration_words
 from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
+from garage.forms.edits import EditForm
 from garage.models import Membership, Vehicle
 
 
@@ -44,6 +46,27 @@ class RecipeJobForm:
         return any(field.errors for field in fields)
 
 
+class JobChoice(forms.ModelChoiceField):
+    """A job with its recipe beside it, since recipes have jobs of the same name."""
+
+    def label_from_instance(self, job: Job) -> str:
+        return f"{job} ({recipe_title(job.recipe)})" if job.recipe else str(job)
+
+
+class FleetJobChoice(JobChoice):
+    """A job among those of several cars."""
+
+    def label_from_instance(self, job: Job) -> str:
+        return f"{job.vehicle}: {super().label_from_instance(job)}"
+
+
+SIDE_LABELS = {"": "Not said", "left": "Left", "right": "Right", "both": "Both, a job for each side"}
+
+
+def side_field(label: str) -> forms.ChoiceField:
+    return forms.ChoiceField(label=label, required=False, choices=list(SIDE_LABELS.items()), error_messages=NOT_HERE)
+
+
 class RecipeJobsForm(forms.Form):
     """Every job with a tick, its title and three figures; `recipe` gives what stands there."""
 
@@ -57,7 +80,9 @@ class RecipeJobsForm(forms.Form):
         low, likely, high = job.work
         self.fields |= {
             f"take-{job.key}": forms.BooleanField(label=job.title, required=False, initial=True),
-            f"title-{job.key}": forms.CharField(label="Title", max_length=TITLE_MAX, initial=job.title),
+            f"title-{job.key}": forms.CharField(
+                label="Title", max_length=TITLE_MAX - job.each_side * LONGEST_SIDE, initial=job.title
+            ),
             f"likely-{job.key}": DurationField(label="Likely", most=MINUTES_MAX, initial=likely),
             f"low-{job.key}": DurationField(label="Goes well", most=MINUTES_MAX, initial=low, required=False),
             f"high-{job.key}": DurationField(label="Fights back", most=MINUTES_MAX, initial=high, required=False),
@@ -111,6 +136,8 @@ class PutForm(RecipeJobsForm):
     def __init__(self, *args: Any, member: Membership, met: Mapping[str, Job], **kwargs: Any) -> None:
         self.met = met
         super().__init__(*args, **kwargs)
+        if has_sides(self.recipe):
+            self.fields["side"] = side_field("Side of the car")
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
         self.fields["offered"] = forms.CharField(
             required=False, widget=forms.HiddenInput, initial=" ".join(met), max_length=4000
@@ -120,10 +147,10 @@ class PutForm(RecipeJobsForm):
         super()._add(job)
         if job.key in self.met:
             self.fields[f"one-{job.key}"] = forms.BooleanField(
-                label="One for all",
+                label="Once for both",
                 required=False,
                 initial=True,
-                help_text=f"The car has “{self.met[job.key]}” already: it does for both.",
+                help_text=f"“{self.met[job.key]}” is on the car already and will do this too.",
             )
 
     def one_for_all(self) -> dict[str, Job]:
@@ -151,12 +178,13 @@ class SeveralForm(forms.Form):
         self.known = {known.recipe.key: known.recipe for known in recipes}
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
         self.fields["recipes"].choices = [(key, recipe.title) for key, recipe in self.known.items()]
+        self.fields["side"] = side_field("Side of the car, for work that is done on one side")
 
     def chosen(self) -> list[Recipe]:
         return [self.known[key] for key in self.cleaned_data["recipes"]]
 
 
-class OwnRecipeForm(RecipeJobsForm):
+class OwnRecipeForm(EditForm, RecipeJobsForm):
     """Beyond the jobs' figures: skill, station, and the waits between."""
 
     recipe_title = forms.CharField(label="Title of the recipe", max_length=TITLE_MAX)
@@ -176,7 +204,7 @@ class OwnRecipeForm(RecipeJobsForm):
 
     def _add(self, job: RecipeJob) -> None:
         super()._add(job)
-        titles = {each.key: each.title for each in self.recipe.jobs}
+        titles = {other.key: other.title for other in self.recipe.jobs}
         self.fields[f"skill-{job.key}"] = forms.ChoiceField(
             label="Skill",
             required=False,

@@ -77,8 +77,9 @@ def recipe_put(request: GarageRequest, key: str) -> HttpResponse:
     )
     if form.is_valid():
         vehicle = form.cleaned_data["vehicle"]
-        made = recipes.put(
+        made = recipes.put_at(
             known.recipe,
+            form.cleaned_data.get("side", ""),
             vehicle,
             by=request.member,
             at=clock.now(),
@@ -86,7 +87,7 @@ def recipe_put(request: GarageRequest, key: str) -> HttpResponse:
             changes=form.changes(),
             one_for_all=form.one_for_all(),
         )
-        messages.success(request, put_words(request.member.garage, [known.recipe], vehicle, made.values()))
+        messages.success(request, put_words(request.member.garage, [known.recipe], vehicle, made))
         return see(reverse("vehicle_page", args=[vehicle.pk]))
     return page(request, "builds/recipes/recipe_put.html", {"known": known}, form=form, place="cars")
 
@@ -102,7 +103,7 @@ def recipe_put_several(request: GarageRequest) -> HttpResponse:
     )
     if form.is_valid():
         vehicle, chosen = form.cleaned_data["vehicle"], form.chosen()
-        made = recipes.put_several(chosen, vehicle, by=request.member, at=clock.now())
+        made = recipes.put_several(chosen, vehicle, by=request.member, at=clock.now(), side=form.cleaned_data["side"])
         messages.success(request, put_words(request.member.garage, chosen, vehicle, made))
         return see(reverse("vehicle_page", args=[vehicle.pk]))
     return page(request, "builds/recipes/recipe_put_several.html", form=form, place="cars")

@@ -1,10 +1,12 @@
 """What a share link shows: the state of cars, and nothing of people, money or other cars."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from builds.cars.pages.reasons import ReasonLine, reason_lines
+from builds.plan.engine.ids import id_of
 from builds.plan.engine.outcome import MustDoJob
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.must_do import must_do
@@ -58,14 +60,16 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
             tuple(to_do[:NEXT]),
             len(to_do),
         )
-        for car, to_do in _to_do(cars, work)
+        for car, to_do in _to_do(cars, work, plan)
     )
 
 
 def _cars(share: Share) -> list[Vehicle]:
     if share.event is None:
         return [share.vehicle]
-    return list(Vehicle.objects.in_garage(share.garage_id).filter(entries__event=share.event))
+    return list(
+        Vehicle.objects.in_garage(share.garage_id).filter(pk__in=share.event.entries.coming().values("vehicle"))
+    )
 
 
 def _nearest(share: Share, at: datetime) -> dict[int, Entry]:
@@ -103,7 +107,10 @@ def _done(cars: list[Vehicle], at: datetime) -> dict[int, list[tuple[str, bool]]
     return done
 
 
-def _to_do(cars: list[Vehicle], work: Work) -> Iterator[tuple[Vehicle, list[str]]]:
-    """The titles of each car's open jobs in working order."""
+def _to_do(cars: list[Vehicle], work: Work, plan: TimedPlan | None) -> Iterator[tuple[Vehicle, list[str]]]:
+    """The titles of each car's open jobs, as the plan has them, then the rest in working order."""
+    placed = plan.placed if plan else {}
+    turns = {pk: (placed[name].start if (name := id_of("job", pk)) in placed else math.inf) for pk in work.order}
+    order = sorted(work.order, key=turns.__getitem__)
     for car in cars:
-        yield car, [work.jobs[pk].title for pk in work.order if work.jobs[pk].vehicle_id == car.pk]
+        yield car, [work.jobs[pk].title for pk in order if work.jobs[pk].vehicle_id == car.pk]

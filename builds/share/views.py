@@ -12,6 +12,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from builds.plan.actions.follow import follow
 from builds.share.pages import shared_cars
 from garage import clock
 from garage.access import refuse_arranging
@@ -34,7 +35,7 @@ def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:
 
 
 def _home(thing: dict[str, Vehicle | Event]) -> str:
-    return next(reverse(f"{name}_page", args=[row.pk]) for name, row in thing.items())
+    return next(reverse(f"{name}_page", args=[shared.pk]) for name, shared in thing.items())
 
 
 def _made(request: GarageRequest, context: dict[str, Any], home: str) -> HttpResponse:
@@ -79,6 +80,7 @@ def share_page(request: HttpRequest, token: str) -> HttpResponse:
     if share is None:  # wrong, revoked, over, malformed or too many guesses: all the same
         answer = render(request, "404.html", status=404)
     else:
+        follow(share.garage, at=at)
         note("share opened", request, share=share.pk)
         with timezone.override(ZoneInfo(share.garage.time_zone)):
             context = {"share": share, "cars": shared_cars(share, at), "at": at}

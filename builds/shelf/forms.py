@@ -7,7 +7,7 @@ from typing import Any
 from django import forms
 from django.db.models import QuerySet
 
-from builds.work.forms import JobChoice
+from builds.recipes.forms import FleetJobChoice
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.models import Vehicle
@@ -45,7 +45,7 @@ class MoveForm(forms.Form):
     target = HeldChoice(queryset=Place.objects.none(), label="To")
     car = forms.ModelChoiceField(queryset=Vehicle.objects.none(), label="Onto")
     someone = forms.CharField(label="With whom", max_length=60)
-    job = JobChoice(queryset=Job.objects.none(), required=False, label="For the job", empty_label="no job")
+    job = FleetJobChoice(queryset=Job.objects.none(), required=False, label="For the job", empty_label="no job")
     unknown_because = forms.CharField(label="Why it may be fitted, though nobody knows its history", max_length=150)
     fit_because = forms.CharField(
         label="Why it may be fitted, though it does not fit or nobody knows",
@@ -147,14 +147,14 @@ class MoveForm(forms.Form):
         """Where it may come from: the one asked for, else all."""
         if "source" not in self.fields:
             return []
-        rows = list(self.fields["source"].queryset)
+        places = list(self.fields["source"].queryset)
         asked = str(self["source"].value() or "")
-        return [row for row in rows if str(row.pk) == asked] or rows
+        return [place for place in places if str(place.pk) == asked] or places
 
 
 class CountForm(forms.Form):
     place = forms.ModelChoiceField(queryset=Place.objects.none(), label="Where")
-    found = forms.IntegerField(label="How many are there", min_value=0, max_value=MOST)
+    counted = forms.IntegerField(label="How many are there", min_value=0, max_value=MOST)
     why = forms.CharField(label="Note", max_length=200, required=False)
 
     def __init__(self, data: Any = None, *, part: Part, asked: str) -> None:
@@ -162,4 +162,4 @@ class CountForm(forms.Form):
         super().__init__(data, initial=initial)
         places = Place.objects.in_garage(part.garage_id).filter(kind__in=AT_HAND)
         self.fields["place"].queryset = places.walking_order()
-        self.fields["found"].unit = part.get_unit_display()
+        self.fields["counted"].unit = part.get_unit_display()

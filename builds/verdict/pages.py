@@ -20,6 +20,7 @@ PAGES = {
     "check": "check_list",
     "joint": "joint_list",
     "reading": "reading_list",
+    "limit": "target_offers",
     "gear": "gear_page",
     "gear_needed": "gear_needed",
 }
@@ -42,30 +43,37 @@ class SheetHead:
 def head_of(garage: Garage, at: datetime, cars: Iterable[Vehicle], path: str) -> SheetHead:
     """As many queries for one car as for fifty, and none for no car."""
     named = {car.pk: car.name for car in cars}
-    found = verdicts(garage, at, cars) if named else {}
+    judged = verdicts(garage, at, cars) if named else {}
     return SheetHead(
         garage.name,
         garage.paper,
         paper_words(at, ZoneInfo(garage.time_zone)),
-        verdict_words({named[pk]: verdict for pk, verdict in found.items()}),
+        verdict_words({named[pk]: verdict for pk, verdict in judged.items()}),
         standing_caution(),
         f"{settings.PUBLIC_URL}{path}",
     )
 
 
-def verdict_words(found: dict[str, Verdict]) -> str:
+def verdict_words(judged: dict[str, Verdict]) -> str:
     """Of one car its sentence; of several which are what, each with how many things stand in it."""
-    stops = [name for name, each in found.items() if each.do_not_drive]
-    if len(found) == 1:
-        (only,) = found.values()
+    stops = [name for name, verdict in judged.items() if verdict.do_not_drive]
+    if len(judged) == 1:
+        (only,) = judged.values()
         return f"{'DO NOT DRIVE. ' if stops else ''}{only.sentence}."
     groups = {
         "DO NOT DRIVE": stops,
-        "Not fit to run": [f"{name} ({len(each.reasons)})" for name, each in found.items() if each.state == "not_fit"],
-        "Not known to be fit": [n for n, each in found.items() if each.state == "not_known"],
-        "Fit to run": [name for name, each in found.items() if each.state == "fit"],
+        "Not fit to run": [
+            f"{name} ({len(verdict.reasons)})" for name, verdict in judged.items() if verdict.state == "not_fit"
+        ],
+        "Not known to be fit": [name for name, verdict in judged.items() if verdict.state == "not_known"],
+        "Fit to run": [_fit(name, verdict) for name, verdict in judged.items() if verdict.state == "fit"],
     }
     return " ".join(f"{words}: {_few(names)}." for words, names in groups.items() if names)
+
+
+def _fit(name: str, verdict: Verdict) -> str:
+    alone = verdict.alone.rstrip(".")
+    return f"{name} ({alone[0].lower()}{alone[1:]})" if alone else name
 
 
 def _few(names: list[str]) -> str:

@@ -16,6 +16,11 @@ from garage.models import Membership
 NOTE = 200
 
 
+def locked(job: Job) -> Job:
+    """The row as it is now, held until the transaction ends, so that two who tap take turns."""
+    return Job.objects.select_for_update(of=("self",)).select_related("vehicle__garage").get(pk=job.pk)
+
+
 @transaction.atomic
 def turn(
     job: Job,

@@ -1,7 +1,5 @@
 """The three figures of how long work takes, as every form that asks for them reads them."""
 
-from typing import Any
-
 from django import forms
 
 from garage.engine.words import duration_words
@@ -24,10 +22,3 @@ def figures_in_order(form: forms.Form, names: tuple[str, str, str] = FIGURES) ->
     if high < likely:
         said = f"If it fights back it takes no less than the likely {duration_words(likely)}."
         form.add_error(names[2], said)
-
-
-class JobChoice(forms.ModelChoiceField):
-    """A job among those of several cars."""
-
-    def label_from_instance(self, job: Any) -> str:
-        return f"{job.vehicle}: {job}"

@@ -137,9 +137,9 @@ def _table(writer: BackupWriter, using: str, table: str, model: type[models.Mode
 
     def lines() -> Iterator[bytes]:
         nonlocal count
-        for row in rows(model, using):
+        for record in rows(model, using):
             count += 1
-            yield line_of(tuple(kinds.values()), row)
+            yield line_of(tuple(kinds.values()), record)
 
     digest = writer.add(table_path(table), lines())
     return TableEntry(kinds, count, last_id(model, using), digest)

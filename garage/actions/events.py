@@ -17,7 +17,7 @@ def add(garage: Garage, **fields: Any) -> Event:
     return event
 
 
-def change(event: Event, **fields: Any) -> None:
+def change(event: Event | Entry, **fields: Any) -> None:
     for name, value in fields.items():
         setattr(event, name, value)
     event.save()
@@ -28,6 +28,8 @@ def enter(event: Event, vehicle: Vehicle, *, weight: int) -> Entry:
     if event.garage_id != vehicle.garage_id:
         raise Refused("The car must be in the same garage.")
     entry, new = Entry.objects.get_or_create(event=event, vehicle=vehicle, defaults={"weight": weight})
-    if not new:
+    if not new and entry.withdrawn_at is None:
         raise Refused(f"{vehicle} is entered already.")
+    if not new:
+        change(entry, weight=weight, withdrawn_at=None)
     return entry

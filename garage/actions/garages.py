@@ -1,4 +1,6 @@
-"""Founding a garage and changing it."""
+"""Founding a garage, changing it, and leaving the demo."""
+
+from datetime import datetime
 
 from django.db import transaction
 
@@ -34,16 +36,24 @@ def furnish(garage: Garage) -> None:
 
 @transaction.atomic
 def found(owner: Person, *, name: str, time_zone: str, units: str, paper: str, currency: str) -> Garage:
-    """A garage of one's own, furnished. Refused to whoever is or was in one."""
+    """A garage of one's own, furnished. Refused to whoever is or was in one that is no demo."""
     Person.objects.select_for_update().get(pk=owner.pk)
-    if Membership.objects.of(owner).exists():
+    if Membership.objects.of(owner).real().exists():
         raise Refused("You are in a garage already.")
     garage = Garage.objects.create(name=name, time_zone=time_zone, units=units, paper=paper, currency=currency)
     furnish(garage)
-    member = Membership.objects.create(garage=garage, person=owner, role="owner")
+    member = Membership.objects.create(garage=garage, person=owner, role="owner", may_sign=True)
     # Whoever is alone does everything; what he cannot do he unticks.
     member.skills.set(Skill.objects.in_garage(garage))
     return garage
+
+
+def leave_invented(member: Membership, *, at: datetime) -> None:
+    """Out of the demo; whoever has a garage of his own is in that again. Raises Refused in a real one."""
+    if not member.garage.invented:
+        raise Refused(f"{member.garage} is no demo: whoever owns it can take you out of it.")
+    member.left_at = at
+    member.save(update_fields=["left_at"])
 
 
 def let_log_count(garage: Garage, counts: bool) -> None:

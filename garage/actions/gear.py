@@ -72,16 +72,16 @@ def rules_of_organiser(event: Event) -> dict[str, DateRule]:
     if not event.organiser:
         return {}
     rows = list(GearRule.objects.of_organiser(event))
-    return {row.kind: row.rule for row in rows if row.event_id == rows[0].event_id}
+    return {rule.kind: rule.rule for rule in rows if rule.event_id == rows[0].event_id}
 
 
 @transaction.atomic
 def copy_rules(event: Event) -> bool:
     """Take over the rules of the organiser's last event; False when there are none."""
-    found = rules_of_organiser(event)
-    if found:
-        set_rules(event, found)
-    return bool(found)
+    rules = rules_of_organiser(event)
+    if rules:
+        set_rules(event, rules)
+    return bool(rules)
 
 
 @transaction.atomic

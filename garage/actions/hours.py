@@ -16,8 +16,8 @@ from garage.models import DayHours, MemberHours, Membership
 def set_week(member: Membership, *, week: list[Stretch]) -> None:
     member.weekly_hours.all().delete()
     MemberHours.objects.bulk_create(
-        MemberHours(member=member, weekday=each.weekday, from_minute=each.since, until_minute=each.until)
-        for each in week
+        MemberHours(member=member, weekday=stretch.weekday, from_minute=stretch.since, until_minute=stretch.until)
+        for stretch in week
     )
 
 
@@ -46,11 +46,11 @@ def _replace(member: Membership, day: date, hours: list[Minutes], note: str) -> 
 @transaction.atomic
 def set_day(member: Membership, *, day: date, kind: str, stretches: list[Stretch], note: str = "") -> None:
     """A day off, extra sessions, or hours instead; extra ones may not overlap the day's."""
-    hours = [(each.since, each.until) for each in stretches]
+    hours = [(stretch.since, stretch.until) for stretch in stretches]
     if kind != "extra":
         _replace(member, day, hours, note)
         return
-    standing = [Stretch(day.weekday(), *each) for each in stretches_on(member, day)]
+    standing = [Stretch(day.weekday(), *minutes) for minutes in stretches_on(member, day)]
     try:
         check_apart([*standing, *stretches])
     except HoursError as wrong:

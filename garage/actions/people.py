@@ -43,7 +43,7 @@ def add(
     role: str,
     skills: Iterable[Skill],
     works: bool,
-    may_sign: bool = True,
+    may_sign: bool = False,
     **identity: Any,
 ) -> Membership:
     """A new person, or with the e-mail of one who left, that one again."""

@@ -104,7 +104,7 @@ def _load(using: str, model: type[models.Model], rows: Iterable[list[Any]]) -> N
     names = ", ".join(quote(field.column) for field in fields)
     places = ", ".join(["%s"] * len(fields))
     insert = f"INSERT INTO {quote(model._meta.db_table)} ({names}) VALUES ({places})"  # noqa: S608 (names of ours)
-    ready = ([put(cell, connection) for put, cell in zip(prepare, row, strict=True)] for row in rows)
+    ready = ([put(cell, connection) for put, cell in zip(prepare, record, strict=True)] for record in rows)
     with connection.cursor() as cursor:
         while batch := list(islice(ready, AT_ONCE)):
             cursor.executemany(insert, batch)

@@ -54,11 +54,11 @@ def open_by(token: str, *, address: str, at: datetime) -> Share | None:
     """The live share of a token; wrong guesses are counted, and too many end in silence."""
     if tries.waiting((SHARE_GUESS, address), at=at):
         return None
-    found: Share | None = (
+    share: Share | None = (
         Share.objects.live(at).filter(digest=digest(token)).select_related("garage", "vehicle", "event").first()
     )
-    if found is None:
+    if share is None:
         tries.claim((SHARE_GUESS, address), at=at)
         if tries.waiting((SHARE_GUESS, address), at=at):
             note("share guessed too often", address=address)
-    return found
+    return share

@@ -10,8 +10,8 @@ from garage.models.slugs import free_slug
 def _set_week(station: Station, week: list[Stretch]) -> None:
     station.weekly_hours.all().delete()
     StationHours.objects.bulk_create(
-        StationHours(station=station, weekday=each.weekday, from_minute=each.since, until_minute=each.until)
-        for each in week
+        StationHours(station=station, weekday=stretch.weekday, from_minute=stretch.since, until_minute=stretch.until)
+        for stretch in week
     )
 
 

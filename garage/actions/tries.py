@@ -25,13 +25,13 @@ def claim(*counters: Counter, at: datetime) -> int:
     rows = []
     for rule, words in counters:
         Tries.objects.get_or_create(what=rule.what, key=_key(words), defaults={"since": at})
-        row = Tries.objects.select_for_update().get(what=rule.what, key=_key(words))
-        rows.append((rule, row, (at - row.since).total_seconds()))
-    wait = max(seconds_to_wait(rule, row.count, quiet) for rule, row, quiet in rows)
+        counter = Tries.objects.select_for_update().get(what=rule.what, key=_key(words))
+        rows.append((rule, counter, (at - counter.since).total_seconds()))
+    wait = max(seconds_to_wait(rule, counter.count, quiet) for rule, counter, quiet in rows)
     if wait == 0:
-        for rule, row, quiet in rows:
-            row.count, row.since = counted(rule, row.count, quiet) + 1, at
-            row.save(update_fields=["count", "since"])
+        for rule, counter, quiet in rows:
+            counter.count, counter.since = counted(rule, counter.count, quiet) + 1, at
+            counter.save(update_fields=["count", "since"])
     return wait
 
 

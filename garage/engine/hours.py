@@ -36,10 +36,10 @@ def parse_clock(hour: str, minute: str | None) -> int:
 
 def parse_stretch(text: str) -> tuple[int, int]:
     """`18:30-22:00` as minutes since midnight. Raises HoursError."""
-    found = STRETCH.fullmatch(text.strip())
-    if not found:
+    match = STRETCH.fullmatch(text.strip())
+    if not match:
         raise HoursError(f"Write hours such as 18:30-22:00, not {text.strip()[:40]!r}.")
-    since, until = parse_clock(found[1], found[2]), parse_clock(found[3], found[4])
+    since, until = parse_clock(match[1], match[2]), parse_clock(match[3], match[4])
     if since >= until:
         raise HoursError(f"{text.strip()} runs backwards; past midnight, write two stretches.")
     return since, until
@@ -47,10 +47,10 @@ def parse_stretch(text: str) -> tuple[int, int]:
 
 def parse_end(text: str) -> int:
     """`22:00` or `22` as minutes since midnight, at most 24:00. Raises HoursError."""
-    found = re.fullmatch(CLOCK, text.strip(), re.ASCII)
-    if not found:
+    match = re.fullmatch(CLOCK, text.strip(), re.ASCII)
+    if not match:
         raise HoursError(f"Write a time such as 22:00, not {text.strip()[:20]!r}.")
-    return parse_clock(found[1], found[2])
+    return parse_clock(match[1], match[2])
 
 
 def check_apart(stretches: list[Stretch]) -> None:
@@ -66,15 +66,17 @@ def check_apart(stretches: list[Stretch]) -> None:
 
 def parse_day(weekday: int, text: str) -> list[Stretch]:
     """One day's line, stretches divided by commas; an empty line is a day without hours."""
-    found = [Stretch(weekday, *parse_stretch(part)) for part in text.split(",") if part.strip()]
-    check_apart(found)
-    return sorted(found)
+    stretches = [Stretch(weekday, *parse_stretch(part)) for part in text.split(",") if part.strip()]
+    check_apart(stretches)
+    return sorted(stretches)
 
 
 def weekday_words(stretches: list[Stretch], weekday: int) -> str:
     """What `parse_day` reads back as the same stretches."""
     return ", ".join(
-        f"{minute_words(row.since)}-{minute_words(row.until)}" for row in sorted(stretches) if row.weekday == weekday
+        f"{minute_words(stretch.since)}-{minute_words(stretch.until)}"
+        for stretch in sorted(stretches)
+        if stretch.weekday == weekday
     )
 
 

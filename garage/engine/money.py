@@ -13,10 +13,10 @@ class MoneyError(ValueError):
 
 def parse_money(text: str) -> int:
     """Minor units (hundredths) from `12`, `12.5` or `12,50`. Raises MoneyError."""
-    found = AMOUNT.fullmatch(text.strip()[:20])
-    if not found:
+    match = AMOUNT.fullmatch(text.strip()[:20])
+    if not match:
         raise MoneyError("Write an amount such as 12 or 12.50.")
-    return int(found[1]) * 100 + int((found[2] or "0").ljust(2, "0"))
+    return int(match[1]) * 100 + int((match[2] or "0").ljust(2, "0"))
 
 
 def money_words(minor: int, currency: str) -> str:

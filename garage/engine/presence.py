@@ -26,9 +26,9 @@ def day_stretches(weekly: Iterable[Minutes], rules: Iterable[DayRule]) -> list[M
     """
     rules = list(rules)
     replaced = any(rule.kind in ("off", "instead") for rule in rules)
-    found = [] if replaced else list(weekly)
-    found += [(rule.since, rule.until) for rule in rules if rule.since is not None and rule.until is not None]
-    return sorted(found)
+    stretches = [] if replaced else list(weekly)
+    stretches += [(rule.since, rule.until) for rule in rules if rule.since is not None and rule.until is not None]
+    return sorted(stretches)
 
 
 def wall_moment(day: date, minute: int, zone: ZoneInfo) -> datetime:
@@ -55,15 +55,15 @@ def wall_moment(day: date, minute: int, zone: ZoneInfo) -> datetime:
 
 def merged(windows: Iterable[Window]) -> list[Window]:
     """Sorted, with windows that overlap or touch made one and empty ones dropped."""
-    found: list[Window] = []
+    apart: list[Window] = []
     for start, end in sorted(windows):
         if start >= end:
             continue
-        if found and start <= found[-1][1]:
-            found[-1] = (found[-1][0], max(end, found[-1][1]))
+        if apart and start <= apart[-1][1]:
+            apart[-1] = (apart[-1][0], max(end, apart[-1][1]))
         else:
-            found.append((start, end))
-    return found
+            apart.append((start, end))
+    return apart
 
 
 def windows_between(
@@ -79,10 +79,10 @@ def windows_between(
     """
     since, until = since.astimezone(UTC), until.astimezone(UTC)
     day, last = since.astimezone(zone).date(), until.astimezone(zone).date()
-    found: list[Window] = []
+    windows: list[Window] = []
     while day <= last:
         for start, end in day_stretches(weekly.get(day.weekday(), []), rules.get(day, [])):
             moments = wall_moment(day, start, zone), wall_moment(day, end, zone)
-            found.append((max(moments[0], since), min(moments[1], until)))
+            windows.append((max(moments[0], since), min(moments[1], until)))
         day += timedelta(days=1)
-    return merged(found)
+    return merged(windows)

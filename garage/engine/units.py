@@ -82,7 +82,7 @@ _ROWS = [
     ("m%", "share", Fraction(1, 1000), 0),
     ("%", "share", Fraction(1), 1),
 ]
-UNITS: dict[str, Unit] = {row[0]: Unit(*row) for row in _ROWS} | {
+UNITS: dict[str, Unit] = {unit[0]: Unit(*unit) for unit in _ROWS} | {
     "m°C": Unit("m°C", "temperature", Fraction(1, 1000), 0, ICE),
     "°C": Unit("°C", "temperature", Fraction(1), 1, ICE),
     "°F": Unit("°F", "temperature", FAHRENHEIT, 1, ICE - 32 * FAHRENHEIT),
@@ -143,13 +143,13 @@ def parse_number(text: str) -> Fraction:
     tidy = text.strip()
     if len(tidy) > LONGEST:
         raise QuantityError(f"That is too long for a number: at most {LONGEST} characters.")
-    if found := NUMBER.fullmatch(tidy):
-        sign, whole, decimals = found[1], found[2], found[3] or ""
+    if match := NUMBER.fullmatch(tidy):
+        sign, whole, decimals = match[1], match[2], match[3] or ""
         size = Fraction(int(whole + decimals), 10 ** len(decimals))
         return -size if sign == "-" else size
-    if (found := FRACTION.fullmatch(tidy)) and int(found[4]):
-        size = int(found[2] or 0) + Fraction(int(found[3]), int(found[4]))
-        return -size if found[1] == "-" else size
+    if (match := FRACTION.fullmatch(tidy)) and int(match[4]):
+        size = int(match[2] or 0) + Fraction(int(match[3]), int(match[4]))
+        return -size if match[1] == "-" else size
     raise QuantityError("Write a number such as 12.5 or 12,5, without marks for thousands.")
 
 

@@ -1,6 +1,8 @@
 """Lists in words, amounts of time in words, and words read back as amounts of time."""
 
 import re
+import string
+import unicodedata
 from collections.abc import Iterable
 
 CLOCK = re.compile(r"(\d{1,4}):([0-5]\d)", re.ASCII)
@@ -9,7 +11,24 @@ PARTS = re.compile(
     r"(?:(\d{1,6})\s*(?:m|min|mins|minute|minutes)?)?",
     re.ASCII | re.IGNORECASE,
 )
+HIDDEN, KEPT = {"Cc", "Cf", "Cs"}, "\0\t\r\n\u200c\u200d"
 PLAIN = re.compile(r"\d{1,6}(?:[.,]\d{1,4})?", re.ASCII)
+
+
+# Letters of some scripts, and pictures of several parts, are put together with these two.
+JOINERS = "\u200c\u200d"
+
+
+def seen_text(text: str) -> str:
+    """The text as it is seen: without controls that hide in it or turn it round; empty where nothing is seen.
+
+    What goes are the Unicode categories Cc (but tab and line ends), Cf (but the joiners) and Cs. NUL stays, for
+    the field that refuses it to do so. Source: UAX #44, General_Category; UTR #36, bidirectional spoofing.
+    """
+    if text.isprintable():
+        return text
+    kept = "".join(sign for sign in text if sign in KEPT or unicodedata.category(sign) not in HIDDEN)
+    return kept if kept.strip(JOINERS + string.whitespace) else kept.strip(JOINERS)
 
 
 def listed_in_words(names: Iterable[str], last: str = "and") -> str:

@@ -23,16 +23,16 @@ def sqlite_words() -> tuple[str, str]:
 
 def health() -> dict[str, Any]:
     """Facts without secrets: no paths, no hosts, no names."""
-    found: dict[str, Any] = {"database": "ok", "engine": connection.vendor}
+    facts: dict[str, Any] = {"database": "ok", "engine": connection.vendor}
     try:
         with connection.cursor() as cursor:
             cursor.execute("SELECT COUNT(*) FROM django_migrations")
             if connection.vendor == "sqlite":
-                found["engine"] = f"SQLite {sqlite3.sqlite_version}"
+                facts["engine"] = f"SQLite {sqlite3.sqlite_version}"
                 cursor.execute("PRAGMA journal_mode")
-                found["journal"] = cursor.fetchone()[0]
-                found["journal_because"] = sqlite_words()[1]
+                facts["journal"] = cursor.fetchone()[0]
+                facts["journal_because"] = sqlite_words()[1]
     except DatabaseError:
-        found["database"] = "not reachable"
-    found["free_disk_mb"] = shutil.disk_usage(settings.DATA_DIR).free // 1_000_000
-    return found
+        facts["database"] = "not reachable"
+    facts["free_disk_mb"] = shutil.disk_usage(settings.DATA_DIR).free // 1_000_000
+    return facts

@@ -20,15 +20,15 @@ def local_minute(garage: Garage, at: datetime) -> tuple[date, int]:
 
 def week_of(rows: Iterable[WeeklyHours]) -> dict[int, list[Minutes]]:
     week: dict[int, list[Minutes]] = defaultdict(list)
-    for row in rows:
-        week[row.weekday].append((row.from_minute, row.until_minute))
+    for hours in rows:
+        week[hours.weekday].append((hours.from_minute, hours.until_minute))
     return week
 
 
 def rules_of(rows: Iterable[DayHours]) -> dict[date, list[DayRule]]:
     days: dict[date, list[DayRule]] = defaultdict(list)
-    for row in rows:
-        days[row.day].append(DayRule(row.kind, row.from_minute, row.until_minute))
+    for rule in rows:
+        days[rule.day].append(DayRule(rule.kind, rule.from_minute, rule.until_minute))
     return days
 
 

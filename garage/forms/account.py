@@ -5,6 +5,7 @@ from typing import Any
 from django import forms
 from django.contrib.auth.password_validation import validate_password
 
+from garage.forms.edits import EditForm
 from garage.models import Person
 from garage.passwords import LONGEST
 
@@ -22,7 +23,7 @@ def password_field(label: str, autocomplete: str, **more: Any) -> forms.CharFiel
     )
 
 
-class AccountForm(forms.ModelForm):
+class AccountForm(EditForm, forms.ModelForm):
     scheme = forms.ChoiceField(label="Light or dark", choices=SCHEMES, required=False, widget=forms.RadioSelect)
 
     class Meta:

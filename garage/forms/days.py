@@ -6,16 +6,17 @@ from typing import Any
 from django import forms
 
 from garage.engine.hours import HoursError, parse_day, parse_end
+from garage.forms.edits import EditForm
 from garage.forms.hours import WeekFields
 from garage.models import DayHours, Membership
 
 FARTHEST = timedelta(days=731)
 
 
-class WeekForm(WeekFields):
+class WeekForm(EditForm, WeekFields):
     def __init__(self, *args: Any, member: Membership, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.add_week([row.stretch for row in member.weekly_hours.all()])
+        self.add_week([hours.stretch for hours in member.weekly_hours.all()])
 
 
 class DayForm(forms.Form):

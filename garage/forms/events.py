@@ -6,6 +6,7 @@ from typing import Any
 from django import forms
 
 from garage.forms.durations import DurationField
+from garage.forms.edits import EditForm
 from garage.forms.moments import MomentField
 from garage.models import Entry, Event, Vehicle
 
@@ -16,7 +17,7 @@ OWN = (
 RUNS = 4
 
 
-class EventForm(forms.Form):
+class EventForm(EditForm, forms.Form):
     name = forms.CharField(max_length=80)
     organiser = forms.CharField(
         max_length=80,
@@ -47,7 +48,7 @@ class EventForm(forms.Form):
         self.at, self.was_over = at, event is not None and event.ends_at <= at
         if event:
             kwargs["initial"] = {name: getattr(event, name) for name in OWN}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=event is not None, **kwargs)
 
     def clean_runs(self) -> int:
         return self.cleaned_data["runs"] or RUNS
@@ -65,7 +66,7 @@ class EventForm(forms.Form):
         return cleaned
 
 
-class EntryForm(forms.Form):
+class EntryForm(EditForm, forms.Form):
     vehicle = forms.ModelChoiceField(queryset=Vehicle.objects.none(), label="Car", empty_label="choose a car")
     weight = forms.IntegerField(
         label="How much it matters",
@@ -78,9 +79,9 @@ class EntryForm(forms.Form):
     def __init__(self, *args: Any, event: Event, entry: Entry | None = None, **kwargs: Any) -> None:
         if entry:
             kwargs["initial"] = {"weight": entry.weight}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=entry is not None, **kwargs)
         if entry:
             del self.fields["vehicle"]
         else:
             cars = Vehicle.objects.in_garage(event.garage_id).kept()
-            self.fields["vehicle"].queryset = cars.exclude(entries__event=event)
+            self.fields["vehicle"].queryset = cars.exclude(pk__in=event.entries.coming().values("vehicle"))

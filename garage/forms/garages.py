@@ -6,6 +6,7 @@ from zoneinfo import available_timezones
 
 from django import forms
 
+from garage.forms.edits import EditForm
 from garage.models import Garage
 
 # Continents and oceans of the IANA database; its other names are older or abbreviations.
@@ -39,7 +40,7 @@ def zone_choices(current: str) -> list[Any]:
     ]
 
 
-class GarageForm(forms.ModelForm):
+class GarageForm(EditForm, forms.ModelForm):
     class Meta:
         model = Garage
         fields = ["name", "time_zone", "units", "paper", "currency"]
@@ -52,6 +53,7 @@ class GarageForm(forms.ModelForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.edits = self.instance.pk is not None  # the first form of a garage founds it
         zone = self.fields["time_zone"]
         zone.widget = forms.Select(choices=zone_choices(self.instance.time_zone))
 

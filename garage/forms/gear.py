@@ -7,13 +7,14 @@ from django import forms
 
 from garage.engine.gear import KINDS, STANDARDS, WAYS, DateRule, Printed, printed_from
 from garage.engine.gear.rules import MEANINGS, MOST_YEARS
+from garage.forms.edits import EditForm
 from garage.models import Event, Garage, Gear, GearRule, Membership, Vehicle
 
 KIND_CHOICES = [(slug, kind.label) for slug, kind in KINDS.items()]
 NO_STANDARD = "none of these, or not known"
 
 
-class GearForm(forms.Form):
+class GearForm(EditForm, forms.Form):
     kind = forms.ChoiceField(choices=[("", "choose"), *KIND_CHOICES])
     name = forms.CharField(max_length=60, help_text="as you call it; straps with different dates are two pieces")
     whose = forms.ChoiceField(
@@ -36,6 +37,12 @@ class GearForm(forms.Form):
         required=False,
         help_text="2024-03-15, March 2024 or 2024; of a tyre the last four digits, such as 2319",
     )
+    made = forms.CharField(
+        label="When it was made, if the date above is until when it is valid",
+        max_length=30,
+        required=False,
+        help_text="for events that count from the making: the sooner of both wins",
+    )
     note = forms.CharField(max_length=200, required=False)
     struck = forms.BooleanField(label="It has been in a crash", required=False)
 
@@ -49,23 +56,24 @@ class GearForm(forms.Form):
         **kwargs: Any,
     ) -> None:
         self.today = today
-        self.cars = {f"car-{each.pk}": each for each in Vehicle.objects.in_garage(garage).kept()}
+        self.cars = {f"car-{vehicle.pk}": vehicle for vehicle in Vehicle.objects.in_garage(garage).kept()}
         people = Membership.objects.in_garage(garage).active().select_related("person")
-        self.people = {f"person-{each.pk}": each for each in people}
+        self.people = {f"person-{person.pk}": person for person in people}
         if gear:
             self._keep(gear)
             kwargs["initial"] = {
-                **{each: getattr(gear, each) for each in ("kind", "name", "standard", "label")},
-                **{each: getattr(gear, each) for each in ("meaning", "note")},
+                **{name: getattr(gear, name) for name in ("kind", "name", "standard", "label")},
+                **{name: getattr(gear, name) for name in ("meaning", "note")},
                 "whose": _whose(gear),
                 "printed": gear.code or gear.printed_words,
+                "made": gear.made_words,
             }
         else:
             kwargs["initial"] = {"whose": f"car-{car}"}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=gear is not None, **kwargs)
         self.fields["whose"].choices = [
-            *((key, each.name) for key, each in self.cars.items()),
-            *((key, each.name) for key, each in self.people.items()),
+            *((key, vehicle.name) for key, vehicle in self.cars.items()),
+            *((key, person.name) for key, person in self.people.items()),
             ("garage", "the garage: a spare, in no car"),
         ]
         if gear:
@@ -89,25 +97,31 @@ class GearForm(forms.Form):
         if cleaned.get("printed") and not said:
             self.add_error("meaning", "Say what its date means: no standard says it.")
         cleaned["meaning"] = meaning
-        printed = self._printed(cleaned.get("printed", ""), tyre=kind == "tyres")
+        printed = self._dated("printed", cleaned.get("printed", ""), tyre=kind == "tyres")
         if printed and meaning != "until" and printed.on > self.today:
             self.add_error("printed", "That is still to come: a label says when it was made.")
         cleaned["printed"] = printed
+        cleaned["made"] = made = self._dated("made", cleaned.get("made", ""))
+        if made and meaning != "until":
+            self.add_error("made", "The date above says it already: leave this empty.")
+        elif made and made.on > self.today:
+            self.add_error("made", "That is still to come: a label says when it was made.")
         return cleaned
 
-    def _printed(self, typed: str, *, tyre: bool) -> Printed | None:
+    def _dated(self, name: str, typed: str, *, tyre: bool = False) -> Printed | None:
         if not typed:
             return None
         try:
             return printed_from(typed.split(" (")[0], tyre=tyre)
         except ValueError as wrong:
-            self.add_error("printed", str(wrong))
+            self.add_error(name, str(wrong))
             return None
 
     def row(self) -> dict[str, Any]:
         """What was typed as the columns of a row."""
         cleaned = dict(self.cleaned_data)
         printed: Printed | None = cleaned.pop("printed")
+        made: Printed | None = cleaned.pop("made")
         whose = cleaned.pop("whose")
         return {
             **cleaned,
@@ -116,6 +130,8 @@ class GearForm(forms.Form):
             "printed_on": printed.on if printed else None,
             "precision": printed.precision if printed else "",
             "code": printed.code if printed else "",
+            "made_on": made.on if made else None,
+            "made_precision": made.precision if made else "",
         }
 
 
@@ -133,12 +149,12 @@ class StruckForm(forms.Form):
     note = forms.CharField(label="What happened", max_length=200, required=False)
 
 
-class GearRulesForm(forms.Form):
+class GearRulesForm(EditForm, forms.Form):
     """A way and its years for every kind; years only count where the way counts them."""
 
     def __init__(self, *args: Any, event: Event, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        rules = {row.kind: row.rule for row in GearRule.objects.filter(event=event)}
+        rules = {standing.kind: standing.rule for standing in GearRule.objects.filter(event=event)}
         for slug, kind in KINDS.items():
             rule = rules.get(slug)
             years = f"years_{slug}"
@@ -174,7 +190,7 @@ class GearRulesForm(forms.Form):
         return {slug: DateRule(cleaned[f"way_{slug}"], cleaned[f"years_{slug}"] or 0) for slug in KINDS}
 
 
-class NeededGearForm(forms.Form):
+class NeededGearForm(EditForm, forms.Form):
     kinds = forms.MultipleChoiceField(
         label="This car must have",
         choices=KIND_CHOICES,

@@ -7,6 +7,7 @@ from django import forms
 from garage.access import refuse_identity
 from garage.actions.people import IDENTITY, is_elsewhere
 from garage.forms.account import TAKEN
+from garage.forms.edits import EditForm
 from garage.models import Garage, Membership, Person, Skill
 
 ROLES = {
@@ -16,7 +17,7 @@ ROLES = {
 }
 
 
-class PersonForm(forms.Form):
+class PersonForm(EditForm, forms.Form):
     name = forms.CharField(max_length=60, help_text="what the others call this person")
     surname = forms.CharField(max_length=60, required=False, help_text="never leaves the garage")
     email = forms.EmailField(
@@ -30,7 +31,6 @@ class PersonForm(forms.Form):
     may_sign = forms.BooleanField(
         label="May sign",
         required=False,
-        initial=True,
         help_text="looks at what others worked on, and signs",
     )
     skills = forms.ModelMultipleChoiceField(
@@ -50,7 +50,7 @@ class PersonForm(forms.Form):
                 "may_sign": member.may_sign,
                 "skills": member.skills.all(),
             }
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=member is not None, **kwargs)
         self.fields["skills"].queryset = Skill.objects.in_garage(garage)
         refusal = refuse_identity(member, is_elsewhere(member)) if member else None
         if refusal:

@@ -4,11 +4,12 @@ from typing import Any
 
 from django import forms
 
+from garage.forms.edits import EditForm
 from garage.forms.hours import WeekFields
 from garage.models import Garage, Station
 
 
-class StationForm(WeekFields):
+class StationForm(EditForm, WeekFields):
     name = forms.CharField(max_length=40)
     capacity = forms.IntegerField(min_value=1, max_value=50, initial=1, help_text="how many jobs can use it at once")
     stands = forms.BooleanField(
@@ -27,8 +28,8 @@ class StationForm(WeekFields):
                 "stands": station.stands,
                 "always_open": station.always_open,
             }
-        super().__init__(*args, **kwargs)
-        self.add_week([row.stretch for row in station.weekly_hours.all()] if station else [])
+        super().__init__(*args, edits=station is not None, **kwargs)
+        self.add_week([hours.stretch for hours in station.weekly_hours.all()] if station else [])
 
     def clean_name(self) -> str:
         name: str = self.cleaned_data["name"]

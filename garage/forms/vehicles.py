@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 
+from garage.forms.edits import EditForm
 from garage.forms.quantities import QuantityField
 from garage.models import Garage, Vehicle
 
@@ -15,7 +16,7 @@ LENGTHS = {
 OWN = ("name", "tape", "what", "state", *LENGTHS)
 
 
-class VehicleForm(forms.Form):
+class VehicleForm(EditForm, forms.Form):
     name = forms.CharField(max_length=40, help_text="what everybody calls it")
     tape = forms.ChoiceField(label="Tape colour", choices=Vehicle.Tape.choices)
     what = forms.CharField(
@@ -33,7 +34,7 @@ class VehicleForm(forms.Form):
         self.garage, self.vehicle = garage, vehicle
         if vehicle:
             kwargs["initial"] = {name: getattr(vehicle, name) for name in OWN}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=vehicle is not None, **kwargs)
         for name in LENGTHS:
             self.fields[name].use(garage.units)
 

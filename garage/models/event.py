@@ -64,20 +64,28 @@ class EntryQuerySet(ScopedQuerySet):
     garage_path = "event__garage"
     owner_only = True
 
+    def coming(self) -> Self:
+        """Those that were not withdrawn."""
+        return self.filter(withdrawn_at=None)
+
     def upcoming(self, now: datetime) -> Self:
-        return self.filter(event__ends_at__gt=now).order_by("event__gates_at", "pk")
+        return self.coming().filter(event__ends_at__gt=now).order_by("event__gates_at", "pk")
 
     def kept(self) -> Self:
-        """Of cars that are still here."""
-        return self.filter(vehicle__gone_at=None)
+        """Of cars that are still here, and coming."""
+        return self.coming().filter(vehicle__gone_at=None)
 
 
 class Entry(models.Model):
-    """A car in an event; the weight says how much it matters that this car makes it."""
+    """A car in an event; the weight says how much it matters that this car makes it.
+
+    One whose ticks are on record is withdrawn, not deleted: what was looked at stays to be read.
+    """
 
     event = models.ForeignKey(Event, models.CASCADE, related_name="entries")
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="entries")
     weight = models.PositiveSmallIntegerField(default=1)
+    withdrawn_at = models.DateTimeField(null=True, blank=True)
 
     objects = EntryQuerySet.as_manager()
 

@@ -1,5 +1,7 @@
 """A garage: the walls around everything else."""
 
+from typing import Any
+
 from django.db import models
 
 from garage.models.bounds import one_of, text_within
@@ -21,6 +23,9 @@ class Garage(models.Model):
     currency = models.CharField(max_length=3, default="EUR", help_text="ISO 4217, such as EUR")
     log_counts = models.BooleanField("odds count with the log", default=False)
     used_cost_counts = models.BooleanField("used parts count at what they cost", default=True)
+    writes = models.PositiveBigIntegerField("writes so far", default=0)
+    written_at = models.DateTimeField(null=True, editable=False)
+    invented = models.BooleanField("nothing in it is real", default=False)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -34,3 +39,10 @@ class Garage(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def save(self, *args: Any, **more: Any) -> None:
+        """The count of writes is not of a form that was drawn a while ago: it only ever rises, by one UPDATE."""
+        if not self._state.adding and not args and more.get("update_fields") is None:
+            names = {field.name for field in self._meta.concrete_fields if not field.primary_key}
+            more["update_fields"] = names - {"writes", "written_at"}
+        super().save(*args, **more)

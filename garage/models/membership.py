@@ -58,6 +58,10 @@ class MembershipQuerySet(ScopedQuerySet):
     def of(self, person: Person) -> Self:
         return self.filter(person=person)
 
+    def real(self) -> Self:
+        """Of garages that are no demo."""
+        return self.filter(garage__invented=False)
+
     def elsewhere(self, garage: Garage) -> Self:
         return self.exclude(garage=garage)
 
@@ -74,7 +78,7 @@ class Membership(models.Model):
     skills = models.ManyToManyField(Skill, blank=True, related_name="members")
     works = models.BooleanField(default=True, help_text="Counts as a pair of hands in the plan.")
     may_sign = models.BooleanField(
-        "may sign", default=True, help_text="Signs hold points and joints that others worked on."
+        "may sign", default=False, help_text="Signs hold points and joints that others worked on."
     )
     left_at = models.DateTimeField(null=True, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)

@@ -39,4 +39,4 @@ class Station(models.Model):
     @property
     def week(self) -> str:
         """The hours of the week in a line."""
-        return week_words([row.stretch for row in self.weekly_hours.all()])
+        return week_words([hours.stretch for hours in self.weekly_hours.all()])

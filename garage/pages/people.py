@@ -40,16 +40,16 @@ def suggested_end(garage: Garage, at: datetime) -> str:
     return minute_words(usual_end(local_minute(garage, at)[1]))
 
 
-def _card(row: Membership, windows: list[Window], me: Membership, at: datetime) -> PersonCard:
+def _card(member: Membership, windows: list[Window], me: Membership, at: datetime) -> PersonCard:
     return PersonCard(
-        pk=row.pk,
-        name=row.name,
-        role=row.get_role_display(),
-        skills=tuple(skill.name for skill in row.skills.all()),
-        hours=week_words([each.stretch for each in row.weekly_hours.all()]),
+        pk=member.pk,
+        name=member.name,
+        role=member.get_role_display(),
+        skills=tuple(skill.name for skill in member.skills.all()),
+        hours=week_words([hours.stretch for hours in member.weekly_hours.all()]),
         tonight=tonight_words(windows, at, ZoneInfo(me.garage.time_zone)),
-        works=row.works,
-        is_me=row.pk == me.pk,
+        works=member.works,
+        is_me=member.pk == me.pk,
     )
 
 
@@ -60,16 +60,16 @@ def people(me: Membership, *, at: datetime, pk: int | None = None) -> list[Perso
     if pk is not None:
         rows = rows.filter(pk=pk)
     rows = rows.prefetch_related("skills", "weekly_hours")
-    return [_card(row, windows.get(row.pk, []), me, at) for row in rows]
+    return [_card(member, windows.get(member.pk, []), me, at) for member in rows]
 
 
 def _day_words(rows: list[DayHours]) -> str:
     hours = ", ".join(
-        f"{minute_words(row.from_minute)}-{minute_words(row.until_minute)}"
-        for row in sorted(rows, key=lambda row: row.from_minute or 0)
-        if row.from_minute is not None and row.until_minute is not None
+        f"{minute_words(rule.from_minute)}-{minute_words(rule.until_minute)}"
+        for rule in sorted(rows, key=lambda rule: rule.from_minute or 0)
+        if rule.from_minute is not None and rule.until_minute is not None
     )
-    kinds = {row.kind for row in rows}
+    kinds = {rule.kind for rule in rows}
     if kinds == {"off"}:
         return "day off"
     return f"{hours} as well" if kinds == {"extra"} else f"only {hours}"
@@ -78,8 +78,8 @@ def _day_words(rows: list[DayHours]) -> str:
 def days_ahead(member: Membership, today: date) -> list[DayHoursLine]:
     rows = DayHours.objects.of(member).between(today, date.max)
     lines = []
-    for day, group in groupby(rows, key=lambda row: row.day):
+    for day, group in groupby(rows, key=lambda hours: hours.day):
         of_day = list(group)
-        note = next((row.note for row in of_day if row.note), "")
+        note = next((hours.note for hours in of_day if hours.note), "")
         lines.append(DayHoursLine(of_day[0].pk, day, _day_words(of_day), note))
     return lines

@@ -23,7 +23,7 @@ class Tag(Flowable):
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width
         room = width - INSET - 2 * PAD - QR_SIZE
-        self.tall = sum(each.wrap(room, height)[1] for each in self.words)
+        self.tall = sum(paragraph.wrap(room, height)[1] for paragraph in self.words)
         self.body = max(QR_SIZE + 2 * mm, self.tall + 2 * PAD)
         self.height = self.body + 4 * mm
         return width, self.height
@@ -31,9 +31,9 @@ class Tag(Flowable):
     def draw(self) -> None:
         outline(self.canv, 0.5, 1.5 * mm, self.width - 1, self.body)
         top = 1.5 * mm + (self.body + self.tall) / 2
-        for each in self.words:
-            top -= each.height
-            each.drawOn(self.canv, INSET, top)
+        for paragraph in self.words:
+            top -= paragraph.height
+            paragraph.drawOn(self.canv, INSET, top)
         middle = 1.5 * mm + (self.body - QR_SIZE) / 2
         qr(self.canv, self.address, self.width - QR_SIZE - PAD / 2, middle, QR_SIZE)
 
@@ -67,10 +67,10 @@ class PenLine(Flowable):
         return width, self.height
 
     def draw(self) -> None:
-        each = self.width / len(self.labels)
+        share = self.width / len(self.labels)
         self.canv.setLineWidth(0.6)
         for number, label in enumerate(self.labels):
-            left = number * each
-            self.canv.line(left, 5 * mm, left + each - 4 * mm, 5 * mm)
-            label.wrapOn(self.canv, each - 4 * mm, self.height)
+            left = number * share
+            self.canv.line(left, 5 * mm, left + share - 4 * mm, 5 * mm)
+            label.wrapOn(self.canv, share - 4 * mm, self.height)
             label.drawOn(self.canv, left, 0.4 * mm)

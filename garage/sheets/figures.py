@@ -12,11 +12,17 @@ SHARES = (0.3, 0.19, 0.22, 0.13, 0.16)
 
 
 class FigureRow(Flowable):
-    """`cells` are what it is and its figures, in words; without `pen` there is a line for one."""
+    """`cells` are what it is and its figures, in words; without `pen` there is a line for one.
 
-    def __init__(self, cells: Sequence[str], pen: str = "", style: str = "body") -> None:
+    `struck`: the first figure counts no more, and has a line through it.
+    """
+
+    def __init__(self, cells: Sequence[str], pen: str = "", style: str = "body", *, struck: bool = False) -> None:
         super().__init__()
-        self.cells = [line(words, style if number else "body") for number, words in enumerate(cells)]
+        self.cells = [
+            line(words, style if number else "body", struck=struck and number == 1)
+            for number, words in enumerate(cells)
+        ]
         self.pen = line(pen, style) if pen else None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:

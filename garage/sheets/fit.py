@@ -37,15 +37,15 @@ class Fitted:
 def fitted(text: str, width: float, height: float, sizes: Sequence[float], face: str = BODY) -> Fitted:
     """The text in the largest of `sizes` (falling) that the box, in points, holds."""
     words = drawable(str(text)[:LONGEST]).split()
-    found = Fitted(face, sizes[-1], ())
+    smallest = Fitted(face, sizes[-1], ())
     for size in sizes:
         room = int((height / size - ASCENT - DESCENT) // LEADING) + 1
         whole = not any(stringWidth(word, face, size) > width for word in words)
         lines = _lines(words, width, face, size)
         if len(lines) <= room and (whole or size == sizes[-1]):
             return Fitted(face, size, tuple(lines))
-        found = Fitted(face, size, tuple(_cut(lines, max(room, 1), width, face, size)))
-    return found
+        smallest = Fitted(face, size, tuple(_cut(lines, max(room, 1), width, face, size)))
+    return smallest
 
 
 def _lines(words: list[str], width: float, face: str, size: float) -> list[str]:

@@ -83,7 +83,7 @@ class _Head:
             ]
         )
         room = width - INSET - PAD - (QR_SIZE + PAD if first else 0)
-        self.tall = [each.wrap(room, 1000 * mm)[1] for each in self.lines]
+        self.tall = [paragraph.wrap(room, 1000 * mm)[1] for paragraph in self.lines]
         least = QR_SIZE + 2 * PAD if first else 18 * mm
         self.height = max(least, sum(self.tall) + 2 * PAD)
 
@@ -91,9 +91,9 @@ class _Head:
         bottom = top - self.height
         outline(canvas, MARGIN, bottom, self.width, self.height)
         y = top - (self.height - sum(self.tall)) / 2
-        for each, tall in zip(self.lines, self.tall, strict=True):
+        for paragraph, tall in zip(self.lines, self.tall, strict=True):
             y -= tall
-            each.drawOn(canvas, MARGIN + INSET, y)
+            paragraph.drawOn(canvas, MARGIN + INSET, y)
         if self.address:
             middle = bottom + (self.height - QR_SIZE) / 2
             qr(canvas, self.address, MARGIN + self.width - QR_SIZE - PAD, middle, QR_SIZE)
@@ -102,14 +102,14 @@ class _Head:
 def blocks(groups: Sequence[list[Flowable]], paper: str) -> list[Flowable | list[Flowable]]:
     """Rows of which each group stays on one page, unless it would fill most of one by itself."""
     width, height = PAPER[paper]
-    found: list[Flowable | list[Flowable]] = []
+    kept: list[Flowable | list[Flowable]] = []
     for group in groups:
-        tall = sum(each.wrap(width - 2 * MARGIN, height)[1] for each in group)
+        tall = sum(piece.wrap(width - 2 * MARGIN, height)[1] for piece in group)
         if tall < MOST_KEPT * height:
-            found.append(group)
+            kept.append(group)
         else:
-            found += [group[:2], *group[2:]]
-    return found
+            kept += [group[:2], *group[2:]]
+    return kept
 
 
 def sheet(story: Sequence[Flowable], running: Running, paper: str = "a4") -> bytes:

@@ -29,9 +29,10 @@ def pdf_text(text: str) -> str:
     return escape(drawable(str(text)[:LONGEST])).replace("\n", "<br/>")
 
 
-def line(text: str, style: str = "body") -> Paragraph:
-    """A paragraph of plain text."""
-    return Paragraph(pdf_text(text), STYLES[style])
+def line(text: str, style: str = "body", *, struck: bool = False) -> Paragraph:
+    """A paragraph of plain text; `struck` with a line through it, as what counts no more."""
+    drawn = pdf_text(text)
+    return Paragraph(f"<strike>{drawn}</strike>" if struck and drawn else drawn, STYLES[style])
 
 
 def pieces(text: str) -> list[str]:
@@ -47,7 +48,7 @@ def part(title: str, rows: Sequence[Flowable | list[Flowable]], *, whole: bool =
     if not rows:
         return []
     table = Table(
-        [[line(title, "part")], *([row] for row in rows)],
+        [[line(title, "part")], *([piece] for piece in rows)],
         colWidths=["100%"],
         repeatRows=1,
         splitByRow=0 if whole else 1,

@@ -28,7 +28,7 @@ class TickRow(Flowable):
         self.width = width
         self.left = TICK + 3 * mm + (9 * mm if self.number else 0)
         inner = width - self.left - (PEN + 4 * mm if self.pen else 0)
-        tall = sum(each.wrap(inner, height)[1] for each in self.words)
+        tall = sum(paragraph.wrap(inner, height)[1] for paragraph in self.words)
         self.height = max(ROW, tall + 3 * mm)
         return width, self.height
 
@@ -47,9 +47,9 @@ class TickRow(Flowable):
         if self.number:
             self.number.wrapOn(canvas, 9 * mm, ROW)
             self.number.drawOn(canvas, TICK + 3 * mm, top - self.number.height)
-        for each in self.words:
-            top -= each.height
-            each.drawOn(canvas, self.left, top)
+        for paragraph in self.words:
+            top -= paragraph.height
+            paragraph.drawOn(canvas, self.left, top)
         if self.pen:
             left = self.width - PEN
             canvas.setLineWidth(0.6)
@@ -88,7 +88,7 @@ class Hazard(Flowable):
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width
         room = width - 2 * self.END - 8 * mm
-        self.height = sum(each.wrap(room, height)[1] for each in self.words) + 6 * mm
+        self.height = sum(paragraph.wrap(room, height)[1] for paragraph in self.words) + 6 * mm
         return width, self.height
 
     def draw(self) -> None:
@@ -98,9 +98,9 @@ class Hazard(Flowable):
         canvas.setLineWidth(1.4)
         canvas.rect(0, 0, self.width, self.height)
         top = self.height - 2.5 * mm
-        for each in self.words:
-            top -= each.height
-            each.drawOn(canvas, self.END + 4 * mm, top)
+        for paragraph in self.words:
+            top -= paragraph.height
+            paragraph.drawOn(canvas, self.END + 4 * mm, top)
 
 
 class Bullet(Flowable):

@@ -19,12 +19,12 @@ def qr(canvas: Canvas, address: str, x: float, y: float, size: float) -> None:
     code.make()
     module = size / (code.getModuleCount() + 2 * QUIET)
     path = canvas.beginPath()
-    for row, modules in enumerate(code.modules, QUIET + 1):
+    for line, modules in enumerate(code.modules, QUIET + 1):
         column = QUIET
         for dark, run in groupby(modules, bool):
             long = sum(1 for _ in run)
             if dark:
-                path.rect(x + column * module, y + size - row * module, long * module, module)
+                path.rect(x + column * module, y + size - line * module, long * module, module)
             column += long
     canvas.drawPath(path, stroke=0, fill=1)
 

@@ -14,7 +14,7 @@ from garage.models import Membership
 @garage_not_required
 @once
 def first_run(request: GarageRequest) -> HttpResponse:
-    if Membership.objects.of(request.user).exists():
+    if Membership.objects.of(request.user).real().exists():
         raise Http404
     form = GarageForm(request.POST or None)
     if form.is_valid():

@@ -1,14 +1,16 @@
-"""The garage itself: its name, time zone, units and paper."""
+"""The garage itself: its name, time zone, units and paper; and changing to another."""
 
 from copy import copy
 
 from django.contrib import messages
-from django.http import HttpResponse
+from django.http import Http404, HttpResponse
 from django.urls import reverse
+from django.views.decorators.http import require_POST
 
 from garage.access import refuse_arranging
 from garage.forms.garages import GarageForm
 from garage.http import GarageRequest, once, page, require, see
+from garage.middleware import CHOSEN
 
 
 @once
@@ -24,3 +26,14 @@ def garage_settings(request: GarageRequest) -> HttpResponse:
         messages.success(request, "The garage is changed.")
         return see(reverse("garage_settings"))
     return page(request, "garage/garage_settings.html", form=form, place="garage")
+
+
+@require_POST
+@once
+def garage_choose(request: GarageRequest, pk: int) -> HttpResponse:
+    chosen = next((garage for garage in request.garages if garage.pk == pk), None)
+    if chosen is None:
+        raise Http404
+    request.session[CHOSEN] = pk
+    messages.success(request, f"You are in {chosen} now.")
+    return see(reverse("today"))

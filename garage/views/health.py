@@ -10,5 +10,5 @@ from garage.facts.health import health as facts
 @login_not_required
 @require_safe
 def health(request: HttpRequest) -> JsonResponse:
-    found = facts()
-    return JsonResponse(found, status=200 if found["database"] == "ok" else 503)
+    said = facts()
+    return JsonResponse(said, status=200 if said["database"] == "ok" else 503)

@@ -17,10 +17,10 @@ def mend(row: BatchRow, said: dict[str, str]) -> RowVerdict:
         row.cells[batch.columns[slug]] = cell
     row.save(update_fields=["cells"])
     [(_, _, alone)] = verdicts(batch, [row], Seen())
-    found = _judge_groups(batch, {row.group, alone.group}, row)
+    judged = _judge_groups(batch, {row.group, alone.group}, row)
     batch.tally = tally(batch)
     batch.save(update_fields=["tally"])
-    return found[row.pk]
+    return judged[row.pk]
 
 
 @transaction.atomic
@@ -45,5 +45,5 @@ def _judge_groups(batch: Batch, groups: set[str], row: BatchRow | None = None) -
     mine = BatchRow.objects.of(batch)
     rows = mine.filter(group__in=groups) | mine.filter(pk=row.pk if row else None)
     judged = verdicts(batch, rows, Seen())
-    keep((each, verdict) for each, _, verdict in judged)
-    return {each.pk: verdict for each, _, verdict in judged}
+    keep((line, verdict) for line, _, verdict in judged)
+    return {line.pk: verdict for line, _, verdict in judged}

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db import transaction
 
+from garage import writes
 from parts.actions.places import house_place, new_code
 from parts.engine.book_verdict import KnownPlace, RowVerdict, Seen
 from parts.facts.batch import verdicts
@@ -60,6 +61,7 @@ def write(batch: Batch, *, at: datetime) -> None:
     BatchRow.objects.of(batch).delete()
     batch.state, batch.done, batch.seen_at = Batch.State.DONE, batch.total, at
     batch.save(update_fields=["state", "done", "seen_at"])
+    writes.count(batch.garage_id, at=at)
 
 
 Judged = list[tuple[dict[str, Any], RowVerdict]]
@@ -67,29 +69,29 @@ Judged = list[tuple[dict[str, Any], RowVerdict]]
 
 def _judged(batch: Batch) -> Judged:
     """Every row that does something, judged once more, now that the shelf holds still."""
-    seen, found, done = Seen(), [], 0
+    seen, judged, done = Seen(), [], 0
     while rows := list(BatchRow.objects.of(batch)[done : done + SLICE]):
         done += len(rows)
-        for row, said, verdict in verdicts(batch, rows, seen):
-            if verdict.kind != row.kind or list(verdict.changes) != row.changes:
+        for line, said, verdict in verdicts(batch, rows, seen):
+            if verdict.kind != line.kind or list(verdict.changes) != line.changes:
                 raise ShelfChanged
             if verdict.kind != "same":
-                found.append((said, verdict))
-    return found
+                judged.append((said, verdict))
+    return judged
 
 
 def _fields(said: dict[str, Any]) -> dict[str, Any]:
-    found = {FIELDS[slug]: value for slug, value in said.items() if slug in FIELDS}
+    fields = {FIELDS[slug]: value for slug, value in said.items() if slug in FIELDS}
     if "kind" in said:
-        found["single"], found["one_use"] = said["kind"]
+        fields["single"], fields["one_use"] = said["kind"]
     if "systems" in said:
-        found["systems"] = list(said["systems"])
-    return found
+        fields["systems"] = list(said["systems"])
+    return fields
 
 
 def _parts(done: Pass, judged: Judged) -> None:
     garage = done.batch.garage
-    changing = [each.part.pk for _, each in judged if each.part and each.changes]
+    changing = [verdict.part.pk for _, verdict in judged if verdict.part and verdict.changes]
     there = {part.pk: part for part in Part.objects.in_garage(garage).filter(pk__in=changing)}
     for said, verdict in judged:
         if verdict.part is None and verdict.group not in done.made:
@@ -111,7 +113,7 @@ def _parts(done: Pass, judged: Judged) -> None:
 
 
 def _places(done: Pass, judged: Judged) -> None:
-    wanted = {each.place.name.casefold(): each.place for _, each in judged if _new(each.place)}
+    wanted = {verdict.place.name.casefold(): verdict.place for _, verdict in judged if _new(verdict.place)}
     for key, place in wanted.items():
         done.places[key] = Place(garage=done.batch.garage, code=new_code(), name=place.name)
     Place.objects.bulk_create(done.places.values())

@@ -117,17 +117,17 @@ def check(batch: Batch, now: Now) -> None:
         with transaction.atomic():
             if not mine.update(done=done, seen_at=now()):
                 return
-            keep((row, verdict) for row, _, verdict in judged)
+            keep((line, verdict) for line, _, verdict in judged)
     mine.update(state=Batch.State.CHECKED, tally=tally(batch), total=done, seen_at=now())
 
 
 def keep(judged: Iterable[tuple[BatchRow, RowVerdict]]) -> None:
     rows = []
-    for row, verdict in judged:
-        row.kind, row.group = verdict.kind, verdict.group
-        row.problems = [[problem.column, problem.why] for problem in verdict.problems]
-        row.changes = list(verdict.changes)
-        rows.append(row)
+    for line, verdict in judged:
+        line.kind, line.group = verdict.kind, verdict.group
+        line.problems = [[problem.column, problem.why] for problem in verdict.problems]
+        line.changes = list(verdict.changes)
+        rows.append(line)
     BatchRow.objects.bulk_create(
         rows,
         update_conflicts=True,

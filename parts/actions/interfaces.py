@@ -25,5 +25,5 @@ def add(part: Part, interface: Interface) -> None:
 def remove(part: Part, said: str) -> None:
     """The one that is said in these words; nothing happens when it is gone already."""
     rows = Part.objects.select_for_update().get(pk=part.pk).interfaces
-    part.interfaces = [row for row in rows if said not in map(words, read_all([row]))]
+    part.interfaces = [interface for interface in rows if said not in map(words, read_all([interface]))]
     part.save(update_fields=["interfaces"])

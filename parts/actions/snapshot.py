@@ -14,7 +14,7 @@ Key = tuple[int, int]
 
 def _lines(using: str = DEFAULT_DB_ALIAS) -> Iterator[LedgerLine]:
     rows = Move.objects.using(using).order_by("pk").values_list("part_id", "source_id", "target_id", "quantity")
-    return (LedgerLine(*row) for row in rows.iterator(chunk_size=5000))
+    return (LedgerLine(*line) for line in rows.iterator(chunk_size=5000))
 
 
 def faults(using: str = DEFAULT_DB_ALIAS) -> list[tuple[Part, Place, int, int]]:

@@ -90,17 +90,17 @@ def move(
 
 
 @transaction.atomic
-def count(part: Part, place: Place, found: int, *, by: Membership, at: datetime, why: str = "") -> Move | None:
-    """A stock-take: write the difference between what was found and what the ledger holds."""
+def count(part: Part, place: Place, counted: int, *, by: Membership, at: datetime, why: str = "") -> Move | None:
+    """A stock-take: write the difference between what was counted and what the ledger holds."""
     part = _locked(part)
     if place.outside:
         raise Refused(f"{place} cannot be counted.", "place")
-    if found < 0:
-        raise Refused("A count is zero or more.", "found")
-    if part.single and found > 1:
-        raise Refused(f"{part} is one of a kind: there cannot be {found}.", "found")
+    if counted < 0:
+        raise Refused("A count is zero or more.", "counted")
+    if part.single and counted > 1:
+        raise Refused(f"{part} is one of a kind: there cannot be {counted}.", "counted")
     row = Balance.objects.filter(part=part, place=place).first()
-    short = found - (row.quantity if row else 0)
+    short = counted - (row.quantity if row else 0)
     if short == 0:
         return None
     if part.single and short > 0 and (said := _there_already(part)):

@@ -85,15 +85,15 @@ def _cost(cell: str) -> int | None:
 
 
 def _systems(cell: str) -> tuple[str, ...]:
-    found = []
+    slugs = []
     for word in cell.replace(",", ";").split(";"):
         if not word.strip():
             continue
         slug = SYSTEMS.get(word.strip().casefold())
         if slug is None:
             raise CellError(f"No system is called “{word.strip()[:40]}”.")
-        found.append(slug)
-    return tuple(dict.fromkeys(found))
+        slugs.append(slug)
+    return tuple(dict.fromkeys(slugs))
 
 
 def one_break(text: str) -> str:
@@ -134,12 +134,12 @@ GUESSES = {word: slug for slug, column in COLUMNS.items() for word in (slug, *co
 
 def guess(headings: Sequence[str]) -> dict[str, int]:
     """Which heading (its position) is which column, each at most once, the first that fits."""
-    found: dict[str, int] = {}
+    columns: dict[str, int] = {}
     for position, heading in enumerate(headings):
         slug = GUESSES.get(" ".join(heading.replace("_", " ").split()).casefold())
-        if slug and slug not in found:
-            found[slug] = position
-    return found
+        if slug and slug not in columns:
+            columns[slug] = position
+    return columns
 
 
 def read_row(said: Mapping[str, str]) -> tuple[dict[str, Any], tuple[BookFault, ...]]:
@@ -147,11 +147,11 @@ def read_row(said: Mapping[str, str]) -> tuple[dict[str, Any], tuple[BookFault, 
 
     `said` has the columns that the file has and no other: what it does not say stays as it is.
     """
-    found: dict[str, Any] = {}
+    values: dict[str, Any] = {}
     wrong = []
     for slug, cell in said.items():
         try:
-            found[slug] = COLUMNS[slug].read(unguarded(cell))
+            values[slug] = COLUMNS[slug].read(unguarded(cell))
         except CellError as problem:
             wrong.append(BookFault(slug, str(problem)))
-    return found, tuple(wrong)
+    return values, tuple(wrong)

@@ -114,14 +114,14 @@ def _place(row: Mapping[str, Any], shelf: Shelf, problems: list[BookFault]) -> K
     name = row.get("place") or ""
     if not name:
         return None
-    found = shelf.places.get(name.casefold(), ())
-    exact = tuple(each for each in found if each.name == name)
-    found = exact if len(exact) == 1 else found
-    if len(found) > 1:
-        codes = " or ".join(each.code for each in found)
-        problems.append(BookFault("place", f"{len(found)} places are called so: write {codes}."))
+    places = shelf.places.get(name.casefold(), ())
+    exact = tuple(place for place in places if place.name == name)
+    places = exact if len(exact) == 1 else places
+    if len(places) > 1:
+        codes = " or ".join(place.code for place in places)
+        problems.append(BookFault("place", f"{len(places)} places are called so: write {codes}."))
         return None
-    return found[0] if found else KnownPlace(0, name)
+    return places[0] if places else KnownPlace(0, name)
 
 
 def _part(
@@ -136,12 +136,12 @@ def _part(
             problems.append(BookFault("code", "That part is gone from the shelf."))
         return part
     named = shelf.by_name.get((row.get("number") or "", row.get("name") or ""), ())
-    there = tuple(each for each in named if place and place.pk in each.held)
-    never = tuple(each for each in named if not each.held)
-    found = there or never or (() if place else named)
-    if len(found) > 1:
-        problems.append(BookFault("code", f"{len(found)} parts are called so: write its code."))
-    return found[0] if len(found) == 1 else None
+    there = tuple(part for part in named if place and place.pk in part.held)
+    never = tuple(part for part in named if not part.held)
+    parts = there or never or (() if place else named)
+    if len(parts) > 1:
+        problems.append(BookFault("code", f"{len(parts)} parts are called so: write its code."))
+    return parts[0] if len(parts) == 1 else None
 
 
 def _group(row: Mapping[str, Any], part: KnownPart | None, place: KnownPlace | None) -> str:

@@ -44,16 +44,16 @@ def share_out(held: Mapping[int, int], wants: Iterable[Want]) -> dict[int, Allot
     """
     left = dict(held)
     served: dict[int, list[int]] = defaultdict(list)
-    found: dict[int, Allotment] = {}
-    for want in sorted(wants, key=lambda each: each.turn):
+    allotted: dict[int, Allotment] = {}
+    for want in sorted(wants, key=lambda want: want.turn):
         promised = min(want.quantity, max(0, left.get(want.part, 0)))
         short = want.quantity - promised
         behind = tuple(served[want.part]) if short else ()
-        found[want.id] = Allotment(want.id, promised, short, behind)
+        allotted[want.id] = Allotment(want.id, promised, short, behind)
         if promised:
             left[want.part] -= promised
             served[want.part].append(want.id)
-    return found
+    return allotted
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,15 +70,15 @@ def picks(stock: Mapping[int, Sequence[tuple[int, int]]], wants: Iterable[Want])
 
     `stock` has, by part, (place, quantity) in walking order; the most urgent take from the first.
     """
-    left = {part: [list(row) for row in rows] for part, rows in stock.items()}
-    found: dict[int, tuple[Pick, ...]] = {}
-    for want in sorted(wants, key=lambda each: each.turn):
+    left = {part: [list(stack) for stack in rows] for part, rows in stock.items()}
+    picked: dict[int, tuple[Pick, ...]] = {}
+    for want in sorted(wants, key=lambda want: want.turn):
         asked, taken = want.quantity, []
-        for row in left.get(want.part, ()):
-            some = min(asked, row[1])
+        for stack in left.get(want.part, ()):
+            some = min(asked, stack[1])
             if some > 0:
-                taken.append(Pick(want.id, row[0], some))
-                row[1] -= some
+                taken.append(Pick(want.id, stack[0], some))
+                stack[1] -= some
                 asked -= some
-        found[want.id] = tuple(taken)
-    return found
+        picked[want.id] = tuple(taken)
+    return picked

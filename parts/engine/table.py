@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from garage.engine.words import seen_text
+
 MOST_BYTES = 5 * 1024 * 1024
 MOST_ROWS = 20_000
 MOST_COLUMNS = 64
@@ -69,7 +71,7 @@ def table_of(records: Iterable[tuple[int, list[str]]]) -> Table:
 
 
 def _cells(line: int, raw: list[str]) -> list[str]:
-    cells = [cell.strip() for cell in raw]
+    cells = [seen_text(cell).strip() for cell in raw]
     while cells and not cells[-1]:
         cells.pop()
     if len(cells) > MOST_COLUMNS:

@@ -16,9 +16,9 @@ Read = tuple[dict[str, Any], tuple[BookFault, ...]]
 
 def verdicts(batch: Batch, rows: Iterable[BatchRow], seen: Seen) -> list[tuple[BatchRow, dict[str, Any], RowVerdict]]:
     """Each row with what it says and what it would do; three queries, however many rows."""
-    read = [(row, *read_row(said(row.cells, batch.columns))) for row in rows]
-    shelf = shelf_for(batch.garage, [found for _, found, _ in read])
-    return [(row, found, judge(row.line, found, wrong, shelf, seen)) for row, found, wrong in read]
+    read = [(line, *read_row(said(line.cells, batch.columns))) for line in rows]
+    shelf = shelf_for(batch.garage, [values for _, values, _ in read])
+    return [(line, values, judge(line.line, values, wrong, shelf, seen)) for line, values, wrong in read]
 
 
 def said(cells: list[str], columns: Mapping[str, int]) -> dict[str, str]:
@@ -27,8 +27,8 @@ def said(cells: list[str], columns: Mapping[str, int]) -> dict[str, str]:
 
 
 def shelf_for(garage: Garage, rows: list[dict[str, Any]]) -> Shelf:
-    codes = {row["code"] for row in rows if row.get("code")}
-    names = {row["name"] for row in rows if row.get("name")}
+    codes = {record["code"] for record in rows if record.get("code")}
+    names = {record["name"] for record in rows if record.get("name")}
     parts = list(Part.objects.in_garage(garage).filter(Q(code__in=codes) | Q(name__in=names)))
     held: dict[int, dict[int, int]] = defaultdict(dict)
     balances = Balance.objects.filter(part__in=[part.pk for part in parts], outside=False)
@@ -36,11 +36,11 @@ def shelf_for(garage: Garage, rows: list[dict[str, Any]]) -> Shelf:
         held[part][place] = quantity
     known = [_known(part, held.get(part.pk, {})) for part in parts]
     by_name: dict[tuple[str, str], tuple[KnownPart, ...]] = {}
-    for each in known:
-        if not each.gone:
-            key = (each.values["number"], each.values["name"])
-            by_name[key] = (*by_name.get(key, ()), each)
-    return Shelf({each.code: each for each in known}, by_name, _places(garage))
+    for part in known:
+        if not part.gone:
+            key = (part.values["number"], part.values["name"])
+            by_name[key] = (*by_name.get(key, ()), part)
+    return Shelf({part.code: part for part in known}, by_name, _places(garage))
 
 
 def _known(part: Part, held: dict[int, int]) -> KnownPart:
@@ -62,10 +62,10 @@ def _known(part: Part, held: dict[int, int]) -> KnownPart:
 
 def _places(garage: Garage) -> dict[str, tuple[KnownPlace, ...]]:
     """By folded name, and by folded code."""
-    found: dict[str, tuple[KnownPlace, ...]] = {}
+    places: dict[str, tuple[KnownPlace, ...]] = {}
     for place in Place.objects.in_garage(garage).inside():
         known = KnownPlace(place.pk, place.name, place.code, place.kind)
         name = place.name.casefold()
-        found[name] = (*found.get(name, ()), known)
-        found[place.code.casefold()] = (known,)
-    return found
+        places[name] = (*places.get(name, ()), known)
+        places[place.code.casefold()] = (known,)
+    return places

@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 
+from garage.forms.edits import EditForm
 from parts.engine.book import COLUMNS, guess
 from parts.engine.table import MOST_BYTES, MOST_LETTERS, Table, TableError, read_csv
 from parts.facts.batch import said
@@ -35,7 +36,7 @@ class SheetForm(forms.Form):
             raise forms.ValidationError(str(wrong)) from wrong
 
 
-class ColumnsForm(forms.Form):
+class ColumnsForm(EditForm, forms.Form):
     """Which heading of the file is which column; guessed at first. `sample` is a row of it."""
 
     def __init__(self, *args: Any, batch: Batch, sample: list[str], **kwargs: Any) -> None:
@@ -79,7 +80,7 @@ def _such_as(heading: str, cell: str) -> str:
     return f"{heading} (such as {short})" if cell else heading
 
 
-class RowForm(forms.Form):
+class RowForm(EditForm, forms.Form):
     """The cells of one row, as they are in the file."""
 
     def __init__(self, *args: Any, row: BatchRow, batch: Batch, **kwargs: Any) -> None:

@@ -130,15 +130,15 @@ class FitField(forms.CharField):
         text = super().clean(value)
         if not text:
             return []
-        found = wish(text)
-        if not found.wants:
+        wished = wish(text)
+        if not wished.wants:
             raise forms.ValidationError("No size can be read here: write one such as M12×1.25 nut or 5×112 bore 66.6.")
-        if found.rest:
-            raise forms.ValidationError(f"“{found.rest}” is no size: leave it out here.")
-        return [stored(each) for each in found.wants]
+        if wished.rest:
+            raise forms.ValidationError(f"“{wished.rest}” is no size: leave it out here.")
+        return [stored(want) for want in wished.wants]
 
     def prepare_value(self, value: Any) -> Any:
         """What is kept, in the words in which it can be typed."""
         if isinstance(value, list):
-            return ", ".join(words(each) for each in read_all(value))
+            return ", ".join(words(interface) for interface in read_all(value))
         return value

@@ -20,8 +20,8 @@ class TickedField(forms.ModelMultipleChoiceField):
     widget = forms.CheckboxSelectMultiple
 
     def clean(self, value: Any) -> Any:
-        for each in value or ():
-            if not (each.isascii() and each.isdecimal() and len(each) <= DIGITS):
+        for code in value or ():
+            if not (code.isascii() and code.isdecimal() and len(code) <= DIGITS):
                 raise forms.ValidationError("Tick what is in the list.")
         return super().clean(value)
 

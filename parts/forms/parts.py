@@ -6,6 +6,7 @@ from django import forms
 
 from garage.access import refuse_costs
 from garage.engine.systems import SYSTEM_LABELS
+from garage.forms.edits import EditForm
 from garage.forms.money import MoneyField
 from garage.models import Garage, Membership
 from parts.models import Part, Place
@@ -16,7 +17,7 @@ OWN = ("name", "number", "single", "one_use", "unit", "condition", "systems", "p
 FIRST = ("name", "condition", "single", "systems")
 
 
-class PartForm(forms.Form):
+class PartForm(EditForm, forms.Form):
     name = forms.CharField(label="What it is", max_length=120)
     condition = forms.ChoiceField(
         choices=Part.Condition.choices,
@@ -51,7 +52,7 @@ class PartForm(forms.Form):
     def __init__(self, *args: Any, member: Membership, part: Part | None = None, **kwargs: Any) -> None:
         if part:
             kwargs["initial"] = {name: getattr(part, name) for name in OWN}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=part is not None, **kwargs)
         self.fields["cost_minor"].unit = member.garage.currency
         if refuse_costs(member):
             del self.fields["cost_minor"]
@@ -93,5 +94,5 @@ class SearchForm(forms.Form):
     def asked(self) -> tuple[str, Place | None, bool]:
         """Words, place and whether low; what cannot be read is not asked."""
         self.full_clean()
-        found = self.cleaned_data
-        return found.get("q", ""), found.get("place"), found.get("low", False)
+        sought = self.cleaned_data
+        return sought.get("q", ""), sought.get("place"), sought.get("low", False)

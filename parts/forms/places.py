@@ -4,13 +4,14 @@ from typing import Any
 
 from django import forms
 
+from garage.forms.edits import EditForm
 from parts.models import Place
 
 # A person makes these; the others every garage has of itself.
 OWN_KINDS = ("shelf", "bin", "van", "trailer", "someone")
 
 
-class PlaceForm(forms.Form):
+class PlaceForm(EditForm, forms.Form):
     kind = forms.ChoiceField(label="What it is", choices=[(kind, Place.Kind(kind).label) for kind in OWN_KINDS])
     name = forms.CharField(max_length=60)
     walk_order = forms.IntegerField(
@@ -24,6 +25,6 @@ class PlaceForm(forms.Form):
     def __init__(self, *args: Any, place: Place | None = None, **kwargs: Any) -> None:
         if place:
             kwargs["initial"] = {"name": place.name, "walk_order": place.walk_order}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=place is not None, **kwargs)
         if place:
             del self.fields["kind"]

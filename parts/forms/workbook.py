@@ -34,7 +34,7 @@ def read_workbook(data: bytes) -> Table:
     try:
         _refuse_traps(data)
         book = load_workbook(io.BytesIO(data), read_only=True, data_only=True, keep_links=False, rich_text=False)
-        sheet = next((each for each in book.worksheets if each.sheet_state == "visible"), None)
+        sheet = next((tab for tab in book.worksheets if tab.sheet_state == "visible"), None)
         if sheet is None:
             raise TableError("The workbook has no sheet with rows.")
         return table_of(_records(sheet))
@@ -48,7 +48,7 @@ def _refuse_traps(data: bytes) -> None:
     """A member never unpacks to more than it says, so what they say in sum is the bound."""
     with zipfile.ZipFile(io.BytesIO(data)) as packed:
         members = packed.infolist()
-        if len(members) > MOST_MEMBERS or sum(each.file_size for each in members) > MOST_UNPACKED:
+        if len(members) > MOST_MEMBERS or sum(member.file_size for member in members) > MOST_UNPACKED:
             raise TableError("The workbook unpacks to more than 64 MB: save it as CSV.")
         left = MOST_ELEMENTS
         for member in members:
@@ -59,14 +59,14 @@ def _refuse_traps(data: bytes) -> None:
 
 def _elements(part: IO[bytes], most: int) -> int:
     """How many elements an XML file has, told before anything is built of them."""
-    found = in_row = 0
+    elements = in_row = 0
 
     def start(name: str, attributes: object) -> None:
-        nonlocal found, in_row
-        found += 1
+        nonlocal elements, in_row
+        elements += 1
         kind = name.rpartition(":")[2]
         in_row = 0 if kind == "row" else in_row + (kind == "c")
-        if found > most or in_row > LAST_COLUMN:
+        if elements > most or in_row > LAST_COLUMN:
             raise TableError("The workbook has far more cells than a shelf: save it as CSV.")
 
     def doctype(*args: object) -> None:
@@ -76,15 +76,15 @@ def _elements(part: IO[bytes], most: int) -> int:
     parser.StartElementHandler = start
     parser.StartDoctypeDeclHandler = doctype
     parser.ParseFile(part)
-    return found
+    return elements
 
 
 def _records(sheet: Any) -> Iterator[tuple[int, list[str]]]:
     sheet.reset_dimensions()  # what the file says of its own size may be wrong
-    for line, row in enumerate(sheet.iter_rows(values_only=True), 1):
+    for line, cells in enumerate(sheet.iter_rows(values_only=True), 1):
         if line > LAST_ROW:
             raise TableError(f"Line {LAST_ROW}: the sheet goes on below it.")
-        yield line, [_cell(value) for value in row]
+        yield line, [_cell(value) for value in cells]
 
 
 def _cell(value: Any) -> str:

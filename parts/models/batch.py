@@ -85,10 +85,10 @@ class BatchRowQuerySet(ScopedQuerySet):
 
     def sample(self, width: int) -> list[str]:
         """The first thing below each heading, in the first rows."""
-        found = [""] * width
+        firsts = [""] * width
         for cells in self.values_list("cells", flat=True)[:5]:
-            found = [first or cell for first, cell in zip(found, cells, strict=True)]
-        return found
+            firsts = [first or cell for first, cell in zip(firsts, cells, strict=True)]
+        return firsts
 
 
 class BatchRow(models.Model):

@@ -102,10 +102,10 @@ class BalanceQuerySet(models.QuerySet["Balance"]):
     def by_part(self, parts: Iterable[Part | int]) -> dict[int, list["Balance"]]:
         """What is held of each of these parts (pk), with its place, in walking order; one query."""
         rows = self.held().filter(part__in=parts).select_related("place")
-        found: dict[int, list[Balance]] = defaultdict(list)
+        held: dict[int, list[Balance]] = defaultdict(list)
         for balance in rows.order_by("place__walk_order", "place__name"):
-            found[balance.part_id].append(balance)
-        return found
+            held[balance.part_id].append(balance)
+        return held
 
 
 class Balance(models.Model):

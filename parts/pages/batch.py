@@ -65,7 +65,7 @@ def batch_view(batch: Batch, asked: str, number: str | None, at: datetime) -> Ba
         DOING.get(batch.state, ""),
         kinds,
         shown,
-        tuple(row_line(row, batch) for row in page.object_list) if page else (),
+        tuple(row_line(line, batch) for line in page.object_list) if page else (),
         page,
         _new_places(batch) if batch.state == "checked" else (),
         tally.get("bad", 0),
@@ -94,8 +94,8 @@ def _new_places(batch: Batch) -> tuple[str, ...]:
         return ()
     there = {name.casefold() for pair in _names(batch) for name in pair}
     rows = BatchRow.objects.of(batch).filter(kind="new").order_by()
-    found = rows.values_list(f"cells__{position}", flat=True).distinct()
-    return tuple(sorted(name for name in found if name and name.casefold() not in there))
+    names = rows.values_list(f"cells__{position}", flat=True).distinct()
+    return tuple(sorted(name for name in names if name and name.casefold() not in there))
 
 
 def _names(batch: Batch) -> list[tuple[str, str]]:

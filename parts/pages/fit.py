@@ -46,7 +46,7 @@ def load_fit_page(garage: Garage, text: str) -> FitPage:
     rows.sort(key=lambda row: not (row.fit and row.fit.trap))
     groups = []
     for state, label in GROUPS.items():
-        here = [row for row in rows if row.fit and row.fit.state == state]
+        here = [line for line in rows if line.fit and line.fit.state == state]
         if here:
             groups.append(FitGroup(label, tuple(here[:MOST]), len(here[MOST:])))
     return FitPage("; ".join(words(want) for want in asked.wants), tuple(groups))

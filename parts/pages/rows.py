@@ -60,14 +60,14 @@ def rows_of(parts: Iterable[Part], garage: Garage, wants: Sequence[Interface] = 
 
 def _row(part: Part, held: list[Balance], garage: Garage, wants: Sequence[Interface]) -> PartRow:
     offered = read_all(part.interfaces)
-    stored = sum(row.quantity for row in held if row.place.kind in STORES)
-    scrapped = sum(row.quantity for row in held if row.place.kind == Place.Kind.SCRAP)
+    stored = sum(balance.quantity for balance in held if balance.place.kind in STORES)
+    scrapped = sum(balance.quantity for balance in held if balance.place.kind == Place.Kind.SCRAP)
     return PartRow(
         part,
         tuple(
-            Where(row.place, row.quantity, amount_words(part.unit, row.quantity))
-            for row in held
-            if row.place.kind != Place.Kind.SCRAP
+            Where(balance.place, balance.quantity, amount_words(part.unit, balance.quantity))
+            for balance in held
+            if balance.place.kind != Place.Kind.SCRAP
         ),
         amount_words(part.unit, scrapped) if scrapped else "",
         part.low_level is not None and stored < part.low_level,

@@ -19,8 +19,8 @@ def book_csv(columns: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
     text = io.StringIO(newline="")
     writer = csv.writer(text)
     writer.writerow(columns)
-    for row in rows:
-        writer.writerow([guarded(cell) if isinstance(cell, str) else cell for cell in row])
+    for cells in rows:
+        writer.writerow([guarded(cell) if isinstance(cell, str) else cell for cell in cells])
     return text.getvalue().encode("utf-8-sig")
 
 
@@ -30,8 +30,8 @@ def book_xlsx(columns: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
     sheet = book.create_sheet("Shelf")
     sheet.freeze_panes = "A2"
     sheet.append(list(columns))
-    for row in rows:
-        sheet.append([_text(sheet, cell) if isinstance(cell, str) else cell for cell in row])
+    for cells in rows:
+        sheet.append([_text(sheet, cell) if isinstance(cell, str) else cell for cell in cells])
     file = io.BytesIO()
     book.save(file)
     return file.getvalue()

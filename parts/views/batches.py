@@ -28,7 +28,7 @@ def _page_of(pk: int) -> str:
 
 
 # Somewhat more than a sheet may have, so that the form itself can say what is the most.
-@takes_files(each=12 * MB, most=13 * MB)
+@takes_files(per_file=12 * MB, most=13 * MB)
 def batch_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     form = SheetForm(request.POST or None, request.FILES or None)

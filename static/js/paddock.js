@@ -28,12 +28,13 @@
   const say = (id, words) => { const line = document.getElementById(id); if (line) line.textContent = words; };
   const row = (item) => document.getElementById(item);
 
-  const show = (item, words, standing, version) => {
+  const show = (item, words, standing, version, acts) => {
     const li = row(item);
     if (!li) return;
     li.dataset.state = standing;
     if (version !== undefined) li.dataset.version = version;
     li.querySelector("[data-words]").textContent = words;
+    if (acts) li.querySelectorAll("button[name=to]").forEach((act) => { act.hidden = !acts.includes(act.value); });
   };
 
   const button = (words, act, kind = "") => {
@@ -114,7 +115,7 @@
       const now = await fresh();
       if (!now) return;
       if (now.member !== member) return location.reload();
-      now.items.forEach((each) => show(each.item, each.words, each.state, each.version));
+      now.items.forEach((each) => show(each.item, each.words, each.state, each.version, each.acts));
       const queue = (await waiting()).filter((one) => one.member === member && !one.told);
       for (const each of queue) {
         const body = new URLSearchParams({
@@ -133,7 +134,7 @@
           continue;
         }
         const said = await answer.json();
-        if (said.words) show(each.item, said.words, said.state, said.version);
+        if (said.words) show(each.item, said.words, said.state, said.version, said.acts);
         // Answered once already, and the answer was lost: what stands tells whether it was taken.
         if (said.told === undefined && said.state !== each.to) {
           said.told = `It stands otherwise: ${said.words}.`;

@@ -11,7 +11,8 @@ from garage import keys
 from garage.actions.sign_in import forget_receipts
 from garage.models import Receipt, Station
 from tests.conftest import Browserless
-from tests.factories import NOW
+from tests.factories import NOW, VehicleFactory
+from tests.pictures import as_file, jpeg
 
 KEY = "7f1d3a52-7f0b-4c0e-9d6b-0a2f6f2d3c11"
 FORM = {"key": KEY, "name": "Welding bench", "capacity": "1"}
@@ -52,6 +53,30 @@ def test_the_csrf_token_is_no_part_of_the_body(owner):
     owner.post(ADD, {**FORM, "csrfmiddlewaretoken": "one"})
     assert owner.post(ADD, {**FORM, "csrfmiddlewaretoken": "two"}).status_code == 303
     assert Station.objects.count() == 1
+
+
+@pytest.mark.parametrize("hidden", ["\u200b", "\u202e", "\ufeff", "\x07", "\u2067"])
+def test_what_hides_in_a_text_is_not_kept(owner, hidden):
+    answer = owner.press(ADD, {"name": hidden, "capacity": "1"})
+    assert answer.status_code == 422
+    assert "name" in answer.context["form"].errors
+    owner.press(ADD, {"name": f"Weld{hidden}ing {hidden}bench", "capacity": "1"})
+    assert Station.objects.get().name == "Welding bench"
+
+
+def test_another_picture_under_the_same_key_is_another_picture(owner, cast):
+    car = VehicleFactory(garage=cast.garage)
+    first, second = jpeg(), jpeg()
+    altered = bytearray(second.read())
+    altered[-3] ^= 1  # as long as the first, under the same name
+    url = f"/photos/of/car/{car.pk}/add/"
+    assert owner.post(url, {"key": KEY, "pictures": first}).status_code == 303
+    other = as_file(bytes(altered), second.name)
+    answer = owner.post(url, {"key": KEY, "pictures": other})
+    assert answer.status_code == 422
+    assert "used already, for something else" in answer.content.decode()
+    first.seek(0)
+    assert owner.post(url, {"key": KEY, "pictures": first})["Idempotency-Replayed"] == "true"
 
 
 def test_a_refused_form_leaves_nothing_and_can_be_mended_and_sent_again(owner):

@@ -1,8 +1,8 @@
 """Every address as owner, helper, viewer, stranger and nobody: none may be missing here."""
 
 import pytest
-from django.db import transaction
-from django.urls import URLPattern, get_resolver, reverse
+from django.db import connection, transaction
+from django.urls import URLPattern, get_resolver, resolve, reverse
 
 from builds.cure.models.shop import HeatedHours, TemperatureReading
 from builds.plan.models import Search
@@ -46,6 +46,8 @@ TABLE = (
     {
         "today": ("", READS_OWN, "read"),
         "demo_load": ("", DEMO, "send"),
+        "demo_leave": ("", READS_OWN, "send"),
+        "garage_choose": ("garage", READS, "send"),
         "vehicle_list": ("", READS_OWN, "read"),
         "vehicle_add": ("", ARRANGES_OWN, "form"),
         "vehicle_page": ("vehicle", READS, "read"),
@@ -74,6 +76,7 @@ TABLE = (
         "link_edit": ("link", WORKS, "form"),
         "link_cut": ("link", WORKS, "form"),
         "station_hold_delete": ("station_hold", WORKS, "send"),
+        "station_hold_free": ("station_hold", ARRANGES, "form"),
         "hold_point_sign": ("hold_point", WORKS, "form"),
         "hold_point_delete": ("hold_point", ARRANGES, "send"),
         "need_add": ("job", WORKS, "form"),
@@ -95,8 +98,7 @@ TABLE = (
         "product_reset": ("product", ARRANGES_OWN, "send"),
         "plan_page": ("", READS_OWN, "read"),
         "plan_odds": ("", READS_OWN, "read"),
-        "plan_make": ("", WORKS_OWN, "send"),
-        "plan_take": ("plan", WORKS, "send"),
+        "plan_search": ("", WORKS_OWN, "send"),
         "plan_progress": ("search", READS, "read"),
         "plan_stop": ("search", WORKS, "send"),
         "trial_add": ("", WORKS_OWN, "form"),
@@ -175,7 +177,7 @@ def rows(everything, db):
 
 
 def make_rows(cast):
-    from builds.plan.actions.plans import make_plan
+    from builds.plan.actions.follow import make_plan
     from builds.remedies.actions import trials
     from builds.remedies.deeds.again import AgainDeed
     from garage.actions import shares
@@ -186,6 +188,7 @@ def make_rows(cast):
     station = StationFactory(garage=cast.garage)
     link = LinkFactory(before=job, after=JobFactory(vehicle=vehicle, made_by=cast.owner))
     return {
+        "garage": cast.garage.pk,
         "vehicle": vehicle.pk,
         "event": event.pk,
         "entry": EntryFactory(event=event, vehicle=vehicle).pk,
@@ -195,7 +198,7 @@ def make_rows(cast):
         "station": station.pk,
         "station_hold": StationHold.objects.create(station=station, first=link.before, last=link.after).pk,
         "hold_point": HoldPointFactory(job=link.after).pk,
-        "plan": make_plan(cast.garage, by=cast.owner, at=NOW).pk,
+        "plan": make_plan(cast.garage, at=NOW).pk,
         "trial": trials.make((AgainDeed(),), by=cast.owner, at=NOW).pk,
         "search": Search.objects.create(
             garage=cast.garage, began_at=NOW, seen_at=NOW, ended_at=NOW, budget_seconds=1
@@ -266,6 +269,20 @@ def test_writing(rows, cast, name):
 @pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] == "read"])
 def test_what_is_only_read_takes_no_post(rows, owner, name):
     assert owner.press(address(name, TABLE[name][0], rows)).status_code == 405
+
+
+@pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] != "send"])
+def test_what_reads_the_plan_on_the_wall_has_it_follow(rows, owner, name):
+    """Else a page shows a plan that the facts have left behind."""
+    url, read = address(name, TABLE[name][0], rows), []
+
+    def listen(execute, sql, params, many, context):
+        read.append('"builds_plan"."answer"' in sql and "shown" in (params or ()))
+        return execute(sql, params, many, context)
+
+    with connection.execute_wrapper(listen):
+        owner.get(url)
+    assert any(read) <= getattr(resolve(url.partition("?")[0]).func, "follows_the_plan", False)
 
 
 def test_the_clock_of_these_tests_stands(now):

@@ -200,8 +200,8 @@ def test_a_setup_sheet_says_what_is_void_what_is_wanted_and_leaves_room_for_the_
     (text,) = read(setup_sheet(SetupRows(HEAD, "Heron", "", (kind,), "Worked out.")))[1]
     for said in (
         "Setup of Heron", "Front toe: void", "Void since", "Taken Sun 28 Feb 2027 11:00 by Ines",
-        "Not required", "last wanted in or out now", "Left 1.2 mm 1 mm ± 0.2 mm in",
-        "Total toe: 2.4 mm", "Driver: driver aboard", "Level floor.", "Worked out.",
+        "Not required", "last wanted in or out now", "Left 1.2 mm 1 mm ± 0.2 mm measure again",
+        "Driver: driver aboard", "Level floor.", "Worked out.",
     ):  # fmt: skip
         assert said in text
 

@@ -5,7 +5,8 @@ from datetime import UTC, datetime
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builds.verdict.engine import Facts, HoldFact, JobFact, StripFact, covered, verdict
+from builds.steps.engine.looks import RecipeWork, covering
+from builds.verdict.engine import Facts, HoldFact, JobFact, StripFact, verdict
 from garage.engine.systems import SYSTEMS
 
 STATES = ["open", "in_hand", "waiting", "held", "done", "signed", "dropped"]
@@ -73,9 +74,19 @@ def test_a_reason_is_never_lost_when_more_is_known(facts: Facts) -> None:
     assert before < {(each.severity, each.sentence) for each in verdict(both).reasons}
 
 
-@given(st.lists(st.integers(0, 9)), pairs(st.integers(0, 9)) | st.just([(1, 2), (2, 3), (3, 1)]))
-def test_a_hold_point_covers_itself_and_whatever_it_waits_for(points, links) -> None:
-    found = covered(points, links)
-    assert found >= set(points)
-    assert all(before in found for before, after in links if after in found)
-    assert all(each in points or any(before == each for before, _ in links) for each in found)
+SOME = st.frozensets(st.sampled_from(["brakes", "steering", "body"]), max_size=2)
+
+
+@given(
+    st.lists(st.tuples(SOME, st.booleans()), max_size=9),
+    pairs(st.integers(0, 9)) | st.just([(1, 2), (2, 3), (3, 1)]),
+)
+def test_a_hold_point_looks_at_its_own_job_and_at_what_led_to_it_and_shares_a_system(drawn, links) -> None:
+    jobs = [RecipeWork(pk, systems, None, (None,) * held) for pk, (systems, held) in enumerate(drawn)]
+    points = covering(jobs, links)
+    for job in jobs:
+        if job.points:
+            assert points[job.id] == {job.id}
+        for held in points[job.id]:
+            assert jobs[held].points and (held == job.id or job.systems & jobs[held].systems)
+            assert held == job.id or any(after == held for _, after in links)

@@ -13,5 +13,5 @@ _FILE = Path(__file__).with_name("products.toml")
 @cache
 def shipped_products() -> dict[str, Product]:
     """Slug to product, in the order of the file; °C and hours. Figures invented, no source."""
-    rows = tomllib.loads(_FILE.read_text(encoding="utf-8"))
-    return {slug: product_from_dict({"slug": slug, **row}) for slug, row in rows.items()}
+    products = tomllib.loads(_FILE.read_text(encoding="utf-8"))
+    return {slug: product_from_dict({"slug": slug, **product}) for slug, product in products.items()}

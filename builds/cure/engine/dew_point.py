@@ -41,7 +41,7 @@ class Refusal:
     """One thing in the way: `kind` is cold, dew or humid; figures in °C or %; `words` in °C."""
 
     kind: str
-    found: float
+    measured: float
     limit: float
     words: str
 

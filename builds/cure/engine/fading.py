@@ -16,7 +16,7 @@ def fading(readings: Sequence[ShopReading], expected: Temperature) -> list[ShopR
     a day after it, or to the next reading where that is nearer than two days. Readings later than
     the course is known are left out; of two in one minute the later given counts.
     """
-    known = {each.minute: each for each in readings if each.minute <= expected.end}
+    known = {reading.minute: reading for reading in readings if reading.minute <= expected.end}
     kept = [known[minute] for minute in sorted(known)]
     if not kept:
         return []
@@ -24,11 +24,11 @@ def fading(readings: Sequence[ShopReading], expected: Temperature) -> list[ShopR
     def back(minute: float) -> ShopReading:
         return ShopReading(minute, expected.at(minute))
 
-    found = [back(kept[0].minute - FADES_IN_MINUTES)]
+    points = [back(kept[0].minute - FADES_IN_MINUTES)]
     for one, two in pairwise(kept):
-        found.append(one)
+        points.append(one)
         if two.minute - one.minute >= 2 * FADES_IN_MINUTES:
-            found.append(back(one.minute + FADES_IN_MINUTES))
-            found.append(back(two.minute - FADES_IN_MINUTES))
-    found += [kept[-1], back(min(expected.end, kept[-1].minute + FADES_IN_MINUTES))]
-    return found
+            points.append(back(one.minute + FADES_IN_MINUTES))
+            points.append(back(two.minute - FADES_IN_MINUTES))
+    points += [kept[-1], back(min(expected.end, kept[-1].minute + FADES_IN_MINUTES))]
+    return points

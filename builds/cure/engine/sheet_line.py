@@ -21,6 +21,8 @@ def read_line(line: str, unit: Unit, factor: float | None = None, highest: float
     entries = [part.strip() for part in line.replace("\n", ";").split(";") if part.strip()]
     if len(entries) > MOST_ENTRIES:
         raise ProductError(f"At most {MOST_ENTRIES} temperatures.")
+    if not entries:
+        raise ProductError("Write a time such as 16 h.")
     if len(entries) == 1 and ":" not in entries[0]:
         return {"hours": _hours(entries[0])}
     pairs = sorted(_pair(entry, unit) for entry in entries)

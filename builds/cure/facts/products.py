@@ -23,19 +23,19 @@ class KnownProduct:
 def known_products(garage: Garage) -> dict[str, KnownProduct]:
     """By slug, in order of name; one query."""
     shipped = shipped_products()
-    found = {slug: KnownProduct(product, shipped=True) for slug, product in shipped.items()}
-    for row in OwnProduct.objects.in_garage(garage):
-        if (own := _own(row, shipped)) is not None:
-            found[row.slug] = own
-    return dict(sorted(found.items(), key=lambda item: item[1].product.name.lower()))
+    products = {slug: KnownProduct(product, shipped=True) for slug, product in shipped.items()}
+    for kept in OwnProduct.objects.in_garage(garage):
+        if (own := _own(kept, shipped)) is not None:
+            products[kept.slug] = own
+    return dict(sorted(products.items(), key=lambda item: item[1].product.name.lower()))
 
 
-def _own(row: OwnProduct, shipped: dict[str, Product]) -> KnownProduct | None:
-    ships = row.slug in shipped
+def _own(kept: OwnProduct, shipped: dict[str, Product]) -> KnownProduct | None:
+    ships = kept.slug in shipped
     try:
-        return KnownProduct(product_from_dict(row.body), own=True, shipped=ships)
+        return KnownProduct(product_from_dict(kept.body), own=True, shipped=ships)
     except ProductError as wrong:
-        return KnownProduct(shipped[row.slug], shipped=True, broken=str(wrong)) if ships else None
+        return KnownProduct(shipped[kept.slug], shipped=True, broken=str(wrong)) if ships else None
 
 
 def products_of(garage: Garage) -> dict[str, Product]:

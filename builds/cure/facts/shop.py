@@ -82,18 +82,18 @@ class Shop:
     def ranges(self) -> list[DayRange]:
         if self.is_example:
             return [DayRange(self.today, EXAMPLE_LOW, EXAMPLE_HIGH)]
-        return [DayRange(row.day, celsius(row.low_mc), celsius(row.high_mc)) for row in self.days]
+        return [DayRange(span.day, celsius(span.low_mc), celsius(span.high_mc)) for span in self.days]
 
     def day_lines(self, days: int) -> list[ShopDayLine]:
         """From today on; a day without an entry is like the last one that has one, or the first."""
-        ranges, found = self.ranges, []
+        ranges, lines = self.ranges, []
         for ahead in range(days):
             day = self.today + timedelta(days=ahead)
-            before = [row for row in ranges if row.day <= day]
-            row = before[-1] if before else ranges[0]
-            entered = not self.is_example and row.day == day
-            found.append(ShopDayLine(day, row.low, row.high, entered))
-        return found
+            before = [like for like in ranges if like.day <= day]
+            like = before[-1] if before else ranges[0]
+            entered = not self.is_example and like.day == day
+            lines.append(ShopDayLine(day, like.low, like.high, entered))
+        return lines
 
     def minute(self, moment: datetime) -> float:
         return minutes_since(self.clock.start, moment)
@@ -114,7 +114,7 @@ class Shop:
             zone=self.zone,
         )
         heats = list(self._heats(since.astimezone(self.zone).date(), until))
-        told = [ShopReading(self.minute(row.at), celsius(row.air_mc)) for row in self.readings]
+        told = [ShopReading(self.minute(reading.at), celsius(reading.air_mc)) for reading in self.readings]
         if not told:
             return shop_temperature(forecast, heats=heats)
         expected = shop_temperature(forecast, heats=heats)
@@ -123,21 +123,21 @@ class Shop:
     def _heats(self, first: date, until: datetime) -> Iterable[Heat]:
         for ahead in range((until.astimezone(self.zone).date() - first).days + 1):
             day = first + timedelta(days=ahead)
-            for row in self.heated:
-                if row.falls_on(day):
+            for heating in self.heated:
+                if heating.falls_on(day):
                     begin, end = (
                         self.minute(wall_moment(day, minute, self.zone))
-                        for minute in (row.from_minute, row.until_minute)
+                        for minute in (heating.from_minute, heating.until_minute)
                     )
-                    yield Heat(begin, end, celsius(row.warm_mc))
+                    yield Heat(begin, end, celsius(heating.warm_mc))
 
     @cached_property
     def dew(self) -> DewCourse | None:
         """Dew points by elapsed minutes; None where no humidity was read."""
         read = [
-            AirReading(self.minute(row.at), celsius(row.air_mc), row.humidity)
-            for row in self.readings
-            if row.humidity is not None
+            AirReading(self.minute(reading.at), celsius(reading.air_mc), reading.humidity)
+            for reading in self.readings
+            if reading.humidity is not None
         ]
         return DewCourse.of(read) if read else None
 

@@ -39,7 +39,7 @@ class Demo:
     def __init__(self, at: datetime, zone: str) -> None:
         self.at, self.zone = at, ZoneInfo(zone)
         self.data: dict[str, Any] = tomllib.loads((FOLDER / "quayside.toml").read_text(encoding="utf-8"))
-        self.garage = Garage.objects.create(name=self.data["name"], time_zone=zone)
+        self.garage = Garage.objects.create(name=self.data["name"], time_zone=zone, invented=True)
         garages.furnish(self.garage)
         self.skills = {skill.slug: skill for skill in Skill.objects.in_garage(self.garage)}
         self.stations = {station.slug: station for station in Station.objects.in_garage(self.garage)}
@@ -57,6 +57,7 @@ class Demo:
             self.garage,
             role=given["role"],
             works=True,
+            may_sign=True,
             skills=[self.skills[slug] for slug in given["skills"]],
             name=given["name"],
             surname=given["surname"],
@@ -139,6 +140,7 @@ class Demo:
             title=given["title"],
             work=(work[0], work[1], work[2]),
             systems=given["systems"],
+            kinds=given.get("kinds", []),
             rank=given.get("rank", ""),
             note=given.get("note", ""),
             skill=self.skills.get(given.get("skill", "")),
@@ -195,5 +197,5 @@ def load_demo(*, at: datetime, time_zone: str = "UTC", owner: Person | None = No
     for room in ROOMS:
         room(demo.garage, demo.cars, demo.members, by=demo.owner, at=at).fill()
     if owner is not None:
-        Membership.objects.create(garage=demo.garage, person=owner, role="owner", works=False)
+        Membership.objects.create(garage=demo.garage, person=owner, role="owner", works=False, may_sign=True)
     return demo.garage

@@ -9,6 +9,7 @@ from builds.readings.actions.readings import TargetInput, Typed
 from builds.readings.engine.conditions import conditions_of
 from builds.readings.engine.fields import CHECK, FAIL, FIGURE, PASS, Field
 from builds.readings.engine.figures import parse_figure, parse_tolerance
+from builds.readings.engine.limits import CHOSEN, OFF, SORTS
 from builds.readings.facts.kinds import kind_of
 from builds.steps.actions import jobs, steps
 from garage.engine.units import UNITS, convert, parse_number
@@ -94,11 +95,19 @@ class DemoReadings(DemoRoom):
     def target(self, given: dict[str, Any]) -> None:
         kind = kind_of(self.garage, given["kind"])
         assert kind is not None, given["kind"]
-        aims = {}
-        for field in kind.fields:
-            if field.slug in given["aims"]:
-                typed, off = given["aims"][field.slug]
-                amount = parse_figure(field, typed, SYSTEM)
-                tolerance = parse_tolerance(field, off, SYSTEM)
-                aims[field.slug] = TargetInput(amount, tolerance, typed, off, field.unit(SYSTEM))
+        mark = given.get("mark", CHOSEN)
+        aims = {field.slug: self.limit(field, given["aims"], mark) for field in kind.fields if self.aimed(field, given)}
         readings.set_targets(self.cars[given["car"]], kind, aims)
+
+    def aimed(self, field: Field, given: dict[str, Any]) -> bool:
+        return field.slug in given["aims"] or "all" in given["aims"]
+
+    def limit(self, field: Field, aims: dict[str, list[str]], mark: str) -> TargetInput:
+        """`["between", "1,2", "3"]`, `["at least", "10"]`; of `all` where the field names none."""
+        words, typed, *rest = aims.get(field.slug) or aims["all"]
+        sort = next(sort for sort, said in SORTS.items() if said == words)
+        second_typed = rest[0] if rest else ""
+        parse = parse_tolerance if sort == OFF else parse_figure
+        second = parse(field, second_typed, SYSTEM) if rest else None
+        amount = parse_figure(field, typed, SYSTEM)
+        return TargetInput(sort, amount, second, typed, second_typed, field.unit(SYSTEM), mark)

@@ -4,9 +4,9 @@ from typing import Any
 
 from django import forms
 
+from builds.steps.forms import LookForm
 from builds.work.models.hold_point import MOST_MILLI, HoldPoint
 from garage.engine.units import QuantityError, parse_number
-from garage.models import Membership
 
 
 class HoldPointForm(forms.Form):
@@ -66,23 +66,14 @@ class HoldPointForm(forms.Form):
         }
 
 
-class SeenForm(forms.Form):
+class SeenForm(LookForm):
     """Who looked and what was seen; one tap says neither."""
 
-    who = forms.ModelChoiceField(
-        label="Who looked at it",
-        queryset=Membership.objects.none(),
-        required=False,
-        empty_label="me",
-        error_messages={"invalid_choice": "Choose somebody of this garage."},
-    )
     value = forms.CharField(max_length=80, required=False)
     seen = forms.CharField(label="What was seen", max_length=200, required=False)
 
-    def __init__(self, *args: Any, member: Membership, point: HoldPoint, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, point: HoldPoint, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        hands = Membership.objects.visible_to(member).signers().select_related("person")
-        self.fields["who"].queryset = hands
         if not point.asks:
             del self.fields["value"]
             return

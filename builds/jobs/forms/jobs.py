@@ -6,13 +6,14 @@ from django import forms
 
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions.jobs import refuse_lowering
+from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.work.engine.ranks import RANKS, rank_for
 from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
 from garage.engine.systems import SYSTEMS
 from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
+from garage.forms.edits import EditForm
 from garage.forms.moments import MomentField
 from garage.forms.quantities import QuantityField
 from garage.models import Membership, Skill, Station, Vehicle
@@ -24,7 +25,7 @@ OWN = [
 ]
 
 
-class JobForm(forms.Form):
+class JobForm(EditForm, forms.Form):
     """`vehicle` is where one came from; another car of the garage can be chosen."""
 
     title = forms.CharField(label="What is to be done", max_length=120)
@@ -111,7 +112,7 @@ class JobForm(forms.Form):
         **kwargs: Any,
     ) -> None:
         kwargs["initial"] = _initial(job) if job else {"vehicle": vehicle}
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=job is not None, **kwargs)
         self.job = job
         self.units = {use.station_id: use.units for use in job.uses.all()} if job else {}
         self.fields["needs_mc"].use(member.garage.units)
@@ -130,7 +131,7 @@ class JobForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
         figures_in_order(self)
-        was = self.job.rank if self.job else ""
+        was = lowered_from(self.job)
         if "systems" in cleaned and "rank" in cleaned:
             reason = cleaned.get("lowered_because", "")
             wrong = refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was)

@@ -6,11 +6,12 @@ from django import forms
 
 from builds.cure.facts.products import products_of
 from builds.cure.forms import cure_choices, cure_value
-from builds.work.forms import JobChoice
+from builds.recipes.forms import FleetJobChoice, JobChoice
 from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link
 from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
+from garage.forms.edits import EditForm
 from garage.models import Garage, Membership, Station
 
 WAIT = ("wait_minutes", "why", "cure", "cure_stage")
@@ -20,7 +21,10 @@ class CutForm(forms.Form):
     """Why the order of work is left aside between two jobs; a dot is no reason."""
 
     because = forms.CharField(
-        label="Why", max_length=200, help_text="such as: the wheels stay off until the hubs are done anyway"
+        label="Why",
+        max_length=200,
+        help_text="such as: the wheels are off already",
+        error_messages={"required": "Write why: the reason stays with the cut."},
     )
 
     def clean_because(self) -> str:
@@ -30,7 +34,13 @@ class CutForm(forms.Form):
         return because
 
 
-class WaitForm(forms.Form):
+class FreeForm(forms.Form):
+    """Why the place of a stripped car is free."""
+
+    because = forms.CharField(label="Why", max_length=200, help_text="such as: it stands on dollies in the yard")
+
+
+class WaitForm(EditForm, forms.Form):
     """A wait that is typed, or that of a cure."""
 
     cure = forms.ChoiceField(
@@ -56,7 +66,7 @@ class WaitForm(forms.Form):
                 "why": link.why,
                 "cure": cure_value(link.cure, link.cure_stage),
             }
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=link is not None, **kwargs)
         self.products = products_of(garage)
         self.fields["cure"].choices = cure_choices(self.products)
 
@@ -89,7 +99,7 @@ class LinkForm(WaitForm):
         initial="before",
         widget=forms.RadioSelect,
     )
-    other = JobChoice(
+    other = FleetJobChoice(
         label="The other job",
         queryset=Job.objects.none(),
         empty_label="Choose",
@@ -114,7 +124,7 @@ class StationHoldForm(forms.Form):
         empty_label="Choose",
         error_messages={**NOT_HERE, "required": "Choose a station."},
     )
-    last = forms.ModelChoiceField(
+    last = JobChoice(
         label="Until this job is done",
         queryset=Job.objects.none(),
         empty_label="Choose",

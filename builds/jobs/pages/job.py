@@ -6,26 +6,20 @@ from datetime import datetime
 
 from builds.jobs.facts import job_rows
 from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour
-from builds.jobs.pages.steps import StepLine, found_url, one_tap_steps, told_steps, waits_for_signature
+from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.recipes.facts import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.job_cards import card_of, done_card
-from builds.steps.pages.time_log import (
-    LogLine,
-    PointLine,
-    eyes_words,
-    log_lines,
-    may_sign,
-    point_lines,
-    signed_words,
-)
+from builds.steps.pages.looks import look_offer, signed_words
+from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
+from builds.work.facts.room_now import room_in
 from builds.work.facts.work import Work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
-from builds.work.models.states import State
+from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.clock import clock_words
 from garage.engine.systems import SYSTEMS
@@ -35,7 +29,10 @@ from garage.models import Membership
 
 @dataclass(frozen=True)
 class JobPage:
-    """`blocks` say why it cannot be begun yet; `steps` want one tap, `more_steps` a word first."""
+    """`blocks` say why it cannot be begun yet; `steps` want one tap, `more_steps` a word first.
+
+    `waits_for_eyes` says who has to look at it, where it waits for that and not for the reader.
+    """
 
     card: JobCard
     steps: tuple[StepLine, ...]
@@ -47,11 +44,13 @@ class JobPage:
     blocks: tuple[str, ...]
     waits_for: tuple[Neighbour, ...]
     waiting: tuple[Neighbour, ...]
+    does_not_wait_for: tuple[Neighbour, ...]
+    does_not_wait: tuple[Neighbour, ...]
     waits: JobWaits
     points: tuple[PointLine, ...]
     kept: tuple[KeptStation, ...]
     log: tuple[LogLine, ...]
-    found: tuple[JobCard, ...]
+    opened: tuple[JobCard, ...]
     stations: tuple[str, ...]
     systems: tuple[str, ...]
     recipe: str
@@ -60,34 +59,38 @@ class JobPage:
     left: str
     finished: str
     signed: str
-    may_sign: bool
     waits_for_eyes: str
-    waits_for_signature: bool
+    at_hold_point: bool
     loans: tuple[SkillLoan, ...]
 
 
 def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     """A fixed number of queries, however much hangs on the job."""
     rows = job_rows(job, me, at)
-    work, workers, signs = rows.work, rows.workers, may_sign(me, rows.eyes, rows.workers)
+    work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
+    clash = room_in(me.garage, work).clash(job.pk, job.vehicle_id, {me.pk}) if job.state in BEGINNABLE else ""
     stations = [use.station.slug for use in rows.stations]
     return JobPage(
-        card=card_of(job, work) if rows.is_open else done_card(job, at, work.curing.get(job.pk)),
-        steps=one_tap_steps(job, blocked=bool(blocks), may_sign=signs),
-        more_steps=told_steps(job, blocked=bool(blocks)),
+        card=card_of(job, work, clash=clash)
+        if rows.is_open
+        else done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look),
+        steps=one_tap_steps(job, blocked=bool(blocks), clash=bool(clash), may_sign=rows.wants_look and offer.mine),
+        more_steps=told_steps(job, blocked=bool(blocks), clash=bool(clash)),
         found_url=found_url(job),
         cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
         standing=standing_caution(),
         urgent=_urgent(job, work),
-        blocks=blocks,
-        waits_for=tuple(neighbour(link, link.before, work) for link in rows.links if link.after_id == job.pk),
-        waiting=tuple(neighbour(link, link.after, work) for link in rows.links if link.before_id == job.pk),
+        blocks=(*blocks, *filter(None, [clash])),
+        waits_for=tuple(neighbour(link, link.before, work) for link in rows.ahead if not link.cut_because),
+        waiting=tuple(neighbour(link, link.after, work) for link in rows.behind if not link.cut_because),
+        does_not_wait_for=tuple(neighbour(link, link.before, work) for link in rows.ahead if link.cut_because),
+        does_not_wait=tuple(neighbour(link, link.after, work) for link in rows.behind if link.cut_because),
         waits=job_waits(rows),
-        points=tuple(point_lines(rows.points, me, rows.eyes, workers, at)),
+        points=tuple(point_lines(rows.points, offer, at)),
         kept=tuple(map(kept_station, rows.kept)),
-        log=tuple(log_lines(job, rows.spans, at)),
-        found=tuple(_found(opened, work, at) for opened in rows.opened),
+        log=tuple(log_lines(job, rows.spans, at, rows.cuts)),
+        opened=tuple(_found(opened, work, at) for opened in rows.opened),
         stations=tuple(map(_station, rows.stations)),
         systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
         recipe=recipe_title(job.recipe),
@@ -96,9 +99,8 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         left=duration_words(work.left(job.pk)) if rows.is_open else "",
         finished=clock_words(job.finished_at, at) if job.finished_at else "",
         signed=signed_words(job, at),
-        may_sign=signs,
-        waits_for_eyes=eyes_words(rows.eyes, workers),
-        waits_for_signature=waits_for_signature(job),
+        waits_for_eyes=offer.waits_for if rows.wants_look and not offer.mine else "",
+        at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
     )
 

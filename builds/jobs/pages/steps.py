@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 
+from builds.steps.facts.opened import asks
 from builds.steps.pages.time_log import names
 from builds.work.facts.work import with_people
 from builds.work.models.job import Job
@@ -26,44 +27,51 @@ BEGIN = ("start", "finish")
 
 @dataclass(frozen=True)
 class StepLine:
+    """`asks` when a form comes first."""
+
     label: str
     url: str
     kind: str = "plain"
+    asks: bool = False
 
 
-def waits_for_signature(job: Job) -> bool:
-    """The work is over and the last word is that of a second pair of eyes."""
-    return job.needs_signing or (job.state == State.HELD and job.finished_at is not None)
+def at_hold_point(job: Job) -> bool:
+    """The work is over, and stopped at its end."""
+    return job.state == State.HELD and job.finished_at is not None
 
 
-def one_tap_steps(job: Job, *, blocked: bool, may_sign: bool) -> tuple[StepLine, ...]:
-    """The likeliest first; what is refused now is not offered."""
-    # Where the work waits for eyes, signing is the likeliest, and its button stands below.
-    first = "main" if job.needs_signing or not waits_for_signature(job) else "plain"
+def one_tap_steps(job: Job, *, blocked: bool, clash: bool, may_sign: bool) -> tuple[StepLine, ...]:
+    """The likeliest first; what is refused now is not offered. `may_sign` where it waits for that.
+
+    `clash` where there is no room to begin it now; done elsewhere it may be all the same.
+    """
+    # At a hold point signing is the likeliest, and its button stands below.
+    first = "plain" if at_hold_point(job) else "main"
     return tuple(
-        StepLine(label, _url(job, step), "plain" if number else first)
-        for number, (step, label) in enumerate(_taps(job, blocked=blocked, may_sign=may_sign).items())
+        StepLine(label, _url(job, step), "plain" if number else first, asks=step == "finish" and asks(job))
+        for number, (step, label) in enumerate(_taps(job, blocked, clash, may_sign).items())
     )
 
 
-def _taps(job: Job, *, blocked: bool, may_sign: bool) -> dict[str, str]:
+def _taps(job: Job, blocked: bool, clash: bool, may_sign: bool) -> dict[str, str]:
     if JOB_STATES.allows("start", job.state) and not blocked:
-        return {"start": "Start", "finish": "Done already"}
+        begin = {} if clash else {"start": "Start"}
+        return {**begin, "finish": "Done already"}
     if job.state == State.IN_HAND:
         return {"finish": "Finish", "stop": "Put it down"}
     if job.state == State.HELD:
         return {"release": "Back to work"}
-    if job.needs_signing and may_sign:
+    if may_sign:
         return {"sign": "I looked: sign it off"}
     return {}
 
 
-def told_steps(job: Job, *, blocked: bool) -> tuple[StepLine, ...]:
+def told_steps(job: Job, *, blocked: bool, clash: bool) -> tuple[StepLine, ...]:
     """Those that want a word first."""
     return tuple(
         StepLine(label, _url(job, step))
         for step, label in ASKED.items()
-        if JOB_STATES.allows(step, job.state) and not (blocked and step in BEGIN)
+        if JOB_STATES.allows(step, job.state) and not ((blocked and step in BEGIN) or (clash and step == "start"))
     )
 
 

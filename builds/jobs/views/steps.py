@@ -3,45 +3,58 @@
 from collections.abc import Callable, Iterable
 from typing import Any
 
+from django import forms
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
 
 from builds.jobs.forms.steps import (
-    EarlierForm,
+    FinishForm,
     ReasonForm,
     ReleaseForm,
     SignForm,
     StartForm,
     StopForm,
 )
-from builds.jobs.forms.steps import StepForm as Form
 from builds.jobs.pages.steps import crew_words
 from builds.steps.actions import steps
+from builds.steps.pages.looks import signer_words
 from builds.work.models.job import Job
+from builds.work.models.states import JOB_STATES
 from garage import clock
 from garage.actions.refused import Refused
+from garage.engine.state_table import moved_on
 from garage.http import GarageRequest, back, editable, once, page
 
 Said = Iterable[str]
 
 
-def _step(request: GarageRequest, pk: int, name: str, form_class: type[Form], act: Callable[..., Said]) -> HttpResponse:
+def _step(
+    request: GarageRequest, pk: int, name: str, form_class: type[forms.Form], act: Callable[..., Said]
+) -> HttpResponse:
     """GET draws the form, POST takes the step; a refusal goes back to where the tap was."""
     job, at = editable(Job, request.member, pk=pk), clock.now()
-    form = form_class(request.POST if request.method == "POST" else None, member=request.member, at=at)
+    form = form_class(request.POST if request.method == "POST" else None, job=job, member=request.member, at=at)
     if form.is_valid():
         try:
+            _refuse_stale(request, job)
             said = act(job, by=request.member, at=at, **form.cleaned_data)
         except Refused as refused:
-            if not form.has_changed():
+            if not form.has_changed() and not refused.field:
                 messages.error(request, str(refused))
                 return back(request, reverse("job_page", args=[pk]))
-            form.add_error(None, str(refused))
+            form.add_error(refused.field or None, str(refused))
         else:
             messages.success(request, " ".join(said))
             return back(request, reverse("job_page", args=[pk]))
     return page(request, f"builds/jobs/job_{name}.html", {"job": job}, form=form, place="cars")
+
+
+def _refuse_stale(request: GarageRequest, job: Job) -> None:
+    """A button acts on the state that it was drawn in, and on no other."""
+    stale = moved_on(f"“{job}”", JOB_STATES.labels, request.POST.get("stood", job.state), job.state)
+    if stale:
+        raise Refused(stale)
 
 
 @once
@@ -71,7 +84,7 @@ def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
         more = f", and {len(points) - 1} more to look at" if len(points) > 1 else ""
         return [f"{job} stops at its hold point until it is signed: {points[0]}{more}."]
 
-    return _step(request, pk, "finish", EarlierForm, act)
+    return _step(request, pk, "finish", FinishForm, act)
 
 
 @once
@@ -95,8 +108,8 @@ def job_release(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
-        alone = steps.sign(job, **told)
-        return [f"{job} is signed by {job.signed_by}{', alone' if alone else ''}."]
+        steps.sign(job, **told)
+        return [f"{job} is signed by {signer_words(job)}."]
 
     return _step(request, pk, "sign", SignForm, act)
 

@@ -15,4 +15,4 @@ def torque_lines(note: str) -> tuple[str, ...]:
     `Hub nut 140 N·m, then 60°` is found; a number without a unit of torque is not.
     """
     sentences = (sentence.strip(" \t-–•*") for sentence in _SENTENCE.split(note))
-    return tuple(each for each in sentences if _FIGURE.search(each))[:MOST]
+    return tuple(sentence for sentence in sentences if _FIGURE.search(sentence))[:MOST]

@@ -3,11 +3,14 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.joints.engine.joints import OPENERS
-from builds.joints.facts import JointLine, coming_work, joint_lines, opens
+from builds.joints.engine.joints import OPENERS, opens
+from builds.joints.facts import JointLine, coming_work, joint_lines
 from builds.joints.models import Joint
 from builds.joints.pages.words import figure_words, torque_words
 from builds.steps.engine.cautions import cautions_for
+from builds.steps.engine.looks import Eyes
+from builds.steps.facts.looks import hands_of
+from builds.steps.pages.looks import look_offer, looked_words
 from builds.work.engine.welds import LABELS, Weld
 from builds.work.models.job import Job
 from garage.clock import clock_words
@@ -17,6 +20,7 @@ WORD = {
     "stands": ("full", "signed"),
     "unsigned": ("dashed", "marked, not signed"),
     "due": ("half", "due again"),
+    "asked": ("half", "due again if it ran"),
     "loose": ("none", "loose"),
 }
 
@@ -54,10 +58,10 @@ class JointView:
 
 def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
     lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
-    rows = [(line.standing.state, row) for line, row in zip(lines, _rows(lines, me, at), strict=True)]
+    rows = [(line.standing.state, joint_row) for line, joint_row in zip(lines, _rows(lines, me, at), strict=True)]
     return JointView(
-        tuple(row for state, row in rows if state != "stands"),
-        tuple(row for state, row in rows if state == "stands"),
+        tuple(joint_row for state, joint_row in rows if state != "stands"),
+        tuple(joint_row for state, joint_row in rows if state == "stands"),
         tuple(
             caution.text
             for caution in cautions_for(
@@ -81,26 +85,26 @@ def _opened(job: Job, me: Membership, at: datetime) -> tuple[JointRow, ...]:
 
 
 def _rows(lines: list[JointLine], me: Membership, at: datetime) -> list[JointRow]:
-    alone = Membership.objects.in_garage(me.garage_id).hands().count() == 1
-    return [_row(line, me, alone, at) for line in lines]
+    people = hands_of(me.garage_id)
+    return [_row(line, me, people, at) for line in lines]
 
 
-def _row(line: JointLine, me: Membership, alone: bool, at: datetime) -> JointRow:
+def _row(line: JointLine, me: Membership, people: list[Eyes], at: datetime) -> JointRow:
     joint, mark, state = line.joint, line.mark, line.standing.state
     stripe, word = WORD[state]
     if state == "stands" and not line.signed:
         word = "marked"
     known = figure_words(joint, me.garage.units)
     figure = f"{known}, {joint.figure_from}" if known else "no figure on record"
-    others = mark is not None and (alone or mark.by_id != me.pk)
+    offer = look_offer(me, people, {mark.by_id}) if mark and state == "unsigned" else None
     return JointRow(
         joint,
         ", ".join(filter(None, [joint.thread, joint.klass, figure])),
         stripe,
         word,
-        line.standing.words,
+        f"It waits for {offer.waits_for}." if offer else line.standing.words,
         _last(line, me.garage.units, at),
-        state == "unsigned" and me.may_sign and me.role != "viewer" and others,
+        offer is not None and offer.mine,
         mark.pk if mark else None,
     )
 
@@ -114,5 +118,6 @@ def _last(line: JointLine, system: str, at: datetime) -> str:
     told += f", {mark.by} {clock_words(mark.at, at)}"
     told += f", {mark.wrench}" if mark.wrench else ""
     if line.signed:
-        told += f"; signed by {line.signed.by}{', alone' if line.signed.alone else ''}"
+        look = line.signed
+        told += f"; signed by {looked_words(look.by, look.outsider, look.written_by, alone=look.alone)}"
     return f"{told}. {mark.note}" if mark.note else told

@@ -1,14 +1,11 @@
-"""Write the pre-event sheet of a car as PDF."""
+"""Write the pre-event sheet of a car as PDF: short for `sheet checklist`."""
 
-from pathlib import Path
 from typing import Any
 
+from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandParser
-from django.utils.text import slugify
 
 from builds.management.lookups import the_entry
-from builds.paper.pages.checklist import checklist_rows
-from builds.paper.sheets.checklist import checklist
 from garage import clock
 
 
@@ -21,8 +18,6 @@ class Command(BaseCommand):
         parser.add_argument("-o", "--output", default="", help="the file, else CAR-EVENT.pdf")
 
     def handle(self, *args: Any, car: str, event: str, output: str, **options: Any) -> None:
-        at = clock.now()
-        entry = the_entry(None, car, event, at)
-        file = Path(output or f"{slugify(f'{entry.vehicle} {entry.event}')}.pdf")
-        file.write_bytes(checklist(checklist_rows(entry, at)))
-        self.stdout.write(f"{file}: {entry.vehicle} for {entry.event}")
+        garage = the_entry(None, car, event, clock.now()).event.garage
+        asked = ["--garage", garage.name, *(["--output", output] if output else []), car, *([event] if event else [])]
+        call_command("sheet", "checklist", *asked, stdout=self.stdout)

@@ -9,6 +9,7 @@ from django.utils.text import slugify
 
 from builds.management.lookups import the_garage
 from builds.management.sheet_kinds import KINDS
+from builds.plan.actions.follow import follow
 from garage import clock
 
 
@@ -25,8 +26,10 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, which: str, garage: str, output: str, **options: Any) -> None:
         home = the_garage(garage)
+        at = clock.now()
         with timezone.override(home.time_zone):
-            name, data = KINDS[which].draw(home, clock.now(), options)
+            follow(home, at=at)
+            name, data = KINDS[which].draw(home, at, options)
         file = Path(output or f"{slugify(name)[:80] or which}.pdf")
         try:
             file.write_bytes(data)

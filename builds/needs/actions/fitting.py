@@ -13,9 +13,9 @@ LONGEST = 200
 
 def refuse_misfit(part: Part, job: Job) -> None:
     """What does not fit is not even brought to a job that lives hang on."""
-    found = worst_answer(part, job, job.vehicle)
-    if found:
-        _refuse(part, found.job, found.verdict, "job")
+    worst = worst_answer(part, job, job.vehicle)
+    if worst:
+        _refuse(part, worst.job, worst.verdict, "job")
 
 
 def refuse_naming(need: Need, part: Part) -> None:
@@ -55,13 +55,13 @@ def reasons(
             f"Nobody knows the history of {part}: write down why it may be fitted.",
             "unknown_because",
         )
-    found = worst_answer(part, job, car)
-    if found:
-        _refuse(part, found.job, found.verdict, "job")
-        if found.verdict.state != FITS and not fit_because.strip():
-            said = "does not fit" if found.verdict.state == DOES_NOT else "is not known to fit"
+    worst = worst_answer(part, job, car)
+    if worst:
+        _refuse(part, worst.job, worst.verdict, "job")
+        if worst.verdict.state != FITS and not fit_because.strip():
+            said = "does not fit" if worst.verdict.state == DOES_NOT else "is not known to fit"
             raise Refused(
-                f"{part} {said} {found.job}: write down why it may be fitted. {found.verdict.because}",
+                f"{part} {said} {worst.job}: write down why it may be fitted. {worst.verdict.because}",
                 "fit_because",
             )
     given = "; ".join(words for words in (why, unknown_because.strip(), fit_because.strip()) if words)

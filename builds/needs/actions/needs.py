@@ -97,5 +97,5 @@ def _brought(moves: list[Move]) -> int:
     """How much was brought to the job; what was pulled for it and then fitted counts once."""
     pulled = sum(move.quantity for move in moves if move.verb == "pull")
     fitted = [move for move in moves if move.verb == "fit"]
-    straight = sum(each.quantity for each in fitted if each.source.kind != Place.Kind.BENCH)
+    straight = sum(move.quantity for move in fitted if move.source.kind != Place.Kind.BENCH)
     return max(pulled + straight, sum(move.quantity for move in fitted))

@@ -23,4 +23,4 @@ class Asked:
     def query(self) -> str:
         """What asks for the same again, behind an address."""
         asked = {"job": self.job, "person": self.person, "event": self.event}
-        return "".join(f"?{name}={row.pk}" for name, row in asked.items() if row)
+        return "".join(f"?{name}={thing.pk}" for name, thing in asked.items() if thing)

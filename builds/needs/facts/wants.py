@@ -58,12 +58,13 @@ def load_wants(garage: Garage, work: Work, due: Mapping[int, datetime]) -> Wants
     stock = Balance.objects.by_part({need.part_id for need in needs.values() if need.part_id})
     asked = {pk: _want(need, ranks, due) for pk, need in needs.items()}
     shelf = {
-        part: [(row.place_id, row.quantity) for row in rows if row.place.kind in STORES] for part, rows in stock.items()
+        part: [(held.place_id, held.quantity) for held in balances if held.place.kind in STORES]
+        for part, balances in stock.items()
     }
     wants = [want for pk, want in asked.items() if needs[pk].part and needs[pk].part.condition not in UNUSABLE]
     there = {part: sum(quantity for _, quantity in rows) for part, rows in shelf.items()}
     shares, taken = share_out(there, wants), picks(shelf, wants)
-    places = {row.place_id: row.place for rows in stock.values() for row in rows}
+    places = {held.place_id: held.place for balances in stock.values() for held in balances}
     standing = {}
     for pk, need in needs.items():
         share, picked = shares.get(pk), taken.get(pk, ())
@@ -71,7 +72,7 @@ def load_wants(garage: Garage, work: Work, due: Mapping[int, datetime]) -> Wants
         before = tuple(needs[other] for other in share.behind) if share else ()
         state, place = ("shelf", None)
         if short:
-            state, place = _missing(need, bool(before), [row.place for row in stock.get(need.part_id, ())])
+            state, place = _missing(need, bool(before), [held.place for held in stock.get(need.part_id, ())])
         shelves = tuple(places[pick.place] for pick in picked)
         standing[pk] = WantStanding(state, place, shelves, before, short, picked)
     order = sorted(needs.values(), key=lambda need: asked[need.pk].turn)

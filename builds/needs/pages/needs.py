@@ -41,8 +41,8 @@ def need_lines(
     needs: Iterable[Need], today: date, standing: Mapping[int, WantStanding], currency: str
 ) -> list[NeedLine]:
     """What is missing first, the soonest expected before the rest."""
-    rows = sorted(needs, key=lambda row: (row.got_at is not None, row.expected_on or date.max))
-    return [need_line(row, today, standing.get(row.pk), currency) for row in rows]
+    missing_first = sorted(needs, key=lambda need: (need.got_at is not None, need.expected_on or date.max))
+    return [need_line(need, today, standing.get(need.pk), currency) for need in missing_first]
 
 
 def need_line(need: Need, today: date, stands: WantStanding | None, currency: str) -> NeedLine:

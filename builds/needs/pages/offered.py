@@ -30,9 +30,11 @@ def offered(need: Need, garage: Garage, text: str | None) -> Offered:
     parts = matching(garage, likely)
     if text is None and asked:
         parts = parts | matching(garage, asked)
-    rows = rows_of(parts[:MOST_LOOKED_AT], garage, need.must_fit)
-    rows.sort(key=lambda row: row.fit.rank if row.fit else 0)
+    offers = rows_of(parts[:MOST_LOOKED_AT], garage, need.must_fit)
+    offers.sort(key=lambda offer: offer.fit.rank if offer.fit else 0)
     refused = frozenset(
-        row.part.pk for row in rows if row.fit and row.fit.state == DOES_NOT and is_safety(need.job, row.part)
+        offer.part.pk
+        for offer in offers
+        if offer.fit and offer.fit.state == DOES_NOT and is_safety(need.job, offer.part)
     )
-    return Offered(likely, asked, rows[:MOST_SHOWN], refused)
+    return Offered(likely, asked, offers[:MOST_SHOWN], refused)

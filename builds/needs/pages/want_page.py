@@ -97,15 +97,15 @@ def _row(need: Need, wants: Wants, work: Work) -> WantRow:
 
 
 def _suppliers(wants: Wants, low: Iterable[Part], garage: Garage) -> tuple[Supplier, ...]:
-    found: dict[str, list[BuyRow]] = defaultdict(list)
+    to_buy: dict[str, list[BuyRow]] = defaultdict(list)
     for need in wants.needs:
         stands = wants.standing[need.pk]
         if stands.state in TO_BUY:
             supplier = need.supplier or (need.part.supplier if need.part else "")
-            found[supplier].append(_wanted(need, stands.short, garage))
+            to_buy[supplier].append(_wanted(need, stands.short, garage))
     for part in low:
-        found[part.supplier].append(_runs_low(part, garage))
-    return tuple(_supplier(name, found[name], garage) for name in sorted(found, key=_named_first))
+        to_buy[part.supplier].append(_runs_low(part, garage))
+    return tuple(_supplier(name, to_buy[name], garage) for name in sorted(to_buy, key=_named_first))
 
 
 def _named_first(name: str) -> tuple[bool, str]:
@@ -114,12 +114,12 @@ def _named_first(name: str) -> tuple[bool, str]:
 
 def _wanted(need: Need, short: int, garage: Garage) -> BuyRow:
     unit = need.part.unit if need.part else "piece"
-    each = need.part.cost_minor if need.part else None
+    price = need.part.cost_minor if need.part else None
     return _buy(
         f"{need.what}, {amount_words(unit, short)}",
         f"for {need.job} ({need.job.vehicle})",
         need.part_id,
-        None if each is None else each * short,
+        None if price is None else price * short,
         garage,
     )
 
@@ -141,6 +141,6 @@ def _buy(what: str, why: str, part: int | None, minor: int | None, garage: Garag
 
 
 def _supplier(name: str, rows: list[BuyRow], garage: Garage) -> Supplier:
-    priced = [row.cost_minor for row in rows if row.cost_minor is not None]
+    priced = [line.cost_minor for line in rows if line.cost_minor is not None]
     total = money_words(sum(priced), garage.currency) if priced else ""
     return Supplier(name, tuple(rows), total, len(rows) - len(priced))

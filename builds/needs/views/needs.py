@@ -43,7 +43,7 @@ def need_add(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def need_take(request: GarageRequest, pk: int) -> HttpResponse:
     job, line = editable(Job, request.member, pk=pk), request.POST.get("line", "")
-    suggestion = next((row for row in suggested(job) if row.line == line), None)
+    suggestion = next((asked for asked in suggested(job) if asked.line == line), None)
     if suggestion is None:
         messages.error(request, "That is asked for already, or its recipe does not eat it.")
         return back(request, reverse("job_page", args=[pk]))

@@ -27,7 +27,7 @@ RUNS_MOST = 99
 class Always:
     """A line that goes along every time, for the event or for each car.
 
-    `base` + `each` for a run, in `unit`, rounded up to a multiple of `step`; none where both are 0.
+    `base` + `per_run` for a run, in `unit`, rounded up to a multiple of `step`; none where both are 0.
     """
 
     key: str
@@ -36,13 +36,13 @@ class Always:
     per_car: bool
     unit: str = ""
     base: int = 0
-    each: int = 0
+    per_run: int = 0
     step: int = 1
     has: tuple[str, ...] = ()
 
     def amount(self, runs: int) -> str:
         """How much for so many runs, in words; "" where it is not counted. An estimate."""
-        total = self.base + self.each * runs
+        total = self.base + self.per_run * runs
         return f"{-(-total // self.step) * self.step} {self.unit}" if total else ""
 
 
@@ -90,11 +90,10 @@ def load_always() -> tuple[Always, ...]:
 
     Source: common practice, no source; amounts are guesses to pack by.
     """
-    rows = tomllib.loads(FILE.read_text(encoding="utf-8"))["lines"]
-    found = tuple(map(_always, rows))
-    if len({line.key for line in found}) < len(found):
+    lines = tuple(map(_always, tomllib.loads(FILE.read_text(encoding="utf-8"))["lines"]))
+    if len({line.key for line in lines}) < len(lines):
         raise ValueError("Two lines of the pack list share a key.")
-    return found
+    return lines
 
 
 def _always(row: dict[str, Any]) -> Always:
@@ -108,11 +107,11 @@ def _always(row: dict[str, Any]) -> Always:
         row["per"] == "car",
         row.get("unit", ""),
         row.get("base", 0),
-        row.get("each", 0),
+        row.get("per_run", 0),
         row.get("step", 1),
         tuple(row.get("has", ())),
     )
-    if min(line.base, line.each) < 0 or line.step < 1:
+    if min(line.base, line.per_run) < 0 or line.step < 1:
         raise ValueError(f"The amount of {line.key} must grow with the runs.")
     return line
 
@@ -127,9 +126,9 @@ def pack(cars: Iterable[Car], runs: int) -> tuple[PackLine, ...]:
         raise ValueError(f"Runs are 1 to {RUNS_MOST}.")
     fleet = tuple(cars)
     lines = [
-        PackLine(f"always:{each.key}", each.section, each.what, None, each.amount(runs))
-        for each in load_always()
-        if not each.per_car
+        PackLine(f"always:{line.key}", line.section, line.what, None, line.amount(runs))
+        for line in load_always()
+        if not line.per_car
     ]
     for car in fleet:
         lines += _always_of(car, runs)
@@ -142,10 +141,10 @@ def pack(cars: Iterable[Car], runs: int) -> tuple[PackLine, ...]:
 
 
 def _always_of(car: Car, runs: int) -> Iterable[PackLine]:
-    for each in load_always():
-        if each.per_car and _fits(each.has, car.has):
-            key = f"always:{each.key}:car:{car.id}"
-            yield PackLine(key, each.section, each.what, car.id, each.amount(runs))
+    for line in load_always():
+        if line.per_car and _fits(line.has, car.has):
+            key = f"always:{line.key}:car:{car.id}"
+            yield PackLine(key, line.section, line.what, car.id, line.amount(runs))
 
 
 def _fits(wanted: Collection[str], has: frozenset[str] | None) -> bool:

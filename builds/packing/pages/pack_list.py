@@ -57,32 +57,32 @@ def pack_view(event: Event) -> PackView:
     """The list as it stands, section by section; a fixed number of queries."""
     packlist = PackList.objects.in_garage(event.garage_id).filter(event=event).first()
     items = PackItem.objects.filter(packlist=packlist).select_related("vehicle", "by", "by__person")
-    rows = list(items) if packlist else []
-    where = _where([row.part_id for row in rows if row.part_id])
-    shown = {row.pk: _row(row, where) for row in rows}
+    packed = list(items) if packlist else []
+    where = _where([item.part_id for item in packed if item.part_id])
+    shown = {item.pk: _row(item, where) for item in packed}
     sections = tuple(
-        PackSection(slug, title, tuple(shown[row.pk] for row in listed))
+        PackSection(slug, title, tuple(shown[item.pk] for item in listed))
         for slug, title in SECTIONS.items()
-        if (listed := [row for row in rows if row.section == slug and row.state != PackState.LEFT])
+        if (listed := [item for item in packed if item.section == slug and item.state != PackState.LEFT])
     )
     return PackView(
         event,
         packlist,
         tuple(entry.vehicle.name for entry in entries_of(event)),
         sections,
-        tuple(shown[row.pk] for row in rows if row.state == PackState.LEFT),
-        sum(row.packed for section in sections for row in section.rows),
+        tuple(shown[item.pk] for item in packed if item.state == PackState.LEFT),
+        sum(line.packed for section in sections for line in section.rows),
         sum(len(section.rows) for section in sections),
     )
 
 
 def _where(parts: list[int]) -> dict[int, str]:
     """Of each part (pk) the stores in which it lies, in words; one query."""
-    found: dict[int, list[str]] = defaultdict(list)
+    stores: dict[int, list[str]] = defaultdict(list)
     rows = Balance.objects.stored().filter(part__in=parts)
     for part, place in rows.order_by("place__walk_order", "place__name").values_list("part_id", "place__name"):
-        found[part].append(place)
-    return {part: ", ".join(places) for part, places in found.items()}
+        stores[part].append(place)
+    return {part: ", ".join(places) for part, places in stores.items()}
 
 
 def _row(item: PackItem, where: dict[int, str]) -> PackRow:

@@ -41,7 +41,7 @@ def pack_sheet_rows(event: Event, at: datetime) -> PackSheet:
         moment_words(event.due_at, ZoneInfo(event.garage.time_zone), at),
         f"{view.done} of {view.of} packed" if view.packlist else "",
         tuple((section.title, tuple(map(_tick, section.rows))) for section in view.sections),
-        tuple(f"{row.what}, {row.why}" if row.why else row.what for row in view.left),
+        tuple(f"{line.what}, {line.why}" if line.why else line.what for line in view.left),
     )
 
 

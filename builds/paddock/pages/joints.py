@@ -3,23 +3,29 @@
 from builds.joints.facts import JointLine
 from builds.joints.pages.words import figure_words
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
-from garage.clock import clock_words
+from builds.steps.engine.looks import Eyes
+from builds.steps.pages.looks import look_offer
+from garage.clock import dated_words
 from garage.engine.units import unit_for
+from garage.models import Membership
 
 
-def joint_groups(lines: list[JointLine], units: str) -> list[ItemGroup]:
-    """Those that want a hand first; no group where the car has no list."""
+def joint_groups(lines: list[JointLine], me: Membership, people: list[Eyes]) -> list[ItemGroup]:
+    """Those that want a hand first; no group where the car has no list. `people` are all hands."""
     rows = sorted(lines, key=lambda line: line.standing.state == "stands")
-    items = tuple(_item(line, units) for line in rows)
+    items = tuple(_item(line, me, people) for line in rows)
     want = sum(line.standing.state != "stands" for line in lines)
     return [ItemGroup("Joints", f"{want} want a hand", items)] if items else []
 
 
-def _item(line: JointLine, units: str) -> PaddockItem:
+def _item(line: JointLine, me: Membership, people: list[Eyes]) -> PaddockItem:
+    units = me.garage.units
     figure = figure_words(line.joint, units)
     acts = [Act("Torqued", "marked", "value" if figure else "")]
     if line.joint.safety:
-        acts.append(Act("I looked: sign", "signed"))
+        unsigned = line.mark is not None and line.standing.state == "unsigned"
+        mine = unsigned and look_offer(me, people, {line.mark.by_id}).mine
+        acts.append(Act("I looked: sign", "signed", hidden=not mine))
     return PaddockItem(
         f"joint-{line.joint.pk}",
         line.joint.name,
@@ -35,7 +41,7 @@ def _item(line: JointLine, units: str) -> PaddockItem:
 
 
 def _state(line: JointLine) -> str:
-    if line.mark is None or line.standing.state in ("loose", "due"):
+    if line.mark is None or line.standing.state in ("loose", "due", "asked"):
         return "open"
     return "signed" if line.signed else "marked"
 
@@ -47,4 +53,4 @@ def _words(line: JointLine) -> str:
     if line.mark is None:
         return stands
     last, did = (line.signed, "signed") if line.signed else (line.mark, "marked")
-    return f"{stands} Last {did} by {last.by} {clock_words(last.at, last.at)}."
+    return f"{stands} Last {did} by {last.by} {dated_words(last.at)}."

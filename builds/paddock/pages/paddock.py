@@ -12,6 +12,9 @@ from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES
 from builds.paddock.pages.joints import joint_groups
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem, stands_words
+from builds.readings.engine.figures import number_of
+from builds.readings.engine.void import STANDS
+from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
@@ -19,10 +22,11 @@ from builds.scrutineering.facts.car_works import works_of
 from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
+from builds.steps.facts.looks import hands_of
 from builds.verdict.facts.verdict import verdicts
-from garage.clock import clock_words
+from garage.clock import dated_words
 from garage.engine.units import unit_for
-from garage.models import Entry, Event, Vehicle
+from garage.models import Entry, Event, Membership, Vehicle
 
 TICK = (Act("Tick", "ticked"),)
 CHECK_MORE = (
@@ -58,24 +62,24 @@ class PaddockView:
         return [item for group in groups for item in group.items]
 
 
-def paddock_view(event: Event, at: datetime) -> PaddockView:
+def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
     """A fixed number of queries, however many cars are entered and lines are listed."""
     rows = Entry.objects.filter(event=event).kept().select_related("vehicle", "event")
-    entries = {row.vehicle_id: row for row in rows}
-    cars = [row.vehicle for row in entries.values()]
-    found = verdicts(event.garage, at, cars, entries)
+    entries = {entry.vehicle_id: entry for entry in rows}
+    cars = [entry.vehicle for entry in entries.values()]
+    judged = verdicts(event.garage, at, cars, entries)
     checks, packed = _checks(event, cars, at), _packs(event)
-    pressed = _pressures(event, entries)
-    torqued = joint_lines(event.garage, cars, at)
+    pressed = _pressures(event, entries, at)
+    torqued, people = joint_lines(event.garage, cars, at), hands_of(event.garage_id)
     shown = tuple(
         PaddockCar(
             car.pk,
             car.name,
             car.tape,
-            f"{found[car.pk].sentence}.",
+            f"{judged[car.pk].sentence}.",
             (
                 *checks[car.pk],
-                *joint_groups(torqued.get(car.pk, []), event.garage.units),
+                *joint_groups(torqued.get(car.pk, []), me, people),
                 pressed[car.pk],
                 *packed[car.pk],
                 _seen(entries[car.pk]),
@@ -83,11 +87,11 @@ def paddock_view(event: Event, at: datetime) -> PaddockView:
         )
         for car in cars
     )
-    return PaddockView(event.pk, event, clock_words(at, at), shown, tuple(packed[None]))
+    return PaddockView(event.pk, event, dated_words(at), shown, tuple(packed[None]))
 
 
-def item_view(event: Event, item: str, at: datetime) -> PaddockItem | None:
-    return next((each for each in paddock_view(event, at).items() if each.id == item), None)
+def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:
+    return next((line for line in paddock_view(event, me, at).items() if line.id == item), None)
 
 
 def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[ItemGroup]]:
@@ -98,61 +102,62 @@ def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[I
         .annotate(count=Count("log"))
     )
     lists: dict[tuple[int, str], list[PaddockItem]] = defaultdict(list)
-    for row in rows:
-        car = row.checklist.entry.vehicle_id
-        void = void_of(row, works.get(car, ()))
-        lists[car, row.checklist.kind].append(
+    for check in rows:
+        car = check.checklist.entry.vehicle_id
+        void = void_of(check, works.get(car, ()), event.gates_at)
+        lists[car, check.checklist.kind].append(
             PaddockItem(
-                f"check-{row.pk}",
-                row.text,
-                CheckState.OPEN if void else row.state,
-                stands_words(row, void),
-                row.count,
+                f"check-{check.pk}",
+                check.text,
+                CheckState.OPEN if void else check.state,
+                stands_words(check, void),
+                check.count,
                 TICK,
                 CHECK_MORE,
-                row.section,
+                check.section,
                 notes=True,
             )
         )
-    found: dict[int, list[ItemGroup]] = defaultdict(list)
+    groups: dict[int, list[ItemGroup]] = defaultdict(list)
     for kind in (FIRST_RUN, SCRUTINEERING):
         for car in cars:
             if items := lists.get((car.pk, kind)):
-                done = sum(each.state in ("ticked", "left_out") for each in items)
+                done = sum(item.state in ("ticked", "left_out") for item in items)
                 line = f"{done} of {len(items)}"
-                found[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items)))
-    return found
+                groups[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items)))
+    return groups
 
 
 def _packs(event: Event) -> dict[int | None, list[ItemGroup]]:
     rows = PackItem.objects.filter(packlist__event=event).select_related("by__person").annotate(count=Count("log"))
     lists: dict[int | None, list[PaddockItem]] = defaultdict(list)
-    for row in rows:
-        name = f"{row.what}, {row.amount}" if row.amount else row.what
-        lists[row.vehicle_id].append(
+    for thing in rows:
+        name = f"{thing.what}, {thing.amount}" if thing.amount else thing.what
+        lists[thing.vehicle_id].append(
             PaddockItem(
-                f"pack-{row.pk}",
+                f"pack-{thing.pk}",
                 name,
-                row.state,
-                stands_words(row),
-                row.count,
+                thing.state,
+                stands_words(thing),
+                thing.count,
                 PACKED,
                 PACK_MORE,
-                SECTIONS[row.section],
+                SECTIONS[thing.section],
             )
         )
-    found: dict[int | None, list[ItemGroup]] = defaultdict(list)
+    groups: dict[int | None, list[ItemGroup]] = defaultdict(list)
     for car, items in lists.items():
-        done = sum(each.state == "packed" for each in items)
-        of = sum(each.state != "left" for each in items)
-        found[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items)))
-    return found
+        done = sum(item.state == "packed" for item in items)
+        of = sum(item.state != "left" for item in items)
+        groups[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items)))
+    return groups
 
 
-def _pressures(event: Event, entries: dict[int, Entry]) -> dict[int, ItemGroup]:
-    unit = unit_for("pressure", event.garage.units).symbol
-    rows = Reading.objects.filter(vehicle__in=list(entries)).of(PRESSURES).last_of_each()
-    last = {row.vehicle_id: row for row in rows.select_related("by__person").prefetch_related("values")}
+def _pressures(event: Event, entries: dict[int, Entry], at: datetime) -> dict[int, ItemGroup]:
+    units = event.garage.units
+    unit = unit_for("pressure", units).symbol
+    cars = [entry.vehicle for entry in entries.values()]
+    lines = {pk: readings.lines[PRESSURES] for pk, readings in readings_of(event.garage, cars, at).items()}
     counts = dict(
         Reading.objects.filter(vehicle__in=list(entries))
         .of(PRESSURES)
@@ -160,26 +165,33 @@ def _pressures(event: Event, entries: dict[int, Entry]) -> dict[int, ItemGroup]:
         .values_list("vehicle")
         .annotate(Count("pk"))
     )
-    found = {}
+    groups = {}
     for car, entry in entries.items():
-        row = last.get(car)
-        words = "never taken"
-        if row:
-            values = " ".join(value.typed for value in row.values.all())
-            words = f"{values} {unit}, {row.by} {clock_words(row.at, row.at)}"
+        line = lines[car]
         item = PaddockItem(
             f"press-{entry.pk}",
             "Tyre pressures",
             "taken",
-            words,
+            _pressed_words(line, units),
             counts.get(car, 0),
             (Act("Keep them", "taken", "value"),),
             asks=f"Front left, front right, rear left, rear right, in {unit}",
             why="Cold or hot, and on which tyres, goes into the note.",
             notes=True,
         )
-        found[car] = ItemGroup("Pressures", "taken" if row else "not taken", (item,))
-    return found
+        groups[car] = ItemGroup("Pressures", "taken" if line.state == STANDS else "not taken", (item,))
+    return groups
+
+
+def _pressed_words(line: KindLine, units: str) -> str:
+    """`1.9 1.9 1.8 1.8 bar, Tove Tue 2 Mar 20:30`; of what counts no more, that it is to be taken again."""
+    if line.reading is None:
+        return "never taken"
+    fields = [field for field in line.kind.fields if field.slug in line.values]
+    values = " ".join(number_of(field, line.amounts[field.slug] or 0, units) for field in fields)
+    again = "" if line.state == STANDS else "measure again, was "
+    when = dated_words(line.reading.at)
+    return f"{again}{values} {unit_for('pressure', units).symbol}, {line.reading.by} {when}"
 
 
 def _seen(entry: Entry) -> ItemGroup:

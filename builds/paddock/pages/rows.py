@@ -13,11 +13,15 @@ from builds.scrutineering.models.check import CheckItem
 
 @dataclass(frozen=True)
 class Act:
-    """A button: what it says, which state it asks for, and which field must be filled for it."""
+    """A button: what it says, which state it asks for, and which field must be filled for it.
+
+    One that whoever reads the page would be refused now is `hidden`.
+    """
 
     label: str
     to: str
     asks: str = ""
+    hidden: bool = False
 
 
 @dataclass(frozen=True)
@@ -37,13 +41,14 @@ class PaddockItem:
     notes: bool = False
 
     @property
-    def now(self) -> dict[str, str | int]:
+    def now(self) -> dict[str, str | int | list[str]]:
         """As the phone is told of it."""
         return {
             "item": self.id,
             "state": self.state,
             "version": self.version,
             "words": self.words,
+            "acts": [act.to for act in (*self.acts, *self.more) if not act.hidden],
         }
 
 

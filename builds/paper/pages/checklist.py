@@ -11,9 +11,11 @@ from django.urls import reverse
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.steps.engine.cautions import cautions_for, standing_caution
+from builds.steps.pages.looks import signer_words
 from builds.verdict.engine import Reason, Severity, Verdict
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from builds.work.models.states import FINISHED_STATES, State
 from garage.engine.moments import moment_words, paper_words
 from garage.models import Entry, Event, Vehicle
@@ -45,6 +47,7 @@ class ChecklistRows:
     reasons: tuple[JobRow, ...]
     wanted: tuple[JobRow, ...]
     hold_points: tuple[JobRow, ...]
+    cuts: tuple[str, ...]
     done: tuple[JobRow, ...]
     since: str
     cautions: tuple[str, ...]
@@ -75,6 +78,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         ),
         wanted=tuple(JobRow(job.title, _clears("", job)) for job in to_do.values() if job.pk not in told),
         hold_points=_hold_points(vehicle, verdict),
+        cuts=_cuts(vehicle, zone, at),
         done=_done(finished, verdict, zone, at),
         since=f"since {last.name}" if last else "so far",
         cautions=_cautions([*to_do.values(), *finished]),
@@ -93,7 +97,7 @@ def _last_event(entry: Entry, at: datetime) -> Event | None:
     return (
         Event.objects.in_garage(entry.event.garage_id)
         .past(at)
-        .filter(entries__vehicle=entry.vehicle_id)
+        .filter(entries__in=Entry.objects.coming().filter(vehicle=entry.vehicle_id))
         .exclude(pk=entry.event_id)
         .first()
     )
@@ -104,7 +108,7 @@ def _finished(vehicle: Vehicle, last: Event | None) -> list[Job]:
     over = Job.objects.on(vehicle).filter(state__in=FINISHED_STATES)
     if last:
         over = over.finished_since(last.ends_at)
-    return list(over.select_related("signed_by__person").order_by("finished_at", "pk"))
+    return list(over.select_related("signed_by__person", "signed_written_by__person").order_by("finished_at", "pk"))
 
 
 def _hold_points(vehicle: Vehicle, verdict: Verdict) -> tuple[JobRow, ...]:
@@ -112,6 +116,19 @@ def _hold_points(vehicle: Vehicle, verdict: Verdict) -> tuple[JobRow, ...]:
     named = _refs(verdict, lambda reason: reason.severity in (Severity.HOLD_POINT, Severity.HOLD_AHEAD))
     points = HoldPoint.objects.filter(job__vehicle=vehicle).unsigned().select_related("job")
     return tuple(JobRow(point.what, point.job.title) for point in points if point.job_id not in named)
+
+
+def _cuts(vehicle: Vehicle, zone: ZoneInfo, at: datetime) -> tuple[str, ...]:
+    """Links of the order of work that somebody cut, before jobs that are not dropped."""
+    links = Link.objects.filter(after__vehicle=vehicle).cut().exclude(after__state=State.DROPPED)
+    return tuple(
+        f"“{link.after}” does not wait for “{link.before}”: {link.cut_because}{_cut_by(link, zone, at)}"
+        for link in links.select_related("before", "after", "cut_by__person")
+    )
+
+
+def _cut_by(link: Link, zone: ZoneInfo, at: datetime) -> str:
+    return f" ({link.cut_by}, {moment_words(link.cut_at, zone, at)})" if link.cut_at else ""
 
 
 def _done(jobs: list[Job], verdict: Verdict, zone: ZoneInfo, at: datetime) -> tuple[JobRow, ...]:
@@ -127,8 +144,7 @@ def _end(job: Job, is_unsigned: bool, zone: ZoneInfo, at: datetime) -> str:
     when = moment_words(job.finished_at, zone, at) if job.finished_at else ""
     if job.signed_by is None:
         return ", ".join(filter(None, ["done, not signed" if is_unsigned else "done", when]))
-    alone = ", alone: nobody else is in this garage" if job.signed_alone else ""
-    return ", ".join(filter(None, [f"signed by {job.signed_by}{alone}", when]))
+    return ", ".join(filter(None, [f"signed by {signer_words(job)}", when]))
 
 
 def _cautions(jobs: list[Job]) -> tuple[str, ...]:

@@ -39,6 +39,7 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
         _ticks(rows.wanted, pen="done, initials"),
     )
     story += part("Ranked lower by hand", [Bullet(words) for words in rows.verdict.lowered])
+    story += part("Links of the order of work that were cut", [Bullet(words) for words in rows.cuts])
     story += part(f"Done {rows.since}", _ticks(rows.done) or [line("Nothing.")])
     story += part("Cautions", [Bullet(text) for text in rows.cautions])
     story += part(
@@ -60,6 +61,8 @@ def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
         story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
     if verdict.reasons and verdict.not_recorded:
         story += [gap(3 * mm), line(f"Besides: {verdict.not_recorded}")]
+    if verdict.alone and verdict.state != "fit":
+        story += [gap(3 * mm), line(verdict.alone)]
     if rows.on_plan:
         story += [gap(3 * mm), line(rows.on_plan)]
     return story + part(

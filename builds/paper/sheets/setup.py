@@ -5,13 +5,14 @@ from reportlab.platypus import Flowable
 
 from builds.paper.pages.setup_sheet import SetupRows
 from builds.readings.pages.setup import SetupKind, SetupValue
+from builds.readings.pages.words import STATE_WORDS
 from builds.verdict.sheet import running
 from garage.sheets.figures import FigureRow
 from garage.sheets.frame import sheet
 from garage.sheets.kit import gap, line, nothing, part, pieces
 from garage.sheets.rows import Bullet
 
-STATES = {"missing": "never taken", "void": "void", "note": "a note only", "stands": "stands"}
+STATES = {**STATE_WORDS, "note": "a note only"}
 
 
 def setup_sheet(rows: SetupRows) -> bytes:
@@ -25,7 +26,9 @@ def setup_sheet(rows: SetupRows) -> bytes:
     return sheet(story, running(rows.head, f"Setup of {rows.car}", rows.what), rows.head.paper)
 
 
-def _judged(value: SetupValue) -> str:
+def _judged(kind: SetupKind, value: SetupValue) -> str:
+    if kind.lapsed:
+        return "measure again" if value.value else ""
     return value.judged if value.target or value.judged != "not judged" else ""
 
 
@@ -35,10 +38,13 @@ def _kind(kind: SetupKind) -> list[Flowable]:
     said = " ".join(filter(None, [kind.words, taken, "" if kind.required else "Not required."]))
     beside = ", ".join(f"{label}: {words}" for label, words in kind.conditions)
     return [
-        *([line(said, "bold" if kind.state == "void" else "body")] if said else []),
+        *([line(said, "bold" if kind.lapsed else "body")] if said else []),
         FigureRow(("", "last", "wanted", "in or out"), pen="now", style="small"),
-        *(FigureRow((value.label, value.value, value.target, _judged(value))) for value in kind.values),
-        *(Bullet(f"{label}: {words}") for label, words in kind.derived),
-        *([line(beside, "small")] if beside else []),
+        *(
+            FigureRow((value.label, value.value, value.target, _judged(kind, value)), struck=kind.lapsed)
+            for value in kind.values
+        ),
+        *(Bullet(f"{label}: {words}") for label, words in ([] if kind.lapsed else kind.derived)),
+        *(line(words, "small") for words in (kind.limits, beside, kind.instrument) if words),
         *(line(piece, "small") for piece in pieces(kind.note)),
     ]

@@ -1,4 +1,4 @@
-"""Making the garage's plan, keeping it, and taking one that was only offered."""
+"""Making a plan of the garage, and putting it on the wall."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -11,9 +11,12 @@ from django.db import transaction
 from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import is_fact
 from builds.plan.engine.packed import answer_table, packed
+from builds.plan.engine.sessions_ahead import stands_until
+from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.problem import build_problem
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.facts.stored import Stored
 from builds.plan.models import Plan
+from builds.planner.again import planned_in_order, worth
 from builds.planner.check import faults, score
 from builds.planner.plan import Placed, Progress
 from builds.planner.plan import Plan as Answer
@@ -23,6 +26,11 @@ from garage.actions.refused import Refused
 from garage.models import Garage, Membership
 
 KEPT = 30
+QUICK = 16  # lists placed for a plan at once: those of every rule, by the promises, some cars first
+
+
+class Overtaken(Exception):
+    """Something was written, or another plan put on the wall, while this one was made."""
 
 
 @dataclass(frozen=True)
@@ -39,17 +47,18 @@ class PlanningCase:
         return cls(stored.problem, stored.row.made_from, stored.clock)
 
 
-def draft(garage: Garage, at: datetime, before: Stored | None) -> PlanningCase:
-    """What there is to plan at a moment; `before` is kept to where that costs little.
+def draft(garage: Garage, at: datetime, promised: Stored | None) -> PlanningCase:
+    """What there is to plan at a moment; `promised` is kept to where that costs little.
 
     Raises Refused with one sentence when the rows do not hang together.
     """
     clock = PlanClock.from_moment(at, ZoneInfo(garage.time_zone))
     try:
-        problem, basis = build_problem(garage, at, before.promises(clock) if before else ())
+        problem, basis = build_problem(garage, at, promised.promises(clock) if promised else ())
     except ProblemError as error:
         raise Refused(str(error)) from error
-    return PlanningCase(problem, basis.table(), clock)
+    promised_at = promised.stood_at(at).isoformat() if promised else None
+    return PlanningCase(problem, {**basis.table(), "promised_at": promised_at}, clock)
 
 
 def answer(
@@ -65,23 +74,35 @@ def answer(
         case.problem,
         seconds=seconds,
         seed=seed,
+        tries=None if seconds else QUICK,
         progress=progress,
         stop=stop,
         when=case.clock.words,
     )
+    return _explained(case, planned)
+
+
+def _explained(case: PlanningCase, planned: Answer) -> Answer:
     refused = case.made_from.get("refused", {})
     unplaced = (replace(job, why=refused.get(job.id, job.why)) for job in planned.unplaced)
     return replace(planned, unplaced=tuple(unplaced))
 
 
+def _stood(case: PlanningCase, before: Stored) -> list[Placed]:
+    """The work of the plan before that is still to be done, in the slots of the case."""
+    asked = {job.id for job in case.problem.jobs}
+    slot = case.clock.last_until
+    return [
+        Placed(was.id, *(slot(before.clock.moment(at)) for at in (was.start, was.end)), was.people)
+        for was in before.placed.values()
+        if was.id in asked
+    ]
+
+
 def as_it_was(case: PlanningCase, before: Stored) -> Answer | None:
     """The plan before, moved to the new slots, if it still holds for all that there is to do."""
-    asked = [job.id for job in case.problem.jobs]
-    placed = [Placed(job, 0, 0) for job in asked if is_fact(job)]
-    for was in before.placed.values():
-        if was.id in asked:
-            start, end = (case.clock.last_until(before.clock.moment(at)) for at in (was.start, was.end))
-            placed.append(Placed(was.id, start, end, was.people))
+    placed = [Placed(job.id, 0, 0) for job in case.problem.jobs if is_fact(job.id)]
+    placed += _stood(case, before)
     placed.sort(key=lambda place: (place.start, place.end))
     moved = Answer(tuple(placed))
     if faults(case.problem, moved):
@@ -89,7 +110,16 @@ def as_it_was(case: PlanningCase, before: Stored) -> Answer | None:
     return replace(moved, score=score(case.problem, moved))
 
 
-@transaction.atomic
+def best(case: PlanningCase, before: Stored | None, *, seconds: float = 0, seed: int = 1) -> Answer:
+    """The planner's answer, or where it is no worse the plan before: as it was, else in its order."""
+    new = answer(case, seconds=seconds, seed=seed)
+    if before is None:
+        return new
+    in_order = planned_in_order(case.problem, _stood(case, before), when=case.clock.words)
+    tried = (as_it_was(case, before), _explained(case, in_order), new)
+    return min((made for made in tried if made), key=lambda made: worth(case.problem, made))
+
+
 def keep(
     garage: Garage,
     case: PlanningCase,
@@ -97,13 +127,14 @@ def keep(
     *,
     by: Membership | None,
     at: datetime,
-    use: str = Plan.Use.SHOWN,
+    use: str = Plan.Use.TRIED,
+    **more: Any,
 ) -> Plan:
     """Store a plan that has passed the checker; raises FaultyPlan rather than keep another."""
     wrong = faults(case.problem, made)
     if wrong:
         raise FaultyPlan(" ".join(wrong))
-    row = Plan.objects.create(
+    return Plan.objects.create(
         garage=garage,
         made_at=at,
         made_by=by,
@@ -113,36 +144,49 @@ def keep(
         made_from=case.made_from,
         seconds=made.seconds,
         tried=made.tried,
+        **more,
     )
-    plans = Plan.objects.in_garage(garage)
-    newest = plans.order_by("-made_at", "-pk").values_list("pk", flat=True)[:KEPT]
-    plans.exclude(pk__in=list(newest)).delete()
-    return row
-
-
-def make_plan(garage: Garage, *, by: Membership | None, at: datetime, seconds: float = 0, seed: int = 1) -> Plan:
-    """Plan the garage as it stands and put the plan on the wall. Raises Refused.
-
-    The plan before stays where it still holds and is no worse.
-    """
-    before = shown(garage)
-    case = draft(garage, at, before)
-    return keep(garage, case, best(case, before, seconds=seconds, seed=seed), by=by, at=at)
-
-
-def best(case: PlanningCase, before: Stored | None, *, seconds: float = 0, seed: int = 1) -> Answer:
-    """The planner's answer, or the plan before where it still holds and is no worse."""
-    new = answer(case, seconds=seconds, seed=seed)
-    was = as_it_was(case, before) if before else None
-    return was if was and was.score <= new.score else new
 
 
 @transaction.atomic
-def take(row: Plan, *, by: Membership, at: datetime) -> None:
-    """Put a plan that a search only offered on the wall."""
-    if row.use != Plan.Use.TRIED:
-        raise Refused("This plan is on the wall already.")
-    if row.is_trial:
-        raise Refused("This plan was only tried: keep what was changed in it, and it is planned.")
-    row.use, row.made_at, row.made_by = Plan.Use.SHOWN, at, by
-    row.save(update_fields=["use", "made_at", "made_by"])
+def put_up(
+    garage: Garage,
+    case: PlanningCase,
+    made: Answer,
+    *,
+    before: Stored | None,
+    at: datetime,
+    by: Membership | None = None,
+) -> Plan:
+    """Put a plan on the wall in place of `before`, made when the garage had counted `garage.writes`.
+
+    A plan under which no session began is replaced, one that stood when a session began is kept, as
+    the latest of so many. Raises Overtaken; FaultyPlan rather than put up a plan with a fault.
+    """
+    sessions = (datetime.fromisoformat(begins) for begins in case.made_from["sessions"])
+    dues = (datetime.fromisoformat(car["due"]) for car in case.made_from["cars"].values())
+    row = keep(
+        garage,
+        case,
+        made,
+        by=by,
+        at=at,
+        use=Plan.Use.SHOWN,
+        writes=garage.writes,
+        stands_until=stands_until(TimedPlan(case.problem, made, case.clock), dues, at),
+        session_at=min((begins for begins in sessions if begins > at), default=None),
+    )
+    shown = Plan.objects.in_garage(garage).shown()
+    if before and (before.row.session_at is None or before.row.session_at > at):
+        shown.filter(pk=before.row.pk).delete()
+    shown.filter(pk__in=list(shown.values_list("pk", flat=True)[KEPT:])).delete()
+    _refuse_overtaken(garage, row, before)
+    return row
+
+
+def _refuse_overtaken(garage: Garage, row: Plan, before: Stored | None) -> None:
+    """Last, as writes do: who has the garage's row waits for nothing else. No key: rows that name it pass."""
+    counted = Garage.objects.select_for_update(no_key=True).values_list("writes", flat=True).get(pk=garage.pk)
+    others = Plan.objects.in_garage(garage).shown().filter(pk__gt=before.row.pk if before else 0)
+    if counted != garage.writes or others.exclude(pk=row.pk).exists():
+        raise Overtaken

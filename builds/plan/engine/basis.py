@@ -10,7 +10,8 @@ Table = dict[str, dict[str, Any]]
 class Basis:
     """By the id in the problem: what each row is called, and a digest of what the plan used.
 
-    `refused` holds the jobs that no plan can place as they are, each with its sentence.
+    `refused` holds the jobs that no plan can place as they are, each with its sentence; `sessions` are
+    the moments at which the next ones begin.
     """
 
     at: str
@@ -20,6 +21,7 @@ class Basis:
     cars: Table
     shop: Table
     refused: dict[str, str] = field(default_factory=dict)
+    sessions: list[str] = field(default_factory=list)
 
     def table(self) -> dict[str, Any]:
         """The form in which a plan stores it."""

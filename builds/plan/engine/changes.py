@@ -107,5 +107,5 @@ def _by_day(old: Table, new: Table, today: str, how: str) -> list[PlanChange]:
 
 def _cars(old: Table, new: Table, at: datetime) -> list[PlanChange]:
     """An event that has come and gone with nothing after it is no change."""
-    still = {car: row for car, row in old.items() if car in new or datetime.fromisoformat(row["due"]) > at}
+    still = {car: entered for car, entered in old.items() if car in new or datetime.fromisoformat(entered["due"]) > at}
     return _differing(still, new, "the date or weight")

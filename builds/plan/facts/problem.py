@@ -7,16 +7,18 @@ from datetime import datetime, timedelta
 from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
 from builds.plan.engine.basis import Basis
 from builds.plan.engine.ids import id_of
+from builds.plan.engine.sessions_ahead import sessions_ahead
 from builds.plan.facts import jobs as plan_jobs
 from builds.plan.facts import links as plan_links
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.rows import LATEST_HORIZON, PlanRows, fetch
 from builds.planner.problem import Person, Problem, Promise, Station, Vehicle
-from garage.engine.presence import windows_between
+from garage.engine.presence import Window, windows_between
 from garage.facts.presence import rules_of, week_of
 from garage.models import DayHours, Garage
 from garage.models.hours import WeeklyHours
 
+SESSIONS_AHEAD = timedelta(weeks=3)
 LEAST_HORIZON = timedelta(weeks=4)
 AFTER_THE_LAST = timedelta(weeks=1)
 NO_EVENT_WEIGHT = 0.1
@@ -49,7 +51,20 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
         holds=held,
         before=tuple(promise for promise in before if promise.job in known),
     )
-    return problem, replace(basis_of(rows), refused=refused)
+    ahead = sessions_ahead(_presence(rows), rows.at, rows.zone)
+    return problem, replace(basis_of(rows), refused=refused, sessions=[begins.isoformat() for begins in ahead])
+
+
+def _presence(rows: PlanRows) -> list[Window]:
+    """When anybody is in, in the weeks ahead; a night that goes on from yesterday is one window."""
+    since, until = rows.at - timedelta(days=1), rows.at + SESSIONS_AHEAD
+    return [
+        window
+        for member in rows.members
+        for window in windows_between(
+            week_of(member.weekly_hours.all()), rules_of(member.day_hours.all()), rows.zone, since, until
+        )
+    ]
 
 
 def _horizon(rows: PlanRows) -> datetime:

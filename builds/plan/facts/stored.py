@@ -1,6 +1,7 @@
 """Plans as they are kept: the planner's own problem and answer, in the garage's own time."""
 
 from dataclasses import dataclass
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from builds.cure.engine.plan_clock import PlanClock
@@ -16,11 +17,28 @@ class Stored(TimedPlan):
 
     row: Plan
 
+    @property
+    def promised_at(self) -> datetime | None:
+        """When the plan stood whose promises this one keeps where it can."""
+        promised_at = self.row.made_from.get("promised_at")
+        return datetime.fromisoformat(promised_at) if promised_at else None
+
+    def stood_at(self, at: datetime) -> datetime:
+        """When people last had reason to look at it: as the session began, or when it was made."""
+        begins = self.row.session_at
+        return begins if begins and begins <= at else self.row.made_at
+
 
 def read(row: Plan, garage: Garage) -> Stored:
     problem = unpacked(row.problem)
     clock = PlanClock.of(problem.start or "", ZoneInfo(garage.time_zone))
     return Stored(problem, answer_from(row.answer), clock, row)
+
+
+def promised(garage: Garage, at: datetime) -> Stored | None:
+    """The plan that stood when the last session began: what people go by. One query."""
+    row = Plan.objects.in_garage(garage).stood(at).first()
+    return read(row, garage) if row else None
 
 
 def shown(garage: Garage) -> Stored | None:

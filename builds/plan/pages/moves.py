@@ -1,10 +1,11 @@
-"""What moved since the plan before this one, and why it starts when it does now."""
+"""What moved since the last session began, and why it starts when it does now."""
 
 from dataclasses import dataclass
 
 from django.urls import reverse
 
 from builds.plan.engine.ids import pk_of
+from builds.plan.engine.sessions_ahead import morning_after
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.planner.plan import Placed
 from builds.planner.problem import Promise
@@ -20,20 +21,25 @@ class MovedJob:
 
 
 def moves(plan: TimedPlan) -> list[MovedJob]:
-    """Work that stands elsewhere, or with other people, than the plan before had promised.
+    """Work that stands elsewhere, or with other people, than was promised when the last session began.
 
-    A start that was due before this plan began has not moved: time has.
+    A start that was due before this plan began and is later in the same evening has not moved: time has.
     """
     moved = []
     for was in plan.problem.before:
         job, now = plan.jobs.get(was.job), plan.placed.get(was.job)
-        if job is None or (was.start < 0 and now is not None):
+        if job is None or (now is not None and _only_later(was, now, plan)):
             continue
         what = _difference(was, now, plan) if now else f"has no place, was {plan.clock.words(was.start)}"
         if what:
             why = plan.reasons[was.job].sentence if now else plan.unplaced[was.job].why
             moved.append(MovedJob(job.label, reverse("job_page", args=[pk_of(was.job)]), what, why))
     return moved
+
+
+def _only_later(was: Promise, now: Placed, plan: TimedPlan) -> bool:
+    """In the evening in which it was to start, which has begun."""
+    return was.start < 0 and plan.clock.moment(now.start) < morning_after(plan.clock.moment(was.start), plan.clock.zone)
 
 
 def _difference(was: Promise, now: Placed, plan: TimedPlan) -> str:

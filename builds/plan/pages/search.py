@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.plan.models import Plan, Search
+from builds.plan.models import Search
 from garage.engine.words import duration_words
 
 NAMES = ("missed events", "late safety work", "late needed work", "late wanted work")
@@ -11,7 +11,7 @@ NAMES = ("missed events", "late safety work", "late needed work", "late wanted w
 
 @dataclass(frozen=True)
 class SearchView:
-    """`running` is False for one that ended or was not heard of for a quarter of a minute."""
+    """`running` is False for one that ended or was not heard of for too long."""
 
     search: Search
     running: bool
@@ -19,7 +19,6 @@ class SearchView:
     of: int
     text: str
     note: str = ""
-    offered: Plan | None = None
 
 
 def score_words(score: list[float]) -> str:
@@ -51,9 +50,8 @@ def search_view(search: Search, at: datetime) -> SearchView:
         running,
         done=min(round(spent), round(search.budget_seconds)),
         of=round(search.budget_seconds),
-        text=f"{text}. Gained: {gain}." if gain else f"{text}.",
+        text="It waits for its turn." if not search.tried else f"{text}. Gained: {gain}." if gain else f"{text}.",
         note="" if running else _note(search, tries, gain),
-        offered=search.plan if search.plan and search.plan.use == Plan.Use.TRIED else None,
     )
 
 
@@ -61,7 +59,7 @@ def _note(search: Search, tries: str, gain: str) -> str:
     if search.failed:
         return search.failed
     if search.ended_at is None:
-        return "The last search stopped answering: plan again to start another."
+        return "The last search stopped answering: start another."
     if not gain:
         return f"The search found nothing better in {tries}."
     return f"The search found a better plan in {tries}: {gain}."

@@ -1,17 +1,13 @@
 """All that the page of the plan on the wall shows, in a fixed number of queries."""
 
-from dataclasses import dataclass, field, replace
-from datetime import datetime, timedelta
+from dataclasses import dataclass, replace
+from datetime import datetime
 
-from builds.plan.engine.changes import PlanChanges
-from builds.plan.engine.ids import pk_of
-from builds.plan.facts.basis import basis_of
-from builds.plan.facts.changes import changes_since
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outcomes_of
 from builds.plan.facts.rows import PlanRows, fetch
 from builds.plan.facts.stored import shown
-from builds.plan.facts.wall import Wall, wall_of
+from builds.plan.facts.wall import wall_of
 from builds.plan.models import Plan, Search
 from builds.plan.pages.day_list import Day, days
 from builds.plan.pages.entered_cars import EntryOutcome, entered_cars
@@ -19,11 +15,10 @@ from builds.plan.pages.left_out import LeftOut, left_out
 from builds.plan.pages.moves import MovedJob, moves
 from builds.plan.pages.search import SearchView, search_view
 from builds.plan.pages.strip import Strip, plan_strip
-from builds.work.models.job import Job
-from builds.work.models.states import State
+from builds.planner.crowds import crowds
+from builds.planner.problem import Problem
+from builds.planner.words import Names, listed_in_words
 from garage.models import Entry, Garage
-
-LATE_START = timedelta(minutes=30)
 
 
 @dataclass(frozen=True)
@@ -34,27 +29,32 @@ class PlanList:
 
 @dataclass(frozen=True)
 class PlanPage:
-    """`plan` is None before the first one; `hint` says what a plan lacks to be of use."""
+    """`plan` is None before the first one; `hint` says what a plan lacks to be of use.
+
+    `moves` are from where the work stood when the last session began, at `moved_since`.
+    """
 
     cars: tuple[EntryOutcome, ...]
     hint: str
     search: SearchView | None = None
     open_jobs: int = 0
     plan: Plan | None = None
-    changes: PlanChanges = field(default_factory=PlanChanges)
-    behind: tuple[Job, ...] = ()
     items: PlanList | None = None
     strip: Strip | None = None
     moves: tuple[MovedJob, ...] = ()
+    moved_since: datetime | None = None
 
 
 def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     rows, plan = fetch(garage, at), shown(garage)
+    hint = _hint(rows)
     entries = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle"))
     outcomes = outcomes_of(plan, entries, must_do(rows.work.jobs.values()), at)
+    if plan is not None:
+        hint = " ".join([*filter(None, [hint]), *crowd_words(plan.problem)])
     before_any = PlanPage(
         entered_cars(entries, outcomes, rows.zone, at),
-        _hint(rows),
+        hint,
         _search(garage, plan.row if plan else None, at),
         len(rows.work.jobs),
     )
@@ -64,11 +64,10 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     return replace(
         before_any,
         plan=plan.row,
-        changes=changes_since(plan.row.made_from, basis_of(rows), at),
-        behind=_behind(wall),
         items=PlanList(days(wall), left_out(wall)),
         strip=plan_strip(wall, entries),
         moves=tuple(moves(plan)),
+        moved_since=plan.promised_at,
     )
 
 
@@ -84,7 +83,17 @@ def _concerns(search: Search, wall: Plan | None) -> bool:
         return True
     if wall is None or about is None:
         return False
-    return about == wall or (about.use == Plan.Use.TRIED and about.made_at > wall.made_at)
+    return about == wall
+
+
+def crowd_words(problem: Problem) -> list[str]:
+    """Stripped cars that are more than there is room for: as they are, whatever the plan would like."""
+    names = Names(problem)
+    return [
+        f"{listed_in_words([names.car(car) for car in crowd.cars])} stand stripped in {names.station[crowd.station]}, "
+        f"which has room for {crowd.room}: the plan leaves them there, and nobody else comes in until there is room."
+        for crowd in crowds(problem)
+    ]
 
 
 def _hint(rows: PlanRows) -> str:
@@ -97,14 +106,3 @@ def _hint(rows: PlanRows) -> str:
     if not rows.entry:
         return "No car is entered for an event ahead, so no job has a date to be ready for."
     return ""
-
-
-def _behind(wall: Wall) -> tuple[Job, ...]:
-    """Work that by this plan should have begun a good while ago, and has not."""
-    late = [
-        pk_of(job)
-        for job, placed in wall.plan.placed.items()
-        if wall.plan.clock.moment(placed.start) + LATE_START < wall.rows.at
-    ]
-    open_jobs = wall.rows.work.jobs
-    return tuple(open_jobs[pk] for pk in late if pk in open_jobs and open_jobs[pk].state == State.OPEN)

@@ -1,18 +1,17 @@
-"""The plan: looked at, made anew, and an offered one taken."""
+"""The plan: looked at, and a better one looked for."""
 
-from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from builds.plan.actions import plans, searches
+from builds.plan.actions import searches
 from builds.plan.forms import PlanForm
-from builds.plan.models import Plan
 from builds.plan.pages.wall import load_plan_page
+from builds.plan.views.following import follows
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
-from garage.http import GarageRequest, editable, once, page, require, see
+from garage.http import GarageRequest, once, page, require, see
 
 
 def _page(request: GarageRequest, form: PlanForm) -> HttpResponse:
@@ -24,35 +23,22 @@ def _page(request: GarageRequest, form: PlanForm) -> HttpResponse:
 
 
 @require_safe
+@follows
 def plan_page(request: GarageRequest) -> HttpResponse:
     return _page(request, PlanForm())
 
 
 @require_POST
 @once
-def plan_make(request: GarageRequest) -> HttpResponse:
+def plan_search(request: GarageRequest) -> HttpResponse:
     require(refuse_working(request.member))
     form = PlanForm(request.POST)
     if form.is_valid():
         garage, seconds = request.member.garage, form.cleaned_data["seconds"]
         try:
-            searches.plan_and_search(garage, by=request.member, at=clock.now(), seconds=seconds, now=clock.now)
+            searches.start(garage, by=request.member, at=clock.now(), seconds=seconds, now=clock.now)
         except Refused as refused:
             form.add_error(None, str(refused))
         else:
-            messages.success(request, "Planned. The search for a better one goes on.")
             return see(reverse("plan_page"))
     return _page(request, form)
-
-
-@require_POST
-@once
-def plan_take(request: GarageRequest, pk: int) -> HttpResponse:
-    plan = editable(Plan, request.member, pk=pk)
-    try:
-        plans.take(plan, by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
-        messages.success(request, "This is the plan now.")
-    return see(reverse("plan_page"))

@@ -8,8 +8,11 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine import READINGS
+from builds.readings.engine.doubts import doubts
 from builds.readings.engine.fields import TEXT
+from builds.readings.engine.limits import CHOSEN
 from builds.readings.facts.kinds import ReadingKind
+from builds.readings.facts.readings import last_amounts
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.models.job import Job
@@ -26,13 +29,15 @@ class Typed(NamedTuple):
 
 
 class TargetInput(NamedTuple):
-    """A target and its tolerance in whole stored units, and how they were typed."""
+    """A limit of `engine.limits.SORTS` in whole stored units, how it was typed, and whose it is."""
 
+    sort: str
     amount: int
-    tolerance: int
+    second: int | None
     typed: str
-    tolerance_typed: str
+    second_typed: str = ""
     unit: str = ""
+    mark: str = CHOSEN
 
 
 @transaction.atomic
@@ -46,14 +51,19 @@ def take(
     who: Membership | None = None,
     taken_at: datetime | None = None,
     last_of: Job | None = None,
+    sure: bool = False,
     **conditions: Any,
 ) -> Reading:
     """Write a reading down; what waits to be measured again on the car is brought up to date.
 
-    `who` measured, `by` writes it down. Raises Refused.
+    `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right.
+    Raises Refused.
     """
     who, taken_at = who or by, taken_at or at
     _refuse_values(kind, values)
+    if not sure and (doubtful := doubts_of(vehicle, kind, values)):
+        field, question = next(iter(doubtful.items()))
+        raise Refused(question, f"value_{field}")
     if taken_at > at:
         raise Refused("That time is still to come: choose one that has passed.", "taken_at")
     if who.garage_id != vehicle.garage_id:
@@ -76,6 +86,12 @@ def take(
     )
     remeasure.settle(vehicle, by=by, at=at)
     return reading
+
+
+def doubts_of(vehicle: Vehicle, kind: ReadingKind, values: Mapping[str, Typed]) -> dict[str, str]:
+    """Of the values that are likelier a slip, by their field, a question."""
+    amounts = {slug: value.amount for slug, value in values.items()}
+    return doubts(kind.fields, amounts, vehicle.garage.units, last_amounts(vehicle, kind.key))
 
 
 def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:
@@ -101,7 +117,7 @@ def strike(reading: Reading, *, by: Membership, at: datetime, because: str) -> N
 
 def add_kind(garage: Garage, *, name: str, unit: str = "", is_number: bool = True, follows: str = "") -> OwnKind:
     """A kind of reading of the garage's own; it goes void with `follows` (slug)."""
-    labels = {row.label.lower() for row in READINGS.values()}
+    labels = {measurement.label.lower() for measurement in READINGS.values()}
     same = OwnKind.objects.in_garage(garage).filter(name__iexact=name)
     if name.lower() in labels or same.exists():
         raise Refused(f"There is a {name} already.", "name")
@@ -125,6 +141,21 @@ def set_targets(vehicle: Vehicle, kind: ReadingKind, aims: Mapping[str, TargetIn
                 "field": slug,
             },
         )  # fmt: skip
+
+
+@transaction.atomic
+def accept_limits(
+    vehicle: Vehicle, kinds: Mapping[str, ReadingKind], aims: Mapping[str, Mapping[str, TargetInput]]
+) -> None:
+    """Limits by kind (key) and field, beside those that the car has: what is there stays."""
+    for key, limits in aims.items():
+        kind = kinds[key]
+        there = set(Target.objects.on(vehicle).of(key).values_list("field", flat=True))
+        Target.objects.bulk_create(
+            Target(vehicle=vehicle, kind=kind.slug, own=kind.own, field=slug, **limit._asdict())
+            for slug, limit in limits.items()
+            if slug not in there
+        )
 
 
 @transaction.atomic

@@ -9,7 +9,7 @@ from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import conditions_of
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.order_of_work import order_of_work, untaken
-from builds.readings.engine.void import STANDS, VOID, ReadingStanding, to_measure
+from builds.readings.engine.void import LAPSED, STANDS, ReadingStanding, to_measure
 from builds.readings.facts.kinds import ReadingKind, names_of
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.target import RequiredReadings
@@ -44,7 +44,7 @@ def _measuring_again(vehicle: Vehicle, *, by: Membership, at: datetime) -> Job |
         return None
     # Two people who change work at once must not make two of it.
     Garage.objects.select_for_update().get(pk=vehicle.garage_id)
-    lines = readings_of(vehicle.garage, [vehicle])[vehicle.pk].lines
+    lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines
     kinds = [lines[key].kind for key in _left_over(vehicle, lines, job)]
     if not kinds:
         if job is not None:
@@ -70,7 +70,9 @@ def _left_over(vehicle: Vehicle, lines: dict[str, KindLine], job: Job | None) ->
     order = order_of_work(others, links, strips(vehicle), cut(vehicle))
     ahead = voided_by({kind for kinds in coming for kind in kinds})
     own = [
-        key for key in wanted if key not in READINGS and (lines[key].state == VOID or lines[key].kind.follows in ahead)
+        key
+        for key in wanted
+        if key not in READINGS and (lines[key].state in LAPSED or lines[key].kind.follows in ahead)
     ]
     return [*untaken(need, others, [*links, *order]), *own]
 
@@ -99,7 +101,7 @@ def title_of(kinds: list[ReadingKind]) -> str:
 
 
 def _work(count: int) -> tuple[int, int, int]:
-    low, likely, high = (base + each * count for base, each in zip(SET_UP, EACH, strict=True))
+    low, likely, high = (base + for_reading * count for base, for_reading in zip(SET_UP, EACH, strict=True))
     return low, likely, high
 
 

@@ -30,12 +30,12 @@ def conditions_of(kind: str) -> tuple[str, ...]:
     """
     if kind in _NEEDS:
         return _NEEDS[kind]
-    return ("instrument",) if any(row.type == FIGURE for row in fields_of(kind)) else ()
+    return ("instrument",) if any(field.type == FIGURE for field in fields_of(kind)) else ()
 
 
 def lacking(needed: Collection[str], given: Collection[str]) -> tuple[str, ...]:
     """The needed conditions (slugs) that a reading lacks; with any lacking it is only a note."""
-    return tuple(each for each in needed if each not in given)
+    return tuple(slug for slug in needed if slug not in given)
 
 
 def lacking_words(slugs: Collection[str]) -> str:

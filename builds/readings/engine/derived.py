@@ -59,7 +59,7 @@ def derived(kind: str, amounts: Mapping[str, int | None]) -> tuple[Derived, ...]
     """What follows from the values (stored units) of one reading; nothing when one is missing."""
     names = {"corner_weights": "fl fr rl rr", "toe_front": "fl fr", "toe_rear": "rl rr"}
     got = [amounts.get(slug) for slug in names.get(kind, "").split()]
-    known = [each for each in got if each is not None]
+    known = [amount for amount in got if amount is not None]
     if not known or len(known) < len(got):
         return ()
     if kind == "corner_weights":

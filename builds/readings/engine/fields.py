@@ -15,7 +15,8 @@ class Field:
     """One value of a reading: a figure kept as whole `stored` units, a check or words.
 
     A figure is shown in `shown`, metric and imperial, and lies between `least` and `most`
-    (stored units). A check is PASS or FAIL.
+    (stored units); beyond `likely` (lowest, highest) it is kept once somebody said that it is right.
+    A check is PASS or FAIL.
     """
 
     slug: str
@@ -26,38 +27,50 @@ class Field:
     shown: tuple[str, str] = ("", "")
     least: int = 0
     most: int = 0
+    likely: tuple[int, int] | None = None
 
     def unit(self, system: str) -> str:
         """The symbol in which a garage of that system ("metric", "imperial") types and reads it."""
         return self.shown[system == "imperial"]
 
 
-# quantity, stored unit, shown units, least, most
+# What a figure can be at all, by its quantity (stored units); below nothing where the likely is.
+_CAN_BE = {
+    "length": 20_000_000,
+    "mass": 20_000_000,
+    "angle": 180_000,
+    "pressure": 10_000_000,
+    "torque": 10_000_000,
+    "share": 100_000,
+    "voltage": 1_000_000,
+}
+# quantity, stored unit, shown units, likely from and to: beyond that a slip is likelier than a car.
+# Common practice, no source.
 _LENGTH = ("length", "µm", ("mm", "in"))
 _FINE = ("length", "µm", ("mm", "thou"))
 _ANGLE = ("angle", "m°", ("°", "°"))
 _FIGURES = {
-    "ride_height": (*_LENGTH, 0, 1_000_000),
-    "cg_height": (*_LENGTH, 50_000, 2_000_000),
-    "corner_weights": ("mass", "g", ("kg", "lb"), 0, 2_000_000),
-    "camber": (*_ANGLE, -15_000, 15_000),
-    "caster": (*_ANGLE, -15_000, 25_000),
-    "toe_front": (*_ANGLE, -10_000, 10_000),
-    "toe_rear": (*_ANGLE, -10_000, 10_000),
-    "lock_angles": (*_ANGLE, 0, 80_000),
-    "ackermann": (*_ANGLE, -30_000, 30_000),
-    "tyre_pressures": ("pressure", "Pa", ("bar", "psi"), 0, 600_000),
-    "wheel_torque": ("torque", "mN·m", ("N·m", "lbf·ft"), 0, 1_000_000),
-    "pedal_travel": (*_LENGTH, 0, 300_000),
-    "brake_bias": ("share", "m%", ("%", "%"), 0, 100_000),
-    "lock_clearance": (*_LENGTH, 0, 300_000),
-    "track_width": (*_LENGTH, 300_000, 4_000_000),
-    "scrub_radius": (*_LENGTH, -300_000, 300_000),
-    "bearing_play": (*_FINE, 0, 10_000),
-    "wheel_run_out": (*_FINE, 0, 50_000),
-    "wheel_speed_gap": (*_FINE, 0, 20_000),
-    "earths": ("voltage", "mV", ("mV", "mV"), 0, 20_000),
-    "belt_angle": (*_ANGLE, -20_000, 110_000),
+    "ride_height": (*_LENGTH, 20_000, 500_000),
+    "cg_height": (*_LENGTH, 200_000, 1_200_000),
+    "corner_weights": ("mass", "g", ("kg", "lb"), 50_000, 600_000),
+    "camber": (*_ANGLE, -8_000, 5_000),
+    "caster": (*_ANGLE, -5_000, 15_000),
+    "toe_front": (*_ANGLE, -3_000, 3_000),
+    "toe_rear": (*_ANGLE, -3_000, 3_000),
+    "lock_angles": (*_ANGLE, 10_000, 75_000),
+    "ackermann": (*_ANGLE, -20_000, 20_000),
+    "tyre_pressures": ("pressure", "Pa", ("bar", "psi"), 50_000, 500_000),
+    "wheel_torque": ("torque", "mN·m", ("N·m", "lbf·ft"), 30_000, 400_000),
+    "pedal_travel": (*_LENGTH, 5_000, 200_000),
+    "brake_bias": ("share", "m%", ("%", "%"), 30_000, 90_000),
+    "lock_clearance": (*_LENGTH, 0, 150_000),
+    "track_width": (*_LENGTH, 900_000, 2_500_000),
+    "scrub_radius": (*_LENGTH, -150_000, 150_000),
+    "bearing_play": (*_FINE, 0, 2_000),
+    "wheel_run_out": (*_FINE, 0, 10_000),
+    "wheel_speed_gap": (*_FINE, 0, 5_000),
+    "earths": ("voltage", "mV", ("mV", "mV"), 0, 2_000),
+    "belt_angle": (*_ANGLE, -20_000, 90_000),
 }
 _CORNER_KINDS = (
     *("ride_height", "corner_weights", "camber", "tyre_pressures", "wheel_torque"),
@@ -66,8 +79,9 @@ _CORNER_KINDS = (
 
 
 def _figure(slug: str, label: str, row: str) -> Field:
-    quantity, stored, shown, least, most = _FIGURES[row]
-    return Field(slug, label, FIGURE, quantity, stored, shown, least, most)
+    quantity, stored, shown, low, high = _FIGURES[row]
+    most = _CAN_BE[quantity]
+    return Field(slug, label, FIGURE, quantity, stored, shown, -most if low < 0 else 0, most, (low, high))
 
 
 def _figures(row: str, names: tuple[tuple[str, str], ...]) -> tuple[Field, ...]:
@@ -94,7 +108,7 @@ _MORE: dict[str, tuple[Field, ...]] = {
     "brake_bias": _figures("brake_bias", (("front", "Share of the front"),)),
     "earths": _figures("earths", (("engine", "Engine to battery"), ("body", "Body to battery"))),
     "bump_steer": (
-        _figure("travel", "Travel each way", "ride_height"),
+        _figure("travel", "Travel each way", "pedal_travel"),
         *_figures(
             "toe_front",
             (
@@ -138,8 +152,7 @@ def fields_of(kind: str) -> tuple[Field, ...]:
     Lengths in µm, masses in g, angles in thousandths of a degree, pressures in Pa, torques in
     mN·m, voltages in mV, shares in thousandths of a per cent; a kind without figures is one check.
     Toe-in, caster with the top rearward and leaning out at the top (camber) are positive: toe and
-    caster by ISO 8855:2011 7.1.6 and its axes, camber by common practice. Bounds are what
-    a typing slip exceeds, common practice, no source.
+    caster by ISO 8855:2011 7.1.6 and its axes, camber by common practice.
     """
     if kind in _MORE:
         return _MORE[kind]

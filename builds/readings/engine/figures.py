@@ -1,17 +1,14 @@
 """Figures of readings in words and back: typed as a garage measures, kept as whole stored units."""
 
-import math
-import re
 from fractions import Fraction
 
 from builds.readings.engine.fields import CHECK, FIGURE, PASS, Field
+from builds.readings.engine.said import number, said
 from garage.engine.units import (
     UNITS,
     QuantityError,
     convert,
-    convert_difference,
     number_words,
-    parse_number,
 )
 
 OWN = "own"
@@ -19,10 +16,6 @@ THOUSANDTHS = 1000
 MOST_OWN = 10**9 * THOUSANDTHS
 # Finer than a unit is shown elsewhere, where a reading is: what was typed must come back.
 _DIGITS = {"°": 3, "mm": 3, "thou": 1, "in": 4, "kg": 2, "lb": 2, "bar": 3, "psi": 2, "%": 2}
-
-
-# An angle read with strings, plates or a rule: a difference, and across what it was read.
-_ACROSS = re.compile(r"\s*(\S.*?)\s*(mm|in)\s+at\s+(\S.*?)\s*(mm|in)\s*", re.ASCII)
 
 
 def own_field(label: str, unit: str, is_number: bool) -> Field:
@@ -33,53 +26,29 @@ def own_field(label: str, unit: str, is_number: bool) -> Field:
 
 
 def parse_figure(field: Field, text: str, system: str) -> int:
-    """What was typed in a garage's unit as whole stored units. QuantityError with one sentence.
+    """What was typed as whole stored units, in the garage's unit unless it names one.
 
-    Decimal comma or point, or a fraction; an angle also as `1.5 mm at 470 mm`. Outside of the
-    field's bounds it is refused.
+    QuantityError with one sentence; outside of the field's bounds it is refused.
     """
-    if field.quantity == "angle" and says_unit(text):
-        amount = _angle(text)
-    else:
-        amount = _stored(field, parse_number(text), system)
+    amount = _stored(field, text, system)
     if not field.least <= amount <= field.most:
         low, high = (figure_words(field, edge, system) for edge in (field.least, field.most))
         raise QuantityError(f"It must lie between {low} and {high}.")
     return amount
 
 
-def says_unit(text: str) -> bool:
-    """Whether an angle was typed as a difference and across what it was read."""
-    return _ACROSS.fullmatch(text) is not None
-
-
-def _angle(text: str) -> int:
-    """Thousandths of a degree: the arcsine of the difference by the length it was read across.
-
-    Source: the definition of the sine; toe as the angle of the wheel, ISO 8855:2011 7.1.6.
-    """
-    found = _ACROSS.fullmatch(text)
-    assert found is not None
-    difference, across = (
-        parse_number(number) * UNITS[unit].factor for number, unit in (found.group(1, 2), found.group(3, 4))
-    )
-    if across <= 0 or abs(difference) > across:
-        raise QuantityError("Write a difference and where it was read, such as 1.5 mm at 470 mm.")
-    return round(math.degrees(math.asin(difference / across)) * THOUSANDTHS)
-
-
 def parse_tolerance(field: Field, text: str, system: str) -> int:
     """A tolerance each way in stored units; QuantityError when it is below nothing or too wide."""
-    amount = _stored(field, parse_number(text), system)
+    amount = _stored(field, text, system)
     if not 0 <= amount <= min(field.most - field.least, MOST_OWN):
         raise QuantityError("Write how far off it may be each way, from 0 up.")
     return amount
 
 
-def _stored(field: Field, typed: Fraction, system: str) -> int:
+def _stored(field: Field, text: str, system: str) -> int:
     if field.quantity == OWN:
-        return round(typed * THOUSANDTHS)
-    return round(convert_difference(typed, UNITS[field.unit(system)], UNITS[field.stored]))
+        return round(number(text) * THOUSANDTHS)
+    return round(said(text, field.unit(system), field.stored))
 
 
 def figure(field: Field, amount: Fraction | int, system: str) -> Fraction:

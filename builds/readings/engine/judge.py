@@ -11,16 +11,16 @@ JUDGED_LABELS = {IN: "in", OUT: "out", NOT_JUDGED: "not judged"}
 
 @dataclass(frozen=True, slots=True)
 class Goal:
-    """Where a figure should be, and how far it may be off each way; stored units."""
+    """Between which ends a figure should lie, in stored units; None where it is open."""
 
-    target: int
-    tolerance: int
+    least: int | None
+    most: int | None
 
 
 def judge(field: Field, amount: int | None, goal: Goal | None) -> str:
     """`in`, `out` or `not judged`: a check is in when it passed; a figure needs a goal.
 
-    On the edge of the tolerance is in. Amounts in the field's stored units; None is not taken.
+    On an end is in. Amounts in the field's stored units; None is not taken.
     """
     if amount is None:
         return NOT_JUDGED
@@ -28,10 +28,12 @@ def judge(field: Field, amount: int | None, goal: Goal | None) -> str:
         return {PASS: IN, FAIL: OUT}.get(amount, NOT_JUDGED)
     if goal is None:
         return NOT_JUDGED
-    return IN if abs(amount - goal.target) <= goal.tolerance else OUT
+    low = goal.least is not None and amount < goal.least
+    high = goal.most is not None and amount > goal.most
+    return OUT if low or high else IN
 
 
 def judge_all(fields: Iterable[Field], amounts: Mapping[str, int | None], goals: Mapping[str, Goal]) -> str:
     """Of a whole reading: out when one value is out, in when one is in and none out."""
-    found = {judge(row, amounts.get(row.slug), goals.get(row.slug)) for row in fields}
-    return next((each for each in (OUT, IN) if each in found), NOT_JUDGED)
+    verdicts = {judge(field, amounts.get(field.slug), goals.get(field.slug)) for field in fields}
+    return next((judged for judged in (OUT, IN) if judged in verdicts), NOT_JUDGED)

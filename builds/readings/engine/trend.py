@@ -35,7 +35,7 @@ def round_steps(low: Fraction, high: Fraction, count: int = 4) -> tuple[Fraction
         power *= 10
     while power > raw:
         power /= 10
-    step = next(power * each for each in STEPS if power * each >= raw)
+    step = next(power * multiple for multiple in STEPS if power * multiple >= raw)
     first, last = low // step, -(-high // step)
     return tuple(step * number for number in range(first, last + 1))
 
@@ -48,7 +48,7 @@ def across(moments: Sequence[datetime], sheet: Sheet) -> list[float]:
     whole = (moments[-1] - moments[0]).total_seconds()
     if whole <= 0:
         return [sheet.left + ground / 2] * len(moments)
-    return [round(sheet.left + ground * (each - moments[0]).total_seconds() / whole, 1) for each in moments]
+    return [round(sheet.left + ground * (moment - moments[0]).total_seconds() / whole, 1) for moment in moments]
 
 
 def down(values: Iterable[Fraction], low: Fraction, high: Fraction, sheet: Sheet) -> list[float]:

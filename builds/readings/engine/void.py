@@ -5,9 +5,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.running import RUNNING_CHANGES
 from builds.readings.engine.vocabulary import READINGS, in_measuring_order
+from builds.work.engine.running import Run, run_since
 
-MISSING, VOID, STANDS = "missing", "void", "stands"
+MISSING, VOID, RAN, OLD, STANDS = "missing", "void", "ran", "old", "stands"
+LAPSED = frozenset({VOID, RAN, OLD})  # taken once, and to be taken again
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,16 +34,17 @@ class TakenReading:
 
 @dataclass(frozen=True, slots=True)
 class ReadingStanding:
-    """How a reading stands: missing, void or stands.
+    """How a reading stands: missing, void, ran, old or stands.
 
     A void one is void since `work` ended; `through` is the reading (slug) below it that this
-    work made void, when it is only void by resting on that.
+    work made void, when it is only void by resting on that. `run` is what it is not known since.
     """
 
     kind: str
     state: str
     work: FinishedWork | None = None
     through: str = ""
+    run: Run | None = None
 
 
 def makes_void(work: FinishedWork, kind: str, taken: TakenReading) -> bool:
@@ -62,56 +66,81 @@ def void_by(kind: str, taken: TakenReading, done: Iterable[FinishedWork]) -> Fin
     caster, then toe. ValueError for an unknown kind of work. Only measuring again mends it.
     Source: common practice, no source.
     """
-    found = [work for work in done if makes_void(work, kind, taken)]
-    return min(found, key=lambda work: (work.ended, work.id), default=None)
+    voiding = [work for work in done if makes_void(work, kind, taken)]
+    return min(voiding, key=lambda work: (work.ended, work.id), default=None)
 
 
-def standings(taken: Mapping[str, TakenReading | None], done: Collection[FinishedWork]) -> dict[str, ReadingStanding]:
+def standings(
+    taken: Mapping[str, TakenReading | None],
+    done: Collection[FinishedWork],
+    runs: Collection[Run] = (),
+    not_before: Mapping[str, datetime] | None = None,
+) -> dict[str, ReadingStanding]:
     """How each kind of reading (slug) stands, given when it was last taken (None: never).
 
     Besides work of its own, a reading is void while one that it rests on is void; a base that
-    was never taken, or is not among those given, says nothing.
+    was never taken, or is not among those given, says nothing. What no work made void is not known
+    once the car ran; then it may be too old, taken before the moment that its kind has in
+    `not_before`.
     """
-    found: dict[str, ReadingStanding] = {}
+    standing_of: dict[str, ReadingStanding] = {}
     for kind in in_measuring_order(taken):  # so that what a reading rests on is settled before it
         last = taken[kind]
-        if last is None:
-            found[kind] = ReadingStanding(kind, MISSING)
-            continue
-        work, through = void_by(kind, last, done), ""
-        if work is None:
-            work, through = _below(kind, found)
-        found[kind] = ReadingStanding(kind, VOID if work else STANDS, work, through)
-    return found
+        standing = standing_by(kind, kind, last, done, runs, not_before)
+        if last is not None and standing.state != VOID:
+            work, through = _below(kind, standing_of)
+            standing = ReadingStanding(kind, VOID, work, through) if work else standing
+        standing_of[kind] = standing
+    return standing_of
 
 
-def _below(kind: str, found: Mapping[str, ReadingStanding]) -> tuple[FinishedWork | None, str]:
+def standing_by(
+    key: str,
+    follows: str,
+    taken: TakenReading | None,
+    done: Iterable[FinishedWork],
+    runs: Iterable[Run],
+    not_before: Mapping[str, datetime] | None = None,
+) -> ReadingStanding:
+    """How a reading stands by itself, its bases aside; it goes void with `follows` (slug), if any."""
+    if taken is None:
+        return ReadingStanding(key, MISSING)
+    if follows in READINGS and (work := void_by(follows, taken, done)):
+        return ReadingStanding(key, VOID, work)
+    if follows in RUNNING_CHANGES and (run := run_since(taken.at, runs)):
+        return ReadingStanding(key, RAN, run=run)
+    if not_before and key in not_before and taken.at < not_before[key]:
+        return ReadingStanding(key, OLD)
+    return ReadingStanding(key, STANDS)
+
+
+def _below(kind: str, standing_of: Mapping[str, ReadingStanding]) -> tuple[FinishedWork | None, str]:
     for base in READINGS[kind].rests_on:
-        below = found.get(base)
+        below = standing_of.get(base)
         if below and below.state == VOID:
             return below.work, below.through or base
     return None, ""
 
 
 def to_measure(
-    found: Mapping[str, ReadingStanding], wanted: Collection[str], coming: Iterable[Collection[str]] = ()
+    standing_of: Mapping[str, ReadingStanding], wanted: Collection[str], coming: Iterable[Collection[str]] = ()
 ) -> tuple[str, ...]:
     """What must be measured again so that the wanted readings (slugs) stand, in measuring order.
 
-    Those that are void, those that work still to do will make void (`coming`: its kinds, job by
-    job), and the void ones on record that they rest on.
+    Those that have lapsed, those that work still to do will make void (`coming`: its kinds, job by
+    job), and the lapsed ones on record that they rest on.
     """
     ahead = voided_by({kind for kinds in coming for kind in kinds})
-    need = {kind for kind in wanted if kind in READINGS and (kind in ahead or _is_void(found, kind))}
+    need = {kind for kind in wanted if kind in READINGS and (kind in ahead or _has_lapsed(standing_of, kind))}
     waiting = list(need)
     while waiting:
         for base in READINGS[waiting.pop()].rests_on:
-            on_record = base in found and found[base].state != MISSING
-            if base not in need and on_record and (base in ahead or _is_void(found, base)):
+            on_record = base in standing_of and standing_of[base].state != MISSING
+            if base not in need and on_record and (base in ahead or _has_lapsed(standing_of, base)):
                 need.add(base)
                 waiting.append(base)
     return in_measuring_order(need)
 
 
-def _is_void(found: Mapping[str, ReadingStanding], kind: str) -> bool:
-    return kind in found and found[kind].state == VOID
+def _has_lapsed(standing_of: Mapping[str, ReadingStanding], kind: str) -> bool:
+    return kind in standing_of and standing_of[kind].state in LAPSED

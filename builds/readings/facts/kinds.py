@@ -7,6 +7,7 @@ from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import conditions_of
 from builds.readings.engine.fields import FIGURE, Field, fields_of
 from builds.readings.engine.figures import own_field
+from builds.readings.engine.signs import SIGNS
 from builds.readings.models.reading import OwnKind
 from garage.models import Garage
 
@@ -32,32 +33,37 @@ class ReadingKind:
         return self.own.follows if self.own else self.key
 
     @property
+    def sign(self) -> str:
+        """Which way its figures count, such as `toe-in +`; empty where nothing has a sign."""
+        return SIGNS.get(self.slug, "")
+
+    @property
     def figures(self) -> tuple[Field, ...]:
-        return tuple(row for row in self.fields if row.type == FIGURE)
+        return tuple(field for field in self.fields if field.type == FIGURE)
 
 
 def _shipped(slug: str) -> ReadingKind:
     return ReadingKind(slug, READINGS[slug].label, fields_of(slug), conditions_of(slug))
 
 
-def _own(row: OwnKind) -> ReadingKind:
-    field = own_field(row.name, row.unit, row.is_number)
-    needs = ("instrument",) if row.is_number else ()
-    return ReadingKind(row.key, row.name, (field,), needs, row)
+def _own(own: OwnKind) -> ReadingKind:
+    field = own_field(own.name, own.unit, own.is_number)
+    needs = ("instrument",) if own.is_number else ()
+    return ReadingKind(own.key, own.name, (field,), needs, own)
 
 
 def kinds_of(garage: Garage) -> dict[str, ReadingKind]:
     """Every kind by its key, in measuring order, the garage's own last; one query."""
-    found = [_shipped(slug) for slug in READINGS]
-    found += [_own(row) for row in OwnKind.objects.in_garage(garage)]
-    return {kind.key: kind for kind in found}
+    kinds = [_shipped(slug) for slug in READINGS]
+    kinds += [_own(own) for own in OwnKind.objects.in_garage(garage)]
+    return {kind.key: kind for kind in kinds}
 
 
 def kind_of(garage: Garage, key: str) -> ReadingKind | None:
     if key in READINGS:
         return _shipped(key)
-    row = OwnKind.objects.in_garage(garage).called(key).first()
-    return _own(row) if row else None
+    own = OwnKind.objects.in_garage(garage).called(key).first()
+    return _own(own) if own else None
 
 
 def names_of(kinds: Iterable[ReadingKind]) -> str:

@@ -6,7 +6,8 @@ from django import forms
 
 from builds.readings.actions.readings import Typed
 from builds.readings.engine.fields import CHECK, FAIL, FIGURE, PASS, Field
-from builds.readings.engine.figures import number_of, parse_figure, parse_tolerance, says_unit
+from builds.readings.engine.figures import number_of, parse_figure
+from builds.readings.engine.said import says_unit, total_of
 from builds.readings.models.reading import ReadingValue
 from garage.engine.units import QuantityError
 
@@ -17,28 +18,25 @@ CHECKED = [(str(PASS), "passed"), (str(FAIL), "failed")]
 class FigureField(forms.CharField):
     """Cleans to Typed: whole stored units, as it was typed, in which unit."""
 
-    parse = staticmethod(parse_figure)
-
-    def __init__(self, row: Field, system: str, **more: Any) -> None:
-        super().__init__(max_length=24, **more)
-        self.row, self.system, self.unit = row, system, row.unit(system)
+    def __init__(self, row: Field, system: str, *, of_both: bool = False, **more: Any) -> None:
+        """`of_both`: the figure of both wheels may be written, and then stays to be halved."""
+        self.row, self.system, self.unit, self.of_both = row, system, row.unit(system), of_both
+        super().__init__(max_length=24, required=not of_both, **more)
 
     def widget_attrs(self, widget: forms.Widget) -> dict[str, str]:
-        return {**super().widget_attrs(widget), "inputmode": "decimal", "autocomplete": "off"}
+        # A keypad of digits has no minus, no degree and no letters, which angles are written with.
+        mode = "text" if self.row.quantity == "angle" else "decimal"
+        return {**super().widget_attrs(widget), "inputmode": mode, "autocomplete": "off"}
 
     def clean(self, value: Any) -> Typed | None:
         text = super().clean(value)
         if not text:
             return None
+        total = total_of(text) if self.of_both else None
         try:
-            unit = "" if says_unit(text) else self.unit
-            return Typed(self.parse(self.row, text, self.system), text, unit)
+            return Typed(parse_figure(self.row, total or text, self.system), text, "" if says_unit(text) else self.unit)
         except QuantityError as wrong:
             raise forms.ValidationError(str(wrong)) from wrong
-
-
-class ToleranceField(FigureField):
-    parse = staticmethod(parse_tolerance)
 
 
 class CheckField(forms.ChoiceField):
@@ -56,10 +54,10 @@ class WordsField(forms.CharField):
         return Typed(None, text) if text else None
 
 
-def value_field(row: Field, system: str, alone: bool) -> forms.Field:
+def value_field(row: Field, system: str, *, alone: bool, of_both: bool) -> forms.Field:
     """The form's field for one value; words may stay away unless they are all there is."""
     if row.type == FIGURE:
-        return FigureField(row, system, label=row.label)
+        return FigureField(row, system, of_both=of_both, label=row.label)
     if row.type == CHECK:
         return CheckField(label=row.label)
     return WordsField(label=row.label, max_length=MOST_WORDS, required=alone)
@@ -69,6 +67,7 @@ def typed_again(row: Field, value: ReadingValue, system: str) -> str:
     """What to draw in the field so that this value is typed once more."""
     if row.type == CHECK:
         return str(value.amount)
-    if row.type == FIGURE and value.unit != row.unit(system) and not says_unit(value.typed):
+    as_typed = value.unit == row.unit(system) or (says_unit(value.typed) and not total_of(value.typed))
+    if row.type == FIGURE and not as_typed:
         return number_of(row, value.amount or 0, system)
     return value.typed

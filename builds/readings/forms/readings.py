@@ -5,10 +5,11 @@ from typing import Any
 
 from django import forms
 
-from builds.readings.actions.readings import Typed
+from builds.readings.actions.readings import Typed, doubts_of
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import CONDITIONS
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
+from builds.readings.engine.said import total_of
 from builds.readings.facts.kinds import ReadingKind
 from builds.readings.forms.figures import typed_again, value_field
 from builds.readings.models.reading import MOST_FUEL_ML, MOST_PRESSURE_PA, Reading
@@ -29,6 +30,7 @@ SAID_BY = {
 }
 OWN = ("instrument", "fuel_ml", "driver", "front_pa", "rear_pa", "floor", "bars", "note")
 EMPTY = ("", "not written down")
+TOES = ("toe_front", "toe_rear")
 
 
 def _choices(kind: Any) -> list[tuple[str, str]]:
@@ -38,7 +40,9 @@ def _choices(kind: Any) -> list[tuple[str, str]]:
 class ReadingAddForm(forms.Form):
     """Values first, then the conditions that this kind needs, then the rest behind a fold."""
 
-    instrument = forms.CharField(max_length=80, required=False)
+    instrument = forms.CharField(
+        max_length=80, required=False, help_text="by its name among the gear, if it has a date of its own there"
+    )
     fuel_ml = QuantityField("volume", "ml", 0, MOST_FUEL_ML, label="Fuel aboard", required=False)
     driver = forms.ChoiceField(choices=_choices(Reading.Driver), required=False)
     front_pa = QuantityField("pressure", "Pa", 0, MOST_PRESSURE_PA, label="Front tyres at", required=False)
@@ -62,6 +66,7 @@ class ReadingAddForm(forms.Form):
         help_text="Nothing was changed after it: the reading holds when that job is finished.",
     )
     note = forms.CharField(max_length=400, required=False, widget=forms.Textarea(attrs={"rows": 3}))
+    sure = forms.Field(label="Is it right?", required=False, widget=forms.CheckboxSelectMultiple)
 
     def __init__(
         self,
@@ -72,7 +77,8 @@ class ReadingAddForm(forms.Form):
         start: Reading | None = None,
         **kwargs: Any,
     ) -> None:
-        self.kind, system = kind, vehicle.garage.units
+        self.kind, self.vehicle, system = kind, vehicle, vehicle.garage.units
+        self.asked: dict[str, str] = {}
         going = going_on(vehicle, kind)
         measuring = [job for job in going if job.state == "in_hand" and kind.key in job.measures]
         kwargs["initial"] = {
@@ -90,9 +96,9 @@ class ReadingAddForm(forms.Form):
             del self.fields["last_of"]
         alone = len(kind.fields) == 1
         self.value_names = []
-        for row in kind.fields:
-            name = f"value_{row.slug}"
-            self.fields[name] = value_field(row, system, alone)
+        for field in kind.fields:
+            name = f"value_{field.slug}"
+            self.fields[name] = value_field(field, system, alone=alone, of_both=kind.key in TOES)
             self.value_names.append(name)
 
     def values(self) -> list[forms.BoundField]:
@@ -109,14 +115,45 @@ class ReadingAddForm(forms.Form):
         others = [slug for slug in CONDITIONS if slug not in self.kind.conditions]
         return [self["taken_at"], self["who"], *self._said_by(others)]
 
+    def clean(self) -> dict[str, Any]:
+        """Doubtful figures are asked about; sent again with the same ones and a yes, they are kept."""
+        cleaned = super().clean() or self.cleaned_data
+        if self.kind.key in TOES:
+            self._halve(cleaned)
+        if self.errors:
+            return cleaned
+        values = self.typed()
+        self.asked = doubts_of(self.vehicle, self.kind, values)
+        answer = ",".join(f"{slug}:{values[slug].amount}" for slug in sorted(self.asked))
+        self.fields["sure"].widget.choices = [(answer, "Yes, it is right: keep it")]
+        self.sure = bool(answer) and answer in (cleaned.get("sure") or [])
+        if not self.sure:
+            for slug, question in self.asked.items():
+                self.add_error(f"value_{slug}", question)
+        return cleaned
+
+    def _halve(self, cleaned: dict[str, Any]) -> None:
+        """What was written as the toe of both wheels is half of it at each."""
+        given = {name: cleaned.get(name) for name in self.value_names}
+        totals = [name for name, value in given.items() if value and total_of(value.typed)]
+        for name, value in given.items():
+            if value is None and not totals and name not in self.errors:
+                self.add_error(name, self.fields[name].error_messages["required"])
+            elif value is not None and totals and name != totals[0]:
+                self.add_error(name, "Leave this empty: the total is of both wheels.")
+        if totals and not self.errors:
+            amount, typed, unit = given[totals[0]]
+            halves = (amount // 2, amount - amount // 2)
+            cleaned.update({name: Typed(half, typed, unit) for name, half in zip(given, halves, strict=True)})
+
     def typed(self) -> dict[str, Typed]:
-        found = {name.removeprefix("value_"): self.cleaned_data[name] for name in self.value_names}
-        return {slug: value for slug, value in found.items() if value is not None}
+        typed = {name.removeprefix("value_"): self.cleaned_data[name] for name in self.value_names}
+        return {slug: value for slug, value in typed.items() if value is not None}
 
     def told(self) -> dict[str, Any]:
         """What `readings.take` wants besides the values."""
         told = {name: self.cleaned_data[name] for name in (*OWN, "who", "taken_at")}
-        return {**told, "last_of": self.cleaned_data.get("last_of")}
+        return {**told, "last_of": self.cleaned_data.get("last_of"), "sure": self.sure}
 
 
 def going_on(vehicle: Vehicle, kind: ReadingKind) -> list[Job]:
@@ -124,16 +161,16 @@ def going_on(vehicle: Vehicle, kind: ReadingKind) -> list[Job]:
     return [
         job
         for job in Job.objects.on(vehicle).begun()
-        if kind.follows in voided_by(each for each in job.kinds if each in KINDS)
+        if kind.follows in voided_by(kind_of_work for kind_of_work in job.kinds if kind_of_work in KINDS)
     ]
 
 
 def _initial(kind: ReadingKind, start: Reading, system: str) -> dict[str, Any]:
     values = {value.field: value for value in start.values.all()}
     initial: dict[str, Any] = {name: getattr(start, name) for name in OWN}
-    for row in kind.fields:
-        if row.slug in values:
-            initial[f"value_{row.slug}"] = typed_again(row, values[row.slug], system)
+    for field in kind.fields:
+        if field.slug in values:
+            initial[f"value_{field.slug}"] = typed_again(field, values[field.slug], system)
     return initial
 
 
@@ -158,6 +195,6 @@ class OwnKindForm(forms.Form):
         required=False,
         choices=[
             ("", "nothing: no work makes it void"),
-            *((slug, row.label) for slug, row in READINGS.items()),
+            *((slug, reading.label) for slug, reading in READINGS.items()),
         ],
     )

@@ -7,14 +7,17 @@ from django import forms
 
 from builds.readings.actions.readings import TargetInput
 from builds.readings.engine.figures import number_of
+from builds.readings.engine.limits import CHOSEN, OFF
 from builds.readings.facts.kinds import ReadingKind
-from builds.readings.forms.figures import FigureField, ToleranceField
+from builds.readings.facts.limits import WantedLimit
+from builds.readings.forms.limits import LimitsForm, known_words, mark_field
 from builds.readings.models.target import Target
+from garage.forms.edits import EditForm
 from garage.models import Garage
 
 
-class TargetForm(forms.Form):
-    """A target and a tolerance for each figure of a kind; both or neither."""
+class TargetForm(EditForm, LimitsForm):
+    """A limit for each figure of a kind, or none, and whose figures they are."""
 
     def __init__(
         self,
@@ -24,52 +27,67 @@ class TargetForm(forms.Form):
         targets: Iterable[Target],
         **kwargs: Any,
     ) -> None:
-        self.kind, system = kind, garage.units
-        there = {row.field: row for row in targets}
+        self.kind, self.system = kind, garage.units
+        there = {target.field: target for target in targets}
         super().__init__(*args, **kwargs)
-        for row in kind.figures:
-            known = there.get(row.slug)
-            same = known is not None and known.unit == row.unit(system)
-            self.fields[f"target_{row.slug}"] = FigureField(
-                row,
-                system,
-                label=row.label,
-                required=False,
-                initial=known and (known.typed if same else number_of(row, known.amount, system)),
-            )
-            self.fields[f"off_{row.slug}"] = ToleranceField(
-                row,
-                system,
-                label=f"{row.label}: off by at most, each way",
-                required=False,
-                initial=known and (known.tolerance_typed if same else number_of(row, known.tolerance, system)),
-            )
+        for field in kind.figures:
+            known = there.get(field.slug)
+            told = known_words(known, field, self.system) if known else ()
+            self.add_limit(field.slug, field, known.sort if known else OFF, *told)
+        self.fields["mark"] = mark_field(next((target.mark for target in there.values()), CHOSEN))
 
-    def rows(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
-        return [(self[f"target_{row.slug}"], self[f"off_{row.slug}"]) for row in self.kind.figures]
+    def rows(self) -> list[tuple[str, tuple[forms.BoundField, ...]]]:
+        """What each is of, and its fields."""
+        return [(field.label, self.limit_fields(field.slug)) for field in self.kind.figures]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
-        for row in self.kind.figures:
-            target, off = (cleaned.get(f"{name}_{row.slug}") for name in ("target", "off"))
-            sound = not {f"target_{row.slug}", f"off_{row.slug}"} & set(self.errors)
-            if sound and bool(target) != bool(off):
-                missing = "off" if target else "target"
-                said = "Write both a target and how far off it may be, or neither."
-                self.add_error(f"{missing}_{row.slug}", said)
+        mark = cleaned.get("mark", "")
+        limits = {field.slug: self.limit(field.slug, field, mark) for field in self.kind.figures}
+        self.aims = {slug: limit for slug, limit in limits.items() if limit}
         return cleaned
 
-    def aims(self) -> dict[str, TargetInput]:
-        found = {}
-        for row in self.kind.figures:
-            target = self.cleaned_data[f"target_{row.slug}"]
-            off = self.cleaned_data[f"off_{row.slug}"]
-            if target and off:
-                found[row.slug] = TargetInput(target.amount, off.amount, target.typed, off.typed, target.unit)
-        return found
+
+class LimitOffersForm(LimitsForm):
+    """Limits offered for figures that have none: each ticked or not, all of them to be changed."""
+
+    def __init__(self, *args: Any, wanted: Iterable[WantedLimit], system: str, **kwargs: Any) -> None:
+        self.system, self.wanted = system, tuple(wanted)
+        super().__init__(*args, **kwargs)
+        for want in self.wanted:
+            offer, field = want.offer, want.fields[0]
+            told = [
+                "" if amount is None else number_of(field, amount, system) for amount in (offer.amount, offer.second)
+            ]
+            self.fields[f"take_{want.name}"] = forms.BooleanField(
+                label="Take it", required=False, initial=offer.amount is not None
+            )
+            self.add_limit(want.name, field, offer.sort, *told)
+            self.fields[f"mark_{want.name}"] = mark_field(offer.mark)
+
+    def rows(self) -> list[tuple[str, forms.BoundField, tuple[forms.BoundField, ...], forms.BoundField]]:
+        """What each is of, its tick, its limit, and whose figure it is."""
+        return [
+            (want.label, self[f"take_{want.name}"], self.limit_fields(want.name), self[f"mark_{want.name}"])
+            for want in self.wanted
+        ]
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        self.aims: dict[str, dict[str, TargetInput]] = {}
+        taken = [want for want in self.wanted if cleaned.get(f"take_{want.name}")]
+        for want in taken:
+            limit = self.limit(want.name, want.fields[0], cleaned.get(f"mark_{want.name}", ""))
+            if limit is not None:
+                self.aims.setdefault(want.kind.key, {}).update({field.slug: limit for field in want.fields})
+            elif not {f"first_{want.name}", f"second_{want.name}"} & set(self.errors):
+                self.add_error(f"first_{want.name}", "Write the figure, or do not tick it.")
+        if not taken:
+            self.add_error(None, "Tick at least one limit.")
+        return cleaned
 
 
-class RequiredForm(forms.Form):
+class RequiredForm(EditForm, forms.Form):
     """Which readings a car must have; none only when that is said."""
 
     kinds = forms.MultipleChoiceField(label="It must have", required=False, widget=forms.CheckboxSelectMultiple)

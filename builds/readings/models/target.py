@@ -3,24 +3,32 @@
 from django.db import models
 from django.db.models import Q
 
+from builds.readings.engine.judge import Goal
+from builds.readings.engine.limits import CHOSEN, MARKS, SORTS, goal
 from builds.readings.models.reading import MOST, KindQuerySet, OwnKind, kind_or_own
 from garage.models import Membership, Vehicle
-from garage.models.bounds import number_within, text_within
+from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
 
 
 class Target(models.Model):
-    """A figure's target and how far off it may be, whole stored units, and as they were typed."""
+    """Where a figure should be, whole stored units, and as it was typed.
+
+    `amount` is what it should be give or take `second`, or at least, or at most, or the lower end
+    of which `second` is the upper. `mark` says whose figure it is.
+    """
 
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="targets")
     kind = models.CharField(max_length=40, blank=True)
     own = models.ForeignKey(OwnKind, models.CASCADE, null=True, blank=True, related_name="targets")
     field = models.CharField(max_length=40)
+    sort = models.CharField(max_length=10)
     amount = models.BigIntegerField()
-    tolerance = models.PositiveBigIntegerField()
+    second = models.BigIntegerField(null=True, blank=True)
     typed = models.CharField(max_length=24)
-    tolerance_typed = models.CharField(max_length=24)
+    second_typed = models.CharField(max_length=24, blank=True)
     unit = models.CharField(max_length=12, blank=True)
+    mark = models.CharField(max_length=10, default=CHOSEN)
 
     objects = KindQuerySet.as_manager()
 
@@ -37,15 +45,27 @@ class Target(models.Model):
             text_within("target", "kind", 40),
             text_within("target", "field", 40, least=1),
             text_within("target", "typed", 24, least=1),
-            text_within("target", "tolerance_typed", 24, least=1),
+            text_within("target", "second_typed", 24),
             text_within("target", "unit", 12),
             number_within("target", "amount", -MOST, MOST),
-            number_within("target", "tolerance", 0, MOST),
+            number_within("target", "second", -MOST, MOST),
+            one_of("target", "sort", list(SORTS)),
+            one_of("target", "mark", list(MARKS)),
+            models.CheckConstraint(
+                condition=Q(sort__in=["least", "most"], second=None, second_typed="")
+                | (Q(sort="off", second__gte=0) & ~Q(second_typed=""))
+                | (Q(sort="between", second__gte=models.F("amount")) & ~Q(second_typed="")),
+                name="target_second_as_its_sort_wants",
+            ),
         ]
 
     @property
     def key(self) -> str:
         return self.kind or f"own-{self.own_id}"
+
+    @property
+    def goal(self) -> Goal:
+        return goal(self.sort, self.amount, self.second)
 
 
 class RequiredReadingsQuerySet(ScopedQuerySet):

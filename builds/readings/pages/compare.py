@@ -35,7 +35,7 @@ class ComparedKind:
 def days_with_readings(vehicle: Vehicle) -> list[tuple[str, str]]:
     """The days on which readings of the car were taken, newest first: ISO and words."""
     moments = Reading.objects.on(vehicle).standing().newest().values_list("at", flat=True)
-    days = dict.fromkeys(timezone.localtime(each).date() for each in moments)
+    days = dict.fromkeys(timezone.localtime(moment).date() for moment in moments)
     return [(day.isoformat(), f"{day_words(day)} {day.year}") for day in days]
 
 
@@ -62,23 +62,25 @@ def _as_of(vehicle: Vehicle, day: date) -> dict[str, Reading]:
     """The newest reading of each kind (key) until the end of that local day."""
     end = datetime.combine(day + timedelta(days=1), datetime.min.time(), ZoneInfo(vehicle.garage.time_zone))
     rows = Reading.objects.on(vehicle).standing().filter(at__lt=end).order_by("at", "pk")
-    return {row.key: row for row in rows.prefetch_related("values")}
+    return {reading.key: reading for reading in rows.prefetch_related("values")}
 
 
 def _compared(kind: ReadingKind, one: Reading | None, two: Reading | None, vehicle: Vehicle) -> ComparedKind:
     system, zone = vehicle.garage.units, ZoneInfo(vehicle.garage.time_zone)
-    values = [{value.field: value for value in each.values.all()} if each else {} for each in (one, two)]
+    values = [{value.field: value for value in reading.values.all()} if reading else {} for reading in (one, two)]
     rows = []
-    for row in kind.fields:
-        before, after = (each.get(row.slug) for each in values)
+    for field in kind.fields:
+        before, after = (known.get(field.slug) for known in values)
         if before is None and after is None:
             continue
         change = ""
-        if row.quantity and before is not None and after is not None:
-            change = change_words(row, (after.amount or 0) - (before.amount or 0), system)
-        rows.append(Compared(row.label, value_words(row, before, system), value_words(row, after, system), change))
+        if field.quantity and before is not None and after is not None:
+            change = change_words(field, (after.amount or 0) - (before.amount or 0), system)
+        rows.append(
+            Compared(field.label, value_words(field, before, system), value_words(field, after, system), change)
+        )
     first, second = (
-        f"{each.at.astimezone(zone):%H:%M} {day_words(each.at.astimezone(zone).date())}" if each else ""
-        for each in (one, two)
+        f"{reading.at.astimezone(zone):%H:%M} {day_words(reading.at.astimezone(zone).date())}" if reading else ""
+        for reading in (one, two)
     )
     return ComparedKind(kind, first, second, tuple(rows))

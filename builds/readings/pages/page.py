@@ -8,44 +8,52 @@ from zoneinfo import ZoneInfo
 from django.urls import reverse
 
 from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
-from builds.readings.engine.void import MISSING, VOID
+from builds.readings.engine.void import LAPSED, STANDS
+from builds.readings.facts.instruments import instruments_of, run_out
+from builds.readings.facts.kinds import names_of
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
 from builds.readings.pages.words import (
+    STATE_WORDS,
     condition_rows,
     derived_of,
     goal_words,
+    instrument_words,
+    lapse_words,
+    mark_words,
     note_words,
     out_words,
     value_words,
-    void_words,
 )
+from garage.engine.gear import GearItem
 from garage.engine.moments import moment_words
 from garage.models import Vehicle
 
 
 @dataclass(frozen=True)
 class KindRow:
-    """One line of the list: how the newest reading of a kind stands."""
+    """One line of the list: how the newest reading of a kind stands; what lapsed is not judged."""
 
     key: str
     label: str
+    sign: str
     required: bool
     state: str
-    word: str
     words: str
     job_url: str
-    judged: str
+    lapsed: bool
+    standing: str
     out: str
     values: tuple[tuple[str, str], ...]
     derived: tuple[tuple[str, str], ...]
     taken: str
     by: str
+    instrument: str
 
 
 @dataclass(frozen=True)
 class HistoryRow:
-    """A reading once taken; `struck` says who struck it out, when and why."""
+    """A reading once taken; `struck` says who struck it out, when and why, `lapsed` how it counts no more."""
 
     reading: Reading
     when: str
@@ -53,71 +61,79 @@ class HistoryRow:
     values: tuple[tuple[str, str, str], ...]
     derived: tuple[tuple[str, str], ...]
     conditions: tuple[tuple[str, str], ...]
+    instrument: str
     judged: str
     struck: str
+    lapsed: str
 
 
 @dataclass(frozen=True)
 class ReadingsView:
     required: bool
+    limits_wanted: str
     rows: tuple[KindRow, ...]
     others: tuple[KindRow, ...]
 
 
 def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
     """Kinds that were taken, are required or have a target; the others apart, all in order."""
-    car = readings_of(vehicle.garage, [vehicle])[vehicle.pk]
+    car = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk]
     told = {key: bool(line.reading or line.required or line.targets) for key, line in
             car.lines.items()}  # fmt: skip
     rows = {key: kind_row(line, vehicle, at) for key, line in car.lines.items()}
     return ReadingsView(
         car.required is not None,
-        tuple(row for key, row in rows.items() if told[key]),
-        tuple(row for key, row in rows.items() if not told[key]),
+        names_of(line.kind for line in car.required_lines if line.without_limit),
+        tuple(kind_line for key, kind_line in rows.items() if told[key]),
+        tuple(kind_line for key, kind_line in rows.items() if not told[key]),
     )
 
 
 def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
     garage, reading = vehicle.garage, line.reading
-    state, word, words = line.state, "stands", ""
-    if state == MISSING:
-        word = "never taken"
-    elif state == VOID:
-        word, words = "void", void_words(line, garage, at)
-    elif line.lacking:
+    state, word, words = line.state, STATE_WORDS[line.state], lapse_words(line, garage, at)
+    if state == STANDS and line.lacking:
         state, word, words = "note", "a note", note_words(line)
+    lapsed = state in LAPSED
     return KindRow(
         key=line.kind.key,
         label=line.kind.label,
+        sign=line.kind.sign,
         required=line.required,
         state=state,
-        word=word,
         words=words,
         job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
-        judged=line.judged if reading else "",
-        out=out_words(line, garage.units) if reading and line.judged == OUT else "",
+        lapsed=lapsed,
+        standing=", ".join(filter(None, [word, "measure again" if lapsed else line.judged if reading else ""])),
+        out=out_words(line, garage.units) if reading and line.judged == OUT and not lapsed else "",
         values=tuple(
-            (row.label, value_words(row, line.values[row.slug], garage.units))
-            for row in line.kind.fields
-            if row.slug in line.values
+            (field.label, value_words(field, line.values[field.slug], garage.units))
+            for field in line.kind.fields
+            if field.slug in line.values
         ),
         derived=derived_of(line.kind.key, line.amounts, garage.units),
         taken=moment_words(reading.at, ZoneInfo(garage.time_zone), at) if reading else "",
         by=reading.by.name if reading else "",
+        instrument=instrument_words(line.instrument),
     )
 
 
 def history_rows(line: KindLine, vehicle: Vehicle, readings: Iterable[Reading], at: datetime) -> list[HistoryRow]:
     """Readings with their values and people at hand; judged by the targets of today."""
-    return [_history(line, vehicle, reading, at) for reading in readings]
+    instruments = instruments_of(vehicle.garage)
+    return [_history(line, vehicle, reading, at, instruments) for reading in readings]
 
 
-def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -> HistoryRow:
+def _history(
+    line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime, instruments: dict[str, GearItem]
+) -> HistoryRow:
     garage, kind = vehicle.garage, line.kind
     zone = ZoneInfo(garage.time_zone)
     values = {value.field: value for value in reading.values.all()}
     amounts = {slug: value.amount for slug, value in values.items()}
-    struck = ""
+    struck, lapsed = "", ""
+    if line.state in LAPSED and line.reading is not None and line.reading.pk == reading.pk:
+        lapsed = f"{STATE_WORDS[line.state]}: measure again"
     if reading.struck_at and reading.struck_by:
         when = moment_words(reading.struck_at, zone, at)
         struck = f"Struck out by {reading.struck_by.name}, {when}: {reading.struck_because}"
@@ -127,29 +143,32 @@ def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -
         reading.by.name,
         tuple(
             (
-                row.label,
-                value_words(row, values[row.slug], garage.units),
-                _judged(line, row.slug, amounts),
+                field.label,
+                value_words(field, values[field.slug], garage.units),
+                "" if lapsed else _judged(line, field.slug, amounts),
             )
-            for row in kind.fields
-            if row.slug in values
+            for field in kind.fields
+            if field.slug in values
         ),
         derived_of(kind.key, amounts, garage.units),
         condition_rows(reading, garage.units),
-        "" if struck else judge_all(kind.fields, amounts, line.goals),
+        instrument_words(run_out(reading, instruments, zone)),
+        "" if struck or lapsed else judge_all(kind.fields, amounts, line.goals),
         struck,
+        lapsed,
     )
 
 
 def _judged(line: KindLine, slug: str, amounts: dict[str, int | None]) -> str:
-    row = next(each for each in line.kind.fields if each.slug == slug)
-    found = judge(row, amounts.get(slug), line.goals.get(slug))
-    return "" if found == NOT_JUDGED else found
+    field = next(known for known in line.kind.fields if known.slug == slug)
+    judged = judge(field, amounts.get(slug), line.goals.get(slug))
+    return "" if judged == NOT_JUDGED else judged
 
 
 def goal_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
+    """What each figure should be, and whose limit it is."""
     return tuple(
-        (row.label, goal_words(row, line.targets[row.slug], system))
-        for row in line.kind.fields
-        if row.slug in line.targets
+        (field.label, f"{goal_words(field, target, system)} ({mark_words([target])})")
+        for field in line.kind.fields
+        if (target := line.targets.get(field.slug))
     )

@@ -5,15 +5,18 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from builds.readings.engine.judge import JUDGED_LABELS
-from builds.readings.engine.void import MISSING, VOID
+from builds.readings.engine.signs import with_sign
+from builds.readings.engine.void import LAPSED, STANDS
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.pages.words import (
     condition_rows,
     derived_rows,
     goal_words,
+    instrument_words,
+    lapse_words,
+    mark_words,
     note_words,
     value_words,
-    void_words,
 )
 from garage.engine.moments import paper_words
 from garage.models import Vehicle
@@ -31,7 +34,9 @@ class SetupValue:
 
 @dataclass(frozen=True)
 class SetupKind:
-    """A kind of reading: `state` is missing, void, note or stands, `words` says why.
+    """A kind of reading: `state` is missing, void, ran, old, note or stands, `words` says why.
+
+    Values that `lapsed` are struck through, and nothing is judged by them.
 
     `derived` and `conditions` are pairs of label and words; `note` is what was written beside it.
     """
@@ -47,6 +52,12 @@ class SetupKind:
     derived: tuple[tuple[str, str], ...]
     conditions: tuple[tuple[str, str], ...]
     note: str
+    limits: str = ""
+    instrument: str = ""
+
+    @property
+    def lapsed(self) -> bool:
+        return self.state in LAPSED
 
 
 @dataclass(frozen=True)
@@ -62,7 +73,7 @@ class SetupSheet:
 
 def setup_sheet(vehicle: Vehicle, at: datetime) -> SetupSheet:
     """Every kind that was ever taken or is required or has a target, in measuring order."""
-    lines = readings_of(vehicle.garage, [vehicle])[vehicle.pk].lines.values()
+    lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines.values()
     zone = ZoneInfo(vehicle.garage.time_zone)
     wanted = [line for line in lines if line.reading or line.required or line.targets]
     kinds = tuple(_kind(line, vehicle, at, zone) for line in wanted)
@@ -71,12 +82,12 @@ def setup_sheet(vehicle: Vehicle, at: datetime) -> SetupSheet:
 
 def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> SetupKind:
     system, reading = vehicle.garage.units, line.reading
-    state, words = line.state, void_words(line, vehicle.garage, at)
-    if state not in (MISSING, VOID) and line.lacking:
+    state, words = line.state, lapse_words(line, vehicle.garage, at)
+    if state == STANDS and line.lacking:
         state, words = "note", note_words(line)
     return SetupKind(
         key=line.kind.key,
-        label=line.kind.label,
+        label=with_sign(line.kind.label, line.kind.slug),
         state=state,
         words=words,
         required=line.required,
@@ -87,11 +98,13 @@ def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> Set
                 field.label,
                 value_words(field, line.values.get(field.slug), system),
                 goal_words(field, line.targets.get(field.slug), system),
-                JUDGED_LABELS[line.judged_value(field.slug)] if reading else "",
+                JUDGED_LABELS[line.judged_value(field.slug)] if reading and state not in LAPSED else "",
             )
             for field in line.kind.fields
         ),
         derived=derived_rows(line, system),
         conditions=condition_rows(reading, system) if reading else (),
         note=reading.note if reading else "",
+        instrument=instrument_words(line.instrument),
+        limits=f"Limits: {mark_words(line.targets.values())}." if line.targets else "",
     )

@@ -10,6 +10,7 @@ from django.utils import timezone
 from builds.readings.engine.fields import Field
 from builds.readings.engine.figures import figure, figure_words, with_unit
 from builds.readings.engine.judge import Goal
+from builds.readings.engine.signs import with_sign
 from builds.readings.engine.trend import Sheet, across, apart, down, round_steps
 from builds.readings.facts.kinds import ReadingKind
 from builds.readings.models.reading import Reading
@@ -96,8 +97,7 @@ class Plot:
                     yield figure(field, amount, self.system)
         for field in self.fields:
             if goal := self.goals.get(field.slug):
-                yield figure(field, goal.target - goal.tolerance, self.system)
-                yield figure(field, goal.target + goal.tolerance, self.system)
+                yield from (figure(field, end, self.system) for end in (goal.least, goal.most) if end is not None)
 
     def lines(self, low: Fraction, high: Fraction) -> list[Line]:
         places = across([moment for moment, _ in self.taken], SHEET)
@@ -115,12 +115,15 @@ class Plot:
         return drawn
 
     def bands(self, low: Fraction, high: Fraction) -> Iterator[tuple[float, float]]:
-        """Top and height of each stretch in which figures should lie."""
+        """Top and height of each stretch in which figures should lie, open ends to the sheet's own."""
         for field in self.fields:
             goal = self.goals.get(field.slug)
             if goal is None:
                 continue
-            edges = [figure(field, goal.target + sign * goal.tolerance, self.system) for sign in (1, -1)]
+            edges = [
+                open_end if end is None else figure(field, end, self.system)
+                for end, open_end in ((goal.most, high), (goal.least, low))
+            ]
             top, bottom = down(edges, low, high, SHEET)
             yield top, max(2.0, round(bottom - top, 1))
 
@@ -133,9 +136,10 @@ def trends(kind: ReadingKind, readings: Sequence[Reading], goals: Mapping[str, G
     values = [(reading.at, {value.field: value.amount for value in reading.values.all()}) for reading in readings]
     drawings = []
     for number, (unit, fields) in enumerate(units.items()):
-        taken = [row for row in values if any(row[1].get(field.slug) is not None for field in fields)]
+        taken = [reading for reading in values if any(reading[1].get(field.slug) is not None for field in fields)]
         if len(taken) > 1:
-            title = f"{kind.label}, {unit}" if unit else kind.label
+            label = with_sign(kind.label, kind.slug)
+            title = f"{label}, {unit}" if unit else label
             drawings.append(_trend(Plot(tuple(fields), tuple(taken), goals, system), f"trend-{number}", title, unit))
     return tuple(drawings)
 

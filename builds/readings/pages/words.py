@@ -1,46 +1,53 @@
-"""Readings in words: values as they were typed, conditions, why one is void, what is out."""
+"""Readings in words: values as they were typed, conditions, why one lapsed, what is out."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from builds.readings.engine.conditions import lacking_words
 from builds.readings.engine.derived import derived
 from builds.readings.engine.fields import CHECK, TEXT, Field
-from builds.readings.engine.figures import derived_words, figure_words, says_unit, with_unit
+from builds.readings.engine.figures import derived_words, figure_words
 from builds.readings.engine.judge import OUT
-from builds.readings.engine.void import VOID
+from builds.readings.engine.limits import MARKS, OFF, SORTS
+from builds.readings.engine.said import says_unit
+from builds.readings.engine.signs import with_sign
+from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
 from builds.readings.facts.readings import KindLine
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import Target
+from builds.work.engine.running import Run
+from garage.engine.gear import Judged
 from garage.engine.moments import moment_words
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Garage
 
 
 def value_words(field: Field, value: ReadingValue | None, system: str) -> str:
-    """As it was typed while the garage measures as it did then; else in its units of today.
-
-    An angle typed as a difference and across what it was read is shown as both.
-    """
+    """In the garage's units, and beside it as it was typed where that names a unit of its own."""
     if value is None:
         return ""
     if field.type == TEXT:
         return value.typed
-    if field.type == CHECK or value.unit != field.unit(system):
-        words = figure_words(field, value.amount or 0, system)
-        return f"{words} ({value.typed})" if says_unit(value.typed) else words
-    return with_unit(value.typed, value.unit)
+    words = figure_words(field, value.amount or 0, system)
+    told = field.type != CHECK and says_unit(value.typed)
+    return f"{words} ({value.typed})" if told else words
 
 
 def goal_words(field: Field, target: Target | None, system: str) -> str:
-    """`-1.5° ± 0.2°`, as it was typed, as with values."""
+    """`-1.5° ± 0.2°`, `at least 10 mm`, `1.2 bar to 3 bar`."""
     if target is None:
         return ""
-    if target.unit == field.unit(system):
-        ends = (with_unit(each, target.unit) for each in (target.typed, target.tolerance_typed))
-    else:
-        ends = (figure_words(field, each, system) for each in (target.amount, target.tolerance))
-    return " ± ".join(ends)
+    first = figure_words(field, target.amount, system)
+    if target.second is None:
+        return f"{SORTS[target.sort]} {first}"
+    second = figure_words(field, target.second, system)
+    return f"{first} ± {second}" if target.sort == OFF else f"{first} to {second}"
+
+
+def mark_words(targets: Iterable[Target]) -> str:
+    """Whose figures the limits are, such as `common practice, no source`."""
+    return ", ".join(dict.fromkeys(MARKS[target.mark] for target in targets))
 
 
 def derived_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
@@ -49,7 +56,7 @@ def derived_rows(line: KindLine, system: str) -> tuple[tuple[str, str], ...]:
 
 
 def derived_of(key: str, amounts: dict[str, int | None], system: str) -> tuple[tuple[str, str], ...]:
-    return tuple((row.label, derived_words(row.amount, row.unit, system)) for row in derived(key, amounts))
+    return tuple((line.label, derived_words(line.amount, line.unit, system)) for line in derived(key, amounts))
 
 
 def condition_rows(reading: Reading, system: str) -> tuple[tuple[str, str], ...]:
@@ -72,27 +79,47 @@ def _amount(amount: int | None, stored: str, quantity: str, system: str) -> str:
     return quantity_words(amount, UNITS[stored], unit_for(quantity, system))
 
 
-def void_words(line: KindLine, garage: Garage, at: datetime) -> str:
-    """Which job made it void and when; nothing while it stands."""
-    if line.state != VOID or line.work is None:
-        return ""
-    when = moment_words(line.work.ended, ZoneInfo(garage.time_zone), at)
-    finished = f"“{line.work.title}” was finished {when}"
-    if line.through:
-        return f"It rests on {line.through.lower()}: {finished}, after that was taken."
-    return f"{finished}, after it was taken."
+def lapse_words(line: KindLine, garage: Garage, at: datetime) -> str:
+    """Why what was taken counts no more; nothing while it stands."""
+    zone = ZoneInfo(garage.time_zone)
+    if line.state == RAN and line.run is not None:
+        return _run_words(line.run, moment_words(line.run.since, zone, at))
+    if line.state == OLD and line.reading is not None and line.days is not None:
+        taken = moment_words(line.reading.at, zone, at)
+        return f"It was taken {taken}, and counts for {line.days} day{'s' * (line.days > 1)}."
+    if line.state == VOID and line.work is not None:
+        finished = f"“{line.work.title}” was finished {moment_words(line.work.ended, zone, at)}"
+        if line.through:
+            return f"It rests on {line.through.lower()}: {finished}, after that was taken."
+        return f"{finished}, after it was taken."
+    return ""
+
+
+def _run_words(run: Run, when: str) -> str:
+    if run.told:
+        return f"The car ran at {run.event} ({when}) after it was taken."
+    return f"{run.event} was over {when}, after it was taken, and nobody has said whether the car ran."
 
 
 def out_words(line: KindLine, system: str) -> str:
     """Each value that is out, against its target; the checks that failed."""
-    found = []
+    outside = []
     for field in line.kind.fields:
         if line.judged_value(field.slug) != OUT:
             continue
         value = value_words(field, line.values.get(field.slug), system)
         goal = goal_words(field, line.targets.get(field.slug), system)
-        found.append(f"{field.label} {value}" + (f", wanted {goal}" if goal else ""))
-    return f"{'; '.join(found)}." if found else ""
+        outside.append(f"{field.label} {value}" + (f", wanted {goal}" if goal else ""))
+    return f"{with_sign('; '.join(outside), line.kind.slug)}." if outside else ""
+
+
+def instrument_words(judged: Judged | None) -> str:
+    """That what it was taken with was out of its date; nothing where it was not."""
+    return f"What it was taken with was out of its date: {judged.sentence}" if judged else ""
+
+
+# How a reading is said to stand; what lapsed is to be measured again.
+STATE_WORDS = {MISSING: "never taken", VOID: "void", RAN: "not known", OLD: "too old", STANDS: "stands"}
 
 
 def note_words(line: KindLine) -> str:

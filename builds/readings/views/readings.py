@@ -9,7 +9,7 @@ from django.views.decorators.http import require_safe
 from builds.readings.actions import readings
 from builds.readings.facts.kinds import ReadingKind, kind_of
 from builds.readings.facts.readings import readings_of
-from builds.readings.forms.readings import OwnKindForm, ReadingAddForm, StrikeForm
+from builds.readings.forms.readings import TOES, OwnKindForm, ReadingAddForm, StrikeForm
 from builds.readings.models.reading import Reading
 from builds.readings.pages.compare import compared, days_with_readings, on_day
 from builds.readings.pages.page import goal_rows, history_rows, kind_row, list_view
@@ -46,7 +46,7 @@ def reading_list(request: GarageRequest, pk: int) -> HttpResponse:
 def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
     vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
     kind = known_kind(vehicle, key)
-    line = readings_of(vehicle.garage, [vehicle])[vehicle.pk].lines[key]
+    line = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines[key]
     taken = Reading.objects.on(vehicle).of(key).newest()
     drawn = list(taken.standing().prefetch_related("values")[:DRAWN])[::-1]
     rows = Paginator(taken.with_all(), ROWS).get_page(request.GET.get("page"))
@@ -87,8 +87,13 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         else:
             messages.success(request, f"{kind.label} of {vehicle} is written down.")
             return see(reverse("reading_page", args=[pk, key]))
-    by_rule = any(row.quantity == "angle" for row in kind.fields)
-    context = {"vehicle": vehicle, "kind": kind, "start": start, "by_rule": by_rule}
+    context = {
+        "vehicle": vehicle,
+        "kind": kind,
+        "start": start,
+        "by_rule": any(field.quantity == "angle" for field in kind.fields),
+        "of_both": key in TOES,
+    }
     return page(request, "builds/readings/reading_add.html", context, form=form, place="cars")
 
 

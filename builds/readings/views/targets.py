@@ -7,7 +7,9 @@ from django.urls import reverse
 from builds.readings.actions import readings
 from builds.readings.engine.required import SENSIBLE
 from builds.readings.facts.kinds import kinds_of
-from builds.readings.forms.targets import RequiredForm, TargetForm
+from builds.readings.facts.limits import wanted_limits
+from builds.readings.facts.readings import readings_of
+from builds.readings.forms.targets import LimitOffersForm, RequiredForm, TargetForm
 from builds.readings.models.target import RequiredReadings, Target
 from builds.readings.views.readings import known_kind
 from garage import clock
@@ -26,11 +28,26 @@ def target_edit(request: GarageRequest, pk: int, key: str) -> HttpResponse:
     targets = Target.objects.on(vehicle).of(key)
     form = TargetForm(request.POST or None, kind=kind, garage=vehicle.garage, targets=targets)
     if form.is_valid():
-        readings.set_targets(vehicle, kind, form.aims())
-        messages.success(request, f"Targets of {kind.label.lower()} on {vehicle} are changed.")
+        readings.set_targets(vehicle, kind, form.aims)
+        messages.success(request, f"The limits of “{kind.label}” on {vehicle} are changed.")
         return see(reverse("reading_page", args=[pk, key]))
     context = {"vehicle": vehicle, "kind": kind}
     return page(request, "builds/readings/target_edit.html", context, form=form, place="cars")
+
+
+@once
+def target_offers(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    require(refuse_arranging(request.member))
+    lines = readings_of(vehicle.garage, [vehicle], clock.now())[vehicle.pk].required_lines
+    wanted = wanted_limits(lines)
+    form = LimitOffersForm(request.POST or None, wanted=wanted, system=vehicle.garage.units)
+    if form.is_valid():
+        readings.accept_limits(vehicle, {want.kind.key: want.kind for want in wanted}, form.aims)
+        messages.success(request, f"{vehicle} has its limits.")
+        return see(reverse("reading_list", args=[pk]))
+    context = {"vehicle": vehicle, "wanted": wanted}
+    return page(request, "builds/readings/target_offers.html", context, form=form, place="cars")
 
 
 @once

@@ -26,10 +26,10 @@ class Eaten:
 
 def eaten(line: str) -> Eaten:
     """`1000 ml brake fluid` or `4 split pins`; ValueError with the end of a sentence."""
-    found = _LINE.fullmatch(line)
-    if not found or not 1 <= int(found[1]) <= MOST or len(line) > LONGEST:
+    match = _LINE.fullmatch(line)
+    if not match or not 1 <= int(match[1]) <= MOST or len(line) > LONGEST:
         raise ValueError(f"eats {line[:60]!r}, which is not an amount and a name")
-    return Eaten(found[3], int(found[1]), found[2] or "piece")
+    return Eaten(match[3], int(match[1]), match[2] or "piece")
 
 
 def same(name: str, other: str) -> bool:
@@ -50,7 +50,7 @@ def best(name: str, names: Iterable[str]) -> int | None:
     """Which of `names` (index) is meant: the one that is the same, else the only kind of it."""
     listed = list(names)
     for alike in (same, answers):
-        found = [at for at, other in enumerate(listed) if alike(name, other)]
-        if found:
-            return found[0] if len(found) == 1 else None
+        alike_at = [at for at, other in enumerate(listed) if alike(name, other)]
+        if alike_at:
+            return alike_at[0] if len(alike_at) == 1 else None
     return None

@@ -73,6 +73,7 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         asks=row.texts("asks", ASKS_MAX),
         weld=row.choice("weld", tuple(Weld)),
         before=row.flag("before"),
+        each_side=row.flag("each_side"),
         kinds=row.words("kinds", KINDS, "kind of work"),
         measures=row.words("measures", READINGS, "reading"),
         parts=row.lines("parts"),

@@ -49,6 +49,7 @@ class RecipeJob:
     """One job of a recipe; `work` in minutes of hands-on time: goes well, likely, fights back.
 
     `before`: what it measures says how the car stood before the work, and is not taken again.
+    `each_side`: done on the left and on the right of the car, each for itself.
     """
 
     key: str
@@ -65,6 +66,7 @@ class RecipeJob:
     asks: Mapping[str, str] = field(default_factory=dict)
     weld: str | None = None
     before: bool = False
+    each_side: bool = False
     kinds: tuple[str, ...] = ()
     measures: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
@@ -126,8 +128,8 @@ def to_dict(recipe: Recipe) -> dict[str, Any]:
 
 def _changed(item: RecipeJob | RecipeLink) -> dict[str, Any]:
     table: dict[str, Any] = {}
-    for each in fields(item):
-        value = getattr(item, each.name)
-        if value not in (each.default, (), {}):
-            table[each.name] = list(value) if isinstance(value, tuple) else value
+    for column in fields(item):
+        value = getattr(item, column.name)
+        if value not in (column.default, (), {}):
+            table[column.name] = list(value) if isinstance(value, tuple) else value
     return table

@@ -29,11 +29,12 @@ class Offer:
 
 @dataclass(frozen=True)
 class HuntRound:
-    """What one round of trying came to, and its remedies as offers."""
+    """What one round of trying came to, its remedies as offers, and the kinds of deed that were tried."""
 
     car: LateCar
     trying: Trying
     offers: tuple[Offer, ...]
+    kinds: tuple[type[Deed], ...]
 
 
 @dataclass(frozen=True)

@@ -1,10 +1,10 @@
-"""Doing what would get a car there, and planning anew at once."""
+"""Doing what would get a car there; the plan follows, with a moment of search."""
 
 from datetime import datetime
 
 from django.db import transaction
 
-from builds.plan.actions.plans import make_plan
+from builds.plan.actions.follow import plan_after
 from builds.remedies.actions import deeds as doing
 from builds.remedies.deeds.deed import Deed, title_of, undo_of
 from builds.remedies.facts.deed_rows import DeedRows
@@ -16,9 +16,9 @@ SECONDS = 0.5  # of planning, while the garage waits
 
 @transaction.atomic
 def apply(deeds: tuple[Deed, ...], *, by: Membership, at: datetime) -> str:
-    """Change the garage and the plan on the wall; says what was done and how it is undone.
+    """Change the garage; says what was done and how it is undone. Raises Refused; who may is asked before.
 
-    Raises Refused; who may do it is asked before.
+    The plan follows once that is committed, after a moment of search: the change was found by searching.
     """
     rows = DeedRows(by.garage)
     try:
@@ -26,5 +26,5 @@ def apply(deeds: tuple[Deed, ...], *, by: Membership, at: datetime) -> str:
     except KeyError as error:
         raise Refused(doing.GONE) from error
     doing.do(deeds, by=by, at=at)
-    make_plan(by.garage, by=by, at=at, seconds=SECONDS)
+    plan_after(by.garage, at=at, seconds=SECONDS)
     return f"{title}. To undo: {undo}." if undo else f"{title}."

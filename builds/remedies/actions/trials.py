@@ -5,7 +5,8 @@ from datetime import datetime
 
 from django.db import transaction
 
-from builds.plan.actions.plans import PlanningCase, best, draft, keep, make_plan
+from builds.plan.actions.follow import plan_after
+from builds.plan.actions.plans import PlanningCase, best, draft, keep
 from builds.plan.facts.stored import Stored, read, shown
 from builds.plan.models import Plan
 from builds.remedies.actions import deeds as doing
@@ -97,10 +98,10 @@ def compare(row: Plan, *, by: Membership, at: datetime) -> TrialAnswer | None:
 
 @transaction.atomic
 def settle(row: Plan, *, by: Membership, at: datetime) -> None:
-    """Do to the garage what was tried, and plan it. Raises Refused."""
+    """Do to the garage what was tried; the plan follows once that is committed. Raises Refused."""
     doing.do(deeds_of(row), by=by, at=at)
-    make_plan(by.garage, by=by, at=at, seconds=SECONDS)
     forget(row)
+    plan_after(by.garage, at=at, seconds=SECONDS)
 
 
 @transaction.atomic

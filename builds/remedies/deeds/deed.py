@@ -36,6 +36,8 @@ class Deed(ABC):
 
     kind: ClassVar[str]
     owner_only: ClassVar[bool] = False
+    tried_as: ClassVar[str] = ""
+    """What is said of changes of this kind when several were tried; empty for what is never offered."""
     caution: ClassVar[str] = ""
     """What to be careful of, as a sentence beside the button."""
     way_back: ClassVar[str] = ""

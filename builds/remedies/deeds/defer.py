@@ -24,6 +24,7 @@ class DeferDeed(Deed):
     """`entry` is that of the late car; one job at least."""
 
     kind = "defer"
+    tried_as = "wanted work put off"
     way_back = "take the earliest start off the work"
 
     entry: int

@@ -28,6 +28,7 @@ class HandsDeed(Deed):
     """`skill` is 0 where none is asked for."""
 
     kind = "hands"
+    tried_as = "somebody new for an evening"
     owner_only = True
     way_back = "take them out on the people page"
 

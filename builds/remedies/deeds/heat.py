@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 from typing import Self
 
 from builds.cure.models.shop import HeatedHours
-from builds.plan.engine.ids import pk_of
+from builds.plan.engine.ids import is_fact, pk_of
 from builds.plan.facts.rows import PlanRows
 from builds.planner.problem import Job
 from builds.remedies.deeds.deed import Deed
@@ -14,7 +14,7 @@ from builds.remedies.deeds.figures import shop_degrees, within_shop
 from builds.remedies.deeds.sooner import sooner
 from builds.remedies.deeds.wall_hours import WallHours
 from builds.remedies.engine.changes.sooner import Sooner
-from builds.remedies.engine.standing import musts
+from builds.remedies.engine.standing import chain_to_last, musts
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.shop.actions import shop
@@ -22,11 +22,14 @@ from builds.work.facts.cure_times import CureTimes
 from garage.engine.presence import wall_moment
 from garage.models import Membership
 
-# Hours of trouble for fetching a heater and watching it, and how warm it makes the shop.
+# Hours of trouble for fetching a heater and for watching it a day, and how warm it makes the shop.
 # Common practice, no source.
-FETCHING, WARM_MC = 2.0, 20_000
-LONGEST, SHORTEST = 48, 8  # slots: of one heating, and of a cure that is worth one
-MOST_HEATERS = 3  # that are tried
+FETCHING, WATCHING, WARM_MC = 1.5, 0.5, 20_000
+EVENING, LONGEST, SHORTEST = 48, 7 * 96, 8  # slots: a short heating, the longest, and a cure worth one
+MOST_CURES = 4  # each of which a heater is tried for
+
+Slots = tuple[int, int]
+"""From the first slot until before the second."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,7 @@ class HeatDeed(Deed):
     """`warm_mc` is in thousandths of a °C."""
 
     kind = "heat"
+    tried_as = "a heater for up to a week"
     way_back = "take the heated hours out on the page of the shop"
     caution = "A heater wants fresh air and somebody near, and never runs where solvent is in the air."
 
@@ -56,7 +60,8 @@ class HeatDeed(Deed):
     @classmethod
     def changes(cls, deeds: Sequence[Self], car: LateCar) -> Iterator[Sooner]:
         """One for all of them: a cure takes what each of them gives."""
-        if change := sooner(car, tuple(deeds), FETCHING, _heated(car.plan_rows, deeds)):
+        trouble = FETCHING + WATCHING * len({deed.day for deed in deeds})
+        if change := sooner(car, tuple(deeds), trouble, _heated(car.plan_rows, deeds)):
             yield change
 
     @classmethod
@@ -65,9 +70,8 @@ class HeatDeed(Deed):
 
     @classmethod
     def offers(cls, car: LateCar) -> Iterator[Sooner]:
-        """A warmer shop from the beginning of a cure that the car's work waits for."""
-        worth_it = sorted((begin, end) for begin, end in _cures(car) if end - begin >= SHORTEST)
-        for begin, end in worth_it[:MOST_HEATERS]:
+        """A warmer shop for a while from the beginning of a cure in the way, for all of it, and through all of them."""
+        for begin, end in _heatings(_cures(car)):
             yield from cls.changes(list(cls._between(car, begin, end)), car)
 
     @classmethod
@@ -79,25 +83,33 @@ class HeatDeed(Deed):
             begin = car.clock.first_from(wall_moment(when.day + timedelta(days=1), 0, car.clock.zone))
 
 
-def _cures(car: LateCar) -> set[tuple[int, int]]:
-    """The slots of each cure that the car's work waits for, as far as one heating goes."""
+def _heatings(cures: list[Slots]) -> list[Slots]:
+    """Short ones before long ones: a heater that does is not kept on for days."""
+    whole = [(begin, min(end, begin + LONGEST)) for begin, end in cures[:MOST_CURES]]
+    short = [(begin, min(end, begin + EVENING)) for begin, end in whole]
+    through = [(begin, min(cures[-1][1], begin + LONGEST)) for begin, _ in cures[:1]]
+    return list(dict.fromkeys((*short, *whole, *through)))
+
+
+def _cures(car: LateCar) -> list[Slots]:
+    """The slots of each cure that the car's work waits for, or what is in its way does; the first ends first."""
     ends = {placed.id: placed.end for placed in car.plan.placed}
-    work = {job.id for job in musts(car.problem, car.vehicle)}
-    cures = {(0, min(job.earliest, LONGEST)) for job in _curing(car)}
+    work = {job.id for job in musts(car.problem, car.vehicle)} | chain_to_last(car.problem, car.plan, car.vehicle)
+    cures = {(0, job.earliest) for job in _curing(car, work)}
     for link in car.problem.links:
         if link.ready and link.after in work and link.before in ends:
             begin = ends[link.before]
-            cures.add((begin, min(link.opens(begin), begin + LONGEST, car.problem.slots)))
-    return cures
+            cures.add((begin, min(link.opens(begin), car.problem.slots)))
+    return sorted((cure for cure in cures if cure[1] - cure[0] >= SHORTEST), key=lambda cure: cure[::-1])
 
 
-def _curing(car: LateCar) -> Iterator[Job]:
-    """Work of the car that waits for a cure that runs already."""
+def _curing(car: LateCar, names: set[str]) -> Iterator[Job]:
+    """Those of the jobs (ids) that wait for a cure that runs already."""
     work = car.plan_rows.work
-    for job in musts(car.problem, car.vehicle):
-        for wait in work.waits.get(pk_of(job.id), ()):
-            if wait.before not in work.jobs and work.times.cure_of(wait):
-                yield job
+    for job in car.problem.jobs:
+        waits = work.waits.get(pk_of(job.id), ()) if job.id in names and not is_fact(job.id) else ()
+        if any(wait.before not in work.jobs and work.times.cure_of(wait) for wait in waits):
+            yield job
 
 
 def _heated(rows: PlanRows, deeds: Sequence[HeatDeed]) -> PlanRows:

@@ -12,6 +12,7 @@ from builds.remedies.engine.changes.stay_home import StayHome
 from builds.remedies.engine.standing import musts
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
+from builds.scrutineering.actions.entries import take_out
 from garage.models import Entry, Membership
 
 MOST_CARS = 4  # that are tried
@@ -20,6 +21,7 @@ MOST_CARS = 4  # that are tried
 @dataclass(frozen=True)
 class HomeDeed(Deed):
     kind = "home"
+    tried_as = "another car left at home"
     owner_only = True
     way_back = "enter the car again on the page of the event"
 
@@ -30,7 +32,7 @@ class HomeDeed(Deed):
         return f"{entry.vehicle} does not go to {entry.event}"
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
-        rows.entries[self.entry].delete()
+        take_out(rows.entries[self.entry], at=at)
 
     def gives_up(self) -> int | None:
         return self.entry

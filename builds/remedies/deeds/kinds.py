@@ -46,6 +46,11 @@ def offers(car: LateCar) -> tuple[Change, ...]:
     return tuple(change for kind in OFFERED for change in kind.offers(car))
 
 
+def kinds_of(changes: Iterable[Change]) -> tuple[type[Deed], ...]:
+    """Each kind of deed once, in the order of the changes."""
+    return tuple(KINDS[kind] for kind in dict.fromkeys(change.kind for change in changes))
+
+
 def deeds_behind(changes: Iterable[Change], car: LateCar) -> tuple[Deed, ...]:
     """What has to be done to the garage for these changes: for none of them, planning anew."""
     deeds = tuple(deed for change in changes for deed in KINDS[change.kind].from_change(change, car))

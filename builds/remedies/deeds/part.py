@@ -28,6 +28,7 @@ class PartDeed(Deed):
     """`day` is the one on which the need is expected then."""
 
     kind = "part"
+    tried_as = "a part that comes sooner"
 
     need: int
     day: date

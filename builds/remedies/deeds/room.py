@@ -18,6 +18,7 @@ MOST_ROOM = 50
 @dataclass(frozen=True)
 class RoomDeed(Deed):
     kind = "room"
+    tried_as = "room for one more in a station"
     owner_only = True
 
     station: int

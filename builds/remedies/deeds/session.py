@@ -26,6 +26,7 @@ MOST_SESSIONS = 8  # of one person that are tried
 @dataclass(frozen=True)
 class SessionDeed(Deed):
     kind = "session"
+    tried_as = "longer hours of those who work here"
 
     member: int
     since: int

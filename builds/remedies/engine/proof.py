@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from builds.planner.axis import clip, length, overlap
 from builds.planner.model import NEVER, Model
+from builds.planner.never_in import no_hours
 from builds.planner.problem import Job, Problem
 from builds.planner.words import Names, When, duration, listed_in_words, slot_number
 from builds.remedies.engine.standing import musts
@@ -102,6 +103,8 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | 
     while (before := behind[number[chain[-1].id]]) is not None:
         chain.append(problem.jobs[before])
     chain.reverse()
+    if stuck := _stuck(problem, [number[job.id] for job in chain], names):
+        return Proof("chain", stuck)
     said = _listed([_with_wait(problem, job, chain) for job in chain])
     verb = "takes" if len(chain) == 1 else "take"
     leaves = f"{names.car(vehicle)} leaves {when(job.due or 0)}"
@@ -111,6 +114,15 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | 
         until = when(ends[number[job.id]])
         sentence = f"{said} {verb} until {until} even if nobody had anything else to do"
     return Proof("chain", f"{sentence}; {leaves}.{_start(chain[0], when)}")
+
+
+def _stuck(problem: Problem, chain: Iterable[int], names: Names) -> str:
+    """Which job of the chain (numbers) no day of the plan has room for, and why; nothing where each has."""
+    model = Model(problem)
+    for j in chain:
+        if model.work[j] and _alone(model, j, 0) == NEVER:
+            return f"{problem.jobs[j].label}: {no_hours(model, j, names)}"
+    return ""
 
 
 def _start(job: Job, when: When) -> str:

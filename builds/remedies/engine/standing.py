@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builds.planner.axis import clip
+from builds.planner.explain import binding_chain
 from builds.planner.plan import Plan
 from builds.planner.problem import Job, Problem
 
@@ -47,6 +48,16 @@ def standing(problem: Problem, plan: Plan, vehicle: str) -> CarStanding:
         late=sum(max(0, end - job.due) for job, end in placed if job.due is not None),
         unplaced=unplaced,
     )
+
+
+def chain_to_last(problem: Problem, plan: Plan, vehicle: str) -> set[str]:
+    """The jobs (ids), of whichever car, that the last safety or needed job of this one waits for in the plan."""
+    ends = {placed.id: placed.end for placed in plan.placed}
+    jobs = musts(problem, vehicle)
+    if not jobs:
+        return set()
+    last = max(jobs, key=lambda job: ends.get(job.id, problem.slots + 1))
+    return {reason.job for reason in binding_chain(problem, plan, last.id) if reason.job is not None}
 
 
 def missing_cars(problem: Problem, plan: Plan) -> set[str]:

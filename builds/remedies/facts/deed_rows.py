@@ -48,4 +48,4 @@ class DeedRows:
 
 
 def _by_pk(rows: Any) -> dict[int, Any]:
-    return {row.pk: row for row in rows}
+    return {thing.pk: thing for thing in rows}

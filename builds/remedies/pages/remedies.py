@@ -34,7 +34,7 @@ class RemedyCard:
 class Round:
     """What one round of trying found; `known` lets the next one go on where this one ended.
 
-    `works_somehow` when this round or one before found anything.
+    `works_somehow` when this round or one before found anything; `kinds` says what was tried.
     """
 
     cards: tuple[RemedyCard, ...] = ()
@@ -44,6 +44,7 @@ class Round:
     over: bool = True
     works_somehow: bool = False
     stopped: bool = False
+    kinds: str = ""
 
 
 @dataclass(frozen=True)
@@ -80,7 +81,15 @@ def remedy_page(takes: WhatItTakes, by: Membership) -> RemedyPage:
 
 def round_of(tried: HuntRound, by: Membership) -> Round:
     cards, trying = tuple(_card(offer, tried.car, by) for offer in tried.offers), tried.trying
-    return Round(cards, known_words(trying.gaps), trying.done, max(trying.of, 1), trying.over, 0 in trying.gaps)
+    return Round(
+        cards,
+        known_words(trying.gaps),
+        trying.done,
+        max(trying.of, 1),
+        trying.over,
+        0 in trying.gaps,
+        kinds=listed_in_words(kind.tried_as for kind in tried.kinds) if tried.kinds else "",
+    )
 
 
 def stopped_round(known: str) -> Round:

@@ -5,6 +5,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
+from builds.plan.views.following import follows
 from builds.planner.problem import ProblemError
 from builds.remedies.actions import hunts, remedies
 from builds.remedies.deeds.deed import Deed, refusal_of
@@ -20,6 +21,7 @@ from garage.models import Entry
 
 
 @require_safe
+@follows
 def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     takes = hunts.what_it_takes(entry, at=clock.now(), whole="whole" in request.GET)
@@ -28,6 +30,7 @@ def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
+@follows
 def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     if not request.htmx:
@@ -45,6 +48,7 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
+@follows
 def remedy_odds(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     try:

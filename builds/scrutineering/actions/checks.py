@@ -1,6 +1,7 @@
 """Scrutineering items: ticked, failed, left out, mended and taken back, each tap once."""
 
 import uuid
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -11,6 +12,7 @@ from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState, L
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
 from builds.steps.actions.findings import FIRST_GUESS
+from builds.steps.engine.opened import HAPPENED
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES
@@ -47,13 +49,15 @@ def take(
     key: uuid.UUID,
     note: str = "",
     hurts: bool = False,
+    systems: Iterable[str] | None = None,
     arrived: datetime | None = None,
 ) -> TapResult:
     """Tick, fail, leave out or mend an item; the same key counts once. Raises Refused.
 
     `at` is the moment of the tap. From a phone that was without signal `arrived` is when it was
     heard of; then a pass that meets a fail is kept in the log without being refused, and the fail
-    stands. A fail opens a job, as safety when the item's systems or `hurts` say so.
+    stands. A fail opens a job, as safety when its systems or `hurts` say so: `systems` are those that
+    somebody said it touches, else the item's own.
     """
     if again := _known(item, step, key):
         return again
@@ -67,9 +71,23 @@ def take(
     if step == "mend":
         row = _mend(item, by=by, at=moment, heard=heard, key=key, note=note)
     else:
-        job = _job(item, note, hurts=hurts, by=by, at=heard) if step == "fail" else None
+        job = _job(item, note, hurts=hurts, systems=systems, by=by, at=heard) if step == "fail" else None
         row = _log(item, step, by=by, at=moment, heard=heard, key=key, note=note, job=job)
     return _told(item, row)
+
+
+@transaction.atomic
+def tick_many(items: Iterable[CheckItem], *, by: Membership, at: datetime, key: uuid.UUID) -> tuple[int, list[str]]:
+    """Tick what somebody looked at in one go: how many, and what was refused meanwhile."""
+    ticked, told = 0, []
+    for item in items:
+        try:
+            take(item, "tick", by=by, at=at, key=uuid.uuid5(key, str(item.pk)))
+        except Refused as refused:
+            told.append(f"{item}: {refused}")
+        else:
+            ticked += 1
+    return ticked, told
 
 
 @transaction.atomic
@@ -93,7 +111,7 @@ def undo(
     rows = _rows(item)
     row = states.deciding(_plain(rows))
     wanted = str(of) if of else row.key if row else ""
-    target = next((each for each in rows if str(each.key) == wanted), None)
+    target = next((line for line in rows if str(line.key) == wanted), None)
     if target is None or target.step == states.UNDO:
         raise Refused("There is nothing to take back.")
     if CheckLog.objects.filter(answers=target, step=states.UNDO).exists():
@@ -123,7 +141,7 @@ def _rows(item: CheckItem) -> list[CheckLog]:
 
 
 def _plain(rows: list[CheckLog]) -> list[LogRow]:
-    return [LogRow(str(row.key), row.step, row.at, str(row.answers.key) if row.answers else "") for row in rows]
+    return [LogRow(str(line.key), line.step, line.at, str(line.answers.key) if line.answers else "") for line in rows]
 
 
 def _log(
@@ -147,8 +165,8 @@ def _log(
 def _mend(item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key: uuid.UUID, note: str) -> CheckLog:
     """One line for each fail that stands; all their jobs must be over."""
     rows = _rows(item)
-    fails = {row.key for row in states.unmended(_plain(rows))}
-    standing = [row for row in rows if str(row.key) in fails]
+    fails = {line.key for line in states.unmended(_plain(rows))}
+    standing = [line for line in rows if str(line.key) in fails]
     for fail in standing:
         if fail.job and fail.job.state in OPEN_STATES:
             raise Refused(f"Finish {fail.job} first, then tick it as mended.")
@@ -159,11 +177,13 @@ def _mend(item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key
     return _log(item, "mend", by=by, at=at, heard=heard, key=key, note=note, answers=first)
 
 
-def _job(item: CheckItem, note: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
+def _job(
+    item: CheckItem, note: str, *, hurts: bool, systems: Iterable[str] | None, by: Membership, at: datetime
+) -> Job:
     """The job of a fail that stands already, if it is still to do, else a new one."""
     open_jobs = Job.objects.filter(checks__item=item, checks__step="fail").open()
-    if found := open_jobs.first():
-        return found
+    if there := open_jobs.first():
+        return there
     return jobs.add(
         item.checklist.entry.vehicle,
         by=by,
@@ -171,7 +191,9 @@ def _job(item: CheckItem, note: str, *, hurts: bool, by: Membership, at: datetim
         title=(note or f"Failed: {item.text}")[:TITLE],
         note=f"Failed at scrutineering: {item.text}",
         work=FIRST_GUESS,
-        systems=list(item.systems),
+        systems=list(item.systems if systems is None else systems),
+        kinds=[kind for kind in item.kinds if kind not in HAPPENED],
+        kinds_likely=True,
         rank=Job.Rank.SAFETY if hurts else "",
     )
 
@@ -179,7 +201,7 @@ def _job(item: CheckItem, note: str, *, hurts: bool, by: Membership, at: datetim
 def _unfail(item: CheckItem, fail: CheckLog, *, by: Membership, at: datetime) -> str:
     """Drop the job that a fail opened, if no other fail stands on it and nobody has begun it."""
     job = fail.job
-    others = {row.key for row in states.unmended(_plain(_rows(item)))}
+    others = {line.key for line in states.unmended(_plain(_rows(item)))}
     begun = job is None or job.state != "open" or Span.objects.filter(job=job).exists()
     if job is None or begun or others:
         return f"{job} stays." if job and job.state in OPEN_STATES else ""
@@ -191,7 +213,7 @@ def _unfail(item: CheckItem, fail: CheckLog, *, by: Membership, at: datetime) ->
 
 def _told(item: CheckItem, row: CheckLog, said: str = "") -> TapResult:
     """Bring the item's state to what its log comes to."""
-    rows = {str(each.key): each for each in _rows(item)}
+    rows = {str(line.key): line for line in _rows(item)}
     decided = states.deciding(_plain(list(rows.values())))
     line = rows[decided.key] if decided else None
     item.state = CHECK_STATES.after(line.step).value if line else CheckState.OPEN.value

@@ -10,8 +10,8 @@ from builds.recipes.facts import known_recipe
 from builds.scrutineering.actions import check_lists
 from builds.scrutineering.engine.check_list import FIRST_RUN
 from builds.scrutineering.models.check import CheckList, CheckLog
-from builds.scrutineering.models.run import EntryRun
 from builds.steps.actions import jobs, steps
+from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from garage.models import Entry, Event, Membership
@@ -22,8 +22,9 @@ STRIP_DOWN = "post-event-strip-down"
 @transaction.atomic
 def first_session(entry: Entry, *, by: Membership, at: datetime) -> EntryRun:
     """The entry's first session is run: work of the kind `first_run`, and a short list to tick."""
-    if EntryRun.objects.filter(entry=entry).exists():
-        raise Refused(f"The first session of {entry.vehicle} is written down already.")
+    _refuse_answered(entry)
+    if entry.withdrawn_at:
+        raise Refused(f"{entry.vehicle} is withdrawn from {entry.event}.")
     if at < entry.event.gates_at:
         raise Refused(f"The gates of {entry.event} are not open yet.")
     job = jobs.add(
@@ -40,9 +41,26 @@ def first_session(entry: Entry, *, by: Membership, at: datetime) -> EntryRun:
     return EntryRun.objects.create(entry=entry, at=at, by=by, job=job)
 
 
+def _refuse_answered(entry: Entry) -> None:
+    run = EntryRun.objects.filter(entry=entry).first()
+    if run is not None and run.ran:
+        raise Refused(f"The first session of {entry.vehicle} is written down already.")
+    if run is not None:
+        raise Refused(f"It is written down that {entry.vehicle} did not run: take that back first.")
+
+
+@transaction.atomic
+def did_not_run(entry: Entry, *, by: Membership, at: datetime) -> EntryRun:
+    """The entered car stayed where it was: what running changes holds as it was."""
+    if at < entry.event.ends_at:
+        raise Refused(f"{entry.event} is not over yet.")
+    _refuse_answered(entry)
+    return EntryRun.objects.create(entry=entry, ran=False, at=at, by=by)
+
+
 @transaction.atomic
 def not_run(run: EntryRun, *, by: Membership, at: datetime) -> None:
-    """Take a mistaken first session back, as long as nothing was looked at after it."""
+    """Take back what was said of its running, as long as nothing was looked at after it."""
     lists = CheckList.objects.of(run.entry, FIRST_RUN)
     if CheckLog.objects.filter(item__checklist__in=lists).exists():
         raise Refused("Something was looked at after it: the first session stays.")
@@ -69,9 +87,10 @@ def strip_down(event: Event, entries: Iterable[Entry], *, by: Membership, at: da
         run, _ = EntryRun.objects.get_or_create(entry=entry, defaults={"at": at, "by": by})
         if run.stripped:
             raise Refused(f"The strip-down check is on {entry.vehicle} already.")
+        run.ran = True
         put = list(recipes.put(known.recipe, entry.vehicle, by=by, at=at).values())
         run.stripped = put[0].batch
-        run.save(update_fields=["stripped"])
+        run.save(update_fields=["ran", "stripped"])
         made[entry.vehicle_id] = put
     if not made:
         raise Refused("Tick at least one car that ran.", "entries")

@@ -91,12 +91,12 @@ def load_items(kind: str = SCRUTINEERING) -> tuple[ListItem, ...]:
     """
     tables = [tomllib.loads(path.read_text(encoding="utf-8")) for path in FOLDER.glob("*.toml")]
     tables.sort(key=lambda table: int(table["place"]))
-    found = tuple(
-        _item(table, row) for table in tables if table.get("kind", SCRUTINEERING) == kind for row in table["items"]
+    items = tuple(
+        _item(table, line) for table in tables if table.get("kind", SCRUTINEERING) == kind for line in table["items"]
     )
-    if len({item.key for item in found}) < len(found):
+    if len({item.key for item in items}) < len(items):
         raise ValueError("Two items of a scrutineering list share a key.")
-    return found
+    return items
 
 
 def _item(table: dict[str, Any], row: dict[str, Any]) -> ListItem:
@@ -127,7 +127,7 @@ def own_items(text: str, heading: str) -> tuple[ListItem, ...]:
     those after it, and until one does `heading` does. A line that comes twice counts once, blanks
     count nothing. ValueError with one sentence when there is no item, too many, or one is too long.
     """
-    section, found = heading[:SECTION_MAX], dict[str, ListItem]()
+    section, items = heading[:SECTION_MAX], dict[str, ListItem]()
     for line in text.splitlines():
         words = " ".join(_MARK.sub("", line).split())
         if words.startswith("#") or words.endswith(":"):
@@ -135,9 +135,9 @@ def own_items(text: str, heading: str) -> tuple[ListItem, ...]:
         elif words:
             if len(words) > LINE_MAX:
                 raise ValueError(f"A line is longer than {LINE_MAX} characters: {words[:40]}…")
-            found.setdefault(words.casefold(), ListItem(section, words, systems_in(f"{section} {words}")))
-    if not found:
+            items.setdefault(words.casefold(), ListItem(section, words, systems_in(f"{section} {words}")))
+    if not items:
         raise ValueError("Write at least one thing to look at, each on a line of its own.")
-    if len(found) > LINES_MAX:
-        raise ValueError(f"{LINES_MAX} lines are the most; these are {len(found)}.")
-    return tuple(found.values())
+    if len(items) > LINES_MAX:
+        raise ValueError(f"{LINES_MAX} lines are the most; these are {len(items)}.")
+    return tuple(items.values())

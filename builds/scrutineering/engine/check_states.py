@@ -55,16 +55,16 @@ class LogRow:
 def standing(rows: Iterable[LogRow]) -> tuple[LogRow, ...]:
     """The lines that were not taken back, by the time of the hand that made them."""
     told = tuple(rows)
-    undone = {row.answers for row in told if row.step == UNDO}
-    kept = (row for row in told if row.step != UNDO and row.key not in undone)
-    return tuple(sorted(kept, key=lambda row: (row.at, row.key)))
+    undone = {line.answers for line in told if line.step == UNDO}
+    kept = (line for line in told if line.step != UNDO and line.key not in undone)
+    return tuple(sorted(kept, key=lambda line: (line.at, line.key)))
 
 
 def unmended(rows: Iterable[LogRow]) -> tuple[LogRow, ...]:
     """The fails that stand and that no mend answers, earliest first."""
     kept = standing(rows)
-    mended = {row.answers for row in kept if row.step == "mend"}
-    return tuple(row for row in kept if row.step == "fail" and row.key not in mended)
+    mended = {line.answers for line in kept if line.step == "mend"}
+    return tuple(line for line in kept if line.step == "fail" and line.key not in mended)
 
 
 def deciding(rows: Iterable[LogRow]) -> LogRow | None:
@@ -77,7 +77,7 @@ def deciding(rows: Iterable[LogRow]) -> LogRow | None:
     told = tuple(rows)
     if fails := unmended(told):
         return fails[-1]
-    passes = [row for row in standing(told) if row.step != "fail"]
+    passes = [line for line in standing(told) if line.step != "fail"]
     return passes[-1] if passes else None
 
 

@@ -6,26 +6,35 @@ from datetime import datetime
 
 from builds.scrutineering.engine.check_list import ListItem
 
+SKIN = frozenset({"body", "paint", "glass"})
+
 
 @dataclass(frozen=True, slots=True)
 class CarWork:
     """Work that touched the car: finished, or put down, or in hand still (`ended` None).
 
-    `ended` is aware, in the garage's own zone, since sentences name its day.
+    `ended` is aware, in the garage's own zone, since sentences name its day. `wanted` work on the
+    skin, polishing and its like, says nothing of doors, bulkheads or towing eyes. Running is work of the
+    kind `first_run` with `words` of its own; `unsaid` when nobody has said whether the car ran.
     """
 
     title: str
     systems: frozenset[str]
     kinds: frozenset[str]
     ended: datetime | None
+    wanted: bool = False
+    words: str = ""
+    unsaid: bool = False
 
     @property
     def day(self) -> str:
         """The day on which it ended, such as `12 Nov`; empty while it is in hand."""
         return f"{self.ended.day} {self.ended:%b}" if self.ended else ""
 
-    def touches(self, item: ListItem) -> bool:
-        return not self.systems.isdisjoint(item.systems) or not self.kinds.isdisjoint(item.kinds)
+    def touches(self, systems: Collection[str], kinds: Collection[str]) -> bool:
+        """Whether it touched a thing of these systems, or one that these kinds of work disturb."""
+        own = self.systems - SKIN if self.wanted else self.systems
+        return not own.isdisjoint(systems) or not self.kinds.isdisjoint(kinds)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +89,7 @@ def in_order(
     ranked = []
     for place, item in enumerate(items):
         lack = next((lack for lack in short if lack.concerns(item)), None)
-        touched = [work for work in done if work.touches(item)]
+        touched = [work for work in done if work.touches(item.systems, item.kinds)]
         if lack:
             ranked.append(((0, 0, 0.0, place), RankedItem(item, place, lack.words)))
             continue
@@ -101,6 +110,8 @@ def _stamp(work: CarWork) -> float:
 
 def said(work: CarWork) -> str:
     """What was touched, in a sentence."""
+    if work.words:
+        return work.words
     if work.ended is None:
         return f"{work.title} is in hand."
     return f"{work.title}: worked on until {work.day}."
@@ -117,12 +128,7 @@ def touched_since(
     Work on its systems touches it, and work of one of its `kinds`, in hand too. An item that
     belongs to no system and names no kind is never touched.
     """
-    later = [
-        work
-        for work in works
-        if not (work.systems.isdisjoint(systems) and work.kinds.isdisjoint(kinds))
-        and (work.ended is None or work.ended > ticked)
-    ]
+    later = [work for work in works if work.touches(systems, kinds) and (work.ended is None or work.ended > ticked)]
     if not later:
         return ""
     last = max(later, key=lambda work: (work.ended is None, _stamp(work)))

@@ -7,6 +7,9 @@ from zoneinfo import ZoneInfo
 
 from builds.gear.facts.failing import gear_facts
 from builds.scrutineering.engine.scrutineering import CarWork, Lack
+from builds.work.engine.running import Run
+from builds.work.facts.runs import runs_of
+from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
@@ -14,6 +17,8 @@ from builds.work.models.states import FINISHED_STATES, State
 from garage.models import Entry, Garage, Vehicle
 
 LOOKED_BACK = timedelta(days=400)
+# The kind of work that running is: what names it is looked at again after a run.
+RAN = "first_run"
 # Which items of the shipped list look at gear of each kind.
 GEAR_ITEMS: dict[str, tuple[str, ...]] = {
     "belts": ("belt-dates", "belts-whole"),
@@ -29,6 +34,7 @@ GEAR_ITEMS: dict[str, tuple[str, ...]] = {
 }
 SAID = {
     "out": "out of date on the day",
+    "due": "due by its use",
     "undated": "no date on record",
     "struck": "went through a crash",
     "missing": "not on record",
@@ -40,22 +46,37 @@ def works_of(
 ) -> dict[int, list[CarWork]]:
     """Of each car (pk) the work that was finished or put down since `back`, or is in hand.
 
-    `back` is 400 days ago unless it is given. Two queries. Work stands under the moment at which
-    hands last left it.
+    `back` is 400 days ago unless it is given. Three queries. Work stands under the moment at which
+    hands last left it. That a car ran is among it, as `runs_of` has it.
     """
     held, since, zone = list(cars), back or at - LOOKED_BACK, ZoneInfo(garage.time_zone)
     left = _left(held, since)
     finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
-    jobs = (finished | Job.objects.filter(pk__in=left)).order_by("pk")
-    found: dict[int, list[CarWork]] = defaultdict(list)
-    for row in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "finished_at"):
-        ended = left.get(row["pk"], since)
-        if ended is not None and row["finished_at"]:
-            ended = max(ended, row["finished_at"])
+    told = EntryRun.objects.exclude(job=None).values("job")
+    jobs = (finished | Job.objects.filter(pk__in=left)).exclude(pk__in=told).order_by("pk")
+    works: dict[int, list[CarWork]] = defaultdict(list)
+    for job in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "rank", "state", "finished_at"):
+        if RAN in job["kinds"] and job["state"] == State.DROPPED:
+            continue  # it was taken back: the car did not run
+        ended = left.get(job["pk"], since)
+        if ended is not None and job["finished_at"]:
+            ended = max(ended, job["finished_at"])
         local = ended.astimezone(zone) if ended else None
-        work = CarWork(row["title"], frozenset(row["systems"]), frozenset(row["kinds"]), local)
-        found[row["vehicle_id"]].append(work)
-    return found
+        wanted = job["rank"] == Job.Rank.WANTED
+        work = CarWork(job["title"], frozenset(job["systems"]), frozenset(job["kinds"]), local, wanted)
+        works[job["vehicle_id"]].append(work)
+    for car, runs in runs_of(held, at).items():
+        works[car] += [_running(run, zone) for run in runs if run.since >= since]
+    return works
+
+
+def _running(run: Run, zone: ZoneInfo) -> CarWork:
+    since = run.since.astimezone(zone)
+    day = f"{since.day} {since:%b}"
+    words = f"It ran at {run.event} on {day}."
+    if not run.told:
+        words = f"{run.event} was over on {day}, and nobody has said whether the car ran."
+    return CarWork(run.event, frozenset(), frozenset({RAN}), since, words=words, unsaid=not run.told)
 
 
 def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:
@@ -75,13 +96,15 @@ def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:
 def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
     """When the last event before each entry was over, by the pk of its car; one query."""
     asked = {entry.vehicle_id: entry for entry in entries}
-    rows = Entry.objects.filter(vehicle__in=list(asked)).values_list("vehicle_id", "event_id", "event__ends_at")
-    found: dict[int, datetime] = {}
+    rows = (
+        Entry.objects.coming().filter(vehicle__in=list(asked)).values_list("vehicle_id", "event_id", "event__ends_at")
+    )
+    last: dict[int, datetime] = {}
     for car, event, ends in rows:
         own = asked[car]
         if event != own.event_id and ends <= own.event.gates_at:
-            found[car] = max(ends, found.get(car, ends))
-    return found
+            last[car] = max(ends, last.get(car, ends))
+    return last
 
 
 def since(works: Iterable[CarWork], moment: datetime | None) -> list[CarWork]:
@@ -91,15 +114,15 @@ def since(works: Iterable[CarWork], moment: datetime | None) -> list[CarWork]:
 
 def lacks_of(garage: Garage, at: datetime, entries: dict[int, Entry]) -> Mapping[int, list[Lack]]:
     """What each entered car (pk) is owed, and which of its gear does not pass on the day."""
-    found: dict[int, list[Lack]] = defaultdict(list)
+    lacks: dict[int, list[Lack]] = defaultdict(list)
     cars = [entry.vehicle for entry in entries.values()]
     facts = gear_facts(garage, cars, at, entries)
     for car, gear in facts.items():
         for fact in gear:
             words = f"{fact.name}: {SAID[fact.state]}. {fact.words}".strip()
-            found[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(fact.kind, ()))))
+            lacks[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(fact.kind, ()))))
     rows = Owed.objects.filter(vehicle__in=cars).open().select_related("move__part")
     for owed in rows:
         part = owed.move.part
-        found[owed.vehicle_id].append(Lack(f"Owed: {part} is not back.", frozenset(part.systems)))
-    return found
+        lacks[owed.vehicle_id].append(Lack(f"Owed: {part} is not back.", frozenset(part.systems)))
+    return lacks

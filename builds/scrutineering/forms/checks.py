@@ -5,7 +5,10 @@ from typing import Any
 from django import forms
 
 from builds.scrutineering.engine.check_list import HAS
-from builds.scrutineering.models.check import OWN_TEXT_MAX, OrganiserList
+from builds.scrutineering.models.check import OWN_TEXT_MAX, CheckItem, OrganiserList
+from builds.scrutineering.pages.check_list import CheckRow
+from garage.engine.systems import SYSTEMS
+from garage.forms.edits import EditForm
 from garage.models import Vehicle
 
 
@@ -21,13 +24,44 @@ class FailForm(forms.Form):
         required=False,
         help_text="makes the job a safety job; on brakes, steering and their like it is one anyway",
     )
+    systems = forms.MultipleChoiceField(
+        label="What it touches",
+        choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        required=False,
+        help_text="guessed from the organiser's words: take off what is not so, tick what is missing",
+    )
+
+    def __init__(self, *args: Any, item: CheckItem, **kwargs: Any) -> None:
+        super().__init__(*args, initial={"systems": item.systems}, **kwargs)
+        if item.key:  # one of ours says by itself what it touches
+            del self.fields["systems"]
+
+
+class ManyForm(forms.Form):
+    """`rows` are those of a section that are not ticked; what wants a look of its own starts unticked."""
+
+    items = forms.ModelMultipleChoiceField(
+        CheckItem.objects.none(),
+        label="Looked at",
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={
+            "required": "Tick at least one thing that you looked at.",
+            "invalid_choice": "One of these is ticked or failed meanwhile: look again.",
+        },
+    )
+
+    def __init__(self, *args: Any, rows: list[CheckRow], **kwargs: Any) -> None:
+        plain = [check.item.pk for check in rows if not check.why and not check.void]
+        super().__init__(*args, initial={"items": plain}, **kwargs)
+        self.fields["items"].queryset = CheckItem.objects.filter(pk__in=[check.item.pk for check in rows])
 
 
 class LeaveOutForm(forms.Form):
     note = forms.CharField(label="Why it does not apply", max_length=200, help_text="such as: no turbo on this car")
 
 
-class HasForm(forms.Form):
+class HasForm(EditForm, forms.Form):
     tags = forms.MultipleChoiceField(
         label="This car has",
         choices=[(slug, words.capitalize()) for slug, words in HAS.items()],
@@ -42,7 +76,7 @@ class HasForm(forms.Form):
         super().__init__(*args, **kwargs)
 
 
-class OrganiserForm(forms.Form):
+class OrganiserForm(EditForm, forms.Form):
     name = forms.CharField(label="Organiser", max_length=80, help_text="as you write it with the event")
     text = forms.CharField(
         label="The list, line by line",
@@ -64,4 +98,4 @@ class OrganiserForm(forms.Form):
                 "text": own.text,
                 "with_shipped": own.with_shipped,
             }
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=own is not None, **kwargs)

@@ -25,7 +25,7 @@ class StripDownForm(forms.Form):
     def __init__(self, *args: Any, event: Event, **kwargs: Any) -> None:
         rows = Entry.objects.in_garage(event.garage_id).filter(event=event, run__stripped=None)
         rows = rows.kept().select_related("vehicle")
-        ran = rows.filter(run__isnull=False).values_list("pk", flat=True)
+        ran = rows.filter(run__ran=True).values_list("pk", flat=True)
         kwargs["initial"] = {"entries": list(ran)}
         super().__init__(*args, **kwargs)
         self.fields["entries"].queryset = rows

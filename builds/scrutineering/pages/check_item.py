@@ -40,18 +40,18 @@ class ItemView:
 def item_view(item: CheckItem, at: datetime) -> ItemView:
     entry = Entry.objects.select_related("event__garage", "vehicle").get(check_lists=item.checklist_id)
     rows = list(CheckLog.objects.filter(item=item).select_related("by", "by__person", "job"))
-    undone = {row.answers_id for row in rows if row.step == UNDO}
+    undone = {line.answers_id for line in rows if line.step == UNDO}
     works = works_of(entry.event.garage, [entry.vehicle], at)[entry.vehicle_id]
     return ItemView(
         entry,
-        CheckRow(item, "", void_of(item, works), fail_jobs([item]).get(item.pk)),
+        CheckRow(item, "", void_of(item, works, entry.event.gates_at), fail_jobs([item]).get(item.pk)),
         tuple(
             CheckLogLine(
-                row,
-                DID[row.step],
-                (row.arrived_at - row.at).total_seconds() > LATE_SECONDS,
-                row.pk in undone,
+                line,
+                DID[line.step],
+                (line.arrived_at - line.at).total_seconds() > LATE_SECONDS,
+                line.pk in undone,
             )
-            for row in reversed(rows)
+            for line in reversed(rows)
         ),
     )

@@ -10,7 +10,7 @@ from builds.scrutineering.engine.scrutineering import in_order
 from builds.scrutineering.facts.car_works import lacks_of, last_events, since, works_of
 from builds.scrutineering.facts.items import fail_jobs, void_of
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList
-from builds.scrutineering.models.run import EntryRun
+from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 from garage.models import Entry
@@ -54,6 +54,11 @@ class CheckSection:
     title: str
     rows: tuple[CheckRow, ...]
 
+    @property
+    def many(self) -> bool:
+        """Whether more than one can be ticked in one go."""
+        return sum(not check.stands and not check.failed for check in self.rows) > 1
+
 
 @dataclass(frozen=True)
 class CheckListView:
@@ -66,11 +71,11 @@ class CheckListView:
 
     @property
     def rows(self) -> tuple[CheckRow, ...]:
-        return self.first + tuple(row for section in self.sections for row in section.rows)
+        return self.first + tuple(item for section in self.sections for item in section.rows)
 
     @property
     def done(self) -> int:
-        return sum(row.stands for row in self.rows)
+        return sum(item.stands for item in self.rows)
 
     @property
     def of(self) -> int:
@@ -78,7 +83,7 @@ class CheckListView:
 
     @property
     def failed(self) -> int:
-        return sum(row.failed for row in self.rows)
+        return sum(item.failed for item in self.rows)
 
 
 @dataclass(frozen=True)
@@ -111,7 +116,7 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
             CheckRow(
                 own[standing.place],
                 "" if checklist.kind == FIRST_RUN else standing.why,
-                void_of(own[standing.place], works),
+                void_of(own[standing.place], works, entry.event.gates_at),
                 jobs.get(own[standing.place].pk),
             )
             for standing in ranked
@@ -126,11 +131,17 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
     )
 
 
+def section_rows(checks: EntryChecks, title: str) -> list[CheckRow]:
+    """What may be ticked of a section, in all lists: what stands and what failed is left out."""
+    rows = [check for view in checks.lists for check in view.rows if check.item.section == title]
+    return [check for check in rows if not check.stands and not check.failed]
+
+
 def _list_view(checklist: CheckList, rows: list[CheckRow]) -> CheckListView:
     # One that is ticked keeps its place, so that the page stays where the thumb is.
-    first = tuple(row for row in rows if row.failed or row.void or row.why)
-    ahead = {row.item.pk for row in first}
-    rest = sorted((row for row in rows if row.item.pk not in ahead), key=lambda row: row.item.place)
-    by_section = groupby(rest, key=lambda row: row.item.section)
+    first = tuple(check for check in rows if check.failed or check.void or check.why)
+    ahead = {check.item.pk for check in first}
+    rest = sorted((check for check in rows if check.item.pk not in ahead), key=lambda check: check.item.place)
+    by_section = groupby(rest, key=lambda check: check.item.section)
     sections = tuple(CheckSection(title, tuple(listed)) for title, listed in by_section)
     return CheckListView(checklist, TITLES[checklist.kind], first, sections)

@@ -10,7 +10,7 @@ from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.facts.car_works import works_of
 from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem
-from builds.scrutineering.models.run import EntryRun
+from builds.work.models.entry_run import EntryRun
 from garage.models import Entry, Garage
 
 
@@ -26,17 +26,17 @@ def entry_ticks(garage: Garage, entries: Iterable[Entry], at: datetime) -> dict[
     """By the pk of the entry; four queries."""
     rows = list(entries)
     ran = {run.entry_id: run for run in EntryRun.objects.filter(entry__in=rows)}
-    works = works_of(garage, [row.vehicle for row in rows], at)
-    car = {row.pk: row.vehicle_id for row in rows}
+    works = works_of(garage, [entry.vehicle for entry in rows], at)
+    own = {entry.pk: entry for entry in rows}
     counts: dict[int, Counter[str]] = defaultdict(Counter)
     items = CheckItem.objects.filter(checklist__entry__in=rows, checklist__kind=SCRUTINEERING).select_related(
         "checklist"
     )
     for item in items:
         pk = item.checklist.entry_id
-        void = void_of(item, works.get(car[pk], []))
+        void = void_of(item, works.get(own[pk].vehicle_id, []), own[pk].event.gates_at)
         counts[pk][CheckState.OPEN if void else item.state] += 1
-    return {row.pk: EntryTicks(_words(counts[row.pk]), ran.get(row.pk)) for row in rows}
+    return {entry.pk: EntryTicks(_words(counts[entry.pk]), ran.get(entry.pk)) for entry in rows}
 
 
 def _words(count: Counter[str]) -> str:

@@ -7,7 +7,7 @@ from django.views.decorators.http import require_POST
 
 from builds.scrutineering.actions import runs
 from builds.scrutineering.forms.runs import StripDownForm
-from builds.scrutineering.models.run import EntryRun
+from builds.work.models.entry_run import EntryRun
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -31,6 +31,20 @@ def run_first_session(request: GarageRequest, pk: int) -> HttpResponse:
 
 @require_POST
 @once
+def run_none(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = visible(Entry, request.member, pk=pk)
+    require(refuse_working(request.member))
+    try:
+        runs.did_not_run(entry, by=request.member, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, f"{entry.vehicle} did not run at {entry.event}: what running changes holds.")
+    return back(request, reverse("event_page", args=[entry.event_id]))
+
+
+@require_POST
+@once
 def run_not(request: GarageRequest, pk: int) -> HttpResponse:
     run = editable(EntryRun, request.member, entry=pk)
     try:
@@ -38,7 +52,8 @@ def run_not(request: GarageRequest, pk: int) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, f"{run.entry.vehicle} has not run yet.")
+        taken_back = "has not run yet" if run.ran else "may have run: say whether it did"
+        messages.success(request, f"{run.entry.vehicle} {taken_back}.")
     return back(request, reverse("event_page", args=[run.entry.event_id]))
 
 

@@ -60,7 +60,7 @@ def move_view(part: Part, verb: str, sources: Sequence[Place], job: str, at: dat
         if place.kind == Place.Kind.CAR and (not chosen or chosen.vehicle_id != place.vehicle_id)
     ]
     stored = any(place.kind in STORES for place in sources)
-    promised = [row for row in (wants_for(part, at) if stored else ()) if row.line.places and row.job != chosen]
+    promised = [want for want in (wants_for(part, at) if stored else ()) if want.line.places and want.job != chosen]
     fits = job_fits(part) if verb in ("pull", "fit") else ()
     return MoveView(
         VERBS[verb].button,

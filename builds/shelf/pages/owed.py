@@ -6,7 +6,7 @@ from datetime import datetime
 from django.utils import timezone
 
 from builds.needs.pages.words import place_words
-from builds.shelf.pages.part_page import Tap, move_url
+from builds.shelf.pages.tap import Tap, move_url
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from garage.clock import clock_words
@@ -41,23 +41,23 @@ def owed_lines(garage: Garage, at: datetime, vehicle: Vehicle | None = None) -> 
         Owed.objects.in_garage(garage).open().select_related("vehicle", "job", "move__part", "move__use__job__vehicle")
     )
     owed = list(rows.filter(vehicle=vehicle) if vehicle else rows)
-    held = Balance.objects.by_part({row.move.part_id for row in owed})
-    owed.sort(key=lambda row: (row.move.at, row.pk))
-    return [_line(row, held[row.move.part_id], at) for row in owed]
+    held = Balance.objects.by_part({debt.move.part_id for debt in owed})
+    owed.sort(key=lambda debt: (debt.move.at, debt.pk))
+    return [_line(debt, held[debt.move.part_id], at) for debt in owed]
 
 
 def by_car(lines: list[OwedLine]) -> list[tuple[Vehicle, list[OwedLine]]]:
     """The car that has waited longest first."""
-    found: dict[int, tuple[Vehicle, list[OwedLine]]] = {}
+    cars: dict[int, tuple[Vehicle, list[OwedLine]]] = {}
     for line in lines:
-        found.setdefault(line.vehicle.pk, (line.vehicle, []))[1].append(line)
-    return list(found.values())
+        cars.setdefault(line.vehicle.pk, (line.vehicle, []))[1].append(line)
+    return list(cars.values())
 
 
 def _line(owed: Owed, held: list[Balance], at: datetime) -> OwedLine:
     move, car = owed.move, owed.vehicle
     use = getattr(move, "use", None)
-    there = [row.place for row in held if row.place.vehicle_id != car.pk]
+    there = [balance.place for balance in held if balance.place.vehicle_id != car.pk]
     return OwedLine(
         car,
         move.part,

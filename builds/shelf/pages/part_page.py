@@ -5,9 +5,9 @@ from datetime import datetime
 
 from django.core.paginator import Page, Paginator
 from django.urls import reverse
-from django.utils.http import urlencode
 
 from builds.needs.pages.want_page import WantRow, wants_for
+from builds.shelf.pages.tap import Tap, move_url
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from garage.clock import clock_words
@@ -22,14 +22,6 @@ from parts.pages.rows import PartRow, Where, rows_of
 AT_ONCE = 3
 A_PAGE = 30
 UNUSABLE = (Part.Condition.SCRAP, Part.Condition.REPAIR)
-
-
-@dataclass(frozen=True)
-class Tap:
-    """One thing that can be done with what lies in a place."""
-
-    label: str
-    url: str
 
 
 @dataclass(frozen=True)
@@ -95,13 +87,6 @@ def _spot(part: Part, where: Where) -> PartSpot:
         url = reverse("part_count", args=[part.pk])
         taps.append(Tap("Count", f"{url}?place={where.place.pk}"))
     return PartSpot(where, tuple(taps[:AT_ONCE]), tuple(taps[AT_ONCE:]))
-
-
-def move_url(part: int, verb: str, **asked: int | None) -> str:
-    """The page of a move with what is known filled in."""
-    known = {name: value for name, value in asked.items() if value is not None}
-    url = reverse("part_move", args=[part, verb])
-    return f"{url}?{urlencode(known)}" if known else url
 
 
 def _line(move: Move, at: datetime) -> MoveLine:

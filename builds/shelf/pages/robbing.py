@@ -33,7 +33,7 @@ def robbed(part: Part, cars: Iterable[Vehicle], at: datetime) -> list[Robbed]:
     donors = {car.pk: car for car in cars}
     if not donors:
         return []
-    readings = readings_of(part.garage, donors.values())
+    readings = readings_of(part.garage, donors.values(), at)
     facts = facts_of(part.garage, at, donors.values())
     return [_robbed(part, car, facts[pk], readings[pk]) for pk, car in donors.items()]
 

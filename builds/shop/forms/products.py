@@ -13,6 +13,7 @@ from builds.cure.engine.sheet_line import CELSIUS, line_words, read_line
 from builds.cure.facts.products import known_products
 from builds.shop.forms.shop import degrees
 from garage.engine.units import convert_difference, number_words, unit_for
+from garage.forms.edits import EditForm
 from garage.models import Garage
 
 LABELS = {
@@ -27,7 +28,7 @@ MOST_MARGIN = 20  # °C
 MAKERS = ["maker_time_only", "chart_mc", "chart_humidity"]
 
 
-class ProductForm(forms.Form):
+class ProductForm(EditForm, forms.Form):
     """Cleans to `product`; what does not fit together is said at the field it is about."""
 
     product: Product
@@ -65,7 +66,7 @@ class ProductForm(forms.Form):
         self.shown = unit_for("temperature", garage.units)
         if known:
             kwargs["initial"] = self._initial(known)
-        super().__init__(*args, **kwargs)
+        super().__init__(*args, edits=known is not None, **kwargs)
         self.fields["minimum_mc"] = degrees(garage, "Does not cure below")
         self.fields["highest_mc"] = degrees(garage, "No faster above")
         self.fields["chart_mc"] = degrees(garage, "Temperature that the maker's chart is for")
@@ -100,7 +101,7 @@ class ProductForm(forms.Form):
         return "50: 16 h; 68: 8 h" if self.shown.symbol == "°F" else "10: 16 h; 20: 8 h"
 
     def _initial(self, known: Product) -> dict[str, Any]:
-        rules = [row for _, row in known.stages if isinstance(row, CureRule) and row.factor > 1]
+        rules = [rule for _, rule in known.stages if isinstance(rule, CureRule) and rule.factor > 1]
         margin = known.dew_margin
         return {
             "name": known.name,

@@ -8,6 +8,7 @@ from django import forms
 
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC, ShopDay
 from garage.engine.hours import HoursError, parse_day
+from garage.forms.edits import EditForm
 from garage.forms.quantities import QuantityField
 from garage.models import Garage
 from garage.models.hours import WEEKDAYS
@@ -41,13 +42,13 @@ class ReadingForm(forms.Form):
         self.order_fields(self.field_order)
 
 
-class DaysForm(forms.Form):
+class DaysForm(EditForm, forms.Form):
     """Either one temperature that stays, or lows and highs of single days."""
 
     def __init__(self, *args: Any, garage: Garage, today: date, entered: Iterable[ShopDay], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.days = [today + timedelta(days=ahead) for ahead in range(DAYS_AHEAD)]
-        known = {row.day: row for row in entered}
+        known = {shop_day.day: shop_day for shop_day in entered}
         self.fields["held_mc"] = degrees(
             garage, "The same by day and by night", help_text="from today on, instead of the days"
         )
@@ -76,11 +77,11 @@ class DaysForm(forms.Form):
 
     def written(self) -> dict[date, tuple[int, int] | None]:
         """Low and high of each day; None for a day without an entry of its own."""
-        found: dict[date, tuple[int, int] | None] = {}
+        days: dict[date, tuple[int, int] | None] = {}
         for day in self.days:
             low = self.cleaned_data[f"low-{day}"]
-            found[day] = None if low is None else (low, self.cleaned_data[f"high-{day}"])
-        return found
+            days[day] = None if low is None else (low, self.cleaned_data[f"high-{day}"])
+        return days
 
 
 class HeatForm(forms.Form):
@@ -115,10 +116,10 @@ class HeatForm(forms.Form):
 
     def clean_hours(self) -> list[tuple[int, int]]:
         try:
-            found = parse_day(0, self.cleaned_data["hours"])
+            windows = parse_day(0, self.cleaned_data["hours"])
         except HoursError as wrong:
             raise forms.ValidationError(str(wrong)) from wrong
-        return [(each.since, each.until) for each in found]
+        return [(window.since, window.until) for window in windows]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

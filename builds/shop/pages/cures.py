@@ -43,7 +43,7 @@ class CureClock:
 
 def running_cures(work: Work) -> list[CureClock]:
     """Soonest first: cures and waits that run, and coats that must soon have their next one."""
-    found: dict[tuple[int, str, str], CureClock] = {}
+    clocks: dict[tuple[int, str, str], CureClock] = {}
     for wait in work.links:
         before = work.before[wait.before]
         if before.state not in FINISHED_STATES:
@@ -53,9 +53,9 @@ def running_cures(work: Work) -> list[CureClock]:
             continue
         clock = _clock(wait, before, ready, work)
         key = (before.pk, wait.cure, wait.stage)
-        if clock and (key not in found or ready > (found[key].ready_at or NOT_IN_SIGHT)):
-            found[key] = clock
-    return sorted(found.values(), key=lambda clock: clock.ready_at or NOT_IN_SIGHT)
+        if clock and (key not in clocks or ready > (clocks[key].ready_at or NOT_IN_SIGHT)):
+            clocks[key] = clock
+    return sorted(clocks.values(), key=lambda clock: clock.ready_at or NOT_IN_SIGHT)
 
 
 def closes_at(wait: Wait, since: datetime, times: CureTimes) -> datetime | None:

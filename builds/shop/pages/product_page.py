@@ -65,15 +65,15 @@ def _sheet(figures: Figures, unit: Unit) -> str:
 
 
 def _limits(product: Product, unit: Unit) -> list[tuple[str, str]]:
-    found = []
+    limits = []
     if product.minimum is not None:
-        found.append(("Does not cure below", degrees_words(product.minimum, unit)))
+        limits.append(("Does not cure below", degrees_words(product.minimum, unit)))
     if product.dew_margin is not None:
-        found.append(("Metal above the dew point by", gap_words(product.dew_margin, unit)))
+        limits.append(("Metal above the dew point by", gap_words(product.dew_margin, unit)))
     if product.humidity is not None:
-        found.append(("Air below", f"{product.humidity:g} %"))
+        limits.append(("Air below", f"{product.humidity:g} %"))
     if product.chart_celsius is not None:
-        found.append(("The maker's chart is for", degrees_words(product.chart_celsius, unit)))
+        limits.append(("The maker's chart is for", degrees_words(product.chart_celsius, unit)))
     if product.chart_humidity is not None:
-        found.append(("and air at", f"{product.chart_humidity:g} %"))
-    return found
+        limits.append(("and air at", f"{product.chart_humidity:g} %"))
+    return limits

@@ -93,9 +93,9 @@ def _days(shop: Shop, unit: Unit) -> list[DayRow]:
             degrees_words(line.high, unit),
             line.entered,
             ", ".join(
-                f"{_hours(row)} at {degrees_words(celsius(row.warm_mc), unit)}"
-                for row in shop.heated
-                if row.falls_on(line.day)
+                f"{_hours(hours)} at {degrees_words(celsius(hours.warm_mc), unit)}"
+                for hours in shop.heated
+                if hours.falls_on(line.day)
             ),
         )
         for line in shop.day_lines(DAYS_SHOWN)
@@ -106,21 +106,21 @@ def _label(day: date, today: date) -> str:
     return f"Today, {day_words(day)}" if day == today else day_words(day)
 
 
-def _hours(row: HeatedHours) -> str:
-    return f"{minute_words(row.from_minute)}–{minute_words(row.until_minute)}"
+def _hours(hours: HeatedHours) -> str:
+    return f"{minute_words(hours.from_minute)}–{minute_words(hours.until_minute)}"
 
 
 def _heated(shop: Shop, unit: Unit) -> list[HeatRow]:
     """Weekdays in their order, then single days that are not over."""
-    rows = [row for row in shop.heated if row.day is None or row.day >= shop.today]
-    rows.sort(key=lambda row: (row.day or date.min, row.weekday or 0, row.from_minute))
+    ahead = [hours for hours in shop.heated if hours.day is None or hours.day >= shop.today]
+    ahead.sort(key=lambda hours: (hours.day or date.min, hours.weekday or 0, hours.from_minute))
     return [
         HeatRow(
-            row.pk,
-            f"{f'every {DAYS[row.weekday]}' if row.day is None else day_words(row.day)}, {_hours(row)}",
-            degrees_words(celsius(row.warm_mc), unit),
+            hours.pk,
+            f"{f'every {DAYS[hours.weekday]}' if hours.day is None else day_words(hours.day)}, {_hours(hours)}",
+            degrees_words(celsius(hours.warm_mc), unit),
         )
-        for row in rows
+        for hours in ahead
     ]
 
 

@@ -16,10 +16,10 @@ from garage.http import GarageRequest, back, once, page, require, see
 
 
 def _known(request: GarageRequest, slug: str) -> KnownProduct:
-    found = known_products(request.member.garage).get(slug)
-    if found is None:
+    product = known_products(request.member.garage).get(slug)
+    if product is None:
         raise Http404
-    return found
+    return product
 
 
 def _keep(request: GarageRequest, form: ProductForm) -> HttpResponse | None:

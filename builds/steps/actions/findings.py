@@ -5,6 +5,8 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.steps.actions import jobs
+from builds.steps.engine.opened import HAPPENED
+from builds.steps.facts.looks import for_safety
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
 from garage.models import Membership
@@ -14,14 +16,20 @@ FIRST_GUESS = (30, 60, 120)
 
 @transaction.atomic
 def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
-    """Open a job on the same car: safety when someone could get hurt, else needed."""
+    """Open a job on the same car: safety when someone could get hurt or the job is that, else needed.
+
+    It touches what that job touches, and what that opens is likely for it too.
+    """
     opened = jobs.add(
         during.vehicle,
         by=by,
         at=at,
         title=line,
         work=FIRST_GUESS,
-        rank=Job.Rank.SAFETY if hurts else Job.Rank.NEEDED,
+        systems=list(during.systems),
+        kinds=[kind for kind in during.kinds if kind not in HAPPENED],
+        kinds_likely=True,
+        rank=Job.Rank.SAFETY if hurts or for_safety(during) else Job.Rank.NEEDED,
         found_in=during,
     )
     Finding.objects.create(during=during, opened=opened, line=line, hurts=hurts, by=by, at=at)

@@ -4,8 +4,10 @@ from datetime import datetime
 
 from django.db import transaction
 
-from builds.steps.actions.signatures import alone_or_refuse
+from builds.steps.actions.signatures import look_or_refuse
 from builds.steps.actions.steps import finish_signed
+from builds.steps.facts.looks import for_safety, hands_looked_at
+from builds.work.actions import locked
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
@@ -57,22 +59,23 @@ def sign(
     by: Membership,
     at: datetime,
     who: Membership | None = None,
+    outsider: str = "",
     seen: str = "",
     value: str = "",
 ) -> bool:
     """Sign that it was looked at; True when that was the last thing its job waited for."""
-    who, value = who or by, value.strip()
-    if point.job.state == State.OPEN:
-        raise Refused(f"Work on {point.job} has not begun: there is nothing to look at yet.")
-    alone = alone_or_refuse(point.job, who, by)
+    # Of two who sign the last two points at once, one must see the other's.
+    job, value = locked(point.job), value.strip()
+    if job.state == State.OPEN:
+        raise Refused(f"Work on {job} has not begun: there is nothing to look at yet.")
+    workers, garage = hands_looked_at([job])[job.pk], job.vehicle.garage_id
+    look = look_or_refuse(workers, safety=for_safety(job), garage=garage, by=by, who=who, outsider=outsider)
     if refusal := refuse_value(point, value):
         raise Refused(refusal, "value")
-    signed = HoldPoint.objects.filter(pk=point.pk, signed_at=None).update(
-        signed_by=who, signed_at=at, seen=seen, value=value, alone=alone
-    )
-    if not signed:
+    unsigned = HoldPoint.objects.filter(pk=point.pk, signed_at=None)
+    if not unsigned.update(signed_at=at, seen=seen, value=value, **look.on_row()):
         raise Refused("This hold point is signed already.")
-    return finish_signed(point.job, by=who, at=at, alone=alone)
+    return finish_signed(job, look, at=at)
 
 
 @transaction.atomic

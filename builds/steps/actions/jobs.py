@@ -8,13 +8,15 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.actions.strips import refuse_move
+from builds.steps.facts.looks import for_safety
 from builds.work.actions import set_left
-from builds.work.engine.ranks import rank_for, refuse_rank
+from builds.work.engine.ranks import rank_for, refuse_rank, says_why
 from builds.work.models.job import Job, JobStation
 from builds.work.models.states import State
 from garage.access import OWNER
 from garage.actions.refused import Refused
-from garage.engine.systems import SYSTEM_LABELS
+from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
 from garage.models import Membership, Station, Vehicle
 
 
@@ -23,19 +25,38 @@ def refuse_lowering(rank: str, systems: list[str], reason: str, was: str = "") -
     rank = rank or rank_for(systems) or Job.Rank.NEEDED
     if wrong := refuse_rank(rank, systems, reason):
         return wrong
-    if was == Job.Rank.SAFETY and rank != Job.Rank.SAFETY and not reason.strip():
+    if was == Job.Rank.SAFETY and rank != Job.Rank.SAFETY and not says_why(reason):
         return "This is a safety job: write down why it may rank below safety."
     return None
 
 
+def refuse_lowering_by(by: Membership, job: Job, systems: list[str], rank: str, reason: str) -> None:
+    """Lowering a safety job is the owner's alone: its rank, what it touches, and why it may be lower."""
+    if by.role == OWNER:
+        return
+    if gone := [SYSTEM_LABELS[slug] for slug in job.systems if slug in SAFETY_SYSTEMS and slug not in systems]:
+        raise Refused(f"{job} is a safety job: only the owner takes this off: {', '.join(gone)}.", "systems")
+    if job.rank == Job.Rank.SAFETY and rank != Job.Rank.SAFETY:
+        raise Refused(f"{job} is a safety job: only the owner ranks it lower.", "rank")
+    if job.lowered_because and rank != Job.Rank.SAFETY and reason != job.lowered_because:
+        raise Refused(f"Only the owner says why {job} may rank below safety.", "lowered_because")
+
+
+def lowered_from(job: Job | None) -> str:
+    """The rank below which a job goes with a reason: safety too where it once was that."""
+    if job is None:
+        return ""
+    return Job.Rank.SAFETY if job.was_safety else job.rank
+
+
 def settle_rank(systems: list[str], rank: str, reason: str, job: Job | None = None) -> tuple[str, str]:
     """The rank and the reason that stand; Refused when it is lowered without one."""
-    was = job.rank if job else ""
+    was = lowered_from(job)
     if wrong := refuse_lowering(rank, systems, reason, was):
         raise Refused(wrong)
     own = rank_for(systems)
     rank = rank or own or Job.Rank.NEEDED
-    once_safety = Job.Rank.SAFETY in (own, was) or bool(job and job.lowered_because)
+    once_safety = Job.Rank.SAFETY in (own, was) or bool(job and job.was_safety)
     lowered = once_safety and rank != Job.Rank.SAFETY
     return rank, reason.strip() if lowered else ""
 
@@ -73,12 +94,15 @@ def write(
     """A job alone; its rank follows its systems unless one is given. Raises Refused."""
     low, likely, high = work
     rank, reason = settle_rank(systems or [], rank, lowered_because)
+    if reason and by.role != OWNER and not more.get("recipe"):
+        raise Refused("Only the owner ranks a safety job lower.", "rank")
     job = Job.objects.create(
         vehicle=vehicle,
         title=title,
         systems=systems or [],
         rank=rank,
         lowered_because=reason,
+        was_safety=bool(reason),
         low_minutes=low,
         likely_minutes=likely,
         high_minutes=high,
@@ -118,20 +142,24 @@ def change(
     **more: Any,
 ) -> Job:
     left = job.vehicle
-    if more.get("vehicle", left) != left and (wrong := remeasure.refuse_by_hand(job, "move")):
-        raise Refused(wrong)
+    if more.get("vehicle", left) != left:
+        if wrong := remeasure.refuse_by_hand(job, "move"):
+            raise Refused(wrong)
+        refuse_move(job)
     if more.get("vehicle", left) != left and job.state != State.OPEN and by.role != OWNER:
         raise Refused(f"{job} was begun on {left}: only the owner moves it.", "vehicle")
     refuse_less(job, systems, more.get("kinds", job.kinds), by)
+    rank, reason = settle_rank(systems, rank, lowered_because, job)
+    refuse_lowering_by(by, job, systems, rank, reason)
+    job.was_safety = rank != Job.Rank.SAFETY and (job.was_safety or for_safety(job))
     job.low_minutes, job.likely_minutes, job.high_minutes = work
-    job.systems = systems
-    job.rank, job.lowered_because = settle_rank(systems, rank, lowered_because, job)
+    job.systems, job.rank, job.lowered_because = systems, rank, reason
     for name, value in more.items():
         setattr(job, name, value)
     job.save(
         update_fields=[
             *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
-            *("lowered_because", *more),
+            *("lowered_because", "was_safety", *more),
         ]
     )
     _set_stations(job, stations)

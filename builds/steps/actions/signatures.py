@@ -1,39 +1,64 @@
-"""Who may sign: a second pair of eyes, unless there is only one in the garage."""
+"""That somebody looked, written down: who, and who says so."""
 
-from builds.work.models.job import Job
-from garage.access import refuse_working
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from builds.steps.engine.looks import refuse_look
+from builds.steps.facts.looks import eyes_of, hands_of
 from garage.actions.refused import Refused
 from garage.models import Membership
 
 
-def workers(job: Job) -> set[int]:
-    """Members (pk) whose hands were ever on the job."""
-    return set(Membership.objects.filter(spans__job=job).values_list("pk", flat=True))
+@dataclass(frozen=True)
+class Look:
+    """`who` looked and `by` wrote it down; of an `outsider` both are the owner who names him.
 
-
-def only_one(member: Membership) -> bool:
-    """Whether there is only one pair of hands in the garage."""
-    return Membership.objects.in_garage(member.garage_id).hands().count() == 1
-
-
-def refuse_signing(who: Membership, garage: int) -> str | None:
-    if who.garage_id != garage or refuse_working(who):
-        return f"{who} cannot sign here: choose an owner or a helper of this garage."
-    if not who.may_sign:
-        return f"{who} may not sign: the owner says who may, on the page of each person."
-    return None
-
-
-def alone_or_refuse(job: Job, who: Membership, by: Membership) -> bool:
-    """Whether `who` signs alone; raise Refused when somebody else has to.
-
-    `by` writes it down: whom the owner does not let sign says of nobody else that he looked.
+    `alone` when whoever looked had worked on it, since all hands of the garage had.
     """
-    for member in (who, by):
-        if refusal := refuse_signing(member, job.vehicle.garage_id):
-            raise Refused(refusal)
-    if only_one(who):
-        return True
-    if who.pk in workers(job):
-        raise Refused(f"{who} worked on this job: somebody else has to look at it and sign.")
-    return False
+
+    who: Membership
+    by: Membership
+    outsider: str = ""
+    alone: bool = False
+
+    @property
+    def note(self) -> str:
+        """What the log says besides whose tap it was."""
+        if self.outsider:
+            return f"{self.outsider}, from outside, looked at it"
+        if self.alone:
+            return "signed alone: nobody here looked who did not work on it"
+        return f"{self.who} looked at it" if self.who != self.by else ""
+
+    def on_row(self) -> dict[str, object]:
+        return {"signed_by": self.who, "written_by": self.by, "outsider": self.outsider, "alone": self.alone}
+
+
+def look_or_refuse(
+    workers: Collection[int],
+    *,
+    safety: bool,
+    garage: int,
+    by: Membership,
+    who: Membership | None = None,
+    outsider: str = "",
+) -> Look:
+    """The look at work of these `workers` (pk) in that garage (pk), or Refused."""
+    outsider = " ".join(outsider.split())
+    if outsider and who not in (None, by):
+        raise Refused("Either somebody of this garage looked, or somebody from outside: say one.", "outsider")
+    who = who or by
+    if who.garage_id != garage:
+        raise Refused(f"{who} cannot sign here: choose an owner or a helper of this garage.")
+    if outsider and _known_here(outsider, garage):
+        raise Refused(f"{outsider} is of this garage, and signs as everybody here.", "outsider")
+    everybody = {member.id for member in hands_of(garage)}
+    refusal = refuse_look(eyes_of(who), eyes_of(by), workers, everybody, safety=safety, outsider=outsider)
+    if refusal:
+        raise Refused(refusal)
+    return Look(who, by, outsider, alone=not outsider and who.pk in workers)
+
+
+def _known_here(name: str, garage: int) -> bool:
+    """Also of somebody who left: his hands may have been on it."""
+    return Membership.objects.in_garage(garage).filter(person__name__iexact=name).exists()

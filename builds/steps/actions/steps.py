@@ -1,14 +1,20 @@
 """The steps of a job: start, put down, hold, release, finish, sign, reopen, drop."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import datetime
 
 from django.db import transaction
 
 from builds.readings.actions import remeasure
-from builds.steps.actions.signatures import alone_or_refuse, workers
-from builds.work.actions import set_left, turn
-from builds.work.engine.ranks import rank_for
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.actions.jobs import refuse_less
+from builds.steps.actions.signatures import Look, look_or_refuse
+from builds.steps.actions.strips import refuse_drop
+from builds.steps.engine.opened import WHAT_WAS_OPENED
+from builds.steps.facts.looks import for_safety, workers_of
+from builds.steps.facts.opened import asks
+from builds.work.actions import locked, set_left, turn
+from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import blocks_of, finished_after
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
@@ -16,13 +22,22 @@ from builds.work.models.span import Span
 from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
-from garage.models import Membership
+from garage.models import Membership, Station
 
 
 def _refuse_blocked(job: Job, at: datetime) -> None:
     blocks = blocks_of(job, at)
     if blocks:
         raise Refused(blocks[0].sentence)
+
+
+def _refuse_clash(job: Job, hands: list[Membership]) -> None:
+    """Where there is no room for it, or its car is elsewhere; who starts there at the same moment waits."""
+    stations = Station.objects.select_for_update(of=("self",)).filter(used_by__job=job)
+    if stations.order_by("pk") and (
+        clash := room_now(job.vehicle.garage_id).clash(job.pk, job.vehicle_id, {member.pk for member in hands})
+    ):
+        raise Refused(clash)
 
 
 def _refuse_time(moment: datetime | None, at: datetime) -> datetime:
@@ -47,6 +62,7 @@ def start(
     if wrong := JOB_STATES.refusal("start", job.state):
         raise Refused(wrong)
     _refuse_blocked(job, at)
+    _refuse_clash(job, hands)
     since = _refuse_time(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
     return [said for other in _other_work(job, hands) if (said := _leave(other, hands, by, since))]
@@ -101,18 +117,28 @@ def release(job: Job, *, by: Membership, at: datetime) -> None:
 
 
 @transaction.atomic
-def finish(job: Job, *, by: Membership, at: datetime, moment: datetime | None = None) -> list[HoldPoint]:
+def finish(
+    job: Job,
+    *,
+    by: Membership,
+    at: datetime,
+    moment: datetime | None = None,
+    kinds: Collection[str] | None = None,
+) -> list[HoldPoint]:
     """Finish the work. With hold points unsigned the job is held instead, and they are returned.
 
+    Whoever finishes it counts as a hand on it. `kinds` says what was opened, moved or changed; of a
+    job that asks for it that must be said, and an empty list says that nothing was.
     `finished_at` is when the work ended (cures run from there); a held job that has it is done
     as soon as its last hold point is signed.
     """
-    if wrong := JOB_STATES.refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish"):
+    # Whoever signs its last point now does so before or after: never between the look and the turn.
+    stands = locked(job)
+    if wrong := JOB_STATES.refusal("finish", stands.state) or remeasure.refuse_by_hand(job, "finish"):
         raise Refused(wrong)
-    if job.state == State.OPEN:
+    if stands.state == State.OPEN:
         _refuse_blocked(job, at)
-    ended = _refuse_time(moment, at)
-    crew = [] if workers(job) else [by]
+    ended, opened = _refuse_time(moment, at), _opened(stands, kinds, by)
     points = list(HoldPoint.objects.filter(job=job).unsigned())
     note = f"Waits for a second pair of eyes: {points[0]}" if points else ""
     turn(
@@ -121,47 +147,60 @@ def finish(job: Job, *, by: Membership, at: datetime, moment: datetime | None = 
         by=by,
         at=ended,
         after=State.HELD if points else None,
-        crew=crew,
+        crew=[by],
         note=note,
         state_note=note[:200],
         finished_at=ended,
         left_minutes=None,
+        kinds=opened,
+        kinds_likely=False,
     )
     remeasure.settle(job.vehicle, by=by, at=at)
     return points
 
 
+def _opened(job: Job, kinds: Collection[str] | None, by: Membership) -> list[str]:
+    if kinds is None:
+        if asks(job):
+            raise Refused(WHAT_WAS_OPENED, "kinds")
+        return list(job.kinds)
+    if unknown := [kind for kind in kinds if kind not in KINDS]:
+        raise Refused(f"{unknown[0]} is no kind of work.", "kinds")
+    if not job.kinds_likely:
+        refuse_less(job, job.systems, list(kinds), by)
+    return list(kinds)
+
+
 @transaction.atomic
-def finish_signed(job: Job, *, by: Membership, at: datetime, alone: bool) -> bool:
+def finish_signed(job: Job, look: Look, *, at: datetime) -> bool:
     """A job held only for its hold points is done and signed with the last of them."""
     if job.state != State.HELD or job.finished_at is None:
         return False
     if HoldPoint.objects.filter(job=job).unsigned().exists():
         return False
     ended = job.finished_at
-    turn(job, "release", by=by, at=at, state_note="")
-    turn(job, "finish", by=by, at=at, finished_at=ended, left_minutes=None)
-    turn(job, "sign", by=by, at=at, signed_by=by, signed_at=at, signed_alone=alone)
+    turn(job, "release", by=look.by, at=at, state_note="")
+    turn(job, "finish", by=look.by, at=at, finished_at=ended, left_minutes=None)
+    _sign(job, look, at=at)
     return True
 
 
-def _for_safety(job: Job) -> bool:
-    """By rank or by what it touches: a lowered rank does not tighten a joint."""
-    return Job.Rank.SAFETY in (job.rank, rank_for(job.systems))
+def _sign(job: Job, look: Look, *, at: datetime) -> None:
+    signed = {f"signed_{name}": value for name, value in look.on_row().items() if name != "signed_by"}
+    turn(job, "sign", by=look.by, at=at, note=look.note, signed_by=look.who, signed_at=at, **signed)
 
 
 @transaction.atomic
-def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = None) -> bool:
-    """Sign a finished job off; True when it was signed by the only person there is."""
-    who = who or by
-    if wrong := JOB_STATES.refusal("sign", job.state):
+def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = None, outsider: str = "") -> Look:
+    """Sign a finished job off. Raises Refused where somebody else has to look."""
+    stands, safety = locked(job), for_safety(job)
+    if wrong := JOB_STATES.refusal("sign", stands.state):
         raise Refused(wrong)
-    alone = _for_safety(job) and alone_or_refuse(job, who, by)
-    note = "signed alone: nobody else is in this garage" if alone else ""
-    if who != by:
-        note = f"{who} looked at it"
-    turn(job, "sign", by=by, at=at, note=note, signed_by=who, signed_at=at, signed_alone=alone)
-    return alone
+    workers = workers_of([job.pk])[job.pk] if safety else ()
+    garage = stands.vehicle.garage_id
+    look = look_or_refuse(workers, safety=safety, garage=garage, by=by, who=who, outsider=outsider)
+    _sign(job, look, at=at)
+    return look
 
 
 @transaction.atomic
@@ -185,9 +224,11 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
         signed_by=None,
         signed_at=None,
         signed_alone=False,
+        signed_outsider="",
+        signed_written_by=None,
         left_minutes=None,
     )
-    signed.update(signed_by=None, signed_at=None, seen="", value="", alone=False)
+    signed.update(signed_by=None, signed_at=None, seen="", value="", alone=False, outsider="", written_by=None)
     remeasure.settle(job.vehicle, by=by, at=at)
     if later:
         more = f" and {len(later) - 1} more" if len(later) > 1 else ""
@@ -197,11 +238,12 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
 
 @transaction.atomic
 def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
-    if _for_safety(job) and by.role != OWNER:
+    if for_safety(job) and by.role != OWNER:
         raise Refused("Only the owner can drop a safety job, with a reason.")
     if not reason.strip():
         raise Refused("Write down why it is dropped.")
     if wrong := remeasure.refuse_by_hand(job, "drop"):
         raise Refused(wrong)
+    refuse_drop(job)
     turn(job, "drop", by=by, at=at, note=reason, state_note=reason, finished_at=None)
     remeasure.settle(job.vehicle, by=by, at=at)

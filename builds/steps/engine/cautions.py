@@ -35,13 +35,13 @@ def load_cautions() -> tuple[Caution, ...]:
     """Every caution, worst first. ValueError when one names an unknown system or kind of work."""
     return tuple(
         Caution(
-            row["key"],
-            row["text"],
-            known(row.get("systems", ()), SYSTEMS, "system"),
-            known(row.get("kinds", ()), KINDS, "kind of work"),
-            frozenset(row.get("stations", ())),
+            caution["key"],
+            caution["text"],
+            known(caution.get("systems", ()), SYSTEMS, "system"),
+            known(caution.get("kinds", ()), KINDS, "kind of work"),
+            frozenset(caution.get("stations", ())),
         )
-        for row in _file()["cautions"]
+        for caution in _file()["cautions"]
     )
 
 

@@ -5,12 +5,15 @@ from datetime import datetime, timedelta
 
 from django.urls import reverse
 
+from builds.steps.facts.looks import to_look_at
+from builds.steps.pages.looks import signer_words
 from builds.steps.pages.time_log import names
+from builds.work.facts.room_now import room_in
 from builds.work.facts.waits import ready_words
 from builds.work.facts.work import RunningCure, Work, load_work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import State
+from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.clock import clock_words
 from garage.engine.words import duration_words
@@ -30,11 +33,14 @@ MOST_DONE = 200
 FORGOTTEN_AFTER = timedelta(hours=10)
 
 
-def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> JobCard:
-    """The card of an open job; with `steps`, those that it can take now are one tap away."""
+def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash: str = "") -> JobCard:
+    """The card of an open job; with `steps`, those that it can take now are one tap away.
+
+    `clash` says why there is no room to begin it now.
+    """
     blocks = work.blocks(job.pk)
     points = work.unsigned[job.pk]
-    kicker, note = _words(job, work, blocks[0].sentence if blocks else "")
+    kicker, note = _words(job, work, blocks[0].sentence if blocks else clash)
     meta = [_time(job, work)]
     if job.skill:
         meta.append(job.skill.name.lower())
@@ -50,7 +56,8 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> Job
         meta=tuple(meta),
         note=note or (f"Hold point at the end: {points[0].what}" if points else ""),
         urgent_from=work.urgent_from(job.pk),
-        steps=_steps(job, work, blocked=bool(blocks), to_sign=len(points)) if steps else (),
+        steps=_steps(job, work, blocked=bool(blocks or clash), to_sign=len(points)) if steps else (),
+        state=job.state,
     )
 
 
@@ -86,12 +93,10 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
     return "open", block
 
 
-def done_card(job: Job, at: datetime, cure: RunningCure | None = None) -> JobCard:
+def done_card(job: Job, at: datetime, cure: RunningCure | None = None, *, to_sign: bool = False) -> JobCard:
     """The card of a job that is over: done, signed or dropped; or what it left is curing."""
     when = clock_words(job.finished_at, at) if job.finished_at and not cure else ""
-    signed = f"by {job.signed_by}" if job.signed_by else ""
-    if job.signed_alone:
-        signed += ", alone"
+    signed = f"by {signer_words(job)}" if job.signed_by else ""
     dropped = job.state == State.DROPPED
     return JobCard(
         pk=job.pk,
@@ -105,7 +110,8 @@ def done_card(job: Job, at: datetime, cure: RunningCure | None = None) -> JobCar
         meta=(f"then {cure.after}",) if cure else (),
         ready=ready_words(cure.ready_at, at) if cure else "",
         note=job.state_note if dropped else cure.why if cure else "",
-        steps=("sign",) if job.needs_signing else (),
+        steps=("sign",) if to_sign else (),
+        state=job.state,
     )
 
 
@@ -134,17 +140,22 @@ class JobList:
 
 
 def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None) -> JobList:
-    """The list for a car's page (templates/builds/jobs/job_list_part.html); six queries."""
+    """The list for a car's page (templates/builds/jobs/job_list_part.html); twelve queries at most."""
     work = work or load_work(vehicle.garage, at)
     mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]
     over = (
         Job.objects.on(vehicle)
         .over()
-        .select_related("vehicle", "signed_by__person")
+        .select_related("vehicle", "signed_by__person", "signed_written_by__person")
         .order_by("-finished_at", "-pk")[:MOST_DONE]
     )
+    to_sign = set(to_look_at(Job.objects.on(vehicle)))
+    room = room_in(vehicle.garage, work)
+    clashes = {job.pk: room.clash(job.pk, vehicle.pk, ()) for job in mine if job.state in BEGINNABLE}
     return JobList(
-        tuple(replace(card_of(job, work, steps=steps), vehicle="") for job in mine),
-        tuple(replace(done_card(job, at, work.curing.get(job.pk)), vehicle="") for job in over),
+        tuple(replace(card_of(job, work, steps=steps, clash=clashes.get(job.pk, "")), vehicle="") for job in mine),
+        tuple(
+            replace(done_card(job, at, work.curing.get(job.pk), to_sign=job.pk in to_sign), vehicle="") for job in over
+        ),
         sum(work.left(job.pk) for job in mine),
     )

@@ -4,8 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.steps.pages.looks import LookOffer, signed_words
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from builds.work.models.span import Span
 from builds.work.models.states import State
 from garage.clock import clock_words
@@ -54,10 +56,17 @@ def names(people: Iterable[Membership]) -> str:
     return listed_in_words([member.name for member in people] or [""])
 
 
-def log_lines(job: Job, spans: Iterable[Span], at: datetime) -> list[LogLine]:
-    """Oldest first, beginning with whoever wrote the job down."""
-    lines = [LogLine(clock_words(job.made_at, at), "written down", str(job.made_by))]
-    return lines + [log_line(span, at) for span in spans]
+def log_lines(job: Job, spans: Iterable[Span], at: datetime, cuts: Iterable[Link] = ()) -> list[LogLine]:
+    """Oldest first, beginning with whoever wrote the job down; `cuts` are links that it no longer waits by."""
+    lines = [(job.made_at, LogLine(clock_words(job.made_at, at), "written down", str(job.made_by)))]
+    lines += [(span.from_at, log_line(span, at)) for span in spans]
+    lines += [(link.cut_at, cut_line(link, link.cut_at, at)) for link in cuts if link.cut_at]
+    return [line for _, line in sorted(lines, key=lambda timed: timed[0])]
+
+
+def cut_line(link: Link, cut_at: datetime, at: datetime) -> LogLine:
+    did = f"cut the link to “{link.before}”"
+    return LogLine(clock_words(cut_at, at), did, str(link.cut_by), note=link.cut_because)
 
 
 def log_line(span: Span, at: datetime) -> LogLine:
@@ -75,18 +84,6 @@ def log_line(span: Span, at: datetime) -> LogLine:
     )
 
 
-def may_sign(me: Membership, eyes: list[Membership], workers: set[int]) -> bool:
-    """Whether `me` is a second pair of eyes here; `eyes` are all hands of the garage."""
-    return me in eyes and me.may_sign and (len(eyes) == 1 or me.pk not in workers)
-
-
-def eyes_words(eyes: list[Membership], workers: set[int]) -> str:
-    """Who can look at it: `Tove or Priya`, the only one there is, or nobody."""
-    signers = [member for member in eyes if member.may_sign]
-    others = [member.name for member in signers if member.pk not in workers or len(eyes) == 1]
-    return listed_in_words(others or ["somebody who did not work on it"], "or")
-
-
 def point_words(point: HoldPoint, at: datetime) -> str:
     """As a sheet has it: who signed it and with what value, else what it asks for."""
     if not point.signed_at:
@@ -94,36 +91,18 @@ def point_words(point: HoldPoint, at: datetime) -> str:
     return ". ".join(filter(None, [f"signed: {signed_words(point, at)}", point.answer]))
 
 
-def point_lines(
-    points: Iterable[HoldPoint],
-    me: Membership,
-    eyes: list[Membership],
-    workers: set[int],
-    at: datetime,
-) -> list[PointLine]:
+def point_lines(points: Iterable[HoldPoint], offer: LookOffer, at: datetime) -> list[PointLine]:
+    """`offer` says who may look at the work of their job."""
     return [
-        PointLine(
-            point.pk,
-            point.what,
-            signed_words(point, at),
-            point.seen,
-            answer=point.answer,
-        )
+        PointLine(point.pk, point.what, signed_words(point, at), point.seen, answer=point.answer)
         if point.signed_at
         else PointLine(
             point.pk,
             point.what,
-            may_sign=point.job.state != State.OPEN and may_sign(me, eyes, workers),
-            waits_for=eyes_words(eyes, workers),
+            may_sign=point.job.state != State.OPEN and offer.mine,
+            waits_for=offer.waits_for,
             reached=point.job.state != State.OPEN,
             asks=point.asked,
         )
         for point in points
     ]
-
-
-def signed_words(row: HoldPoint | Job, at: datetime) -> str:
-    if row.signed_at is None:
-        return ""
-    alone = row.alone if isinstance(row, HoldPoint) else row.signed_alone
-    return f"{row.signed_by}, {clock_words(row.signed_at, at)}{', alone' if alone else ''}"

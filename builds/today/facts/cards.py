@@ -35,7 +35,9 @@ def card_facts(garage: Garage, work: Work, jobs: list[int]) -> CardFacts:
     for need in Need.objects.filter(job__in=jobs).with_ends():
         needs[need.job_id].append(need)
     points: dict[int, list[HoldPoint]] = defaultdict(list)
-    for point in HoldPoint.objects.filter(job__in=jobs).select_related("job", "signed_by__person"):
+    for point in HoldPoint.objects.filter(job__in=jobs).select_related(
+        "job", "signed_by__person", "written_by__person"
+    ):
         points[point.job_id].append(point)
     uses: dict[int, list[JobStation]] = defaultdict(list)
     for use in JobStation.objects.filter(job__in=jobs).select_related("station"):

@@ -42,7 +42,7 @@ def turns_of(garage: Garage, work: Work, asked: Asked) -> list[Turn]:
     if asked.job:
         return [Turn(asked.job.pk, ())] if asked.job.pk in work.jobs else []
     if asked.event:
-        cars = {entry.vehicle_id for entry in asked.event.entries.all()}
+        cars = {entry.vehicle_id for entry in asked.event.entries.coming()}
         return [Turn(pk, ()) for pk in work.order if work.jobs[pk].vehicle_id in cars]
     turns = _tonight(garage, work)
     if asked.person is None:

@@ -1,50 +1,37 @@
-"""Finished work that a second person has still to look at, as the verdict has it."""
+"""Work that a second person has still to look at, and whose hands were on it."""
 
-from collections import defaultdict
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Iterable
+from dataclasses import dataclass
 
-from django.db.models import Q
-
-from builds.verdict.engine import JobFact
-from builds.verdict.facts.jobs import covered_jobs, is_covered
+from builds.steps.engine.looks import Eyes
+from builds.steps.facts.looks import eyes_of, hands_looked_at, to_look_at
 from builds.work.facts.work import Work
 from builds.work.models.job import Job
-from builds.work.models.span import Span
 from builds.work.models.states import State
-from garage.models import Garage, Vehicle
-
-Signed = tuple[Job, set[int]]
-COLUMNS = ("pk", "rank", "state", "systems", "kinds", "recipe", "vehicle_id")
+from garage.models import Garage, Membership
 
 
-def jobs_to_sign(garage: Garage, work: Work) -> list[Signed]:
-    """Each job with the members (pk) whose hands were on it; five queries at most.
+@dataclass(frozen=True)
+class WorkToSign:
+    """Jobs that stopped at their hold points, and finished ones; `people` are all hands.
 
-    Besides those that `work` knows: of recipes, where no hold point looks at them, and those that
-    were ranked below what they touch.
+    `workers` by job (pk) are the members (pk) whose hands were on what is looked at.
     """
-    known: list[Signed] = [(job, work.workers[job.pk]) for job in work.to_sign]
-    rows = (
-        Job.objects.in_garage(garage)
-        .filter(state=State.DONE, vehicle__gone_at=None)
-        .exclude(Q(recipe="", rank=Job.Rank.SAFETY))
-        .order_by("pk")
-        .values(*COLUMNS)
-    )
-    candidates = [row for row in rows if _is_safety(row) and not is_covered(row, ())]
-    if not candidates:
-        return known
-    cars = Vehicle.objects.filter(pk__in={row["vehicle_id"] for row in candidates})
-    looked_at = covered_jobs(cars)
-    unsigned = [row["pk"] for row in candidates if not is_covered(row, looked_at)]
-    jobs = Job.objects.filter(pk__in=unsigned).select_related("vehicle", "skill")
-    workers: dict[int, set[int]] = defaultdict(set)
-    crews = Span.objects.filter(job__in=unsigned).exclude(crew=None)
-    for job, member in crews.values_list("job_id", "crew"):
-        workers[job].add(member)
-    return known + [(job, workers[job.pk]) for job in jobs.order_by("pk")]
+
+    stopped: list[Job]
+    done: list[Job]
+    workers: dict[int, frozenset[int]]
+    people: list[Eyes]
 
 
-def _is_safety(row: Mapping[str, Any]) -> bool:
-    return JobFact(row["pk"], "", row["rank"], row["state"], tuple(row["systems"])).safety
+def work_to_sign(garage: Garage, work: Work, members: Iterable[Membership]) -> WorkToSign:
+    """`members` are those still here; as many queries for one job as for fifty."""
+    stopped = [work.jobs[pk] for pk in work.order if at_hold_point(work.jobs[pk])]
+    done = to_look_at(Job.objects.in_garage(garage).filter(vehicle__gone_at=None))
+    rows = Job.objects.filter(pk__in=done).select_related("vehicle", "skill").order_by("pk") if done else []
+    people = [eyes for eyes in map(eyes_of, members) if eyes.here]
+    return WorkToSign(stopped, list(rows), hands_looked_at([*stopped, *rows]), people)
+
+
+def at_hold_point(job: Job) -> bool:
+    return job.state == State.HELD and job.finished_at is not None

@@ -6,14 +6,12 @@ from dataclasses import dataclass, replace
 from django.urls import reverse
 
 from builds.steps.pages.job_cards import card_of, done_card
-from builds.steps.pages.time_log import eyes_words, may_sign
-from builds.today.facts.to_sign import jobs_to_sign
+from builds.steps.pages.looks import look_offer
+from builds.today.facts.to_sign import WorkToSign, work_to_sign
 from builds.work.facts.work import Work
 from builds.work.models.job import Job
-from builds.work.models.states import State
 from builds.work.pages import JobCard
 from garage.models import Membership
-from garage.models.scoped import EDITORS
 
 
 @dataclass(frozen=True)
@@ -29,32 +27,25 @@ class ToSign:
     asks: str = ""
 
 
-def at_hold_point(job: Job) -> bool:
-    return job.state == State.HELD and job.finished_at is not None
-
-
 def to_sign(me: Membership, members: list[Membership], work: Work) -> tuple[ToSign, ...]:
-    """As many queries as `jobs_to_sign`."""
-    eyes = [member for member in members if member.role in EDITORS]
-    return (*_points(me, eyes, work), *_done(me, eyes, work))
+    """As many queries as `work_to_sign`."""
+    waiting = work_to_sign(me.garage, work, members)
+    return (*_points(me, work, waiting), *_done(me, work, waiting))
 
 
-def _points(me: Membership, eyes: list[Membership], work: Work) -> Iterator[ToSign]:
-    reached = [work.jobs[pk] for pk in work.order if at_hold_point(work.jobs[pk])]
-    for job in reached:
+def _points(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]:
+    for job in waiting.stopped:
         for point in work.unsigned[job.pk]:
             card = replace(card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of {job}")
-            url = reverse("hold_point_sign", args=[point.pk])
-            yield _asked(card, url, me, eyes, work.workers[job.pk], point.asks)
+            yield _asked(card, reverse("hold_point_sign", args=[point.pk]), me, waiting, job, point.asks)
 
 
-def _done(me: Membership, eyes: list[Membership], work: Work) -> Iterator[ToSign]:
-    for job, workers in jobs_to_sign(me.garage, work):
-        yield _asked(done_card(job, work.at), reverse("job_sign", args=[job.pk]), me, eyes, workers)
+def _done(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]:
+    for job in waiting.done:
+        card = done_card(job, work.at, to_sign=True)
+        yield _asked(card, reverse("job_sign", args=[job.pk]), me, waiting, job)
 
 
-def _asked(
-    card: JobCard, url: str, me: Membership, eyes: list[Membership], workers: set[int], asks: str = ""
-) -> ToSign:
-    waiting = replace(card, kicker=f"waits for {eyes_words(eyes, workers)}")
-    return ToSign(waiting, url, may_sign(me, eyes, workers), asks)
+def _asked(card: JobCard, url: str, me: Membership, waiting: WorkToSign, job: Job, asks: str = "") -> ToSign:
+    offer = look_offer(me, waiting.people, waiting.workers[job.pk])
+    return ToSign(replace(card, kicker=f"waits for {offer.waits_for}"), url, offer.mine, asks)

@@ -5,17 +5,17 @@ from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.cars.facts import Fleet
-from builds.plan.engine.ids import id_of
-from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import members_of
+from builds.today.facts.to_sign import at_hold_point
 from builds.today.pages.first_steps import FirstStep, first_steps
 from builds.today.pages.news import News, news_since
 from builds.today.pages.next_events import NextEvent, next_events
 from builds.today.pages.people import PersonToday, people_today
-from builds.today.pages.to_sign import ToSign, at_hold_point, to_sign
+from builds.today.pages.to_sign import ToSign, to_sign
+from builds.work.facts.room_now import room_in
 from builds.work.facts.work import Work, load_work
 from builds.work.models.states import State
 from builds.work.pages import JobCard
@@ -26,7 +26,7 @@ MOST_ENTRIES = 8
 
 @dataclass(frozen=True)
 class Today:
-    """`first_steps` only while the garage has no job; `unplanned` jobs are newer than the plan."""
+    """`first_steps` only while the garage has no job."""
 
     heading: str
     lead: str
@@ -37,8 +37,6 @@ class Today:
     changes: News
     entries: tuple[NextEvent, ...]
     first_steps: tuple[FirstStep, ...]
-    has_plan: bool
-    unplanned: int
 
     @property
     def there(self) -> list[PersonToday]:
@@ -63,7 +61,7 @@ class Today:
 def load_today(me: Membership, fleet: Fleet) -> Today:
     garage, at, zone = me.garage, fleet.at, ZoneInfo(me.garage.time_zone)
     work, members, plan = load_work(garage, at), members_of(me, at), shown(garage)
-    people = people_today(me, members, work, plan)
+    people = people_today(me, members, work, plan, room_in(garage, work))
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
     entries = list(
         Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")[:MOST_ENTRIES]
@@ -78,8 +76,6 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
         entries=next_events(fleet, entries, plan, work),
         first_steps=() if work.jobs else first_steps(me, members, entries),
-        has_plan=plan is not None,
-        unplanned=_unplanned(work, plan),
     )
 
 
@@ -91,11 +87,6 @@ def heading(local: datetime) -> str:
 def _lead(people: list[PersonToday]) -> str:
     there = [f"{person.name} {person.tonight}" for person in people if person.is_in]
     return f"{', '.join(there)}." if there else "Nobody is in today."
-
-
-def _unplanned(work: Work, plan: TimedPlan | None) -> int:
-    """How many open jobs the plan on the wall does not know."""
-    return sum(id_of("job", pk) not in plan.jobs for pk in work.jobs) if plan else 0
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

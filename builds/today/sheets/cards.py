@@ -30,7 +30,7 @@ def _card(card: CardRows) -> list[Flowable]:
         *(Bullet(f"Not yet: {sentence}") for sentence in card.blocks),
         *(line(piece) for piece in pieces(card.note)),
         *(TickRow(part.what, part.note, mark=part.mark) for part in card.parts),
-        *(TickRow(row.what, row.note, pen="torqued, initials") for row in card.torques),
+        *(TickRow(joint.what, joint.note, pen="torqued, initials") for joint in card.torques),
         *(_point(point.what, point.note, point.mark) for point in card.points),
         TickRow("Done, tools counted, joints marked", pen="initials"),
         PenLine("started", "finished", "still left, hours"),

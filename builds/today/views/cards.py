@@ -3,6 +3,7 @@
 from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
+from builds.plan.views.following import follows
 from builds.today.pages.card_sheet import card_sheet_rows
 from builds.today.sheets import cards
 from builds.today.views.pulls import asked_for
@@ -11,6 +12,7 @@ from garage.http import GarageRequest, pdf
 
 
 @require_safe
+@follows
 def card_sheet(request: GarageRequest) -> HttpResponse:
     asked = asked_for(request)
     rows = card_sheet_rows(request.member.garage, clock.now(), asked)

@@ -4,6 +4,7 @@ from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
 from builds.needs.facts.asked import Asked
+from builds.plan.views.following import follows
 from builds.today.pages.pull_list import load_pull_list
 from builds.today.pages.pull_sheet import pull_sheet_rows
 from builds.today.sheets import pull
@@ -15,6 +16,7 @@ from garage.models import Event, Membership
 
 
 @require_safe
+@follows
 def pull_list(request: GarageRequest) -> HttpResponse:
     asked = asked_for(request)
     context = {
@@ -26,6 +28,7 @@ def pull_list(request: GarageRequest) -> HttpResponse:
 
 
 @require_safe
+@follows
 def pull_sheet(request: GarageRequest) -> HttpResponse:
     asked = asked_for(request)
     rows = pull_sheet_rows(request.member.garage, clock.now(), asked)

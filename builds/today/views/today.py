@@ -6,6 +6,7 @@ from django.views.decorators.http import require_safe
 from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from builds.gear.pages import warned_gear
+from builds.plan.views.following import follows
 from builds.today.pages.today import load_today
 from builds.work.models.owed import Owed
 from garage import clock
@@ -14,6 +15,7 @@ from garage.http import GarageRequest, page
 
 
 @require_safe
+@follows
 def today(request: GarageRequest) -> HttpResponse:
     fleet = fleet_of(request.member.garage, clock.now())
     context = {

@@ -1,14 +1,12 @@
 """Fit to run or not: facts about one car in, a sentence and every reason out, worst first."""
 
 from builds.gear.engine import GearFact
-from builds.verdict.engine.covered import JOINTS, covered
 from builds.verdict.engine.facts import Facts, HoldFact, JobFact, StripFact
 from builds.verdict.engine.judge import Verdict, verdict
 from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact
 from builds.verdict.engine.severity import Reason, Severity
 
 __all__ = [
-    "JOINTS",
     "CheckFact",
     "Facts",
     "GearFact",
@@ -21,6 +19,5 @@ __all__ = [
     "Severity",
     "StripFact",
     "Verdict",
-    "covered",
     "verdict",
 ]

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from builds.gear.engine import GearFact
 from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact
+from builds.work.engine.ranks import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
 
 
@@ -12,7 +13,8 @@ from garage.engine.systems import SAFETY_SYSTEMS
 class JobFact:
     """A job as the verdict sees it; `worked` when somebody has had it in hand at any time.
 
-    `covered` when it came from a recipe and leaves no joint, or one that a hold point after it
+    `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
+    leaves no joint loose. `covered` when it came from a recipe and leaves no joint, or one that a hold point after it
     looks at.
     """
 
@@ -24,6 +26,8 @@ class JobFact:
     worked: bool = False
     covered: bool = False
     lowered_because: str = ""
+    was_safety: bool = False
+    opens: bool = True
 
     @property
     def touches_safety(self) -> bool:
@@ -31,8 +35,8 @@ class JobFact:
 
     @property
     def safety(self) -> bool:
-        """By rank or by what it touches: a lowered rank does not tighten a joint."""
-        return self.rank == "safety" or self.touches_safety
+        """By rank, by what it touches, or because it once was: a lowered rank does not tighten a joint."""
+        return self.rank == "safety" or self.touches_safety or self.was_safety
 
     @property
     def unfinished(self) -> bool:
@@ -45,13 +49,13 @@ class JobFact:
     @property
     def counts_as(self) -> str:
         """Its rank; lowered below what it touches without a written reason, it stays safety."""
-        if self.touches_safety and not self.lowered_because.strip():
+        if (self.touches_safety or self.was_safety) and not says_why(self.lowered_because):
             return "safety"
         return self.rank
 
     @property
     def lowered(self) -> bool:
-        return self.touches_safety and self.counts_as != "safety"
+        return (self.touches_safety or self.was_safety) and self.counts_as != "safety"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,18 +68,23 @@ class HoldFact:
 
 @dataclass(frozen=True, slots=True)
 class StripFact:
-    """A stretch of work during which the car is stripped and holds a station."""
+    """A stretch of work during which the car is stripped and holds a station.
+
+    `freed` says why the station was freed all the same; the car is no less stripped.
+    """
 
     first: int
     last: int
     station: str
+    freed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Facts:
     """What is known of one car at a moment: jobs of every state, unsigned hold points, strips.
 
-    `unknown` names what nobody has recorded, such as "readings"; it never counts as good.
+    `alone` has a name for every point that nobody signed but one who had worked on it. `unknown`
+    names what nobody has recorded, such as "readings"; it never counts as good.
     """
 
     vehicle: int
@@ -89,4 +98,5 @@ class Facts:
     gear: tuple[GearFact, ...] = ()
     parts: tuple[PartFact, ...] = ()
     checks: tuple[CheckFact, ...] = ()
+    alone: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()

@@ -1,5 +1,7 @@
 """From facts to a verdict: the sentence, and every reason, worst first."""
 
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -13,7 +15,7 @@ from garage.engine.words import listed_in_words
 class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
 
-    `lowered` says which ranks were lowered, and why.
+    `lowered` says which ranks were lowered, and why; `alone` what nobody else has looked at.
     """
 
     at: datetime
@@ -22,10 +24,11 @@ class Verdict:
     reasons: tuple[Reason, ...] = ()
     not_recorded: str = ""
     lowered: tuple[str, ...] = ()
+    alone: str = ""
 
     @property
     def do_not_drive_reasons(self) -> tuple[Reason, ...]:
-        return tuple(each for each in self.reasons if each.severity <= Severity.UNSIGNED)
+        return tuple(reason for reason in self.reasons if reason.severity <= Severity.UNSIGNED)
 
     @property
     def do_not_drive(self) -> bool:
@@ -35,8 +38,9 @@ class Verdict:
 def verdict(facts: Facts) -> Verdict:
     """Whether the car is fit to run, with every reason, worst first, ties in the order given.
 
-    Fit only when no rule finds a reason and nothing is unknown; no date, rank or role plays a
-    part. KeyError when a hold point or a strip names a job that is not among the facts.
+    Fit only when no rule finds a reason and nothing is unknown; not known when all that is found
+    is that something is not known. No date, rank or role plays a part. KeyError when a hold point
+    or a strip names a job that is not among the facts.
     Source: the trade's own rules, common practice, no source.
     """
     reasons = tuple(
@@ -45,22 +49,17 @@ def verdict(facts: Facts) -> Verdict:
             key=lambda reason: reason.severity,
         )
     )
-    missing = ""
+    missing, alone = "", _alone(facts.alone)
     if facts.unknown:
         verb = "are" if len(facts.unknown) > 1 or facts.unknown[0].endswith("s") else "is"
         missing = f"{listed_in_words(facts.unknown)} {verb} not recorded"
-    if reasons:
-        count = len(reasons)
-        state = "not_fit"
-        sentence = (
-            f"Not fit to run: {count} things stand in the way"
-            if count > 1
-            else "Not fit to run: 1 thing stands in the way"
-        )
-    elif missing:
-        state, sentence = "not_known", f"Not known to be fit: {missing}"
+    if any(reason.severity != Severity.NOT_KNOWN for reason in reasons):
+        state, sentence = "not_fit", f"Not fit to run: {_things(len(reasons), 'stand')} in the way"
+    elif reasons or missing:
+        doubts = f"{_things(len(reasons), 'are')} not known" if reasons else ""
+        state, sentence = "not_known", f"Not known to be fit: {' and '.join(filter(None, [doubts, missing]))}"
     else:
-        state, sentence = "fit", "Fit to run"
+        state, sentence = "fit", "; ".join(filter(None, ["Fit to run", alone]))
     return Verdict(
         facts.at,
         state,
@@ -72,4 +71,18 @@ def verdict(facts: Facts) -> Verdict:
             for job in facts.jobs
             if job.lowered and job.state not in ("signed", "dropped")
         ),
+        alone=f"{alone[0].upper()}{alone[1:]}." if alone else "",
     )
+
+
+def _things(count: int, verb: str) -> str:
+    """`2 things stand`, `1 thing is`."""
+    one = {"stand": "stands", "are": "is"}
+    return f"{count} things {verb}" if count > 1 else f"1 thing {one[verb]}"
+
+
+def _alone(names: Iterable[str]) -> str:
+    """`nobody but Ines has looked at 2 points`; empty where somebody else looked at everything."""
+    counts = sorted(Counter(names).items())
+    said = [f"nobody but {name} has looked at {count} point{'s' * (count > 1)}" for name, count in counts]
+    return listed_in_words(said) if said else ""

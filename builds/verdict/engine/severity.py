@@ -5,7 +5,10 @@ from enum import IntEnum
 
 
 class Severity(IntEnum):
-    """How bad a reason is; up to UNSIGNED the car is do-not-drive."""
+    """How bad a reason is; up to UNSIGNED the car is do-not-drive.
+
+    NOT_KNOWN stands apart: nobody can say that it is bad, nor that it is good.
+    """
 
     LOOSE = 0
     STRIPPED = 1
@@ -20,6 +23,7 @@ class Severity(IntEnum):
     CHECK = 10
     HOLD_AHEAD = 11
     STANDING = 12
+    NOT_KNOWN = 13
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,36 +1,19 @@
 """What the verdict is told of jobs, car by car, and which of them a hold point has looked at."""
 
 from collections import defaultdict
-from collections.abc import Container, Iterable, Mapping
-from typing import Any
 
-from django.db.models import Exists, F, OuterRef, Q
+from django.db.models import Exists, OuterRef, Q
 
-from builds.verdict.engine import JOINTS, JobFact, covered
-from builds.work.models.hold_point import HoldPoint
+from builds.steps.facts.looks import covering_on, is_covered
+from builds.verdict.engine import JobFact
 from builds.work.models.job import Job
-from builds.work.models.link import Link
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
 from garage.models import Vehicle
 
-JOB_FIELDS = ("pk", "title", "rank", "state", "systems", "kinds", "lowered_because", "recipe")
-
-
-def covered_jobs(vehicles: Iterable[Vehicle]) -> frozenset[int]:
-    """Finished jobs (pk) of recipes that a hold point after them looks at; two queries."""
-    batches = Job.objects.filter(vehicle__in=vehicles, state=State.DONE).exclude(batch=None)
-    points = HoldPoint.objects.filter(job__batch__in=batches.values("batch")).exclude(
-        job__state=State.DROPPED, signed_at=None
-    )
-    points = points.exclude(signed_at__lt=F("job__finished_at"))  # work went on after the look
-    links = Link.objects.by_hand().filter(before__batch__in=batches.values("batch"), after__batch=F("before__batch"))
-    return covered(points.values_list("job_id", flat=True), links.values_list("before_id", "after_id"))
-
-
-def is_covered(row: Mapping[str, Any], looked_at: Container[int]) -> bool:
-    """Whether a done job (its row) needs no signature of its own: see `JobFact.covered`."""
-    return bool(row["recipe"]) and (row["pk"] in looked_at or JOINTS.isdisjoint(row["kinds"]))
+# Kinds of work that leave no joint loose while they are half done.
+LEAVES_WHOLE = frozenset({"tyre_or_pressure", "mass_moved", "engine_run", "driven"})
+JOB_FIELDS = ("pk", "title", "rank", "state", "systems", "kinds", "lowered_because", "was_safety", "recipe")
 
 
 def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
@@ -46,21 +29,23 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[Jo
         .order_by("pk")
         .values(*JOB_FIELDS, "vehicle_id", "handled", "told")
     )
-    looked_at = covered_jobs(vehicles)
-    found: dict[int, list[JobFact]] = defaultdict(list)
-    for row in rows:
+    points = covering_on(vehicles)
+    facts: dict[int, list[JobFact]] = defaultdict(list)
+    for job in rows:
         # A job put down without a history is taken as begun: not known is not fit.
-        untold = row["state"] in (State.WAITING, State.HELD) and not row["told"]
-        found[row["vehicle_id"]].append(
+        untold = job["state"] in (State.WAITING, State.HELD) and not job["told"]
+        facts[job["vehicle_id"]].append(
             JobFact(
-                row["pk"],
-                row["title"],
-                row["rank"],
-                row["state"],
-                tuple(row["systems"]),
-                worked=row["handled"] or untold,
-                covered=is_covered(row, looked_at),
-                lowered_because=row["lowered_because"],
+                job["pk"],
+                job["title"],
+                job["rank"],
+                job["state"],
+                tuple(job["systems"]),
+                worked=job["handled"] or untold,
+                covered=is_covered(job, points),
+                lowered_because=job["lowered_because"],
+                was_safety=job["was_safety"],
+                opens=not (job["recipe"] and job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"])),
             )
         )
-    return found
+    return facts

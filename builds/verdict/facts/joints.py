@@ -14,7 +14,7 @@ FactsByCar = dict[int, tuple[JointFact, ...]]
 
 
 def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
-    """Of each car (pk) its joints that do not stand, and its welds that are not inspected.
+    """Of each car (pk) its joints, and its welds that are not inspected.
 
     A joint that is no safety joint is a reason only while it is loose. Six queries at most.
     """
@@ -24,9 +24,15 @@ def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dic
         car.pk: (
             *welds[car.pk],
             *(
-                JointFact(line.joint.pk, line.joint.name, _state(line), line.standing.words)
+                JointFact(
+                    line.joint.pk,
+                    line.joint.name,
+                    _state(line),
+                    line.standing.words,
+                    tuple(line.joint.opened_by),
+                    tuple(line.joint.systems),
+                )
                 for line in lines.get(car.pk, ())
-                if line.standing.state != "stands"
             ),
         )
         for car in cars
@@ -46,24 +52,24 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
     """
     rows = Job.objects.filter(vehicle__in=cars).exclude(weld="").exclude(state=State.DROPPED).order_by("pk")
     welds: dict[tuple[int, object], list[Job]] = defaultdict(list)
-    for row in rows:
-        welds[row.vehicle_id, row.batch or row.pk].append(row)
-    inspected = [row for row in rows if row.weld == Weld.INSPECTED and _over(row)]
-    found: dict[int, list[JointFact]] = defaultdict(list)
+    for job in rows:
+        welds[job.vehicle_id, job.batch or job.pk].append(job)
+    inspected = [job for job in rows if job.weld == Weld.INSPECTED and _over(job)]
+    facts: dict[int, list[JointFact]] = defaultdict(list)
     for (car, _), jobs in welds.items():
         unfinished = unfinished_weld(
-            WeldJob(row.pk, row.title, row.weld, _over(row) and not _before_others(row, jobs)) for row in jobs
+            WeldJob(job.pk, job.title, job.weld, _over(job) and not _before_others(job, jobs)) for job in jobs
         )
         if unfinished is None:
             continue
         state, following = unfinished
         if following:
-            found[car].append(JointFact(following.id, following.title, state))
-        elif not any(_clears(row, jobs) for row in inspected):
-            last = max(jobs, key=lambda row: (_ended(row), ORDER.index(Weld(row.weld))))
+            facts[car].append(JointFact(following.id, following.title, state))
+        elif not any(_clears(inspection, jobs) for inspection in inspected):
+            last = max(jobs, key=lambda job: (_ended(job), ORDER.index(Weld(job.weld))))
             words = f"{last} was the last of it."
-            found[car].append(JointFact(last.pk, "no job", state, words))
-    return found
+            facts[car].append(JointFact(last.pk, "no job", state, words))
+    return facts
 
 
 def _over(job: Job) -> bool:
@@ -72,7 +78,7 @@ def _over(job: Job) -> bool:
 
 def _before_others(job: Job, jobs: list[Job]) -> bool:
     """Whether it inspected a weld that was worked on again afterwards."""
-    return job.weld == Weld.INSPECTED and any(_ended(each) > _ended(job) for each in jobs)
+    return job.weld == Weld.INSPECTED and any(_ended(other) > _ended(job) for other in jobs)
 
 
 def _ended(job: Job) -> datetime:

@@ -32,11 +32,11 @@ def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict
         .select_related("job", "part")
         .order_by("job", "pk")
     )
-    found: dict[int, list[PartFact]] = defaultdict(list)
+    facts: dict[int, list[PartFact]] = defaultdict(list)
     for need in needs:
         if need.got_at is None and need.job.state in FINISHED_STATES and _must(need.job):
             fact = PartFact(need.job_id, need.job.title, need.what, "unfitted")
-            found[need.job.vehicle_id].append(fact)
+            facts[need.job.vehicle_id].append(fact)
     fitted = _fitted(cars) if any(need.fit and need.part_id for need in needs) else set()
     for need in needs:
         if need.part is None or (need.job_id, need.part_id) not in fitted:
@@ -44,8 +44,8 @@ def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict
         answer = answer_of(need, need.part)
         if answer and answer.state == DOES_NOT:
             fact = PartFact(need.job_id, need.job.title, str(need.part), "misfit")
-            found[need.job.vehicle_id].append(fact)
-    return {car.pk: tuple(found[car.pk]) for car in cars}
+            facts[need.job.vehicle_id].append(fact)
+    return {car.pk: tuple(facts[car.pk]) for car in cars}
 
 
 def _must(job: Job) -> bool:

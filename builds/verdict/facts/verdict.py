@@ -12,6 +12,7 @@ from builds.verdict.engine import (
     Verdict,
     verdict,
 )
+from builds.verdict.facts.alone import alone_facts
 from builds.verdict.facts.checks import checks_facts
 from builds.verdict.facts.jobs import job_facts
 from builds.verdict.facts.joints import joints_facts
@@ -35,7 +36,7 @@ RECORDS = {
 def next_entries(cars: list[Vehicle], at: datetime) -> dict[int, Entry]:
     """The next entry of each car (pk) that has one, with its event."""
     rows = Entry.objects.filter(vehicle__in=cars).upcoming(at).select_related("event")
-    return {row.vehicle_id: row for row in reversed(rows)}
+    return {entry.vehicle_id: entry for entry in reversed(rows)}
 
 
 def facts_of(
@@ -54,10 +55,12 @@ def facts_of(
     for point in HoldPoint.objects.unsigned().filter(job__vehicle__in=cars).select_related("job"):
         holds[point.job.vehicle_id].append(HoldFact(point.job_id, point.what))
         mentioned.add(point.job_id)
-    for row in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):
-        strips[row.first.vehicle_id].append(StripFact(row.first_id, row.last_id, row.station.name))
-        mentioned |= {row.first_id, row.last_id}
-    jobs = job_facts(cars, mentioned)
+    for kept in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):
+        strips[kept.first.vehicle_id].append(
+            StripFact(kept.first_id, kept.last_id, kept.station.name, kept.freed_because)
+        )
+        mentioned |= {kept.first_id, kept.last_id}
+    jobs, alone = job_facts(cars, mentioned), alone_facts(cars, at)
     return {
         car.pk: Facts(
             car.pk,
@@ -66,8 +69,9 @@ def facts_of(
             tuple(jobs[car.pk]),
             tuple(holds[car.pk]),
             tuple(strips[car.pk]),
+            alone=alone[car.pk],
             unknown=tuple(words for name, (_load, words) in RECORDS.items() if words and car.pk not in records[name]),
-            **{name: found.get(car.pk, ()) for name, found in records.items()},
+            **{name: by_car.get(car.pk, ()) for name, by_car in records.items()},
         )
         for car in cars
     }

@@ -13,6 +13,15 @@ RANKS: dict[str, str] = {
 RANK_ORDER: dict[str, int] = {rank: place for place, rank in enumerate(RANKS)}
 
 
+LEAST_LETTERS = 6
+"""A reason of fewer letters says nothing to somebody else; our own choice, no source."""
+
+
+def says_why(reason: str) -> bool:
+    """Whether a reason is more than a dot."""
+    return sum(letter.isalpha() for letter in reason) >= LEAST_LETTERS
+
+
 def rank_for(systems: Iterable[str]) -> str | None:
     """The rank that a job's systems (slugs) give it by themselves: "safety" or None.
 
@@ -30,7 +39,7 @@ def refuse_rank(rank: str, systems: Iterable[str], reason: str = "") -> str | No
         return f"{rank!r} is not a rank: choose safety, needed or wanted."
     systems = known(systems, SYSTEMS, "system")
     own = rank_for(systems)
-    if own is None or RANK_ORDER[rank] <= RANK_ORDER[own] or reason.strip():
+    if own is None or RANK_ORDER[rank] <= RANK_ORDER[own] or says_why(reason):
         return None
     labels = [system.label for slug, system in SYSTEMS.items() if slug in systems and system.safety]
     touched = ", ".join(labels).lower()

@@ -32,21 +32,21 @@ def inherited(jobs: Mapping[Id, str], links: Iterable[tuple[Id, Id]]) -> dict[Id
     for before, after in links:
         if before in jobs and after in jobs:
             waits_for[after].append(before)
-    found: dict[Id, Urgency[Id]] = {}
+    urgency: dict[Id, Urgency[Id]] = {}
     by_rank: dict[str, list[Id]] = {rank: [] for rank in RANKS}
     for job, rank in jobs.items():
         by_rank[rank].append(job)
     for rank, own in by_rank.items():
-        reached = deque(job for job in own if job not in found)
-        found.update((job, Urgency(rank)) for job in reached)
+        reached = deque(job for job in own if job not in urgency)
+        urgency.update((job, Urgency(rank)) for job in reached)
         while reached:
             after = reached.popleft()
-            cause = found[after].inherited_from
+            cause = urgency[after].inherited_from
             for before in waits_for[after]:
-                if before not in found:
-                    found[before] = Urgency(rank, after if cause is None else cause, after)
+                if before not in urgency:
+                    urgency[before] = Urgency(rank, after if cause is None else cause, after)
                     reached.append(before)
-    return {job: found[job] for job in jobs}
+    return {job: urgency[job] for job in jobs}
 
 
 def path(urgencies: Mapping[Id, Urgency[Id]], job: Id) -> tuple[Id, ...]:

@@ -38,12 +38,12 @@ def unfinished_weld(jobs: Iterable[WeldJob]) -> tuple[str, WeldJob | None] | Non
     in any order. Where steps are lacking the weld stays as the last one left it, and no job is
     next. Source: common practice, no source.
     """
-    rows = sorted(jobs, key=lambda row: ORDER.index(Weld(row.weld)))
-    if not any(row.over for row in rows):
+    steps = sorted(jobs, key=lambda job: ORDER.index(Weld(job.weld)))
+    if not any(job.over for job in steps):
         return None
-    first = next((row for row in rows if not row.over), None)
+    first = next((job for job in steps if not job.over), None)
     if first:
         return ("uninspected" if first.weld == Weld.INSPECTED else "tacked"), first
-    if rows[-1].weld == Weld.INSPECTED:
+    if steps[-1].weld == Weld.INSPECTED:
         return None
-    return ("uninspected" if rows[-1].weld == Weld.WELDED else "tacked"), None
+    return ("uninspected" if steps[-1].weld == Weld.WELDED else "tacked"), None

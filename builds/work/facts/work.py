@@ -18,7 +18,7 @@ from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link
 from builds.work.models.span import Span
-from builds.work.models.states import OPEN_STATES, State
+from builds.work.models.states import State
 from garage.models import Garage, Membership
 
 
@@ -36,9 +36,7 @@ class Work:
     """`jobs` are open, by pk, cars and skills attached; every link leads to one of them.
 
     `before` has the jobs that links begin with, whatever their state; `spans` the stretches in
-    which a job was worked on, oldest first; `workers` the members (pk) whose hands were on it;
-    `unsigned` its hold points. `to_sign` are finished safety jobs that nobody else has looked at.
-    `times` know when waits are over.
+    which a job was worked on, oldest first; `unsigned` its hold points. `times` know when waits are over.
     """
 
     at: datetime
@@ -46,9 +44,7 @@ class Work:
     before: dict[int, Job]
     links: list[Wait]
     spans: dict[int, list[Span]]
-    workers: dict[int, set[int]]
     unsigned: dict[int, list[HoldPoint]]
-    to_sign: list[Job]
     times: CureTimes
 
     @property
@@ -136,17 +132,13 @@ def with_people(members: str) -> Prefetch:
 
 def load_work(garage: Garage, at: datetime) -> Work:
     """Five queries, however many jobs there are, and four more where a cure runs."""
-    wanting = list(Job.objects.in_garage(garage).wanting().select_related("vehicle", "skill"))
-    jobs = {job.pk: job for job in wanting if job.state in OPEN_STATES}
+    jobs = {job.pk: job for job in Job.objects.in_garage(garage).open().select_related("vehicle", "skill")}
     binding = Link.objects.in_garage(garage).binding()
     links = list(binding.select_related("before__vehicle", "before__signed_by__person", "after"))
     spans: dict[int, list[Span]] = defaultdict(list)
-    workers: dict[int, set[int]] = defaultdict(set)
-    handled = Span.objects.in_garage(garage).of_wanting().handled()
-    for span in handled.prefetch_related(with_people("crew")):
-        if span.state == State.IN_HAND:
-            spans[span.job_id].append(span)
-        workers[span.job_id].update(member.pk for member in span.crew.all())
+    worked = Span.objects.in_garage(garage).of_open().worked()
+    for span in worked.prefetch_related(with_people("crew")):
+        spans[span.job_id].append(span)
     unsigned: dict[int, list[HoldPoint]] = defaultdict(list)
     for point in HoldPoint.objects.in_garage(garage).unsigned().of_open():
         unsigned[point.job_id].append(point)
@@ -156,8 +148,6 @@ def load_work(garage: Garage, at: datetime) -> Work:
         {link.before_id: link.before for link in links},
         [wait for wait in waits_of(links) if wait.after in jobs],
         spans,
-        workers,
         unsigned,
-        [job for job in wanting if job.pk not in jobs],
         CureTimes(garage, at),
     )

@@ -6,7 +6,7 @@ from typing import Self
 from django.db import models
 from django.db.models import Q
 
-from builds.work.models.job import Job
+from builds.work.models.job import NAME_MOST, Job
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, STARTED_STATES
 from garage.engine.units import number_words
 from garage.models import Membership
@@ -31,6 +31,8 @@ class HoldPointQuerySet(ScopedQuerySet):
 
 
 class HoldPoint(models.Model):
+    """`signed_by` looked, or names the `outsider` who did; `written_by` wrote it down, if known."""
+
     job = models.ForeignKey(Job, models.CASCADE, related_name="hold_points")
     what = models.CharField("what is looked at", max_length=160)
     asks = models.CharField("value or name asked for", max_length=60, blank=True)
@@ -42,6 +44,8 @@ class HoldPoint(models.Model):
     signed_at = models.DateTimeField(null=True, blank=True)
     seen = models.CharField("what was seen", max_length=200, blank=True)
     alone = models.BooleanField(default=False)
+    outsider = models.CharField("who looked from outside", max_length=NAME_MOST, blank=True)
+    written_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
 
     objects = HoldPointQuerySet.as_manager()
 
@@ -55,6 +59,10 @@ class HoldPoint(models.Model):
             text_within("holdpoint", "value", 80),
             number_within("holdpoint", "low_milli", -MOST_MILLI, MOST_MILLI),
             number_within("holdpoint", "high_milli", -MOST_MILLI, MOST_MILLI),
+            text_within("holdpoint", "outsider", NAME_MOST),
+            models.CheckConstraint(
+                condition=Q(outsider="") | Q(signed_at__isnull=False), name="holdpoint_outsider_signed"
+            ),
             models.CheckConstraint(
                 condition=Q(signed_at=None, signed_by=None) | Q(signed_at__isnull=False, signed_by__isnull=False),
                 name="holdpoint_signed_by_someone",

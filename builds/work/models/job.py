@@ -13,6 +13,7 @@ from garage.models.scoped import ScopedQuerySet
 
 MOST_MINUTES = 60 * 24 * 60
 NOTE_MOST = 4000
+NAME_MOST = 60
 # Marks the one job of a car that measures again what other work made void (see `remeasure`).
 MEASURE_AGAIN = "measure-again"
 
@@ -27,14 +28,6 @@ class JobQuerySet(ScopedQuerySet):
     def over(self) -> Self:
         """Done, signed or dropped."""
         return self.exclude(state__in=OPEN_STATES)
-
-    def to_sign(self) -> Self:
-        """Safety jobs of no recipe: done, and not yet signed by a second pair of eyes."""
-        return self.filter(state=State.DONE, rank="safety", recipe="", vehicle__gone_at=None)
-
-    def wanting(self) -> Self:
-        """Still to do, or still to be signed."""
-        return self.open() | self.to_sign()
 
     def in_hand(self) -> Self:
         return self.filter(state=State.IN_HAND)
@@ -77,11 +70,13 @@ class Job(models.Model):
     note = models.TextField(max_length=NOTE_MOST, blank=True)
     systems = models.JSONField(default=list, blank=True)
     kinds = models.JSONField(default=list, blank=True)
+    kinds_likely = models.BooleanField("its kinds are only likely: asked at its finish", default=False)
     weld = models.CharField("the weld, once it is done", max_length=10, blank=True)
     measures = models.JSONField(default=list, blank=True)
     eats = models.JSONField("consumables of its recipe", default=list, blank=True)
     rank = models.CharField(max_length=10, choices=Rank.choices, default=Rank.NEEDED)
     lowered_because = models.CharField(max_length=200, blank=True)
+    was_safety = models.BooleanField("was a safety job until it was lowered", default=False)
     weight = models.PositiveSmallIntegerField(default=1)
 
     low_minutes = models.PositiveIntegerField()
@@ -107,6 +102,8 @@ class Job(models.Model):
     signed_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
     signed_at = models.DateTimeField(null=True, blank=True)
     signed_alone = models.BooleanField(default=False)
+    signed_outsider = models.CharField("who looked from outside", max_length=NAME_MOST, blank=True)
+    signed_written_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
 
     objects = JobQuerySet.as_manager()
 
@@ -119,6 +116,7 @@ class Job(models.Model):
             text_within("job", "lowered_because", 200),
             text_within("job", "state_note", 200),
             text_within("job", "recipe", 60),
+            text_within("job", "signed_outsider", NAME_MOST),
             one_of("job", "rank", ["safety", "needed", "wanted"]),
             one_of("job", "weld", ["", *Weld]),
             one_of("job", "state", State.values),
@@ -143,15 +141,14 @@ class Job(models.Model):
                 condition=models.Q(signed_at=None) | models.Q(signed_by__isnull=False),
                 name="job_signed_by_someone",
             ),
+            models.CheckConstraint(
+                condition=models.Q(signed_outsider="") | models.Q(signed_at__isnull=False),
+                name="job_outsider_signed",
+            ),
         ]
 
     def __str__(self) -> str:
         return self.title
-
-    @property
-    def needs_signing(self) -> bool:
-        """As `to_sign`: a recipe's jobs are looked at by its hold points instead."""
-        return self.state == State.DONE and self.rank == self.Rank.SAFETY and not self.recipe
 
 
 class JobStationQuerySet(ScopedQuerySet):

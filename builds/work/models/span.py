@@ -19,10 +19,8 @@ class SpanQuerySet(ScopedQuerySet):
     def running(self) -> Self:
         return self.filter(until_at=None)
 
-    def of_wanting(self) -> Self:
-        """Of jobs that still want something: work, or a signature."""
-        unsigned = Q(job__state=State.DONE, job__rank="safety", job__recipe="")
-        return self.filter(Q(job__state__in=OPEN_STATES) | unsigned)
+    def of_open(self) -> Self:
+        return self.filter(job__state__in=OPEN_STATES)
 
     def handled(self) -> Self:
         """Those in which hands are named: work, and the finish of work that nobody started."""

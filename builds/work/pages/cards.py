@@ -35,3 +35,4 @@ class JobCard:
     note: str = ""
     urgent_from: str = ""
     steps: tuple[str, ...] = field(default=())
+    state: str = ""

@@ -74,7 +74,7 @@ def against(limits: CoatingLimits, air: Air, unit: Unit) -> tuple[str, ...]:
 
 def _against(refusal: Refusal, air: Air, unit: Unit) -> str:
     if refusal.kind == "humid":
-        return f"The air is at {refusal.found:.0f} % relative humidity."
+        return f"The air is at {refusal.measured:.0f} % relative humidity."
     warm = "The air is at " if air.steel is None else "The metal is at "
     warm += degrees_words(air.celsius if air.steel is None else air.steel, unit)
     if refusal.kind == "cold":

@@ -58,16 +58,16 @@ def printed_from(text: str, *, tyre: bool = False) -> Printed:
         return Printed(code_month(words), "week", words)
     if not words.isascii():
         raise ValueError(SAID)
-    if found := re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})", words):
-        return Printed(_checked(*map(int, found.groups())), "day")
-    if found := re.fullmatch(r"(\d{1,2}) ([a-z]{3,9})\.? (\d{4})", words):
-        return Printed(_checked(int(found[3]), _month(found[2]), int(found[1])), "day")
-    if found := re.fullmatch(r"(\d{4})-(\d{1,2})", words):
-        return Printed(_checked(int(found[1]), int(found[2]), 1), "month")
-    if found := re.fullmatch(r"(\d{1,2})[/.](\d{4})", words):
-        return Printed(_checked(int(found[2]), int(found[1]), 1), "month")
-    if found := re.fullmatch(r"([a-z]{3,9})\.? (\d{4})", words):
-        return Printed(_checked(int(found[2]), _month(found[1]), 1), "month")
+    if match := re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})", words):
+        return Printed(_checked(*map(int, match.groups())), "day")
+    if match := re.fullmatch(r"(\d{1,2}) ([a-z]{3,9})\.? (\d{4})", words):
+        return Printed(_checked(int(match[3]), _month(match[2]), int(match[1])), "day")
+    if match := re.fullmatch(r"(\d{4})-(\d{1,2})", words):
+        return Printed(_checked(int(match[1]), int(match[2]), 1), "month")
+    if match := re.fullmatch(r"(\d{1,2})[/.](\d{4})", words):
+        return Printed(_checked(int(match[2]), int(match[1]), 1), "month")
+    if match := re.fullmatch(r"([a-z]{3,9})\.? (\d{4})", words):
+        return Printed(_checked(int(match[2]), _month(match[1]), 1), "month")
     if re.fullmatch(r"\d{4}", words):
         return Printed(_checked(int(words), 1, 1), "year")
     raise ValueError(SAID)

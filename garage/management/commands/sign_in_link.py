@@ -32,9 +32,9 @@ class Command(BaseCommand):
         )
 
     def named(self, who: str) -> Person:
-        found = list(Person.objects.active().called(who)[:2])
-        if not found:
+        people = list(Person.objects.active().called(who)[:2])
+        if not people:
             raise CommandError(f"Nobody here is called {who}.")
-        if len(found) > 1:
+        if len(people) > 1:
             raise CommandError(f"More than one is called {who}: give an e-mail.")
-        return found[0]
+        return people[0]

@@ -26,24 +26,24 @@ def fits(want: Interface, offered: Interface) -> FitVerdict:
     threads and of wheels on hubs, common practice.
     """
     if isinstance(want, Threaded) and isinstance(offered, Threaded):
-        found = [_thread(want.thread, offered.thread)]
+        verdicts = [_thread(want.thread, offered.thread)]
         if want.strength:
-            found.append(strength_verdict(want.strength, offered.strength))
+            verdicts.append(strength_verdict(want.strength, offered.strength))
     elif isinstance(want, Wheel) and isinstance(offered, Wheel):
-        found = [pattern_verdict(offered.pattern, want.pattern)]
-        found.append(NO_BORE if want.bore is None else bore_verdict(offered.bore, want.bore))
+        verdicts = [pattern_verdict(offered.pattern, want.pattern)]
+        verdicts.append(NO_BORE if want.bore is None else bore_verdict(offered.bore, want.bore))
     elif isinstance(want, Hub) and isinstance(offered, Hub):
-        found = [pattern_verdict(offered.pattern, want.pattern)]
-        found.append(NO_SPIGOT if want.spigot is None else bore_verdict(want.spigot, offered.spigot))
+        verdicts = [pattern_verdict(offered.pattern, want.pattern)]
+        verdicts.append(NO_SPIGOT if want.spigot is None else bore_verdict(want.spigot, offered.spigot))
     elif isinstance(want, Electrical) and isinstance(offered, Electrical):
         return _electrical(want, offered)
     else:
         return FitVerdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
     if want.seat:
-        found.append(seat_verdict(want.seat, offered.seat))
+        verdicts.append(seat_verdict(want.seat, offered.seat))
     elif not isinstance(want, Threaded):
-        found.append(NO_SEAT)
-    return worst(found)
+        verdicts.append(NO_SEAT)
+    return worst(verdicts)
 
 
 def fits_all(wants: Sequence[Interface], offered: Sequence[Interface]) -> FitVerdict:
@@ -54,38 +54,38 @@ def fits_all(wants: Sequence[Interface], offered: Sequence[Interface]) -> FitVer
 
 
 def _best(want: Interface, offered: Sequence[Interface]) -> FitVerdict:
-    found = [fits(want, each) for each in offered if each.kind == want.kind]
-    if not found:
+    verdicts = [fits(want, interface) for interface in offered if interface.kind == want.kind]
+    if not verdicts:
         return FitVerdict(NOT_KNOWN, f"Its {NOUNS[want.kind]} is not written down.")
-    return min(found, key=lambda each: (each.rank, not each.trap))
+    return min(verdicts, key=lambda verdict: (verdict.rank, not verdict.trap))
 
 
 def _thread(want: Thread, offered: Thread) -> FitVerdict:
     if not want.side and want.form == offered.form:
         return FitVerdict(FITS, f"Its thread is {offered}.")
     if want.side and offered.side and want.side != offered.side:
-        said, asked = (NAMES[each.side] for each in (offered, want))
+        said, asked = (NAMES[thread.side] for thread in (offered, want))
         return FitVerdict(DOES_NOT, f"It is a {said}, {offered}: a {asked} is wanted.")
     partner = Thread(*want.form).on(OTHER_SIDE[want.side or offered.side])
     return together(partner, offered)
 
 
 def _electrical(want: Electrical, offered: Electrical) -> FitVerdict:
-    found = []
+    verdicts = []
     if want.volts is not None:
         said = f"{plain(want.volts)} V"
         if offered.volts is None:
-            found.append(FitVerdict(NOT_KNOWN, "Its voltage is not written down."))
+            verdicts.append(FitVerdict(NOT_KNOWN, "Its voltage is not written down."))
         elif offered.volts != want.volts:
-            found.append(FitVerdict(DOES_NOT, f"It is for {plain(offered.volts)} V, not {said}."))
+            verdicts.append(FitVerdict(DOES_NOT, f"It is for {plain(offered.volts)} V, not {said}."))
         else:
-            found.append(FitVerdict(FITS, f"It is for {said}."))
+            verdicts.append(FitVerdict(FITS, f"It is for {said}."))
     if want.connector:
         if not offered.connector:
-            found.append(FitVerdict(NOT_KNOWN, "Its connector is not written down."))
+            verdicts.append(FitVerdict(NOT_KNOWN, "Its connector is not written down."))
         elif offered.connector.casefold() != want.connector.casefold():
             said = f"It has {offered.connector}, not {want.connector}."
-            found.append(FitVerdict(NOT_KNOWN, f"{said} Connectors are compared by their words alone."))
+            verdicts.append(FitVerdict(NOT_KNOWN, f"{said} Connectors are compared by their words alone."))
         else:
-            found.append(FitVerdict(FITS, f"It has {offered.connector}."))
-    return worst(found)
+            verdicts.append(FitVerdict(FITS, f"It has {offered.connector}."))
+    return worst(verdicts)

@@ -59,13 +59,13 @@ def seat_verdict(one: str, other: str) -> FitVerdict:
 
 def worst(verdicts: list[FitVerdict]) -> FitVerdict:
     """The one that counts, with the sentences of all that say the same."""
-    rank = max(each.rank for each in verdicts)
-    same = [each for each in verdicts if each.rank == rank]
+    rank = max(verdict.rank for verdict in verdicts)
+    same = [verdict for verdict in verdicts if verdict.rank == rank]
     return FitVerdict(
         same[0].state,
-        " ".join(each.because for each in same if each.because),
-        any(each.trap for each in same),
-        all(each.unasked for each in same),
+        " ".join(verdict.because for verdict in same if verdict.because),
+        any(verdict.trap for verdict in same),
+        all(verdict.unasked for verdict in same),
     )
 
 

@@ -73,22 +73,22 @@ def read(fields: Mapping[str, Any]) -> Interface:
     thread: thread, side, seat, strength. wheel: pattern, bore, seat. hub: pattern, spigot, seat. electrical:
     volts, connector.
     """
-    found = {name: str(value).strip() for name, value in fields.items() if value is not None}
-    make = READ.get(found.get("kind", ""))
+    said = {name: str(value).strip() for name, value in fields.items() if value is not None}
+    make = READ.get(said.get("kind", ""))
     if make is None:
         raise FitError("Choose what kind of thing it is: thread, wheel, hub or electrical.")
-    return make(found)
+    return make(said)
 
 
 def read_all(rows: Iterable[Mapping[str, Any]]) -> tuple[Interface, ...]:
     """Those kept with a part or a want; what can no longer be read counts as not written down."""
-    found = []
-    for row in rows:
+    interfaces = []
+    for kept in rows:
         try:
-            found.append(read(row))
+            interfaces.append(read(kept))
         except FitError:
             continue
-    return tuple(found)
+    return tuple(interfaces)
 
 
 def _thread(fields: Mapping[str, str]) -> Threaded:

@@ -10,7 +10,7 @@ from parts.engine.fit.thread import EXTERNAL, INTERNAL, METRIC, Thread
 COARSE_ROWS = """1.6 0.35;1.8 0.35;2 0.4;2.2 0.45;2.5 0.45;3 0.5;3.5 0.6;4 0.7;4.5 0.75;5 0.8
 6 1;7 1;8 1.25;9 1.25;10 1.5;11 1.5;12 1.75;14 2;16 2;18 2.5;20 2.5;22 2.5;24 3;27 3
 30 3.5;33 3.5;36 4"""
-COARSE = {Fraction(size): Fraction(pitch) for size, pitch in (row.split() for row in re.split("[;\n]", COARSE_ROWS))}
+COARSE = {Fraction(size): Fraction(pitch) for size, pitch in (pair.split() for pair in re.split("[;\n]", COARSE_ROWS))}
 HEAD = re.compile(r"[Mm]\s?([0-9]{1,3}(?:\.[0-9]{1,3})?)(?:\s?[xX]\s?([0-9]{1,2}(?:\.[0-9]{1,3})?))?")
 PITCH = re.compile(r"[0-9]{1,2}(?:\.[0-9]{1,3})?")
 CLASS = r"[3-9][a-hA-H](?:[3-9][a-hA-H])?"
@@ -30,20 +30,20 @@ def parse_metric(text: str) -> Thread:
     tokens = [token for token in re.split(r"[-\s]+", text[head.end() :]) if token]
     if pitch is None and tokens and PITCH.fullmatch(tokens[0]):
         pitch = number(tokens.pop(0))
-    found: dict[str, str] = {}
+    said: dict[str, str] = {}
     for token in tokens:
         name, value = _token(token, text)
-        if found.setdefault(name, value) != value:
-            raise FitError(f"“{text}” says two different things with {found[name]} and {value}.")
-    tolerance, side = _tolerance(found.get("tolerance", ""))
+        if said.setdefault(name, value) != value:
+            raise FitError(f"“{text}” says two different things with {said[name]} and {value}.")
+    tolerance, side = _tolerance(said.get("tolerance", ""))
     return Thread(
         METRIC,
         diameter,
         _pitch(diameter, pitch),
-        left=found.get("hand") == "left",
+        left=said.get("hand") == "left",
         side=side,
         tolerance=tolerance,
-        length=found.get("length", ""),
+        length=said.get("length", ""),
     )
 
 

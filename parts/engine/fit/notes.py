@@ -13,7 +13,7 @@ def note(interface: Interface) -> str:
     """
     if isinstance(interface, Threaded):
         diameter, pitch = float(interface.thread.diameter), float(interface.thread.pitch)
-        steel, soft = (engagement_needed(diameter, each) for each in (False, True))
+        steel, soft = (engagement_needed(diameter, in_soft_metal) for in_soft_metal in (False, True))
         return (
             f"Engage at least {plain(steel, 1)} mm in steel ({plain(full_turns(steel, pitch), 1)} "
             f"full turns), {plain(soft, 1)} mm in soft metal "

@@ -33,10 +33,10 @@ def number(text: str) -> Fraction:
     text = text.strip()
     if NUMBER.fullmatch(text):
         return Fraction(text.replace(",", "."))
-    found = MIXED.fullmatch(text)
-    if found is None or int(found[3]) == 0:
+    match = MIXED.fullmatch(text)
+    if match is None or int(match[3]) == 0:
         raise FitError(f"“{text[:40]}” is not a size: write a number such as 66.6.")
-    return int(found[1] or 0) + Fraction(int(found[2]), int(found[3]))
+    return int(match[1] or 0) + Fraction(int(match[2]), int(match[3]))
 
 
 def plain(value: Fraction | float, places: int = 4) -> str:

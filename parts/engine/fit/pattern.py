@@ -29,12 +29,12 @@ class Pattern:
 def parse_pattern(text: str) -> Pattern:
     """5×112, 5x114,3 or in inches 5×4½. FitError with one sentence when it cannot be read."""
     text = tidy(text)
-    found = SPELLING.fullmatch(text)
-    if found is None:
+    match = SPELLING.fullmatch(text)
+    if match is None:
         raise FitError(f"“{text}” is no bolt pattern: write one such as 5×112.")
-    size = number(found[2])
-    inches = found[3] in ("in", "inch", '"') or (found[3] is None and size < INCHES_BELOW)
-    pattern = Pattern(int(found[1]), size * INCH if inches else size)
+    size = number(match[2])
+    inches = match[3] in ("in", "inch", '"') or (match[3] is None and size < INCHES_BELOW)
+    pattern = Pattern(int(match[1]), size * INCH if inches else size)
     if not 3 <= pattern.studs <= 12:
         raise FitError(f"{pattern.studs} studs are no wheel's: 3 to 12.")
     if not 50 <= pattern.pcd <= 400:

@@ -41,8 +41,8 @@ def together(one: Thread, other: Thread) -> FitVerdict:
     Source: the trade's own rule for threaded fasteners, common practice.
     """
     if one.form != other.form:
-        found = miss(*_as_bolt_and_nut(one, other))
-        return FitVerdict(DOES_NOT, found.sentence, found.kind in TRAPS)
+        missed = miss(*_as_bolt_and_nut(one, other))
+        return FitVerdict(DOES_NOT, missed.sentence, missed.kind in TRAPS)
     if one.side == other.side and one.side:
         both = "bolts" if one.side == EXTERNAL else "nuts"
         return FitVerdict(DOES_NOT, f"Both are {both}, {one.size}.")
@@ -58,7 +58,7 @@ def _as_bolt_and_nut(one: Thread, other: Thread) -> tuple[Thread, Thread]:
         return (one, other) if one.side == EXTERNAL else (other, one)
     if INTERNAL in (one.side, other.side) and one.side != other.side:
         return (other, one) if one.side == INTERNAL else (one, other)
-    first, second = sorted((one, other), key=lambda each: each.form)
+    first, second = sorted((one, other), key=lambda thread: thread.form)
     return (first, second) if first.diameter <= second.diameter else (second, first)
 
 

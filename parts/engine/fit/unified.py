@@ -31,7 +31,7 @@ def _size(text: str) -> Fraction:
 
 
 SERIES_PITCH = {
-    series: {_size(size): int(count) for size, count in (row.split() for row in rows.split(","))}
+    series: {_size(size): int(count) for size, count in (pair.split() for pair in rows.split(","))}
     for series, rows in (("UNC", _COARSE), ("UNF", _FINE))
 }
 
@@ -51,8 +51,8 @@ def parse_unified(text: str) -> Thread:
         low = token.lower().replace(".", "")
         if SERIES.fullmatch(token) and not series:
             series = token.upper()
-        elif (found := CLASS.fullmatch(token)) and not tolerance:
-            tolerance, side = token.upper(), EXTERNAL if found[2] in "Aa" else INTERNAL
+        elif (match := CLASS.fullmatch(token)) and not tolerance:
+            tolerance, side = token.upper(), EXTERNAL if match[2] in "Aa" else INTERNAL
         elif low in LEFT:
             left = True
         elif low not in RIGHT | HAND:

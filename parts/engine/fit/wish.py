@@ -39,7 +39,7 @@ SEATS = (
     (re.compile(r"\bflat seats?\b", re.I), "flat"),
 )
 STRENGTH = re.compile(
-    rf"(?<![\w.,])(?:class\s*)?({'|'.join(re.escape(each) for each in BOLTS)})(?![\w.,]\w)(?!\w)"
+    rf"(?<![\w.,])(?:class\s*)?({'|'.join(re.escape(stamp) for stamp in BOLTS)})(?![\w.,]\w)(?!\w)"
     rf"|\bclass\s*({'|'.join(NUTS)})(?![\w.,]\w)(?!\w)",
     re.I,
 )
@@ -69,7 +69,7 @@ def wish(text: str) -> Wish:
     thread, left = _thread(left, seat)
     wheel, left = _wheel(left, seat)
     volts, left = _volts(left)
-    wants = tuple(each for each in (thread, wheel, volts) if each)
+    wants = tuple(want for want in (thread, wheel, volts) if want)
     if not wants:
         return Wish((), text)
     return Wish(wants, " ".join(re.sub(r"(?<!\w)[,;]+|[,;]+(?!\w)", " ", left).split()))
@@ -77,24 +77,24 @@ def wish(text: str) -> Wish:
 
 def _cut(sign: re.Pattern[str], text: str) -> tuple[re.Match[str] | None, str]:
     """What the sign finds first, and the text without it."""
-    found = sign.search(text)
-    return found, f"{text[: found.start()]} {text[found.end() :]}" if found else text
+    match = sign.search(text)
+    return match, f"{text[: match.start()]} {text[match.end() :]}" if match else text
 
 
 def _seat(text: str) -> tuple[str, str]:
     for sign, seat in SEATS:
-        found, left = _cut(sign, text)
-        if found:
+        match, left = _cut(sign, text)
+        if match:
             return seat, left
     return "", text
 
 
 def _thread(text: str, seat: str) -> tuple[Threaded | None, str]:
     for sign in (METRIC, UNIFIED):
-        found, left = _cut(sign, text)
-        if found:
+        match, left = _cut(sign, text)
+        if match:
             try:
-                thread = parse(found[0])
+                thread = parse(match[0])
             except FitError:
                 continue
             stamped, left = _cut(STRENGTH, left)
@@ -109,11 +109,11 @@ def _thread(text: str, seat: str) -> tuple[Threaded | None, str]:
 
 def _wheel(text: str, seat: str) -> tuple[Wheel | Hub | None, str]:
     """A wheel, or a hub when it says so."""
-    found, left = _cut(PATTERN, text)
-    if not found:
+    match, left = _cut(PATTERN, text)
+    if not match:
         return None, text
     try:
-        pattern = parse_pattern(found[0])
+        pattern = parse_pattern(match[0])
     except FitError:
         return None, text
     bore, left = _cut(BORE, left)
@@ -126,5 +126,5 @@ def _wheel(text: str, seat: str) -> tuple[Wheel | Hub | None, str]:
 
 
 def _volts(text: str) -> tuple[Electrical | None, str]:
-    found, left = _cut(VOLTS, text)
-    return (Electrical(number(found[1])), left) if found and float(found[1]) > 0 else (None, text)
+    match, left = _cut(VOLTS, text)
+    return (Electrical(number(match[1])), left) if match and float(match[1]) > 0 else (None, text)

@@ -95,7 +95,7 @@ def test_its_shelf_has_some_seventy_parts_and_three_robbed_cars(demo):
 
 def test_its_readings_stand_or_are_void_and_one_job_measures_again(demo):
     tug = demo.vehicles.get(name="Tug")
-    lines = readings_of(demo, [tug])[tug.pk].lines
+    lines = readings_of(demo, [tug], NOW)[tug.pk].lines
     assert [lines[key].state for key in ("fluid_levels", "toe_front", "wheel_torque")] == [
         "stands",
         "void",
@@ -104,7 +104,7 @@ def test_its_readings_stand_or_are_void_and_one_job_measures_again(demo):
     again = Job.objects.in_garage(demo).measuring_again().open()
     assert {str(job.vehicle): job.title for job in again}["Tug"] == "Measure again: front toe"
     heron = demo.vehicles.get(name="Heron")
-    taken = readings_of(demo, [heron])[heron.pk].lines
+    taken = readings_of(demo, [heron], NOW)[heron.pk].lines
     assert [taken[key].state for key in ("corner_weights", "toe_front")] == ["stands", "void"]
     assert not again.filter(vehicle=heron).exists()  # its recipe measures at its end
 

@@ -28,7 +28,7 @@ def test_one_line_opens_a_job_on_the_same_car(helper, cast, job):
     finding = Finding.objects.get()
     assert (finding.during, finding.opened, finding.hurts) == (job, opened, False)
     assert "Fit the fan" in helper.get(f"/jobs/{opened.pk}/").content.decode()
-    assert [card.title for card in helper.get(f"/jobs/{job.pk}/").context["view"].found] == ["Chafed hose"]
+    assert [card.title for card in helper.get(f"/jobs/{job.pk}/").context["view"].opened] == ["Chafed hose"]
 
 
 def test_the_tick_makes_it_safety(helper, job):

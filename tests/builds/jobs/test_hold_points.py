@@ -7,7 +7,7 @@ import pytest
 from builds.steps.pages.time_log import point_words
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.hold_point import HoldPoint
-from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, VehicleFactory
+from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, MembershipFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -114,16 +114,23 @@ def test_whoever_worked_on_it_cannot_sign(helper, job, point):
     answer = sign(helper, point, seen="Fine")
     assert answer.status_code == 422
     assert answer.context["form"].errors["__all__"] == [
-        "Tove worked on this job: somebody else has to look at it and sign."
+        "Tove worked on this: somebody else has to look at it and sign."
     ]
     assert 'value="Fine"' in answer.content.decode()
     assert point.signed_at is None
 
 
-def test_the_one_with_the_phone_can_say_who_looked(helper, cast, job, point):
+def test_the_one_with_the_phone_can_say_who_looked_unless_he_worked_on_it(owner, helper, cast, job, point):
+    other = MembershipFactory(garage=cast.garage, person__name="Otto")
     finish(helper, job)
-    sign(helper, point, who=cast.owner.pk)
-    assert point.signed_by == cast.owner
+    answer = sign(helper, point, who=cast.owner.pk)
+    assert answer.context["form"].errors["__all__"] == [
+        "Tove worked on this and cannot write down another's look: Ines signs it."
+    ]
+    assert point.signed_at is None
+    sign(owner, point, who=other.pk)
+    assert (point.signed_by, point.written_by) == (other, cast.owner)
+    assert "Otto, 17:00, written down by Ines" in owner.get(f"/jobs/{job.pk}/").content.decode()
 
 
 def test_nothing_is_looked_at_before_work_has_begun(owner, job, point):

@@ -51,7 +51,7 @@ def test_start_put_down_start_finish_is_all_in_the_log(owner, job, clock):
         ("in_hand", t, t + timedelta(minutes=40), ["Ines"]),
         ("waiting", t + timedelta(minutes=40), t + timedelta(minutes=160), []),
         ("in_hand", t + timedelta(minutes=160), t + timedelta(minutes=185), ["Ines"]),
-        ("done", t + timedelta(minutes=185), None, []),
+        ("done", t + timedelta(minutes=185), None, ["Ines"]),
     ]
     assert (job.state, job.finished_at) == ("done", t + timedelta(minutes=185))
     view = owner.get(f"/jobs/{job.pk}/").context["view"]

@@ -103,7 +103,7 @@ def test_taking_the_safety_system_off_asks_for_a_reason_too(owner, car):
     ]
     owner.press(f"/jobs/{job.pk}/edit/", typed(car, lowered_because="It was the wrong system."))
     job.refresh_from_db()
-    assert (job.rank, job.lowered_because) == ("needed", "It was the wrong system.")
+    assert (job.rank, job.lowered_because, job.was_safety) == ("needed", "It was the wrong system.", True)
 
 
 def test_a_reason_goes_when_the_job_is_safety_again(owner, car):

@@ -2,6 +2,7 @@
 
 import pytest
 
+from builds.jobs.forms.links import LinkForm, StationHoldForm
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from tests.factories import JobFactory, LinkFactory, StationFactory, VehicleFactory
@@ -143,3 +144,16 @@ def test_who_may(cast, weld, prime):
 def _plain(job):
     names = ("vehicle", "title", "low_minutes", "likely_minutes", "high_minutes", "made_by")
     return {**{name: getattr(job, name) for name in names}, "made_at": job.made_at}
+
+
+def test_jobs_of_the_same_name_are_told_apart_by_their_recipe(cast, weld, car):
+    JobFactory(vehicle=car, title="Torque the wheels", recipe="brake-overhaul")
+    JobFactory(vehicle=car, title="Torque the wheels", recipe="damper-spring-change")
+    shown = [label for _, label in LinkForm(member=cast.owner, job=weld).fields["other"].choices]
+    assert shown == [
+        "Choose",
+        "Heron: Torque the wheels (Brake overhaul and bleed)",
+        "Heron: Torque the wheels (Damper and spring change)",
+    ]
+    until = [label for _, label in StationHoldForm(member=cast.owner, job=weld).fields["last"].choices]
+    assert "Weld the arm" in until

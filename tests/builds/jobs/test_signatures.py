@@ -10,12 +10,12 @@ from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, VehicleFactory
+from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, MembershipFactory, VehicleFactory
 
 
 @pytest.fixture
 def job(cast):
-    return JobFactory(vehicle=VehicleFactory(garage=cast.garage, name="Heron"), title="Weld it")
+    return JobFactory(vehicle=VehicleFactory(garage=cast.garage, name="Heron"), title="Weld it", kinds=["paint"])
 
 
 def tap(client, job, step, **data):
@@ -35,7 +35,7 @@ def test_a_safety_job_is_signed_by_somebody_who_did_not_work_on_it(owner, helper
     tap(helper, job, "finish")
     tap(helper, job, "sign")
     assert job.state == "done"
-    assert said(helper)[-1] == ("Tove worked on this job: somebody else has to look at it and sign.")
+    assert said(helper)[-1] == ("Tove worked on this: somebody else has to look at it and sign.")
     tap(owner, job, "sign")
     assert (job.state, job.signed_by.name, job.signed_alone) == ("signed", "Ines", False)
 
@@ -55,13 +55,24 @@ def test_who_finished_it_untouched_counts_as_having_worked_on_it(helper, job, no
     assert job.state == "done"
 
 
-def test_the_one_with_the_phone_can_say_who_looked(owner, job, cast, now):
+def test_the_one_with_the_phone_can_say_who_looked_unless_he_worked_on_it(owner, helper, job, cast, now):
+    other = MembershipFactory(garage=cast.garage, person__name="Otto")
     Job.objects.filter(pk=job.pk).update(rank="safety")
+    tap(helper, job, "finish")
+    answer = tap(helper, job, "sign", who=other.pk)
+    assert answer.context["form"].errors["__all__"] == [
+        "Tove worked on this and cannot write down another's look: Otto signs it."
+    ]
+    tap(owner, job, "sign", who=other.pk)
+    assert (job.state, job.signed_by, job.signed_written_by) == ("signed", other, cast.owner)
+    last = Span.objects.filter(job=job).last()
+    assert (last.by, last.note) == (cast.owner, "Otto looked at it")
+
+
+def test_what_hurts_nobody_may_be_written_down_by_whoever_did_it(owner, job, cast, now):
     tap(owner, job, "finish")
     tap(owner, job, "sign", who=cast.helper.pk)
-    assert (job.state, job.signed_by) == ("signed", cast.helper)
-    last = Span.objects.filter(job=job).last()
-    assert (last.by, last.note) == (cast.owner, "Tove looked at it")
+    assert (job.state, job.signed_by, job.signed_written_by) == ("signed", cast.helper, cast.owner)
 
 
 def test_whom_the_owner_does_not_let_sign_says_of_nobody_that_he_looked(helper, job, cast, now):
@@ -93,7 +104,7 @@ def test_somebody_alone_in_his_garage_signs_and_that_is_recorded(stranger, cast,
     tap(stranger, job, "finish")
     tap(stranger, job, "sign")
     assert (job.state, job.signed_alone) == ("signed", True)
-    assert Span.objects.filter(job=job).last().note == ("signed alone: nobody else is in this garage")
+    assert Span.objects.filter(job=job).last().note == ("signed alone: nobody here looked who did not work on it")
     assert "alone" in stranger.get(f"/jobs/{job.pk}/").content.decode()
 
 

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from builds.plan.actions.plans import make_plan
+from builds.plan.actions.follow import make_plan
 from builds.plan.facts.problem import build_problem
 from builds.plan.facts.stored import shown
 from builds.plan.pages.odds import odds_page
@@ -38,7 +38,7 @@ def lend(client, job, member):
 
 
 def placed(cast):
-    make_plan(cast.garage, by=cast.owner, at=NOW)
+    make_plan(cast.garage, at=NOW)
     return set(shown(cast.garage).placed)
 
 

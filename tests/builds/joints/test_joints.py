@@ -81,18 +81,18 @@ def test_whoever_put_the_mark_on_cannot_sign_it(helper, car, nuts):
     sign(helper, nuts)
     assert state(car) == "unsigned"
     page = helper.get(f"/cars/{car.pk}/joints/").content.decode()
-    assert "Tove put the mark on: somebody else has to look at it and sign." in page
+    assert "Tove worked on this: somebody else has to look at it and sign." in page
 
 
 def test_a_mark_put_on_since_the_page_was_drawn_is_not_signed_unseen(owner, helper, car, nuts):
     mark(helper, nuts)
     drawn = JointMark.objects.get()
     mark(helper, nuts, torque_mnm="112")
-    owner.press(f"/joints/{nuts.pk}/sign/", {"mark": drawn.pk})
+    owner.press(f"/joints/{nuts.pk}/sign/", {"of": drawn.pk})
     assert state(car) == "unsigned"
     page = owner.get(f"/cars/{car.pk}/joints/").content.decode()
     assert "was torqued anew meanwhile" in page
-    owner.press(f"/joints/{nuts.pk}/sign/", {"mark": JointMark.objects.last().pk})
+    owner.press(f"/joints/{nuts.pk}/sign/", {"of": JointMark.objects.last().pk})
     assert state(car) == "stands"
 
 

@@ -1,34 +1,19 @@
 """The sheet as a download, and the command that writes the same file."""
 
 from django.core.management import CommandError, call_command
-from pytest import fixture, raises
+from pytest import raises
 
-from builds.joints.models import Joint
 from builds.paper.pages.drive_tag import drive_tag_rows
-from parts.actions import stock
-from parts.actions.places import house_place
 from tests.builds.readings.reading_kit import require, take
 from tests.factories import (
     NOW,
     EntryFactory,
     EventFactory,
-    HoldPointFactory,
     JobFactory,
-    JobStationFactory,
     MemberHoursFactory,
-    NeedFactory,
-    SpanFactory,
-    StationFactory,
     VehicleFactory,
 )
-from tests.parts.factories import PartFactory, PlaceFactory
 from tests.pdf import answered
-
-
-@fixture
-def entry(cast, now):
-    car = VehicleFactory(garage=cast.garage, name='He"ron/../x')
-    return EntryFactory(event=EventFactory(garage=cast.garage), vehicle=car)
 
 
 def test_a_viewer_may_print_and_the_name_is_safe(viewer, entry):
@@ -57,30 +42,6 @@ def test_the_command_does_not_choose_between_two_garages(entry):
         call_command("checklist", entry.vehicle.name)
 
 
-@fixture
-def weld(cast, entry):
-    job = JobFactory(
-        vehicle=entry.vehicle, title="Weld the arm", rank="safety", systems=["steering"],
-        kinds=["joint_opened"], state="in_hand", note="New rod.\nNut 140 N·m, lubricated.",
-    )  # fmt: skip
-    SpanFactory(job=job, until_at=None, crew=[cast.helper, cast.owner], by=cast.helper)
-    Joint.objects.create(
-        vehicle=entry.vehicle, name="Tie rod end", opened_by=["joint_opened"],
-        systems=["steering"], thread="M12 × 1.25", klass="10.9", figure_mnm=55_000,
-    )  # fmt: skip
-    shelf = PlaceFactory(garage=cast.garage, name="Shelf B")
-    rod = PartFactory(garage=cast.garage, name="Tie rod")
-    source = house_place(cast.garage, "supplier")
-    stock.move(rod, "receive", 1, source, shelf, by=cast.owner, at=NOW)
-    NeedFactory(job=job, part=rod, what="Tie rod")
-    NeedFactory(job=job, what="odd bracket")
-    HoldPointFactory(job=job, what="Root pass")
-    seen = {"signed_by": cast.owner, "signed_at": NOW}
-    HoldPointFactory(job=job, what="Fit-up", **seen)
-    JobStationFactory(job=job, station=StationFactory(garage=cast.garage, name="Weld bay"))
-    return job
-
-
 def test_the_tag_has_what_forbids_driving_and_nothing_else(cast, weld):
     JobFactory(vehicle=weld.vehicle, title="Polish", rank="wanted")
     told = [sentence for sentence, _ in drive_tag_rows(weld.vehicle, NOW).reasons]
@@ -106,7 +67,7 @@ def test_the_setup_sheet_has_the_readings_and_says_what_is_void(viewer, stranger
     require(car, cast.owner, "toe_front")
     take(car, "camber", cast.helper)
     text = words(viewer.get(f"/cars/{car.pk}/setup.pdf"))
-    assert "Front toe: never taken" in text and "Camber: stands" in text
+    assert "Front toe (toe-in +): never taken" in text and "Camber (top out +): stands" in text
     assert "by Tove" in text and "driver aboard" in text
     assert stranger.get(f"/cars/{car.pk}/setup.pdf").status_code == 404
 

@@ -6,8 +6,9 @@ from datetime import timedelta
 import pytest
 
 from builds.plan.actions import plans
-from builds.plan.actions.plans import KEPT, make_plan, take
-from builds.plan.facts.stored import read, shown
+from builds.plan.actions.follow import make_plan
+from builds.plan.actions.plans import KEPT
+from builds.plan.facts.stored import read
 from builds.plan.models import Plan
 from builds.plan.pages.moves import moves
 from builds.planner.check import faults
@@ -41,12 +42,12 @@ def job(car, cast, title, **more):
 def test_a_plan_is_stored_with_its_problem_and_what_it_was_made_from(cast, car):
     one = job(car, cast, "Fit the fan")
     enter(car)
-    row = make_plan(cast.garage, by=cast.owner, at=NOW)
+    row = make_plan(cast.garage, at=NOW)
     plan = read(row, cast.garage)
     assert starts(plan) == {"Fit the fan": ("Tue 18:00", "Tue 19:00", "Ines")}
     assert faults(plan.problem, plan.answer) == []
     assert row.made_from["jobs"][f"job-{one.pk}"]["called"] == "Fit the fan"
-    assert (row.use, row.made_by, row.made_at) == ("shown", cast.owner, NOW)
+    assert (row.use, row.made_by, row.made_at) == ("shown", None, NOW)
 
 
 def test_a_plan_with_a_fault_is_never_stored(cast, car, monkeypatch):
@@ -59,7 +60,7 @@ def test_a_plan_with_a_fault_is_never_stored(cast, car, monkeypatch):
     plan = plans.plan
     monkeypatch.setattr(plans, "plan", early)
     with pytest.raises(FaultyPlan):
-        make_plan(cast.garage, by=cast.owner, at=NOW)
+        make_plan(cast.garage, at=NOW)
     assert not Plan.objects.exists()
 
 
@@ -68,7 +69,7 @@ def test_links_in_a_circle_are_refused_with_the_circle_spelled_out(cast, car):
     Link.objects.create(before=one, after=two)
     Link.objects.create(before=two, after=one)
     with pytest.raises(Refused, match=r"in a circle: (Weld -> Prime -> Weld|Prime -> Weld -> Pr)"):
-        make_plan(cast.garage, by=cast.owner, at=NOW)
+        make_plan(cast.garage, at=NOW)
     assert not Plan.objects.exists()
 
 
@@ -97,7 +98,7 @@ def test_a_plan_that_still_holds_and_is_no_worse_stays(cast, car):
     before = planned(cast.garage)
     swapped = _swap(before, f"job-{first.pk}", f"job-{second.pk}")
     draft = plans.PlanningCase.of(before)
-    plans.keep(cast.garage, draft, swapped, by=None, at=NOW + timedelta(minutes=1))
+    plans.put_up(cast.garage, draft, swapped, before=before, at=NOW + timedelta(minutes=1))
     again = planned(cast.garage, NOW + timedelta(minutes=5))
     assert starts(again)["Two"][0] == "Tue 18:00"
     assert moves(again) == []
@@ -146,21 +147,17 @@ def test_more_hands_than_people_leaves_it_and_its_followers_without_a_place(cast
     assert "waits for Lift the engine" in plan.unplaced[f"job-{refit.pk}"].why
 
 
-def test_only_the_newest_plans_are_kept(cast, car):
-    job(car, cast, "Fit the fan")
-    for minute in range(KEPT + 3):
-        make_plan(cast.garage, by=None, at=NOW + timedelta(minutes=minute))
-    other = make_plan(cast.stranger.garage, by=None, at=NOW)
-    assert Plan.objects.in_garage(cast.garage).count() == KEPT
-    assert Plan.objects.filter(pk=other.pk).exists()
-
-
-def test_an_offered_plan_is_taken_once(cast, car):
-    job(car, cast, "Fit the fan")
-    base = planned(cast.garage)
-    row = plans.keep(cast.garage, plans.PlanningCase.of(base), base.answer, by=None, at=NOW, use=Plan.Use.TRIED)
-    assert shown(cast.garage).row == base.row
-    take(row, by=cast.owner, at=NOW + HOUR)
-    assert shown(cast.garage).row == row
-    with pytest.raises(Refused, match="on the wall already"):
-        take(row, by=cast.owner, at=NOW + HOUR)
+def test_a_plan_under_which_no_session_began_is_replaced_and_so_many_others_are_kept(cast, car):
+    job(car, cast, "Fit the fan", likely_minutes=9000, high_minutes=9000)
+    tried = plans.draft(cast.garage, NOW, None)
+    trial = plans.keep(cast.garage, tried, plans.answer(tried), by=None, at=NOW)
+    other = make_plan(cast.stranger.garage, at=NOW)
+    kept = Plan.objects.in_garage(cast.garage).shown()
+    for day in range(KEPT + 2):
+        for minute in range(3):
+            make_plan(cast.garage, at=NOW + timedelta(days=day, minutes=minute))
+        # The last of each day stood when its evening began; that of today is on the wall.
+        assert kept.count() == min(day + 1, KEPT)
+    stood = [plan.session_at for plan in kept.stood(NOW + timedelta(days=99))]
+    assert stood == [NOW + timedelta(days=day, hours=1) for day in range(KEPT + 1, 1, -1)]
+    assert set(Plan.objects.filter(pk__in=[trial.pk, other.pk])) == {trial, other}

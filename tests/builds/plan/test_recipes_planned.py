@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.plan.actions.plans import make_plan
+from builds.plan.actions.follow import make_plan
 from builds.plan.engine.ids import pk_of
 from builds.plan.facts.stored import read
 from builds.readings.engine.kinds_of_work import voided_by
@@ -35,7 +35,7 @@ def car(cast):
 
 def put(car, by, *keys):
     recipes.put_several([RECIPES[key] for key in keys], car, by=by, at=NOW)
-    return read(make_plan(car.garage, by=None, at=NOW), car.garage)
+    return read(make_plan(car.garage, at=NOW), car.garage)
 
 
 def stands_in(plan, car):

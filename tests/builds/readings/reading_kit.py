@@ -5,7 +5,7 @@ from datetime import timedelta
 from django.urls import reverse
 
 from builds.readings.actions import readings
-from builds.readings.actions.readings import Typed
+from builds.readings.actions.readings import TargetInput, Typed
 from builds.readings.engine.fields import FIGURE
 from builds.readings.facts.kinds import kind_of
 from builds.steps.actions import jobs, steps
@@ -30,7 +30,14 @@ def take(vehicle, key, by, at=NOW, amount=100, **more):
         row.slug: Typed(amount, str(amount / 1000), row.unit("metric")) if row.type == FIGURE else Typed(1, "passed")
         for row in kind.fields
     }
-    return readings.take(vehicle, kind, values, by=by, at=at, **{**WHOLE, **more})
+    return readings.take(vehicle, kind, values, by=by, at=at, sure=True, **{**WHOLE, **more})
+
+
+def limit(vehicle, key):
+    """Every figure of that kind has a limit that lets anything pass."""
+    kind = kind_of(vehicle.garage, key)
+    aims = {field.slug: TargetInput("least", field.least, None, str(field.least)) for field in kind.figures}
+    readings.set_targets(vehicle, kind, aims)
 
 
 def require(vehicle, by, *keys, at=NOW):

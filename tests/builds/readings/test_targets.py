@@ -26,29 +26,29 @@ def test_in_and_out_and_not_judged(owner, cast, car):
     take(car, "camber", cast.owner, amount=-1500)
     page = url("reading_page", car, "camber")
     assert "not judged" in text(owner, page)
-    data = {"target_fl": "-1,5", "off_fl": "0,2"}
+    data = {"first_fl": "-1,5", "second_fl": "0,2"}
     assert owner.press(url("target_edit", car, "camber"), data).status_code == 303
     assert "-1,5" in text(owner, url("target_edit", car, "camber"))
     assert "Front left -1.5° (in)" in text(owner, page)
-    owner.press(url("target_edit", car, "camber"), {"target_fl": "-1", "off_fl": "0.2"})
-    assert "Front left -1.5°, wanted -1° ± 0.2°." in text(owner, page)
+    owner.press(url("target_edit", car, "camber"), {"first_fl": "-1", "second_fl": "0.2"})
+    assert "Front left -1.5°, wanted -1° ± 0.2° (top out +)." in text(owner, page)
     owner.press(url("target_edit", car, "camber"), {})
     assert "not judged" in text(owner, page)
 
 
 def test_half_a_target_is_refused(owner, car):
-    answer = owner.press(url("target_edit", car, "camber"), {"target_fl": "-1", "off_rr": "-2"})
+    answer = owner.press(url("target_edit", car, "camber"), {"first_fl": "-1", "second_rr": "-2"})
     assert answer.status_code == 422
     assert answer.context["form"].errors == {
-        "off_fl": ["Write both a target and how far off it may be, or neither."],
-        "off_rr": ["Write how far off it may be each way, from 0 up."],
+        "second_fl": ["Write both a figure and how far off it may be, or neither."],
+        "first_rr": ["Write both a figure and how far off it may be, or neither."],
     }
     assert owner.get(url("target_edit", car, "brake_bleed")).status_code == 404
 
 
 def test_a_tolerance_beyond_all_measure_is_refused(owner, cast, car):
     kind = OwnKind.objects.create(garage=cast.garage, name="Preload", unit="turns")
-    data = {"target_value": "1", "off_value": "1500000000"}
+    data = {"first_value": "1", "second_value": "1500000000"}
     answer = owner.press(url("target_edit", car, kind.key), data)
     assert answer.status_code == 422 and "1500000000" in answer.content.decode()
 
@@ -59,21 +59,25 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
     take(car, "toe_front", cast.owner, at=NOW - 2 * HOUR)
     voided(car, cast.owner, "jam_nut")
     take(car, "camber", cast.owner, amount=-900)
-    readings.set_targets(car, kind_of(car.garage, "camber"), {"fl": TargetInput(-1500, 200, "-1.5", "0.2", "°")})
+    readings.set_targets(car, kind_of(car.garage, "camber"), {"fl": TargetInput("off", -1500, 200, "-1.5", "0.2", "°")})
     take(car, "wheel_torque", cast.owner, instrument="")
     kind = kind_of(car.garage, "fuel_leak")
     readings.take(car, kind, {"passed": readings.Typed(0, "failed")}, by=cast.owner, at=NOW)
     reasons = [each for each in verdict_of(car, NOW).reasons if each.kind == "reading"]
     assert [each.sentence for each in reasons] == [
         "Brake bleed and leak check was never taken.",
-        "Camber is out of tolerance. Front left -0.9°, wanted -1.5° ± 0.2°.",
+        "Camber is out of its limits. Front left -0.9°, wanted -1.5° ± 0.2° (top out +).",
         "Front toe is void. “Replace the steering arm” was finished Tue 2 Mar 16:00, after it was taken.",
         "Wheel torque lacks its conditions and counts as a note. Not written down: instrument.",
         "Fuel leak test failed. Looked at failed.",
     ]
     assert {reason_url(each) for each in reasons} == {url("reading_list", car)}
+    (limits,) = [each for each in verdict_of(car, NOW).reasons if each.kind == "limit"]
+    assert limits.sentence == "No limit says whether it is right: camber, front toe, wheel torque."
+    assert reason_url(limits) == url("target_offers", car)
     take(car, "toe_front", cast.owner)
-    assert not any("toe" in each.sentence for each in verdict_of(car, NOW).reasons)
+    reasons = verdict_of(car, NOW).reasons
+    assert not any("toe" in each.sentence for each in reasons if each.kind == "reading")
 
 
 def test_none_required_is_a_choice_and_no_choice_is_not_known(owner, cast, car):
@@ -90,14 +94,15 @@ def test_the_usual_ones_on_one_tap_by_the_owner_alone(owner, helper, car):
     assert helper.press(url("required_edit", car), {"sensible": "1"}).status_code == 403
     assert owner.press(url("required_edit", car), {"sensible": "1"}).status_code == 303
     sentences = [each.sentence for each in verdict_of(car, NOW).reasons]
-    assert "Front toe was never taken." in sentences and len(sentences) == 16
+    assert "Front toe was never taken." in sentences and len(sentences) == 17
+    assert sentences[-1].startswith("No limit says whether it is right: wheel bearing play, tyre pressures,")
 
 
 def test_the_setup_sheet_has_values_targets_and_conditions(cast, car):
     require(car, cast.owner, "camber", "toe_front")
     take(car, "camber", cast.owner, amount=-1500, note="after the <b>kerb</b>")
     kind = kind_of(car.garage, "camber")
-    readings.set_targets(car, kind, {"fl": TargetInput(-1500, 200, "-1.5", "0.2", "°")})
+    readings.set_targets(car, kind, {"fl": TargetInput("off", -1500, 200, "-1.5", "0.2", "°")})
     camber, toe = setup_sheet(car, NOW).kinds
     first = camber.values[0]
     assert (first.label, first.value, first.target, first.judged) == (

@@ -3,6 +3,8 @@
 import re
 from datetime import timedelta
 
+from django.test import TestCase
+
 from builds.plan.facts.outcomes import outcomes
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, text
 from tests.factories import NOW, VehicleFactory
@@ -51,4 +53,7 @@ def makes_it(entry):
 
 
 def apply(client, entry, code):
-    return client.press(address(entry, "apply/"), {"do": code}, follow=True)
+    """Done, and planned anew once that is committed."""
+    with TestCase.captureOnCommitCallbacks(execute=True):
+        client.press(address(entry, "apply/"), {"do": code})
+    return client.get(address(entry))

@@ -79,13 +79,12 @@ class TestThePage:
         entry = enter(car, NOW + 2 * DAY)
         planned(cast.garage)
         said = said_on(owner, address(entry) + "?whole")
-        assert "none of them gets it there" in said
+        assert "None of them gets it there. Nothing else was tried" in said
+        assert "longer hours of those who work here" in said
+        assert "a heater" not in said
         assert "Fit it may not start before Thu 15:00." in said
 
-    def test_before_the_first_plan_and_after_the_event(self, owner, cast, car):
-        job(car, cast, likely_minutes=600, high_minutes=600)
-        entry = enter(car, NOW + 2 * DAY)
-        assert "Heron may make Saltmarsh Hill Climb: not planned yet." in said_on(owner, address(entry))
+    def test_after_the_event(self, owner, car):
         over = enter(car, NOW - 9 * DAY, name="Long gone")
         assert "This event is over." in said_on(owner, address(over))
 
@@ -191,8 +190,9 @@ class TestOdds:
     def test_what_it_buys(self, cast, owner, late):
         code = SessionDeed(cast.owner.pk, 600, 1320, TOMORROW).code
         now, then = self.odds(owner, late, "again"), self.odds(owner, late, code)
-        # Drawn by row number: 13 % and 10 % were seen, and 400 runs spread 1.6 % about the middle.
-        assert 5 <= int(re.search(r"\((\d+) %", now)[1]) <= 18
+        # Drawn by row number, all lengths longer or shorter at once in some runs: 20 % was seen, and 400
+        # runs spread 2 % about the middle.
+        assert 12 <= int(re.search(r"\((\d+) %", now)[1]) <= 28
         assert "Ready in time in all of 400 runs" in then
 
     def test_the_page_asks_for_them_after_itself(self, owner, late):

@@ -8,12 +8,10 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from builds.cure.models.shop import ShopDay
-from builds.plan.actions import plans
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.remedies.actions import trials
 from builds.remedies.deeds.weigh import WeighDeed
-from garage.actions.refused import Refused
 from garage.models import DayHours, Entry
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, text
 from tests.builds.remedies.remedy_kit import late_entry, lonely_car
@@ -167,13 +165,6 @@ class TestKeeping:
         assert "not there any more: try anew" in page(owner, row)
         said = owner.press(f"{ADD}{row.pk}/keep/", follow=True).content.decode()
         assert "not there any more: try anew" in said
-
-    def test_a_trial_is_never_put_on_the_wall_without_its_changes(self, owner, cast, late):
-        row = tried(cast, session(cast.owner))
-        with pytest.raises(Refused, match="only tried"):
-            plans.take(row, by=cast.owner, at=NOW)
-        owner.press(f"/plan/{row.pk}/take/")
-        assert shown(cast.garage).row != row
 
 
 class TestWhoMay:

@@ -224,15 +224,15 @@ def test_what_is_used_once_goes_to_the_scrap_and_is_not_asked_where(owner, shop)
 def test_a_count_writes_the_difference_and_says_so(owner, shop):
     shop.put(shop.nuts, shop.shelf, 10)
     path = f"/parts/{shop.nuts.pk}/count/"
-    assert owner.press(path, {"place": shop.shelf.pk, "found": 7}).status_code == 303
+    assert owner.press(path, {"place": shop.shelf.pk, "counted": 7}).status_code == 303
     assert where(shop.nuts) == {"Shelf A": 7}
     assert Move.objects.latest("pk").verb == "count"
-    answer = owner.press(path, {"place": shop.shelf.pk, "found": -1})
-    assert list(answer.context["form"].errors) == ["found"]
+    answer = owner.press(path, {"place": shop.shelf.pk, "counted": -1})
+    assert list(answer.context["form"].errors) == ["counted"]
     shop.put(shop.hubs, shop.shelf)
-    answer = owner.press(f"/parts/{shop.hubs.pk}/count/", {"place": shop.shelf.pk, "found": 2})
+    answer = owner.press(f"/parts/{shop.hubs.pk}/count/", {"place": shop.shelf.pk, "counted": 2})
     said = ["Front hubs is one of a kind: there cannot be 2."]
-    assert answer.context["form"].errors["found"] == said
+    assert answer.context["form"].errors["counted"] == said
 
 
 def test_a_mistake_is_undone_from_the_part_for_a_while(owner, shop, monkeypatch):
@@ -281,7 +281,7 @@ def test_who_may(cast, shop):
         nuts = PartFactory(garage=cast.garage)
         shop.put(nuts, shop.shelf, 4)
         assert press(client, nuts, "pull", source=shop.shelf.pk).status_code == status
-        count = {"place": shop.shelf.pk, "found": 9}
+        count = {"place": shop.shelf.pk, "counted": 9}
         assert client.press(f"/parts/{nuts.pk}/count/", count).status_code == status
         last = Move.objects.of(nuts).first()
         assert client.press(f"/moves/{last.pk}/undo/").status_code == status

@@ -167,7 +167,7 @@ def measured(fleet, cast):
         take(fleet.badger, key, cast.owner, at=day)
 
     def states():
-        lines = readings_of(cast.garage, [fleet.badger])[fleet.badger.pk].lines
+        lines = readings_of(cast.garage, [fleet.badger], NOW)[fleet.badger.pk].lines
         return [lines[key].state for key in ("toe_front", "corner_weights", "fuel_leak")]
 
     return states

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 
 from builds.cure.models.product import OwnProduct
-from builds.plan.actions.plans import make_plan
+from builds.plan.actions.follow import make_plan
 from builds.plan.facts.problem import build_problem
 from builds.plan.facts.stored import read as read_plan
 from builds.shop.actions import shop
@@ -226,7 +226,7 @@ def test_links_that_cure_alike_are_stored_with_one_table(cast, car, chain):
     for _ in range(5):
         coat, after = job(car, cast), job(car, cast)
         LinkFactory(before=coat, after=after, cure="epoxy-primer", cure_stage="handle")
-    row = make_plan(cast.garage, by=None, at=NOW)
+    row = make_plan(cast.garage, at=NOW)
     assert len(row.problem["ready"]) == 1
     plan = read_plan(row, cast.garage)
     assert plan.problem == build_problem(cast.garage, NOW)[0]

@@ -1,62 +1,20 @@
 """Job cards: all that a pair of hands needs."""
 
-from pytest import fixture
-
-from builds.joints.models import Joint
 from builds.needs.facts.asked import Asked
 from builds.steps.engine.cautions import cautions_for
 from builds.today.pages.card_sheet import card_sheet_rows
-from parts.actions import stock
-from parts.actions.places import house_place
 from tests.conftest import queries
 from tests.factories import (
     NOW,
-    EntryFactory,
-    EventFactory,
     HoldPointFactory,
     JobFactory,
-    JobStationFactory,
     LinkFactory,
     NeedFactory,
-    SpanFactory,
-    StationFactory,
-    VehicleFactory,
 )
-from tests.parts.factories import PartFactory, PlaceFactory
-
-
-@fixture
-def entry(cast, now):
-    car = VehicleFactory(garage=cast.garage, name='He"ron/../x')
-    return EntryFactory(event=EventFactory(garage=cast.garage), vehicle=car)
 
 
 def card_of(sheet, title):
     return next(card for hand in sheet.hands for card in hand.cards if card.title == title)
-
-
-@fixture
-def weld(cast, entry):
-    job = JobFactory(
-        vehicle=entry.vehicle, title="Weld the arm", rank="safety", systems=["steering"],
-        kinds=["joint_opened"], state="in_hand", note="New rod.\nNut 140 N·m, lubricated.",
-    )  # fmt: skip
-    SpanFactory(job=job, until_at=None, crew=[cast.helper, cast.owner], by=cast.helper)
-    Joint.objects.create(
-        vehicle=entry.vehicle, name="Tie rod end", opened_by=["joint_opened"],
-        systems=["steering"], thread="M12 × 1.25", klass="10.9", figure_mnm=55_000,
-    )  # fmt: skip
-    shelf = PlaceFactory(garage=cast.garage, name="Shelf B")
-    rod = PartFactory(garage=cast.garage, name="Tie rod")
-    source = house_place(cast.garage, "supplier")
-    stock.move(rod, "receive", 1, source, shelf, by=cast.owner, at=NOW)
-    NeedFactory(job=job, part=rod, what="Tie rod")
-    NeedFactory(job=job, what="odd bracket")
-    HoldPointFactory(job=job, what="Root pass")
-    seen = {"signed_by": cast.owner, "signed_at": NOW}
-    HoldPointFactory(job=job, what="Fit-up", **seen)
-    JobStationFactory(job=job, station=StationFactory(garage=cast.garage, name="Weld bay"))
-    return job
 
 
 def test_a_card_says_all_that_hands_need(cast, weld):

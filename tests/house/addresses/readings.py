@@ -10,9 +10,11 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "reading_page": ("measured_kind", "READS", "read"),
     "reading_compare": ("measured", "READS", "read"),
     "reading_add": ("measured_kind", "WORKS", "form"),
+    "reading_ages": ("", "ARRANGES_OWN", "form"),
     "reading_strike": ("reading", "WORKS", "form"),
     "reading_kind_add": ("measured", "WORKS", "form"),
     "target_edit": ("measured_kind", "ARRANGES", "form"),
+    "target_offers": ("measured", "ARRANGES", "form"),
     "required_edit": ("measured", "ARRANGES", "form"),
 }
 

@@ -1,13 +1,14 @@
 """Addresses of scrutineering lists, and one row of each thing that they name."""
 
 from builds.scrutineering.actions import check_lists
-from builds.scrutineering.models.run import EntryRun
+from builds.work.models.entry_run import EntryRun
 from tests.factories import NOW, EntryFactory
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
 ADDRESSES: dict[str, tuple[str, str, str]] = {
     "check_list": ("entry", "READS", "read"),
     "check_make": ("entry", "WORKS", "send"),
+    "check_many": ("entry", "WORKS", "form"),
     "check_page": ("check", "READS", "read"),
     "check_tick": ("check", "WORKS", "send"),
     "check_undo": ("check", "WORKS", "send"),
@@ -19,6 +20,7 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "organiser_edit": ("organiser", "ARRANGES", "form"),
     "organiser_delete": ("organiser", "ARRANGES", "send"),
     "run_first_session": ("entry", "WORKS", "send"),
+    "run_none": ("entry", "WORKS", "send"),
     "run_not": ("ran", "WORKS", "send"),
     "run_strip_down": ("event", "WORKS", "form"),
 }

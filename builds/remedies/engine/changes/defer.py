@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from builds.planner.explain import binding_chain
 from builds.planner.plan import Plan
 from builds.planner.problem import Job, Problem
 from builds.remedies.engine.changes.change import Change
-from builds.remedies.engine.standing import musts, standing
+from builds.remedies.engine.standing import chain_to_last, standing
 
 EXPLAINING = 0.5
 """Hours of trouble for each job put off: telling whose job it is. Common practice, no source."""
@@ -79,7 +78,7 @@ def _in_the_way(problem: Problem, plan: Plan, vehicle: str, due: int) -> list[st
     """Wanted jobs planned before the slot that may be put off: on the chain, then the longest."""
     kept = _kept(problem)
     starts = {placed.id: placed.start for placed in plan.placed}
-    chain = _chain(problem, plan, vehicle)
+    chain = chain_to_last(problem, plan, vehicle)
     movable = [
         job
         for job in problem.jobs
@@ -107,14 +106,3 @@ def _kept(problem: Problem) -> set[str]:
 
 def _stays(job: Job) -> bool:
     return job.rank != "wanted" or job.started or job.pinned is not None
-
-
-def _chain(problem: Problem, plan: Plan, vehicle: str) -> set[str]:
-    """The jobs that the last of the car waits for in this plan."""
-    ends = {placed.id: placed.end for placed in plan.placed}
-    jobs = musts(problem, vehicle)
-    if not jobs:
-        return set()
-    last = max(jobs, key=lambda job: ends.get(job.id, problem.slots + 1))
-    chain = binding_chain(problem, plan, last.id)
-    return {reason.job for reason in chain if reason.job is not None}

@@ -32,7 +32,7 @@ def test_consumables_grow_with_the_runs_and_are_rounded_up():
     (always,) = [each for each in load_always() if each.key == "fuel"]
     for runs in (1, 4, 9, 99):
         amount, unit = fuel(runs).split()
-        least = always.base + always.each * runs
+        least = always.base + always.per_run * runs
         assert unit == "l" and least <= int(amount) < least + always.step
     assert lines([Car(1, "Moth")], 3)["always:pressure-log:car:1"].amount == "6 lines"
 

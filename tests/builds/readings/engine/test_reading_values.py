@@ -41,12 +41,12 @@ def test_corner_weights_without_their_floor_are_a_note():
 @pytest.mark.parametrize(
     ("amount", "goal", "expected"),
     [
-        (1500, Goal(1400, 100), "in"),
-        (1501, Goal(1400, 100), "out"),
-        (1299, Goal(1400, 100), "out"),
-        (1400, Goal(1400, 0), "in"),
+        (1500, Goal(1300, 1500), "in"),
+        (1501, Goal(1300, 1500), "out"),
+        (1299, Goal(1300, 1500), "out"),
+        (1400, Goal(1400, 1400), "in"),
         (1400, None, "not judged"),
-        (None, Goal(1400, 100), "not judged"),
+        (None, Goal(1300, 1500), "not judged"),
     ],
 )
 def test_a_figure_is_judged_by_its_goal(amount, goal, expected):
@@ -62,7 +62,7 @@ def test_a_check_is_in_when_it_passed(amount, expected):
 
 def test_one_value_out_puts_the_reading_out():
     rows = fields_of("toe_rear")
-    goals = {"rl": Goal(100, 50)}
+    goals = {"rl": Goal(50, 150)}
     assert judge_all(rows, {"rl": 100, "rr": 900}, goals) == "in"
-    assert judge_all(rows, {"rl": 100, "rr": 900}, {**goals, "rr": Goal(100, 50)}) == "out"
+    assert judge_all(rows, {"rl": 100, "rr": 900}, {**goals, "rr": Goal(50, 150)}) == "out"
     assert judge_all(rows, {"rl": 100, "rr": 900}, {}) == "not judged"

@@ -10,7 +10,7 @@ from builds.readings.engine import resting_on
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.recipes.engine.parse import FOLDER
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob
-from builds.verdict.engine import JOINTS
+from builds.steps.engine.looks import JOINTS
 from builds.work.engine.welds import Weld
 from garage.engine.systems import SAFETY_SYSTEMS
 from tests.builds.recipes.engine.shipped_kit import RECIPES, order

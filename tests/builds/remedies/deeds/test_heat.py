@@ -4,10 +4,11 @@ import pytest
 
 from builds.cure.models.shop import HeatedHours, ShopDay
 from builds.remedies.deeds.heat import HeatDeed
+from builds.work.models.link import StationHold
 from garage.actions.refused import Refused
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, text
-from tests.builds.remedies.remedy_kit import DAY, TODAY, TOMORROW, address, apply, card, makes_it
-from tests.factories import NOW, LinkFactory
+from tests.builds.remedies.remedy_kit import DAY, TODAY, TOMORROW, address, apply, card, codes, makes_it
+from tests.factories import NOW, JobStationFactory, LinkFactory, StationFactory, VehicleFactory
 
 
 def test_a_heater_shortens_a_cure(owner, cast, car):
@@ -26,6 +27,52 @@ def test_a_heater_shortens_a_cure(owner, cast, car):
     assert "A heater wants fresh air" in body
     apply(owner, entry, card(owner, entry, "heat"))
     assert HeatedHours.objects.filter(day=TODAY).exists()
+    assert makes_it(entry)
+
+
+def cold(cast, days):
+    for ahead in range(days):
+        ShopDay.objects.create(garage=cast.garage, day=TODAY + ahead * DAY, low_mc=11_000, high_mc=11_000)
+
+
+def heatings(owner, entry):
+    """The lengths of the heatings that are offered, in days on which it is warm."""
+    return [code.count("heat.") for code in codes(owner, entry) if code.startswith("heat")]
+
+
+def test_a_heater_is_kept_on_for_days_where_less_would_not_do(owner, cast, car):
+    """Primer that hardens fully takes a fortnight at 11 °C and a week at 20 °C."""
+    evenings(cast.owner)
+    cold(cast, 20)
+    prime = job(car, cast, "Prime", state="done", finished_at=NOW)
+    refit = job(car, cast, "Refit", rank="safety", likely_minutes=120)
+    LinkFactory(before=prime, after=refit, cure="epoxy-primer", cure_stage="full", why="hardens")
+    entry = enter(car, NOW + 9 * DAY)
+    planned(cast.garage)
+    assert not makes_it(entry)
+    offered = heatings(owner, entry)
+    assert offered, text(owner, address(entry, "?whole"))
+    assert min(offered) > 5
+    apply(owner, entry, card(owner, entry, "heat"))
+    assert makes_it(entry)
+
+
+def test_the_cure_of_another_car_that_is_in_the_way_is_warmed(owner, cast, car):
+    """Badger stands in the only bay with its primer curing, and Heron is to go in after it."""
+    evenings(cast.owner)
+    cold(cast, 6)
+    bay = StationFactory(garage=cast.garage, name="Bay", capacity=1, stands=True)
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    prime = job(badger, cast, "Prime", state="done", finished_at=NOW)
+    refit = job(badger, cast, "Refit", likely_minutes=60)
+    LinkFactory(before=prime, after=refit, cure="epoxy-primer", cure_stage="handle", why="cures")
+    StationHold.objects.create(station=bay, first=prime, last=refit)
+    mend = job(car, cast, "Fit the fan", likely_minutes=60)
+    JobStationFactory(job=mend, station=bay)
+    entry = enter(car, NOW + 2 * DAY)
+    planned(cast.garage)
+    assert not makes_it(entry)
+    apply(owner, entry, card(owner, entry, "heat"))
     assert makes_it(entry)
 
 

@@ -101,3 +101,11 @@ def test_nothing_is_proved_of_a_car_that_makes_it():
     problem = garage(job("fit", 20), job("trim", 8))
     assert standing(problem, plan(problem), "heron").makes_it
     assert told(problem) == []
+
+
+def test_people_who_never_meet_are_told_instead_of_a_length():
+    people = (Person("ines", (), evenings(0, 2, 4)), Person("tove", (), evenings(1, 3, 5)))
+    problem = garage(job("weld", 4), job("lift", 2, hands=2), people=people, links=(Link("weld", "lift"),))
+    (proof, *_) = proofs(problem, "heron")
+    assert proof.sentence == "Lift: ines and tove are never in at the same time: agree on hours."
+    assert proof.impossible

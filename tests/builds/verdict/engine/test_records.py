@@ -20,6 +20,7 @@ from builds.verdict.engine import (
     verdict,
 )
 from builds.verdict.engine.record_rules import CHECK, GEAR, JOINT, PART, READING
+from builds.verdict.engine.records import STANDS
 
 AT = datetime(2027, 3, 2, 17, tzinfo=UTC)
 CAR = Facts(9, AT, "driveable")
@@ -45,7 +46,9 @@ ALONE = {
     "joint unsigned": (
         car(joints=(JointFact(3, "Arm", "unsigned"),)), Severity.UNSIGNED, ("joint", 9),
     ),
+    "joint opened": (car(joints=(JointFact(5, "Arm", "opened"),)), Severity.UNSIGNED, ("joint", 9)),
     "joint due": (car(joints=(JointFact(4, "Hub", "due"),)), Severity.SAFETY, ("joint", 9)),
+    "joint asked": (car(joints=(JointFact(4, "Hub", "asked"),)), Severity.NOT_KNOWN, ("joint", 9)),
     "reading missing": (
         car(readings=(ReadingFact("toe", "Toe", "missing"),)), Severity.READING, ("reading", 9),
     ),
@@ -60,7 +63,16 @@ ALONE = {
         Severity.READING,
         ("reading", 9),
     ),
+    **{
+        f"reading {state}": (
+            car(readings=(ReadingFact("wheel_torque", "Wheel torque", state),)),
+            Severity.NOT_KNOWN,
+            ("limit" if state == "no_limit" else "reading", 9),
+        )
+        for state in ("ran", "asked", "old", "no_limit")
+    },
     "gear out": (car(gear=(GearFact(5, "Belts", "out"),)), Severity.GEAR, ("gear", 5)),
+    "gear due": (car(gear=(GearFact(5, "Oil", "due"),)), Severity.GEAR, ("gear", 5)),
     "gear undated": (car(gear=(GearFact(6, "Seat", "undated"),)), Severity.GEAR, ("gear", 6)),
     "gear struck": (car(gear=(GearFact(7, "Helmet", "struck"),)), Severity.GEAR, ("gear", 7)),
     "gear missing": (
@@ -122,7 +134,7 @@ def test_each_alone_is_one_reason_and_leads_to_what_clears_it(case):
     found = verdict(facts)
     (reason,) = found.reasons
     assert (reason.severity, (reason.kind, reason.ref)) == (severity, about)
-    assert found.state == "not_fit"
+    assert found.state == ("not_known" if severity == Severity.NOT_KNOWN else "not_fit")
     assert reason.sentence and reason.clears.endswith(".")
 
 
@@ -131,8 +143,20 @@ def test_all_pairs_are_two_reasons_worst_first(one, two):
     found = verdict(both(ALONE[one][0], ALONE[two][0]))
     assert [each.severity for each in found.reasons] == sorted([ALONE[one][1], ALONE[two][1]])
     assert {(each.kind, each.ref) for each in found.reasons} == {ALONE[one][2], ALONE[two][2]}
-    assert found.sentence == "Not fit to run: 2 things stand in the way"
+    if {ALONE[one][1], ALONE[two][1]} == {Severity.NOT_KNOWN}:
+        assert found.sentence == "Not known to be fit: 2 things are not known"
+    else:
+        assert found.sentence == "Not fit to run: 2 things stand in the way"
     assert found.do_not_drive == (min(ALONE[one][1], ALONE[two][1]) <= Severity.UNSIGNED)
+
+
+def test_what_is_not_known_and_what_is_not_recorded_are_said_together():
+    facts = replace(ALONE["reading ran"][0], unknown=("gear dates",))
+    found = verdict(facts)
+    assert (found.state, found.sentence) == (
+        "not_known",
+        "Not known to be fit: 1 thing is not known and gear dates are not recorded",
+    )
 
 
 def test_none_is_fit():
@@ -171,3 +195,12 @@ def test_every_state_on_record_is_tried_above():
 def test_what_words_say_more_stands_in_the_sentence():
     (reason,) = verdict(car(gear=(GearFact(5, "Belts", "out", "Ran out on 31 March 2026."),))).reasons
     assert reason.sentence == "Out of date on the day: Belts. Ran out on 31 March 2026."
+
+
+def test_what_stands_is_no_reason():
+    standing = car(
+        joints=(JointFact(1, "Arm", STANDS),),
+        readings=(ReadingFact("toe", "Toe", STANDS),),
+        checks=(CheckFact(2, "Hook", STANDS),),
+    )
+    assert verdict(standing).state == "fit"

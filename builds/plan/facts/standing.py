@@ -1,0 +1,29 @@
+"""Whether the plan on the wall is still that of the garage."""
+
+from datetime import datetime
+
+from builds.plan.engine.packed import packed
+from builds.plan.facts.problem import build_problem
+from builds.plan.facts.stored import Stored
+from builds.plan.models import Plan
+from builds.planner.problem import ProblemError
+from garage.models import Garage
+
+
+def holds(garage: Garage, at: datetime) -> bool:
+    """Nothing was written since the plan was last found true, and the clock has not left it behind; one query."""
+    standing = Plan.objects.in_garage(garage).shown().values_list("writes", "stands_until").first()
+    if standing is None:
+        return False
+    writes, until = standing
+    return writes == garage.writes and until is not None and at < until
+
+
+def same_facts(plan: Stored, garage: Garage) -> bool:
+    """Whether today's rows, seen from the moment the plan was made, would give the planner the same problem."""
+    at = datetime.fromisoformat(plan.row.made_from["at"])
+    try:
+        problem, _ = build_problem(garage, at)
+    except ProblemError:
+        return False
+    return packed(problem) == {**plan.row.problem, "before": {}}

@@ -1,0 +1,24 @@
+"""What a job opened, moved or changed: when its finish asks for it, and what is likely."""
+
+from collections.abc import Collection, Iterable
+
+from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
+
+# What happened to a car rather than what hands did to it: no finding hands it on.
+HAPPENED = frozenset({"crash", "first_run", "engine_run", "driven", "part_pulled", "job_reopened"})
+
+WHAT_WAS_OPENED = "Tick what was opened, moved or changed, or say that nothing was."
+
+
+def asks_what_was_opened(*, safety: bool, of_recipe: bool, kinds: Collection[str], likely: bool) -> bool:
+    """Whether the finish of a job asks: its kinds of work were only likely, or nobody said any.
+
+    Recipes say what their jobs open. Work that hurts nobody may leave it unsaid.
+    """
+    return likely or (safety and not of_recipe and not kinds)
+
+
+def likely_first(systems: Iterable[str], kinds: Collection[str]) -> tuple[str, ...]:
+    """Every kind of work that hands do (slugs): those said, those likely on these systems, the rest."""
+    first = dict.fromkeys([*kinds, *pulled_kinds(systems), *KINDS])
+    return tuple(kind for kind in first if kind in kinds or kind not in HAPPENED)

@@ -1,0 +1,56 @@
+"""Who looked and who may look, in words."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.steps.engine.looks import Eyes, refuse_look, waits_for
+from builds.steps.facts.looks import eyes_of
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job
+from garage.clock import clock_words
+from garage.models import Membership
+
+
+@dataclass(frozen=True)
+class LookOffer:
+    """What whoever reads the page may do: `mine` is his own look, `refused` says why it is not.
+
+    `waits_for` names those who may look.
+    """
+
+    waits_for: str
+    refused: str | None
+
+    @property
+    def mine(self) -> bool:
+        return self.refused is None
+
+
+def look_offer(me: Membership, people: list[Eyes], workers: Collection[int]) -> LookOffer:
+    """`people` are all hands of the garage, `workers` (pk) those who worked on what is looked at."""
+    mine, everybody = eyes_of(me), {member.id for member in people}
+    return LookOffer(waits_for(people, workers), refuse_look(mine, mine, workers, everybody, safety=True))
+
+
+def looked_words(by: Membership, outsider: str, written_by: Membership | None, *, alone: bool, when: str = "") -> str:
+    """`Ines, 17:00, alone`; `Tove, 17:00, written down by Ines`; `Pella (from outside), 17:00, ...`."""
+    who = f"{outsider} (from outside)" if outsider else str(by)
+    written = f"written down by {written_by}" if written_by and (outsider or written_by != by) else ""
+    return ", ".join(filter(None, [who, when, "alone" if alone else "", written]))
+
+
+def signed_words(row: HoldPoint | Job, at: datetime) -> str:
+    """Empty while nobody has signed."""
+    if row.signed_at is None:
+        return ""
+    return signer_words(row, clock_words(row.signed_at, at))
+
+
+def signer_words(row: HoldPoint | Job, when: str = "") -> str:
+    """Who signed; empty while nobody has."""
+    if row.signed_by is None:
+        return ""
+    if isinstance(row, HoldPoint):
+        return looked_words(row.signed_by, row.outsider, row.written_by, alone=row.alone, when=when)
+    return looked_words(row.signed_by, row.signed_outsider, row.signed_written_by, alone=row.signed_alone, when=when)

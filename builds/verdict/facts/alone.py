@@ -1,0 +1,48 @@
+"""What nobody looked at but those who had worked on it, car by car."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import datetime
+
+from django.db.models import Exists, OuterRef, QuerySet
+
+from builds.joints.models import JointMark
+from builds.work.facts.runs import runs_of
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job
+from builds.work.models.states import State
+from garage.models import Vehicle
+
+
+def alone_facts(cars: list[Vehicle], at: datetime) -> dict[int, tuple[str, ...]]:
+    """Of each car (pk) a name for every point that its bearer signed alone; four queries.
+
+    Joints count while that mark is their last, work from when the car last ran, or may have, on.
+    """
+    names: dict[int, list[str]] = defaultdict(list)
+    last = {car: max(run.since for run in runs) for car, runs in runs_of(cars, at).items()}
+    for car, signed_at, name in (*_points(cars), *_jobs(cars)):
+        if car not in last or signed_at > last[car]:
+            names[car].append(name)
+    for car, name in _joints(cars):
+        names[car].append(name)
+    return {car.pk: tuple(sorted(names[car.pk])) for car in cars}
+
+
+def _points(cars: list[Vehicle]) -> Iterable[tuple[int, datetime, str]]:
+    signed = HoldPoint.objects.filter(job__vehicle__in=cars, alone=True).exclude(job__state=State.DROPPED)
+    return signed.values_list("job__vehicle_id", "signed_at", "signed_by__person__name")
+
+
+def _jobs(cars: list[Vehicle]) -> Iterable[tuple[int, datetime, str]]:
+    """Those without hold points, since a job is signed by whoever signs its last one."""
+    pointed = HoldPoint.objects.filter(job=OuterRef("pk"))
+    signed = Job.objects.filter(vehicle__in=cars, state=State.SIGNED, signed_alone=True).exclude(Exists(pointed))
+    return signed.values_list("vehicle_id", "signed_at", "signed_by__person__name")
+
+
+def _joints(cars: list[Vehicle]) -> Iterable[tuple[int, str]]:
+    marks: QuerySet[JointMark] = JointMark.objects.filter(joint__vehicle__in=cars, joint__retired_at=None)
+    later = JointMark.objects.torqued().filter(joint=OuterRef("joint"), at__gt=OuterRef("signs__at"))
+    alone = marks.filter(alone=True).exclude(Exists(later))
+    return alone.values_list("joint__vehicle_id", "by__person__name")

@@ -1,0 +1,117 @@
+"""Every form that changes what stands: of two who write at once, none is passed over."""
+
+import json
+
+import pytest
+from django.db import transaction
+from django.forms import CheckboxInput, HiddenInput
+
+from tests.house.test_every_url import TABLE, address, cast, everything, rows  # noqa: F401 (fixtures)
+
+FORMS = [name for name, (_, _, kind) in TABLE.items() if kind == "form"]
+# What these draw is a proposal for something new, and stands nowhere yet; or one's own, proven by a password.
+PROPOSES = {
+    "account_sign_in": "one's own e-mail, changed with the password of the same person",
+    "day_hours_add": "today, for a day that differs",
+    "gear_add": "the car that one came from",
+    "hours_tonight": "the end of the evening's hours",
+    "job_add": "the car that one came from",
+    "part_move": "one, from where it lies",
+    "reading_add": "the conditions of the one before",
+    "recipe_put": "the jobs of a recipe, to be written down",
+}
+EDITS = [
+    *("account_page", "batch_columns", "batch_row", "check_has", "entry_edit", "event_edit", "garage_settings"),
+    *("gear_edit", "gear_life", "gear_needed", "gear_rules", "hours_edit", "job_edit", "joint_edit", "link_edit"),
+    *("money_event", "money_vehicle", "need_edit", "organiser_edit", "part_edit", "person_edit", "photo_edit"),
+    *("place_edit", "product_edit", "reading_ages", "recipe_edit", "required_edit", "shop_days", "station_edit"),
+    *("target_edit", "vehicle_edit"),
+]
+EARLIER, TYPED = "what stood there earlier", "what the second one types"
+
+
+def drawn(client, url):
+    """The form of a page as its first look draws it, or None."""
+    answer = client.get(url)
+    return answer.context.get("form") if answer.status_code == 200 and answer.context else None
+
+
+def stands(form):
+    """What a form draws that its class alone would not."""
+    return {
+        name
+        for name, field in form.fields.items()
+        if not field.disabled
+        and form.get_initial_for_field(field, name) not in (None, "", [], False, ())
+        and (name not in form.base_fields or name in form.initial)
+    }
+
+
+def sent(form, **other):
+    """What a browser would send of an untouched form, and `other` in its place."""
+    return {**form.standing, **other}
+
+
+def test_every_form_that_draws_what_stands_says_what_it_was_drawn_with(cast, rows):  # noqa: F811
+    owner, versioned, bare = cast.client("owner"), set(), set()
+    for name in FORMS:
+        form = drawn(owner, address(name, TABLE[name][0], rows))
+        if form is None:
+            continue
+        if getattr(form, "drawn", ""):
+            versioned.add(name)
+        elif stands(form) or name.endswith("_edit"):
+            bare.add(name)
+    assert versioned == set(EDITS)
+    assert bare == set(PROPOSES)
+
+
+def one_field(form):
+    """A field whose value a test can make up."""
+    return next(
+        name
+        for name, field in form.fields.items()
+        if not field.disabled and not isinstance(field.widget, CheckboxInput | HiddenInput)
+    )
+
+
+@pytest.mark.parametrize("name", EDITS)
+class TestASecondWriter:
+    @pytest.fixture
+    def page(self, cast, rows, name):  # noqa: F811
+        url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
+        with transaction.atomic():
+            yield url, owner, drawn(owner, url)
+            transaction.set_rollback(True)
+
+    def test_gets_both_versions_where_both_wrote(self, page):
+        url, owner, form = page
+        field = one_field(form)
+        was = json.dumps({**form.standing, field: [EARLIER]})
+        answer = owner.press(url, {**sent(form, **{field: [TYPED]}), "drawn": was})
+        assert answer.status_code == 422
+        said = answer.context["form"]
+        assert [version.typed.startswith(TYPED) for version in said.both] == [True]
+        assert "Two of you changed this" in answer.content.decode()
+        assert drawn(owner, url).standing == form.standing
+
+    def test_keeps_what_the_first_wrote_elsewhere(self, page):
+        url, owner, form = page
+        field = one_field(form)
+        was = json.dumps({**form.standing, field: [EARLIER]})
+        with transaction.atomic():
+            answer = owner.press(url, {**sent(form, **{field: [EARLIER]}), "drawn": was})
+        if answer.status_code == 422:  # refused for what stands there by itself
+            assert not answer.context["form"].both
+            assert answer.context["form"].data.getlist(field) == form.standing[field]
+        else:
+            assert answer.status_code == 303
+
+    @pytest.mark.parametrize("was", [None, "", "[]", "{", '{"a": 1}', "[" * 100_000])
+    def test_without_a_version_changes_nothing(self, page, was):
+        url, owner, form = page
+        data = sent(form, **({} if was is None else {"drawn": was}))
+        answer = owner.post(url, {"key": "7f1d3a52-7f0b-4c0e-9d6b-0a2f6f2d3c11", **data})
+        assert answer.status_code == 422
+        assert answer.context["form"].came_without
+        assert drawn(owner, url).standing == form.standing
