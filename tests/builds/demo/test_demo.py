@@ -49,7 +49,7 @@ def test_the_plan_keeps_the_trades_order_and_fills_the_cure(demo):
     order = [
         "Paint the arm",
         "Refit the arm with new nuts and pins",
-        "Wheels on and car back on the ground",
+        "Wheels on and car down",
         "Check camber and caster",
         "Read rear toe, then set front toe last",
         "Torque the wheels by hand",
