@@ -65,7 +65,7 @@ def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
         list(Link.objects.of(job).select_related("before__vehicle", "after__vehicle", "cut_by__person")),
         list(Need.objects.in_garage(me.garage).of(job).with_ends()),
         list(JobStation.objects.filter(job=job).select_related("station")),
-        list(StationHold.objects.of(job).select_related("station", "first", "last")),
+        list(StationHold.objects.of(job).with_begun().select_related("station", "first", "last", "freed_by__person")),
         list(Job.objects.found_in(job).select_related("vehicle", "skill", "signed_by__person")),
         list(job.skill_loans.select_related("member__person", "lent_by__person")),
         hands_of(job.vehicle.garage_id),

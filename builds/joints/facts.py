@@ -6,10 +6,10 @@ from datetime import datetime
 
 from django.db.models import Count
 
-from builds.joints.engine.joints import JointState, Marked, state_of
+from builds.joints.engine.joints import JointState, Marked, opens, state_of
 from builds.joints.models import Joint, JointMark
 from builds.scrutineering.engine.scrutineering import CarWork
-from builds.scrutineering.facts.car_works import works_of
+from builds.scrutineering.facts.car_works import RAN, works_of
 from builds.work.models.job import Job
 from garage.models import Garage, Vehicle
 
@@ -26,13 +26,6 @@ class JointLine:
     @property
     def signed(self) -> JointMark | None:
         return getattr(self.mark, "signed_by", None) if self.mark else None
-
-
-def opens(joint: Joint, work: CarWork) -> bool:
-    """By its kind, and where joint and work both name systems, by one they share."""
-    if work.kinds.isdisjoint(joint.opened_by):
-        return False
-    return not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems)
 
 
 def coming_work(job: Job) -> CarWork:
@@ -57,12 +50,12 @@ def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> di
     for joint in joints:
         mark = last.get(joint.pk)
         done = works.get(joint.vehicle_id, [])
-        runs = [work.ended for work in done if "first_run" in work.kinds and work.ended]
+        runs = [work for work in done if RAN in work.kinds] if joint.again_after_run else []
         standing = state_of(
             joint.safety,
             Marked(mark.at, getattr(mark, "signed_by", None) is not None) if mark else None,
             [work for work in done if opens(joint, work)],
-            max(runs, default=None) if joint.again_after_run else None,
+            runs,
         )
         by_car.setdefault(joint.vehicle_id, []).append(JointLine(joint, mark, standing, joint.count))
     return by_car

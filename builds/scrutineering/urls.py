@@ -7,6 +7,7 @@ from builds.scrutineering.views import checks, organisers, runs
 urlpatterns: list[URLPattern] = [
     path("entries/<int:pk>/checks/", checks.check_list, name="check_list"),
     path("entries/<int:pk>/checks/make/", checks.check_make, name="check_make"),
+    path("entries/<int:pk>/checks/many/", checks.check_many, name="check_many"),
     path("checks/<int:pk>/", checks.check_page, name="check_page"),
     path("checks/<int:pk>/tick/", checks.check_tick, name="check_tick"),
     path("checks/<int:pk>/undo/", checks.check_undo, name="check_undo"),

@@ -34,6 +34,12 @@ class CutForm(forms.Form):
         return because
 
 
+class FreeForm(forms.Form):
+    """Why the place of a stripped car is free."""
+
+    because = forms.CharField(label="Why", max_length=200, help_text="such as: it stands on dollies in the yard")
+
+
 class WaitForm(EditForm, forms.Form):
     """A wait that is typed, or that of a cure."""
 

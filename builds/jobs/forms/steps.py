@@ -6,7 +6,7 @@ from typing import Any
 from django import forms
 
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.engine.opened import likely_first
+from builds.steps.engine.opened import WHAT_WAS_OPENED, likely_first
 from builds.steps.facts.opened import asks
 from builds.steps.forms import LookForm
 from builds.work.models.job import MOST_MINUTES, Job
@@ -63,15 +63,18 @@ class StopForm(EarlierForm):
 class FinishForm(EarlierForm):
     """What a job written down by hand opened, the likely first; one tap says nothing of it."""
 
+    nothing = forms.BooleanField(
+        label="Nothing was opened, moved or changed", required=False, help_text="only looked at, measured or cleaned"
+    )
     kinds = forms.MultipleChoiceField(
         label="What was opened, moved or changed",
         widget=forms.CheckboxSelectMultiple({"class": "short"}),
         required=False,
         help_text="They say which readings, ticks and joints no longer hold.",
+        error_messages={"required": WHAT_WAS_OPENED},
     )
-    nothing = forms.BooleanField(label="Nothing was: it was only looked at, or cleaned", required=False)
     told = forms.BooleanField(required=False, initial=True, widget=forms.HiddenInput)
-    field_order = ["kinds", "nothing", "moment", "told"]
+    field_order = ["nothing", "kinds", "moment", "told"]
 
     def __init__(self, *args: Any, job: Job, **kwargs: Any) -> None:
         super().__init__(*args, job=job, **kwargs)
@@ -81,6 +84,7 @@ class FinishForm(EarlierForm):
                 del self.fields[name]
             return
         self.fields["kinds"].choices = [(kind, KINDS[kind].label) for kind in likely_first(job.systems, job.kinds)]
+        self.fields["kinds"].required = self.asked and not self.data.get("nothing")
         self.initial["kinds"] = job.kinds
 
     def has_changed(self) -> bool:

@@ -36,7 +36,7 @@ class Neighbour:
 
 @dataclass(frozen=True)
 class KeptStation:
-    """A station that the car keeps from one job until another."""
+    """A station that the car keeps from one job until another; `freed` says who let it go, and why."""
 
     pk: int
     station: str
@@ -44,6 +44,8 @@ class KeptStation:
     first_url: str
     last: str
     last_url: str
+    stripped: bool
+    freed: str
 
 
 def neighbour(link: Link, other: Job, work: Work) -> Neighbour:
@@ -86,4 +88,6 @@ def kept_station(hold: StationHold) -> KeptStation:
         reverse("job_page", args=[hold.first_id]),
         hold.last.title,
         reverse("job_page", args=[hold.last_id]),
+        hold.begun and hold.last.state not in FINISHED_STATES,
+        f"Freed by {hold.freed_by}: {hold.freed_because}" if hold.freed_by else "",
     )

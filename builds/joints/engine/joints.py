@@ -1,8 +1,9 @@
 """Joints that carry a torque: marked, opened by work, signed, and due again after the first run."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Protocol
 
 from builds.scrutineering.engine.scrutineering import CarWork
 
@@ -28,7 +29,10 @@ class Marked:
 
 @dataclass(frozen=True, slots=True)
 class JointState:
-    """loose, unsigned, due or stands; `words` says why in a sentence, empty when it stands."""
+    """loose, unsigned, due, asked or stands; `words` says why in a sentence, empty when it stands.
+
+    Asked is due if the car ran, which nobody has said.
+    """
 
     state: str
     words: str = ""
@@ -38,14 +42,13 @@ def state_of(
     safety: bool,
     mark: Marked | None,
     openings: Iterable[CarWork] = (),
-    first_run: datetime | None = None,
+    runs: Iterable[CarWork] = (),
 ) -> JointState:
     """How a joint stands: worse comes first. `openings` is the work that opened it.
 
-    `first_run` is the last first session of a car whose joint is due again after one. Work that
-    opened the joint and ended at the moment of the mark ended before it. Source: joints opened are
-    torqued and marked again, wheel nuts and jam nuts once more after the first session; common
-    practice, no source.
+    `runs` are those of the car, where the joint is due again after one. Work that opened the joint
+    and ended at the moment of the mark ended before it. Source: joints opened are torqued and marked
+    again, wheel nuts and jam nuts once more after the first session; common practice, no source.
     """
     if mark is None:
         return JointState("loose", "Nobody has marked it yet.")
@@ -56,9 +59,28 @@ def state_of(
             return JointState("loose", f"{opening.title} opened it on {opening.day}.")
     if safety and not mark.signed:
         return JointState("unsigned", "Nobody else has looked at it.")
-    if first_run is not None and first_run > mark.at:
-        return JointState("due", "The first session was run since.")
-    return JointState("stands")
+    later = [run for run in runs if run.ended and run.ended > mark.at]
+    if not later:
+        return JointState("stands")
+    first = min(later, key=lambda run: (run.unsaid, run.ended))
+    return JointState("asked" if first.unsaid else "due", first.words or "The first session was run since.")
+
+
+class Openable(Protocol):
+    """What kinds of work (slugs) open it, on which systems."""
+
+    @property
+    def opened_by(self) -> Collection[str]: ...
+
+    @property
+    def systems(self) -> Collection[str]: ...
+
+
+def opens(joint: Openable, work: CarWork) -> bool:
+    """By its kind, and where joint and work both name systems, by one they share."""
+    if work.kinds.isdisjoint(joint.opened_by):
+        return False
+    return not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems)
 
 
 def off_figure(torque: int, figure: int | None) -> bool:

@@ -41,7 +41,7 @@ def _item(line: JointLine, me: Membership, people: list[Eyes]) -> PaddockItem:
 
 
 def _state(line: JointLine) -> str:
-    if line.mark is None or line.standing.state in ("loose", "due"):
+    if line.mark is None or line.standing.state in ("loose", "due", "asked"):
         return "open"
     return "signed" if line.signed else "marked"
 

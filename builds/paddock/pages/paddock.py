@@ -104,7 +104,7 @@ def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[I
     lists: dict[tuple[int, str], list[PaddockItem]] = defaultdict(list)
     for check in rows:
         car = check.checklist.entry.vehicle_id
-        void = void_of(check, works.get(car, ()))
+        void = void_of(check, works.get(car, ()), event.gates_at)
         lists[car, check.checklist.kind].append(
             PaddockItem(
                 f"check-{check.pk}",

@@ -1,8 +1,4 @@
-"""What running changes about a car, and the first run since something was measured or looked at."""
-
-from collections.abc import Iterable
-from dataclasses import dataclass
-from datetime import datetime
+"""What running changes about a car."""
 
 # Readings that change by driving alone: nuts and jam nuts settle, tyres warm and leak, oil is used,
 # bearings wear, belts stretch. Common practice, no source.
@@ -12,27 +8,3 @@ RUNNING_CHANGES: frozenset[str] = frozenset(
         *("fluid_levels", "leak_check", "belt_check"),
     }
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """A car's running at an event, and the moment (aware) from which it counts.
-
-    `told` when somebody wrote down that it ran; else nobody has said whether it did, and it counts
-    from the event's end.
-    """
-
-    event: str
-    since: datetime
-    told: bool
-
-
-def run_since(moment: datetime, runs: Iterable[Run]) -> Run | None:
-    """The first run that counts from later than `moment` (aware); None while the car has not run.
-
-    What was measured or looked at in the very moment was so after it. Of two at one moment the one
-    that is told. Source: nuts and jam nuts are looked at again after the first session; common
-    practice, no source.
-    """
-    later = [run for run in runs if run.since > moment]
-    return min(later, key=lambda run: (run.since, not run.told), default=None)

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.readings.engine.kinds_of_work import voided_by
-from builds.readings.engine.running import RUNNING_CHANGES, Run, run_since
+from builds.readings.engine.running import RUNNING_CHANGES
 from builds.readings.engine.vocabulary import READINGS, in_measuring_order
+from builds.work.engine.running import Run, run_since
 
 MISSING, VOID, RAN, OLD, STANDS = "missing", "void", "ran", "old", "stands"
 LAPSED = frozenset({VOID, RAN, OLD})  # taken once, and to be taken again

@@ -12,6 +12,7 @@ from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState, L
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
 from builds.steps.actions.findings import FIRST_GUESS
+from builds.steps.engine.opened import HAPPENED
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES
@@ -73,6 +74,20 @@ def take(
         job = _job(item, note, hurts=hurts, systems=systems, by=by, at=heard) if step == "fail" else None
         row = _log(item, step, by=by, at=moment, heard=heard, key=key, note=note, job=job)
     return _told(item, row)
+
+
+@transaction.atomic
+def tick_many(items: Iterable[CheckItem], *, by: Membership, at: datetime, key: uuid.UUID) -> tuple[int, list[str]]:
+    """Tick what somebody looked at in one go: how many, and what was refused meanwhile."""
+    ticked, told = 0, []
+    for item in items:
+        try:
+            take(item, "tick", by=by, at=at, key=uuid.uuid5(key, str(item.pk)))
+        except Refused as refused:
+            told.append(f"{item}: {refused}")
+        else:
+            ticked += 1
+    return ticked, told
 
 
 @transaction.atomic
@@ -177,7 +192,7 @@ def _job(
         note=f"Failed at scrutineering: {item.text}",
         work=FIRST_GUESS,
         systems=list(item.systems if systems is None else systems),
-        kinds=list(item.kinds),
+        kinds=[kind for kind in item.kinds if kind not in HAPPENED],
         kinds_likely=True,
         rank=Job.Rank.SAFETY if hurts else "",
     )

@@ -14,7 +14,8 @@ class CarWork:
     """Work that touched the car: finished, or put down, or in hand still (`ended` None).
 
     `ended` is aware, in the garage's own zone, since sentences name its day. `wanted` work on the
-    skin, polishing and its like, says nothing of doors, bulkheads or towing eyes.
+    skin, polishing and its like, says nothing of doors, bulkheads or towing eyes. Running is work of the
+    kind `first_run` with `words` of its own; `unsaid` when nobody has said whether the car ran.
     """
 
     title: str
@@ -22,6 +23,8 @@ class CarWork:
     kinds: frozenset[str]
     ended: datetime | None
     wanted: bool = False
+    words: str = ""
+    unsaid: bool = False
 
     @property
     def day(self) -> str:
@@ -107,6 +110,8 @@ def _stamp(work: CarWork) -> float:
 
 def said(work: CarWork) -> str:
     """What was touched, in a sentence."""
+    if work.words:
+        return work.words
     if work.ended is None:
         return f"{work.title} is in hand."
     return f"{work.title}: worked on until {work.day}."

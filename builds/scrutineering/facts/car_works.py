@@ -7,6 +7,9 @@ from zoneinfo import ZoneInfo
 
 from builds.gear.facts.failing import gear_facts
 from builds.scrutineering.engine.scrutineering import CarWork, Lack
+from builds.work.engine.running import Run
+from builds.work.facts.runs import runs_of
+from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
@@ -14,6 +17,8 @@ from builds.work.models.states import FINISHED_STATES, State
 from garage.models import Entry, Garage, Vehicle
 
 LOOKED_BACK = timedelta(days=400)
+# The kind of work that running is: what names it is looked at again after a run.
+RAN = "first_run"
 # Which items of the shipped list look at gear of each kind.
 GEAR_ITEMS: dict[str, tuple[str, ...]] = {
     "belts": ("belt-dates", "belts-whole"),
@@ -29,6 +34,7 @@ GEAR_ITEMS: dict[str, tuple[str, ...]] = {
 }
 SAID = {
     "out": "out of date on the day",
+    "due": "due by its use",
     "undated": "no date on record",
     "struck": "went through a crash",
     "missing": "not on record",
@@ -40,15 +46,18 @@ def works_of(
 ) -> dict[int, list[CarWork]]:
     """Of each car (pk) the work that was finished or put down since `back`, or is in hand.
 
-    `back` is 400 days ago unless it is given. Two queries. Work stands under the moment at which
-    hands last left it.
+    `back` is 400 days ago unless it is given. Three queries. Work stands under the moment at which
+    hands last left it. That a car ran is among it, as `runs_of` has it.
     """
     held, since, zone = list(cars), back or at - LOOKED_BACK, ZoneInfo(garage.time_zone)
     left = _left(held, since)
     finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
-    jobs = (finished | Job.objects.filter(pk__in=left)).order_by("pk")
+    told = EntryRun.objects.exclude(job=None).values("job")
+    jobs = (finished | Job.objects.filter(pk__in=left)).exclude(pk__in=told).order_by("pk")
     works: dict[int, list[CarWork]] = defaultdict(list)
-    for job in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "rank", "finished_at"):
+    for job in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "rank", "state", "finished_at"):
+        if RAN in job["kinds"] and job["state"] == State.DROPPED:
+            continue  # it was taken back: the car did not run
         ended = left.get(job["pk"], since)
         if ended is not None and job["finished_at"]:
             ended = max(ended, job["finished_at"])
@@ -56,7 +65,18 @@ def works_of(
         wanted = job["rank"] == Job.Rank.WANTED
         work = CarWork(job["title"], frozenset(job["systems"]), frozenset(job["kinds"]), local, wanted)
         works[job["vehicle_id"]].append(work)
+    for car, runs in runs_of(held, at).items():
+        works[car] += [_running(run, zone) for run in runs if run.since >= since]
     return works
+
+
+def _running(run: Run, zone: ZoneInfo) -> CarWork:
+    since = run.since.astimezone(zone)
+    day = f"{since.day} {since:%b}"
+    words = f"It ran at {run.event} on {day}."
+    if not run.told:
+        words = f"{run.event} was over on {day}, and nobody has said whether the car ran."
+    return CarWork(run.event, frozenset(), frozenset({RAN}), since, words=words, unsaid=not run.told)
 
 
 def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:

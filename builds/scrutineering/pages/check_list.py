@@ -54,6 +54,11 @@ class CheckSection:
     title: str
     rows: tuple[CheckRow, ...]
 
+    @property
+    def many(self) -> bool:
+        """Whether more than one can be ticked in one go."""
+        return sum(not check.stands and not check.failed for check in self.rows) > 1
+
 
 @dataclass(frozen=True)
 class CheckListView:
@@ -111,7 +116,7 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
             CheckRow(
                 own[standing.place],
                 "" if checklist.kind == FIRST_RUN else standing.why,
-                void_of(own[standing.place], works),
+                void_of(own[standing.place], works, entry.event.gates_at),
                 jobs.get(own[standing.place].pk),
             )
             for standing in ranked
@@ -124,6 +129,12 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
         EntryRun.objects.filter(entry=entry).first(),
         None if tags is None else tuple(HAS[tag] for tag in HAS if tag in tags),
     )
+
+
+def section_rows(checks: EntryChecks, title: str) -> list[CheckRow]:
+    """What may be ticked of a section, in all lists: what stands and what failed is left out."""
+    rows = [check for view in checks.lists for check in view.rows if check.item.section == title]
+    return [check for check in rows if not check.stands and not check.failed]
 
 
 def _list_view(checklist: CheckList, rows: list[CheckRow]) -> CheckListView:

@@ -27,14 +27,14 @@ def entry_ticks(garage: Garage, entries: Iterable[Entry], at: datetime) -> dict[
     rows = list(entries)
     ran = {run.entry_id: run for run in EntryRun.objects.filter(entry__in=rows)}
     works = works_of(garage, [entry.vehicle for entry in rows], at)
-    car = {entry.pk: entry.vehicle_id for entry in rows}
+    own = {entry.pk: entry for entry in rows}
     counts: dict[int, Counter[str]] = defaultdict(Counter)
     items = CheckItem.objects.filter(checklist__entry__in=rows, checklist__kind=SCRUTINEERING).select_related(
         "checklist"
     )
     for item in items:
         pk = item.checklist.entry_id
-        void = void_of(item, works.get(car[pk], []))
+        void = void_of(item, works.get(own[pk].vehicle_id, []), own[pk].event.gates_at)
         counts[pk][CheckState.OPEN if void else item.state] += 1
     return {entry.pk: EntryTicks(_words(counts[entry.pk]), ran.get(entry.pk)) for entry in rows}
 

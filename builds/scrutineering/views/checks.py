@@ -10,11 +10,12 @@ from django.views.decorators.http import require_POST, require_safe
 
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.actions.checks import TapResult
+from builds.scrutineering.engine.check_list import SECTION_MAX
 from builds.scrutineering.engine.check_states import LABELS, CheckState
-from builds.scrutineering.forms.checks import FailForm, HasForm, LeaveOutForm
+from builds.scrutineering.forms.checks import FailForm, HasForm, LeaveOutForm, ManyForm
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_item import item_view
-from builds.scrutineering.pages.check_list import entry_checks
+from builds.scrutineering.pages.check_list import entry_checks, section_rows
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -45,6 +46,22 @@ def check_make(request: GarageRequest, pk: int) -> HttpResponse:
     return see(_list(entry.pk))
 
 
+@once
+def check_many(request: GarageRequest, pk: int) -> HttpResponse:
+    entry = visible(Entry, request.member, pk=pk)
+    require(refuse_working(request.member))
+    title, at = request.GET.get("section", "")[:SECTION_MAX], clock.now()
+    form = ManyForm(request.POST or None, rows=section_rows(entry_checks(entry, at), title))
+    if form.is_valid():
+        ticked, told = checks.tick_many(form.cleaned_data["items"], by=request.member, at=at, key=tap_key(request))
+        messages.success(request, f"{ticked} ticked in {title}.")
+        for sentence in told:
+            messages.error(request, sentence)
+        return see(_list(pk))
+    context = {"entry": entry, "section": title}
+    return page(request, "builds/scrutineering/check_many.html", context, form=form, place="events")
+
+
 @require_safe
 def check_page(request: GarageRequest, pk: int) -> HttpResponse:
     item = visible(CheckItem, request.member, pk=pk)
@@ -62,9 +79,9 @@ def _list(entry: int) -> str:
 def _taken(request: GarageRequest, item: CheckItem, act: Callable[..., TapResult], said: str) -> HttpResponse:
     """What a tap says; one that is refused, or drawn in another state, goes back to where it was made."""
     try:
-        stale = moved_on(LABELS, request.POST.get("stood", item.state), item.state)
+        stale = moved_on(f"“{item}”", LABELS, request.POST.get("stood", item.state), item.state)
         if stale:
-            raise Refused(f"{item}: {stale}")
+            raise Refused(stale)
         taken = act(by=request.member, at=clock.now(), key=tap_key(request))
     except Refused as refused:
         messages.error(request, str(refused))

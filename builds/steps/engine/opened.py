@@ -7,6 +7,8 @@ from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
 # What happened to a car rather than what hands did to it: no finding hands it on.
 HAPPENED = frozenset({"crash", "first_run", "engine_run", "driven", "part_pulled", "job_reopened"})
 
+WHAT_WAS_OPENED = "Tick what was opened, moved or changed, or say that nothing was."
+
 
 def asks_what_was_opened(*, safety: bool, of_recipe: bool, kinds: Collection[str], likely: bool) -> bool:
     """Whether the finish of a job asks: its kinds of work were only likely, or nobody said any.

@@ -13,7 +13,8 @@ from garage.engine.systems import SAFETY_SYSTEMS
 class JobFact:
     """A job as the verdict sees it; `worked` when somebody has had it in hand at any time.
 
-    `covered` when it came from a recipe and leaves no joint, or one that a hold point after it
+    `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
+    leaves no joint loose. `covered` when it came from a recipe and leaves no joint, or one that a hold point after it
     looks at.
     """
 
@@ -26,6 +27,7 @@ class JobFact:
     covered: bool = False
     lowered_because: str = ""
     was_safety: bool = False
+    opens: bool = True
 
     @property
     def touches_safety(self) -> bool:
@@ -66,11 +68,15 @@ class HoldFact:
 
 @dataclass(frozen=True, slots=True)
 class StripFact:
-    """A stretch of work during which the car is stripped and holds a station."""
+    """A stretch of work during which the car is stripped and holds a station.
+
+    `freed` says why the station was freed all the same; the car is no less stripped.
+    """
 
     first: int
     last: int
     station: str
+    freed: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ STANDING = {
 
 def _loose(facts: Facts) -> Iterator[Reason]:
     for job in facts.jobs:
-        if not job.safety:
+        if not job.safety or not job.opens:
             continue
         if job.begun:
             yield Reason(
@@ -49,10 +49,11 @@ def _stripped(facts: Facts) -> Iterator[Reason]:
             "signed",
         ):
             dropped = last.state == "dropped"
+            kept = "Stripped" if strip.freed else f"Stripped: it keeps {strip.station}"
+            freed = f" {strip.station} was freed: {strip.freed.rstrip('.')}." if strip.freed else ""
             yield Reason(
                 Severity.STRIPPED,
-                f"Stripped: it keeps {strip.station} until {last.title} is done"
-                + (", which was dropped." if dropped else "."),
+                f"{kept} until {last.title} is done{', which was dropped' if dropped else ''}.{freed}",
                 f"{'Reopen and finish' if dropped else 'Finish'} {last.title}.",
                 "job",
                 last.id,
@@ -99,7 +100,7 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
         points[hold.job] = points.get(hold.job, 0) + 1
     for job in facts.jobs:
         rank = job.counts_as
-        if not job.unfinished or rank == "wanted" or (job.safety and job.begun):
+        if not job.unfinished or rank == "wanted" or (job.safety and job.begun and job.opens):
             continue
         count = 0 if job.begun else points.get(job.id, 0)
         ahead = f" ({count} hold point{'s' if count > 1 else ''} on the way)" if count else ""

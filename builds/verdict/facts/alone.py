@@ -7,30 +7,26 @@ from datetime import datetime
 from django.db.models import Exists, OuterRef, QuerySet
 
 from builds.joints.models import JointMark
+from builds.work.facts.runs import runs_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import State
-from garage.models import Entry, Vehicle
+from garage.models import Vehicle
 
 
 def alone_facts(cars: list[Vehicle], at: datetime) -> dict[int, tuple[str, ...]]:
     """Of each car (pk) a name for every point that its bearer signed alone; four queries.
 
-    Joints count while that mark is their last, work from the end of the car's last event on.
+    Joints count while that mark is their last, work from when the car last ran, or may have, on.
     """
     names: dict[int, list[str]] = defaultdict(list)
-    last = _last_events(cars, at)
+    last = {car: max(run.since for run in runs) for car, runs in runs_of(cars, at).items()}
     for car, signed_at, name in (*_points(cars), *_jobs(cars)):
         if car not in last or signed_at > last[car]:
             names[car].append(name)
     for car, name in _joints(cars):
         names[car].append(name)
     return {car.pk: tuple(sorted(names[car.pk])) for car in cars}
-
-
-def _last_events(cars: list[Vehicle], at: datetime) -> dict[int, datetime]:
-    over = Entry.objects.filter(vehicle__in=cars, event__ends_at__lte=at).order_by("event__ends_at")
-    return dict(over.values_list("vehicle_id", "event__ends_at"))
 
 
 def _points(cars: list[Vehicle]) -> Iterable[tuple[int, datetime, str]]:

@@ -11,6 +11,8 @@ from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
 from garage.models import Vehicle
 
+# Kinds of work that leave no joint loose while they are half done.
+LEAVES_WHOLE = frozenset({"tyre_or_pressure", "mass_moved", "engine_run", "driven"})
 JOB_FIELDS = ("pk", "title", "rank", "state", "systems", "kinds", "lowered_because", "was_safety", "recipe")
 
 
@@ -43,6 +45,7 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[Jo
                 covered=is_covered(job, points),
                 lowered_because=job["lowered_because"],
                 was_safety=job["was_safety"],
+                opens=not (job["recipe"] and job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"])),
             )
         )
     return facts

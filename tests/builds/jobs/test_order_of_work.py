@@ -137,7 +137,7 @@ def test_nobody_measures_while_the_car_is_stripped(cast, car, add):
     links.hold_station(StationFactory(garage=cast.garage), first, last)
     weighed = [job for job in made.values() if "corner_weights" in job.measures][-1]
     assert weighed in following(last)
-    links.free_station(StationHold.objects.get(first=first, last=last))
+    links.free_station(StationHold.objects.get(first=first, last=last), by=cast.owner, at=NOW)
     links.remove(Link.objects.by_hand().get(before=first, after=last))
     Job.objects.filter(pk=last.pk).update(kinds=[])
     draw_order(car)

@@ -173,3 +173,20 @@ def test_the_same_queries_for_one_car_and_for_twelve(cast):
     with CaptureQueriesContext(connection) as twelve:
         assert len(verdicts(cast.garage, NOW)) == 12
     assert len(one) == len(twelve) <= 16
+
+
+@pytest.mark.parametrize(
+    ("recipe", "kinds", "loose"),
+    [
+        ("corner-weighting", ["tyre_or_pressure"], False),
+        ("corner-weighting", ["tyre_or_pressure", "wheel_off"], True),
+        ("corner-weighting", [], True),
+        ("", ["tyre_or_pressure"], True),
+    ],
+)
+def test_only_a_recipe_says_that_work_put_down_half_done_left_no_joint(cast, recipe, kinds, loose):
+    loading = JobFactory(
+        vehicle=VehicleFactory(garage=cast.garage), title="Load the car", systems=["wheels"], rank="safety",
+        recipe=recipe, kinds=kinds, state="waiting",
+    )  # fmt: skip
+    assert verdict_of(loading.vehicle, NOW).do_not_drive is loose

@@ -8,6 +8,7 @@ from tests.factories import NOW, EntryFactory
 ADDRESSES: dict[str, tuple[str, str, str]] = {
     "check_list": ("entry", "READS", "read"),
     "check_make": ("entry", "WORKS", "send"),
+    "check_many": ("entry", "WORKS", "form"),
     "check_page": ("check", "READS", "read"),
     "check_tick": ("check", "WORKS", "send"),
     "check_undo": ("check", "WORKS", "send"),

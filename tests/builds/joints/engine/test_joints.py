@@ -50,13 +50,25 @@ def test_work_that_ended_at_the_moment_of_the_mark_ended_before_it():
 
 
 def test_the_first_session_makes_it_due_again_and_a_new_mark_ends_that():
-    run = MARKED_AT + HOUR
-    assert state_of(True, SIGNED, [], run).state == "due"
-    assert state_of(True, Marked(run + HOUR, True), [], run).state == "stands"
-    assert state_of(True, SIGNED, [], MARKED_AT - HOUR).state == "stands"
+    run = ran(MARKED_AT + HOUR)
+    assert state_of(True, SIGNED, [], [run]).state == "due"
+    assert state_of(True, Marked(run.ended + HOUR, True), [], [run]).state == "stands"
+    assert state_of(True, SIGNED, [], [ran(MARKED_AT - HOUR)]).state == "stands"
+    assert state_of(True, SIGNED, [], [ran(MARKED_AT)]).state == "stands", "marked in that very moment is after it"
 
 
-ORDER = ["loose", "unsigned", "due", "stands"]
+def ran(at, *, unsaid=False):
+    return CarWork("Kiln Lane", frozenset(), frozenset({"first_run"}), at, words="It ran.", unsaid=unsaid)
+
+
+def test_what_nobody_said_of_an_event_is_asked_and_what_somebody_said_goes_before():
+    asked = state_of(True, SIGNED, [], [ran(MARKED_AT + HOUR, unsaid=True)])
+    assert (asked.state, asked.words) == ("asked", "It ran.")
+    both = [ran(MARKED_AT + HOUR, unsaid=True), ran(MARKED_AT + 2 * HOUR)]
+    assert state_of(True, SIGNED, [], both).state == "due"
+
+
+ORDER = ["loose", "unsigned", "due", "asked", "stands"]
 
 
 def test_what_is_worse_comes_first():
@@ -64,7 +76,7 @@ def test_what_is_worse_comes_first():
         (True, False),
         (None, SIGNED, UNSIGNED),
         ([], [opened(1)], [opened(None)]),
-        (None, MARKED_AT + HOUR),
+        ([], [ran(MARKED_AT + HOUR)]),
     ):
         alone = [
             state_of(safety, mark).state,

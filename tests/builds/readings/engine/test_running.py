@@ -6,8 +6,9 @@ import pytest
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.readings.engine.running import RUNNING_CHANGES, Run, run_since
+from builds.readings.engine.running import RUNNING_CHANGES
 from builds.readings.engine.void import FinishedWork, TakenReading, standings
+from builds.work.engine.running import Run, run_since
 from tests.factories import NOW
 
 HOUR = timedelta(hours=1)

@@ -219,6 +219,14 @@ def test_no_rank_and_no_reason_frees_a_car_with_a_safety_joint_begun():
             assert verdict(car(begun)).do_not_drive, (rank, state)
 
 
+def test_work_that_takes_nothing_apart_is_open_when_put_down_and_no_joint_is_loose():
+    for state in ("open", "in_hand", "waiting", "held", "dropped"):
+        loaded = verdict(car(job(rank="safety", state=state, systems=STEERING, worked=True, opens=False)))
+        assert not loaded.do_not_drive, state
+        assert [each.severity for each in loaded.reasons] == ([Severity.SAFETY] if state != "dropped" else []), state
+    assert verdict(car(job(rank="safety", state="done", systems=STEERING, opens=False))).do_not_drive
+
+
 def test_a_hold_point_without_its_job_is_an_error_not_a_pass():
     with pytest.raises(KeyError):
         verdict(car(holds=(HoldFact(1, "Weld looked at"),)))

@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('builds', '0009_jobs_that_were_safety'),
+        ('builds', '0011_freed_stations'),
         ('garage', '0006_may_sign_is_given'),
     ]
 
