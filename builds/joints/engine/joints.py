@@ -14,6 +14,10 @@ OPENERS = (
     *("hydraulics_opened", "seat_or_belt_moved", "steering_column", "mass_unit_moved"),
     *("chassis_weld", "part_weld", "paint_under_joint", "engine_mount", "crash"),
 )
+# Of these only the systems say which joint: a wheel that was off was off, whatever the job was about.
+OF_ANY_JOINT = frozenset(
+    {"joint_opened", "pin_out", "jam_nut", "bushing_or_mount", "part_weld", "chassis_weld", "paint_under_joint"}
+)
 OFF = 0.1
 """A mark further off its figure than this share of it wants a reason; our own choice, no source."""
 
