@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 
 import pytest
 from django.db import transaction
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule, run_state_machine_as_test
 
@@ -278,8 +278,16 @@ ACTS = st.one_of(
 )
 
 
+WHEELS_OFF = ("write_down", "brakes", [WHEEL_OFF], False)
+
+
+@example(three=True, acts=[WHEELS_OFF], but="torque")
+@example(three=True, acts=[WHEELS_OFF], but="looks")
+@example(three=False, acts=[WHEELS_OFF], but="tick")
+@example(three=False, acts=[("event", "nobody said")], but="torque")
+@example(three=False, acts=[("event", "ran")], but="measure")
 @given(three=st.booleans(), acts=st.lists(ACTS, min_size=1, max_size=4), but=st.sampled_from(FORGOTTEN))
-@tries(60)
+@tries(30)
 def try_one_thing_forgotten(three, acts, but):
     car = Car()
     try:
