@@ -7,7 +7,7 @@ PYTEST := $(BIN)/python -m pytest --numprocesses auto --dist worksteal --duratio
 TEMPLATES := $(BIN)/djangofmt --line-length 120 templates
 export PUBLIC_URL ?= http://$(BIND)
 
-.PHONY: run test hunt check fix map bench demo
+.PHONY: run test hunt mutants check fix map bench demo
 
 .venv/run: requirements.txt
 	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
@@ -42,6 +42,11 @@ hunt: SEED := $(or $(SEED),$(shell date +%s))
 hunt: .venv/test
 	@HUNT=$(HUNT) $(PYTEST) tests/property --hypothesis-profile hunt --hypothesis-seed $(SEED); found=$$?; \
 	echo "--- the same hunt again: make hunt HUNT=$(HUNT) SEED=$(SEED)"; exit $$found
+
+# Small faults on purpose, each met by the tests of its room: prints those that slip through.
+MUTANTS ?= 20
+mutants: .venv/test
+	@$(BIN)/python -m tests.mutants --number $(MUTANTS) --seed $(or $(SEED),7) --only "$(ONLY)"
 
 # Every check runs, then the failures are counted.
 check: .venv/test

@@ -1,3 +1,23 @@
 """Read by gunicorn wherever it is started from this folder."""
 
+import os
+import subprocess
+
 logger_class = "garage.access_log.MaskedLogger"
+_worker: list["subprocess.Popen[bytes]"] = []
+
+
+def when_ready(server):
+    """One worker beside the server does what takes long; it ends with it, however that ends."""
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "garage.settings")
+    from django.conf import settings
+
+    from garage.background import worker_beside
+
+    if settings.PLAN_IN_BACKGROUND and settings.WORKER_BESIDE:
+        _worker.append(worker_beside())
+
+
+def on_exit(server):
+    for worker in _worker:
+        worker.kill()  # a search that is cut off is swept, and begun again

@@ -1,13 +1,16 @@
-"""Work beside the answer: in a thread for what is short, in a process of its own for what is long."""
+"""Work beside the answer: in a thread for what is short, by a worker or a process of its own for what is long."""
 
 import logging
 import subprocess
 import sys
 import threading
 from collections.abc import Callable
+from datetime import datetime
+from typing import Any
 
 from django.conf import settings
-from django.db import connections
+from django.db import connections, transaction
+from django.utils.module_loading import import_string
 
 log = logging.getLogger("garage.background")
 
@@ -32,12 +35,30 @@ def _alone(work: Callable[[], None]) -> None:
         connections.close_all()
 
 
-def spawn(command: str, *words: str) -> None:
+def enqueue(task: str, *args: Any, after: datetime | None = None) -> None:
+    """Have a worker do a task, named by its path, not before a moment; with the transaction or not at all."""
+    import_string(task).using(run_after=after).enqueue(*args)
+    transaction.on_commit(_worker_of_the_dev_server, robust=True)
+
+
+def spawn(command: str, *words: str, **how: Any) -> "subprocess.Popen[bytes]":
     """Begin one of our own management commands and do not wait for it."""
-    subprocess.Popen(  # noqa: S603 (our own interpreter, our own command)
+    return subprocess.Popen(  # noqa: S603 (our own interpreter, our own command)
         [sys.executable, str(settings.BASE_DIR / "manage.py"), command, *words],
         cwd=settings.BASE_DIR,
-        stdin=subprocess.DEVNULL,
-        stdout=subprocess.DEVNULL,
-        start_new_session=True,
+        **{"stdin": subprocess.DEVNULL, "stdout": subprocess.DEVNULL, "start_new_session": True, **how},
     )
+
+
+def worker_beside() -> "subprocess.Popen[bytes]":
+    """A worker that ends with the process which started it, however that ends: its standard input ends then."""
+    return spawn("worker", "--beside", stdin=subprocess.PIPE)
+
+
+_dev_worker: list["subprocess.Popen[bytes]"] = []
+
+
+def _worker_of_the_dev_server() -> None:
+    """`runserver` has no hook for it, so that its first task starts the worker."""
+    if settings.WORKER_BESIDE and "runserver" in sys.argv and not _dev_worker:
+        _dev_worker.append(worker_beside())

@@ -196,7 +196,7 @@ def once(view: View) -> View:
                     receipt.location = answer.headers.get("Location", "")[:500]
                     receipt.save(update_fields=["location"])
                     if member := getattr(request, "member", None):
-                        writes.count(member.garage_id)
+                        writes.count(member.garage_id, at=clock.now())
             return answer
         except IntegrityError:
             first = Receipt.objects.filter(person=person, key=key).first()

@@ -17,8 +17,14 @@ ALLOWED_HOSTS = env.words("ALLOWED_HOSTS", "localhost,127.0.0.1,[::1]")
 CSRF_TRUSTED_ORIGINS = env.words("CSRF_TRUSTED_ORIGINS")
 # Where phones reach this garage; printed in QR codes and share links when the request cannot tell.
 PUBLIC_URL = env.text("PUBLIC_URL", "http://127.0.0.1:8000").rstrip("/")
-# The search for a better plan runs in a process of its own; off, it runs inside the request.
+# What takes long (searches, sheets for the shelf) is done beside the server; off, inside the request.
 PLAN_IN_BACKGROUND = env.flag("PLAN_IN_BACKGROUND", True)
+# The server starts and ends the worker that does it; off where workers are run apart (`manage.py worker`).
+WORKER_BESIDE = env.flag("WORKER_BESIDE", True)
+TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend"}}
+# The queue's own migrations write to `default` whichever database is migrated, so that no backup could be
+# restored beside it. Ours make the same table; `makemigrations --check` says when the package's changes.
+MIGRATION_MODULES = {"django_tasks_database": "garage.queue.migrations"}
 
 INSTALLED_APPS = [
     "django.contrib.auth",
@@ -29,6 +35,7 @@ INSTALLED_APPS = [
     "django.contrib.staticfiles",
     "django_htmx",
     "csp",
+    "django_tasks_db",
     "garage",
     "parts",
     "builds",

@@ -78,9 +78,9 @@ def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_working(request.member))  # whoever works on it may say how it stands
     state, stood = request.POST.get("state", ""), vehicle.state
-    stale = moved_on(dict(Vehicle.State.choices), request.POST.get("stood", stood), stood)
+    stale = moved_on(vehicle.name, dict(Vehicle.State.choices), request.POST.get("stood", stood), stood)
     if stale:
-        messages.error(request, f"{vehicle}: {stale}")
+        messages.error(request, stale)
     elif state in Vehicle.State.values:
         vehicles.change(vehicle, state=state)
         messages.success(request, f"{vehicle}: {vehicle.get_state_display()}.")
@@ -92,9 +92,9 @@ def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
 def vehicle_go(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = editable(Vehicle, request.member, pk=pk)
     stands = "gone" if vehicle.gone_at else "here"
-    stale = moved_on(ON_BOARD, request.POST.get("stood", stands), stands)
+    stale = moved_on(vehicle.name, ON_BOARD, request.POST.get("stood", stands), stands)
     if stale:
-        messages.error(request, f"{vehicle}: {stale}")
+        messages.error(request, stale)
         return see(reverse("vehicle_page", args=[pk]))
     if vehicle.gone_at:
         vehicles.bring_back(vehicle)

@@ -1,1 +1,1 @@
-"""Dated safety gear, judged by each event's rule."""
+"""Gear with a date or a life by use, judged by each event's rule."""

@@ -1,4 +1,4 @@
-"""Changing gear without losing the crash that it was in."""
+"""Changing gear without losing the crash that it was in; how long it lasts by use, and renewing it."""
 
 from datetime import datetime
 from typing import Any
@@ -6,8 +6,24 @@ from typing import Any
 from django.db import transaction
 
 from builds.gear.facts.book import gear_book
+from builds.gear.models import Renewal, UseLife
+from builds.work.engine.ranks import rank_for
+from builds.work.models.job import Job
+from builds.work.models.states import OPEN_STATES
 from garage.actions import gear as actions
-from garage.models import Gear
+from garage.actions.refused import Refused
+from garage.models import Gear, Membership
+
+# What renewing a piece of each kind touches, and the kinds of work that it is; of others nothing is known.
+RENEWED = {
+    "belts": (["restraint"], ["seat_or_belt_moved"]),
+    "seat": (["seat"], ["seat_work", "seat_or_belt_moved"]),
+    "tyres": (["wheels"], ["wheel_off", "tyre_or_pressure"]),
+    "fuel_cell": (["fuel"], ["fuel_line", "mass_unit_moved"]),
+    "extinguisher": (["fire"], ["extinguisher_used"]),
+}
+# Minutes goes well, likely, fights back: invented.
+RENEWING = (20, 45, 120)
 
 
 @transaction.atomic
@@ -17,3 +33,41 @@ def change_piece(gear: Gear, *, at: datetime, **fields: Any) -> None:
     if (crash := book.crash_of(gear)) and not gear.struck_by_hand:
         fields |= {"struck_at": crash.at, "struck_note": book.why_struck(gear)[:200]}
     actions.change(gear, **fields)
+
+
+@transaction.atomic
+def set_life(gear: Gear, *, since: datetime, at: datetime, **lasts: int | None) -> None:
+    """How long it lasts by use from `since`; nothing that ends it is no life by use any more."""
+    if gear.vehicle_id is None:
+        raise Refused("Only what is on a car wears by its runs: say on which car it is.")
+    if since > at:
+        raise Refused("That time is still to come: choose one that has passed.", "since")
+    if not any(lasts.get(name) for name in ("runs", "minutes", "months")):
+        UseLife.objects.filter(gear=gear).delete()
+        return
+    UseLife.objects.update_or_create(gear=gear, defaults={**lasts, "since": since})
+
+
+@transaction.atomic
+def plan_renewal(gear: Gear, *, by: Membership, at: datetime) -> Job:
+    """A job that renews it: once that is finished, the piece counts as new."""
+    if gear.vehicle_id is None or not UseLife.objects.filter(gear=gear).exists():
+        raise Refused("Nothing says how long it lasts by use: write that down first.")
+    if Renewal.objects.filter(gear=gear, job__state__in=OPEN_STATES).exists():
+        raise Refused(f"A job to renew {gear} is open already.")
+    systems, kinds = RENEWED.get(gear.kind, ([], []))
+    low, likely, high = RENEWING
+    job = Job.objects.create(
+        vehicle_id=gear.vehicle_id,
+        title=f"Renew: {gear}",
+        systems=systems,
+        kinds=kinds,
+        rank=rank_for(systems) or Job.Rank.NEEDED,
+        low_minutes=low,
+        likely_minutes=likely,
+        high_minutes=high,
+        made_by=by,
+        made_at=at,
+    )
+    Renewal.objects.create(gear=gear, job=job)
+    return job

@@ -1,10 +1,16 @@
-"""Gear on a car: the crash it may have been in, and what does not pass on the day."""
+"""Gear on a car: the crash it may have been in, what it has done, what does not pass on the day."""
 
+from calendar import monthrange
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from garage.engine.gear import Judged
 from garage.engine.moments import date_words
+from garage.engine.words import duration_words
+
+WARNED = timedelta(days=60)  # common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +24,7 @@ class Crash:
 
 @dataclass(frozen=True, slots=True)
 class GearFact:
-    """A dated item that does not pass on the day: out (of date), undated, struck or missing.
+    """An item that does not pass on the day: out (of date), due by use, undated, struck or missing.
 
     `id` is 0 for one that is missing; `kind` is one of `garage.engine.gear.KINDS`, where it is told.
     """
@@ -33,3 +39,72 @@ class GearFact:
 def crash_sentence(crash: Crash, zone: ZoneInfo) -> str:
     """Which crash, in one sentence, with its day by the clock of that zone."""
     return f"{crash.title} on {crash.car}, written down {date_words(crash.at.astimezone(zone).date())}."
+
+
+@dataclass(frozen=True, slots=True)
+class Lasts:
+    """How long a piece lasts: runs, minutes at so many a run, months; None where that ends nothing."""
+
+    runs: int | None = None
+    minutes: int | None = None
+    run_minutes: int | None = None
+    months: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Used:
+    """Since which day it is new, runs since then, and what `event` still asks of it (`ahead` runs)."""
+
+    since: date
+    runs: int
+    ahead: int = 0
+    event: str = ""
+
+
+def by_use(lasts: Lasts, used: Used, day: date) -> Judged:
+    """How a piece stands by what it has done until `day`, the event's runs counted in; the worst of all.
+
+    Due once it has done what it lasts, or will have before the event is over. Months count to the
+    same day of the month, or its last. ValueError when nothing ends it.
+    """
+    ends = [
+        *_by_amount(lasts.runs, 1, used, str, " runs"),
+        *_by_amount(lasts.minutes, lasts.run_minutes or 0, used, duration_words, ""),
+        *_by_months(lasts.months, used.since, day),
+    ]
+    if not ends:
+        raise ValueError("Nothing says how long it lasts.")
+    worst = min(ends, key=lambda judged: judged.order)
+    said = " ".join(judged.sentence for judged in ends if judged.state == worst.state)
+    return Judged(worst.state, worst.last_day, said)
+
+
+def _by_amount(most: int | None, a_run: int, used: Used, words: Callable[[int], str], what: str) -> Iterator[Judged]:
+    if most is None:
+        return
+    done, ahead = used.runs * a_run, used.ahead * a_run
+    said = f"{words(done)} of {words(most)}{what} done"
+    if done >= most:
+        yield Judged("due", None, f"{said}: it is due.")
+    elif done + ahead > most:
+        yield Judged("due", None, f"{said}, and {used.event} has {words(ahead)}{what} more.")
+    else:
+        yield Judged("good", None, f"{said}.")
+
+
+def _by_months(months: int | None, since: date, day: date) -> Iterator[Judged]:
+    if months is None:
+        return
+    last = months_after(since, months)
+    said = f"new on {date_words(since)}, for {months} month{'' if months == 1 else 's'}"
+    if last < day:
+        yield Judged("due", last, f"Due since {date_words(last)}: {said}.")
+    else:
+        yield Judged("soon" if last - day <= WARNED else "good", last, f"Due on {date_words(last)}: {said}.")
+
+
+def months_after(day: date, months: int) -> date:
+    """The same day so many months on, or the last of that month."""
+    years, month = divmod(day.month - 1 + months, 12)
+    first = date(day.year + years, month + 1, 1)
+    return first.replace(day=min(day.day, monthrange(first.year, first.month)[1]))

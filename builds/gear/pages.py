@@ -16,6 +16,7 @@ MARKS = {
     "good": ("full", "in date"),
     "soon": ("half", "runs out soon"),
     "out": ("hold", "out of date"),
+    "due": ("hold", "due"),
     "undated": ("hold", "not known"),
     "struck": ("hold", "to inspect"),
 }
@@ -91,6 +92,7 @@ class GearView:
     line: GearLine
     ahead: tuple[GearLine, ...]
     week: str
+    wears: bool
 
 
 def _week_words(code: str, day: date) -> str:
@@ -119,6 +121,7 @@ def gear_view(gear: Gear, at: datetime) -> GearView:
         line,
         tuple(line for entry in ahead for line in gear_lines(book, [gear], entry)),
         _week_words(gear.code, book.day_of(next_entry)),
+        gear.pk in book.lives,
     )
 
 

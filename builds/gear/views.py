@@ -5,14 +5,17 @@ from zoneinfo import ZoneInfo
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_POST, require_safe
 
-from builds.gear.actions import change_piece
+from builds.gear.actions import change_piece, plan_renewal, set_life
+from builds.gear.forms import GearLifeForm
+from builds.gear.models import UseLife
 from builds.gear.pages import all_gear, gear_view
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import gear as actions
 from garage.actions.gear import rules_of_organiser
+from garage.actions.refused import Refused
 from garage.engine.gear import CAUTION, STANDARDS
 from garage.forms.gear import GearForm, GearReasonForm, GearRulesForm, NeededGearForm, StruckForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
@@ -100,6 +103,34 @@ def gear_strike(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{gear} counts as struck.")
         return see(reverse("gear_page", args=[pk]))
     return page(request, "builds/gear/gear_strike.html", {"gear": gear}, form=form, place="cars")
+
+
+@once
+def gear_life(request: GarageRequest, pk: int) -> HttpResponse:
+    gear = editable(Gear, request.member, pk=pk)
+    form = GearLifeForm(request.POST or None, life=UseLife.objects.filter(gear=gear).first())
+    if form.is_valid():
+        try:
+            set_life(gear, at=clock.now(), **form.lasts())
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"How long {gear} lasts is kept.")
+            return see(reverse("gear_page", args=[pk]))
+    return page(request, "builds/gear/gear_life.html", {"gear": gear}, form=form, place="cars")
+
+
+@require_POST
+@once
+def gear_renew(request: GarageRequest, pk: int) -> HttpResponse:
+    gear = editable(Gear, request.member, pk=pk)
+    try:
+        job = plan_renewal(gear, by=request.member, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return see(reverse("gear_page", args=[pk]))
+    messages.success(request, f"“{job}” is written down: {gear} counts as new once it is finished.")
+    return see(reverse("job_page", args=[job.pk]))
 
 
 @once

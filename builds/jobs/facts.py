@@ -38,6 +38,19 @@ class JobRows:
     wants_look: bool
 
     @property
+    def ahead(self) -> list[Link]:
+        return [link for link in self.links if link.after_id == self.job.pk]
+
+    @property
+    def behind(self) -> list[Link]:
+        return [link for link in self.links if link.before_id == self.job.pk]
+
+    @property
+    def cuts(self) -> list[Link]:
+        """Links to what it would wait for that somebody cut, and is known for."""
+        return [link for link in self.ahead if link.cut_at]
+
+    @property
     def is_open(self) -> bool:
         return self.job.pk in self.work.jobs
 
@@ -49,10 +62,10 @@ def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
         load_work(me.garage, at),
         list(Span.objects.filter(job=job).select_related("by__person").prefetch_related(with_people("crew"))),
         list(HoldPoint.objects.filter(job=job).select_related("job", "signed_by__person", "written_by__person")),
-        list(Link.objects.of(job).select_related("before__vehicle", "after__vehicle")),
+        list(Link.objects.of(job).select_related("before__vehicle", "after__vehicle", "cut_by__person")),
         list(Need.objects.in_garage(me.garage).of(job).with_ends()),
         list(JobStation.objects.filter(job=job).select_related("station")),
-        list(StationHold.objects.of(job).select_related("station", "first", "last")),
+        list(StationHold.objects.of(job).with_begun().select_related("station", "first", "last", "freed_by__person")),
         list(Job.objects.found_in(job).select_related("vehicle", "skill", "signed_by__person")),
         list(job.skill_loans.select_related("member__person", "lent_by__person")),
         hands_of(job.vehicle.garage_id),

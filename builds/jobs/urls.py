@@ -23,6 +23,7 @@ urlpatterns: list[URLPattern] = [
     path("links/<int:pk>/delete/", links.link_delete, name="link_delete"),
     path("jobs/<int:pk>/stations/add/", links.station_hold_add, name="station_hold_add"),
     path("kept/<int:pk>/delete/", links.station_hold_delete, name="station_hold_delete"),
+    path("kept/<int:pk>/free/", links.station_hold_free, name="station_hold_free"),
     path("jobs/<int:pk>/hold-points/add/", hold_points.hold_point_add, name="hold_point_add"),
     path("hold-points/<int:pk>/sign/", hold_points.hold_point_sign, name="hold_point_sign"),
     path("hold-points/<int:pk>/delete/", hold_points.hold_point_delete, name="hold_point_delete"),

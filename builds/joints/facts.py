@@ -6,7 +6,7 @@ from datetime import datetime
 
 from django.db.models import Count
 
-from builds.joints.engine.joints import OF_ANY_JOINT, JointState, Marked, state_of
+from builds.joints.engine.joints import JointState, Marked, opens, state_of
 from builds.joints.models import Joint, JointMark
 from builds.scrutineering.engine.scrutineering import CarWork
 from builds.scrutineering.facts.car_works import RAN, works_of
@@ -26,14 +26,6 @@ class JointLine:
     @property
     def signed(self) -> JointMark | None:
         return getattr(self.mark, "signed_by", None) if self.mark else None
-
-
-def opens(joint: Joint, work: CarWork) -> bool:
-    """By its kind; one that any joint may see opens those of the systems that both name."""
-    opening = work.kinds & set(joint.opened_by)
-    if not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems):
-        return bool(opening)
-    return not opening <= OF_ANY_JOINT
 
 
 def coming_work(job: Job) -> CarWork:

@@ -2,6 +2,7 @@
 
 from builds.cure.models.product import OwnProduct
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
+from builds.gear.models import Renewal, UseLife
 from builds.joints.models import Joint, JointMark
 from builds.money.models import Budget
 from builds.packing.models import PackItem, PackList, PackLog
@@ -55,6 +56,7 @@ __all__ = [
     "ReadingAge",
     "ReadingPhoto",
     "ReadingValue",
+    "Renewal",
     "RequiredReadings",
     "Search",
     "ShopDay",
@@ -64,4 +66,5 @@ __all__ = [
     "StationHold",
     "Target",
     "TemperatureReading",
+    "UseLife",
 ]

@@ -32,20 +32,31 @@ def wilson(count: int, runs: int) -> tuple[float, float]:
 
 
 @dataclass(frozen=True, slots=True)
+class JobOdds:
+    """A job in `runs` runs: in how many it held a car up.
+
+    It did when it was on the chain of waits that the last safety or needed job of the car ended.
+    """
+
+    job: str
+    runs: int
+    held_up: int
+
+
+@dataclass(frozen=True, slots=True)
 class VehicleOdds:
     """A car over `runs` runs: what must be done for it is its safety and its needed jobs.
 
-    `in_time`: runs with all of those that have a due slot done by it; None when none has one.
-    `moments`: for each run the slot, with its part, by which all of them are done, in rising
-    order, infinite when not before the horizon. `held_by`: (job id, runs) for each job, of
-    whichever car, on the chain that the last of them waited for, the most frequent first.
+    `in_time`: runs with all of those done, each by its due slot; None when none has one. `moments`:
+    for each run the slot by which all of them are done, in rising order, infinite when not before
+    the horizon. `held_by`: the jobs, of whichever car, that held it up, the most frequent first.
     """
 
     vehicle: str
     runs: int
     in_time: int | None
     moments: tuple[float, ...]
-    held_by: tuple[tuple[str, int], ...]
+    held_by: tuple[JobOdds, ...]
 
     @property
     def share(self) -> float | None:
@@ -62,41 +73,12 @@ class VehicleOdds:
         if not self.moments:
             return None
         moment = self.moments[max(0, math.ceil(share * self.runs - 1e-9) - 1)]
-        return None if moment == math.inf else math.ceil(moment)
-
-    @property
-    def median(self) -> int | None:
-        """The slot by which the car was ready in half of the runs."""
-        return self.ready_by(0.5)
-
-
-@dataclass(frozen=True, slots=True)
-class JobOdds:
-    """A job over `runs` runs: in how many it was late (None: no due slot) and held its car up.
-
-    It held its car up when it was on the chain of waits that the last safety or needed job of the
-    car ended. A job without a place is late in every run and holds nothing up.
-    """
-
-    job: str
-    runs: int
-    late: int | None
-    held_up: int
-
-    @property
-    def late_share(self) -> float | None:
-        """The chance of being late, from 0 to 1; None without a due slot or without runs."""
-        return None if self.late is None or not self.runs else self.late / self.runs
-
-    @property
-    def held_up_share(self) -> float | None:
-        """How often it held its car up, from 0 to 1; None without runs."""
-        return self.held_up / self.runs if self.runs else None
+        return None if moment == math.inf else int(moment)
 
 
 @dataclass(frozen=True, slots=True)
 class Odds:
-    """The answer after `runs` runs of `asked`: cars by id, and jobs by id.
+    """The answer after `runs` runs of `asked`: cars by id.
 
     A car without a safety or needed job has nothing to be late with and is left out.
     """
@@ -105,4 +87,3 @@ class Odds:
     asked: int
     seed: int
     vehicles: Mapping[str, VehicleOdds]
-    jobs: Mapping[str, JobOdds]

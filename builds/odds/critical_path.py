@@ -40,7 +40,7 @@ def critical_path_normal(activities: Mapping[str, tuple[Figures, Sequence[str]]]
     """
     best: dict[str, tuple[Fraction, Fraction]] = {}
     chains: dict[str, tuple[str, ...]] = {}
-    for name in TopologicalSorter({k: row[1] for k, row in activities.items()}).static_order():
+    for name in TopologicalSorter({name: before for name, (_, before) in activities.items()}).static_order():
         (low, likely, high), before = activities[name]
         a, m, b = Fraction(low), Fraction(likely), Fraction(high)
         came = max(before, key=lambda first: best[first], default=None)

@@ -87,3 +87,17 @@ def left_of(figures: Figures, spent: float) -> Figures:
     """
     low, likely, high = (max(0.0, figure - spent) for figure in figures)
     return low, likely, high
+
+
+WITHOUT_FIGURES = (0.75, 1.0, 2.0)
+"""Times its likely figure that a job may take of which only that one was written; common practice
+(work overruns further than it falls short), no source."""
+
+
+def spread(figures: Figures) -> Figures:
+    """The figures as they are, or those of a job for which all three are the same, spread by `WITHOUT_FIGURES`."""
+    low, likely, high = figures
+    if low != high:
+        return figures
+    first, middle, last = WITHOUT_FIGURES
+    return likely * first, likely * middle, likely * last

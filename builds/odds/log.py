@@ -50,22 +50,49 @@ def factors(log: Iterable[Worked]) -> dict[str, Factor]:
     minutes on either side says nothing and is not counted.
     """
     logs: dict[str, list[float]] = {}
-    for row in log:
-        if row.likely > 0 and row.actual > 0:
-            ratio = min(max(row.actual / row.likely, 1 / MOST_TIMES), MOST_TIMES)
-            for kind in dict.fromkeys(row.kinds):
+    for job in log:
+        if job.likely > 0 and job.actual > 0:
+            ratio = min(max(job.actual / job.likely, 1 / MOST_TIMES), MOST_TIMES)
+            for kind in dict.fromkeys(job.kinds):
                 logs.setdefault(kind, []).append(math.log(ratio))
     return {
-        kind: Factor(kind, math.exp(math.fsum(rows) / (len(rows) + PRIOR_JOBS)), len(rows))
-        for kind, rows in logs.items()
+        kind: Factor(kind, math.exp(math.fsum(ratios) / (len(ratios) + PRIOR_JOBS)), len(ratios))
+        for kind, ratios in logs.items()
     }
 
 
-def corrected(figures: Figures, kinds: Iterable[str], found: Mapping[str, Factor]) -> Figures:
+def corrected(figures: Figures, kinds: Iterable[str], known: Mapping[str, Factor]) -> Figures:
     """The figures times what the log says of a job of these kinds.
 
     Of several kinds the geometric mean; kinds the log knows nothing of leave the figures alone.
     Nothing calls this unless the owner asked for it.
     """
-    known = [math.log(found[kind].times) for kind in dict.fromkeys(kinds) if kind in found]
-    return scaled(figures, math.exp(math.fsum(known) / len(known))) if known else figures
+    logs = [math.log(known[kind].times) for kind in dict.fromkeys(kinds) if kind in known]
+    return scaled(figures, math.exp(math.fsum(logs) / len(logs))) if logs else figures
+
+
+PRIOR_SPREAD = 0.2
+"""Standard deviation of the logarithm of what all jobs of a garage share, while nothing is known of
+it: two garages in three lie between 0.82 and 1.22 times what they write. Our own choice, no source."""
+
+
+def shared_spread(log: Iterable[Worked]) -> float:
+    """How far off the estimates of a garage may be all at once: the deviation of the log of that factor.
+
+    `ln(actual / likely)` of n finished jobs has a variance v; the mean that they share is known to
+    v / n, and before any job to PRIOR_SPREAD². The two are combined as a normal prior with normal
+    data: 1 / (1 / PRIOR_SPREAD² + n / v), so that it starts at PRIOR_SPREAD and shrinks as the log
+    grows. v is drawn toward 1 / 4 as if PRIOR_JOBS more jobs had that variance (our own choice, no
+    source). Source of the combination: the conjugate normal mean of any textbook of statistics; from
+    memory. Jobs are clipped as in `factors`; one without minutes says nothing.
+    """
+    ratios = [
+        math.log(min(max(job.actual / job.likely, 1 / MOST_TIMES), MOST_TIMES))
+        for job in log
+        if job.likely > 0 and job.actual > 0
+    ]
+    count = len(ratios)
+    mean = math.fsum(ratios) / count if count else 0.0
+    squares = math.fsum((ratio - mean) ** 2 for ratio in ratios)
+    variance = (squares + PRIOR_JOBS / 4) / (count + PRIOR_JOBS)
+    return 1 / math.sqrt(1 / PRIOR_SPREAD**2 + count / variance)

@@ -1,91 +1,106 @@
-"""Many runs of one plan with lengths drawn from the estimates: the odds it has."""
+"""Many runs of a problem with lengths drawn from the estimates: the odds it has."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from math import ceil, exp, inf
 from random import Random
 
 from builds.odds.answer import Odds
 from builds.odds.course import Course
 from builds.odds.estimates import BetaPert, Figures
 from builds.odds.tally import Tally
-from builds.planner.plan import Plan
 from builds.planner.problem import Problem
 
 TOLD = 100
 """How many times a simulation tells how far it is."""
 
-Draw = Callable[[], float]
+SAME = 1e-9
+"""Parts of a slot that are no more than the error of a float."""
+
+Draw = Callable[[float], int]
+"""From the factor that all lengths of a run share to the slots of a job."""
 
 
 def simulate(
     problem: Problem,
-    plan: Plan,
     estimates: Mapping[str, Figures],
     *,
     runs: int = 1000,
     seed: int = 1,
+    shared: float = 0.0,
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> Odds:
     """The odds after `runs` runs, or after those done when `stop` returned true.
 
     `estimates` gives job id -> (low, likely, high), minutes of work still to do; a job without
-    figures takes what the plan gives it, one that the plan gives no work takes none. Each length is
-    drawn by itself: a month in which everything takes longer is not in the odds. `stop` is
-    asked before each run, `progress` told (runs done, runs asked) about a hundred times. The same
-    seed gives the same answer. ValueError for a plan that does not hold for the problem, for
-    figures out of order, or for fewer than no runs.
+    figures takes the work that the problem gives it, one without work takes none. Each length is
+    drawn by itself and rounded up to whole slots; before that all lengths of a run are multiplied by
+    a factor that they share, whose logarithm is normal around 0 with deviation `shared` (0: none): a
+    garage whose estimates are all too short is late everywhere at once. `stop` is asked before each
+    run, `progress` told (runs done, runs asked) about a hundred times. The same seed gives the same answer. ValueError
+    for figures out of order, for fewer than no runs, or for a deviation below 0.
     """
     if runs < 0:
         raise ValueError("There cannot be fewer than no runs.")
-    tally, draws = _prepared(problem, plan, estimates, seed)
+    if not 0 <= shared < inf:
+        raise ValueError("A deviation must be a finite number from 0 on.")
+    tally, draws = _prepared(problem, estimates, seed)
+    luck = Random(f"{seed} shared")
     step = max(1, runs // TOLD)
     while tally.runs < runs and not (stop and stop()):
-        _run(tally, draws)
+        _run(tally, draws, exp(luck.gauss(0, shared)) if shared else 1)
         if progress and (tally.runs % step == 0 or tally.runs == runs):
             progress(tally.runs, runs)
     return tally.odds(runs)
 
 
-def runs(problem: Problem, plan: Plan, estimates: Mapping[str, Figures], *, seed: int = 1) -> Iterator[Tally]:
+def runs(problem: Problem, estimates: Mapping[str, Figures], *, seed: int = 1) -> Iterator[Tally]:
     """One more run at every step, without end: `tally.odds()` is the answer so far.
 
     After n steps it is what `simulate` says with `runs=n`, so an answer can be shown early and
     refined. Errors as there, on the first step.
     """
-    tally, draws = _prepared(problem, plan, estimates, seed)
+    tally, draws = _prepared(problem, estimates, seed)
     while True:
         _run(tally, draws)
         yield tally
 
 
-def _prepared(
-    problem: Problem, plan: Plan, estimates: Mapping[str, Figures], seed: int
-) -> tuple[Tally, list[Draw | float]]:
-    """A count at nothing, and for each job of the course its length or how to draw one."""
-    course = Course(problem, plan)
-    draws: list[Draw | float] = []
-    for job, planned in zip(course.jobs, course.planned, strict=True):
-        figures = estimates.get(job.id) if planned else None
-        draws.append(planned if figures is None else _draw(BetaPert(*figures), f"{seed} {job.id}"))
-    return Tally(problem, course, seed), draws
+def own_ranges(problem: Problem) -> dict[str, Figures]:
+    """The figures in minutes that the jobs of a problem bring with them."""
+    minutes = problem.slot_minutes
+    return {
+        job.id: (job.range[0] * minutes, job.range[1] * minutes, job.range[2] * minutes)
+        for job in problem.jobs
+        if job.range is not None
+    }
 
 
-def _draw(length: BetaPert, seed: str) -> Draw | float:
-    """How to draw the lengths of a job from a stream of its own.
+def _prepared(problem: Problem, estimates: Mapping[str, Figures], seed: int) -> tuple[Tally, list[Draw]]:
+    """A count at nothing, and for each job of the problem how to draw its length."""
+    draws = []
+    for job in problem.jobs:
+        figures = estimates.get(job.id) if job.work else None
+        minutes = problem.slot_minutes
+        draws.append(_known(job.work) if figures is None else _drawn(BetaPert(*figures), minutes, f"{seed} {job.id}"))
+    return Tally(problem, Course(problem), seed), draws
 
-    Run k then gives a job the same luck in every plan it is in, so that two plans, or two sets of
-    figures, differ by what they are and not by chance.
+
+def _known(work: int) -> Draw:
+    return lambda _: work
+
+
+def _drawn(length: BetaPert, slot_minutes: int, seed: str) -> Draw:
+    """How to draw the slots of a job from a stream of its own.
+
+    Run k then gives a job the same luck in every problem it is in, so that two problems, or two sets
+    of figures, differ by what they are and not by chance.
     """
-    if not length.span:
-        return length.low
-    beta, low, span = Random(seed).betavariate, length.low, length.span
-    first, second = length.alpha, length.beta
-    return lambda: low + span * beta(first, second)
+    random = Random(seed)
+    return lambda shared: max(1, ceil(shared * length.sample(random) / slot_minutes - SAME))
 
 
-def _run(tally: Tally, draws: list[Draw | float]) -> None:
-    works = [draw() if callable(draw) else draw for draw in draws]
-    _, ends, causes = tally.course.walk(works)
-    tally.add(ends, causes)
+def _run(tally: Tally, draws: list[Draw], shared: float = 1) -> None:
+    tally.add(*tally.course.run([draw(shared) for draw in draws]))

@@ -15,7 +15,7 @@ def in_tens(count: int, runs: int) -> str:
     if not 0 <= count <= runs or not runs:
         raise ValueError("A count must lie between 0 and the number of runs, and runs be there.")
     if count in (0, runs):
-        return f"{'all' if count else 'none'} of {runs:,} run{'s' * (runs != 1)}"
+        return counted(count, runs)
     tenths = math.floor(10 * count / runs + 0.5)
     if tenths == 10:
         return "more than 9 of 10 runs"
@@ -45,18 +45,58 @@ def in_time(car: VehicleOdds) -> str:
     )
 
 
-def ready_by(moment: str | None, share: str = "8 of 10") -> str:
-    """ "Ready Thursday 20:30 or sooner in 8 of 10 runs."; `moment` None: past the plan."""
-    if moment is None:
-        return f"Ready within the plan in fewer than {share} runs."
-    return f"Ready {moment} or sooner in {share} runs."
-
-
 def held_up(job: JobOdds) -> str:
     """ "Held its car up in 6 of 10 runs."; empty before any run."""
     return f"Held its car up in {in_tens(job.held_up, job.runs)}." if job.runs else ""
 
 
-def late(job: JobOdds) -> str:
-    """ "Late in 3 of 10 runs."; empty before any run, or for a job that has nothing due."""
-    return f"Late in {in_tens(job.late, job.runs)}." if job.late is not None and job.runs else ""
+MAKES_IT, WILL_NOT = 0.8, 0.2
+"""Shares of the runs from which a car makes its event, and below which it will not."""
+
+
+def band(car: VehicleOdds) -> str:
+    """ "Between 79 and 85 % by the number of runs.", rounded outwards; empty without a due slot or runs."""
+    if car.band is None or not car.runs:
+        return ""
+    return f"Between {math.floor(100 * car.band[0])} and {math.ceil(100 * car.band[1])} % by the number of runs."
+
+
+def verdict(share: float) -> str:
+    """ "makes it" from 8 of 10 runs on, "will not make it" below 2 of 10, else "touch and go"."""
+    if share >= MAKES_IT:
+        return "makes it"
+    return "will not make it" if share < WILL_NOT else "touch and go"
+
+
+def counted(count: int, runs: int) -> str:
+    """ "69 of 77 runs", "all of 1,000 runs", "none of 1,000 runs"."""
+    how_many = {0: "none", runs: "all"}.get(count, f"{count:,}")
+    return f"{how_many} of {runs:,} run{'s' * (runs != 1)}"
+
+
+def outlook(car: VehicleOdds, ready: str | None, more_minutes: int | None) -> str:
+    """ "Makes it: in time in 912 of 1,000 runs, ready Thu 20:30 in 8 of 10; it can take 3 h more work."
+
+    `ready` writes the moment of `car.ready_by()`, None when fewer than 8 of 10 runs end at all;
+    `more_minutes` is how long one more job at the end may be, None when the plan has it late as it
+    is. "Not known: no run yet." before any run; empty for a car with nothing due.
+    """
+    if car.in_time is None:
+        return ""
+    if car.share is None:
+        return "Not known: no run yet."
+    verb = verdict(car.share)
+    said = f"{verb[0].upper()}{verb[1:]}: in time in {counted(car.in_time, car.runs)}, "
+    said += f"ready {ready} in 8 of 10" if ready else "ready within the plan in fewer than 8 of 10"
+    if more_minutes is None:
+        return f"{said}."
+    if not more_minutes:
+        return f"{said}; it can take no more work."
+    return f"{said}; it can take {hours_words(more_minutes)} more work."
+
+
+def hours_words(minutes: int) -> str:
+    """ "45 min", "3 h", "3 h 15 min": hours of work, never days."""
+    hours, rest = divmod(minutes, 60)
+    parts = [f"{hours} h"] * bool(hours) + [f"{rest} min"] * bool(rest)
+    return " ".join(parts) or "0 min"

@@ -9,7 +9,8 @@ from garage.models import Garage, Membership
 from garage.models.bounds import one_of
 from garage.models.scoped import ScopedQuerySet
 
-SILENT = timedelta(seconds=15)  # after so long without a word of it, the process of a search is gone
+SILENT = timedelta(seconds=15)  # after so long without a word of it, whoever ran a search is gone
+UNHEARD = timedelta(minutes=2)  # and so long one may wait for its turn
 
 
 class PlanQuerySet(ScopedQuerySet):
@@ -70,7 +71,8 @@ class SearchQuerySet(ScopedQuerySet):
 
     def silent(self, at: datetime) -> Self:
         """Those that should be running and have not been heard of."""
-        return self.running().filter(seen_at__lt=at - SILENT)
+        begun = models.Q(tried__gt=0, seen_at__lt=at - SILENT)
+        return self.running().filter(begun | models.Q(seen_at__lt=at - UNHEARD))
 
 
 class Search(models.Model):
@@ -98,4 +100,4 @@ class Search(models.Model):
         ]
 
     def is_running(self, at: datetime) -> bool:
-        return self.ended_at is None and self.seen_at >= at - SILENT
+        return self.ended_at is None and self.seen_at >= at - (SILENT if self.tried else UNHEARD)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from builds.planner.axis import clip
 from builds.planner.model import NEVER, Model
 from builds.planner.place import Places
 from builds.planner.plan import Score
 from builds.planner.problem import RANKS, Promise
+from builds.planner.soonest import soonest_ends
 
 
 class Aim:
@@ -27,11 +30,11 @@ class Aim:
         self.worth = dict.fromkeys(self.car, 1.0)
         self.worth |= {car.id: car.weight for car in problem.vehicles}
         self.safety = [j for j, job in enumerate(jobs) if job.rank == "safety"]
-        dated: dict[str | None, list[int]] = {}
+        self.dated: dict[str | None, list[int]] = {}
         for number, job in enumerate(jobs):
             if job.due is not None and job.rank != "wanted":
-                dated.setdefault(job.vehicle, []).append(number)
-        self.ready = [(self.worth[car], mine) for car, mine in dated.items()]
+                self.dated.setdefault(job.vehicle, []).append(number)
+        self.ready = [(self.worth[car], mine) for car, mine in self.dated.items()]
         self.promised: dict[int, tuple[int, int, list[int]]] = {}
         for promise in problem.before:
             j = model.number.get(promise.job)
@@ -57,16 +60,19 @@ class Aim:
         horizon = self.model.horizon
         if self.finish:
             return (min(horizon, max(end, default=0)),)
-        by_rank, missed = [0.0, 0.0, 0.0], set()
-        rank, car, weight = self.rank, self.car, self.weight
-        for j in self.late(end):
+        by_rank, late = [0.0, 0.0, 0.0], self.late(end)
+        rank, weight = self.rank, self.weight
+        for j in late:
             by_rank[rank[j]] += weight[j]
-            if rank[j] < 2:
-                missed.add(car[j])
         ends = [stop if stop < horizon else horizon for stop in end]
         ready = sum(worth * max([ends[j] for j in mine]) for worth, mine in self.ready)
         summed = sum(ends) + 2 * sum([ends[j] for j in self.safety])
-        return (sum(self.worth[name] for name in missed), *by_rank, ready, summed)
+        return (sum([self.worth[name] for name in self.missed(late)]), *by_rank, ready, summed)
+
+    def missed(self, late: list[int]) -> set[str | None]:
+        """The cars that miss their event when these jobs are late."""
+        rank, car = self.rank, self.car
+        return {car[j] for j in late if rank[j] < 2}
 
     def late(self, end: list[int]) -> list[int]:
         """The jobs that end after their due slot, by number; none counts for the goal "finish"."""
@@ -81,21 +87,11 @@ class Aim:
             for j, (begin, end, people) in self.promised.items()
         )
 
-    def _alone(self, j: int, at: int) -> int:
-        """The soonest end of the job begun at slot `at` or later, were everybody free."""
-        model, work = self.model, self.model.work[j]
-        if not work:
-            return at
-        lasts = (crew.axis.last(model.fold.folded[at], work) for crew in model.crews[j])
-        return min((model.fold.real[last] + 1 for last in lasts if last is not None), default=NEVER)
+    def burden(self, car: str | None) -> float:
+        """The work that must be done for the event of the car, by the weight of the car."""
+        jobs, worth = self.model.problem.jobs, self.worth[car]
+        return sum(jobs[j].work * jobs[j].hands for j in self.dated[car]) / worth if worth else inf
 
     def floor(self) -> Score:
         """No plan can be better: every job as if it were alone with what it waits for."""
-        model = self.model
-        least = [NEVER] * model.size
-        for j in model.topological:
-            opens = [least[i] + wait for i, wait, _ in model.before[j]]
-            at = max([model.earliest[j], *opens])
-            if at + model.work[j] <= model.horizon and model.crews[j]:
-                least[j] = self._alone(j, at)
-        return self.score(least)
+        return self.score(soonest_ends(self.model))

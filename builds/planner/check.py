@@ -12,7 +12,7 @@ from builds.planner.problem import Job, Link, Problem
 def faults(problem: Problem, plan: Plan) -> list[str]:
     """Whatever makes the plan invalid for the problem, one sentence each; [] for a valid plan."""
     jobs = {job.id: job for job in problem.jobs}
-    faults = list(_roll_call(jobs, plan))
+    faults = [*_roll_call(jobs, plan), *_facts(problem, jobs, plan)]
     opened = _opening(problem)
     sound = []
     for place in {place.id: place for place in plan.placed if place.id in jobs}.values():
@@ -24,7 +24,7 @@ def faults(problem: Problem, plan: Plan) -> list[str]:
     placed = {place.id: place for place in sound}
     there = stays(problem, jobs, placed)
     for station in problem.stations:
-        faults += overfull(station, there)
+        faults += overfull(station, there, problem.facts)
     faults += torn(problem, there)
     for link in problem.links:
         faults += _link(link, jobs, placed)
@@ -83,6 +83,12 @@ def _roll_call(jobs: dict[str, Job], plan: Plan) -> Iterator[str]:
     for job in jobs.values():
         if job.id not in seen:
             yield f"{job.label} is neither placed nor left unplaced."
+
+
+def _facts(problem: Problem, jobs: dict[str, Job], plan: Plan) -> Iterator[str]:
+    placed = {place.id for place in plan.placed}
+    for fact in sorted(problem.facts - placed):
+        yield f"{jobs[fact].label} has begun, and is left out."
 
 
 def _opening(problem: Problem) -> dict[tuple[str, str], int]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from itertools import groupby
 from operator import itemgetter
 from typing import NamedTuple
@@ -45,8 +45,11 @@ def stays(problem: Problem, jobs: Mapping[str, Job], placed: Mapping[str, Placed
     return sorted([stay for stay in there if stay.start < stay.end], key=itemgetter(0, 1))
 
 
-def overfull(station: Station, there: Iterable[Stay]) -> Iterator[str]:
-    """The first slot in which more of the station is in use than it has."""
+def overfull(station: Station, there: Iterable[Stay], facts: Container[str] = ()) -> Iterator[str]:
+    """The first slot in which more of the station is in use than it has.
+
+    It has room for all whose hold began before the plan (`facts`), be they more than it is made for.
+    """
     present: list[Stay] = []
     mine = [stay for stay in there if stay.station == station.id]
     for slot, begun in groupby(mine, itemgetter(0)):
@@ -55,7 +58,8 @@ def overfull(station: Station, there: Iterable[Stay]) -> Iterator[str]:
             continue
         own, kept = load(present)
         taken = sum(max(own[car], kept[car]) for car in own.keys() | kept.keys())
-        if taken > station.capacity:
+        firm = load(stay for stay in present if _begun(stay, facts))[1]
+        if taken > max(station.capacity, sum(firm.values())):
             said = f"{station.id} has {taken} of {station.capacity} in use at slot {slot}"
             still = [f"{car} keeps {kept[car]}" for car in sorted(kept, key=str) if kept[car] > own[car]]
             yield f"{said}: {' and '.join(still)} while it cannot be moved." if still else f"{said}."
@@ -74,8 +78,13 @@ def load(present: Iterable[Stay]) -> tuple[dict[str | None, int], dict[str | Non
     return own, kept
 
 
+def _begun(stay: Stay, facts: Container[str]) -> bool:
+    return stay.last is not None and stay.first.id in facts
+
+
 def torn(problem: Problem, there: Iterable[Stay]) -> Iterator[str]:
-    """Cars that would stand in two stations at once."""
+    """Cars that would stand in two stations at once; one that has begun to is as it is."""
+    facts = problem.facts
     stands = {station.id for station in problem.stations if station.stands}
     by_car: dict[str | None, list[Stay]] = defaultdict(list)
     for stay in there:
@@ -86,7 +95,7 @@ def torn(problem: Problem, there: Iterable[Stay]) -> Iterator[str]:
         for other in mine:
             present = [one for one in present if one.end > other.start]
             for one in present:
-                if one.station != other.station:
+                if one.station != other.station and not (_begun(one, facts) and _begun(other, facts)):
                     yield (
                         f"{car} is in {one.station} ({one.why()}) and in {other.station} ({other.why()}) "
                         f"at once, from slot {other.start}."

@@ -44,6 +44,16 @@ def weight(value: object, what: str) -> float:
     return value
 
 
+def figures(value: object, what: str) -> tuple[float, float, float]:
+    """Three finite numbers in [0, BOUND] that do not fall; anything else raises ProblemError."""
+    if not isinstance(value, (list, tuple)) or len(value) != 3:
+        raise ProblemError(f"{what} must be three numbers: low, likely and high.")
+    low, likely, high = (weight(figure, what) for figure in value)
+    if not low <= likely <= high:
+        raise ProblemError(f"{what} must run from low over likely to high.")
+    return low, likely, high
+
+
 def flag(value: object, what: str) -> bool:
     """True or false and nothing that merely looks like it; else raises ProblemError."""
     if not isinstance(value, bool):

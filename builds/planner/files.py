@@ -49,9 +49,14 @@ def problem_from(table: object) -> Problem:
     return Problem(**given)
 
 
+def plan_table(plan: Plan) -> dict[str, Any]:
+    """The plan as a table that json.dumps takes."""
+    return asdict(plan)
+
+
 def write_plan(plan: Plan) -> str:
     """The plan as a JSON text."""
-    return json.dumps(asdict(plan))
+    return json.dumps(plan_table(plan))
 
 
 def read_plan(words: str | bytes) -> Plan:

@@ -70,10 +70,15 @@ class Holds:
         return others.union(self._elsewhere(hold))
 
     def _never(self, hold: Hold) -> set[int]:
-        """Jobs elsewhere that come after the start of the hold and before its end by their links."""
+        """Jobs elsewhere that come after the start of the hold and before its end by their links.
+
+        What has begun has everything else after it.
+        """
         start, until = self.model.number[hold.start], self.model.number[hold.until]
-        before = {until, *self.model.ancestors(until)}
-        return {j for j in self._elsewhere(hold) if j in before and (j == start or start in self.model.ancestors(j))}
+        within = {until, *self.model.ancestors(until)}
+        if start not in self.model.facts:
+            within = {j for j in within if j == start or start in self.model.ancestors(j)}
+        return within.intersection(self._elsewhere(hold))
 
     def _block(self, start: int, barred: list[set[int]]) -> HoldSpan:
         """What is placed in one go with a job that a hold starts with."""

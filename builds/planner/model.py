@@ -34,6 +34,7 @@ class Model:
         self.splits = [job.splits for job in jobs]
         self.earliest = [max(0, job.earliest) for job in jobs]
         self.pinned = [job.pinned for job in jobs]
+        self.facts = frozenset(self.number[fact] for fact in problem.facts)
         self.before: list[list[Opening]] = [[] for _ in jobs]
         self.after: list[list[Opening]] = [[] for _ in jobs]
         for link in problem.links:

@@ -8,19 +8,30 @@ from __future__ import annotations
 from collections.abc import Sequence
 from random import Random
 
-from builds.planner.model import Model
+from builds.planner.model import NEVER, Model
 from builds.planner.order import listed
 from builds.planner.place import Draft
+from builds.planner.problem import RANKS
+
+STRETCH = (0.25, 0.75)
+"""How much of an order is rearranged by another, as shares of its length."""
 
 
 def crossed(random: Random, first: Sequence[int], second: Sequence[int]) -> list[int]:
-    """The first order, with a stretch of it in the order of the second."""
+    """The first order, with a stretch of it filled by what the second has next."""
     low, high = sorted((random.randrange(len(first) + 1), random.randrange(len(first) + 1)))
-    child = list(first[:low])
-    taken = set(child)
-    stretch = [j for j in second if j not in taken][: high - low]
-    taken.update(stretch)
-    return child + stretch + [j for j in first if j not in taken]
+    head = set(first[:low])
+    stretch = [j for j in second if j not in head][: high - low]
+    taken = head.union(stretch)
+    return [*first[:low], *stretch, *(j for j in first if j not in taken)]
+
+
+def rearranged(random: Random, first: Sequence[int], second: Sequence[int]) -> list[int]:
+    """The first order, with the jobs of a stretch of it in the order of the second."""
+    length = round(random.uniform(*STRETCH) * len(first))
+    low = random.randint(0, len(first) - length)
+    turn = {j: position for position, j in enumerate(second)}
+    return [*first[:low], *sorted(first[low : low + length], key=turn.__getitem__), *first[low + length :]]
 
 
 class Moves:
@@ -33,7 +44,10 @@ class Moves:
         for j, needs in enumerate(self.needs):
             for first in needs:
                 self.opens[first].add(j)
+        self.finish = model.problem.goal == "finish"
         jobs = model.problem.jobs
+        self.due = [NEVER if job.due is None else job.due for job in jobs]
+        self.rank = [RANKS.index(job.rank) for job in jobs]
         self.decisive = [job.rank != "wanted" for job in jobs]
         self.car_of = [job.vehicle for job in jobs]
         cars = sorted(set(self.car_of), key=str)
@@ -47,7 +61,11 @@ class Moves:
         """The draft with one thing changed, most often one of the jobs that are late."""
         random, order = self.random, list(draft.order)
         chance = random.random()
-        if chance < 0.5:
+        if self.finish:
+            order = self.shifted(order, (30, len(order)))
+        elif late and chance < 0.2:
+            order = self.swapped(order, random.choice(late))
+        elif chance < 0.5:
             job = random.choice(late or order)
             position = order.index(job)
             if random.random() < 0.8:
@@ -55,10 +73,7 @@ class Moves:
             else:
                 order = self.later(order, position, random.randrange(position, len(order)))
         elif chance < 0.8:
-            position = random.randrange(len(order))
-            reach = random.choice((3, 10, 30, len(order)))
-            to = min(max(position + random.randint(-reach, reach), 0), len(order) - 1)
-            order = (self.sooner if to < position else self.later)(order, position, to)
+            order = self.shifted(order, (3, 10, 30, len(order)))
         elif chance < 0.85:
             order = self.car(order)
         elif chance < 0.95:
@@ -66,6 +81,23 @@ class Moves:
         else:
             return self.people(draft)
         return Draft(order, draft.crews, draft.earliest)
+
+    def swapped(self, order: list[int], job: int) -> list[int]:
+        """The job moved up to where one due later or of less rank stands, and that one down to where the job stood."""
+        position, due, rank = order.index(job), self.due, self.rank
+        may_wait = [k for k, j in enumerate(order[:position]) if due[j] > due[job] or rank[j] > rank[job]]
+        if not may_wait:
+            return order
+        to = self.random.choice(may_wait)
+        order = self.later(order, to, position)
+        return self.sooner(order, order.index(job), to)
+
+    def shifted(self, order: list[int], reaches: Sequence[int]) -> list[int]:
+        """Any job moved up or down by at most one of the reaches."""
+        random, position = self.random, self.random.randrange(len(order))
+        reach = random.choice(reaches)
+        to = min(max(position + random.randint(-reach, reach), 0), len(order) - 1)
+        return (self.sooner if to < position else self.later)(order, position, to)
 
     def sooner(self, order: list[int], position: int, to: int) -> list[int]:
         """The job at `position` moved up to `to`, with all it waits for among those it passes."""

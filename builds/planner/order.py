@@ -1,12 +1,16 @@
-"""Orders of the list: by inherited urgency, then due slot, then the longest tail behind a job."""
+"""Orders of the list: by what a job and all that waits for it are due for, in several ways."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
 from heapq import heapify, heappop, heappush
 
+from builds.planner.lost import lost_cars
 from builds.planner.model import Model
 from builds.planner.problem import RANKS
+
+WANTED = RANKS.index("wanted")
+AHEAD, LOST, NO_EVENT = range(3)
 
 Key = tuple[float, ...]
 Rule = Callable[["JobUrgency", int], Key]
@@ -15,14 +19,17 @@ Rule = Callable[["JobUrgency", int], Key]
 class JobUrgency:
     """What jobs inherit backwards along the links, by number.
 
-    `rank[j]` 0 for safety to 2, `due[j]` the latest end that lets what waits for j be in time,
-    `tail[j]` the work and waits from the start of j to the end of what waits for it; and the
-    weight of its car, which is not inherited.
+    `event[j]` 0 with an event ahead, 1 with one that is lost, 2 with none; `rank[j]` 0 for safety
+    to 2, `due[j]` the latest end that lets what waits for j be in time, `tail[j]` the work and
+    waits from the start of j to the end of what waits for it; and the weight of its car, which is
+    not inherited.
     """
 
     def __init__(self, model: Model) -> None:
         jobs = model.problem.jobs
         none = 2 * model.horizon
+        lost = lost_cars(model)
+        self.event = [NO_EVENT if job.due is None else LOST if job.vehicle in lost else AHEAD for job in jobs]
         self.rank = [RANKS.index(job.rank) for job in jobs]
         self.due = [none if job.due is None else job.due for job in jobs]
         self.tail = [0] * model.size
@@ -33,6 +40,7 @@ class JobUrgency:
         for j in reversed(model.topological):
             behind = 0
             for then, wait, _ in model.after[j]:
+                self.event[j] = min(self.event[j], self.event[then])
                 self.rank[j] = min(self.rank[j], self.rank[then])
                 self.due[j] = min(self.due[j], self.due[then] - model.work[then] - wait)
                 behind = max(behind, wait + self.tail[then])
@@ -57,6 +65,16 @@ def listed(model: Model, keys: Sequence[Key]) -> list[int]:
             if not missing[then]:
                 heappush(ready, (stage[then], keys[then], then))
     return order
+
+
+def by_event(urgency: JobUrgency, j: int) -> Key:
+    """Cars with an event ahead, then those whose event is lost; what must be done, then inherited due slot."""
+    return (urgency.event[j], urgency.rank[j] == WANTED, urgency.due[j], urgency.rank[j], -urgency.tail[j])
+
+
+def by_event_and_slack(urgency: JobUrgency, j: int) -> Key:
+    """The same, with the least time between the tail and the due slot in place of the due slot."""
+    return (urgency.event[j], urgency.rank[j] == WANTED, urgency.due[j] - urgency.tail[j])
 
 
 def by_rank(urgency: JobUrgency, j: int) -> Key:
@@ -95,6 +113,8 @@ def by_car(urgency: JobUrgency, j: int) -> Key:
 
 
 RULES: tuple[Rule, ...] = (
+    by_event,
+    by_event_and_slack,
     by_rank,
     by_due,
     by_tail,
@@ -103,9 +123,14 @@ RULES: tuple[Rule, ...] = (
     by_rank_and_car,
     by_car,
 )
-"""Priority rules; the first plan is placed by the first."""
+"""Priority rules; the first two place the plan at once."""
 
 
 def favouring(cars: Collection[str | None]) -> Rule:
     """The jobs of these cars before all others, and by rank among them."""
     return lambda urgency, j: (urgency.car[j] not in cars, *by_rank(urgency, j))
+
+
+def giving_way(cars: Collection[str | None]) -> Rule:
+    """By event, and these cars behind all others that have one."""
+    return lambda urgency, j: (urgency.event[j] == NO_EVENT, urgency.car[j] in cars, *by_event(urgency, j))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from builds.planner.crews import Crew
@@ -48,12 +49,7 @@ class Places:
     __slots__ = ("crew", "end", "free", "marks", "order", "start")
 
     def __init__(
-        self,
-        start: list[int],
-        end: list[int],
-        crew: list[tuple[int, ...]],
-        free: list[int],
-        order: list[int],
+        self, start: list[int], end: list[int], crew: list[tuple[int, ...]], free: list[int], order: list[int]
     ) -> None:
         self.start, self.end, self.crew, self.free, self.order = start, end, crew, free, order
         self.marks: list[Places] = []
@@ -89,14 +85,31 @@ class Placer:
         A hold is placed as a block: its first job together with all that its last job waits for.
         One that finds no room stays open to the horizon, and so comes last, unless its car is there
         already. `kin` is a draft that begins alike and how it was placed: what both share is not
-        placed anew.
+        placed anew. A fact that finds its place taken is tried before all else, and then just is there.
         """
+        tries: Counter[int] = Counter()
+        while True:
+            state = self._pass(draft, None if tries else kin, tries)
+            pushed = [j for j in self.model.facts if state.end[j] != 0 and tries[j] < 2]
+            if not pushed:
+                return state
+            tries.update(pushed)
+
+    child = place
+
+    def _pass(self, draft: Draft, kin: tuple[Draft, Places] | None, tries: Counter[int]) -> Places:
+        """Place the jobs of the draft, the facts among `tries` first, those tried before whatever is in their way."""
         state = self._begin(draft, kin)
         order, blocks = draft.order, self.holds.blocks
         position = {j: k for k, j in enumerate(order)} if blocks else {}
         done = len(state.order)
         marks, mark = state.marks, done + self.stride
         later: list[int] = []
+        for j, tried in tries.most_common():
+            if tried > 1:
+                self._open_ended(draft, state, j, firm=True)
+            else:
+                self._block(draft, state, j, position)
         for j in order[done:]:
             if state.end[j] != PENDING:
                 continue
@@ -112,8 +125,6 @@ class Placer:
         if later:
             state.order, state.marks = list(order), []
         return state
-
-    child = place
 
     def _begin(self, draft: Draft, kin: tuple[Draft, Places] | None) -> Places:
         """The furthest state on the way of the kin that is on the way of this draft too."""
@@ -159,14 +170,8 @@ class Placer:
 
     def _earliest(self, state: Places, j: int, at: int, crews: list[Crew]) -> tuple[int, int, Crew] | None:
         """Start, end and crew for the earliest end from slot `at` on, a crew's cost counted in."""
-        model, free = self.model, state.free
-        work, splits = model.work[j], model.splits[j]
-        real, soonest = self.real, self.folded[at]
-        room = self.everything
-        for lane in self.stock.room[j]:
-            room &= free[lane]
-        for berth in self.stock.kept[j]:
-            room &= free[berth[1]] | free[berth[3]] if berth[0] == 1 else reach(free, berth)
+        work, splits = self.model.work[j], self.model.splits[j]
+        free, real, soonest, room = state.free, self.real, self.folded[at], self._room(state, j)
         best, spot = NEVER, None
         for crew in crews:
             axis, cost = crew.axis, crew.cost
@@ -177,10 +182,7 @@ class Placer:
             slots, rank, start = axis.slots, axis.rank, soonest
             if not splits:
                 gap = here
-            while True:
-                ahead = here >> start
-                if not ahead:
-                    break
+            while ahead := here >> start:
                 start += (ahead & -ahead).bit_length() - 1
                 if splits:
                     last = rank[start] + work - 1
@@ -201,6 +203,15 @@ class Placer:
                     break
                 start += taken.bit_length()
         return spot
+
+    def _room(self, state: Places, j: int) -> int:
+        """The slots that its stations and where its car stands leave the job, whoever works on it."""
+        room, free = self.everything, state.free
+        for lane in self.stock.room[j]:
+            room &= free[lane]
+        for berth in self.stock.kept[j]:
+            room &= free[berth[1]] | free[berth[3]] if berth[0] == 1 else reach(free, berth)
+        return room
 
     def _at(self, state: Places, j: int, at: int, draft: Draft) -> tuple[int, int, Crew] | None:
         """Start, end and crew for the earliest end of a job that may only start in slot `at`."""
@@ -231,7 +242,7 @@ class Placer:
 
         Jobs that stand between them in the list are placed among them, unless they are many.
         """
-        block, ends = self.holds.blocks[start], self.holds.ends
+        block, starts, ends = self.holds.blocks[start], self.holds.starts, self.holds.ends
         waiting = [j for j in block.members if state.end[j] == PENDING]
         last = max(position[j] for j in waiting)
         between = draft.order[position[start] : last + 1]
@@ -239,13 +250,14 @@ class Placer:
             others = (j for j in between if state.end[j] == PENDING and j not in block.barred)
             waiting += [j for j in others if j not in block.members]
         queue = sorted(waiting, key=lambda j: (j not in block.leading, position[j]))
-        held = [h for h in block.held if state.end[self.holds.starts[h]] == PENDING]
+        held = [h for h in block.held if state.end[starts[h]] == PENDING]
+        tied = {*(starts[h] for h in held), *(ends[h] for h in held)}
         sooner: dict[int, int] = {}
         while True:
             trial = state.copy()
             for j in queue:
                 self._job(draft, trial, j, at=sooner.get(j, 0))
-            if any(trial.end[ends[h]] in (PENDING, NEVER) for h in held):
+            if any(trial.end[j] in (PENDING, NEVER) for j in tied):
                 return False
             clash = self.keeper.keep_all(trial, held)
             if clash is None:
@@ -263,14 +275,14 @@ class Placer:
         job = self.model.problem.jobs[j]
         return (job.started or job.pinned is not None) and self._open_ended(draft, state, j)
 
-    def _open_ended(self, draft: Draft, state: Places, j: int) -> bool:
+    def _open_ended(self, draft: Draft, state: Places, j: int, *, firm: bool = False) -> bool:
         """Place a job whose hold finds no end within the plan: when nobody else comes there any more.
 
-        False when a job before it was not reached yet.
+        A `firm` one asks nobody. False when a job before it was not reached yet.
         """
         held = [h for h, first in enumerate(self.holds.starts) if first == j]
         keeper, everything = self.keeper, self.everything
-        taken = [keeper.in_the_way(state, h, everything, keeper.wants(state, h, everything)) for h in held]
+        taken = [keeper.in_the_way(state, h, everything, keeper.wants(state, h, everything)) for h in held if not firm]
         trial = state.copy()
         if not self._job(draft, trial, j, at=max((self.real[slots.bit_length()] for slots in taken), default=0)):
             return False
@@ -278,7 +290,7 @@ class Placer:
             span = everything >> self.folded[trial.start[j]] << self.folded[trial.start[j]]
             for h in held:
                 wants = keeper.wants(trial, h, span)
-                if keeper.in_the_way(trial, h, span, wants):
+                if not firm and keeper.in_the_way(trial, h, span, wants):
                     state.end[j] = NEVER
                     state.order.append(j)
                     return True

@@ -98,7 +98,8 @@ class Job:
 
     `work` hands-on slots by `hands` people at once, one of whom has `skill`, using `uses`
     {station: units}. `splits`: may stop at the end of a window and go on in the next one. Not
-    before `earliest`, late when it ends after `due`, worked only inside `windows`.
+    before `earliest`, late when it ends after `due`, worked only inside `windows`. `range` is (low,
+    likely, high) slots that the odds draw its length from; the plan takes `work`.
     Beyond the contract: `title` for sentences; `crew`, the people a job in hand keeps; `pinned`,
     the only start it may have; `started`, it goes before everything else on its people;
     `waits_for`, in words with their date, what comes at `earliest`.
@@ -121,6 +122,7 @@ class Job:
     pinned: int | None = None
     started: bool = False
     waits_for: str | None = None
+    range: tuple[float, float, float] | None = None
 
     def __post_init__(self) -> None:
         who = _named(self, "job", "title")
@@ -147,6 +149,8 @@ class Job:
             uses=fields.amounts(self.uses, f"{who}: the stations it uses"),
             windows=fields.windows(self.windows, f"{who}: the hours it can be worked"),
         )
+        if self.range is not None:
+            _put(self, range=fields.figures(self.range, f"{who}: its range"))
         if self.crew is not None:
             _put(self, crew=fields.texts(self.crew, f"{who}: its crew"))
 
@@ -265,6 +269,16 @@ class Problem:
                 raise ProblemError(f"The {name} of a problem must be a list of {kind.__name__}.")
             _put(self, **{name: tuple(parts)})
         rules.hang_together(self)
+
+    @property
+    def facts(self) -> frozenset[str]:
+        """Jobs that stand for what has begun: of no work and nobody, pinned to slot 0, and a hold starts there.
+
+        A plan may leave none of them out: where two contradict each other, both are as they are.
+        """
+        later = {link.after for link in self.links}
+        here = {job.id for job in self.jobs if job.pinned == 0 and job.earliest <= 0 and not (job.work or job.hands)}
+        return frozenset(hold.start for hold in self.holds if hold.start in here - later)
 
 
 PARTS: dict[str, type] = {

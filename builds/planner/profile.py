@@ -26,7 +26,7 @@ class Profile:
     """Places lists of jobs on one profile: per slot, what is left of every station, in one integer.
 
     Each station has a field of bits with a guard bit above it; taking what a job uses from a slot
-    clears a guard when the slot has too little. For the goal "finish" a list is first placed
+    that has too little sets a guard. For the goal "finish" a list is first placed
     backwards from its end and then forwards again (double justification: Valls, Ballestin &
     Quintanilla, EJOR 165 (2005) 375-386).
     """
@@ -41,7 +41,7 @@ class Profile:
             full |= station.capacity << shift
             shift += station.capacity.bit_length() + 1
             guards |= 1 << (shift - 1)
-        self.guards, self.empty = guards, [full | guards] * model.horizon
+        self.guards, self.empty = guards, [full] * (model.horizon + max(model.work, default=0))
         self.uses = [
             sum(units << offset[name] for name, units in job.uses.items()) if job.work else 0
             for job in model.problem.jobs
@@ -51,13 +51,9 @@ class Profile:
         self.at_once = [0] * model.size
 
     def place(self, draft: Draft, *_: Any) -> Places:
-        """The jobs of the draft placed one by one, each as early as what is left allows."""
-        return self._places(draft.order)
-
-    def child(self, draft: Draft, *_: Any) -> Places:
-        """A draft placed for the search: for the latest end backwards first, then forwards."""
+        """The jobs placed one by one, each as early as what is left allows; for the latest end backwards before."""
         if not self.both_ways:
-            return self.place(draft)
+            return self._places(draft.order)
         mirrored = self._pass(draft.order[::-1], self.after, self.at_once)
         return self._places(sorted(self.model.topological, key=mirrored.__getitem__, reverse=True))
 
@@ -68,10 +64,12 @@ class Profile:
         return Places(start, end, [()] * model.size, [], sorted(model.topological, key=end.__getitem__))
 
     def _pass(self, order: Sequence[int], links: list[list[tuple[int, int]]], earliest: list[int]) -> list[int]:
-        """The end of each job, NEVER past the horizon."""
-        model = self.model
-        free, guards, uses, works = self.empty[:], self.guards, self.uses, model.work
-        horizon, end = model.horizon, [0] * model.size
+        """The end of each job, NEVER past the horizon.
+
+        Each stretch is looked through from its end: a full slot there rules out every start before it.
+        """
+        free, guards, uses, works = self.empty[:], self.guards, self.uses, self.model.work
+        horizon, end = self.model.horizon, [0] * self.model.size
         for j in order:
             at = earliest[j]
             for other, wait in links[j]:
@@ -79,23 +77,19 @@ class Profile:
                 if opens > at:
                     at = opens
             work, used = works[j], uses[j]
-            if at + work > horizon:
+            stop = at + work
+            if used and stop <= horizon:
+                slot = stop - 1
+                while slot >= at:
+                    if free[slot] - used & guards:
+                        at, stop = stop, slot + work + 1
+                        slot = stop
+                    slot -= 1
+            if stop > horizon:
                 end[j] = NEVER
-            elif used:
-                missing = work
-                for slot in range(at, horizon):
-                    if (free[slot] - used) & guards == guards:
-                        missing -= 1
-                        if not missing:
-                            break
-                    else:
-                        missing = work
-                if missing:
-                    end[j] = NEVER
-                    continue
-                end[j] = slot + 1
-                for taken in range(slot + 1 - work, slot + 1):
+                continue
+            end[j] = stop
+            if used:
+                for taken in range(stop - work, stop):
                     free[taken] -= used
-            else:
-                end[j] = at + work
         return end

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterator
+from functools import reduce
 from itertools import combinations, pairwise
 
 from builds.planner.axis import clip, overlap
@@ -27,34 +28,20 @@ def slack(problem: Problem, plan: Plan) -> dict[str, int | None]:
     for link in problem.links:
         links.setdefault(link.before, []).append(link)
     follows = _follows(problem, plan)
-    latest: dict[str, int | None] = {}
+    latest: dict[str, int] = {}
     places = sorted(plan.placed, key=lambda place: (place.start, place.end))
-    left = {place.id for place in places}
-    slips: dict[str, int | None] = {}
-    for place in _backwards(places, links, left):
-        job = jobs[place.id]
+    for place in _backwards(places, links, {place.id for place in places}):
+        job, ahead = jobs[place.id], links.get(place.id, ())
         limits = [] if job.due is None else [job.due]
-        for link in links.get(place.id, ()):
-            start = latest.get(link.after)
-            if start is not None:
-                limits.append(_latest_end(link, start, problem.slots))
-        bounds = [latest.get(then) for then in follows.get(place.id, ())]
-        limits += [start for start in bounds if start is not None]
-        if not limits:
-            latest[place.id] = slips[place.id] = None
-            continue
-        limit = min(limits)
-        spans = clip(job.windows, problem.slots)
-        for name in place.people:
-            spans = overlap(spans, hours[name])
-        for name in job.uses:
-            spans = overlap(spans, opened[name])
-        start = _latest_start(spans, job.work, job.splits, limit)
-        if limit < place.end or start is None:
-            start = place.start + limit - place.end
-        latest[place.id] = start
-        slips[place.id] = start - place.start
-    return slips
+        limits += [_latest_end(link, latest[link.after], problem.slots) for link in ahead if link.after in latest]
+        limits += [latest[then] for then in follows.get(place.id, ()) if then in latest]
+        if limits:
+            limit = min(limits)
+            spans = [clip(job.windows, problem.slots), *(hours[name] for name in place.people)]
+            spans += [opened[name] for name in job.uses]
+            start = _latest_start(reduce(overlap, spans), job.work, job.splits, limit)
+            latest[place.id] = place.start + limit - place.end if limit < place.end or start is None else start
+    return {place.id: latest[place.id] - place.start if place.id in latest else None for place in plan.placed}
 
 
 def _backwards(places: list[Placed], links: dict[str, list[Link]], left: set[str]) -> Iterator[Placed]:

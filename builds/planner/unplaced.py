@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from builds.planner.crowds import crowds
 from builds.planner.fields import shown
 from builds.planner.model import NEVER, Model
 from builds.planner.never_in import no_hours
 from builds.planner.place import Places
-from builds.planner.words import Names, When, duration
+from builds.planner.words import Names, When, duration, listed_in_words
 
 
 def why_unplaced(model: Model, places: Places, j: int, names: Names, when: When) -> str:
@@ -86,8 +87,18 @@ def _no_room(model: Model, places: Places, j: int, names: Names, when: When) -> 
             "Its car would block a station past the end of the plan, or until another car needs "
             "it: free the station, or plan further ahead."
         )
-    stripped = _stripped(model, places, j, names)
+    stripped = _crowded(model, j, names) or _stripped(model, places, j, names)
     return stripped or f"No room is left for its {needs} before the plan ends ({ends}): add hours or plan ahead."
+
+
+def _crowded(model: Model, j: int, names: Names) -> str | None:
+    """More cars stand stripped in a station that it wants than there is room for."""
+    problem = model.problem
+    for crowd in crowds(problem):
+        if crowd.station in problem.jobs[j].uses:
+            cars = listed_in_words([names.car(car) for car in crowd.cars])
+            return f"{cars} stand stripped in {names.station[crowd.station]}, which has room for {crowd.room}."
+    return None
 
 
 def _stripped(model: Model, places: Places, j: int, names: Names) -> str | None:

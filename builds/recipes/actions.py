@@ -2,13 +2,14 @@
 
 import uuid
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine import in_measuring_order
+from builds.recipes.engine.meet import joined_note
 from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
 from builds.recipes.engine.parse import from_dict
@@ -23,6 +24,23 @@ from builds.work.models.link import Link, StationHold
 from garage.actions.garages import STANDS
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
+
+
+@dataclass(frozen=True)
+class PutOn:
+    """What recipes asked for on a car, a job for each of theirs, some of them twice; `there` were on it before."""
+
+    asked: tuple[Job, ...]
+    there: frozenset[int]
+
+    @property
+    def new(self) -> tuple[Job, ...]:
+        return tuple(dict.fromkeys(job for job in self.asked if job.pk not in self.there))
+
+    @property
+    def served(self) -> int:
+        """How many that were asked for are done by jobs that the car had already."""
+        return sum(job.pk in self.there for job in self.asked)
 
 
 def _skills(garage: Garage, recipe: Recipe) -> dict[str, Skill]:
@@ -66,7 +84,23 @@ def put(
     changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
 ) -> dict[str, Job]:
-    """The recipe's jobs on the car, by key; order runs on across jobs that are left out.
+    """The recipe's jobs on the car, by key, and the order of work with them; see `_put`."""
+    made = _put(recipe, vehicle, by=by, at=at, leave_out=leave_out, changes=changes, one_for_all=one_for_all)
+    remeasure.settle(vehicle, by=by, at=at)
+    return made
+
+
+def _put(
+    recipe: Recipe,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str] = (),
+    changes: Mapping[str, RecipeJob] | None = None,
+    one_for_all: Mapping[str, Job] | None = None,
+) -> dict[str, Job]:
+    """The recipe's jobs, by key; order runs on across jobs that are left out.
 
     `changes` gives some of the recipe's jobs (key) as they are wanted this time. Those that are
     `one_for_all` are not written again: the job that the car has already takes them over.
@@ -80,7 +114,7 @@ def put(
     joined = {job.key: (one_for_all or {})[job.key] for job in rows if job.key in (one_for_all or {})}
     for job in rows:
         if job.key in joined:
-            _join(joined[job.key], job, stations)
+            _join(joined[job.key], job, recipe, stations)
     made = joined | {
         job.key: jobs.write(
             vehicle,
@@ -136,7 +170,6 @@ def put(
     for hold in wanted.station_holds:
         ends = {"first": made[hold.first], "last": made[hold.until]}
         StationHold.objects.get_or_create(station=stations[hold.station], **ends)
-    remeasure.settle(vehicle, by=by, at=at)
     return made
 
 
@@ -151,40 +184,61 @@ def put_at(
     leave_out: Collection[str] = (),
     changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
+) -> PutOn:
+    """As `put`, on a side of the car (see `SIDES`)."""
+    there = _on(vehicle)
+    wanted = with_jobs(recipe, changes or {})
+    asked = _put_at(wanted, side, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=one_for_all or {})
+    remeasure.settle(vehicle, by=by, at=at)
+    return PutOn(tuple(asked), there)
+
+
+@transaction.atomic
+def put_several(recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime, side: str = "") -> PutOn:
+    """One recipe after the other; a job that the car has by then serves for the next as well."""
+    there, asked = _on(vehicle), []
+    for recipe in recipes:
+        asked += _put_at(recipe, side, vehicle, by=by, at=at, leave_out=(), one_for_all=met_on(recipe, vehicle))
+    remeasure.settle(vehicle, by=by, at=at)
+    return PutOn(tuple(asked), there)
+
+
+def _put_at(
+    recipe: Recipe,
+    side: str,
+    vehicle: Vehicle,
+    *,
+    by: Membership,
+    at: datetime,
+    leave_out: Collection[str],
+    one_for_all: Mapping[str, Job],
 ) -> list[Job]:
-    """As `put`, on a side of the car (see `SIDES`).
+    """A job for each of the recipe's, on each side.
 
     What stands once is there for the other side already, and so is a job that the side has.
     """
     once = {job.key for job in recipe.jobs if not job.each_side}
-    wanted, serving = with_jobs(recipe, changes or {}), dict(one_for_all or {})
-    made: dict[int, Job] = {}
+    serving, asked = dict(one_for_all), dict[tuple[str, str], Job]()
     for one in SIDES[side]:
-        sided = at_side(wanted, one)
+        sided = at_side(recipe, one)
         if one:
             serving = {key: job for key, job in serving.items() if key in once}
             serving |= {key: job for key, job in met_on(sided, vehicle).items() if key not in once}
-        put_on = put(sided, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=serving)
-        made |= {job.pk: job for job in put_on.values()}
+        put_on = _put(sided, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=serving)
+        asked |= {("" if key in once else one, key): job for key, job in put_on.items()}
         serving = put_on
-    return list(made.values())
+    return list(asked.values())
 
 
-@transaction.atomic
-def put_several(
-    recipes: Iterable[Recipe], vehicle: Vehicle, *, by: Membership, at: datetime, side: str = ""
-) -> list[Job]:
-    """One recipe after the other; a job that the car has by then serves for the next as well."""
-    made: dict[int, Job] = {}
-    for recipe in recipes:
-        put_on = put_at(recipe, side, vehicle, by=by, at=at, one_for_all=met_on(recipe, vehicle))
-        made |= {job.pk: job for job in put_on}
-    return list(made.values())
+def _on(vehicle: Vehicle) -> frozenset[int]:
+    return frozenset(Job.objects.on(vehicle).values_list("pk", flat=True))
 
 
-def _join(job: Job, row: RecipeJob, stations: Mapping[str, Station]) -> None:
+def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Station]) -> None:
     """The job does what the row asks for as well: all that either has, and the longer figures."""
-    if set(job.measures) < set(row.measures):
+    named_anew = _says_more(job, row)
+    other = job.title if named_anew else row.title
+    if named_anew:
         job.title = row.title
     figures = zip((job.low_minutes, job.likely_minutes, job.high_minutes), row.work, strict=True)
     job.low_minutes, job.likely_minutes, job.high_minutes = (max(pair) for pair in figures)
@@ -193,14 +247,21 @@ def _join(job: Job, row: RecipeJob, stations: Mapping[str, Station]) -> None:
     job.measures = list(in_measuring_order(job.measures))
     job.hands, job.splits = max(job.hands, row.hands), job.splits or row.splits
     job.rank, job.lowered_because = jobs.settle_rank(job.systems, row.rank or "", job.lowered_because, job)
-    new = [line for line in _note(row).splitlines() if line not in job.note.splitlines()]
-    job.note = "\n".join([*filter(None, [job.note]), *new])[:NOTE_MOST]
+    asked = "" if other == job.title else f"It does for “{other}” too ({recipe.title})."
+    job.note = joined_note(job.note, _note(row), asked)[:NOTE_MOST]
     job.save()
     for slug, units in row.stations.items():
         use, _ = JobStation.objects.get_or_create(job=job, station=stations[slug], defaults={"units": units})
         if use.units < units:
             use.units = units
             use.save(update_fields=["units"])
+
+
+def _says_more(job: Job, row: RecipeJob) -> bool:
+    """Whether the row's title names the joined job better: work over looking, more readings over fewer."""
+    if bool(row.kinds) != bool(job.kinds):
+        return bool(row.kinds)
+    return set(job.measures) < set(row.measures)
 
 
 @transaction.atomic

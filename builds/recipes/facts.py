@@ -78,6 +78,7 @@ def met_on(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:
     """For jobs of the recipe (key) those of the car, not yet begun, that can serve for both."""
     rows = {job.pk: job for job in Job.objects.on(vehicle).filter(state=State.OPEN).exclude(recipe=MEASURE_AGAIN)}
     on_car = {pk: JobOnCar(job.title, tuple(job.kinds), tuple(job.measures)) for pk, job in rows.items()}
-    links = Link.objects.by_hand().filter(before__vehicle=vehicle, after__vehicle=vehicle)
+    # Through jobs of other cars too; what is drawn for this car is drawn anew.
+    links = Link.objects.in_garage(vehicle.garage_id).standing().exclude(by_order=True, after__vehicle=vehicle)
     joined = met(recipe, on_car, list(links.values_list("before_id", "after_id")))
     return {key: rows[pk] for key, pk in joined.items()}

@@ -147,10 +147,10 @@ class PutForm(RecipeJobsForm):
         super()._add(job)
         if job.key in self.met:
             self.fields[f"one-{job.key}"] = forms.BooleanField(
-                label="One for all",
+                label="Once for both",
                 required=False,
                 initial=True,
-                help_text=f"The car has “{self.met[job.key]}” already: it does for both.",
+                help_text=f"“{self.met[job.key]}” is on the car already and will do this too.",
             )
 
     def one_for_all(self) -> dict[str, Job]:

@@ -4,11 +4,11 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from builds.readings.engine import READINGS
+from builds.recipes.actions import PutOn
 from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
 from builds.recipes.facts import KnownRecipe, nobody_has, skill_names, station_names
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.ranks import rank_for
-from builds.work.models.job import Job
 from garage.engine.words import duration_words
 from garage.models import Garage, Vehicle
 
@@ -110,9 +110,20 @@ def _wait_words(link: RecipeLink) -> str:
     return f"about {words}, as warm as the shop is," if link.stage else words
 
 
-def put_words(garage: Garage, recipes: Iterable[Recipe], vehicle: Vehicle, made: Collection[Job]) -> str:
-    """`12 jobs are on Heron.` and the skills that nobody has."""
+def put_words(garage: Garage, recipes: Collection[Recipe], vehicle: Vehicle, put_on: PutOn) -> str:
+    """What is new on the car, what it had already, and the skills that nobody has."""
     missing = dict.fromkeys(skill for recipe in recipes for skill in nobody_has(garage, recipe))
     lacking = f" Nobody here has the skill yet: {', '.join(missing)}." if missing else ""
-    jobs = "1 job is" if len(made) == 1 else f"{len(made)} jobs are"
-    return f"{jobs} on {vehicle}.{lacking}"
+    return f"{_new_words(recipes, vehicle, put_on)}.{lacking}"
+
+
+def _new_words(recipes: Iterable[Recipe], vehicle: Vehicle, put_on: PutOn) -> str:
+    if not put_on.new:
+        titles = " and ".join(f"“{recipe.title}”" for recipe in recipes)
+        return f"{vehicle} has all of {titles} already: nothing was added"
+    count = len(put_on.new)
+    new = f"{count} jobs are" if count > 1 else "1 job is"
+    if not put_on.served:
+        return f"{new} new on {vehicle}"
+    served = f"{put_on.served} are" if put_on.served > 1 else "1 is"
+    return f"{new} new on {vehicle}; {served} done by jobs that were on it already"

@@ -53,9 +53,9 @@ class StateTable(Generic[S]):
         return self.sentence.format(verb=row.verb, wanted=wanted, state=self.labels[state])
 
 
-def moved_on(labels: Mapping[Any, str], seen: str, state: str) -> str | None:
+def moved_on(what: str, labels: Mapping[Any, str], seen: str, state: str) -> str | None:
     """Why a button that was drawn in the state `seen` does nothing in this one; None where nothing has moved."""
     if seen == state:
         return None
     was = f", and was {labels[seen]}" if seen in labels else ", and was not"
-    return f"It is {labels[state]} now{was} when this was drawn. Nothing is done: look again."
+    return f"{what} is {labels[state]} now{was} when this was drawn. Nothing is done: look again."

@@ -37,6 +37,12 @@ class GearForm(EditForm, forms.Form):
         required=False,
         help_text="2024-03-15, March 2024 or 2024; of a tyre the last four digits, such as 2319",
     )
+    made = forms.CharField(
+        label="When it was made, if the date above is until when it is valid",
+        max_length=30,
+        required=False,
+        help_text="for events that count from the making: the sooner of both wins",
+    )
     note = forms.CharField(max_length=200, required=False)
     struck = forms.BooleanField(label="It has been in a crash", required=False)
 
@@ -60,6 +66,7 @@ class GearForm(EditForm, forms.Form):
                 **{name: getattr(gear, name) for name in ("meaning", "note")},
                 "whose": _whose(gear),
                 "printed": gear.code or gear.printed_words,
+                "made": gear.made_words,
             }
         else:
             kwargs["initial"] = {"whose": f"car-{car}"}
@@ -90,25 +97,31 @@ class GearForm(EditForm, forms.Form):
         if cleaned.get("printed") and not said:
             self.add_error("meaning", "Say what its date means: no standard says it.")
         cleaned["meaning"] = meaning
-        printed = self._printed(cleaned.get("printed", ""), tyre=kind == "tyres")
+        printed = self._dated("printed", cleaned.get("printed", ""), tyre=kind == "tyres")
         if printed and meaning != "until" and printed.on > self.today:
             self.add_error("printed", "That is still to come: a label says when it was made.")
         cleaned["printed"] = printed
+        cleaned["made"] = made = self._dated("made", cleaned.get("made", ""))
+        if made and meaning != "until":
+            self.add_error("made", "The date above says it already: leave this empty.")
+        elif made and made.on > self.today:
+            self.add_error("made", "That is still to come: a label says when it was made.")
         return cleaned
 
-    def _printed(self, typed: str, *, tyre: bool) -> Printed | None:
+    def _dated(self, name: str, typed: str, *, tyre: bool = False) -> Printed | None:
         if not typed:
             return None
         try:
             return printed_from(typed.split(" (")[0], tyre=tyre)
         except ValueError as wrong:
-            self.add_error("printed", str(wrong))
+            self.add_error(name, str(wrong))
             return None
 
     def row(self) -> dict[str, Any]:
         """What was typed as the columns of a row."""
         cleaned = dict(self.cleaned_data)
         printed: Printed | None = cleaned.pop("printed")
+        made: Printed | None = cleaned.pop("made")
         whose = cleaned.pop("whose")
         return {
             **cleaned,
@@ -117,6 +130,8 @@ class GearForm(EditForm, forms.Form):
             "printed_on": printed.on if printed else None,
             "precision": printed.precision if printed else "",
             "code": printed.code if printed else "",
+            "made_on": made.on if made else None,
+            "made_precision": made.precision if made else "",
         }
 
 

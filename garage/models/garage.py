@@ -24,6 +24,7 @@ class Garage(models.Model):
     log_counts = models.BooleanField("odds count with the log", default=False)
     used_cost_counts = models.BooleanField("used parts count at what they cost", default=True)
     writes = models.PositiveBigIntegerField("writes so far", default=0)
+    written_at = models.DateTimeField(null=True, editable=False)
     invented = models.BooleanField("nothing in it is real", default=False)
     created_at = models.DateTimeField(auto_now_add=True)
 
@@ -42,6 +43,6 @@ class Garage(models.Model):
     def save(self, *args: Any, **more: Any) -> None:
         """The count of writes is not of a form that was drawn a while ago: it only ever rises, by one UPDATE."""
         if not self._state.adding and not args and more.get("update_fields") is None:
-            fields = self._meta.concrete_fields
-            more["update_fields"] = [field.name for field in fields if not field.primary_key and field.name != "writes"]
+            names = {field.name for field in self._meta.concrete_fields if not field.primary_key}
+            more["update_fields"] = names - {"writes", "written_at"}
         super().save(*args, **more)

@@ -43,6 +43,8 @@ class Gear(models.Model):
     meaning = models.CharField(max_length=10, choices=list(MEANINGS.items()), default="made")
     printed_on = models.DateField(null=True, blank=True)
     precision = models.CharField(max_length=5, blank=True)
+    made_on = models.DateField(null=True, blank=True)
+    made_precision = models.CharField(max_length=5, blank=True)
     code = models.CharField(max_length=4, blank=True)
     note = models.CharField(max_length=200, blank=True)
     struck_at = models.DateTimeField(null=True, blank=True)
@@ -79,6 +81,15 @@ class Gear(models.Model):
                 condition=Q(printed_on=None) | Q(printed_on__gte=date(1980, 1, 1), printed_on__lte=date(2100, 12, 31)),
                 name="gear_printed_on_range",
             ),
+            one_of("gear", "made_precision", ["", "day", "month", "year"]),
+            models.CheckConstraint(
+                condition=Q(made_on=None, made_precision="") | Q(made_on__isnull=False) & ~Q(made_precision=""),
+                name="gear_made_with_precision",
+            ),
+            models.CheckConstraint(
+                condition=Q(made_on=None) | Q(made_on__gte=date(1980, 1, 1), made_on__lte=date(2100, 12, 31)),
+                name="gear_made_on_range",
+            ),
             models.CheckConstraint(
                 condition=Q(passed_at=None) | Q(passed_by__isnull=False) & ~Q(passed_because=""),
                 name="gear_passed_by_somebody_with_a_reason",
@@ -95,6 +106,14 @@ class Gear(models.Model):
         return Printed(self.printed_on, self.precision, self.code)
 
     @property
+    def made(self) -> Printed | None:
+        return Printed(self.made_on, self.made_precision) if self.made_on else None
+
+    @property
+    def made_words(self) -> str:
+        return printed_words(self.made) if self.made else ""
+
+    @property
     def printed_words(self) -> str:
         return printed_words(self.printed) if self.printed else ""
 
@@ -108,7 +127,8 @@ class Gear(models.Model):
 
     def item(self, *, struck: bool = False) -> GearItem:
         """As the dates are reckoned; `struck` when a crash on record says so too."""
-        return GearItem(self.kind, self.standard, self.printed, self.meaning, struck or self.struck_by_hand)
+        struck = struck or self.struck_by_hand
+        return GearItem(self.kind, self.standard, self.printed, self.meaning, struck, self.made)
 
 
 class GearRuleQuerySet(ScopedQuerySet):

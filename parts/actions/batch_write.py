@@ -61,7 +61,7 @@ def write(batch: Batch, *, at: datetime) -> None:
     BatchRow.objects.of(batch).delete()
     batch.state, batch.done, batch.seen_at = Batch.State.DONE, batch.total, at
     batch.save(update_fields=["state", "done", "seen_at"])
-    writes.count(batch.garage_id)
+    writes.count(batch.garage_id, at=at)
 
 
 Judged = list[tuple[dict[str, Any], RowVerdict]]

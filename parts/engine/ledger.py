@@ -88,7 +88,7 @@ def one_use_refusal(name: str, verb: str, target: str) -> str | None:
     Source: FAA AC 43.13-1B 7-63/64 for self-locking nuts and cotter pins; the rest is common
     practice, no source.
     """
-    if verb in ("take_off", "pull") and target != "scrap":
+    if verb in ("take_off", "pull", "repair") and target != "scrap":
         return f"{name} is used once: taken off a car it goes to the scrap."
     return None
 

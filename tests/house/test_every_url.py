@@ -76,6 +76,7 @@ TABLE = (
         "link_edit": ("link", WORKS, "form"),
         "link_cut": ("link", WORKS, "form"),
         "station_hold_delete": ("station_hold", WORKS, "send"),
+        "station_hold_free": ("station_hold", ARRANGES, "form"),
         "hold_point_sign": ("hold_point", WORKS, "form"),
         "hold_point_delete": ("hold_point", ARRANGES, "send"),
         "need_add": ("job", WORKS, "form"),

@@ -1,5 +1,6 @@
 """What the source never does: trust text as markup, style inline, draw paper outside the sheets."""
 
+import ast
 import re
 
 import pytest
@@ -33,6 +34,26 @@ def test_every_form_that_writes_carries_its_key(file):
         assert "{% csrf_token %}" in form
         # Signing in and out writes nothing twice: the one is throttled, the other ends itself.
         assert "{% once %}" in form or "data-door" in form
+
+
+SAYS_NOTHING = {"found", "each", "row"}
+
+
+def _walked(tree):
+    """The names of what loops and comprehensions are about."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.For | ast.comprehension):
+            yield from (name.id for name in ast.walk(node.target) if isinstance(name, ast.Name))
+
+
+@pytest.mark.parametrize("file", PYTHON, ids=shown)
+def test_a_loop_says_what_it_goes_through(file):
+    assert not SAYS_NOTHING.intersection(_walked(ast.parse(file.read_text())))
+
+
+def test_the_names_of_loops_are_found_in_all_their_forms():
+    text = "for a, (b, c) in d:\n    [e for e in f for g in h]\n"
+    assert sorted(_walked(ast.parse(text))) == ["a", "b", "c", "e", "g"]
 
 
 @pytest.mark.parametrize("file", PYTHON, ids=shown)

@@ -22,9 +22,9 @@ PROPOSES = {
 }
 EDITS = [
     *("account_page", "batch_columns", "batch_row", "check_has", "entry_edit", "event_edit", "garage_settings"),
-    *("gear_edit", "gear_needed", "gear_rules", "hours_edit", "job_edit", "joint_edit", "link_edit"),
+    *("gear_edit", "gear_life", "gear_needed", "gear_rules", "hours_edit", "job_edit", "joint_edit", "link_edit"),
     *("money_event", "money_vehicle", "need_edit", "organiser_edit", "part_edit", "person_edit", "photo_edit"),
-    *("place_edit", "product_edit", "recipe_edit", "required_edit", "shop_days", "station_edit"),
+    *("place_edit", "product_edit", "reading_ages", "recipe_edit", "required_edit", "shop_days", "station_edit"),
     *("target_edit", "vehicle_edit"),
 ]
 EARLIER, TYPED = "what stood there earlier", "what the second one types"

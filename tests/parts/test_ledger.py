@@ -19,6 +19,8 @@ def bench(cast):
         garage = cast.garage
         supplier = house_place(cast.garage, "supplier")
         scrap = house_place(cast.garage, "scrap")
+        workbench = house_place(cast.garage, "bench")
+        away = house_place(cast.garage, "repair")
         shelf = PlaceFactory(garage=cast.garage, name="Shelf A")
         bin = PlaceFactory(garage=cast.garage, name="Bin 1", kind="bin")
         car = car_place(VehicleFactory(garage=cast.garage, name="Heron"))
@@ -74,6 +76,45 @@ def test_what_is_used_once_comes_off_to_the_scrap_alone(bench):
     with pytest.raises(Refused, match="used once"):
         bench.move(bench.nuts, "take_off", 4, bench.car, bench.shelf)
     bench.move(bench.nuts, "take_off", 4, bench.car, bench.scrap)
+
+
+@pytest.mark.parametrize(
+    ("verb", "to"), [("take_off", "shelf"), ("take_off", "bin"), ("pull", "workbench"), ("repair", "away")]
+)
+def test_a_used_lock_nut_never_goes_back_to_stock(bench, verb, to):
+    bench.move(bench.nuts, "receive", 4, bench.supplier, bench.shelf)
+    bench.move(bench.nuts, "fit", 4, bench.shelf, bench.car)
+    with pytest.raises(Refused, match="used once"):
+        bench.move(bench.nuts, verb, 1, bench.car, getattr(bench, to))
+    assert (held(bench.nuts, bench.car), held(bench.nuts, bench.shelf)) == (4, 0)
+
+
+def test_what_lasts_goes_back_to_stock(bench):
+    bench.move(bench.rack, "receive", 1, bench.supplier, bench.shelf)
+    bench.move(bench.rack, "fit", 1, bench.shelf, bench.car)
+    bench.move(bench.rack, "take_off", 1, bench.car, bench.shelf)
+    assert held(bench.rack, bench.shelf) == 1
+
+
+@pytest.mark.parametrize("quantity", [0, -1])
+def test_less_than_one_is_not_moved(bench, quantity):
+    with pytest.raises(Refused, match="at least one"):
+        bench.move(bench.nuts, "receive", quantity, bench.supplier, bench.shelf)
+
+
+def test_a_count_below_zero_or_of_two_of_a_kind_is_refused(bench):
+    with pytest.raises(Refused, match="zero or more"):
+        bench.count(bench.nuts, bench.shelf, -1)
+    with pytest.raises(Refused, match="there cannot be 2"):
+        bench.count(bench.rack, bench.shelf, 2)
+    assert bench.count(bench.nuts, bench.shelf, 0) is None
+    assert bench.count(bench.rack, bench.shelf, 1).quantity == 1
+
+
+def test_a_place_of_another_garage_is_refused(bench):
+    foreign = PlaceFactory(name="Foreign shelf")
+    with pytest.raises(Refused, match="in the same garage"):
+        bench.move(bench.nuts, "receive", 1, bench.supplier, foreign)
 
 
 def test_a_mistake_is_reversed_once(bench):

@@ -3,11 +3,16 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builds.readings.engine.car_job import CarJob, Step
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
-from builds.readings.engine.order_of_work import STAGE, CarJob, order_of_work
+from builds.readings.engine.order_of_work import order_of_work
 from builds.readings.engine.vocabulary import READINGS
+from builds.readings.engine.what_leads import Order
 from builds.recipes.engine.parse import load_shipped
 from garage.engine.systems import SYSTEMS
+from tests.builds.recipes.engine.merge_kit import Car, Job, car_with, some_order
+from tests.builds.recipes.engine.trade_walk import faults, strips_of
+from tests.property.tries import tries
 
 RECIPES = {recipe.key: recipe for recipe in load_shipped()}
 by_hand = st.builds(
@@ -16,10 +21,12 @@ by_hand = st.builds(
     measures=st.lists(st.sampled_from(sorted(READINGS)), max_size=3).map(tuple),
     systems=st.lists(st.sampled_from(sorted(SYSTEMS)), max_size=2).map(tuple),
 )
+recipes = st.lists(st.sampled_from(sorted(RECIPES)), min_size=1, max_size=6, unique=True)
+seeds = st.integers(0, 999)
 
 
 def on_car(recipes):
-    """Jobs of several recipes with the links inside each."""
+    """Jobs of several recipes with the links inside each, none of them joined."""
     jobs, links = {}, []
     for number, recipe in enumerate(recipes):
         ids = {job.key: number * 100 + place for place, job in enumerate(recipe.jobs)}
@@ -52,20 +59,17 @@ def ahead_of(links):
 def before_reading(id, jobs, ahead):
     """It only measures, ahead of work of its own recipe that spoils it and after none."""
     spoiling = {other for other, work in jobs.items() if voided_by(work.kinds) & set(jobs[id].measures)}
-    after = {other for other in spoiling if id in ahead.get(other, ()) and not STAGE.keys() & set(jobs[other].measures)}
-    return not jobs[id].kinds and bool(after) and not spoiling & ahead.get(id, set())
+    after = {other for other in spoiling if id in ahead.get(other, ()) and jobs[other].step in (None, Step.RACK)}
+    return not jobs[id].kinds and bool(after) and not any(jobs[other].works for other in ahead.get(id, ()))
 
 
-@given(
-    st.lists(st.sampled_from(sorted(RECIPES)), min_size=1, max_size=6, unique=True),
-    st.lists(by_hand, max_size=6),
-)
+@given(recipes, st.lists(by_hand, max_size=6))
 def test_recipes_and_jobs_by_hand_meet_in_the_order_of_work(keys, hand):
     jobs, links = on_car([RECIPES[key] for key in keys])
     jobs |= {10_000 + place: job for place, job in enumerate(hand)}
     given_ahead = ahead_of(links)
     ahead = ahead_of([*links, *order_of_work(jobs, links)])
-    chain = {id: job for id, job in jobs.items() if STAGE.keys() & set(job.measures)}
+    chain = {id: job for id, job in jobs.items() if job.stages}
     noted = {id for id in chain if before_reading(id, jobs, given_ahead)}
     work = {id: job for id, job in jobs.items() if id not in chain}
 
@@ -81,3 +85,53 @@ def test_recipes_and_jobs_by_hand_meet_in_the_order_of_work(keys, hand):
                 assert id in ahead.get(other, ())
             elif spoils - set(worked.measures) and not leads(id, other):
                 assert other in ahead.get(id, ()), f"{other} spoils {spoils} of {id}"
+
+
+def walks(car: Car, seed: int) -> list[str]:
+    order = some_order(car.jobs, car.all_links(), seed)
+    return faults([car.jobs[id] for id in order], strips_of(car))
+
+
+@given(recipes, seeds)
+def test_a_mechanic_has_nothing_against_any_order_that_the_links_allow(keys, seed):
+    assert walks(car_with(RECIPES[key] for key in keys), seed) == []
+
+
+@given(recipes, st.lists(st.sampled_from(["hub_opened", "hot_work", "fuel_line", "spring_change"]), max_size=3), seeds)
+def test_nor_where_work_was_written_down_by_hand(keys, kinds, seed):
+    car = car_with(RECIPES[key] for key in keys)
+    for kind in kinds:
+        systems = ("fuel",) if kind == "fuel_line" else ("suspension",)
+        car.jobs[len(car.jobs)] = Job(f"By hand: {kind}", (kind,), (), systems)
+    car.jobs[len(car.jobs)] = Job("Leak test by hand", (), ("fuel_leak",), ("fuel",))
+    assert walks(car, seed) == []
+
+
+@given(recipes)
+def test_no_hold_point_waits_for_the_last_act_of_a_job_behind_it(keys):
+    car = car_with(RECIPES[key] for key in keys)
+    order, jobs = Order(car.links), car.car_jobs()
+    for id, job in car.jobs.items():
+        signed = {kind for _, row in job.rows if row.hold_points for kind in row.kinds}
+        for other in car.jobs:
+            if order.leads(id, other) and jobs[other].step == jobs[id].step is not None:
+                assert signed.isdisjoint(jobs[other].kinds), f"“{job.title}” signs what “{car.jobs[other].title}” does"
+
+
+@given(recipes, st.randoms(use_true_random=False))
+def test_each_step_of_the_chain_is_done_once_in_whatever_order_recipes_came(keys, chance):
+    """But the bars, hooked up once the weights stand, and a check of camber that comes before bump steer."""
+    chance.shuffle(keys)
+    car = car_with(RECIPES[key] for key in keys)
+    at: dict[Step, list[str]] = {}
+    for id, job in car.car_jobs().items():
+        if job.step is not None and not car.jobs[id].before and "bar_preload" not in job.kinds:
+            at.setdefault(job.step, []).append(car.jobs[id].title)
+    for step in set(Step) - {Step.TRIMMED, Step.LOCKS, Step.DRIVEN}:
+        assert len(at.get(step, ())) <= 1, (step, at[step])
+
+
+@tries(30)
+@given(st.lists(st.sampled_from(sorted(RECIPES)), min_size=7, max_size=14, unique=True), seeds)
+def test_nor_with_as_many_recipes_as_a_winter_brings(keys, seed):
+    assert walks(car_with(RECIPES[key] for key in keys), seed) == []

@@ -115,6 +115,35 @@ def test_belts_and_helmets_are_void_after_a_crash_whatever_their_date():
         assert not found.passes
 
 
+@pytest.mark.parametrize(
+    ("made", "state", "last"),
+    [
+        ("March 2022", "out", date(2024, 12, 31)),  # the rule is the sooner
+        ("March 2024", "good", date(2026, 12, 31)),
+        ("March 2028", "good", date(2027, 12, 31)),  # the label is the sooner
+        ("", "undated", date(2027, 12, 31)),
+    ],
+)
+def test_until_and_the_events_rule_both_count_and_the_sooner_wins(made, state, last):
+    """Not valid after 2027 on the label, 2 years to 31 December by the event's rule."""
+    item = GearItem("belts", "", printed_from("2027"), "until", made=printed_from(made) if made else None)
+    found = judge(item, DateRule("end_of_year", 2), date(2026, 5, 16))
+    assert (found.state, found.last_day) == (state, last)
+    assert judge(item, AS_PRINTED, date(2026, 5, 16)).last_day == date(2027, 12, 31)
+
+
+def test_past_its_label_it_is_out_whatever_the_making():
+    item = GearItem("belts", "", printed_from("2025"), "until")
+    assert judge(item, DateRule("exact", 9), date(2026, 5, 16)).state == "out"
+
+
+def test_where_the_rule_wants_a_making_that_nobody_knows_it_says_so():
+    item = GearItem("belts", "", printed_from("2027"), "until")
+    assert judge(item, DateRule("exact", 2), date(2026, 5, 16)).sentence == (
+        "Not valid after 2027, and it counts 2 years to the day from the making, which is not on record."
+    )
+
+
 def test_tyres_have_no_general_end_and_an_organiser_may_set_one():
     tyre = GearItem("tyres", "tyre-code", printed_from("2319", tyre=True))
     assert judge(tyre, AS_PRINTED, date(2026, 5, 16)).state == "good"

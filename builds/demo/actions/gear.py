@@ -5,9 +5,10 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from builds.demo.actions.room import DemoRoom
+from builds.gear.actions import set_life
 from garage.actions import gear
 from garage.engine.gear import STANDARDS, DateRule
-from garage.models import Event
+from garage.models import Event, Gear
 
 WRITTEN = timedelta(days=30)
 
@@ -29,7 +30,7 @@ class DemoGear(DemoRoom):
         for given in self.data["gear"]:
             standard = STANDARDS.get(given.get("standard", ""))
             printed, precision = self._printed(given)
-            gear.add(
+            piece = gear.add(
                 self.garage,
                 at=written,
                 vehicle=self.cars.get(given.get("car", "")),
@@ -37,11 +38,19 @@ class DemoGear(DemoRoom):
                 kind=given["kind"],
                 name=given["name"],
                 standard=standard.slug if standard else "",
-                meaning=standard.meaning if standard else "made",
+                meaning=given.get("meaning") or (standard.meaning if standard else "made"),
                 label=given["label"],
                 printed_on=printed,
                 precision=precision,
+                made_on=date(self.today.year + given["made"], 1, 1) if "made" in given else None,
+                made_precision="year" if "made" in given else "",
             )
+            if "new" in given:
+                self.wears(piece, given)
+
+    def wears(self, piece: Gear, given: dict[str, Any]) -> None:
+        lasts = {"runs": given.get("runs"), "minutes": None, "run_minutes": None, "months": given.get("lasts_months")}
+        set_life(piece, since=self.at - timedelta(days=given["new"]), at=self.at, **lasts)
 
     def _printed(self, given: dict[str, Any]) -> tuple[date | None, str]:
         """The first day of what its label prints, and whether that is a month or a year."""

@@ -9,8 +9,12 @@ from zoneinfo import ZoneInfo
 from django.db.models import TextField
 from django.db.models.functions import Cast
 
-from builds.gear.engine import Crash, crash_sentence
+from builds.gear.engine import Crash, Lasts, Used, by_use, crash_sentence
+from builds.gear.models import Renewal, UseLife
+from builds.work.engine.running import Run
+from builds.work.facts.runs import runs_of
 from builds.work.models.job import Job
+from builds.work.models.states import FINISHED_STATES
 from garage.engine.gear import AS_PRINTED, KINDS, STRUCK_KINDS, DateRule, Judged, judge
 from garage.models import Entry, Garage, Gear, GearRule
 
@@ -24,6 +28,9 @@ class GearBook:
     rows: tuple[Gear, ...]
     rules: dict[int, dict[str, DateRule]]
     crashes: dict[int, Crash]
+    lives: dict[int, UseLife]
+    renewed: dict[int, datetime]
+    runs: dict[int, list[Run]]
 
     def day_of(self, entry: Entry | None) -> date:
         """The last day of the event, in the garage's time; without one, today."""
@@ -50,8 +57,29 @@ class GearBook:
         return None if gear.passed_at and gear.passed_at >= crash.at else crash
 
     def judge(self, gear: Gear, entry: Entry | None) -> Judged:
+        """By its label and by its use, the worse of both; what is only worn by use needs no label."""
         struck = self.crash_of(gear) is not None
-        return judge(gear.item(struck=struck), self.rule_of(entry, gear.kind), self.day_of(entry))
+        by_label = judge(gear.item(struck=struck), self.rule_of(entry, gear.kind), self.day_of(entry))
+        life = self.lives.get(gear.pk)
+        if life is None or gear.vehicle_id is None:
+            return by_label
+        worn = by_use(
+            Lasts(life.runs, life.minutes, life.run_minutes, life.months),
+            self.used(gear.pk, gear.vehicle_id, life, entry),
+            self.day_of(entry),
+        )
+        if by_label.state == "undated" and gear.printed is None and not gear.standard:
+            return worn
+        return min(by_label, worn, key=lambda judged: judged.order)
+
+    def used(self, gear: int, car: int, life: UseLife, entry: Entry | None) -> Used:
+        """Since it was new; of the event judged for, what it still has to run."""
+        since = max(life.since, self.renewed.get(gear, life.since))
+        runs = [run for run in self.runs.get(car, []) if run.since > since]
+        ahead, event = 0, ""
+        if entry and not any(run.event == entry.event.name and run.since >= entry.event.gates_at for run in runs):
+            ahead, event = entry.event.runs, entry.event.name
+        return Used(since.astimezone(self.zone).date(), sum(run.runs for run in runs), ahead, event)
 
     def why_struck(self, gear: Gear) -> str:
         """Which crash, in one sentence; empty when it is not struck."""
@@ -81,7 +109,7 @@ def entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
 
 
 def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry]) -> GearBook:
-    """Three queries at most, whatever the fleet; without gear that a crash strikes, fewer."""
+    """Six queries at most, whatever the fleet; without gear that a crash strikes or use wears, fewer."""
     rows = tuple(Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person"))
     rules: dict[int, dict[str, DateRule]] = defaultdict(dict)
     if rows:
@@ -89,7 +117,17 @@ def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry]) -> GearBoo
             rules[rule.event_id][rule.kind] = rule.rule
     struck = any(gear.kind in STRUCK_KINDS for gear in rows)
     crashes = _crashes(garage) if struck else {}
-    return GearBook(ZoneInfo(garage.time_zone), at, rows, rules, crashes)
+    lives = {life.gear_id: life for life in UseLife.objects.in_garage(garage)} if rows else {}
+    renewed = _renewed(garage) if lives else {}
+    worn = {gear.vehicle for gear in rows if gear.pk in lives and gear.vehicle}
+    runs = runs_of(worn, at) if worn else {}
+    return GearBook(ZoneInfo(garage.time_zone), at, rows, rules, crashes, lives, renewed, runs)
+
+
+def _renewed(garage: Garage) -> dict[int, datetime]:
+    """When each piece (pk) was last renewed by a job that is finished."""
+    rows = Renewal.objects.in_garage(garage).filter(job__state__in=FINISHED_STATES)
+    return dict(rows.order_by("job__finished_at").values_list("gear_id", "job__finished_at"))
 
 
 def _crashes(garage: Garage) -> dict[int, Crash]:

@@ -21,7 +21,10 @@ class CutForm(forms.Form):
     """Why the order of work is left aside between two jobs; a dot is no reason."""
 
     because = forms.CharField(
-        label="Why", max_length=200, help_text="such as: the wheels stay off until the hubs are done anyway"
+        label="Why",
+        max_length=200,
+        help_text="such as: the wheels are off already",
+        error_messages={"required": "Write why: the reason stays with the cut."},
     )
 
     def clean_because(self) -> str:
@@ -29,6 +32,12 @@ class CutForm(forms.Form):
         if sum(letter.isalpha() for letter in because) < 3:
             raise forms.ValidationError("Say why in words: the next who reads it has to understand it.")
         return because
+
+
+class FreeForm(forms.Form):
+    """Why the place of a stripped car is free."""
+
+    because = forms.CharField(label="Why", max_length=200, help_text="such as: it stands on dollies in the yard")
 
 
 class WaitForm(EditForm, forms.Form):

@@ -14,11 +14,12 @@ from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
+from builds.work.facts.room_now import room_in
 from builds.work.facts.work import Work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
-from builds.work.models.states import State
+from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.clock import clock_words
 from garage.engine.systems import SYSTEMS
@@ -43,6 +44,8 @@ class JobPage:
     blocks: tuple[str, ...]
     waits_for: tuple[Neighbour, ...]
     waiting: tuple[Neighbour, ...]
+    does_not_wait_for: tuple[Neighbour, ...]
+    does_not_wait: tuple[Neighbour, ...]
     waits: JobWaits
     points: tuple[PointLine, ...]
     kept: tuple[KeptStation, ...]
@@ -66,24 +69,27 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     rows = job_rows(job, me, at)
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
+    clash = room_in(me.garage, work).clash(job.pk, job.vehicle_id, {me.pk}) if job.state in BEGINNABLE else ""
     stations = [use.station.slug for use in rows.stations]
     return JobPage(
-        card=card_of(job, work)
+        card=card_of(job, work, clash=clash)
         if rows.is_open
         else done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look),
-        steps=one_tap_steps(job, blocked=bool(blocks), may_sign=rows.wants_look and offer.mine),
-        more_steps=told_steps(job, blocked=bool(blocks)),
+        steps=one_tap_steps(job, blocked=bool(blocks), clash=bool(clash), may_sign=rows.wants_look and offer.mine),
+        more_steps=told_steps(job, blocked=bool(blocks), clash=bool(clash)),
         found_url=found_url(job),
         cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
         standing=standing_caution(),
         urgent=_urgent(job, work),
-        blocks=blocks,
-        waits_for=tuple(neighbour(link, link.before, work) for link in rows.links if link.after_id == job.pk),
-        waiting=tuple(neighbour(link, link.after, work) for link in rows.links if link.before_id == job.pk),
+        blocks=(*blocks, *filter(None, [clash])),
+        waits_for=tuple(neighbour(link, link.before, work) for link in rows.ahead if not link.cut_because),
+        waiting=tuple(neighbour(link, link.after, work) for link in rows.behind if not link.cut_because),
+        does_not_wait_for=tuple(neighbour(link, link.before, work) for link in rows.ahead if link.cut_because),
+        does_not_wait=tuple(neighbour(link, link.after, work) for link in rows.behind if link.cut_because),
         waits=job_waits(rows),
         points=tuple(point_lines(rows.points, offer, at)),
         kept=tuple(map(kept_station, rows.kept)),
-        log=tuple(log_lines(job, rows.spans, at)),
+        log=tuple(log_lines(job, rows.spans, at, rows.cuts)),
         opened=tuple(_found(opened, work, at) for opened in rows.opened),
         stations=tuple(map(_station, rows.stations)),
         systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),

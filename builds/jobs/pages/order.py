@@ -11,6 +11,7 @@ from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import FINISHED_STATES, State
+from garage.clock import clock_words
 from garage.engine.words import duration_words
 
 
@@ -30,11 +31,12 @@ class Neighbour:
     ready: str
     by_order: bool = False
     cut: str = ""
+    cut_by: str = ""
 
 
 @dataclass(frozen=True)
 class KeptStation:
-    """A station that the car keeps from one job until another."""
+    """A station that the car keeps from one job until another; `freed` says who let it go, and why."""
 
     pk: int
     station: str
@@ -42,6 +44,8 @@ class KeptStation:
     first_url: str
     last: str
     last_url: str
+    stripped: bool
+    freed: str
 
 
 def neighbour(link: Link, other: Job, work: Work) -> Neighbour:
@@ -61,6 +65,7 @@ def neighbour(link: Link, other: Job, work: Work) -> Neighbour:
         why=link.why,
         by_order=link.by_order,
         cut=link.cut_because,
+        cut_by=f"{link.cut_by}, {clock_words(link.cut_at, work.at)}" if link.cut_at else "",
         ready=ready_words(ready, work.at) if ready and ready > work.at else "",
     )
 
@@ -83,4 +88,6 @@ def kept_station(hold: StationHold) -> KeptStation:
         reverse("job_page", args=[hold.first_id]),
         hold.last.title,
         reverse("job_page", args=[hold.last_id]),
+        hold.begun and hold.last.state not in FINISHED_STATES,
+        f"Freed by {hold.freed_by}: {hold.freed_because}" if hold.freed_by else "",
     )

@@ -40,19 +40,23 @@ def at_hold_point(job: Job) -> bool:
     return job.state == State.HELD and job.finished_at is not None
 
 
-def one_tap_steps(job: Job, *, blocked: bool, may_sign: bool) -> tuple[StepLine, ...]:
-    """The likeliest first; what is refused now is not offered. `may_sign` where it waits for that."""
+def one_tap_steps(job: Job, *, blocked: bool, clash: bool, may_sign: bool) -> tuple[StepLine, ...]:
+    """The likeliest first; what is refused now is not offered. `may_sign` where it waits for that.
+
+    `clash` where there is no room to begin it now; done elsewhere it may be all the same.
+    """
     # At a hold point signing is the likeliest, and its button stands below.
     first = "plain" if at_hold_point(job) else "main"
     return tuple(
         StepLine(label, _url(job, step), "plain" if number else first, asks=step == "finish" and asks(job))
-        for number, (step, label) in enumerate(_taps(job, blocked=blocked, may_sign=may_sign).items())
+        for number, (step, label) in enumerate(_taps(job, blocked, clash, may_sign).items())
     )
 
 
-def _taps(job: Job, *, blocked: bool, may_sign: bool) -> dict[str, str]:
+def _taps(job: Job, blocked: bool, clash: bool, may_sign: bool) -> dict[str, str]:
     if JOB_STATES.allows("start", job.state) and not blocked:
-        return {"start": "Start", "finish": "Done already"}
+        begin = {} if clash else {"start": "Start"}
+        return {**begin, "finish": "Done already"}
     if job.state == State.IN_HAND:
         return {"finish": "Finish", "stop": "Put it down"}
     if job.state == State.HELD:
@@ -62,12 +66,12 @@ def _taps(job: Job, *, blocked: bool, may_sign: bool) -> dict[str, str]:
     return {}
 
 
-def told_steps(job: Job, *, blocked: bool) -> tuple[StepLine, ...]:
+def told_steps(job: Job, *, blocked: bool, clash: bool) -> tuple[StepLine, ...]:
     """Those that want a word first."""
     return tuple(
         StepLine(label, _url(job, step))
         for step, label in ASKED.items()
-        if JOB_STATES.allows(step, job.state) and not (blocked and step in BEGIN)
+        if JOB_STATES.allows(step, job.state) and not ((blocked and step in BEGIN) or (clash and step == "start"))
     )
 
 

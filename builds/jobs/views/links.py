@@ -5,12 +5,14 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
-from builds.jobs.forms.links import CutForm, LinkForm, StationHoldForm, WaitForm
+from builds.jobs.forms.links import CutForm, FreeForm, LinkForm, StationHoldForm, WaitForm
 from builds.steps.actions import links
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
+from garage import clock
+from garage.access import refuse_arranging
 from garage.actions.refused import Refused
-from garage.http import GarageRequest, back, editable, once, page, see
+from garage.http import GarageRequest, back, editable, once, page, require, see
 
 
 @once
@@ -46,7 +48,7 @@ def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
     form = CutForm(request.POST or None)
     if form.is_valid():
         try:
-            links.cut(link, because=form.cleaned_data["because"])
+            links.cut(link, because=form.cleaned_data["because"], by=request.member, at=clock.now())
         except Refused as refused:
             form.add_error(None, str(refused))
         else:
@@ -89,6 +91,26 @@ def station_hold_add(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def station_hold_delete(request: GarageRequest, pk: int) -> HttpResponse:
     kept = editable(StationHold, request.member, pk=pk)
-    links.free_station(kept)
-    messages.success(request, f"{kept.station} is no longer kept.")
+    try:
+        links.free_station(kept, by=request.member, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, f"{kept.station} is no longer kept.")
     return back(request, reverse("job_page", args=[kept.first_id]))
+
+
+@once
+def station_hold_free(request: GarageRequest, pk: int) -> HttpResponse:
+    kept = editable(StationHold, request.member, pk=pk, freed_at=None)
+    require(refuse_arranging(request.member))
+    form = FreeForm(request.POST or None)
+    if form.is_valid():
+        try:
+            links.free_station(kept, by=request.member, at=clock.now(), because=form.cleaned_data["because"])
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"{kept.station} is free. {kept.first.vehicle} counts as it did.")
+            return back(request, reverse("job_page", args=[kept.last_id]))
+    return page(request, "builds/jobs/station_hold_free.html", {"kept": kept}, form=form, place="cars")

@@ -52,9 +52,9 @@ def _step(
 
 def _refuse_stale(request: GarageRequest, job: Job) -> None:
     """A button acts on the state that it was drawn in, and on no other."""
-    stale = moved_on(JOB_STATES.labels, request.POST.get("stood", job.state), job.state)
+    stale = moved_on(f"“{job}”", JOB_STATES.labels, request.POST.get("stood", job.state), job.state)
     if stale:
-        raise Refused(f"{job}: {stale}")
+        raise Refused(stale)
 
 
 @once

@@ -1,8 +1,9 @@
 """Joints that carry a torque: marked, opened by work, signed, and due again after the first run."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Protocol
 
 from builds.scrutineering.engine.scrutineering import CarWork
 
@@ -67,6 +68,24 @@ def state_of(
         return JointState("stands")
     first = min(later, key=lambda run: (run.unsaid, run.ended))
     return JointState("asked" if first.unsaid else "due", first.words or "The first session was run since.")
+
+
+class Openable(Protocol):
+    """What kinds of work (slugs) open it, on which systems."""
+
+    @property
+    def opened_by(self) -> Collection[str]: ...
+
+    @property
+    def systems(self) -> Collection[str]: ...
+
+
+def opens(joint: Openable, work: CarWork) -> bool:
+    """By its kind; one that any joint may see opens those of the systems that both name."""
+    opening = work.kinds & set(joint.opened_by)
+    if not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems):
+        return bool(opening)
+    return not opening <= OF_ANY_JOINT
 
 
 def off_figure(torque: int, figure: int | None) -> bool:

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.joints.engine.joints import OPENERS
-from builds.joints.facts import JointLine, coming_work, joint_lines, opens
+from builds.joints.engine.joints import OPENERS, opens
+from builds.joints.facts import JointLine, coming_work, joint_lines
 from builds.joints.models import Joint
 from builds.joints.pages.words import figure_words, torque_words
 from builds.steps.engine.cautions import cautions_for

@@ -4,7 +4,8 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from builds.joints.facts import coming_work, opens
+from builds.joints.engine.joints import opens
+from builds.joints.facts import coming_work
 from builds.joints.models import Joint
 from builds.joints.pages.words import figure_words
 from builds.work.models.job import Job

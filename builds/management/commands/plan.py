@@ -9,11 +9,10 @@ from django.utils import timezone
 from builds.management.lookups import garages_called
 from builds.plan.actions.follow import make_plan
 from builds.plan.pages.wall import PlanPage, load_plan_page
-from builds.readings.actions.order import draw_order
 from builds.verdict.facts.verdict import verdicts
 from garage import clock
 from garage.actions.refused import Refused
-from garage.models import Garage, Vehicle
+from garage.models import Garage
 
 
 class Command(BaseCommand):
@@ -33,9 +32,6 @@ class Command(BaseCommand):
         at = clock.now()
         with timezone.override(garage.time_zone):
             self.stdout.write(self.style.MIGRATE_HEADING(f"{garage}, {timezone.localtime(at):%A %H:%M}"))
-            # A garage from before the order of work was drawn has none of its links yet.
-            for vehicle in Vehicle.objects.in_garage(garage).kept():
-                draw_order(vehicle)
             try:
                 make_plan(garage, at=at, seconds=seconds)
             except Refused as refused:

@@ -15,6 +15,7 @@ from builds.steps.pages.looks import signer_words
 from builds.verdict.engine import Reason, Severity, Verdict
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from builds.work.models.states import FINISHED_STATES, State
 from garage.engine.moments import moment_words, paper_words
 from garage.models import Entry, Event, Vehicle
@@ -46,6 +47,7 @@ class ChecklistRows:
     reasons: tuple[JobRow, ...]
     wanted: tuple[JobRow, ...]
     hold_points: tuple[JobRow, ...]
+    cuts: tuple[str, ...]
     done: tuple[JobRow, ...]
     since: str
     cautions: tuple[str, ...]
@@ -76,6 +78,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         ),
         wanted=tuple(JobRow(job.title, _clears("", job)) for job in to_do.values() if job.pk not in told),
         hold_points=_hold_points(vehicle, verdict),
+        cuts=_cuts(vehicle, zone, at),
         done=_done(finished, verdict, zone, at),
         since=f"since {last.name}" if last else "so far",
         cautions=_cautions([*to_do.values(), *finished]),
@@ -113,6 +116,19 @@ def _hold_points(vehicle: Vehicle, verdict: Verdict) -> tuple[JobRow, ...]:
     named = _refs(verdict, lambda reason: reason.severity in (Severity.HOLD_POINT, Severity.HOLD_AHEAD))
     points = HoldPoint.objects.filter(job__vehicle=vehicle).unsigned().select_related("job")
     return tuple(JobRow(point.what, point.job.title) for point in points if point.job_id not in named)
+
+
+def _cuts(vehicle: Vehicle, zone: ZoneInfo, at: datetime) -> tuple[str, ...]:
+    """Links of the order of work that somebody cut, before jobs that are not dropped."""
+    links = Link.objects.filter(after__vehicle=vehicle).cut().exclude(after__state=State.DROPPED)
+    return tuple(
+        f"“{link.after}” does not wait for “{link.before}”: {link.cut_because}{_cut_by(link, zone, at)}"
+        for link in links.select_related("before", "after", "cut_by__person")
+    )
+
+
+def _cut_by(link: Link, zone: ZoneInfo, at: datetime) -> str:
+    return f" ({link.cut_by}, {moment_words(link.cut_at, zone, at)})" if link.cut_at else ""
 
 
 def _done(jobs: list[Job], verdict: Verdict, zone: ZoneInfo, at: datetime) -> tuple[JobRow, ...]:

@@ -45,6 +45,6 @@ def _kind(kind: SetupKind) -> list[Flowable]:
             for value in kind.values
         ),
         *(Bullet(f"{label}: {words}") for label, words in ([] if kind.lapsed else kind.derived)),
-        *(line(words, "small") for words in (kind.limits, beside) if words),
+        *(line(words, "small") for words in (kind.limits, beside, kind.instrument) if words),
         *(line(piece, "small") for piece in pieces(kind.note)),
     ]

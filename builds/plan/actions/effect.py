@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.cure.engine.plan_clock import PlanClock
+from builds.plan.actions.plans import QUICK
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.outcome import CarOutcome, outcome
 from builds.plan.engine.timed_plan import TimedPlan
@@ -12,7 +13,7 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import PlanRows, fetch
 from builds.planner.problem import Problem, ProblemError
-from builds.planner.search import first_plan
+from builds.planner.search import plan
 from builds.work.models.job import Job
 from garage.models import Entry, Garage
 
@@ -48,7 +49,7 @@ def effect_of(garage: Garage, job: Job, *, at: datetime) -> Effect | None:
 
 
 def _planned(problem: Problem, rows: PlanRows) -> TimedPlan:
-    return TimedPlan(problem, first_plan(problem), PlanClock.of(problem.start or "", rows.zone))
+    return TimedPlan(problem, plan(problem, tries=QUICK), PlanClock.of(problem.start or "", rows.zone))
 
 
 def _outcomes(plan: TimedPlan, rows: PlanRows) -> dict[int, CarOutcome]:

@@ -3,9 +3,10 @@
 import logging
 from collections import defaultdict
 from contextlib import suppress
-from datetime import datetime
+from datetime import datetime, timedelta
 from threading import Lock
 
+from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
@@ -14,12 +15,15 @@ from builds.plan.facts.standing import holds, same_facts
 from builds.plan.facts.stored import Stored, promised, shown
 from builds.plan.models import Plan
 from builds.planner.search import FaultyPlan
+from builds.readings.actions.order import draw_orders
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from garage.background import enqueue
 from garage.models import Garage
 
 log = logging.getLogger("builds.follow")
 TRIES = 3
+WHEN_QUIET, QUIET = "builds.plan.tasks.search_when_quiet", timedelta(seconds=60)
 _one_at_a_time: defaultdict[int, Lock] = defaultdict(Lock)
 
 
@@ -58,6 +62,7 @@ def _follow(garage: Garage, at: datetime) -> None:
     before = shown(garage)
     if before is None and not Job.objects.in_garage(garage).open().exists():
         return
+    draw_orders(garage)
     if before and _still_true(before, garage, at):
         Plan.objects.filter(pk=before.row.pk, writes__lt=garage.writes).update(writes=garage.writes)
         return
@@ -72,7 +77,10 @@ def _still_true(before: Stored, garage: Garage, at: datetime) -> bool:
 def _plan(garage: Garage, before: Stored | None, at: datetime, seconds: float = 0) -> Plan:
     """What stood when the last session began is promised; what stands stays where it is no worse."""
     case = draft(garage, at, promised(garage, at) or before)
-    return put_up(garage, case, best(case, before, seconds=seconds), before=before, at=at)
+    row = put_up(garage, case, best(case, before, seconds=seconds), before=before, at=at)
+    if settings.PLAN_IN_BACKGROUND:
+        enqueue(WHEN_QUIET, row.pk, after=at + QUIET)
+    return row
 
 
 def make_plan(garage: Garage, *, at: datetime, seconds: float = 0) -> Plan:
@@ -81,6 +89,7 @@ def make_plan(garage: Garage, *, at: datetime, seconds: float = 0) -> Plan:
         for _ in range(TRIES):
             with suppress(Overtaken):
                 now = Garage.objects.get(pk=garage.pk)
+                draw_orders(now)
                 return _plan(now, shown(now), at, seconds)
     raise Overtaken
 

@@ -2,14 +2,14 @@
 
 import logging
 from collections.abc import Callable
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from django.conf import settings
 from django.db import IntegrityError, transaction
 from django.db.models import Q
 
-from builds.plan.actions.follow import follow_write
+from builds.plan.actions.follow import QUIET, WHEN_QUIET, follow_write
 from builds.plan.actions.plans import Overtaken, PlanningCase, answer, put_up
 from builds.plan.facts.stored import Stored, read
 from builds.plan.models import Plan, Search
@@ -17,11 +17,13 @@ from builds.planner.again import worth
 from builds.planner.plan import Plan as Answer
 from builds.planner.plan import Progress, Score
 from garage.actions.refused import Refused
-from garage.background import spawn
+from garage.background import enqueue
 from garage.models import Garage, Membership
 
 log = logging.getLogger("builds.searches")
 BETWEEN_LOOKS = 0.5
+AGAIN = timedelta(seconds=5)
+SECONDS = 20.0  # of searching after a change
 BUSY = "A search is already running."
 NOTHING_YET = "There is no plan yet: write jobs down, and it is made."
 Now = Callable[[], datetime]
@@ -40,31 +42,56 @@ def start(garage: Garage, *, by: Membership | None, at: datetime, seconds: float
 
     `now` tells it the time. Raises Refused while another one runs, and where there is no plan.
     """
+    search = _note(garage, by, at, seconds)
+    if settings.PLAN_IN_BACKGROUND:
+        enqueue("builds.plan.tasks.search", search.pk)
+    else:
+        transaction.on_commit(lambda: run(search.pk, now))
+    return search
+
+
+def _note(garage: Garage, by: Membership | None, at: datetime, seconds: float) -> Search:
     sweep(garage, at=at)
     plan = Plan.objects.in_garage(garage).shown().first()
     if plan is None:
         raise Refused(NOTHING_YET)
     if Search.objects.in_garage(garage).running().exists():
         raise Refused(BUSY)
+    score = plan.answer["score"]
     try:
         with transaction.atomic():
-            search = Search.objects.create(
+            return Search.objects.create(
                 garage=garage,
                 asked_by=by,
                 began_at=at,
                 seen_at=at,
                 budget_seconds=seconds,
                 plan=plan,
-                first_score=plan.answer["score"],
-                best_score=plan.answer["score"],
+                first_score=score,
+                best_score=score,
             )
     except IntegrityError:
         raise Refused(BUSY) from None
-    if settings.PLAN_IN_BACKGROUND:
-        transaction.on_commit(lambda: spawn("plan_search", str(search.pk)), robust=True)
+
+
+def run_when_quiet(plan: int, now: Now) -> None:
+    """Look for a better plan than that one (pk), after a minute in which nothing was written.
+
+    Where it is on the wall no more, whatever took its place has a search of its own.
+    """
+    wall = Plan.objects.filter(pk=plan).select_related("garage").first()
+    if wall is None or Plan.objects.in_garage(wall.garage).shown().first() != wall:
+        return
+    at, garage = now(), wall.garage
+    quiet_at = garage.written_at + QUIET if garage.written_at else at
+    try:
+        if at < quiet_at:
+            raise Refused(BUSY)
+        search = _note(garage, None, at, SECONDS)
+    except Refused:
+        enqueue(WHEN_QUIET, plan, after=max(quiet_at, at + AGAIN))
     else:
-        transaction.on_commit(lambda: run(search.pk, now))
-    return search
+        run(search.pk, now)
 
 
 def ask_to_stop(search: Search) -> None:
@@ -73,7 +100,11 @@ def ask_to_stop(search: Search) -> None:
 
 def run(pk: int, now: Now) -> None:
     """Search until the budget is spent or the stop button pressed, then hand over the result."""
-    search = Search.objects.running().select_related("garage", "asked_by", "plan").get(pk=pk)
+    search = Search.objects.running().select_related("garage", "asked_by", "plan").filter(pk=pk).first()
+    if search is None:
+        return  # swept, or stopped, before its turn came
+    at = now()
+    Search.objects.filter(pk=pk).update(began_at=at, seen_at=at, tried=1)
     try:
         _search(search, now)
     except Exception:

@@ -44,14 +44,16 @@ def outcome(plan: TimedPlan | None, jobs: list[MustDoJob], due: datetime, at: da
         return CarOutcome(False, f"it should have left, and {left} still to do.")
     if plan is None:
         return CarOutcome(None, "not planned yet.")
-    unknown = [job for job in jobs if job.id not in plan.jobs]
-    if unknown:
-        new = unknown[0].title if len(unknown) == 1 else f"{len(unknown)} new jobs"
-        return CarOutcome(None, f"not known: {new} came after this plan.")
-    unplaced = [job.id for job in jobs if job.id in plan.unplaced]
+    known = [job.id for job in jobs if job.id in plan.jobs]
+    unplaced = [job for job in known if job in plan.unplaced]
     if unplaced:
         return _without_a_place(plan, unplaced)
-    return _ready(plan, [job.id for job in jobs], due, at)
+    so_far = _ready(plan, known, due, at) if known else None
+    unknown = [job for job in jobs if job.id not in plan.jobs]
+    if so_far and (not unknown or so_far.makes_it is False):  # more work brings no car home sooner
+        return so_far
+    new = unknown[0].title if len(unknown) == 1 else f"{len(unknown)} new jobs"
+    return CarOutcome(None, f"not known: {new} came after this plan.")
 
 
 def _without_a_place(plan: TimedPlan, unplaced: list[str]) -> CarOutcome:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from builds.odds.estimates import Figures, left_of, scaled
+from builds.odds.estimates import Figures, left_of, scaled, spread
 from builds.odds.log import Factor, corrected
 from builds.plan.engine.ids import id_of
 from builds.work.facts.work import Work
@@ -15,8 +15,11 @@ def figures(work: Work, factors: Mapping[str, Factor]) -> dict[str, Figures]:
 
 
 def figures_of(job: Job, work: Work, factors: Mapping[str, Factor]) -> Figures:
-    """What is left of a job's three figures; what was said to be left by hand counts first."""
-    written = (job.low_minutes, job.likely_minutes, job.high_minutes)
+    """What is left of a job's three figures; what was said to be left by hand counts first.
+
+    A job of which only the likely figure was written has the usual spread.
+    """
+    written = spread((job.low_minutes, job.likely_minutes, job.high_minutes))
     if job.left_minutes is not None and job.likely_minutes:
         return scaled(written, max(work.left(job.pk), 1) / job.likely_minutes)
     return left_of(corrected(written, job.systems, factors), work.spent(job.pk))

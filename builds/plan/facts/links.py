@@ -6,7 +6,6 @@ from builds.plan.facts.rows import PlanRows
 from builds.planner.problem import Hold, Job, Link
 from builds.work.engine.working_order import Wait
 from builds.work.facts.cure_times import CureTimes
-from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
 
 
 def links(rows: PlanRows, slots: int) -> tuple[Link, ...]:
@@ -33,10 +32,8 @@ def holds(rows: PlanRows) -> tuple[tuple[Hold, ...], tuple[Job, ...]]:
     held, facts = [], []
     for hold in rows.holds:
         first = hold.first
-        if first.state == State.DROPPED:
-            continue
         car, start = id_of("car", first.vehicle_id), id_of("job", first.pk)
-        if first.state in STARTED_STATES or first.state not in OPEN_STATES:
+        if hold.begun:
             start = fact_id(hold.pk)
             facts.append(_fact(start, car, first.title.strip() or None))
         elif first.pk not in rows.work.jobs:

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 
-from builds.odds.log import Factor, Worked, factors
+from builds.odds.log import Factor, Worked, factors, shared_spread
 from builds.work.engine.work_left import minutes_between
 from builds.work.models.job import Job
 from builds.work.models.span import Span
@@ -42,3 +42,8 @@ def log_factors(garage: Garage) -> dict[str, Factor]:
 def factors_that_count(garage: Garage) -> dict[str, Factor]:
     """Nothing unless the owner has switched them on."""
     return log_factors(garage) if garage.log_counts else {}
+
+
+def spread_that_all_share(garage: Garage) -> float:
+    """How far off all estimates may be at once, by the log; whether or not its factors count."""
+    return shared_spread(worked(garage))

@@ -6,8 +6,9 @@ from datetime import datetime
 
 from builds.plan.engine.planned_job import planned_job
 from builds.plan.engine.timed_plan import TimedPlan
+from builds.readings.engine.kinds_of_work import KINDS
 from builds.verdict.engine import Facts, Verdict, verdict
-from builds.verdict.engine.on_plan import OnPlan, on_plan
+from builds.verdict.engine.on_plan import OnPlan, PlannedJob, on_plan
 from builds.verdict.facts.verdict import facts_of, next_entries
 from builds.work.models.job import Job
 from garage.models import Entry, Garage, Vehicle
@@ -32,23 +33,42 @@ def prospects(
     """By the pk of each car: for these entries, else for its next one; flat in queries."""
     cars = list(vehicles)
     entries = next_entries(cars, at) if entries is None else entries
-    return prospects_of(facts_of(garage, at, cars, entries), entries, plan)
+    jobs = {job.pk: job for job in Job.objects.filter(vehicle__in=cars).open().only("measures", "kinds")}
+    return prospects_of(facts_of(garage, at, cars, entries), entries, plan, jobs)
 
 
 def prospects_of(
-    facts: Mapping[int, Facts], entries: Mapping[int, Entry], plan: TimedPlan | None
+    facts: Mapping[int, Facts],
+    entries: Mapping[int, Entry],
+    plan: TimedPlan | None,
+    jobs: Mapping[int, Job],
 ) -> dict[int, Prospect]:
-    """As `prospects`, from facts and entries by the car (pk); one query."""
-    measures = dict(Job.objects.filter(vehicle__in=list(facts)).open().values_list("pk", "measures"))
-    return {car: _prospect(known, entries.get(car), plan, measures) for car, known in facts.items()}
+    """As `prospects`, from facts and entries by the car (pk), and their open jobs by pk."""
+    return {car: _prospect(known, entries.get(car), plan, jobs) for car, known in facts.items()}
 
 
-def _prospect(facts: Facts, entry: Entry | None, plan: TimedPlan | None, measures: Mapping[int, list[str]]) -> Prospect:
+def _prospect(facts: Facts, entry: Entry | None, plan: TimedPlan | None, jobs: Mapping[int, Job]) -> Prospect:
     if entry is None or entry.event.ends_at <= facts.at:
         return Prospect(verdict(facts), None, entry)
-    planned = {
-        job.id: planned_job(plan, job.id, entry.event.due_at, facts.at, tuple(measures.get(job.id, ())))
-        for job in facts.jobs
-        if job.unfinished
+    return Prospect(verdict(facts), on_plan(facts, _planned(facts, entry, plan, jobs)), entry)
+
+
+def _planned(
+    facts: Facts, entry: Entry, plan: TimedPlan | None, jobs: Mapping[int, Job]
+) -> dict[int, PlannedJob] | None:
+    """What the plan makes of the unfinished jobs; None where there are some and no plan."""
+    unfinished = [job.id for job in facts.jobs if job.unfinished]
+    if plan is None:
+        return None if unfinished else {}
+    return {
+        pk: planned_job(
+            plan,
+            pk,
+            entry.event.due_at,
+            facts.at,
+            measures=tuple(jobs[pk].measures),
+            kinds=tuple(kind for kind in jobs[pk].kinds if kind in KINDS),
+        )
+        for pk in unfinished
+        if pk in jobs
     }
-    return Prospect(verdict(facts), on_plan(facts, planned), entry)

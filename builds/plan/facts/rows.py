@@ -74,14 +74,14 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
     for need in sorted(wants.needs, key=lambda need: need.pk):
         if wants.standing[need.pk].state != "shelf":
             needs[need.job_id].append(need)
-    holds = StationHold.objects.in_garage(garage).filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None)
+    kept = StationHold.objects.in_garage(garage).keeping().with_begun()
     return PlanRows(
         at=at,
         zone=zone,
         work=work,
         uses=uses,
         needs=needs,
-        holds=list(holds.select_related("first")),
+        holds=list(kept.filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None).select_related("first")),
         entry=entries,
         members=_members(garage, at.astimezone(zone)),
         stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),

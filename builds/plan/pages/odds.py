@@ -8,6 +8,7 @@ from builds.odds.answer import JobOdds, VehicleOdds
 from builds.plan.actions.odds import PlanOdds, odds_of_plan
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.facts.stored import Stored
+from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Garage
 
@@ -26,8 +27,9 @@ class CarOdds:
     """An entered car's odds in sentences, and the jobs that most often held it up."""
 
     entry: Entry
-    in_time: str
-    ready: str
+    outlook: str
+    band: str
+    picture: ReadyPicture | None
     held_up: tuple[HeldUp, ...]
 
 
@@ -58,15 +60,13 @@ def odds_page(garage: Garage, at: datetime) -> OddsPage:
 
 def _car(entry: Entry, car: VehicleOdds, plan_odds: PlanOdds) -> CarOdds:
     slot, plan = car.ready_by(), plan_odds.plan
-    often = sorted(
-        (plan_odds.odds.jobs[job] for job, _ in car.held_by if job in plan.jobs),
-        key=lambda job: -job.held_up,
-    )
+    often = [job for job in car.held_by if job.job in plan.jobs]
     return CarOdds(
         entry,
-        words.in_time(car),
-        words.ready_by(None if slot is None else plan.clock.words(slot)),
-        tuple(_held(job, plan) for job in often[:HELD_SHOWN] if job.held_up),
+        words.outlook(car, None if slot is None else plan.clock.words(slot), plan_odds.more_work.get(car.vehicle)),
+        words.band(car),
+        ready_picture(car.moments, entry.event.due_at, plan.clock),
+        tuple(_held(job, plan) for job in often[:HELD_SHOWN]),
     )
 
 

@@ -11,7 +11,7 @@ NAMES = ("missed events", "late safety work", "late needed work", "late wanted w
 
 @dataclass(frozen=True)
 class SearchView:
-    """`running` is False for one that ended or was not heard of for a quarter of a minute."""
+    """`running` is False for one that ended or was not heard of for too long."""
 
     search: Search
     running: bool
@@ -50,7 +50,7 @@ def search_view(search: Search, at: datetime) -> SearchView:
         running,
         done=min(round(spent), round(search.budget_seconds)),
         of=round(search.budget_seconds),
-        text=f"{text}. Gained: {gain}." if gain else f"{text}.",
+        text="It waits for its turn." if not search.tried else f"{text}. Gained: {gain}." if gain else f"{text}.",
         note="" if running else _note(search, tries, gain),
     )
 

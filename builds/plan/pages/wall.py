@@ -15,6 +15,9 @@ from builds.plan.pages.left_out import LeftOut, left_out
 from builds.plan.pages.moves import MovedJob, moves
 from builds.plan.pages.search import SearchView, search_view
 from builds.plan.pages.strip import Strip, plan_strip
+from builds.planner.crowds import crowds
+from builds.planner.problem import Problem
+from builds.planner.words import Names, listed_in_words
 from garage.models import Entry, Garage
 
 
@@ -44,11 +47,14 @@ class PlanPage:
 
 def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     rows, plan = fetch(garage, at), shown(garage)
+    hint = _hint(rows)
     entries = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle"))
     outcomes = outcomes_of(plan, entries, must_do(rows.work.jobs.values()), at)
+    if plan is not None:
+        hint = " ".join([*filter(None, [hint]), *crowd_words(plan.problem)])
     before_any = PlanPage(
         entered_cars(entries, outcomes, rows.zone, at),
-        _hint(rows),
+        hint,
         _search(garage, plan.row if plan else None, at),
         len(rows.work.jobs),
     )
@@ -78,6 +84,16 @@ def _concerns(search: Search, wall: Plan | None) -> bool:
     if wall is None or about is None:
         return False
     return about == wall
+
+
+def crowd_words(problem: Problem) -> list[str]:
+    """Stripped cars that are more than there is room for: as they are, whatever the plan would like."""
+    names = Names(problem)
+    return [
+        f"{listed_in_words([names.car(car) for car in crowd.cars])} stand stripped in {names.station[crowd.station]}, "
+        f"which has room for {crowd.room}: the plan leaves them there, and nobody else comes in until there is room."
+        for crowd in crowds(problem)
+    ]
 
 
 def _hint(rows: PlanRows) -> str:

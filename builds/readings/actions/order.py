@@ -1,7 +1,5 @@
 """The order of work on a car, kept as links that come and go with its jobs."""
 
-from collections.abc import Iterable
-
 from django.db import transaction
 
 from builds.readings.engine import READINGS
@@ -10,32 +8,45 @@ from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.models.reading import OwnKind
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link, StationHold
-from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
+from builds.work.models.states import OPEN_STATES, State
 from garage import clock
 from garage.models import Entry, Garage, Vehicle
 
-BY_ORDER = "by the order of work"
 BEGUN = 0  # stands for a job that is no longer ahead
 
 
 @transaction.atomic
 def draw_order(vehicle: Vehicle) -> None:
-    """Links between the open jobs of a car as the order of work has them.
+    """Links between the open jobs of a car as the order of work has them, each with why.
 
     Called after whatever changes a job, a link or a kept station. Links from finished work stay,
     and tell which work it was.
     """
     # Two people who change work at once must not close a circle between them.
     Garage.objects.select_for_update().get(pk=vehicle.garage_id)
-    wanted = set(order_of_work(car_jobs(vehicle), given(vehicle), strips(vehicle), cut(vehicle)))
+    wanted = order_of_work(car_jobs(vehicle), given(vehicle), strips(vehicle), cut(vehicle))
     drawn = Link.objects.by_order().standing().filter(after__vehicle=vehicle, after__state__in=OPEN_STATES)
-    there = {(link.before_id, link.after_id): link.pk for link in drawn}
-    stale = [pk for pair, pk in there.items() if pair not in wanted]
+    there = {(link.before_id, link.after_id): link for link in drawn}
+    stale = [link.pk for pair, link in there.items() if pair not in wanted]
     Link.objects.filter(pk__in=stale, before__finished_at=None).delete()
+    told = [link for pair, link in there.items() if pair in wanted and link.why != wanted[pair]]
+    for link in told:
+        link.why = wanted[link.before_id, link.after_id]
+    Link.objects.bulk_update(told, ["why"])
     Link.objects.bulk_create(
-        [Link(before_id=before, after_id=after, why=BY_ORDER, by_order=True) for before, after in wanted - set(there)],
+        [
+            Link(before_id=before, after_id=after, why=why, by_order=True)
+            for (before, after), why in wanted.items()
+            if (before, after) not in there
+        ],
         ignore_conflicts=True,
     )
+
+
+def draw_orders(garage: Garage) -> None:
+    """The order of work of every car: some work counts again, or no more, by the clock or an event alone."""
+    for vehicle in Vehicle.objects.in_garage(garage).kept():
+        draw_order(vehicle)
 
 
 def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int, CarJob]:
@@ -45,9 +56,10 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int
     waiting. A reading of the garage's own stands where the one does that it follows.
     """
     rows = Job.objects.on(vehicle).open().exclude(state=State.HELD, finished_at__isnull=False)
-    entry = Entry.objects.filter(vehicle=vehicle).upcoming(clock.now()).select_related("event").first()
-    if entry:
-        rows = rows.exclude(rank=Job.Rank.WANTED, earliest_at__gte=entry.event.due_at)
+    now = clock.now()
+    entries = Entry.objects.filter(vehicle=vehicle).upcoming(now).select_related("event")
+    if leaves := min((entry.event.due_at for entry in entries if entry.event.due_at > now), default=None):
+        rows = rows.exclude(rank=Job.Rank.WANTED, earliest_at__gte=leaves)
     if not with_measuring_again:
         rows = rows.exclude(recipe=MEASURE_AGAIN)
     follows = {kind.key: kind.follows for kind in OwnKind.objects.in_garage(vehicle.garage_id)}
@@ -74,13 +86,6 @@ def cut(vehicle: Vehicle) -> set[Pair]:
 
 def strips(vehicle: Vehicle) -> list[Pair]:
     """From which job to which the car is stripped; a first one that has begun is given as none."""
-    held = StationHold.objects.filter(last__vehicle=vehicle, last__state__in=OPEN_STATES).select_related("first")
-    return [(hold.first_id if _ahead(hold.first) else BEGUN, hold.last_id) for hold in _not_dropped(held)]
-
-
-def _ahead(job: Job) -> bool:
-    return job.state in OPEN_STATES and job.state not in STARTED_STATES
-
-
-def _not_dropped(held: Iterable[StationHold]) -> list[StationHold]:
-    return [hold for hold in held if hold.first.state != State.DROPPED]
+    kept = StationHold.objects.with_begun().filter(last__vehicle=vehicle, last__state__in=OPEN_STATES)
+    ends = kept.exclude(begun=False, first__state=State.DROPPED).values_list("first_id", "last_id", "begun")
+    return [(BEGUN if begun else first, last) for first, last, begun in ends]

@@ -33,8 +33,11 @@ def doubts(
         if field.type == FIGURE and field.quantity != OWN:
             asked[field.slug] = _doubt(field, amount, system, last.get(field.slug))
     weights = [(field, amount) for field, amount in known if field.quantity == "mass"]
-    if weights and not any(asked.values()):
-        asked[weights[0][0].slug] = _whole_car(weights, system)
+    if weights and (question := _whole_car(weights, system)):
+        corners = [field.slug for field, _ in weights]
+        in_another_unit = all(asked[slug] for slug in corners) and next(_meant_of_all(weights, system), "")
+        if in_another_unit or not any(asked[slug] for slug in corners):
+            asked |= {**dict.fromkeys(corners, ""), corners[0]: question}
     return {slug: question for slug, question in asked.items() if question}
 
 
@@ -74,5 +77,9 @@ def _whole_car(weights: list[tuple[Field, int]], system: str) -> str:
     field, total = weights[0][0], sum(amount for _, amount in weights)
     if LIKELY_CAR[0] <= total <= LIKELY_CAR[1]:
         return ""
-    meant = next(_meant(field, total, system, *LIKELY_CAR), "")
+    meant = next(_meant_of_all(weights, system), "")
     return f"{figure_words(field, total, system)} on all four: is that right? {meant}".strip()
+
+
+def _meant_of_all(weights: list[tuple[Field, int]], system: str) -> Iterator[str]:
+    return _meant(weights[0][0], sum(amount for _, amount in weights), system, *LIKELY_CAR)

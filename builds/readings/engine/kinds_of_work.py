@@ -48,6 +48,7 @@ _MATRIX = """
     bushing_or_mount    rh cw ca cs tf tr bs lc .. wt ..
     chassis_weld        rh cw ca cs tf tr bs lc .. .. cg
     wheel_off           .. .. .. .. .. .. .. .. .. wt ..
+    wheels_on           .. .. .. .. .. .. .. .. .. wt ..
     wheel_or_spacer     .. cw ca .. tf .. .. lc .. wt ..
     hydraulics_opened   .. .. .. .. .. .. .. .. bb wt ..
     mass_unit_moved     rh cw ca .. tf tr .. .. .. .. cg
@@ -89,6 +90,7 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
     ("bushing_or_mount", "Bush, ball joint, subframe or mount work", "toggle_check", (16,)),
     ("chassis_weld", "Pickup point or chassis welded", "earths", (1, 2)),
     ("wheel_off", "Wheel off and on", "", (4,)),
+    ("wheels_on", "Wheels on, the car put down on them", "", (4,)),
     (
         "wheel_or_spacer",
         "Wheel, spacer, offset or stud changed",

@@ -1,93 +1,31 @@
-"""The order of work on one car: links that the trade draws between jobs, whoever wrote them down.
+"""The order of work on one car: links that the trade draws between jobs, whoever wrote them down."""
 
-Common practice, no published source: pressures and load as raced, ride height, bump steer, corner
-weights, camber and caster, rear toe, front toe, wheel torque, full lock and clearance, bedding in.
-"""
-
-from collections.abc import Callable, Collection, Hashable, Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import replace
 from itertools import combinations, pairwise, product
-from typing import Generic, TypeVar
 
+from builds.readings.engine.car_job import ON_WHEELS, STAGE, CarJob, Step
 from builds.readings.engine.kinds_of_work import voided_by
-from builds.readings.engine.vocabulary import in_measuring_order
-
-Id = TypeVar("Id", bound=Hashable)
-Pair = tuple[int, int]
-Draw = Callable[[int, int], None]
-
-# The measuring chain, stage by stage (slugs of readings); a later stage may disturb an earlier one
-# and then takes it again as its last act, so that the trade's order alone counts inside the chain.
-CHAIN: tuple[frozenset[str], ...] = (
-    frozenset({"tyre_pressures", "ballast_position"}),
-    frozenset({"ride_height"}),
-    frozenset({"bump_steer"}),
-    frozenset({"corner_weights", "cg_height"}),
-    frozenset({"camber", "caster"}),
-    frozenset({"toe_rear"}),
-    frozenset({"toe_front"}),
-    frozenset({"wheel_torque"}),
-    frozenset({"lock_angles", "ackermann", "toggle_check", "lock_clearance", "hose_check"}),
-    frozenset({"pad_bedding"}),
+from builds.readings.engine.rules_of_order import (
+    AFTER_CHAIN,
+    ON_ITS_WHEELS,
+    ON_STANDS,
+    PROVED_COLD,
+    RULES,
+    Rule,
+    looks_over,
 )
-STAGE = {slug: stage for stage, slugs in enumerate(CHAIN) for slug in slugs}
-WHEELS_TORQUED = STAGE["wheel_torque"]
-DRIVEN = STAGE["pad_bedding"]
-DRIVES = "driven"  # the kind of work that moves the car under its own power
-# Work on these is over before the wheels are torqued and the clearances looked at.
-CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
+from builds.readings.engine.vocabulary import READINGS, in_measuring_order
+from builds.readings.engine.what_leads import Order
 
+__all__ = ["STAGE", "CarJob", "Order", "Pair", "order_of_work", "untaken"]
 
-@dataclass(frozen=True, slots=True)
-class CarJob:
-    """A job still to do on the car: its kinds of work, systems and the readings it takes (slugs).
+Pair = tuple[int, int]
 
-    `again` takes what is left over once all is done, and is nobody's *before* reading.
-    """
-
-    kinds: tuple[str, ...] = ()
-    measures: tuple[str, ...] = ()
-    systems: tuple[str, ...] = ()
-    again: bool = False
-
-    @property
-    def stages(self) -> tuple[int, ...]:
-        """Where it stands in the chain, lowest first; nothing for work outside it."""
-        driven = {DRIVEN} if DRIVES in self.kinds else set()
-        return tuple(sorted({STAGE[slug] for slug in self.measures if slug in STAGE} | driven))
-
-
-class Order(Generic[Id]):
-    """What comes after what; a link that would close a circle is not taken.
-
-    Everything ahead of a job is kept as one integer with a bit a job, so that asking costs nothing.
-    """
-
-    def __init__(self, links: Iterable[tuple[Id, Id]]) -> None:
-        self._bit: dict[Id, int] = {}
-        self._ahead: dict[Id, int] = {}
-        for before, after in links:
-            self._add(before, after)
-
-    def leads(self, before: Id, after: Id) -> bool:
-        """Whether `after` comes after `before`, through however many others."""
-        return bool(self._ahead.get(after, 0) & self._bit.get(before, 0))
-
-    def take(self, before: Id, after: Id) -> bool:
-        """Add the link unless it says nothing new or contradicts what is there."""
-        if before == after or self.leads(before, after) or self.leads(after, before):
-            return False
-        self._add(before, after)
-        return True
-
-    def _add(self, before: Id, after: Id) -> None:
-        for job in (before, after):
-            self._bit.setdefault(job, 1 << len(self._bit))
-            self._ahead.setdefault(job, 0)
-        gained = self._ahead[before] | self._bit[before]
-        for job, ahead in self._ahead.items():
-            if job == after or ahead & self._bit[after]:
-                self._ahead[job] = ahead | gained
+IN_THIS_ORDER = "measured in this order"
+READ_FIRST = "read before it is disturbed"
+STRIPPED = "the car stands stripped until then"
+PROVED = "proved before the engine runs"
 
 
 def order_of_work(
@@ -95,8 +33,8 @@ def order_of_work(
     links: Collection[Pair] = (),
     strips: Collection[Pair] = (),
     cut: Collection[Pair] = (),
-) -> tuple[Pair, ...]:
-    """The links (before, after) that the order of work adds to the `links` there are.
+) -> dict[Pair, str]:
+    """The links (before, after) that the order of work adds to the `links` there are, each with why.
 
     `strips` are pairs of jobs from whose first to whose last the car is stripped; a first job that
     is not among `jobs` has begun. A reading that is linked ahead of the work that spoils it is a
@@ -104,43 +42,152 @@ def order_of_work(
     that would contradict the ones given as well: what somebody linked by hand stands, and what
     somebody `cut` is not drawn. ValueError for unknown kinds.
     """
-    order, added = Order(links), []
-
-    def draw(before: int, after: int) -> None:
-        if (before, after) not in cut and order.take(before, after):
-            added.append((before, after))
-
-    ahead = {job for job in jobs if _is_before_reading(job, jobs, order)}
-    chain = sorted(
-        (job for job in jobs if jobs[job].stages and job not in ahead), key=lambda job: (_place(jobs[job]), job)
-    )
-    work = [job for job in jobs if not jobs[job].stages and job not in ahead]
-    _draw_before_readings(ahead, work, jobs, draw)
+    drawing = _Drawing(_with_wheels_on(jobs, strips), links, cut)
+    drawing.before_readings()
     for strip in strips:
-        _draw_strip(strip, chain, ahead, jobs, order, draw)
-    _draw_work(chain, work, jobs, draw)
-    _draw_work(work, [*work, *chain], jobs, draw)
-    _draw_chain(chain, jobs, draw)
-    return _needed(added, links)
+        drawing.strip(*strip)
+    drawing.cold_tests()
+    drawing.voids(drawing.measuring)
+    for rule in RULES:
+        drawing.rule(rule)
+    drawing.chain()
+    for rule in AFTER_CHAIN:
+        drawing.rule(rule)
+    drawing.voids(id for id in drawing.later if id not in drawing.measuring)
+    return drawing.needed()
 
 
-def _draw_before_readings(ahead: Iterable[int], work: Iterable[int], jobs: Mapping[int, CarJob], draw: Draw) -> None:
-    for reading, worked in product(ahead, work):
-        if voided_by(jobs[worked].kinds).intersection(jobs[reading].measures):
-            draw(reading, worked)
+def _with_wheels_on(jobs: Mapping[int, CarJob], strips: Iterable[Pair]) -> dict[int, CarJob]:
+    """Wheels off and on as the last act of a stripped car: these are the wheels going on."""
+    lasts = {last for _, last in strips if last in jobs and jobs[last].kinds == ("wheel_off",)}
+    return {id: replace(job, kinds=(ON_WHEELS,)) if id in lasts else job for id, job in jobs.items()}
 
 
-def _draw_work(takers: Iterable[int], work: Iterable[int], jobs: Mapping[int, CarJob], draw: Draw) -> None:
-    for taken, worked in product(takers, work):
-        if _comes_first(jobs[worked], jobs[taken]):
-            draw(worked, taken)
+class _Drawing:
+    """Links drawn one after another, the strongest first; one that contradicts is not drawn."""
 
+    def __init__(self, jobs: Mapping[int, CarJob], links: Collection[Pair], cut: Collection[Pair]) -> None:
+        self.jobs, self.links, self.cut = jobs, links, frozenset(cut)
+        self.order, self.given = Order(links), Order(links)
+        self.why: dict[Pair, str] = {}
+        self.voided = {id: voided_by(job.kinds) for id, job in jobs.items()}
+        self.ahead = {id for id in jobs if self._is_before_reading(id)}
+        self.later = [id for id in jobs if id not in self.ahead]
+        stands = {id: job.stages for id, job in jobs.items() if id not in self.ahead}
+        self.measuring = sorted(
+            (id for id in self.later if stands[id]), key=lambda id: (stands[id][-1], -stands[id][0], id)
+        )
 
-def _draw_chain(chain: list[int], jobs: Mapping[int, CarJob], draw: Draw) -> None:
-    """Neighbours before the rest: what they imply need not be said again."""
-    for earlier, later in (*pairwise(chain), *combinations(chain, 2)):
-        if _place(jobs[earlier]) < _place(jobs[later]):
-            draw(earlier, later)
+    def draw(self, before: int, after: int, why: str) -> None:
+        if (before, after) not in self.cut and self.order.take(before, after):
+            self.why[before, after] = why
+
+    def before_readings(self) -> None:
+        for reading, worked in product(self.ahead, self.later):
+            if self.jobs[worked].step in (None, Step.RACK) and self.voided[worked].intersection(
+                self.jobs[reading].measures
+            ):
+                self.draw(reading, worked, READ_FIRST)
+
+    def strip(self, stripped: int, whole: int) -> None:
+        """Nobody measures or drives a stripped car, and it goes on its wheels once its work is over."""
+        jobs, order = self.jobs, self.order
+        on_wheels = [id for id in self.measuring if jobs[id].step == Step.ON_WHEELS]
+        within = [id for id in self.later if id == stripped or order.leads(stripped, id) or stripped not in jobs]
+        for id, wheels in product(within, on_wheels):
+            if order.leads(id, whole) and jobs[id].step is None:
+                self.draw(id, wheels, ON_ITS_WHEELS)
+        for id in (*self.measuring, *(reading for reading in self.ahead if jobs[reading].stages)):
+            if id in (stripped, whole, *on_wheels) or order.leads(id, stripped):
+                continue
+            if (stripped not in jobs or order.leads(stripped, id)) and order.leads(id, whole):
+                continue  # a check within the work, such as a clearance on the stands
+            if id in self.ahead and stripped in jobs:
+                self.draw(id, stripped, READ_FIRST)
+            else:
+                self.draw(whole, id, STRIPPED)
+
+    def voids(self, takers: Iterable[int]) -> None:
+        """Work comes before whatever takes a reading that it spoils; inside the chain the chain says."""
+        spoiling = [id for id in self.later if self.voided[id]]
+        taking = [id for id in takers if self.jobs[id].measures]
+        for taken, worked in product(taking, spoiling):
+            both_measure = self.jobs[taken].step is not None and self.jobs[worked].step is not None
+            if taken != worked and not both_measure and (spoilt := self._spoilt(worked, taken)):
+                self.draw(worked, taken, f"would void {READINGS[spoilt].label.lower()}")
+
+    def rule(self, rule: Rule) -> None:
+        first = [id for id in self.later if rule.first(self.jobs[id])]
+        then = [id for id in (*self.measuring, *self.later) if rule.then(self.jobs[id])]
+        for taken, worked in product(dict.fromkeys(then), first):
+            self.draw(worked, taken, rule.why)
+
+    def cold_tests(self) -> None:
+        """What is proved with the engine off comes before it runs, unless that was proved already."""
+        running = [id for id in self.later if self.jobs[id].runs]
+        for reading in PROVED_COLD:
+            tests = self._tests(reading)
+            for run in running:
+                if not self.order.leads_any(tests, run):
+                    for test in tests:
+                        self.draw(test, run, PROVED)
+
+    def _tests(self, reading: str) -> list[int]:
+        """Those of the last look before an event only where something was opened and nothing else proves it."""
+        cold = [id for id in self.later if reading in self.jobs[id].measures and not self.jobs[id].runs]
+        looks = [id for id in self.later if looks_over(self.jobs[id])]
+        early = [id for id in cold if not self.given.leads_any(looks, id)]
+        opened = any(reading in voided for voided in self.voided.values())
+        return early or (cold if opened else [])
+
+    def chain(self) -> None:
+        """Neighbours before the rest: what they imply need not be said again."""
+        for earlier, later in (*pairwise(self.measuring), *combinations(self.measuring, 2)):
+            if self._place(earlier) < self._place(later):
+                self.draw(earlier, later, IN_THIS_ORDER)
+
+    def needed(self) -> dict[Pair, str]:
+        """Of the links that were drawn those that say something the others do not."""
+        onward: dict[int, set[int]] = {}
+        for before, after in (*self.links, *self.why):
+            onward.setdefault(before, set()).add(after)
+        return {
+            (before, after): why
+            for (before, after), why in self.why.items()
+            if not self.order.leads_any(onward[before], after)
+        }
+
+    def _place(self, id: int) -> Pair:
+        """A job of several steps stands where its last one does; of two such, the shorter one first."""
+        stages = self.jobs[id].stages
+        return stages[-1], -stages[0]
+
+    def _is_before_reading(self, id: int) -> bool:
+        """It only measures, linked ahead of work that spoils it and does not take it again, after none on stands."""
+        taken = self.jobs[id]
+        if taken.again or taken.kinds or not taken.measures:
+            return False
+        spoiling = [
+            id
+            for id, voided in self.voided.items()
+            if self.jobs[id].step in (None, Step.RACK) and voided.intersection(taken.measures)
+        ]
+        ahead_of_work = any(
+            self.given.leads(id, other)
+            for other in spoiling
+            if self.voided[other].intersection(taken.measures).difference(self.jobs[other].measures)
+        )
+        on_stands = [other for other, job in self.jobs.items() if job.does(ON_STANDS)]
+        return ahead_of_work and not self.given.leads_any((*spoiling, *on_stands), id)
+
+    def _spoilt(self, worked: int, taken: int) -> str | None:
+        """A reading that the work spoils for the job that takes it, or None where it need not be first."""
+        voids = self.voided[worked].intersection(self.jobs[taken].measures)
+        spoilt = voids.difference(self.jobs[worked].measures)
+        looks = self.jobs[taken].step is not None or not self.jobs[taken].works
+        if not spoilt and looks and voids and not self.voided[taken] & voids:
+            spoilt = voids
+        return in_measuring_order(spoilt)[0] if spoilt else None
 
 
 def untaken(need: Collection[str], jobs: Mapping[int, CarJob], links: Iterable[Pair]) -> tuple[str, ...]:
@@ -159,57 +206,3 @@ def untaken(need: Collection[str], jobs: Mapping[int, CarJob], links: Iterable[P
         )
 
     return tuple(slug for slug in in_measuring_order(need) if not taken(slug))
-
-
-def _needed(added: list[Pair], links: Collection[Pair]) -> tuple[Pair, ...]:
-    """Of links that were added those that say something the others do not."""
-    onward: dict[int, set[int]] = {}
-    for before, after in (*links, *added):
-        onward.setdefault(before, set()).add(after)
-    order = Order((*links, *added))
-    return tuple(
-        (before, after)
-        for before, after in added
-        if not any(order.leads(other, after) for other in onward[before] if other != after)
-    )
-
-
-def _place(job: CarJob) -> Pair:
-    """A job of several stages stands where its last one does; of two such, the shorter one first."""
-    return job.stages[-1], -job.stages[0]
-
-
-def _is_before_reading(reading: int, jobs: Mapping[int, CarJob], order: Order[int]) -> bool:
-    """It only measures, and somebody linked it ahead of work that spoils what it measures."""
-    taken = jobs[reading]
-    if taken.again or taken.kinds or not taken.measures:
-        return False
-    spoiling = [job for job, work in jobs.items() if voided_by(work.kinds).intersection(taken.measures)]
-    ahead_of_work = any(order.leads(reading, job) for job in spoiling if not jobs[job].stages)
-    return ahead_of_work and not any(order.leads(job, reading) for job in spoiling)
-
-
-def _comes_first(worked: CarJob, taken: CarJob) -> bool:
-    """Whether work has to be over before a job that takes readings."""
-    voids = voided_by(worked.kinds).intersection(taken.measures)
-    if voids.difference(worked.measures) or (voids and not voided_by(taken.kinds) & voids):
-        return True
-    if worked.stages or not taken.stages or taken.stages[-1] < WHEELS_TORQUED:
-        return False
-    return bool(worked.kinds) and not CORNER_SYSTEMS.isdisjoint(worked.systems)
-
-
-def _draw_strip(
-    strip: Pair, chain: Iterable[int], ahead: Collection[int], jobs: Mapping[int, CarJob], order: Order[int], draw: Draw
-) -> None:
-    """Nobody measures or drives a stripped car: before it is stripped, or once it stands again."""
-    stripped, whole = strip
-    for job in (*chain, *(reading for reading in ahead if jobs[reading].stages)):
-        if job in strip or order.leads(job, stripped):
-            continue
-        if (stripped not in jobs or order.leads(stripped, job)) and order.leads(job, whole):
-            continue  # a check within the work, such as a clearance on the stands
-        if job in ahead and stripped in jobs:
-            draw(job, stripped)
-        else:
-            draw(whole, job)

@@ -7,6 +7,7 @@ from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import conditions_of
 from builds.readings.engine.fields import FIGURE, Field, fields_of
 from builds.readings.engine.figures import own_field
+from builds.readings.engine.signs import SIGNS
 from builds.readings.models.reading import OwnKind
 from garage.models import Garage
 
@@ -30,6 +31,11 @@ class ReadingKind:
     def follows(self) -> str:
         """The reading (slug) with which it goes void."""
         return self.own.follows if self.own else self.key
+
+    @property
+    def sign(self) -> str:
+        """Which way its figures count, such as `toe-in +`; empty where nothing has a sign."""
+        return SIGNS.get(self.slug, "")
 
     @property
     def figures(self) -> tuple[Field, ...]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from builds.readings.engine.fields import Field
 from builds.readings.engine.limits import OFFERS, Offer
+from builds.readings.engine.signs import with_sign
 from builds.readings.facts.kinds import ReadingKind
 from builds.readings.facts.readings import KindLine
 
@@ -25,7 +26,8 @@ class WantedLimit:
     def label(self) -> str:
         """Of several figures the kind, of one of several kinds of figure its own name."""
         alone = len(self.fields) == 1 and len(self.kind.figures) > 1
-        return f"{self.kind.label}, {self.fields[0].label.lower()}" if alone else self.kind.label
+        label = f"{self.kind.label}, {self.fields[0].label.lower()}" if alone else self.kind.label
+        return with_sign(label, self.kind.slug)
 
 
 def wanted_limits(lines: Iterable[KindLine]) -> tuple[WantedLimit, ...]:

@@ -4,15 +4,12 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
-from typing import Any
-
-from django.db.models import Exists, Max, OuterRef, Q
+from zoneinfo import ZoneInfo
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import lacking
 from builds.readings.engine.fields import CHECK, Field
 from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
-from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
 from builds.readings.engine.limits import without_limit
 from builds.readings.engine.void import (
     MISSING,
@@ -23,15 +20,14 @@ from builds.readings.engine.void import (
     standings,
 )
 from builds.readings.facts.ages import ages_of, not_before
+from builds.readings.facts.finished import finished_work
+from builds.readings.facts.instruments import instruments_of, run_out
 from builds.readings.facts.kinds import ReadingKind, kinds_of
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.running import Run
 from builds.work.facts.runs import runs_of
-from builds.work.models.entry_run import EntryRun
-from builds.work.models.job import Job
-from builds.work.models.owed import Owed
-from builds.work.models.states import State
+from garage.engine.gear import GearItem, Judged
 from garage.models import Garage, Vehicle
 
 
@@ -40,7 +36,8 @@ class KindLine:
     """A kind of reading on a car: its newest reading that nobody struck out, and how it stands.
 
     `through` is the kind below it that `work` made void, where it is void only by resting on it;
-    `run` is what it is not known since, `days` how old the garage lets it be, if it says so.
+    `run` is what it is not known since, `days` how old the garage lets it be, if it says so;
+    `instrument` how what it was taken with stood that day, where it was out of its date.
     """
 
     kind: ReadingKind
@@ -53,6 +50,7 @@ class KindLine:
     through: str = ""
     run: Run | None = None
     days: int | None = None
+    instrument: Judged | None = None
 
     @property
     def amounts(self) -> dict[str, int | None]:
@@ -98,56 +96,6 @@ class CarReadings:
         return tuple(line for line in self.lines.values() if line.required)
 
 
-def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
-    """Work of each car (pk) that ended and disturbs readings: two queries.
-
-    A job opened again was still finished once, and one that was dropped half way was worked on;
-    a part pulled for another car was work too, unless the pulling was undone. The running itself
-    is told by `runs_of`: its job, and one that was taken back, disturb nothing here.
-    """
-    hands, done = Q(spans__state=State.IN_HAND), Q(spans__state=State.DONE)
-    again = Q(spans__state=State.OPEN)
-    rows = (
-        Job.objects.filter(vehicle__in=vehicles)
-        .exclude(kinds=[])
-        .annotate(done_at=Max("spans__from_at", filter=done))
-        .annotate(begun_at=Max("spans__from_at", filter=hands))
-        .annotate(again_at=Max("spans__from_at", filter=again))
-        .annotate(left_at=Max("spans__until_at", filter=hands))
-        .annotate(ran=Exists(EntryRun.objects.filter(job=OuterRef("pk"))))
-        .values(
-            *("pk", "vehicle_id", "title", "kinds", "state", "finished_at"),
-            *("done_at", "begun_at", "again_at", "left_at", "ran"),
-        )
-    )
-    work_of: dict[int, list[FinishedWork]] = defaultdict(list)
-    for job in rows:
-        if ended := _ended(job):
-            told = job["ran"] or job["state"] == State.DROPPED
-            kinds = tuple(kind for kind in job["kinds"] if kind in KINDS and not (told and kind == "first_run"))
-            work = FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job))
-            work_of[job["vehicle_id"]].append(work)
-    pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
-    for owed in pulls:
-        part = owed.move.part
-        work = FinishedWork(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems), owed.move.at)
-        work_of[owed.vehicle_id].append(work)
-    return work_of
-
-
-def _ended(job: dict[str, Any]) -> datetime | None:
-    ends = [job["finished_at"], job["done_at"]]
-    if job["state"] == State.DROPPED:
-        ends.append(job["left_at"])
-    return max((moment for moment in ends if moment), default=None)
-
-
-def _begun(job: dict[str, Any]) -> datetime | None:
-    """When hands last went to it; opened again and finished without a start, from then on."""
-    begun = [job["begun_at"], job["again_at"] if job["finished_at"] else None]
-    return max((moment for moment in begun if moment), default=None)
-
-
 def readings_of(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, CarReadings]:
     """Of each car (pk) every kind, in measuring order; as many queries for one as for fifty."""
     cars = list(vehicles)
@@ -161,7 +109,7 @@ def readings_of(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> di
         targets[target.vehicle_id][target.key][target.field] = target
     kinds = kinds_of(garage)
     days = ages_of(garage, kinds)
-    book = _Book(kinds, days, not_before(kinds, days, at))
+    book = _Book(kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
     done, runs = finished_work(cars), runs_of(cars, at)
     return {
         car.pk: _car(
@@ -178,6 +126,8 @@ class _Book:
     kinds: dict[str, ReadingKind]
     days: dict[str, int]
     not_before: dict[str, datetime]
+    instruments: dict[str, GearItem]
+    zone: ZoneInfo
 
 
 def _car(
@@ -216,6 +166,7 @@ def _line(
         READINGS[standing.through].label if standing.through else "",
         standing.run,
         book.days.get(kind.key),
+        run_out(reading, book.instruments, book.zone) if reading else None,
     )
 
 

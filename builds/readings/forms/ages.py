@@ -7,6 +7,7 @@ from django import forms
 
 from builds.readings.facts.kinds import ReadingKind
 from builds.readings.models.age import MOST_DAYS
+from garage.forms.edits import EditForm
 
 
 class DaysField(forms.IntegerField):
@@ -14,7 +15,7 @@ class DaysField(forms.IntegerField):
         super().__init__(required=False, min_value=1, max_value=MOST_DAYS, **more)
 
 
-class ReadingAgesForm(forms.Form):
+class ReadingAgesForm(EditForm, forms.Form):
     """Days by kind; an empty field is like all of them, and all of them empty is no limit."""
 
     every = DaysField(label="Every reading, days", help_text="Empty: as long as nothing changes it.")

@@ -34,13 +34,13 @@ class LimitsForm(forms.Form):
 
     system: str
 
-    def add_limit(self, name: str, field: Field, label: str, sort: str, first: str = "", second: str = "") -> None:
+    def add_limit(self, name: str, field: Field, sort: str, first: str = "", second: str = "") -> None:
         self.fields[f"sort_{name}"] = forms.ChoiceField(
-            label=f"{label}: it should be", choices=list(SORTS.items()), required=False, initial=sort
+            label="It should be", choices=list(SORTS.items()), required=False, initial=sort
         )
-        self.fields[f"first_{name}"] = LimitField(field, self.system, label=label, initial=first)
+        self.fields[f"first_{name}"] = LimitField(field, self.system, label="Figure", initial=first)
         self.fields[f"second_{name}"] = LimitField(
-            field, self.system, label=f"{label}: give or take, or the upper end", initial=second
+            field, self.system, label="Give or take, or upper end", initial=second
         )
 
     def limit_fields(self, name: str) -> tuple[forms.BoundField, ...]:

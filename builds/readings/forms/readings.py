@@ -40,7 +40,9 @@ def _choices(kind: Any) -> list[tuple[str, str]]:
 class ReadingAddForm(forms.Form):
     """Values first, then the conditions that this kind needs, then the rest behind a fold."""
 
-    instrument = forms.CharField(max_length=80, required=False)
+    instrument = forms.CharField(
+        max_length=80, required=False, help_text="by its name among the gear, if it has a date of its own there"
+    )
     fuel_ml = QuantityField("volume", "ml", 0, MOST_FUEL_ML, label="Fuel aboard", required=False)
     driver = forms.ChoiceField(choices=_choices(Reading.Driver), required=False)
     front_pa = QuantityField("pressure", "Pa", 0, MOST_PRESSURE_PA, label="Front tyres at", required=False)
@@ -64,7 +66,7 @@ class ReadingAddForm(forms.Form):
         help_text="Nothing was changed after it: the reading holds when that job is finished.",
     )
     note = forms.CharField(max_length=400, required=False, widget=forms.Textarea(attrs={"rows": 3}))
-    sure = forms.Field(label="What is asked above", required=False, widget=forms.CheckboxSelectMultiple)
+    sure = forms.Field(label="Is it right?", required=False, widget=forms.CheckboxSelectMultiple)
 
     def __init__(
         self,

@@ -33,11 +33,12 @@ class TargetForm(EditForm, LimitsForm):
         for field in kind.figures:
             known = there.get(field.slug)
             told = known_words(known, field, self.system) if known else ()
-            self.add_limit(field.slug, field, field.label, known.sort if known else OFF, *told)
+            self.add_limit(field.slug, field, known.sort if known else OFF, *told)
         self.fields["mark"] = mark_field(next((target.mark for target in there.values()), CHOSEN))
 
-    def rows(self) -> list[tuple[forms.BoundField, ...]]:
-        return [self.limit_fields(field.slug) for field in self.kind.figures]
+    def rows(self) -> list[tuple[str, tuple[forms.BoundField, ...]]]:
+        """What each is of, and its fields."""
+        return [(field.label, self.limit_fields(field.slug)) for field in self.kind.figures]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
@@ -59,14 +60,15 @@ class LimitOffersForm(LimitsForm):
                 "" if amount is None else number_of(field, amount, system) for amount in (offer.amount, offer.second)
             ]
             self.fields[f"take_{want.name}"] = forms.BooleanField(
-                label=f"Take it: {want.label}", required=False, initial=offer.amount is not None
+                label="Take it", required=False, initial=offer.amount is not None
             )
-            self.add_limit(want.name, field, want.label, offer.sort, *told)
+            self.add_limit(want.name, field, offer.sort, *told)
             self.fields[f"mark_{want.name}"] = mark_field(offer.mark)
 
-    def rows(self) -> list[tuple[forms.BoundField, ...]]:
+    def rows(self) -> list[tuple[str, forms.BoundField, tuple[forms.BoundField, ...], forms.BoundField]]:
+        """What each is of, its tick, its limit, and whose figure it is."""
         return [
-            (self[f"take_{want.name}"], *self.limit_fields(want.name), self[f"mark_{want.name}"])
+            (want.label, self[f"take_{want.name}"], self.limit_fields(want.name), self[f"mark_{want.name}"])
             for want in self.wanted
         ]
 

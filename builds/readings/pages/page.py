@@ -9,6 +9,7 @@ from django.urls import reverse
 
 from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
 from builds.readings.engine.void import LAPSED, STANDS
+from builds.readings.facts.instruments import instruments_of, run_out
 from builds.readings.facts.kinds import names_of
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
@@ -17,12 +18,14 @@ from builds.readings.pages.words import (
     condition_rows,
     derived_of,
     goal_words,
+    instrument_words,
     lapse_words,
     mark_words,
     note_words,
     out_words,
     value_words,
 )
+from garage.engine.gear import GearItem
 from garage.engine.moments import moment_words
 from garage.models import Vehicle
 
@@ -33,18 +36,19 @@ class KindRow:
 
     key: str
     label: str
+    sign: str
     required: bool
     state: str
-    word: str
     words: str
     job_url: str
     lapsed: bool
-    judged: str
+    standing: str
     out: str
     values: tuple[tuple[str, str], ...]
     derived: tuple[tuple[str, str], ...]
     taken: str
     by: str
+    instrument: str
 
 
 @dataclass(frozen=True)
@@ -57,6 +61,7 @@ class HistoryRow:
     values: tuple[tuple[str, str, str], ...]
     derived: tuple[tuple[str, str], ...]
     conditions: tuple[tuple[str, str], ...]
+    instrument: str
     judged: str
     struck: str
     lapsed: str
@@ -93,13 +98,13 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
     return KindRow(
         key=line.kind.key,
         label=line.kind.label,
+        sign=line.kind.sign,
         required=line.required,
         state=state,
-        word=word,
         words=words,
         job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
         lapsed=lapsed,
-        judged=line.judged if reading and not lapsed else "",
+        standing=", ".join(filter(None, [word, "measure again" if lapsed else line.judged if reading else ""])),
         out=out_words(line, garage.units) if reading and line.judged == OUT and not lapsed else "",
         values=tuple(
             (field.label, value_words(field, line.values[field.slug], garage.units))
@@ -109,15 +114,19 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         derived=derived_of(line.kind.key, line.amounts, garage.units),
         taken=moment_words(reading.at, ZoneInfo(garage.time_zone), at) if reading else "",
         by=reading.by.name if reading else "",
+        instrument=instrument_words(line.instrument),
     )
 
 
 def history_rows(line: KindLine, vehicle: Vehicle, readings: Iterable[Reading], at: datetime) -> list[HistoryRow]:
     """Readings with their values and people at hand; judged by the targets of today."""
-    return [_history(line, vehicle, reading, at) for reading in readings]
+    instruments = instruments_of(vehicle.garage)
+    return [_history(line, vehicle, reading, at, instruments) for reading in readings]
 
 
-def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -> HistoryRow:
+def _history(
+    line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime, instruments: dict[str, GearItem]
+) -> HistoryRow:
     garage, kind = vehicle.garage, line.kind
     zone = ZoneInfo(garage.time_zone)
     values = {value.field: value for value in reading.values.all()}
@@ -143,6 +152,7 @@ def _history(line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime) -
         ),
         derived_of(kind.key, amounts, garage.units),
         condition_rows(reading, garage.units),
+        instrument_words(run_out(reading, instruments, zone)),
         "" if struck or lapsed else judge_all(kind.fields, amounts, line.goals),
         struck,
         lapsed,

@@ -5,12 +5,14 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from builds.readings.engine.judge import JUDGED_LABELS
+from builds.readings.engine.signs import with_sign
 from builds.readings.engine.void import LAPSED, STANDS
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.pages.words import (
     condition_rows,
     derived_rows,
     goal_words,
+    instrument_words,
     lapse_words,
     mark_words,
     note_words,
@@ -51,6 +53,7 @@ class SetupKind:
     conditions: tuple[tuple[str, str], ...]
     note: str
     limits: str = ""
+    instrument: str = ""
 
     @property
     def lapsed(self) -> bool:
@@ -84,7 +87,7 @@ def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> Set
         state, words = "note", note_words(line)
     return SetupKind(
         key=line.kind.key,
-        label=line.kind.label,
+        label=with_sign(line.kind.label, line.kind.slug),
         state=state,
         words=words,
         required=line.required,
@@ -102,5 +105,6 @@ def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> Set
         derived=derived_rows(line, system),
         conditions=condition_rows(reading, system) if reading else (),
         note=reading.note if reading else "",
+        instrument=instrument_words(line.instrument),
         limits=f"Limits: {mark_words(line.targets.values())}." if line.targets else "",
     )

@@ -10,6 +10,7 @@ from django.utils import timezone
 from builds.readings.engine.fields import Field
 from builds.readings.engine.figures import figure, figure_words, with_unit
 from builds.readings.engine.judge import Goal
+from builds.readings.engine.signs import with_sign
 from builds.readings.engine.trend import Sheet, across, apart, down, round_steps
 from builds.readings.facts.kinds import ReadingKind
 from builds.readings.models.reading import Reading
@@ -137,7 +138,8 @@ def trends(kind: ReadingKind, readings: Sequence[Reading], goals: Mapping[str, G
     for number, (unit, fields) in enumerate(units.items()):
         taken = [reading for reading in values if any(reading[1].get(field.slug) is not None for field in fields)]
         if len(taken) > 1:
-            title = f"{kind.label}, {unit}" if unit else kind.label
+            label = with_sign(kind.label, kind.slug)
+            title = f"{label}, {unit}" if unit else label
             drawings.append(_trend(Plot(tuple(fields), tuple(taken), goals, system), f"trend-{number}", title, unit))
     return tuple(drawings)
 

@@ -11,11 +11,13 @@ from builds.readings.engine.figures import derived_words, figure_words
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import MARKS, OFF, SORTS
 from builds.readings.engine.said import says_unit
+from builds.readings.engine.signs import with_sign
 from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
 from builds.readings.facts.readings import KindLine
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import Target
 from builds.work.engine.running import Run
+from garage.engine.gear import Judged
 from garage.engine.moments import moment_words
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Garage
@@ -108,7 +110,12 @@ def out_words(line: KindLine, system: str) -> str:
         value = value_words(field, line.values.get(field.slug), system)
         goal = goal_words(field, line.targets.get(field.slug), system)
         outside.append(f"{field.label} {value}" + (f", wanted {goal}" if goal else ""))
-    return f"{'; '.join(outside)}." if outside else ""
+    return f"{with_sign('; '.join(outside), line.kind.slug)}." if outside else ""
+
+
+def instrument_words(judged: Judged | None) -> str:
+    """That what it was taken with was out of its date; nothing where it was not."""
+    return f"What it was taken with was out of its date: {judged.sentence}" if judged else ""
 
 
 # How a reading is said to stand; what lapsed is to be measured again.

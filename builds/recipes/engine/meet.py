@@ -2,12 +2,21 @@
 
 from collections.abc import Collection, Hashable, Mapping
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Generic, TypeVar
 
-from builds.readings.engine.order_of_work import STAGE, CarJob, Order, Pair
+from builds.readings.engine.car_job import STAGE, CarJob, Step
+from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.order_of_work import Pair
+from builds.readings.engine.rules_of_order import ON_STANDS
+from builds.readings.engine.what_leads import Order
 from builds.recipes.engine.recipe import Recipe, RecipeJob
 
-ALIGNMENT = frozenset({"camber", "caster", "toe_rear", "toe_front"})
+# Tests that one job can do for several recipes, besides the steps of the measuring chain. Not the leak
+# test of the fuel: an engine that ran between two of them leaves both to be made.
+TESTS = ("brake_bleed", "master_switch", "earths")
+# One job may do two of these steps; then it does each of them.
+DONE_TOGETHER = frozenset({Step.WEIGHED, Step.TRIMMED, Step.REAR_TOE, Step.FRONT_TOE})
+LISTED = ("Parts", "Tools")  # lines of a note that are lists
 Id = TypeVar("Id", bound=Hashable)
 
 
@@ -20,65 +29,137 @@ class JobOnCar:
     measures: tuple[str, ...] = ()
 
 
+class _Side(Generic[Id]):
+    """The jobs of the car, or of the recipe, and what stands behind what."""
+
+    def __init__(self, jobs: Mapping[Id, CarJob], links: Collection[tuple[Id, Id]]) -> None:
+        self.jobs, self.order = jobs, Order(links)
+
+    def behind(self, id: Id) -> list[CarJob]:
+        return [job for other, job in self.jobs.items() if self.order.leads(id, other)]
+
+    def at_the_end(self, id: Id) -> bool:
+        """Nothing follows that strips the car again, puts it on its wheels, or spoils what the job takes."""
+        mine = self.jobs[id]
+        return not any(
+            (job.step is None and (job.does(ON_STANDS) or voided_by(job.kinds).intersection(mine.measures)))
+            or (job.step is None and job.works and mine.runs)  # run to find what is wrong with it
+            or (job.step == Step.ON_WHEELS and mine.step is not None)
+            for job in self.behind(id)
+        )
+
+    def latest(self, id: Id) -> Step:
+        """The step by which a job is over: the earliest of those that follow it."""
+        return min((job.step for job in self.behind(id) if job.step is not None), default=Step.DRIVEN)
+
+    def reads_before(self, id: Id) -> bool:
+        """It only measures, ahead of work that spoils what it measures and after none on stands."""
+        mine = self.jobs[id]
+        read = STAGE.keys() & set(mine.measures)
+        if mine.kinds or any(job.does(ON_STANDS) for other, job in self.jobs.items() if self.order.leads(other, id)):
+            return False
+        return any(voided_by(job.kinds) & read for job in self.behind(id) if job.step in (None, Step.RACK))
+
+
 def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair]) -> dict[str, int]:
     """For jobs of the recipe (key) the job of the car (id) that can serve for both.
 
-    Two serve as one when they are the same work, or when both measure at the end of theirs and one
-    takes what the other does: the weighing, the alignment, the wheel torque. `links` are those
-    written down between jobs of the car. Never closes a circle.
+    Two serve as one when they are the same work, when both read how the car stood before, or when
+    both stand at the same step at the end of the work and one takes all that the other does.
+    `links` are those written down between jobs of the car. Never closes a circle, and never gives
+    a job the last act of one that follows it.
     """
     within = [(link.job, job.key) for job in recipe.jobs for link in job.after]
     rows = {job.key: job for job in recipe.jobs}
-    last_here = _at_the_end({key: _stages(job.measures, job.kinds) for key, job in rows.items()}, within)
-    last_there = _at_the_end({id: _stages(job.measures, job.kinds) for id, job in on_car.items()}, links)
+    here = _Side({key: CarJob(job.kinds, job.measures) for key, job in rows.items()}, within)
+    there = _Side({id: CarJob(job.kinds, job.measures) for id, job in on_car.items()}, links)
     joined: dict[str, int] = {}
-    for key, wanted in rows.items():
-        same = [id for id, job in on_car.items() if _same_work(wanted, job)]
-        if key in last_here:
-            same += [id for id in last_there if _takes_as_much(wanted.measures, on_car[id].measures)]
-        for id in dict.fromkeys(same):
-            if _holds_together({**joined, key: id}, within, links):
+    for key, row in rows.items():
+        serving = [id for id in on_car if _serves(row, on_car[id], here, there, id)]
+        # Two jobs of the recipe are one only where the car's does the work of both already.
+        serving = [id for id in serving if id not in joined.values() or set(row.kinds) <= set(on_car[id].kinds)]
+        for id in sorted(serving, key=lambda id: _fit(row, on_car[id])):
+            if _holds_together({**joined, key: id}, within, there.order):
                 joined[key] = id
                 break
     return joined
 
 
-def _stages(measures: Collection[str], kinds: Collection[str]) -> tuple[int, ...]:
-    return CarJob(tuple(kinds), tuple(measures)).stages
+def _fit(row: RecipeJob, job: JobOnCar) -> tuple[bool, bool, int]:
+    """The most alike first: by title, by kinds of work, by readings."""
+    unlike = set(row.measures) ^ set(job.measures)
+    return row.title.casefold() != job.title.casefold(), set(row.kinds) != set(job.kinds), len(unlike)
 
 
-def _at_the_end(stages: Mapping[Id, tuple[int, ...]], links: Collection[tuple[Id, Id]]) -> list[Id]:
-    """Jobs of the measuring chain that nothing follows but later measuring."""
-    order = Order(links)
-
-    def is_last(job: Id, mine: tuple[int, ...]) -> bool:
-        behind = [theirs for other, theirs in stages.items() if order.leads(job, other)]
-        return bool(mine) and all(theirs and theirs[-1] >= mine[-1] for theirs in behind)
-
-    return [job for job, mine in stages.items() if is_last(job, mine)]
-
-
-def _same_work(row: RecipeJob, job: JobOnCar) -> bool:
-    same_title = row.title.casefold() == job.title.casefold()
-    return same_title and set(row.kinds) == set(job.kinds) and set(row.measures) == set(job.measures)
-
-
-def _takes_as_much(one: Collection[str], other: Collection[str]) -> bool:
-    """They end at the same stage, or one is a piece of the alignment that the other takes whole."""
-    mine, theirs = STAGE.keys() & set(one), STAGE.keys() & set(other)
-    if not mine or not theirs:
+def _serves(row: RecipeJob, job: JobOnCar, here: _Side[str], there: _Side[int], id: int) -> bool:
+    mine, theirs = here.jobs[row.key], there.jobs[id]
+    if _fit(row, job) == (False, False, 0):
+        return True
+    if row.before or there.reads_before(id):
+        return row.before and there.reads_before(id)
+    if not (_same_test(mine, theirs) or _same_step(mine, theirs, here.latest(row.key), there.latest(id))):
         return False
-    piece, whole = sorted((mine, theirs), key=len)
-    ends = max(piece, key=STAGE.__getitem__)
-    return STAGE[ends] == max(STAGE[slug] for slug in whole) or (piece <= whole and ends in ALIGNMENT)
+    left = mine.works - theirs.works
+    if any(left & later.works for later in there.behind(id)):
+        return False  # that is the last act of a job behind it
+    return here.at_the_end(row.key) and there.at_the_end(id)
 
 
-def _holds_together(joined: Mapping[str, int], within: Collection[tuple[str, str]], links: Collection[Pair]) -> bool:
+def _same_test(one: CarJob, other: CarJob) -> bool:
+    if one.step is not None or other.step is not None or one.runs != other.runs:
+        return False
+    if one.works - {"wheel_off"} or other.works - {"wheel_off"}:
+        return False
+    same = [test for test in TESTS if test in one.measures and test in other.measures]
+    return bool(same) and _within(one.measures, other.measures)
+
+
+def _same_step(one: CarJob, other: CarJob, latest: Step, latest_other: Step) -> bool:
+    """They stand at the same step, or what is asked for is only a part of what the other does.
+
+    `latest` is the step by which each is to be over, by what follows it.
+    """
+    if one.step is None or other.step is None or Step.DRIVEN in (one.step, other.step):
+        return False
+    if Step.LOCKS in (one.step, other.step) and (one.works or other.works):
+        return False  # one of them takes the wheels off
+    in_order = one.step <= latest, other.step <= latest_other
+    if all(in_order):
+        return one.step == other.step or _part_of(one, other)
+    if in_order[1]:
+        return not one.kinds and _part_of(one, other) and other.step <= latest
+    return in_order[0] and not other.kinds and _part_of(other, one) and one.step <= latest_other
+
+
+def _part_of(one: CarJob, other: CarJob) -> bool:
+    part = one.step in DONE_TOGETHER and set(one.kinds) <= set(other.kinds)
+    return part and STAGE.keys() & set(one.measures) <= set(other.measures)
+
+
+def _within(one: Collection[str], other: Collection[str]) -> bool:
+    return set(one) <= set(other) or set(other) <= set(one)
+
+
+def _holds_together(joined: Mapping[str, int], within: Collection[tuple[str, str]], there: Order[int]) -> bool:
     """Whether the recipe's links and the car's still run in no circle when these are one."""
-    order: Order[str | int] = Order(links)
+    order: Order[str | int] = there.copy()
     for before, after in within:
         first, then = joined.get(before, before), joined.get(after, after)
         if first != then and order.leads(then, first):
             return False
         order.take(first, then)
     return True
+
+
+def joined_note(note: str, more: str, asked: str) -> str:
+    """Both notes as one: no line twice, and one line each for all parts and all tools."""
+    lines: dict[str, None] = {}
+    lists: dict[str, dict[str, None]] = {}
+    for line in (*note.splitlines(), *more.splitlines(), asked):
+        label, _, named = line.partition(": ")
+        if label in LISTED:
+            lists.setdefault(label, {}).update(dict.fromkeys(named.removesuffix(".").split(", ")))
+        elif line:
+            lines[line] = None
+    told = [f"{label}: {', '.join(lists[label])}." for label in LISTED if label in lists]
+    return "\n".join([*lines, *told])

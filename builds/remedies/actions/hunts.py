@@ -6,10 +6,11 @@ from datetime import datetime
 from builds.cure.engine.plan_clock import PlanClock
 from builds.odds.answer import VehicleOdds
 from builds.odds.simulate import simulate
+from builds.plan.actions.odds import SECONDS, out_of_time
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.outcome import CarOutcome
 from builds.plan.facts.figures import figures
-from builds.plan.facts.log_factors import factors_that_count
+from builds.plan.facts.log_factors import factors_that_count, spread_that_all_share
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outcomes_of
 from builds.plan.facts.problem import problem_of
@@ -68,15 +69,16 @@ def next_round(entry: Entry, known: Sequence[int], *, at: datetime) -> HuntRound
 
 
 def odds_of(entry: Entry, deeds: Sequence[Deed], *, at: datetime) -> VehicleOdds | None:
-    """How often the car is ready in time once these are done, by running that plan many times.
+    """How often the car is ready in time once these are done, in many runs of that work.
 
     None for a car without work. Raises ProblemError, KeyError for rows that are gone, ValueError
     for what is no remedy.
     """
     car = _late_car(entry, shown(entry.event.garage), at)
-    problem, plan, _ = _hunt(car).tried(changes_of(deeds, car))
+    problem, _, _ = _hunt(car).tried(changes_of(deeds, car))
     estimates = figures(car.plan_rows.work, factors_that_count(entry.event.garage))
-    return simulate(problem, plan, estimates, runs=RUNS).vehicles.get(car.vehicle)
+    shared = spread_that_all_share(entry.event.garage)
+    return simulate(problem, estimates, runs=RUNS, shared=shared, stop=out_of_time(SECONDS)).vehicles.get(car.vehicle)
 
 
 def _outcomes(garage: Garage, wall: Stored | None, at: datetime) -> Outcomes:

@@ -19,7 +19,7 @@ def on_record(entry: Entry) -> bool:
 @transaction.atomic
 def take_out(entry: Entry, *, at: datetime) -> bool:
     """Deleted where nothing is on record, else withdrawn and True. Raises Refused for a car that has run."""
-    if EntryRun.objects.filter(entry=entry).exists():
+    if EntryRun.objects.filter(entry=entry).ran().exists():
         raise Refused(f"{entry.vehicle} has run at {entry.event}: it stays entered.")
     if not on_record(entry):
         entry.delete()

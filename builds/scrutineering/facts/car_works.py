@@ -34,6 +34,7 @@ GEAR_ITEMS: dict[str, tuple[str, ...]] = {
 }
 SAID = {
     "out": "out of date on the day",
+    "due": "due by its use",
     "undated": "no date on record",
     "struck": "went through a crash",
     "missing": "not on record",

@@ -79,9 +79,9 @@ def _list(entry: int) -> str:
 def _taken(request: GarageRequest, item: CheckItem, act: Callable[..., TapResult], said: str) -> HttpResponse:
     """What a tap says; one that is refused, or drawn in another state, goes back to where it was made."""
     try:
-        stale = moved_on(LABELS, request.POST.get("stood", item.state), item.state)
+        stale = moved_on(f"“{item}”", LABELS, request.POST.get("stood", item.state), item.state)
         if stale:
-            raise Refused(f"{item}: {stale}")
+            raise Refused(stale)
         taken = act(by=request.member, at=clock.now(), key=tap_key(request))
     except Refused as refused:
         messages.error(request, str(refused))

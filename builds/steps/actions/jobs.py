@@ -8,6 +8,7 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.actions.strips import refuse_move
 from builds.steps.facts.looks import for_safety
 from builds.work.actions import set_left
 from builds.work.engine.ranks import rank_for, refuse_rank, says_why
@@ -141,8 +142,10 @@ def change(
     **more: Any,
 ) -> Job:
     left = job.vehicle
-    if more.get("vehicle", left) != left and (wrong := remeasure.refuse_by_hand(job, "move")):
-        raise Refused(wrong)
+    if more.get("vehicle", left) != left:
+        if wrong := remeasure.refuse_by_hand(job, "move"):
+            raise Refused(wrong)
+        refuse_move(job)
     if more.get("vehicle", left) != left and job.state != State.OPEN and by.role != OWNER:
         raise Refused(f"{job} was begun on {left}: only the owner moves it.", "vehicle")
     refuse_less(job, systems, more.get("kinds", job.kinds), by)

@@ -9,10 +9,12 @@ from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.actions.jobs import refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
+from builds.steps.actions.strips import refuse_drop
 from builds.steps.engine.opened import WHAT_WAS_OPENED
 from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks
 from builds.work.actions import locked, set_left, turn
+from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import blocks_of, finished_after
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
@@ -20,13 +22,22 @@ from builds.work.models.span import Span
 from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
-from garage.models import Membership
+from garage.models import Membership, Station
 
 
 def _refuse_blocked(job: Job, at: datetime) -> None:
     blocks = blocks_of(job, at)
     if blocks:
         raise Refused(blocks[0].sentence)
+
+
+def _refuse_clash(job: Job, hands: list[Membership]) -> None:
+    """Where there is no room for it, or its car is elsewhere; who starts there at the same moment waits."""
+    stations = Station.objects.select_for_update(of=("self",)).filter(used_by__job=job)
+    if stations.order_by("pk") and (
+        clash := room_now(job.vehicle.garage_id).clash(job.pk, job.vehicle_id, {member.pk for member in hands})
+    ):
+        raise Refused(clash)
 
 
 def _refuse_time(moment: datetime | None, at: datetime) -> datetime:
@@ -51,6 +62,7 @@ def start(
     if wrong := JOB_STATES.refusal("start", job.state):
         raise Refused(wrong)
     _refuse_blocked(job, at)
+    _refuse_clash(job, hands)
     since = _refuse_time(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
     return [said for other in _other_work(job, hands) if (said := _leave(other, hands, by, since))]
@@ -232,5 +244,6 @@ def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
         raise Refused("Write down why it is dropped.")
     if wrong := remeasure.refuse_by_hand(job, "drop"):
         raise Refused(wrong)
+    refuse_drop(job)
     turn(job, "drop", by=by, at=at, note=reason, state_note=reason, finished_at=None)
     remeasure.settle(job.vehicle, by=by, at=at)

@@ -8,11 +8,12 @@ from django.urls import reverse
 from builds.steps.facts.looks import to_look_at
 from builds.steps.pages.looks import signer_words
 from builds.steps.pages.time_log import names
+from builds.work.facts.room_now import room_in
 from builds.work.facts.waits import ready_words
 from builds.work.facts.work import RunningCure, Work, load_work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import State
+from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.clock import clock_words
 from garage.engine.words import duration_words
@@ -32,11 +33,14 @@ MOST_DONE = 200
 FORGOTTEN_AFTER = timedelta(hours=10)
 
 
-def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> JobCard:
-    """The card of an open job; with `steps`, those that it can take now are one tap away."""
+def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash: str = "") -> JobCard:
+    """The card of an open job; with `steps`, those that it can take now are one tap away.
+
+    `clash` says why there is no room to begin it now.
+    """
     blocks = work.blocks(job.pk)
     points = work.unsigned[job.pk]
-    kicker, note = _words(job, work, blocks[0].sentence if blocks else "")
+    kicker, note = _words(job, work, blocks[0].sentence if blocks else clash)
     meta = [_time(job, work)]
     if job.skill:
         meta.append(job.skill.name.lower())
@@ -52,7 +56,7 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "") -> Job
         meta=tuple(meta),
         note=note or (f"Hold point at the end: {points[0].what}" if points else ""),
         urgent_from=work.urgent_from(job.pk),
-        steps=_steps(job, work, blocked=bool(blocks), to_sign=len(points)) if steps else (),
+        steps=_steps(job, work, blocked=bool(blocks or clash), to_sign=len(points)) if steps else (),
         state=job.state,
     )
 
@@ -136,7 +140,7 @@ class JobList:
 
 
 def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None) -> JobList:
-    """The list for a car's page (templates/builds/jobs/job_list_part.html); ten queries at most."""
+    """The list for a car's page (templates/builds/jobs/job_list_part.html); twelve queries at most."""
     work = work or load_work(vehicle.garage, at)
     mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]
     over = (
@@ -146,8 +150,10 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
         .order_by("-finished_at", "-pk")[:MOST_DONE]
     )
     to_sign = set(to_look_at(Job.objects.on(vehicle)))
+    room = room_in(vehicle.garage, work)
+    clashes = {job.pk: room.clash(job.pk, vehicle.pk, ()) for job in mine if job.state in BEGINNABLE}
     return JobList(
-        tuple(replace(card_of(job, work, steps=steps), vehicle="") for job in mine),
+        tuple(replace(card_of(job, work, steps=steps, clash=clashes.get(job.pk, "")), vehicle="") for job in mine),
         tuple(
             replace(done_card(job, at, work.curing.get(job.pk), to_sign=job.pk in to_sign), vehicle="") for job in over
         ),

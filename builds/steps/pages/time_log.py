@@ -7,6 +7,7 @@ from datetime import datetime
 from builds.steps.pages.looks import LookOffer, signed_words
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from builds.work.models.span import Span
 from builds.work.models.states import State
 from garage.clock import clock_words
@@ -55,10 +56,17 @@ def names(people: Iterable[Membership]) -> str:
     return listed_in_words([member.name for member in people] or [""])
 
 
-def log_lines(job: Job, spans: Iterable[Span], at: datetime) -> list[LogLine]:
-    """Oldest first, beginning with whoever wrote the job down."""
-    lines = [LogLine(clock_words(job.made_at, at), "written down", str(job.made_by))]
-    return lines + [log_line(span, at) for span in spans]
+def log_lines(job: Job, spans: Iterable[Span], at: datetime, cuts: Iterable[Link] = ()) -> list[LogLine]:
+    """Oldest first, beginning with whoever wrote the job down; `cuts` are links that it no longer waits by."""
+    lines = [(job.made_at, LogLine(clock_words(job.made_at, at), "written down", str(job.made_by)))]
+    lines += [(span.from_at, log_line(span, at)) for span in spans]
+    lines += [(link.cut_at, cut_line(link, link.cut_at, at)) for link in cuts if link.cut_at]
+    return [line for _, line in sorted(lines, key=lambda timed: timed[0])]
+
+
+def cut_line(link: Link, cut_at: datetime, at: datetime) -> LogLine:
+    did = f"cut the link to “{link.before}”"
+    return LogLine(clock_words(cut_at, at), did, str(link.cut_by), note=link.cut_because)
 
 
 def log_line(span: Span, at: datetime) -> LogLine:

@@ -32,10 +32,10 @@ class NextEvent:
 
 
 def next_events(fleet: Fleet, entries: list[Entry], plan: TimedPlan | None, work: Work) -> tuple[NextEvent, ...]:
-    """`entries` of the fleet in their order, car and event attached; one query."""
+    """`entries` of the fleet in their order, car and event attached; no query."""
     outcomes = outcomes_of(plan, entries, must_do(work.jobs.values()), work.at)
     first = first_of_each_car(entries)
-    ahead = prospects_of({car: fleet.facts[car] for car in first}, first, plan)
+    ahead = prospects_of({car: fleet.facts[car] for car in first}, first, plan, work.jobs)
     return tuple(
         NextEvent(
             event=entry.event.name,

@@ -8,8 +8,9 @@ from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import hours_ahead
+from builds.work.engine.room_now import RoomNow
 from builds.work.facts.work import Work
-from builds.work.models.states import State
+from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.access import refuse_hours
 from garage.clock import clock_words
@@ -18,7 +19,6 @@ from garage.models import Membership
 from garage.pages.people import suggested_end
 
 MOST_THEN = 4
-BEGINNABLE = (State.OPEN, State.WAITING)
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,9 @@ class PersonToday:
     until: str
 
 
-def people_today(me: Membership, members: list[Membership], work: Work, plan: TimedPlan | None) -> list[PersonToday]:
+def people_today(
+    me: Membership, members: list[Membership], work: Work, plan: TimedPlan | None, room: RoomNow
+) -> list[PersonToday]:
     """Those who count as hands: me first, then who is in, then who is not.
 
     Without a plan each takes what the one before has not been given. `members` as `members_of`.
@@ -66,8 +68,10 @@ def people_today(me: Membership, members: list[Membership], work: Work, plan: Ti
     given: set[int] = set()
     people = []
     for member in hands:
-        turns = list(_by_plan(member, work, plan) if plan and plan.placed else _by_urgency(member, work, given))
-        first = _first(turns, work)
+        turns = list(
+            _by_plan(member, work, plan, room) if plan and plan.placed else _by_urgency(member, work, given, room)
+        )
+        first = _first(turns)
         if first:
             given.add(first.card.pk)
         tonight = tonight_words(hours[member.pk], at, zone)
@@ -87,9 +91,9 @@ def people_today(me: Membership, members: list[Membership], work: Work, plan: Ti
     return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
 
 
-def _first(turns: list[NextJob], work: Work) -> NextJob | None:
-    """The first that can be begun; where none can, the first of all."""
-    free = (turn for turn in turns if not work.blocks(turn.card.pk))
+def _first(turns: list[NextJob]) -> NextJob | None:
+    """The first that can be begun now; where none can, the first of all."""
+    free = (turn for turn in turns if turn.card.steps)
     return next(free, turns[0] if turns else None)
 
 
@@ -101,16 +105,17 @@ def _in_hand(member: Membership, work: Work) -> tuple[JobCard, ...]:
     )
 
 
-def _by_urgency(member: Membership, work: Work, given: set[int]) -> Iterator[NextJob]:
+def _by_urgency(member: Membership, work: Work, given: set[int], room: RoomNow) -> Iterator[NextJob]:
     known = {skill.pk for skill in member.skills.all()}
     for pk in work.order:
         job = work.jobs[pk]
         able = job.skill_id is None or job.skill_id in known
         if job.state in BEGINNABLE and job.hands and able and pk not in given:
-            yield NextJob(card_of(job, work, steps=True, lead="next"), (member.pk,))
+            clash = room.clash(pk, job.vehicle_id, {member.pk})
+            yield NextJob(card_of(job, work, steps=True, lead="next", clash=clash), (member.pk,))
 
 
-def _by_plan(member: Membership, work: Work, plan: TimedPlan) -> Iterator[NextJob]:
+def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> Iterator[NextJob]:
     """What the plan has for him that can still be begun, in its order."""
     me = id_of("person", member.pk)
     mine = [placed for placed in plan.placed.values() if me in placed.people]
@@ -121,7 +126,9 @@ def _by_plan(member: Membership, work: Work, plan: TimedPlan) -> Iterator[NextJo
         start = plan.clock.moment(placed.start)
         when = clock_words(start, work.at) if start > work.at else ""
         lead = f"next, {when}" if when else "next"
-        yield NextJob(card_of(job, work, steps=True, lead=lead), tuple(map(pk_of, placed.people)), when)
+        crew = tuple(map(pk_of, placed.people))
+        clash = room.clash(job.pk, job.vehicle_id, crew)
+        yield NextJob(card_of(job, work, steps=True, lead=lead, clash=clash), crew, when)
 
 
 def _then(turns: list[NextJob], first: NextJob | None) -> Iterator[Then]:

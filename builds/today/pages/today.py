@@ -15,6 +15,7 @@ from builds.today.pages.news import News, news_since
 from builds.today.pages.next_events import NextEvent, next_events
 from builds.today.pages.people import PersonToday, people_today
 from builds.today.pages.to_sign import ToSign, to_sign
+from builds.work.facts.room_now import room_in
 from builds.work.facts.work import Work, load_work
 from builds.work.models.states import State
 from builds.work.pages import JobCard
@@ -60,7 +61,7 @@ class Today:
 def load_today(me: Membership, fleet: Fleet) -> Today:
     garage, at, zone = me.garage, fleet.at, ZoneInfo(me.garage.time_zone)
     work, members, plan = load_work(garage, at), members_of(me, at), shown(garage)
-    people = people_today(me, members, work, plan)
+    people = people_today(me, members, work, plan, room_in(garage, work))
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
     entries = list(
         Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")[:MOST_ENTRIES]

@@ -68,11 +68,15 @@ class HoldFact:
 
 @dataclass(frozen=True, slots=True)
 class StripFact:
-    """A stretch of work during which the car is stripped and holds a station."""
+    """A stretch of work during which the car is stripped and holds a station.
+
+    `freed` says why the station was freed all the same; the car is no less stripped.
+    """
 
     first: int
     last: int
     station: str
+    freed: str = ""
 
 
 @dataclass(frozen=True, slots=True)

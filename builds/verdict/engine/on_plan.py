@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from builds.verdict.engine.facts import Facts, JobFact
 from builds.verdict.engine.judge import verdict
 from builds.verdict.engine.severity import Reason
+from builds.verdict.engine.undone import ComingWork, checks_then, joints_then, readings_then
 from garage.engine.words import listed_in_words
 
 IN_TIME = "in_time"
@@ -15,12 +16,10 @@ STAYS = {
     "behind": "The plan had it done {when}.",
     "unplaced": "It has no place in the plan.",
     "new": "It came after the plan.",
-    "none": "There is no plan.",
 }
+NO_PLAN = "There is no plan yet."
 # Joints that are welds: the fact names the job that comes next on them.
 WELDS = ("tacked", "uninspected")
-# A reading that a planned job takes again; one out of its limits is not mended by measuring.
-MEASURED = ("missing", "void", "note", "ran", "asked", "old")
 REASONS_SAID = 2
 
 
@@ -28,12 +27,15 @@ REASONS_SAID = 2
 class PlannedJob:
     """What the plan makes of an unfinished job: `in_time`, or one of `STAYS`.
 
-    `when` it ends, in words, where the plan says so; `measures` the readings (slugs) it takes.
+    `when` it ends, in words, where the plan says so, in slot `over`; `measures` the readings it
+    takes, `kinds` what is done (slugs).
     """
 
     ends: str
     when: str = ""
     measures: tuple[str, ...] = ()
+    kinds: tuple[str, ...] = ()
+    over: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,21 +48,26 @@ class OnPlan:
     on_the_way: tuple[str, ...] = ()
 
 
-def on_plan(facts: Facts, planned: Mapping[int, PlannedJob]) -> OnPlan:
+def on_plan(facts: Facts, planned: Mapping[int, PlannedJob] | None) -> OnPlan:
     """The verdict on the event's day, in which gear and lists are judged by the facts given.
 
-    `planned` by the job's id; an unfinished job that is not in it counts as new. What the plan
-    finishes before the car leaves is taken as done and signed, and every hold point on the way is
-    named, since no plan signs anything. All else stays as it is. Never clear with anything
-    unknown or with an unfinished safety job that is not done in time. KeyError as `verdict`.
+    `planned` by the job's id, None without a plan; an unfinished job that is not in it counts as
+    new. What the plan finishes before the car leaves is taken as done and signed, and every hold
+    point on the way is named, since no plan signs anything; what it undoes on the way is undone
+    unless it is taken again. All else stays as it is. Never clear with anything unknown or with an
+    unfinished safety job that is not done in time. KeyError as `verdict`.
     """
+    if planned is None:
+        return OnPlan("not_known", NO_PLAN)
     cleared = {job.id for job in facts.jobs if job.unfinished and job.id in planned and planned[job.id].ends == IN_TIME}
-    on_the_day = verdict(_on_the_day(facts, planned, cleared))
-    ways = tuple(_on_the_way(facts, cleared))
+    then = _on_the_day(facts, planned, cleared)
+    ticks = sum(check.state == "open" for check in then.checks)
+    on_the_day = verdict(replace(then, checks=tuple(check for check in then.checks if check.state != "open")))
+    ways = tuple(_on_the_way(facts, cleared, ticks))
     if on_the_day.reasons:
         reasons = tuple(_with_why(reason, facts, planned) for reason in on_the_day.reasons)
         besides = f" {on_the_day.not_recorded}" if facts.unknown else ""
-        return OnPlan("blocked", f"{_blocked(reasons)}{besides}", reasons, ways)
+        return OnPlan("blocked", f"{_blocked(on_the_day.reasons, facts, reasons)}{besides}", reasons, ways)
     if facts.unknown:
         missing = on_the_day.not_recorded.rstrip(".")
         return OnPlan("not_known", f"On plan, not known: {missing[0].lower()}{missing[1:]}.", (), ways)
@@ -71,7 +78,7 @@ def on_plan(facts: Facts, planned: Mapping[int, PlannedJob]) -> OnPlan:
 def _on_the_day(facts: Facts, planned: Mapping[int, PlannedJob], cleared: set[int]) -> Facts:
     # A weld wants several jobs one after the other: with any work left over, it stays as it is.
     whole = all(job.id in cleared for job in facts.jobs if job.unfinished)
-    measured = {slug for job in cleared for slug in planned[job].measures}
+    coming = _coming(facts, planned, cleared)
     return replace(
         facts,
         # A car is put on its wheels by the work that ends: without any, it stays where it is.
@@ -79,12 +86,22 @@ def _on_the_day(facts: Facts, planned: Mapping[int, PlannedJob], cleared: set[in
         jobs=tuple(_done(job) if job.id in cleared else job for job in facts.jobs),
         holds=tuple(hold for hold in facts.holds if hold.job not in cleared),
         joints=tuple(
-            joint for joint in facts.joints if joint.state not in WELDS or joint.id not in cleared or not whole
+            joint
+            for joint in joints_then(facts.joints, coming)
+            if joint.state not in WELDS or joint.id not in cleared or not whole
         ),
-        readings=tuple(
-            reading for reading in facts.readings if reading.slug not in measured or reading.state not in MEASURED
-        ),
-        checks=tuple(check for check in facts.checks if check.state != "open"),
+        readings=tuple(readings_then(facts.readings, coming)),
+        checks=tuple(checks_then(facts.checks, coming)),
+    )
+
+
+def _coming(facts: Facts, planned: Mapping[int, PlannedJob], cleared: set[int]) -> tuple[ComingWork, ...]:
+    """The work that is done in time, in the order in which it ends."""
+    jobs = sorted((job for job in facts.jobs if job.id in cleared), key=lambda job: planned[job.id].over)
+    return tuple(
+        ComingWork(job.title, was.kinds, job.systems, was.measures, job.rank == "wanted")
+        for job in jobs
+        for was in (planned[job.id],)
     )
 
 
@@ -92,7 +109,7 @@ def _done(job: JobFact) -> JobFact:
     return replace(job, state="signed", worked=True)
 
 
-def _on_the_way(facts: Facts, cleared: set[int]) -> Iterator[str]:
+def _on_the_way(facts: Facts, cleared: set[int], ticks: int) -> Iterator[str]:
     """What people still have to do besides the work itself, each as `... is signed`."""
     points = [hold for hold in facts.holds if hold.job in cleared]
     titles = {job.id: job.title for job in facts.jobs}
@@ -104,7 +121,7 @@ def _on_the_way(facts: Facts, cleared: set[int]) -> Iterator[str]:
     held = {hold.job for hold in points}
     if any(job.safety for job in facts.jobs if job.id in cleared and job.id not in held):
         yield "its safety work is signed"
-    if ticks := sum(check.state == "open" for check in facts.checks):
+    if ticks:
         yield f"{ticks} scrutineering item{'s are' if ticks > 1 else ' is'} ticked"
     if cleared and facts.standing != "driveable":
         yield "it stands on its wheels"
@@ -122,9 +139,13 @@ def _with_why(reason: Reason, facts: Facts, planned: Mapping[int, PlannedJob]) -
     return replace(reason, sentence=f"{reason.sentence.rstrip('.')}. {why}")
 
 
-def _blocked(reasons: tuple[Reason, ...]) -> str:
-    count = len(reasons)
+def _blocked(then: tuple[Reason, ...], facts: Facts, reasons: tuple[Reason, ...]) -> str:
+    """How many things stand in the way on the day, and of how many of now where it is some of those."""
+    count, now = len(then), [reason.sentence for reason in verdict(facts).reasons]
     said = " ".join(f"{reason.sentence.rstrip('.')}." for reason in reasons[:REASONS_SAID])
     more = f" And {count - REASONS_SAID} more." if count > REASONS_SAID else ""
-    verb = "things stand" if count > 1 else "thing stands"
-    return f"On plan, {count} {verb} in the way on the day: {said}{more}"
+    if len(now) > count and all(reason.sentence in now for reason in then):
+        things = f"{count} of the {len(now)} things"
+    else:
+        things = f"{count} things" if count > 1 else "1 thing"
+    return f"On plan, {things} still stand{'s' * (count == 1)} in the way on the day: {said}{more}"

@@ -49,10 +49,11 @@ def _stripped(facts: Facts) -> Iterator[Reason]:
             "signed",
         ):
             dropped = last.state == "dropped"
+            kept = "Stripped" if strip.freed else f"Stripped: it keeps {strip.station}"
+            freed = f" {strip.station} was freed: {strip.freed.rstrip('.')}." if strip.freed else ""
             yield Reason(
                 Severity.STRIPPED,
-                f"Stripped: it keeps {strip.station} until {last.title} is done"
-                + (", which was dropped." if dropped else "."),
+                f"{kept} until {last.title} is done{', which was dropped' if dropped else ''}.{freed}",
                 f"{'Reopen and finish' if dropped else 'Finish'} {last.title}.",
                 "job",
                 last.id,

@@ -1,9 +1,13 @@
 """The rules for what is on record: joints, readings, gear, parts and the scrutineering list."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import TypeVar
 
 from builds.verdict.engine.facts import Facts
+from builds.verdict.engine.records import STANDS, CheckFact, JointFact, ReadingFact
 from builds.verdict.engine.severity import Reason, Severity
+
+Record = TypeVar("Record", JointFact, ReadingFact, CheckFact)
 
 JOINT = {
     "tacked": (
@@ -19,6 +23,7 @@ JOINT = {
     "loose": (Severity.LOOSE, "Loose: {}.", "Tighten it to its figure and have it signed."),
     "unsigned": (Severity.UNSIGNED, "Marked, not signed: {}.", "Have it looked at and signed."),
     "slack": (Severity.NEEDED, "No torque mark: {}.", "Tighten it to its figure and mark it."),
+    "opened": (Severity.UNSIGNED, "To be marked again: {}.", "Tighten it to its figure and have it signed."),
     "due": (Severity.SAFETY, "Due for its re-torque: {}.", "Check its torque and mark it."),
     "asked": (
         Severity.NOT_KNOWN,
@@ -40,6 +45,7 @@ READING = {
 READING_NOT_KNOWN = ("ran", "asked", "old", "no_limit")
 GEAR = {
     "out": ("Out of date on the day: {}.", "Replace or recertify it, then enter its date."),
+    "due": ("Due before the event is over: {}.", "Renew it: its page has the job."),
     "undated": ("Not known to be in date: {}.", "Read its label and enter what it says."),
     "struck": ("Went through a crash: {}.", "Replace it, or have the owner say why it is good."),
     "missing": ("Not on record: {}.", "Enter it with its label and date."),
@@ -58,8 +64,13 @@ def _with(sentence: str, words: str) -> str:
     return f"{sentence} {words}".strip()
 
 
+def _fallen(records: Iterable[Record]) -> Iterator[Record]:
+    """Those that are not as they must be."""
+    return (record for record in records if record.state != STANDS)
+
+
 def joints(facts: Facts) -> Iterator[Reason]:
-    for joint in facts.joints:
+    for joint in _fallen(facts.joints):
         severity, sentence, clears = JOINT[joint.state]
         words = _with(sentence.format(joint.name), joint.words)
         if joint.state in ("tacked", "uninspected"):
@@ -69,7 +80,7 @@ def joints(facts: Facts) -> Iterator[Reason]:
 
 
 def readings(facts: Facts) -> Iterator[Reason]:
-    for reading in facts.readings:
+    for reading in _fallen(facts.readings):
         sentence, clears = READING[reading.state]
         words = _with(sentence.format(reading.label), reading.words)
         severity = Severity.NOT_KNOWN if reading.state in READING_NOT_KNOWN else Severity.READING
@@ -93,7 +104,7 @@ def parts(facts: Facts) -> Iterator[Reason]:
 
 
 def checks(facts: Facts) -> Iterator[Reason]:
-    for check in facts.checks:
+    for check in _fallen(facts.checks):
         sentence, clears = CHECK[check.state]
         severity = Severity.FAILED if check.state == "failed" else Severity.CHECK
         yield Reason(severity, _with(sentence.format(check.name), check.words), clears, "check", check.id)

@@ -2,38 +2,46 @@
 
 from dataclasses import dataclass
 
+# As it must be, and no reason; planned work can undo it.
+STANDS = "stands"
+
 
 @dataclass(frozen=True, slots=True)
 class JointFact:
-    """A joint that is not as it must be: loose, unsigned, due for a re-torque, asked, or slack.
+    """A joint that stands, or is not as it must be: loose, unsigned, due for a re-torque, asked, or slack.
 
-    Asked is due if the car ran, which nobody has said.
+    Asked is due if the car ran, which nobody has said. On a day ahead, opened is what planned work opens.
 
     Slack is a joint that is loose and hurts nobody. Of a weld that is tacked or uninspected, `id`
     and `name` are those of the job that comes next.
 
-    `words` says more in one sentence, such as which job opened it; may be empty.
+    `words` says more in one sentence, such as which job opened it; may be empty. `opened_by` and
+    `systems` say which kinds of work (slugs) open it, where.
     """
 
     id: int
     name: str
     state: str
     words: str = ""
+    opened_by: tuple[str, ...] = ()
+    systems: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class ReadingFact:
-    """A required reading that does not stand: missing, void, out (of its limits), failed or note.
+    """A required reading that stands, or does not: missing, void, out (of its limits), failed or note.
 
     A note lacks conditions. Not known is what was taken before the car ran (`ran`; `asked` while
     nobody has said whether it did), is `old`, or has `no_limit` to be judged by: of all those one
     fact, without a slug. `words` names the job and the day for a void one, else may be empty.
+    `follows` is the reading (slug) that it is void with, where it is the garage's own.
     """
 
     slug: str
     label: str
     state: str
     words: str = ""
+    follows: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,12 +56,15 @@ class PartFact:
 
 @dataclass(frozen=True, slots=True)
 class CheckFact:
-    """An item of the event's scrutineering list that is open or has failed; `id` is the entry's.
+    """An item of the event's scrutineering list: it stands, is open or has failed; `id` is the entry's.
 
-    Items that nobody has looked at may stand together as one.
+    Items that nobody has looked at may stand together as one. Work on its `systems` or of one of its
+    `kinds` (slugs) touches it.
     """
 
     id: int
     name: str
     state: str
     words: str = ""
+    systems: tuple[str, ...] = ()
+    kinds: tuple[str, ...] = ()

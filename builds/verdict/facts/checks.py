@@ -10,6 +10,7 @@ from builds.scrutineering.facts.car_works import works_of
 from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem, CheckList, OrganiserList
 from builds.verdict.engine import CheckFact
+from builds.verdict.engine.records import STANDS
 from garage.models import Entry, Garage, Vehicle
 
 FactsByCar = dict[int, tuple[CheckFact, ...]]
@@ -18,7 +19,7 @@ NAMED = 5
 
 
 def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
-    """Of each car (pk) with a list on record, the items that are not ticked.
+    """Of each car (pk) with a list on record, the items that count.
 
     A car left out has nothing on record, which is not known and therefore not fit. `entries` are
     the cars' next entries with their event. At most five queries.
@@ -62,7 +63,7 @@ def _stale(
 
 
 def _facts(own: Entry, items: list[CheckItem], works: list[CarWork]) -> tuple[CheckFact, ...]:
-    entry, failed, void, unseen = own.pk, [], [], []
+    entry, failed, void, unseen, ticked = own.pk, [], [], [], []
     for item in items:
         name = item.text.rstrip(".")
         if item.state == CheckState.FAILED:
@@ -71,7 +72,9 @@ def _facts(own: Entry, items: list[CheckItem], works: list[CarWork]) -> tuple[Ch
             unseen.append(CheckFact(entry, name, "open"))
         elif why := void_of(item, works, own.event.gates_at):
             void.append(CheckFact(entry, name, "open", why))
+        elif item.state == CheckState.TICKED:
+            ticked.append(CheckFact(entry, name, STANDS, "", tuple(item.systems), tuple(item.kinds)))
     if len(unseen) > NAMED:
         many = f"{len(unseen)} of the {len(items)} items of the scrutineering list"
         unseen = [CheckFact(entry, many, "open")]
-    return (*failed, *void, *unseen)
+    return (*failed, *void, *unseen, *ticked)

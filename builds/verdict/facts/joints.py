@@ -14,7 +14,7 @@ FactsByCar = dict[int, tuple[JointFact, ...]]
 
 
 def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
-    """Of each car (pk) its joints that do not stand, and its welds that are not inspected.
+    """Of each car (pk) its joints, and its welds that are not inspected.
 
     A joint that is no safety joint is a reason only while it is loose. Six queries at most.
     """
@@ -24,9 +24,15 @@ def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dic
         car.pk: (
             *welds[car.pk],
             *(
-                JointFact(line.joint.pk, line.joint.name, _state(line), line.standing.words)
+                JointFact(
+                    line.joint.pk,
+                    line.joint.name,
+                    _state(line),
+                    line.standing.words,
+                    tuple(line.joint.opened_by),
+                    tuple(line.joint.systems),
+                )
                 for line in lines.get(car.pk, ())
-                if line.standing.state != "stands"
             ),
         )
         for car in cars

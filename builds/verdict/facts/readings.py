@@ -10,13 +10,14 @@ from builds.readings.facts.readings import CarReadings, KindLine, readings_of
 from builds.readings.models.target import RequiredReadings
 from builds.readings.pages.words import lapse_words, note_words, out_words
 from builds.verdict.engine import ReadingFact
+from builds.verdict.engine.records import STANDS
 from garage.models import Entry, Garage, Vehicle
 
 FactsByCar = dict[int, tuple[ReadingFact, ...]]
 
 
 def readings_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
-    """Of each car (pk) that has its readings on record, those that are not as they must be.
+    """Of each car (pk) that has its readings on record, those that it must have.
 
     A car left out has nothing on record, which is not known and therefore not fit: nobody said
     which readings it must have. `entries` play no part: a reading stands or not, whatever is next.
@@ -25,7 +26,7 @@ def readings_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: d
         return {}
     return {
         pk: (
-            *(fact for line in car.required_lines if (fact := _fact(line, garage, at))),
+            *(_fact(line, garage, at) for line in car.required_lines),
             *_without_limits(car),
         )
         for pk, car in readings_of(garage, cars, at).items()
@@ -39,8 +40,8 @@ def _without_limits(car: CarReadings) -> Iterator[ReadingFact]:
         yield ReadingFact("", names_of(kinds), "no_limit")
 
 
-def _fact(line: KindLine, garage: Garage, at: datetime) -> ReadingFact | None:
-    state = words = ""
+def _fact(line: KindLine, garage: Garage, at: datetime) -> ReadingFact:
+    state, words = STANDS, ""
     if line.state == MISSING:
         state = "missing"
     elif line.state in LAPSED:
@@ -50,4 +51,4 @@ def _fact(line: KindLine, garage: Garage, at: datetime) -> ReadingFact | None:
         state, words = ("failed" if line.failed else "out"), out_words(line, garage.units)
     elif line.lacking:
         state, words = "note", note_words(line)
-    return ReadingFact(line.kind.key, line.kind.label, state, words) if state else None
+    return ReadingFact(line.kind.key, line.kind.label, state, words, line.kind.follows)

@@ -56,7 +56,9 @@ def facts_of(
         holds[point.job.vehicle_id].append(HoldFact(point.job_id, point.what))
         mentioned.add(point.job_id)
     for kept in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):
-        strips[kept.first.vehicle_id].append(StripFact(kept.first_id, kept.last_id, kept.station.name))
+        strips[kept.first.vehicle_id].append(
+            StripFact(kept.first_id, kept.last_id, kept.station.name, kept.freed_because)
+        )
         mentioned |= {kept.first_id, kept.last_id}
     jobs, alone = job_facts(cars, mentioned), alone_facts(cars, at)
     return {

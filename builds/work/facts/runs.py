@@ -14,10 +14,10 @@ def runs_of(vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[Run]]:
     """Of each car (pk) that may have run by then; one query.
 
     Written down after the event is over, it ran by the event's end. A car of which somebody said
-    that it did not run has none there.
+    that it did not run, or that was withdrawn, has none there.
     """
-    may_have = Q(run__ran=True) | Q(run=None, event__ends_at__lte=at)
-    entries = Entry.objects.coming().filter(may_have, vehicle__in=list(vehicles))
+    may_have = Q(run__ran=True) | Q(run=None, withdrawn_at=None, event__ends_at__lte=at)
+    entries = Entry.objects.filter(may_have, vehicle__in=list(vehicles))
     runs: dict[int, list[Run]] = defaultdict(list)
     asked = entries.values_list("vehicle_id", "event__name", "event__ends_at", "event__runs", "run__at")
     for car, event, ends_at, count, told_at in asked:

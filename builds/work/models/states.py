@@ -17,6 +17,7 @@ class State(models.TextChoices):
 
 OPEN_STATES = [State.OPEN, State.IN_HAND, State.WAITING, State.HELD]
 STARTED_STATES = [State.IN_HAND, State.WAITING, State.HELD]
+BEGINNABLE = (State.OPEN, State.WAITING)
 FINISHED_STATES = [State.DONE, State.SIGNED]
 
 

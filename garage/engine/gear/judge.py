@@ -10,18 +10,22 @@ from garage.engine.gear.standards import STANDARDS
 from garage.engine.moments import date_words
 
 WARNED = timedelta(days=60)
-ORDER = ("struck", "undated", "out", "soon", "good")
+ORDER = ("struck", "undated", "out", "due", "soon", "good")
 
 
 @dataclass(frozen=True, slots=True)
 class GearItem:
-    """What is on record of one piece; `printed` None while nobody has entered its date."""
+    """What is on record of one piece; `printed` None while nobody has entered its date.
+
+    `made` is when it was made, where the label says that besides until when it is valid.
+    """
 
     kind: str
     standard: str = ""
     printed: Printed | None = None
     meaning: str = "made"
     struck: bool = False
+    made: Printed | None = None
 
     @property
     def life(self) -> DateRule | None:
@@ -50,8 +54,10 @@ class Judged:
 def judge(item: GearItem, rule: DateRule, day: date) -> Judged:
     """How gear stands on a day: struck before all else, then undated, then by its last day.
 
-    Nothing passes for want of a date. Only kinds whose labels set no end (tyres) pass on a date
-    alone when nothing says how long they last. KeyError for a kind that is not known.
+    What the label says and what the rule counts from the making both hold: the sooner wins, and
+    while the making is not known nobody knows. Nothing passes for want of a date. Only kinds whose
+    labels set no end (tyres) pass on a date alone when nothing says how long they last. KeyError
+    for a kind that is not known.
     Warned 60 days ahead: common practice, no source.
     """
     if item.struck:
@@ -67,8 +73,19 @@ def judge(item: GearItem, rule: DateRule, day: date) -> Judged:
         return Judged("good", None, f"{printed}; no date ends it.")
     if last is None:
         return Judged("undated", None, f"{printed}, but nothing says how long it is good.")
-    counts = counting_rule(item.meaning, rule, item.life)
-    by = rule_words(counts or rule)
+    return _until(item, rule, last, printed, day)
+
+
+def _until(item: GearItem, rule: DateRule, last: date, printed: str, day: date) -> Judged:
+    """By the last day that the label gives, and by the rule's own where that comes sooner."""
+    by = rule_words(counting_rule(item.meaning, rule, item.life) or rule)
+    if item.meaning == "until" and rule.way != "printed":
+        by_rule = last_valid_day(item.made, "made", rule) if item.made else None
+        if by_rule is None and last >= day:
+            wanted = f"{rule_words(rule)} from the making"
+            return Judged("undated", last, f"{printed}, and it counts {wanted}, which is not on record.")
+        if by_rule is not None and by_rule < last:
+            last, by = by_rule, rule_words(rule)
     if rule.way == "printed" and item.meaning != "until":
         by += ", as commonly held for its standard"
     if last < day:

@@ -46,8 +46,8 @@ def years_after(day: date, years: int) -> date:
 def counting_rule(meaning: str, rule: DateRule, life: DateRule | None) -> DateRule | None:
     """The rule that decides in the end; None when nothing says how long it is good.
 
-    What a label says it is not valid after stands against every rule that counts from the
-    making, which it does not tell. Under `printed`, a label that tells only the making goes by
+    What a label says it is not valid after does not tell the making: a rule that counts from that
+    is `judge`'s to hold against it. Under `printed`, a label that tells only the making goes by
     `life`, the standard's own, with what the rule grants beyond it.
     """
     if meaning == "until":

@@ -13,7 +13,7 @@ def heron(cast, now):
 def test_a_car_that_another_put_on_stands_stays_there(owner, heron):
     answer = owner.press(f"/cars/{heron.pk}/state/", {"state": "driveable", "stood": "stands"})
     said = owner.get(answer["Location"]).content.decode()
-    assert "It is rolling, not driveable now, and was on stands when this was drawn." in said
+    assert "Heron is rolling, not driveable now, and was on stands when this was drawn." in said
     heron.refresh_from_db()
     assert heron.state == "rolling"
     owner.press(f"/cars/{heron.pk}/state/", {"state": "driveable", "stood": "rolling"})

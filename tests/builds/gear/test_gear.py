@@ -182,3 +182,19 @@ def test_markup_in_names_is_shown_as_typed(owner, cast, car, now):
     for path in ("/gear/", f"/gear/{gear.pk}/", f"/cars/{car.pk}/", f"/gear/{gear.pk}/pass/"):
         page = owner.get(path).content.decode()
         assert "<img src=x" not in page and "&lt;img src=x" in page
+
+
+def test_when_it_was_made_is_asked_only_beside_until_when_it_is_valid(helper, cast, now):
+    data = {**FORM, "whose": "garage", "standard": "", "meaning": "until", "printed": "2028", "made": "2023"}
+    assert helper.press("/gear/add/", data).status_code == 303
+    gear = Gear.objects.get()
+    assert (gear.made_words, gear.printed_words) == ("2023", "2028")
+    assert "2023" in helper.get(f"/gear/{gear.pk}/").content.decode()
+    assert 'value="2023"' in helper.get(f"/gear/{gear.pk}/edit/").content.decode()
+    for wrong, sentence in (
+        ({"meaning": "made", "printed": "2023"}, "The date above says it already: leave this empty."),
+        ({"made": "2027-03-03"}, "That is still to come: a label says when it was made."),
+        ({"made": "soon"}, "Write the date as the label does: 2024-03-15, March 2024, 03/2024 or 2024."),
+    ):
+        answer = helper.press("/gear/add/", {**data, **wrong})
+        assert answer.status_code == 422 and sentence in answer.context["form"].errors["made"]

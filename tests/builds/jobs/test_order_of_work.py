@@ -68,14 +68,23 @@ def test_a_link_is_cut_with_a_reason_and_stays_cut(cast, car, add, helper):
     springs = add("Springs", kinds=["spring_change"])
     link = Link.objects.by_order().filter(before=springs).first()
     page = helper.get(f"/jobs/{link.after_id}/").content.decode()
-    assert "by the order of work" in page and f"/links/{link.pk}/cut/" in page
+    assert link.why == "finished before the car is measured"
+    assert link.why in page and f"/links/{link.pk}/cut/" in page
     assert helper.press(f"/links/{link.pk}/cut/", {"because": "."}).status_code == 422
+    empty = helper.press(f"/links/{link.pk}/cut/", {"because": ""})
+    assert empty.context["form"].errors["because"] == ["Write why: the reason stays with the cut."]
     assert helper.press(f"/links/{link.pk}/cut/", {"because": "weighed twice on purpose"}).status_code == 303
     add("Polish")
     link.refresh_from_db()
     assert link.cut_because == "weighed twice on purpose"
     assert not any("Springs" in block.sentence for block in blocks_of(link.after, NOW))
-    assert "weighed twice on purpose" in helper.get(f"/jobs/{link.after_id}/").content.decode()
+    view = helper.get(f"/jobs/{link.after_id}/").context["view"]
+    assert link.before.title not in [line.title for line in view.waits_for]
+    [cut] = view.does_not_wait_for
+    assert (cut.title, cut.cut) == ("Springs", "weighed twice on purpose") and str(cast.helper) in cut.cut_by
+    [logged] = [line for line in view.log if line.did == "cut the link to “Springs”"]
+    assert (logged.note, logged.who) == ("weighed twice on purpose", str(cast.helper))
+    assert [line.title for line in helper.get(f"/jobs/{springs.pk}/").context["view"].does_not_wait]
     helper.press(f"/links/{link.pk}/delete/")
     assert Link.objects.by_order().standing().filter(before=springs, after=link.after).exists()
     assert made
@@ -87,7 +96,7 @@ def test_what_the_order_drew_is_not_unlinked_and_what_was_written_is_not_cut(cas
     with pytest.raises(Refused, match="cut it with a reason"):
         links.remove(Link.objects.by_order().first())
     with pytest.raises(Refused, match="written down by hand"):
-        links.cut(Link.objects.by_hand().first(), because="no need")
+        links.cut(Link.objects.by_hand().first(), because="no need", by=cast.owner, at=NOW)
 
 
 def test_wanted_work_put_off_until_after_the_event_keeps_no_weighing_waiting(cast, car, add):
@@ -128,7 +137,7 @@ def test_nobody_measures_while_the_car_is_stripped(cast, car, add):
     links.hold_station(StationFactory(garage=cast.garage), first, last)
     weighed = [job for job in made.values() if "corner_weights" in job.measures][-1]
     assert weighed in following(last)
-    links.free_station(StationHold.objects.get(first=first, last=last))
+    links.free_station(StationHold.objects.get(first=first, last=last), by=cast.owner, at=NOW)
     links.remove(Link.objects.by_hand().get(before=first, after=last))
     Job.objects.filter(pk=last.pk).update(kinds=[])
     draw_order(car)

@@ -22,7 +22,9 @@ def said(client, answer):
 def test_done_already_on_a_job_that_another_began_does_nothing(cast, owner, job):
     steps.start(job, by=cast.helper, at=NOW)
     answer = owner.press(f"/jobs/{job.pk}/finish/", {"stood": "open"})
-    assert "It is in hand now, and was open when this was drawn. Nothing is done: look again." in said(owner, answer)
+    assert "“Bleed brakes” is in hand now, and was open when this was drawn. Nothing is done: look again." in said(
+        owner, answer
+    )
     job.refresh_from_db()
     assert (job.state, job.finished_at) == ("in_hand", None)
 
@@ -32,7 +34,7 @@ def test_done_already_on_a_job_that_another_began_does_nothing(cast, owner, job)
 )
 def test_each_step_is_taken_from_the_state_it_was_drawn_in_alone(cast, owner, job, step, data):
     answer = owner.press(f"/jobs/{job.pk}/{step}/", {**data, "stood": "waiting"})
-    assert "It is open now" in (answer.content.decode() if data else said(owner, answer))
+    assert "“Bleed brakes” is open now" in (answer.content.decode() if data else said(owner, answer))
     job.refresh_from_db()
     assert job.state == "open"
     assert owner.press(f"/jobs/{job.pk}/{step}/", {**data, "stood": "open"}).status_code == 303
@@ -50,7 +52,7 @@ def test_what_was_typed_stays_in_the_form_which_is_drawn_anew(owner, job):
 
 def test_a_made_up_state_is_no_state_of_this_job(owner, job):
     answer = owner.press(f"/jobs/{job.pk}/start/", {"stood": "‮<b>"})
-    assert "It is open now, and was not when this was drawn." in said(owner, answer)
+    assert "“Bleed brakes” is open now, and was not when this was drawn." in said(owner, answer)
 
 
 BUTTON = re.compile(

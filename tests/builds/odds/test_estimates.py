@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from builds.odds.estimates import BetaPert, left_of, pert_variance, scaled
+from builds.odds.estimates import BetaPert, left_of, pert_variance, scaled, spread
 
 
 @pytest.mark.parametrize(
@@ -69,3 +69,9 @@ def test_what_is_left_of_a_job_in_hand_is_never_less_than_nothing():
     assert left_of((30, 60, 120), 20) == (10, 40, 100)
     assert left_of((30, 60, 120), 90) == (0, 0, 30)
     assert left_of((30, 60, 120), 500) == (0, 0, 0)
+
+
+def test_a_job_with_one_figure_has_the_usual_spread_and_others_keep_their_own():
+    assert spread((60, 60, 60)) == (45, 60, 120)
+    assert spread((60, 60, 61)) == (60, 60, 61)
+    assert spread((0, 0, 0)) == (0, 0, 0)

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from builds.odds.log import MOST_TIMES, PRIOR_JOBS, Worked, corrected, factors
+from builds.odds.log import MOST_TIMES, PRIOR_JOBS, PRIOR_SPREAD, Worked, corrected, factors, shared_spread
 
 
 def worked(times, jobs, kind="brakes"):
@@ -57,3 +57,25 @@ def test_figures_are_corrected_by_the_kinds_that_are_known():
     times = math.sqrt(2)
     assert corrected((30, 60, 90), ("brakes", "paint"), found) == pytest.approx((30 * times, 60 * times, 90 * times))
     assert corrected((30, 60, 90), ("paint",), found) == (30, 60, 90)
+
+
+def test_what_all_jobs_share_is_the_prior_before_there_is_a_log():
+    assert shared_spread([]) == pytest.approx(PRIOR_SPREAD)
+    assert shared_spread([Worked(("brakes",), 0, 60)]) == pytest.approx(PRIOR_SPREAD)
+
+
+def test_what_all_jobs_share_is_better_known_with_every_job():
+    log = [Worked(("brakes",), 60, 60 * times) for times in (0.8, 1.2, 1.5, 0.9)]
+    spreads = [shared_spread(log * many) for many in (1, 4, 16, 64)]
+    assert PRIOR_SPREAD > spreads[0] > spreads[1] > spreads[2] > spreads[3] > 0
+
+
+def test_one_job_by_hand():
+    # One ratio has no deviation of its own: v = (4 / 4) / 5 = 0.2; 1 / (1 / 0.04 + 1 / 0.2) = 1 / 30.
+    assert shared_spread([Worked((), 60, 90)]) == pytest.approx((1 / 30) ** 0.5)
+
+
+def test_a_log_that_scatters_leaves_more_open_than_one_that_does_not():
+    calm = [Worked((), 60, 60)] * 20
+    wild = [Worked((), 60, 60 * times) for times in (0.25, 4)] * 10
+    assert shared_spread(calm) < shared_spread(wild) < PRIOR_SPREAD

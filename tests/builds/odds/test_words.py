@@ -60,15 +60,49 @@ def test_the_band_in_words_holds_the_band(count):
     assert first <= low <= high <= then
 
 
-def test_moments_are_given_by_the_caller():
-    assert words.ready_by("Thursday 20:30") == "Ready Thursday 20:30 or sooner in 8 of 10 runs."
-    assert words.ready_by("Friday", "5 of 10") == "Ready Friday or sooner in 5 of 10 runs."
-    assert words.ready_by(None) == "Ready within the plan in fewer than 8 of 10 runs."
-
-
 def test_what_a_job_did():
-    row = JobOdds("fit", 1000, 310, 590)
-    assert words.late(row) == "Late in 3 of 10 runs."
-    assert words.held_up(row) == "Held its car up in 6 of 10 runs."
-    assert words.late(JobOdds("fit", 1000, None, 0)) == ""
-    assert words.held_up(JobOdds("fit", 0, 0, 0)) == words.late(JobOdds("fit", 0, 0, 0)) == ""
+    assert words.held_up(JobOdds("fit", 1000, 590)) == "Held its car up in 6 of 10 runs."
+    assert words.held_up(JobOdds("fit", 0, 0)) == ""
+
+
+@pytest.mark.parametrize(
+    ("share", "said"),
+    [(1, "makes it"), (0.8, "makes it"), (0.799, "touch and go"), (0.2, "touch and go"), (0.199, "will not make it")],
+)
+def test_a_car_makes_it_from_8_of_10_runs_and_will_not_below_2(share, said):
+    assert words.verdict(share) == said
+
+
+def test_the_outlook_is_led_by_the_odds():
+    assert words.outlook(car(900, 1000), "Thu 20:30", 195) == (
+        "Makes it: in time in 900 of 1,000 runs, ready Thu 20:30 in 8 of 10; it can take 3 h 15 min more work."
+    )
+    assert words.outlook(car(500, 1000), "Sat 20:30", 0) == (
+        "Touch and go: in time in 500 of 1,000 runs, ready Sat 20:30 in 8 of 10; it can take no more work."
+    )
+    assert words.outlook(car(0, 1000), None, None) == (
+        "Will not make it: in time in none of 1,000 runs, ready within the plan in fewer than 8 of 10."
+    )
+
+
+def test_without_runs_or_a_due_slot_the_outlook_promises_nothing():
+    assert words.outlook(car(0, 0), None, 60) == "Not known: no run yet."
+    assert words.outlook(car(None, 10), "Thu 20:30", 60) == ""
+
+
+@pytest.mark.parametrize(("minutes", "said"), [(0, "0 min"), (45, "45 min"), (60, "1 h"), (3000, "50 h")])
+def test_more_work_is_said_in_hours_and_never_in_days(minutes, said):
+    assert words.hours_words(minutes) == said
+
+
+@pytest.mark.parametrize(
+    ("count", "runs", "said"),
+    [
+        (0, 1000, "none of 1,000 runs"),
+        (69, 77, "69 of 77 runs"),
+        (1, 1, "all of 1 run"),
+        (999, 1000, "999 of 1,000 runs"),
+    ],
+)
+def test_runs_are_counted_as_they_are(count, runs, said):
+    assert words.counted(count, runs) == said

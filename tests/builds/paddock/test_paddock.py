@@ -7,14 +7,18 @@ from datetime import timedelta
 
 import pytest
 
-from builds.joints.models import Joint
+from builds.joints import actions as joints
+from builds.joints.models import Joint, JointMark
 from builds.packing import actions as packing
 from builds.packing.models import PackItem
+from builds.paddock import actions as paddock
+from builds.paddock.engine import Write
 from builds.paddock.pages.paddock import item_view
 from builds.readings.models.reading import Reading
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from builds.work.models.job import Job
+from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import take
 from tests.conftest import queries
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
@@ -286,3 +290,40 @@ def test_two_torques_of_which_one_comes_late_are_a_clash_and_shown(owner, helper
         )
         write(helper, entry, f"joint-{nuts.pk}", "marked", value=torque, seen=answer["version"])
         assert nuts.marks.count() == 2
+
+
+class TestAJointThatIsGone:
+    """A phone without signal still shows it; what it sends later is refused in words."""
+
+    @pytest.fixture
+    def joint(self, cast, entry):
+        return joints.add(
+            entry.vehicle, name="Wheel nuts", systems=["wheels"], opened_by=["wheel_off"], thread="", klass="",
+            figure_mnm=None, figure_from="", wrench="", again_after_run=True,
+        )  # fmt: skip
+
+    @pytest.mark.parametrize("to", ["marked", "signed"])
+    def test_off_the_list_it_takes_no_write(self, helper, cast, entry, joint, to):
+        joints.retire(joint, at=NOW)
+        answer = write(helper, entry, f"joint-{joint.pk}", to)
+        assert answer.status_code == 422
+        assert "not on the list any more" in answer.json()["told"]
+        assert not JointMark.objects.exists()
+
+    def test_one_of_a_car_that_is_not_entered_takes_none(self, helper, cast, entry, joint):
+        other = joints.add(
+            VehicleFactory(garage=cast.garage, name="Tug"), name="Hub nut", systems=["wheels"], opened_by=[],
+            thread="", klass="", figure_mnm=None, figure_from="", wrench="", again_after_run=False,
+        )  # fmt: skip
+        assert write(helper, entry, f"joint-{other.pk}", "marked").status_code == 422
+        assert not JointMark.objects.exists()
+
+    def test_the_action_refuses_it_too(self, cast, entry, joint):
+        joints.retire(joint, at=NOW)
+        sent = Write(f"joint-{joint.pk}", "marked", 0, NOW, "", "")
+        with pytest.raises(Refused, match="not on the list any more"):
+            paddock.write(entry.event, sent, by=cast.helper, at=NOW, key=uuid.uuid4())
+
+    def test_one_that_is_there_takes_it(self, helper, entry, joint):
+        assert write(helper, entry, f"joint-{joint.pk}", "marked").status_code == 200
+        assert JointMark.objects.get().joint == joint

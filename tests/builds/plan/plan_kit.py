@@ -2,10 +2,11 @@
 
 from datetime import timedelta
 
-from builds.plan.actions.follow import make_plan
-from builds.plan.facts.stored import read
+from builds.plan.actions.follow import follow_write, make_plan
+from builds.plan.facts.stored import read, shown
 from builds.work.models.span import Span
 from builds.work.models.states import State
+from garage import writes
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, MemberHoursFactory
 from tests.pages import words
 
@@ -36,6 +37,18 @@ def worked(job, since, until, *crew):
 def planned(garage, at=NOW):
     """Plan the garage and read the plan back."""
     return read(make_plan(garage, at=at), garage)
+
+
+def write(garage):
+    """As `once` counts a write."""
+    writes.count(garage.pk, at=NOW)
+
+
+def followed(garage, at=NOW):
+    """The plan on the wall after a write."""
+    write(garage)
+    follow_write(garage.pk, at=at)
+    return shown(garage)
 
 
 def starts(plan):

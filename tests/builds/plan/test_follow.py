@@ -7,11 +7,9 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from builds.plan.actions import follow as following
-from builds.plan.actions import plans
-from builds.plan.actions.follow import follow, follow_write
-from builds.plan.facts.stored import promised, shown
+from builds.plan.actions.follow import follow
+from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
-from builds.plan.pages.moves import moves
 from builds.planner.search import FaultyPlan
 from builds.shop.actions import shop
 from builds.steps.actions import findings, links, steps
@@ -20,7 +18,7 @@ from builds.work.models.link import Link
 from builds.work.models.states import State
 from garage.actions import hours
 from garage.models import DayHours, Garage
-from tests.builds.plan.plan_kit import enter, evenings, job, planned, starts, text
+from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned, starts, text, write
 from tests.factories import NOW, LinkFactory, NeedFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
@@ -43,18 +41,6 @@ def chain(car, cast):
     fan = job(car, cast, "Fit the fan", rank="wanted")
     enter(car)
     return prime, paint, fan
-
-
-def write(garage):
-    """As `once` counts a write."""
-    Garage.objects.filter(pk=garage.pk).update(writes=Garage.objects.get(pk=garage.pk).writes + 1)
-
-
-def followed(garage, at=NOW):
-    """The plan on the wall after a write."""
-    write(garage)
-    follow_write(garage.pk, at=at)
-    return shown(garage)
 
 
 def kinds(cast, chain):
@@ -230,50 +216,6 @@ def test_one_that_is_overtaken_each_time_gives_way(cast, chain, monkeypatch):
     monkeypatch.setattr(following, "best", slow)
     job(chain[0].vehicle, cast, "Brakes")
     assert followed(cast.garage).row == before.row
-
-
-def test_what_stood_when_the_session_began_is_promised_however_often_somebody_taps(cast, car):
-    job(car, cast, "Wax", rank="wanted", likely_minutes=240, high_minutes=240)
-    job(car, cast, "Polish", rank="wanted", likely_minutes=240, high_minutes=240)
-    job(car, cast, "Sand", rank="wanted", likely_minutes=240, high_minutes=240)
-    stood = planned(cast.garage)
-    where = starts(stood)
-    for tap in range(1, 11):  # each a job that has to go first
-        job(car, cast, f"Brake {tap}", rank="safety", likely_minutes=60, high_minutes=60)
-        plan = followed(cast.garage, SIX + tap * MINUTE)
-        assert promised(cast.garage, SIX + tap * MINUTE).row == stood.row
-        assert len(plan.problem.before) == 3
-    moved = {move.title: move.what for move in moves(plan)}
-    now = starts(plan)
-    for title in ("Wax", "Polish", "Sand"):
-        if now[title][0] != where[title][0]:
-            assert moved[title].startswith(f"{now[title][0]} instead of {where[title][0]}")
-    assert moved
-    assert Plan.objects.in_garage(cast.garage).shown().count() == 2
-    Job.objects.filter(title__startswith="Brake").update(state=State.DROPPED)
-    assert followed(cast.garage, SIX + 12 * MINUTE).row.made_at == SIX + 12 * MINUTE
-    assert {title: who for title, (_, _, *who) in starts(shown(cast.garage)).items()} == {
-        title: who for title, (_, _, *who) in where.items()
-    }
-
-
-def test_a_plan_that_a_search_found_is_not_thrown_away_by_a_tap(cast, car):
-    """Two cars; the first list does the wrong one first, and the order that was found survives a new job."""
-    first, second = job(car, cast, "One", hands=2), job(car, cast, "Two", hands=2)
-    before = planned(cast.garage)
-    rows = {place.id: place for place in before.answer.placed}
-    one, two = rows[f"job-{first.pk}"], rows[f"job-{second.pk}"]
-    swapped = plans.replace(
-        before.answer,
-        placed=(
-            plans.replace(two, start=one.start, end=one.end),
-            plans.replace(one, start=two.start, end=two.end),
-        ),
-    )
-    plans.put_up(cast.garage, plans.PlanningCase.of(before), swapped, before=before, at=NOW)
-    job(car, cast, "Three", hands=2, rank="wanted")
-    plan = followed(cast.garage, NOW + MINUTE)
-    assert [starts(plan)[title][0] for title in ("Two", "One", "Three")] == ["Tue 18:00", "Tue 19:00", "Tue 20:00"]
 
 
 def test_the_same_today_right_after_a_tap(cast, chain, owner, now):

@@ -4,6 +4,7 @@ from datetime import timedelta
 
 import pytest
 
+from builds.plan.actions import odds as odds_action
 from builds.plan.actions.follow import make_plan
 from tests.conftest import queries
 from tests.factories import (
@@ -34,17 +35,44 @@ def test_short_work_is_ready_in_every_run(viewer, cast, heron):
     JobFactory(vehicle=heron, title="Fit the horn", rank="needed")
     plan(cast)
     page = viewer.get("/plan/odds/").content.decode()
-    assert "Ready in time in all of 1,000 runs (100 %" in page
-    assert "or sooner in 8 of 10 runs." in page
+    assert "Makes it: in time in all of 1,000 runs, ready " in page
+    assert " in 8 of 10; it can take " in page and " more work." in page
     assert "Fit the horn" in page and "Held its car up in all of 1,000 runs." in page
+
+
+def test_the_picture_says_in_words_on_which_day_it_was_ready(viewer, cast, heron):
+    JobFactory(vehicle=heron, rank="needed")
+    plan(cast)
+    page = viewer.get("/plan/odds/").content.decode()
+    (car,) = viewer.get("/plan/odds/").context["view"].cars
+    assert car.picture.said.startswith("Ready ") and "in 1,000 runs" in car.picture.said
+    assert f'aria-label="{car.picture.said}"' in page and "<rect" in page
+    assert sum(bar.in_time > 0 for bar in car.picture.bars) == 1
+    assert car.picture.leaves_x <= car.picture.width
 
 
 def test_work_that_fights_back_is_ready_in_some(owner, cast, heron):
     JobFactory(vehicle=heron, low_minutes=60, likely_minutes=420, high_minutes=900)
     plan(cast)
     (car,) = owner.get("/plan/odds/").context["view"].cars
-    assert "of 10 runs" in car.in_time
-    assert "all of" not in car.in_time and "none of" not in car.in_time
+    assert " of 1,000 runs" in car.outlook
+    assert "all of" not in car.outlook and "none of" not in car.outlook
+    assert car.band.startswith("Between ")
+
+
+def test_a_reload_runs_nothing_and_new_figures_run_again(owner, cast, heron, monkeypatch):
+    job = JobFactory(vehicle=heron, low_minutes=60, likely_minutes=120, high_minutes=300)
+    plan(cast)
+    asked = []
+    real = odds_action.simulate
+    monkeypatch.setattr(odds_action, "simulate", lambda *a, **k: asked.append(1) or real(*a, **k))
+    owner.get("/plan/odds/")
+    owner.get("/plan/odds/")
+    assert asked == [1]
+    job.high_minutes = 301
+    job.save()
+    owner.get("/plan/odds/")
+    assert asked == [1, 1]
 
 
 def test_without_a_plan_it_says_so(owner, cast, heron):

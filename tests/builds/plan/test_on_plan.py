@@ -1,17 +1,23 @@
 """How entered cars will stand on the day: by the plan on the wall, wherever a car is shown."""
 
+import uuid
 from datetime import date, timedelta
 
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from builds.joints import actions as joints
 from builds.paper.pages.checklist import checklist_rows
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
+from builds.readings.actions.remeasure import settle
+from builds.scrutineering.actions import check_lists, checks
+from builds.scrutineering.models.check import CheckItem
 from garage.actions import gear, shares
 from garage.models import Entry, Gear
 from tests.builds.plan.plan_kit import enter, evenings, job, planned
+from tests.builds.readings.reading_kit import require, take
 from tests.factories import NOW, HoldPointFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
@@ -56,7 +62,7 @@ def test_what_ends_too_late_has_no_place_or_is_new_stays(cast, car):
 def test_without_a_plan_work_stays(cast, car):
     job(car, cast)
     enter(car)
-    assert said(cast, car) == ["Open needed job: Fit the fan. There is no plan."]
+    assert prospect(cast, car).on_plan.sentence == "There is no plan yet."
 
 
 def test_work_that_should_be_over_by_now_is_not_taken_as_done(cast, car):
@@ -91,7 +97,8 @@ def test_the_same_sentence_wherever_the_car_is_shown(owner, client, cast, car, n
     job(car, cast, "Late find", rank="safety")
     sentence = prospect(cast, car).on_plan.sentence
     assert sentence.startswith(
-        "On plan, 1 thing stands in the way on the day: Open safety job: Late find. It came after the plan. "
+        "On plan, 1 of the 3 things still stands in the way on the day: "
+        "Open safety job: Late find. It came after the plan. "
     )
     assert sentence.endswith(" are not recorded.")
     _, token = shares.make(by=cast.owner, at=NOW, days=3, event=entry.event)
@@ -141,3 +148,31 @@ def test_the_same_queries_for_one_car_and_for_twelve(cast):
         assert all(row.on_plan.reasons for row in rows.values())
         counts.append(len(found))
     assert counts[0] == counts[1]
+
+
+def test_a_joint_and_a_tick_that_the_plan_undoes_are_not_taken_as_they_are(cast, car):
+    entry = enter(car)
+    joint = joints.add(car, name="Arm bolt", systems=["suspension"], opened_by=["joint_opened"])
+    joints.mark(joint, by=cast.helper, at=NOW, key=uuid.uuid4())
+    joints.sign(joint, by=cast.owner, at=NOW, key=uuid.uuid4())
+    check_lists.make(entry, by=cast.owner, at=NOW)
+    for item in CheckItem.objects.all():
+        checks.take(item, "tick", by=cast.owner, at=NOW, key=uuid.uuid4())
+    job(car, cast, "New bush", kinds=["joint_opened"], systems=["suspension"], rank="safety")
+    planned(cast.garage)
+    then = prospect(cast, car).on_plan
+    assert [reason.sentence for reason in then.reasons] == ["To be marked again: Arm bolt. “New bush” opens it."]
+    touched = sum("suspension" in item.systems or "joint_opened" in item.kinds for item in CheckItem.objects.all())
+    assert f"{touched} scrutineering items are ticked" in then.on_the_way
+
+
+def test_a_reading_that_the_plan_undoes_is_taken_as_it_will_be(cast, car):
+    enter(car)
+    require(car, cast.owner, "toe_front")
+    take(car, "toe_front", cast.owner)
+    job(car, cast, "New bush", kinds=["bushing_or_mount"], systems=["suspension"], rank="safety")
+    planned(cast.garage)
+    assert any("“New bush” undoes it" in sentence for sentence in said(cast, car))
+    settle(car, by=cast.owner, at=NOW)
+    planned(cast.garage)
+    assert not any("“New bush” undoes it" in sentence for sentence in said(cast, car))

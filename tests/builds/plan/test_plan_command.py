@@ -65,5 +65,3 @@ def test_refusals(cast):
         told("--garage", "Nowhere")
     with pytest.raises(CommandError, match="between 0 and 3600"):
         told("--seconds", "-1")
-    with pytest.raises(CommandError, match="No search 12 is waiting to run"):
-        call_command("plan_search", "12")

@@ -48,7 +48,7 @@ def test_the_car_then_misses_its_event(cast, car):
 
 
 def test_another_car_pays_for_it(cast, car):
-    enter(car, NOW + 2 * DAY)
+    enter(car, NOW + DAY, weight=5)  # the same evening, and it counts for more
     moth = VehicleFactory(garage=cast.garage, name="Moth")
     enter(moth, NOW + DAY, name="Kiln Lane Autocross")
     JobFactory(vehicle=moth, made_by=cast.owner, likely_minutes=180, high_minutes=180)

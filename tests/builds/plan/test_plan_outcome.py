@@ -84,6 +84,25 @@ def test_not_planned_and_not_yet_in_the_plan_are_not_known(cast, car):
     assert found.of("Heron", "the climb").startswith("Heron may make the climb: not known")
 
 
+def test_a_job_that_came_after_the_plan_softens_no_will_not(cast, car):
+    job(car, cast, "Weld", skill=SkillFactory(garage=cast.garage, slug="weld"))
+    entry = enter(car)
+    planned(cast.garage)
+    job(car, cast, "Bleed the brakes")
+    outcome = outcomes(cast.garage, NOW)[entry.pk]
+    assert (outcome.makes_it, outcome.sentence) == (False, "one job finds no place in the plan.")
+
+
+def test_a_job_that_came_after_the_plan_softens_no_too_late(cast, car):
+    job(car, cast)
+    entry = enter(car, NOW + HOUR)
+    planned(cast.garage)
+    late = outcomes(cast.garage, NOW)[entry.pk]
+    assert late.makes_it is False
+    job(car, cast, "Bleed the brakes")
+    assert outcomes(cast.garage, NOW)[entry.pk] == late
+
+
 def test_finished_work_stands_in_the_way_no_more(cast, car):
     one = job(car, cast)
     entry = enter(car)

@@ -1,17 +1,22 @@
 """The search for a better plan: one at a time, seen, stopped, swept, and never in the way."""
 
-import sys
+from contextlib import suppress
 from dataclasses import replace
 from datetime import timedelta
 
 import pytest
+from django.db import transaction
+from django_tasks_db.models import DBTaskResult
 
+from builds.plan import tasks
 from builds.plan.actions import plans, searches
+from builds.plan.actions.follow import make_plan
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan, Search
 from builds.plan.pages.search import gain_words, score_words, search_view
 from builds.planner.check import score
 from builds.planner.plan import Progress
+from garage import writes
 from garage.actions.refused import Refused
 from garage.models import Garage
 from tests.builds.plan.plan_kit import evenings, planned, starts
@@ -122,11 +127,16 @@ def test_a_second_one_is_refused_while_the_first_runs(cast, base):
 
 def test_one_not_heard_of_is_swept_and_another_may_start(cast, base):
     lost = begin(cast)
-    searches.sweep(cast.garage, at=NOW + 15 * SECOND)
+    searches.sweep(cast.garage, at=NOW + 120 * SECOND)
+    lost.refresh_from_db()
+    assert search_view(lost, NOW + 120 * SECOND).text == "It waits for its turn."
+    assert search_view(lost, NOW + 121 * SECOND).running is False
+    searches.Look(lost.pk, lambda: NOW + 60 * SECOND).tell(1, (0,))
+    searches.sweep(cast.garage, at=NOW + 75 * SECOND)
     lost.refresh_from_db()
     assert lost.ended_at is None
-    assert search_view(lost, NOW + 16 * SECOND).running is False
-    searches.start(cast.garage, by=cast.owner, at=NOW + 16 * SECOND, seconds=5, now=later)
+    assert search_view(lost, NOW + 76 * SECOND).running is False
+    searches.start(cast.garage, by=cast.owner, at=NOW + 76 * SECOND, seconds=5, now=later)
     lost.refresh_from_db()
     assert lost.failed.startswith("The search stopped answering")
     assert Search.objects.running().count() == 1
@@ -177,19 +187,68 @@ def test_a_search_that_breaks_off_says_so(cast, base, monkeypatch, caplog):
     assert "ZeroDivisionError" in caplog.text
 
 
-def test_it_runs_in_a_process_of_its_own_once_its_row_is_committed(
-    cast, base, settings, monkeypatch, django_capture_on_commit_callbacks
-):
+@pytest.fixture
+def queue(settings):
+    """The queue of a garage whose work is done beside the server, and nobody at work on it."""
     settings.PLAN_IN_BACKGROUND = True
-    begun = []
-    monkeypatch.setattr("subprocess.Popen", lambda command, **more: begun.append((command, more)))
-    with django_capture_on_commit_callbacks(execute=True):
-        search = begin(cast)
-        assert begun == []
-    command, more = begun[0]
-    assert command[0] == sys.executable
-    assert command[1:] == [str(settings.BASE_DIR / "manage.py"), "plan_search", str(search.pk)]
-    assert more["start_new_session"] is True
+    return DBTaskResult.objects
+
+
+def asked(queue):
+    return [(row.task_path, row.args_kwargs["args"], row.run_after) for row in queue.ready()]
+
+
+def test_one_by_hand_is_for_the_worker_with_its_row_or_not_at_all(cast, base, queue):
+    with suppress(ZeroDivisionError), transaction.atomic():
+        begin(cast)
+        raise ZeroDivisionError
+    assert asked(queue) == []
+    search = begin(cast)
+    assert [(path, args) for path, args, _ in asked(queue)] == [("builds.plan.tasks.search", [search.pk])]
+    tasks.search.call(search.pk)
+    search.refresh_from_db()
+    assert (search.ended_at is not None, shown(cast.garage).row) == (True, search.plan)
+
+
+def test_a_new_plan_is_searched_after_a_quiet_minute(cast, base, queue, clock):
+    row = make_plan(cast.garage, at=NOW)
+    ((path, args, after),) = [
+        (row.task_path, row.args_kwargs["args"], row.run_after) for row in queue.filter(status="READY")
+    ]
+    assert (path, args, after) == (searches.WHEN_QUIET, [row.pk], NOW + 60 * SECOND)
+    writes.count(cast.garage.pk, at=NOW + 30 * SECOND)
+    clock.forward(seconds=89)
+    tasks.search_when_quiet.call(row.pk)
+    assert not Search.objects.exists()
+    assert queue.filter(run_after=NOW + 94 * SECOND).count() == 1  # and not before five seconds are over
+    clock.forward(seconds=1)
+    tasks.search_when_quiet.call(row.pk)
+    search = Search.objects.get()
+    assert (search.asked_by, search.plan, search.budget_seconds, search.ended_at) == (None, row, 20, clock.at)
+
+
+def test_a_plan_that_is_not_on_the_wall_any_more_is_not_searched(cast, base, queue, clock):
+    row = make_plan(cast.garage, at=NOW)
+    make_plan(cast.garage, at=NOW + SECOND)
+    clock.forward(minutes=5)
+    tasks.search_when_quiet.call(row.pk)
+    assert not Search.objects.exists()
+
+
+def test_it_comes_again_while_another_one_runs(cast, base, queue, clock):
+    row = make_plan(cast.garage, at=NOW)
+    clock.forward(minutes=2)
+    Search.objects.create(garage=cast.garage, began_at=clock.at, seen_at=clock.at, budget_seconds=5, tried=9, plan=row)
+    tasks.search_when_quiet.call(row.pk)
+    assert queue.filter(run_after=clock.at + 5 * SECOND).count() == 1
+
+
+def test_one_that_was_swept_before_its_turn_is_not_run(cast, base):
+    search = begin(cast)
+    searches.sweep(cast.garage, at=NOW + 121 * SECOND)
+    searches.run(search.pk, later)
+    search.refresh_from_db()
+    assert search.failed.startswith("The search stopped answering")
 
 
 def test_scores_in_words():

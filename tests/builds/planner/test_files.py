@@ -9,7 +9,7 @@ from django.core.management import CommandError, call_command
 
 from builds.planner.files import problem_from, read_plan, read_problem, write_plan
 from builds.planner.search import plan
-from tests.builds.planner.data import FLEETS, fleet
+from tests.builds.planner.data import FLEETS, ODDS, fleet
 
 
 def test_a_plan_is_read_back_as_it_was_written():
@@ -27,6 +27,7 @@ def test_every_key_beyond_the_contract_is_read():
             "jobs": [
                 {"id": name, "vehicle": "v", "rank": "needed", "work": 1, "hands": 1}
                 | {"title": "A", "crew": ["p"], "pinned": 1, "started": True}
+                | {"range": [0, 0.5, 100_000]}
                 for name in ("a", "b")
             ],
             "stations": [{"id": "bay", "capacity": 2, "stands": True}, {"id": "welder"}],
@@ -39,6 +40,7 @@ def test_every_key_beyond_the_contract_is_read():
     assert made.holds[0].units == 2
     first = made.jobs[0]
     assert (first.title, first.crew, first.pinned, first.started) == ("A", ("p",), 1, True)
+    assert first.range == (0, 0.5, 100_000)
     assert (made.links[0].ready, made.links[0].why) == ((1, 2, 3, 4, 5), "cure")
 
 
@@ -90,3 +92,36 @@ def test_plan_file_refuses_a_bad_file_in_one_sentence(tmp_path, words):
 def test_plan_file_says_when_there_is_no_file(tmp_path):
     with pytest.raises(CommandError, match=r"cannot be read: No such file"):
         run(str(tmp_path / "none.json"))
+
+
+def test_plan_file_tells_the_odds_of_each_car_with_something_due():
+    printed = run(str(ODDS[0]), "--seconds", "0", "--odds", "20", "--seed", "3")
+    assert set(printed["odds"]) == {"v0", "v1"}
+    for odds in printed["odds"].values():
+        assert set(odds) == {"share", "runs", "eight_in_ten"}
+        assert odds["runs"] == 20 and 0 <= odds["share"] <= 1
+    assert printed == {
+        **run(str(ODDS[0]), "--seconds", "0", "--odds", "20", "--seed", "3"),
+        "seconds": printed["seconds"],
+    }
+    assert "odds" not in run(str(ODDS[0]), "--seconds", "0")
+
+
+def test_fewer_than_8_of_10_runs_that_end_at_all_have_no_slot(tmp_path):
+    job = {"id": "a", "vehicle": "v", "rank": "needed", "work": 2, "hands": 1, "due": 4, "range": [1, 2, 30]}
+    table = {"slots": 6, "jobs": [job], "people": [{"id": "p", "skills": []}], "vehicles": [{"id": "v"}]}
+    (tmp_path / "problem.json").write_text(json.dumps(table))
+    odds = run(str(tmp_path / "problem.json"), "--seconds", "0", "--odds", "100")["odds"]["v"]
+    assert 0 < odds["share"] < 0.8
+    assert odds["eight_in_ten"] is None
+
+
+@pytest.mark.parametrize("count", ["0", "100001", "some"])
+def test_plan_file_refuses_no_runs_and_too_many(count):
+    with pytest.raises(CommandError, match="--odds"):
+        run(str(ODDS[0]), "--odds", count)
+
+
+def test_plan_file_takes_the_most_runs_that_it_says(tmp_path):
+    (tmp_path / "none.json").write_text('{"slots": 1, "jobs": []}')
+    assert run(str(tmp_path / "none.json"), "--seconds", "0", "--odds", "100000")["odds"] == {}

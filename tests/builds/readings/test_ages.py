@@ -9,9 +9,9 @@ from builds.readings.models.age import ReadingAge
 from builds.readings.models.reading import OwnKind
 from builds.readings.pages.setup import setup_sheet
 from builds.scrutineering.actions import runs
+from builds.scrutineering.actions.entries import take_out
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.facts.runs import runs_of
-from builds.work.models.entry_run import EntryRun
 from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import HOUR, limit, require, take, text, url
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
@@ -98,16 +98,22 @@ def test_that_it_did_not_run_is_said_after_the_event_and_once(cast, car):
         runs.did_not_run(other, by=cast.owner, at=NOW)
 
 
-def test_the_events_page_asks_and_takes_the_answer(helper, viewer, cast, car):
-    entry = entered(car, cast, NOW - HOUR)
-    page = f"/events/{entry.event_id}/"
-    assert "nobody has said whether it ran" in text(helper, page)
-    assert viewer.press(f"/entries/{entry.pk}/did-not-run/").status_code == 403
-    helper.press(f"/entries/{entry.pk}/did-not-run/")
-    assert not EntryRun.objects.get().ran
-    assert "did not run" in text(helper, page)
-    helper.press(f"/entries/{entry.pk}/not-run/")
-    assert not EntryRun.objects.exists()
+def test_a_car_that_was_withdrawn_ran_nowhere(cast, car):
+    take(car, "wheel_torque", cast.owner, at=NOW - DAY)
+    entry = entered(car, cast, NOW)
+    assert states(car, "wheel_torque") == ["ran"]
+    entry.withdrawn_at = NOW - HOUR
+    entry.save()
+    assert states(car, "wheel_torque") == ["stands"]
+
+
+def test_a_car_that_did_not_run_may_still_be_taken_out_and_one_that_ran_may_not(cast, car):
+    stayed, ran = entered(car, cast, NOW), entered(car, cast, NOW, name="Kiln Lane")
+    runs.did_not_run(stayed, by=cast.owner, at=NOW)
+    assert take_out(stayed, at=NOW)
+    runs.first_session(ran, by=cast.owner, at=NOW)
+    with pytest.raises(Refused, match="has run at Kiln Lane"):
+        take_out(ran, at=NOW)
 
 
 def test_a_kind_of_the_garages_own_lapses_with_what_it_follows(cast, car):

@@ -31,7 +31,7 @@ def test_in_and_out_and_not_judged(owner, cast, car):
     assert "-1,5" in text(owner, url("target_edit", car, "camber"))
     assert "Front left -1.5° (in)" in text(owner, page)
     owner.press(url("target_edit", car, "camber"), {"first_fl": "-1", "second_fl": "0.2"})
-    assert "Front left -1.5°, wanted -1° ± 0.2°." in text(owner, page)
+    assert "Front left -1.5°, wanted -1° ± 0.2° (top out +)." in text(owner, page)
     owner.press(url("target_edit", car, "camber"), {})
     assert "not judged" in text(owner, page)
 
@@ -66,7 +66,7 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
     reasons = [each for each in verdict_of(car, NOW).reasons if each.kind == "reading"]
     assert [each.sentence for each in reasons] == [
         "Brake bleed and leak check was never taken.",
-        "Camber is out of its limits. Front left -0.9°, wanted -1.5° ± 0.2°.",
+        "Camber is out of its limits. Front left -0.9°, wanted -1.5° ± 0.2° (top out +).",
         "Front toe is void. “Replace the steering arm” was finished Tue 2 Mar 16:00, after it was taken.",
         "Wheel torque lacks its conditions and counts as a note. Not written down: instrument.",
         "Fuel leak test failed. Looked at failed.",

@@ -83,12 +83,12 @@ def test_skills_that_nobody_has_are_said(owner, cast, car):
     answer = put(owner, car, next="/people/")
     said = [str(each) for each in owner.get("/people/").context["messages"]]
     assert answer.status_code == 303
-    assert said == ["17 jobs are on Heron. Nobody here has the skill yet: Welding."]
+    assert said == ["18 jobs are new on Heron. Nobody here has the skill yet: Welding."]
 
 
 def test_jobs_left_out_keep_the_order_and_the_waits_of_the_rest(owner, car):
     put(owner, car, **{"take-clean": None, "take-topcoat": None})
-    assert Job.objects.count() == 15
+    assert Job.objects.count() == 16
     links = {(link.before.title, link.after.title): link for link in Link.objects.all()}
     cure = links["Prime the arm", "Refit the arm with new nuts and pins"]
     assert (cure.wait_minutes, cure.cure) == (960, "epoxy-primer")
@@ -136,7 +136,7 @@ def test_a_double_tap_puts_it_on_once(owner, car):
     data = drawn(owner, path, vehicle=car.pk, key="7f1d3a52-7f0b-4c0e-9d6b-0a2f6f2d3c11")
     for _ in range(2):
         assert owner.post(path, data).status_code == 303
-    assert Job.objects.count() == 17
+    assert Job.objects.count() == 18
     assert HoldPoint.objects.count() == sum(len(job.hold_points) for job in ARM.jobs)
 
 
@@ -167,7 +167,7 @@ def test_ones_own_copy_is_what_is_put_on_from_then_on(owner, car):
     assert [use.station.slug for use in job.uses.all()] == ["driveway"]
     cure = Link.objects.get(after__title="Paint the arm")
     assert (cure.wait_minutes, cure.cure) == (1440, "")
-    assert Job.objects.count() == 16
+    assert Job.objects.count() == 17
 
 
 def test_sending_the_own_copy_back_as_drawn_changes_nothing(owner):

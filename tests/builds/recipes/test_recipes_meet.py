@@ -2,14 +2,15 @@
 
 import pytest
 
-from builds.readings.engine.order_of_work import STAGE
+from builds.readings.engine.car_job import CarJob, Step
 from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.recipes.facts import met_on
-from builds.work.facts.waits import following
+from builds.steps.actions import jobs, links
+from builds.work.engine.urgency import find_cycle
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
-from builds.work.models.link import Link
+from builds.work.models.link import Link, StationHold
 from tests.builds.recipes.test_recipes import drawn
 from tests.factories import NOW, VehicleFactory
 
@@ -27,14 +28,10 @@ def car(cast):
     return VehicleFactory(garage=cast.garage, name="Heron")
 
 
-def taking(slug):
-    """Jobs at the end of the work that take a reading."""
-    rows = [job for job in Job.objects.all() if slug in job.measures]
-    return [job for job in rows if not any(voids_later(job, after) for after in following(job))]
-
-
-def voids_later(job, after):
-    return not STAGE.keys() & set(after.measures) and bool(after.kinds) and after.kinds != ["driven"]
+def standing_at(step):
+    """Jobs of the car at that step of the measuring chain, but the one that reads how it stood before."""
+    rows = [job for job in Job.objects.all() if not job.title.startswith("Read the car")]
+    return [job.title for job in rows if CarJob(tuple(job.kinds), tuple(job.measures)).step == step]
 
 
 def test_eleven_recipes_are_weighed_aligned_and_torqued_once(owner, cast, car):
@@ -43,8 +40,11 @@ def test_eleven_recipes_are_weighed_aligned_and_torqued_once(owner, cast, car):
     assert answer.status_code == 303 and answer["Location"] == f"/cars/{car.pk}/"
     apart = sum(len(RECIPES[key].jobs) for key in ELEVEN)
     assert Job.objects.count() < apart
-    for slug in ("corner_weights", "toe_front", "wheel_torque"):
-        assert len(taking(slug)) == 1, [job.title for job in taking(slug)]
+    for step in (Step.ON_WHEELS, Step.LOADED, Step.HEIGHT, Step.TRIMMED, Step.REAR_TOE, Step.FRONT_TOE, Step.TORQUED):
+        assert len(standing_at(step)) == 1, standing_at(step)
+    assert standing_at(Step.WEIGHED) == ["Weigh and set the cross weight", "Hook the bars up with no preload"]
+    said = [str(message) for message in owner.get("/recipes/").context["messages"]]
+    assert said[0].startswith(f"{Job.objects.count()} jobs are new on Heron.")
 
 
 def test_the_second_recipe_says_what_the_car_has_and_one_for_all_is_ticked(owner, cast, car):
@@ -53,11 +53,14 @@ def test_the_second_recipe_says_what_the_car_has_and_one_for_all_is_ticked(owner
     form = owner.get(path).context["form"]
     assert form.met and all(form[f"one-{key}"].value() for key in form.met)
     key, job = next(iter(form.met.items()))
-    assert f"The car has “{job}” already" in owner.get(path).content.decode()
+    assert f"“{job}” is on the car already and will do this too." in owner.get(path).content.decode()
     count = Job.objects.count()
     owner.press("/recipes/four-wheel-alignment/put/", drawn(owner, path))
     recipe = RECIPES["four-wheel-alignment"]
     assert Job.objects.count() == count + len(recipe.jobs) - len(form.met)
+    new, served = len(recipe.jobs) - len(form.met), len(form.met)
+    [said] = [str(message) for message in owner.get("/recipes/").context["messages"]]
+    assert said.startswith(f"{new} jobs are new on Heron; {served} are done by jobs that were on it already.")
     assert key
 
 
@@ -105,6 +108,47 @@ def test_the_same_recipe_twice_adds_nothing(cast, car):
     count = Job.objects.count()
     recipes.put_several([recipe], car, by=cast.owner, at=NOW)
     assert Job.objects.count() == count
+
+
+@pytest.mark.parametrize("several", [False, True])
+def test_a_recipe_that_the_car_has_already_adds_nothing_and_says_so(owner, cast, car, several):
+    """With a station that is kept, which once ended in an error."""
+    recipes.put(RECIPES["damper-spring-change"], car, by=cast.owner, at=NOW)
+    count, holds = Job.objects.count(), StationHold.objects.count()
+    path = f"/recipes/damper-spring-change/put/?car={car.pk}"
+    data = {"vehicle": car.pk, "recipes": ["damper-spring-change"]} if several else drawn(owner, path)
+    answer = owner.press("/recipes/several/" if several else path, data)
+    assert answer.status_code == 303 and (Job.objects.count(), StationHold.objects.count()) == (count, holds)
+    [said] = [str(message) for message in owner.get("/recipes/").context["messages"]]
+    assert said.startswith("Heron has all of “Damper and spring change” already: nothing was added.")
+
+
+def test_a_joined_job_says_whose_work_it_does_too_and_names_each_tool_once(cast, car):
+    made = recipes.put_several(
+        [RECIPES["seat-mounts-harness"], RECIPES["four-wheel-alignment"]], car, by=cast.owner, at=NOW
+    )
+    toe = next(job for job in Job.objects.all() if job.title.startswith("Set front toe last"))
+    assert "It does for “Check camber, caster, rear toe, front toe” too" in toe.note
+    assert toe.note.count("Tools: ") == 1 and toe.note.count("toe plates") == 1
+    assert len(made.new) == Job.objects.count()
+
+
+def test_bars_are_signed_by_the_job_that_hooks_them_up(cast, car):
+    recipes.put_several([RECIPES["corner-weighting"], RECIPES["damper-spring-change"]], car, by=cast.owner, at=NOW)
+    points = HoldPoint.objects.filter(what__startswith="Bar links")
+    assert [point.job.title for point in points] == ["Hook the bars up with no preload"]
+
+
+def test_joining_closes_no_circle_through_a_job_of_another_car(cast, car):
+    def by_hand(on, title, *measures):
+        return jobs.add(on, by=cast.owner, at=NOW, title=title, work=(1, 2, 3), measures=list(measures), rank="needed")
+
+    weighed, toe = by_hand(car, "Weigh it", "ride_height", "corner_weights"), by_hand(car, "Read toe", "toe_front")
+    there = by_hand(VehicleFactory(garage=cast.garage, name="Badger"), "Scales go to Badger")
+    links.add(toe, there)
+    links.add(there, weighed)
+    recipes.put_several([RECIPES["seat-mounts-harness"]], car, by=cast.owner, at=NOW)
+    assert find_cycle(list(Link.objects.standing().values_list("before_id", "after_id"))) is None
 
 
 def test_no_recipe_is_a_sentence_at_the_field(owner, car):

@@ -62,20 +62,20 @@ def test_both_sides_are_two_jobs_where_work_doubles_and_one_where_it_does_not(ca
         for title in ((f"{job.title}, left", f"{job.title}, right") if job.each_side else (job.title,))
     )
     assert titles(car) == expected
-    assert len(made) == len({job.pk for job in made}) == expected.total()
+    assert len(made.new) == len(made.asked) == expected.total()
 
 
 def test_a_side_waits_for_its_own_and_what_stands_once_for_both(cast, car):
-    made = {job.title: job for job in put(car, "both", cast.owner)}
+    made = {job.title: job for job in put(car, "both", cast.owner).new}
     before = {
         title: set(Link.objects.filter(after=made[title]).values_list("before__title", flat=True))
-        for title in ("Weld the arm, left", "Weld the arm, right", "Wheels on and car back on the ground")
+        for title in ("Weld the arm, left", "Weld the arm, right", "Wheels on and car down")
     }
     fit = "Offer up the tacked arm and check the fit"
     assert before["Weld the arm, left"] == {f"{fit}, left"}
     assert before["Weld the arm, right"] == {f"{fit}, right"}
     refit = "Refit the arm with new nuts and pins"
-    assert {f"{refit}, left", f"{refit}, right"} <= before["Wheels on and car back on the ground"]
+    assert {f"{refit}, left", f"{refit}, right"} <= before["Wheels on and car down"]
 
 
 def test_the_other_side_put_on_later_shares_what_stands_once(cast, car):

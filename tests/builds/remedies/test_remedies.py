@@ -190,8 +190,9 @@ class TestOdds:
     def test_what_it_buys(self, cast, owner, late):
         code = SessionDeed(cast.owner.pk, 600, 1320, TOMORROW).code
         now, then = self.odds(owner, late, "again"), self.odds(owner, late, code)
-        # Drawn by row number: 13 % and 10 % were seen, and 400 runs spread 1.6 % about the middle.
-        assert 5 <= int(re.search(r"\((\d+) %", now)[1]) <= 18
+        # Drawn by row number, all lengths longer or shorter at once in some runs: 20 % was seen, and 400
+        # runs spread 2 % about the middle.
+        assert 12 <= int(re.search(r"\((\d+) %", now)[1]) <= 28
         assert "Ready in time in all of 400 runs" in then
 
     def test_the_page_asks_for_them_after_itself(self, owner, late):

@@ -129,3 +129,18 @@ def test_the_verdict_asks_for_the_five_until_they_are_ticked(helper, cast, entry
 def test_a_list_of_another_garages_car_is_refused(cast, entry):
     with pytest.raises(Refused, match="another garage's"):
         check_lists.make(entry, by=cast.stranger, at=NOW)
+
+
+def test_once_it_is_over_the_events_page_asks_whether_a_car_ran(helper, viewer, stranger, cast, now):
+    entry = entered(cast, event__gates_at=NOW - timedelta(hours=9), event__ends_at=NOW - timedelta(hours=1))
+    page, answer = f"/events/{entry.event_id}/", f"/entries/{entry.pk}/did-not-run/"
+    assert "nobody has said whether it ran" in helper.get(page).content.decode()
+    assert (viewer.press(answer).status_code, stranger.press(answer).status_code) == (403, 404)
+    helper.press(answer)
+    assert not EntryRun.objects.get().ran
+    shown = helper.get(page).content.decode()
+    assert "did not run" in shown and "nobody has said" not in shown
+    run(helper, entry)
+    assert not EntryRun.objects.get().ran and not Job.objects.exists()
+    helper.press(f"/entries/{entry.pk}/not-run/")
+    assert not EntryRun.objects.exists()

@@ -7,7 +7,9 @@ import pytest
 
 from builds.joints.models import Joint
 from builds.readings.actions import readings
+from builds.readings.models.age import ReadingAge
 from builds.readings.models.reading import Reading
+from builds.readings.models.target import Target
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import jobs, steps
@@ -18,6 +20,7 @@ from garage.models import Gear
 from tests.builds.gear.gear_kit import need, piece
 from tests.builds.readings.reading_kit import limit, require, take
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
+from tests.pages import written
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -86,3 +89,37 @@ def on_stands(cast, car):
 def test_with_any_one_thing_undone_it_is_not_fit(entry, cast, undo):
     undo(cast, entry.vehicle)
     assert verdict_of(entry.vehicle, NOW + timedelta(hours=2)).state == "not_fit"
+
+
+def no_limit(cast, car):
+    Target.objects.filter(field="fl").delete()
+
+
+def too_old(cast, car):
+    ReadingAge.objects.create(garage=cast.garage, kind="toe_front", days=1)
+    Reading.objects.update(at=NOW - timedelta(days=2))
+
+
+def may_have_run(cast, car):
+    """Over, and nobody has said whether it ran: its wheel torque was read before."""
+    require(car, cast.owner, "toe_front", "wheel_torque")
+    take(car, "wheel_torque", cast.owner, at=NOW - timedelta(hours=2))
+    limit(car, "wheel_torque")
+    assert verdict_of(car, NOW).state == "fit"
+    EntryFactory(
+        vehicle=car,
+        event=EventFactory(garage=cast.garage, gates_at=NOW - timedelta(hours=9), ends_at=NOW - timedelta(hours=1)),
+    )
+
+
+@pytest.mark.parametrize("undo", [no_limit, too_old, may_have_run])
+def test_with_any_one_thing_not_known_it_is_not_known_to_be_fit_and_says_why(entry, cast, owner, undo):
+    undo(cast, entry.vehicle)
+    found = verdict_of(entry.vehicle, NOW)
+    assert (found.state, found.do_not_drive) == ("not_known", False)
+    assert found.sentence == "Not known to be fit: 1 thing is not known"
+    (reason,) = found.reasons
+    for url in (f"/cars/{entry.vehicle_id}/", f"/events/{entry.event_id}/", f"/paddock/{entry.event_id}/"):
+        page = owner.get(url).content.decode()
+        assert found.sentence in page and "Fit to run" not in page, url
+    assert reason.sentence in written(owner.get(f"/cars/{entry.vehicle_id}/").content.decode())

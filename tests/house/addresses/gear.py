@@ -11,6 +11,8 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "gear_edit": ("gear", "WORKS", "form"),
     "gear_retire": ("gear", "WORKS", "form"),
     "gear_strike": ("gear", "WORKS", "form"),
+    "gear_life": ("gear", "WORKS", "form"),
+    "gear_renew": ("gear", "WORKS", "send"),
     "gear_pass": ("gear", "ARRANGES", "form"),
     "gear_rules": ("event", "ARRANGES", "form"),
     "gear_needed": ("vehicle", "ARRANGES", "form"),

@@ -52,8 +52,11 @@ def test_a_car_of_two_and_a_half_tonnes_is_asked_whether_it_was_pounds():
     (question,) = asked("corner_weights", weights).values()
     assert question == ("2280 kg on all four: is that right? 2280 lb would be 1034.19 kg: then write lb beside it.")
     heavier = dict(zip(CORNERS, (690_000, 660_000, 615_000, 635_000), strict=True))
-    questions = asked("corner_weights", heavier)
-    assert set(questions) == set(CORNERS) and "690 lb would be 312.98 kg" in questions["fl"]
+    assert asked("corner_weights", heavier) == {
+        "fl": "2600 kg on all four: is that right? 2600 lb would be 1179.34 kg: then write lb beside it."
+    }
+    assert set(asked("corner_weights", {**heavier, "fl": 300_000})) == {"fr", "rl", "rr"}
+    assert set(asked("corner_weights", dict.fromkeys(CORNERS, 1_000))) == set(CORNERS)
 
 
 @pytest.mark.parametrize(

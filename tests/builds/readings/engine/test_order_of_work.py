@@ -15,17 +15,17 @@ def comes_before(jobs, links=(), strips=()):
 
 
 def test_work_comes_before_what_measures_what_it_disturbs():
-    assert order_of_work({1: HEIGHT, 2: WORK}) == ((2, 1),)
+    assert tuple(order_of_work({1: HEIGHT, 2: WORK})) == ((2, 1),)
 
 
 def test_the_chain_runs_from_pressures_to_bedding_in_whatever_order_it_was_written_down():
     steps = (DRIVE, LOCK, TORQUE, ALIGN, WEIGHTS, HEIGHT, CarJob(measures=("tyre_pressures",)))
     jobs = dict(enumerate(steps))
-    assert order_of_work(jobs) == ((6, 5), (5, 4), (4, 3), (3, 2), (2, 1), (1, 0))
+    assert set(order_of_work(jobs)) == {(6, 5), (5, 4), (4, 3), (3, 2), (2, 1), (1, 0)}
 
 
 def test_two_that_take_the_same_are_left_as_they_are():
-    assert order_of_work({1: WEIGHTS, 2: WEIGHTS}) == ()
+    assert tuple(order_of_work({1: WEIGHTS, 2: WEIGHTS})) == ()
 
 
 def test_bump_steer_comes_before_the_weights_and_toe_in_front_after_toe_at_the_rear():

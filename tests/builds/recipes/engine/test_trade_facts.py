@@ -21,12 +21,13 @@ DOES = [
     ("engine-out-in", "connect", "brake_vacuum steering_column clutch_line"),
     ("differential", "run-in", "driven"),
     ("clutch-gearbox", "run", "driven"),
-    ("four-wheel-alignment", "weigh", "front_trim"),
+    ("four-wheel-alignment", "trim", "front_trim"),
     ("four-wheel-alignment", "rear-toe", "rear_trim"),
 ]
 # recipe, job -> readings that the job takes
 TAKES = [
-    ("panel-repair-paint", "bleed", "brake_bleed pedal_travel brake_bias hose_check"),
+    ("panel-repair-paint", "bleed", "brake_bleed pedal_travel brake_bias"),
+    ("panel-repair-paint", "hose-check", "hose_check"),
     ("panel-repair-paint", "master-switch", "fuel_leak master_switch"),
     ("structural-weld-repair", "bleed", "brake_bleed pedal_travel brake_bias"),
     ("structural-weld-repair", "earths", "earths fuel_leak master_switch"),
@@ -50,7 +51,7 @@ SIGNS = [
     ("structural-weld-repair", "belts", ["own threads", "torqued", "unburnt"]),
     ("steering-arm-rework", "strip", ["hub and brake off"]),
     ("steering-arm-rework", "refit", ["Hub nut new", "caliper bolts torqued", "clamped faces bare"]),
-    ("damper-spring-change", "corner-weights", ["Bar links", "no preload", "perch locks tight"]),
+    ("damper-spring-change", "bars-on", ["Bar links", "no preload", "perch locks tight"]),
     ("clutch-gearbox", "shafts", ["new hub nuts torqued and staked or pinned"]),
     ("clutch-gearbox", "clutch-bleed", ["unions dry", "one reservoir"]),
     ("engine-out-in", "connect", ["Steering shaft", "pinch bolt"]),
@@ -76,7 +77,7 @@ FOLLOWS = [
     ("clutch-gearbox", "shafts clutch-bleed wheels-on weigh align wheel-torque run"),
     ("crash-check", "fuel-test start"),
     ("crash-check", "controls refit wheels-on camber-caster bump-steer weigh toe wheel-torque lock-check"),
-    ("four-wheel-alignment", "prepare before rack camber-caster bump-steer weigh rear-toe front-toe"),
+    ("four-wheel-alignment", "before prepare ride-height rack camber-caster bump-steer weigh trim rear-toe front-toe"),
     ("wheel-hub-quick-release", "old-off tack fit-check weld inspect hub release"),
     ("engine-out-in", "connect fuel-leak first-start"),
     ("engine-out-in", "connect clutch-steering first-start"),

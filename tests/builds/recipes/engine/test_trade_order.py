@@ -68,7 +68,9 @@ def first_or_last(recipe: Recipe, reading: str, which: str) -> RecipeJob | None:
 
 def test_no_reading_is_taken_before_work_that_voids_it(recipe: Recipe) -> None:
     for job in recipe.jobs:
-        for reading in () if job.before else job.measures:
+        # Camber and caster near the figure are those that are trimmed later, and taken then.
+        coarse = {"camber", "caster"} if does(job, ("camber_front", "caster")) else set()
+        for reading in () if job.before else set(job.measures) - coarse:
             for later in not_before(recipe, job):
                 # What a later step disturbs, it takes again as its last act.
                 assert reading not in voided_by(later.kinds) or reading in later.measures, (

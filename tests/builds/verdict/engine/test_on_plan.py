@@ -13,6 +13,7 @@ from builds.verdict.engine import (
     JobFact,
     JointFact,
     ReadingFact,
+    verdict,
 )
 from builds.verdict.engine.on_plan import STAYS, PlannedJob, on_plan
 
@@ -56,19 +57,18 @@ def test_hold_points_on_the_way_are_named():
         (PlannedJob("behind", "Mon 20:00"), "The plan had it done Mon 20:00."),
         (PlannedJob("unplaced"), "It has no place in the plan."),
         (PlannedJob("new"), "It came after the plan."),
-        (PlannedJob("none"), "There is no plan."),
     ],
 )
 def test_what_is_late_or_not_planned_stays_with_its_why(planned, why):
     found = on_plan(car(BRAKES, FAN), {1: planned, 2: IN_TIME})
     assert (found.state, found.sentence) == (
         "blocked",
-        "On plan, 1 thing stands in the way on the day: Open safety job: Bleed the brakes. " + why,
+        "On plan, 1 of the 2 things still stands in the way on the day: Open safety job: Bleed the brakes. " + why,
     )
 
 
 def test_every_word_for_what_stays_is_tried_above():
-    assert set(STAYS) == {"late", "behind", "unplaced", "new", "none"}
+    assert set(STAYS) == {"late", "behind", "unplaced", "new"}
 
 
 def test_a_job_that_the_plan_does_not_know_stays():
@@ -126,7 +126,7 @@ def test_ticks_and_wheels_are_things_people_still_do():
 
 def test_a_car_on_stands_with_no_work_ahead_stays_there():
     found = on_plan(car(standing="stands"), {})
-    assert found.sentence == ("On plan, 1 thing stands in the way on the day: The car is on stands.")
+    assert found.sentence == ("On plan, 1 thing still stands in the way on the day: The car is on stands.")
 
 
 def test_what_is_not_recorded_is_said_beside_the_reasons():
@@ -139,3 +139,87 @@ def test_what_is_not_recorded_is_never_clear():
     assert (found.state, found.sentence) == (
         "not_known", "On plan, not known: readings and gear dates are not recorded.",
     )  # fmt: skip
+
+
+def test_without_a_plan_there_is_nothing_more_to_say():
+    then = on_plan(car(BRAKES, FAN, unknown=("readings",)), None)
+    assert (then.state, then.sentence, then.reasons) == ("not_known", "There is no plan yet.", ())
+
+
+BUSH = JobFact(3, "New bush", "needed", "open", ("suspension",))
+ALIGN = JobFact(4, "Set toe", "needed", "open")
+TOE = ReadingFact("toe_front", "Front toe", "stands")
+
+
+def bush(over=4):
+    return PlannedJob("in_time", "Thu", kinds=("bushing_or_mount",), over=over)
+
+
+def sentences(then):
+    return [reason.sentence for reason in then.reasons]
+
+
+@pytest.mark.parametrize(
+    ("joint", "opened"),
+    [
+        (JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",), ("suspension",)), True),
+        (JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",)), True),
+        (JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",), ("brakes",)), False),
+        (JointFact(7, "Arm bolt", "stands", "", ("wheel_off",), ("suspension",)), False),
+    ],
+)
+def test_a_joint_that_planned_work_opens_wants_its_mark_and_signature(joint, opened):
+    then = on_plan(car(BUSH, joints=(joint,)), {3: bush()})
+    assert sentences(then) == ["To be marked again: Arm bolt. “New bush” opens it."] * opened
+    assert then.state == ("blocked" if opened else "clear")
+
+
+def test_what_is_opened_too_late_or_not_at_all_stands_on_the_day():
+    joint = JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",))
+    then = on_plan(car(BUSH, joints=(joint,)), {3: replace(bush(), ends="late")})
+    assert sentences(then) == ["Open safety job: New bush. The plan ends it Thu, too late."]
+
+
+@pytest.mark.parametrize(("measured", "void"), [(3, True), (5, False)])
+def test_a_reading_that_planned_work_undoes_counts_unless_it_is_taken_after_that(measured, void):
+    align = PlannedJob("in_time", "Thu", ("toe_front",), over=measured)
+    then = on_plan(car(BUSH, ALIGN, readings=(TOE,)), {3: bush(), 4: align})
+    said = ["Front toe is void. “New bush” undoes it, and nobody measures it after that."]
+    assert sentences(then) == said * void
+
+
+def test_a_reading_that_a_job_takes_as_its_last_act_is_not_undone_by_it():
+    then = on_plan(car(BUSH, readings=(TOE,)), {3: replace(bush(), measures=("toe_front",))})
+    assert then.state == "clear"
+
+
+@pytest.mark.parametrize("state", ["missing", "out", "note"])
+def test_what_does_not_stand_today_says_what_it_said_though_work_comes_over_it(state):
+    facts = car(BUSH, readings=(replace(TOE, state=state),))
+    assert sentences(on_plan(facts, {3: bush()})) == [
+        reason.sentence for reason in verdict(facts).reasons if reason.kind == "reading"
+    ]
+
+
+def test_a_reading_of_the_garage_s_own_goes_with_the_one_it_follows():
+    own = ReadingFact("own-1", "Rake", "stands", "", "ride_height")
+    assert len(on_plan(car(BUSH, readings=(own,)), {3: bush()}).reasons) == 1
+
+
+def test_ticks_that_planned_work_undoes_are_ticked_again():
+    ticked = (
+        CheckFact(1, "Arms", "stands", "", ("suspension",)),
+        CheckFact(1, "Bushes", "stands", "", (), ("bushing_or_mount",)),
+        CheckFact(1, "Horn", "stands", "", ("electrics",)),
+    )
+    then = on_plan(car(BUSH, checks=ticked), {3: bush()})
+    assert "2 scrutineering items are ticked" in then.on_the_way
+
+
+def test_how_the_two_counts_hang_together():
+    """Of those of today where it is some of them; where something new comes, there is no such part."""
+    left = on_plan(car(BRAKES, FAN, standing="stands"), {1: IN_TIME})
+    assert left.sentence.startswith("On plan, 1 of the 3 things still stands in the way on the day: ")
+    joints = (JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",)),)
+    new = on_plan(car(BRAKES, FAN, BUSH, joints=joints), {1: IN_TIME, 3: bush()})
+    assert new.sentence.startswith("On plan, 2 things still stand in the way on the day: ")

@@ -20,6 +20,7 @@ from builds.verdict.engine import (
     verdict,
 )
 from builds.verdict.engine.record_rules import CHECK, GEAR, JOINT, PART, READING
+from builds.verdict.engine.records import STANDS
 
 AT = datetime(2027, 3, 2, 17, tzinfo=UTC)
 CAR = Facts(9, AT, "driveable")
@@ -45,6 +46,7 @@ ALONE = {
     "joint unsigned": (
         car(joints=(JointFact(3, "Arm", "unsigned"),)), Severity.UNSIGNED, ("joint", 9),
     ),
+    "joint opened": (car(joints=(JointFact(5, "Arm", "opened"),)), Severity.UNSIGNED, ("joint", 9)),
     "joint due": (car(joints=(JointFact(4, "Hub", "due"),)), Severity.SAFETY, ("joint", 9)),
     "joint asked": (car(joints=(JointFact(4, "Hub", "asked"),)), Severity.NOT_KNOWN, ("joint", 9)),
     "reading missing": (
@@ -70,6 +72,7 @@ ALONE = {
         for state in ("ran", "asked", "old", "no_limit")
     },
     "gear out": (car(gear=(GearFact(5, "Belts", "out"),)), Severity.GEAR, ("gear", 5)),
+    "gear due": (car(gear=(GearFact(5, "Oil", "due"),)), Severity.GEAR, ("gear", 5)),
     "gear undated": (car(gear=(GearFact(6, "Seat", "undated"),)), Severity.GEAR, ("gear", 6)),
     "gear struck": (car(gear=(GearFact(7, "Helmet", "struck"),)), Severity.GEAR, ("gear", 7)),
     "gear missing": (
@@ -192,3 +195,12 @@ def test_every_state_on_record_is_tried_above():
 def test_what_words_say_more_stands_in_the_sentence():
     (reason,) = verdict(car(gear=(GearFact(5, "Belts", "out", "Ran out on 31 March 2026."),))).reasons
     assert reason.sentence == "Out of date on the day: Belts. Ran out on 31 March 2026."
+
+
+def test_what_stands_is_no_reason():
+    standing = car(
+        joints=(JointFact(1, "Arm", STANDS),),
+        readings=(ReadingFact("toe", "Toe", STANDS),),
+        checks=(CheckFact(2, "Hook", STANDS),),
+    )
+    assert verdict(standing).state == "fit"

@@ -1,0 +1,57 @@
+"""What wears out by use: after how many runs, hours or months a piece is due, and its renewals."""
+
+from django.db import models
+from django.db.models import Q
+
+from builds.work.models.job import Job
+from garage.models import Gear
+from garage.models.bounds import number_within
+from garage.models.scoped import ScopedQuerySet
+
+MOST_RUNS, MOST_MINUTES, MOST_MONTHS = 999, 1000 * 60, 360
+
+
+class UseLifeQuerySet(ScopedQuerySet):
+    garage_path = "gear__garage"
+
+
+class UseLife(models.Model):
+    """How long a piece on a car lasts from `since`; one run of the car takes `run_minutes`."""
+
+    gear = models.OneToOneField(Gear, models.CASCADE, related_name="use_life")
+    runs = models.PositiveSmallIntegerField(null=True, blank=True)
+    minutes = models.PositiveIntegerField(null=True, blank=True)
+    run_minutes = models.PositiveSmallIntegerField(null=True, blank=True)
+    months = models.PositiveSmallIntegerField(null=True, blank=True)
+    since = models.DateTimeField()
+
+    objects = UseLifeQuerySet.as_manager()
+
+    class Meta:
+        constraints = [
+            number_within("uselife", "runs", 1, MOST_RUNS),
+            number_within("uselife", "minutes", 1, MOST_MINUTES),
+            number_within("uselife", "run_minutes", 1, 24 * 60),
+            number_within("uselife", "months", 1, MOST_MONTHS),
+            models.CheckConstraint(
+                condition=Q(minutes=None, run_minutes=None) | Q(minutes__isnull=False, run_minutes__isnull=False),
+                name="uselife_hours_with_length_of_a_run",
+            ),
+            models.CheckConstraint(
+                condition=Q(runs__isnull=False) | Q(minutes__isnull=False) | Q(months__isnull=False),
+                name="uselife_ends_somehow",
+            ),
+        ]
+
+
+class RenewalQuerySet(ScopedQuerySet):
+    garage_path = "gear__garage"
+
+
+class Renewal(models.Model):
+    """A job that renews a piece: once it is finished, the piece counts as new."""
+
+    gear = models.ForeignKey(Gear, models.CASCADE, related_name="renewals")
+    job = models.OneToOneField(Job, models.CASCADE, related_name="renewal")
+
+    objects = RenewalQuerySet.as_manager()

@@ -1,0 +1,79 @@
+"""The picture of the runs of a car: on which day it was ready, against the hour it leaves."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.cure.engine.plan_clock import PlanClock
+from builds.odds.days import ReadyDay, ready_days
+from garage.engine.moments import day_words
+
+WIDTH, HEIGHT = 320, 64
+DAY = 24 * 60
+
+
+@dataclass(frozen=True)
+class Bar:
+    """A day: runs in time stand on the ground, those too late on top of them."""
+
+    x: float
+    width: float
+    in_time: float
+    in_time_y: float
+    late: float
+    late_y: float
+
+
+@dataclass(frozen=True)
+class ReadyPicture:
+    """`leaves_x` is the hour at which the car leaves; `said` says all of it in words."""
+
+    bars: tuple[Bar, ...]
+    leaves_x: float
+    first: str
+    last: str
+    said: str
+    width: int = WIDTH
+    height: int = HEIGHT
+
+
+def ready_picture(moments: Sequence[float], due: datetime, clock: PlanClock) -> ReadyPicture | None:
+    """None when no run was ready within the plan."""
+    leaves = due.astimezone(clock.zone)
+    days = ready_days(moments, clock.last_until(due), leaves.date(), lambda slot: clock.moment(slot).date())
+    if not days:
+        return None
+    most = max(day.in_time + day.late for day in days)
+    step = WIDTH / len(days)
+    bars = tuple(_bar(number * step, step, day, most) for number, day in enumerate(days) if day.in_time or day.late)
+    leaves_x = step * ((leaves.date() - days[0].day).days + (leaves.hour * 60 + leaves.minute) / DAY)
+    return ReadyPicture(
+        bars, round(min(leaves_x, WIDTH), 1), day_words(days[0].day), day_words(days[-1].day), _said(days, moments)
+    )
+
+
+def _bar(x: float, step: float, day: ReadyDay, most: int) -> Bar:
+    in_time, late = HEIGHT * day.in_time / most, HEIGHT * day.late / most
+    return Bar(
+        round(x + step * 0.1, 1),
+        round(step * 0.8, 1),
+        round(in_time, 1),
+        round(HEIGHT - in_time, 1),
+        round(late, 1),
+        round(HEIGHT - in_time - late, 1),
+    )
+
+
+def _said(days: Sequence[ReadyDay], moments: Sequence[float]) -> str:
+    """`Ready Tue 8 Dec in 12 runs, Wed 9 Dec in 40 runs (3 too late); in 2 runs not within the plan.`"""
+    parts = [
+        f"{day_words(day.day)} in {_runs(day.in_time + day.late)}{f' ({day.late} too late)' if day.late else ''}"
+        for day in days
+        if day.in_time or day.late
+    ]
+    never = sum(moment == float("inf") for moment in moments)
+    return f"Ready {', '.join(parts)}{f'; in {_runs(never)} not within the plan' if never else ''}."
+
+
+def _runs(count: int) -> str:
+    return f"{count:,} run{'s' * (count != 1)}"

@@ -1,0 +1,16 @@
+"""What the worker beside the server does for the plan."""
+
+from django_tasks import task
+
+from builds.plan.actions import searches
+from garage import clock
+
+
+@task()
+def search(pk: int) -> None:
+    searches.run(pk, clock.now)
+
+
+@task()
+def search_when_quiet(plan: int) -> None:
+    searches.run_when_quiet(plan, clock.now)

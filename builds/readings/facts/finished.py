@@ -1,0 +1,66 @@
+"""Work on cars that ended and disturbs readings."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import datetime
+from typing import Any
+
+from django.db.models import Exists, Max, OuterRef, Q
+
+from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
+from builds.readings.engine.void import FinishedWork
+from builds.work.models.entry_run import EntryRun
+from builds.work.models.job import Job
+from builds.work.models.owed import Owed
+from builds.work.models.states import State
+from garage.models import Vehicle
+
+
+def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
+    """Work of each car (pk) that ended and disturbs readings: two queries.
+
+    A job opened again was still finished once, and one that was dropped half way was worked on;
+    a part pulled for another car was work too, unless the pulling was undone. The running itself
+    is told by `runs_of`: its job, and one that was taken back, disturb nothing here.
+    """
+    hands, done = Q(spans__state=State.IN_HAND), Q(spans__state=State.DONE)
+    again = Q(spans__state=State.OPEN)
+    rows = (
+        Job.objects.filter(vehicle__in=vehicles)
+        .exclude(kinds=[])
+        .annotate(done_at=Max("spans__from_at", filter=done))
+        .annotate(begun_at=Max("spans__from_at", filter=hands))
+        .annotate(again_at=Max("spans__from_at", filter=again))
+        .annotate(left_at=Max("spans__until_at", filter=hands))
+        .annotate(ran=Exists(EntryRun.objects.filter(job=OuterRef("pk"))))
+        .values(
+            *("pk", "vehicle_id", "title", "kinds", "state", "finished_at"),
+            *("done_at", "begun_at", "again_at", "left_at", "ran"),
+        )
+    )
+    work_of: dict[int, list[FinishedWork]] = defaultdict(list)
+    for job in rows:
+        if ended := _ended(job):
+            told = job["ran"] or job["state"] == State.DROPPED
+            kinds = tuple(kind for kind in job["kinds"] if kind in KINDS and not (told and kind == "first_run"))
+            work = FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job))
+            work_of[job["vehicle_id"]].append(work)
+    pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
+    for owed in pulls:
+        part = owed.move.part
+        work = FinishedWork(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems), owed.move.at)
+        work_of[owed.vehicle_id].append(work)
+    return work_of
+
+
+def _ended(job: dict[str, Any]) -> datetime | None:
+    ends = [job["finished_at"], job["done_at"]]
+    if job["state"] == State.DROPPED:
+        ends.append(job["left_at"])
+    return max((moment for moment in ends if moment), default=None)
+
+
+def _begun(job: dict[str, Any]) -> datetime | None:
+    """When hands last went to it; opened again and finished without a start, from then on."""
+    begun = [job["begun_at"], job["again_at"] if job["finished_at"] else None]
+    return max((moment for moment in begun if moment), default=None)

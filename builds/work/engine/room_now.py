@@ -1,0 +1,86 @@
+"""What room the stations have now, and why a job cannot be begun there."""
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class StationRoom:
+    """A station as far as room in it goes; a car `stands` in it, or it is a bench or a tool."""
+
+    pk: int
+    name: str
+    capacity: int
+    stands: bool
+
+
+@dataclass(frozen=True)
+class Occupied:
+    """So many units of a station (pk) that a car (pk) has, because of a job (title).
+
+    `job` and its `crew` (pk) for work in hand; without them the car stands there stripped until `title` is done.
+    """
+
+    station: int
+    car: int
+    car_name: str
+    units: int
+    title: str
+    job: int = 0
+    crew: frozenset[int] = frozenset()
+
+    @property
+    def why(self) -> str:
+        """To be read after the name of the station or of the car."""
+        return (
+            f"'{self.title}' on {self.car_name} is in hand there"
+            if self.job
+            else (f"{self.car_name} stands there stripped until '{self.title}' is done")
+        )
+
+
+@dataclass(frozen=True)
+class RoomNow:
+    """The `stations` (by pk) of a garage and who has room in them now; `uses` are the units of each by job (pk)."""
+
+    stations: Mapping[int, StationRoom] = field(default_factory=dict)
+    occupied: tuple[Occupied, ...] = ()
+    uses: Mapping[int, Mapping[int, int]] = field(default_factory=dict)
+
+    def clash(self, job: int, car: int, hands: Collection[int]) -> str:
+        """Why these people (pk) cannot begin the job on that car now, in a sentence; empty when they can.
+
+        What only they have in hand is no reason: they put it down when they begin something else.
+        """
+        theirs = frozenset(hands)
+        others = [one for one in self.occupied if not (one.job and one.crew and one.crew <= theirs) and one.job != job]
+        uses = self.uses.get(job, {})
+        for station, units in sorted(uses.items()):
+            if taken := self._taken(self.stations[station], car, units, others):
+                return taken
+        if any(self.stations[station].stands for station in uses):
+            return self._elsewhere(car, uses, others)
+        return ""
+
+    def _taken(self, station: StationRoom, car: int, units: int, others: Iterable[Occupied]) -> str:
+        here = [one for one in others if one.station == station.pk]
+        cars = {one.car for one in here} | {car}
+        if sum(_units(mine, here, units if mine == car else 0) for mine in cars) <= station.capacity:
+            return ""
+        first = min(here, key=lambda one: (one.car == car, not one.job, one.title), default=None)
+        return f"{station.name} is taken: {first.why}." if first else f"{station.name} has no room for it."
+
+    def _elsewhere(self, car: int, uses: Mapping[int, int], others: Iterable[Occupied]) -> str:
+        """A car stands in one station at a time."""
+        for one in others:
+            station = self.stations[one.station]
+            if one.car == car and station.stands and station.pk not in uses:
+                return f"{one.car_name} is elsewhere, in {station.name}: {one.why}."
+        return ""
+
+
+def _units(car: int, here: Iterable[Occupied], more: int) -> int:
+    """What a car takes of a station: its jobs there lie within what it keeps as long as it stands stripped."""
+    mine = [one for one in here if one.car == car]
+    worked = sum(one.units for one in mine if one.job) + more
+    return max([worked, *(one.units for one in mine if not one.job)])

@@ -1,0 +1,66 @@
+"""What room the stations of a garage have now."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+
+from builds.work.engine.room_now import Occupied, RoomNow, StationRoom
+from builds.work.facts.work import Work
+from builds.work.models.job import Job, JobStation
+from builds.work.models.link import StationHold
+from builds.work.models.span import Span
+from builds.work.models.states import FINISHED_STATES, OPEN_STATES, STARTED_STATES, State
+from garage.models import Garage, Station
+
+InHand = Iterable[tuple[Job, Iterable[int]]]
+"""Jobs in hand, cars attached, and whose (pk) hands are on each."""
+
+
+def room_in(garage: Garage, work: Work) -> RoomNow:
+    """With the work of the garage as it was loaded; two queries at most."""
+    jobs = work.jobs.values()
+    in_hand = ((job, [member.pk for member in work.crew(job.pk)]) for job in jobs if job.state == State.IN_HAND)
+    return _room(garage.pk, in_hand)
+
+
+def room_now(garage: int) -> RoomNow:
+    """Of a garage (pk), with the work in hand as it is at this moment; four queries at most."""
+    spans = Span.objects.in_garage(garage).worked().running().select_related("job__vehicle").prefetch_related("crew")
+    return _room(garage, ((span.job, [member.pk for member in span.crew.all()]) for span in spans))
+
+
+def _room(garage: int, in_hand: InHand) -> RoomNow:
+    uses: dict[int, dict[int, int]] = defaultdict(dict)
+    stations: dict[int, StationRoom] = {}
+    for use in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES).select_related("station"):
+        uses[use.job_id][use.station_id] = use.units
+        stations[use.station_id] = _station(use.station)
+    if not uses:
+        return RoomNow()
+    holds = list(_holds(garage))
+    stations |= {hold.station_id: _station(hold.station) for hold in holds}
+    return RoomNow(stations, (*_worked_in(in_hand, uses), *map(_stripped, holds)), uses)
+
+
+def _station(station: Station) -> StationRoom:
+    return StationRoom(station.pk, station.name, station.capacity, station.stands)
+
+
+def _worked_in(in_hand: InHand, uses: dict[int, dict[int, int]]) -> Iterator[Occupied]:
+    for job, crew in in_hand:
+        for station, units in uses[job.pk].items():
+            yield Occupied(station, job.vehicle_id, job.vehicle.name, units, job.title, job.pk, frozenset(crew))
+
+
+def _holds(garage: int) -> Iterable[StationHold]:
+    """They run once the first job was begun and until the last is over."""
+    holds = StationHold.objects.in_garage(garage).filter(
+        first__state__in=[*STARTED_STATES, *FINISHED_STATES],
+        last__state__in=OPEN_STATES,
+        last__vehicle__gone_at=None,
+    )
+    return holds.select_related("station", "last__vehicle")
+
+
+def _stripped(hold: StationHold) -> Occupied:
+    car = hold.last.vehicle
+    return Occupied(hold.station_id, car.pk, car.name, 1, hold.last.title)

@@ -1,0 +1,1 @@
+"""What is kept of the queue beside the server: its table."""

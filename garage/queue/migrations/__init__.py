@@ -1,0 +1,1 @@
+"""The table of the queue: see MIGRATION_MODULES in the settings."""

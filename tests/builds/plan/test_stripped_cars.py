@@ -1,0 +1,39 @@
+"""A stripped car stays where it is, whichever recipes meet on it."""
+
+from datetime import timedelta
+
+import pytest
+
+from builds.recipes import actions as recipes
+from builds.recipes.engine.parse import load_shipped
+from builds.steps.actions import steps
+from garage.models import Skill
+from tests.builds.plan.plan_kit import evenings, planned
+from tests.factories import NOW, VehicleFactory
+
+pytestmark = pytest.mark.usefixtures("now")
+RECIPES = {recipe.key: recipe for recipe in load_shipped()}
+HOUR = timedelta(hours=1)
+
+
+@pytest.mark.parametrize("second", ["four-wheel-alignment", "damper-spring-change", "wheels-tyres-spacers"])
+@pytest.mark.parametrize("over", [False, True])
+def test_nobody_measures_elsewhere_while_the_brakes_are_stripped(cast, second, over):
+    car = VehicleFactory(garage=cast.garage, name="Heron", state="driveable")
+    strip = recipes.put(RECIPES["brake-overhaul"], car, by=cast.owner, at=NOW - 5 * HOUR)["strip"]
+    steps.start(strip, by=cast.owner, at=NOW - 2 * HOUR)
+    if over:
+        steps.finish(strip, by=cast.owner, at=NOW - HOUR)
+    recipes.put_several([RECIPES[second]], car, by=cast.owner, at=NOW)
+    for member in (cast.owner, cast.helper):
+        evenings(member, since=8)
+        member.works = True
+        member.save()
+        member.skills.set(Skill.objects.filter(garage=cast.garage))
+    plan = planned(cast.garage)
+    assert plan.problem.facts <= {place.id for place in plan.answer.placed}
+    (hold,) = (hold for hold in plan.problem.holds if hold.start in plan.problem.facts)
+    stands = {station.id for station in plan.problem.stations if station.stands} - {hold.station}
+    wheels_on = plan.placed[hold.until].end if hold.until in plan.placed else plan.problem.slots
+    placed = [plan.jobs[job] for job, place in plan.placed.items() if place.start < wheels_on]
+    assert [job.title for job in placed if stands & set(job.uses)] == []

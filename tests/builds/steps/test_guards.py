@@ -1,0 +1,117 @@
+"""What the actions of a job refuse by themselves, whatever form or phone asked for it."""
+
+import pytest
+
+from builds.steps.actions import jobs, steps
+from builds.work.models.job import Job
+from garage.actions.refused import Refused
+from tests.factories import NOW, JobFactory, MembershipFactory, StationFactory, VehicleFactory
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def job(cast):
+    return JobFactory(vehicle=VehicleFactory(garage=cast.garage, name="Heron"), title="Weld it", made_by=cast.owner)
+
+
+def change(job, by, **other):
+    fields = {
+        "work": (30, 60, 90), "systems": job.systems, "rank": "", "lowered_because": "", "stations": {},
+        "left_minutes": None, "kinds": job.kinds, **other,
+    }  # fmt: skip
+    return jobs.change(job, by=by, at=NOW, **fields)
+
+
+class TestMovingToAnotherCar:
+    @pytest.fixture
+    def badger(self, cast):
+        return VehicleFactory(garage=cast.garage, name="Badger")
+
+    def test_a_helper_moves_what_nobody_has_begun(self, cast, job, badger):
+        assert change(job, cast.helper, vehicle=badger).vehicle == badger
+
+    @pytest.mark.parametrize("state", ["in_hand", "waiting", "held", "done", "signed"])
+    def test_begun_work_is_moved_by_the_owner_alone(self, cast, job, badger, state):
+        Job.objects.filter(pk=job.pk).update(state=state)
+        job.refresh_from_db()
+        with pytest.raises(Refused, match="was begun on Heron: only the owner moves it") as refused:
+            change(job, cast.helper, vehicle=badger)
+        assert refused.value.field == "vehicle"
+        assert Job.objects.get(pk=job.pk).vehicle.name == "Heron"
+        assert change(job, cast.owner, vehicle=badger).vehicle == badger
+
+    def test_a_helper_who_leaves_it_where_it_is_changes_the_rest(self, cast, job):
+        steps.start(job, by=cast.helper, at=NOW)
+        assert change(job, cast.helper, vehicle=job.vehicle, note="near the tank").note == "near the tank"
+
+
+def test_what_begun_work_touched_stays_said_but_for_the_owner(cast, job):
+    Job.objects.filter(pk=job.pk).update(state="in_hand", kinds=["hydraulics_opened"], systems=["brakes"])
+    job.refresh_from_db()
+    for field, less in (("kinds", {"kinds": []}), ("systems", {"systems": [], "rank": "safety"})):
+        with pytest.raises(Refused, match="Only the owner takes it off") as refused:
+            change(job, cast.helper, **less)
+        assert refused.value.field == field
+    assert change(job, cast.owner, kinds=[]).kinds == []
+
+
+def test_a_station_of_another_garage_is_refused(cast, job):
+    foreign = StationFactory(name="Foreign bay")
+    with pytest.raises(Refused, match="station must be in the same garage"):
+        change(job, cast.owner, stations={foreign: 1})
+    assert not job.uses.exists()
+
+
+class TestCrew:
+    def test_of_another_garage_is_refused(self, cast, job):
+        for crew in ([cast.stranger], [cast.owner, cast.stranger]):
+            with pytest.raises(Refused, match="must be in this garage"):
+                steps.start(job, by=cast.owner, at=NOW, crew=crew)
+        job.refresh_from_db()
+        assert job.state == "open"
+
+    def test_whoever_taps_is_of_this_garage_too(self, cast, job):
+        with pytest.raises(Refused, match="must be in this garage"):
+            steps.start(job, by=cast.stranger, at=NOW)
+
+    def test_of_this_one_is_not(self, cast, job):
+        other = MembershipFactory(garage=cast.garage)
+        steps.start(job, by=cast.owner, at=NOW, crew=[cast.helper, other])
+        job.refresh_from_db()
+        assert job.state == "in_hand"
+
+
+class TestDropping:
+    @pytest.mark.parametrize("reason", ["", " ", "\n\t"])
+    @pytest.mark.parametrize("rank", ["safety", "needed", "wanted"])
+    def test_wants_a_reason_whatever_the_rank_and_whoever_drops(self, cast, job, rank, reason):
+        Job.objects.filter(pk=job.pk).update(rank=rank)
+        job.refresh_from_db()
+        with pytest.raises(Refused, match="Write down why it is dropped"):
+            steps.drop(job, by=cast.owner, at=NOW, reason=reason)
+        job.refresh_from_db()
+        assert job.state == "open"
+
+    @pytest.mark.parametrize("safe", [{"rank": "safety"}, {"rank": "wanted", "systems": ["brakes"]}])
+    def test_safety_work_is_the_owners_to_drop(self, cast, job, safe):
+        Job.objects.filter(pk=job.pk).update(**safe)
+        job.refresh_from_db()
+        with pytest.raises(Refused, match="Only the owner can drop a safety job"):
+            steps.drop(job, by=cast.helper, at=NOW, reason="no time")
+        steps.drop(job, by=cast.owner, at=NOW, reason="the car is sold")
+        job.refresh_from_db()
+        assert (job.state, job.state_note) == ("dropped", "the car is sold")
+
+    def test_other_work_is_anybodys(self, cast, job):
+        steps.drop(job, by=cast.helper, at=NOW, reason="no time")
+        job.refresh_from_db()
+        assert job.state == "dropped"
+
+
+def test_a_safety_job_is_not_written_lower_without_a_reason(cast, job):
+    with pytest.raises(Refused):
+        jobs.write(
+            job.vehicle, by=cast.owner, at=NOW, title="Brakes", work=(1, 2, 3), systems=["brakes"], rank="wanted"
+        )
+    assert not Job.objects.filter(title="Brakes").exists()
