@@ -18,19 +18,21 @@ from builds.planner.profile import Profile, suits
 
 
 class Breeding(NamedTuple):
-    """`crowd` drafts kept at a time, `shaken` random ones among the first; of those crossed, `moving` are moved too.
+    """`crowd` drafts kept at a time, `shaken` random ones among the first.
 
-    `crossings`: the ways in which two orders are crossed.
+    A child is crossed in one of `crossings` with the chance `crossing`; then moved with the chance
+    `moving`, and always when it was not crossed.
     """
 
     crowd: int
     shaken: int
+    crossing: float
     moving: float
     crossings: tuple[Callable[[Random, Sequence[int], Sequence[int]], list[int]], ...]
 
 
-USUAL = Breeding(60, 30, 0.5, (crossed, rearranged))
-CHEAP = Breeding(160, 160, 1.0, (rearranged,))
+USUAL = Breeding(60, 30, 0.8, 0.5, (crossed, rearranged))
+CHEAP = Breeding(160, 160, 0.9, 1.0, (rearranged,))
 """Where a draft is placed in a fraction of a millisecond: more of them, and more of a mixture."""
 
 RIVALS = 3
@@ -38,9 +40,6 @@ RIVALS = 3
 
 ALIKE = 3
 """Drafts in the crowd that are late with the same jobs; so that it does not settle on one kind."""
-
-CROSSING = 0.9
-"""How often a child is crossed from two drafts; all others are moved."""
 
 MORE_AT_ONCE = 450
 """Jobs that are placed over again before any search, at most, to see which car had better give way."""
@@ -132,7 +131,7 @@ class Evolution:
         random = self.random
         first, second = (crowd[min(random.randrange(len(crowd)) for _ in range(RIVALS))] for _ in range(2))
         draft = first.draft
-        crossing = first is not second and random.random() < CROSSING
+        crossing = first is not second and random.random() < self.breeding.crossing
         if crossing:
             order = random.choice(self.breeding.crossings)(random, draft.order, second.draft.order)
             draft = Draft(order, draft.crews, draft.earliest)

@@ -15,6 +15,10 @@ OPENERS = (
     *("hydraulics_opened", "seat_or_belt_moved", "steering_column", "mass_unit_moved"),
     *("chassis_weld", "part_weld", "paint_under_joint", "engine_mount", "crash"),
 )
+# Of these only the systems say which joint: a wheel that was off was off, whatever the job was about.
+OF_ANY_JOINT = frozenset(
+    {"joint_opened", "pin_out", "jam_nut", "bushing_or_mount", "part_weld", "chassis_weld", "paint_under_joint"}
+)
 OFF = 0.1
 """A mark further off its figure than this share of it wants a reason; our own choice, no source."""
 
@@ -77,10 +81,11 @@ class Openable(Protocol):
 
 
 def opens(joint: Openable, work: CarWork) -> bool:
-    """By its kind, and where joint and work both name systems, by one they share."""
-    if work.kinds.isdisjoint(joint.opened_by):
-        return False
-    return not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems)
+    """By its kind; one that any joint may see opens those of the systems that both name."""
+    opening = work.kinds & set(joint.opened_by)
+    if not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems):
+        return bool(opening)
+    return not opening <= OF_ANY_JOINT
 
 
 def off_figure(torque: int, figure: int | None) -> bool:

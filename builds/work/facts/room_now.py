@@ -8,7 +8,7 @@ from builds.work.facts.work import Work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import StationHold
 from builds.work.models.span import Span
-from builds.work.models.states import FINISHED_STATES, OPEN_STATES, STARTED_STATES, State
+from builds.work.models.states import OPEN_STATES, State
 from garage.models import Garage, Station
 
 InHand = Iterable[tuple[Job, Iterable[int]]]
@@ -52,13 +52,10 @@ def _worked_in(in_hand: InHand, uses: dict[int, dict[int, int]]) -> Iterator[Occ
 
 
 def _holds(garage: int) -> Iterable[StationHold]:
-    """They run once the first job was begun and until the last is over."""
-    holds = StationHold.objects.in_garage(garage).filter(
-        first__state__in=[*STARTED_STATES, *FINISHED_STATES],
-        last__state__in=OPEN_STATES,
-        last__vehicle__gone_at=None,
-    )
-    return holds.select_related("station", "last__vehicle")
+    """Of cars that are stripped, where nobody has freed the station."""
+    holds = StationHold.objects.in_garage(garage).keeping().stripped()
+    open_ends = holds.filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None)
+    return open_ends.select_related("station", "last__vehicle")
 
 
 def _stripped(hold: StationHold) -> Occupied:

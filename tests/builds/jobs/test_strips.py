@@ -170,6 +170,9 @@ def test_with_an_arm_off_nobody_weighs_it_elsewhere(cast, car, strip):
 
 
 def test_two_stripped_cars_in_a_bay_for_one_are_left_there_and_the_plan_says_so(cast, car, bay, strip, owner):
+    """Their bay was made for two until somebody said otherwise."""
+    bay.capacity = 2
+    bay.save()
     moth = VehicleFactory(garage=cast.garage, name="Moth")
     off, on = add(moth, cast, "Gearbox out", stations={bay: 1}), add(moth, cast, "Gearbox in", stations={bay: 1})
     links.add(off, on)
@@ -177,6 +180,8 @@ def test_two_stripped_cars_in_a_bay_for_one_are_left_there_and_the_plan_says_so(
     add(VehicleFactory(garage=cast.garage, name="Wren"), cast, "Wash it", stations={bay: 1})
     begin(strip[0], cast)
     begin(off, cast)
+    bay.capacity = 1
+    bay.save()
     plan = planned(cast.garage)
     assert len(plan.problem.facts) == 2
     assert {plan.jobs[placed].title for placed in plan.placed} >= {"Arm on", "Gearbox in"}

@@ -125,8 +125,16 @@ def test_work_of_another_kind_or_on_another_system_leaves_it(owner, helper, car,
     mark(helper, nuts)
     sign(owner, nuts)
     off_and_on(car, NOW + timedelta(minutes=5), kinds=["paint"])
-    off_and_on(car, NOW + timedelta(minutes=5), systems=["brakes"])
+    Joint.objects.update(opened_by=["wheel_off", "joint_opened"])
+    off_and_on(car, NOW + timedelta(minutes=5), kinds=["joint_opened"], systems=["brakes"])
     assert state(car) == "stands"
+
+
+def test_a_wheel_that_was_off_was_off_whatever_the_job_was_about(owner, helper, car, nuts):
+    mark(helper, nuts)
+    sign(owner, nuts)
+    off_and_on(car, NOW + timedelta(minutes=5), systems=["brakes"])
+    assert state(car) == "loose"
 
 
 def test_work_in_hand_leaves_it_loose(owner, helper, car, nuts):

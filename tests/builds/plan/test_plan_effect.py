@@ -52,7 +52,7 @@ def test_another_car_pays_for_it(cast, car):
     moth = VehicleFactory(garage=cast.garage, name="Moth")
     enter(moth, NOW + DAY, name="Kiln Lane Autocross")
     JobFactory(vehicle=moth, made_by=cast.owner, likely_minutes=180, high_minutes=180)
-    brakes = added(car, cast, rank="safety", likely_minutes=120)
+    brakes = added(car, cast, rank="safety", likely_minutes=60)
     assert effect(cast, brakes).endswith("Moth then does not make Kiln Lane Autocross.")
 
 

@@ -62,9 +62,9 @@ def test_wanted_work_is_put_off_and_no_more_of_it_than_does_it():
 
 
 def held_up():
-    """Heron's 20 slots wait for a link from Badger's wanted work on the same people."""
+    """Heron's 20 slots wait for Badger's work in hand on the same people."""
     return garage(
-        job("strip", 12, vehicle="badger", rank="safety", due=DAY),
+        job("strip", 12, vehicle="badger", rank="safety", due=DAY, started=True),
         job("fit", 20, rank="needed"),
         people=(Person("ines", (), evenings(0, 1), name="Ines"),),
     )
@@ -160,7 +160,7 @@ def test_a_car_in_time_needs_nothing_but_the_plan():
 
 
 def test_the_least_effort_comes_first():
-    offers = (Hands(None, DAY + 72, DAY + 86, 3.5), ExtraSession("ines", DAY + 40, DAY + 60, 5.0))
+    offers = (Hands(None, 72, 96, 6.0), ExtraSession("ines", DAY + 40, DAY + 60, 5.0))
     efforts = [row.effort for row in hunted(held_up(), *offers)]
     assert len(efforts) == 2
     assert efforts == sorted(efforts)

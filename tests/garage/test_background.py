@@ -1,0 +1,31 @@
+"""Work beside the answer: in a thread whose errors are logged, or at once where nothing goes on beside."""
+
+import threading
+
+from garage import background
+
+
+def test_without_a_background_it_is_done_at_once(settings):
+    settings.PLAN_IN_BACKGROUND, where = False, []
+    background.beside(lambda: where.append(threading.current_thread()))
+    assert where == [threading.current_thread()]
+
+
+def test_in_a_thread_of_its_own_an_error_is_logged_and_nobody_waits(settings, monkeypatch, caplog):
+    settings.PLAN_IN_BACKGROUND, begun = True, []
+    monkeypatch.setattr(background.connections, "close_all", lambda: begun.append("closed"))
+    start = threading.Thread.start
+    monkeypatch.setattr(threading.Thread, "start", lambda thread: (begun.append(thread), start(thread)))
+    background.beside(lambda: 1 / 0)
+    begun[0].join(timeout=10)
+    assert begun[1:] == ["closed"]
+    assert "ZeroDivisionError" in caplog.text
+
+
+def test_the_worker_beside_ends_with_its_input(settings, monkeypatch):
+    begun = []
+    monkeypatch.setattr("subprocess.Popen", lambda command, **more: begun.append((command, more)))
+    background.worker_beside()
+    ((command, more),) = begun
+    assert command[1:] == [str(settings.BASE_DIR / "manage.py"), "worker", "--beside"]
+    assert more["stdin"] == background.subprocess.PIPE
