@@ -41,7 +41,7 @@ class DeferDeed(Deed):
         return cls(entry, tuple(jobs))
 
     def told(self, rows: DeedRows) -> str:
-        titles = listed_in_words([str(rows.jobs[pk]) for pk in self.jobs])
+        titles = listed_in_words([f"“{rows.jobs[pk]}”" for pk in self.jobs])
         verb = "waits" if len(self.jobs) == 1 else "wait"
         return f"{titles} {verb} until {rows.entries[self.entry].vehicle} has left"
 
@@ -64,9 +64,9 @@ class DeferDeed(Deed):
 
 def _put_off(job: Job, late: Entry) -> None:
     if job.rank != Job.Rank.WANTED:
-        raise Refused(f"{job} is {job.rank} work: it is not put off.")
+        raise Refused(f"“{job}” is {job.rank} work: it is not put off.")
     if job.state == State.IN_HAND or job.pinned_at:
-        raise Refused(f"{job} is in hand or pinned: it is not put off.")
+        raise Refused(f"“{job}” is in hand or pinned: it is not put off.")
     own = job.vehicle_id == late.vehicle_id
     job.earliest_at = late.event.ends_at if own else late.event.due_at
     note = f"Put off so that {late.vehicle} makes {late.event}."

@@ -36,7 +36,7 @@ class PartDeed(Deed):
     def told(self, rows: DeedRows) -> str:
         need = rows.needs[self.need]
         was = f", not {day_words(need.expected_on)}" if need.expected_on else ""
-        return f"{need} for {need.job} comes {day_words(self.day)}{was}"
+        return f"{need} for “{need.job}” comes {day_words(self.day)}{was}"
 
     def undo(self, rows: DeedRows) -> str:
         need = rows.needs[self.need]

@@ -39,10 +39,10 @@ def pull_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> PullSheet:
             (
                 f"{place}, {place.get_kind_display()}",
                 tuple(
-                    PullTick(f"{line.words} of {line.part}", f"for {line.job}, {line.job.vehicle}") for line in lines
+                    PullTick(f"{line.words} of {line.part}", f"for “{line.job}”, {line.job.vehicle}") for line in lines
                 ),
             )
             for place, lines in pulls.places
         ),
-        tuple(PullTick(words, f"for {job}, {job.vehicle}") for job, words in pulls.missing),
+        tuple(PullTick(words, f"for “{job}”, {job.vehicle}") for job, words in pulls.missing),
     )

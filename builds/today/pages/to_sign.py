@@ -36,7 +36,7 @@ def to_sign(me: Membership, members: list[Membership], work: Work) -> tuple[ToSi
 def _points(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]:
     for job in waiting.stopped:
         for point in work.unsigned[job.pk]:
-            card = replace(card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of {job}")
+            card = replace(card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of “{job}”")
             yield _asked(card, reverse("hold_point_sign", args=[point.pk]), me, waiting, job, point.asks)
 
 
