@@ -75,9 +75,13 @@ def require(refusal: str | None) -> None:
 
 def back(request: HttpRequest, fallback: str) -> HttpResponseRedirect:
     """303 to the page that the form names in `next`, if it is ours, else to `fallback`."""
-    wanted = request.POST.get("next", "")
+    return see(ours(request, request.POST.get("next", ""), fallback))
+
+
+def ours(request: HttpRequest, wanted: str, fallback: str) -> str:
+    """The wanted address if it is of this garage's own pages, else `fallback`."""
     safe = len(wanted) <= 400 and url_has_allowed_host_and_scheme(wanted, {request.get_host()})
-    return see(wanted if safe else fallback)
+    return wanted if safe else fallback
 
 
 def see(url: str) -> HttpResponseRedirect:

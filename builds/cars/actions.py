@@ -24,7 +24,7 @@ def let_go(vehicle: Vehicle, *, at: datetime) -> None:
     """Off the key board. Raises Refused."""
     job = Job.objects.on(vehicle).in_hand().first()
     if job:
-        raise Refused(f"{job} is in hand: put it down or finish it first.")
+        raise Refused(f"“{job}” is in hand: put it down or finish it first.")
     entry = Entry.objects.filter(vehicle=vehicle).upcoming(at).select_related("event").first()
     if entry:
         raise Refused(f"{vehicle} is entered for {entry.event}: take it out of there first.")

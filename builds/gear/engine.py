@@ -38,7 +38,7 @@ class GearFact:
 
 def crash_sentence(crash: Crash, zone: ZoneInfo) -> str:
     """Which crash, in one sentence, with its day by the clock of that zone."""
-    return f"{crash.title} on {crash.car}, written down {date_words(crash.at.astimezone(zone).date())}."
+    return f"“{crash.title}” on {crash.car}, written down {date_words(crash.at.astimezone(zone).date())}."
 
 
 @dataclass(frozen=True, slots=True)

@@ -81,7 +81,9 @@ class SignForm(LookForm):
 
     def __init__(self, *args: Any, joint: Joint, **kwargs: Any) -> None:
         last = last_mark(joint)
-        super().__init__(*args, initial={"of": last.pk if last else None}, **kwargs)
+        workers = {last.by_id} if last else ()
+        initial = {"of": last.pk if last else None}
+        super().__init__(*args, initial=initial, workers=workers, safety=joint.safety, **kwargs)
 
     @property
     def says_who(self) -> bool:

@@ -109,7 +109,7 @@ def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
         try:
             joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request), **form.cleaned_data)
         except Refused as refused:
-            if not form.says_who:
+            if not (form.says_who or refused.field):
                 messages.error(request, str(refused))
                 return back(request, _list(joint))
             form.add_error(refused.field or None, str(refused))

@@ -128,7 +128,7 @@ def recipe_edit(request: GarageRequest, key: str) -> HttpResponse:
         except RecipeError as error:
             form.add_error(None, str(error))
         else:
-            messages.success(request, f"{changed.title} is now your own copy.")
+            messages.success(request, f"“{changed.title}” is now your own copy.")
             return see(reverse("recipe_page", args=[key]))
     return page(request, "builds/recipes/recipe_edit.html", {"known": known}, form=form, place="cars")
 
@@ -139,5 +139,5 @@ def recipe_reset(request: GarageRequest, key: str) -> HttpResponse:
     require(refuse_arranging(request.member))
     recipes.forget_own(request.member.garage, key)
     known = _known(request, key)
-    messages.success(request, f"{known.recipe.title} is again as it comes with the program.")
+    messages.success(request, f"“{known.recipe.title}” is again as it comes with the program.")
     return see(reverse("recipe_page", args=[key]))

@@ -58,7 +58,7 @@ class TrialForm(forms.Form):
         members = Membership.objects.in_garage(garage).active().working()
         self.fields["person"].queryset = members.select_related("person")
         self.fields["need"].queryset = Need.objects.in_garage(garage).open().select_related("job")
-        self.fields["need"].label_from_instance = lambda need: f"{need} for {need.job}"
+        self.fields["need"].label_from_instance = lambda need: f"{need} for “{need.job}”"
         self.fields["warm_mc"] = degrees(garage, "The shop stays at", help_text="from today on")
         self.fields["car"].choices = [("", "no change"), *_cars(garage, at)]
         self.has_parts = self.fields["need"].queryset.exists()

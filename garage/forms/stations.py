@@ -11,11 +11,16 @@ from garage.models import Garage, Station
 
 class StationForm(EditForm, WeekFields):
     name = forms.CharField(max_length=40)
-    capacity = forms.IntegerField(min_value=1, max_value=50, initial=1, help_text="how many jobs can use it at once")
+    capacity = forms.IntegerField(
+        min_value=1,
+        max_value=50,
+        initial=1,
+        help_text="for a bay or floor: how many cars fit; for a bench: how many jobs",
+    )
     stands = forms.BooleanField(
         required=False,
         label="A car stands in it",
-        help_text="a bay or the level floor, not a bench; each car counts as one, and a car is in one place at a time",
+        help_text="Tick it for a bay or the level floor, not for a bench. A car stands in one place at a time.",
     )
     always_open = forms.BooleanField(required=False, initial=True, help_text="otherwise only in the hours below")
 

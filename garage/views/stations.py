@@ -1,16 +1,19 @@
 """Stations: the places that work needs, and when they are open."""
 
 from django.contrib import messages
-from django.db.models import ProtectedError
+from django.db.models import Model, ProtectedError
 from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from garage.access import refuse_arranging
 from garage.actions import stations
+from garage.engine.words import listed_in_words
 from garage.forms.stations import StationForm
 from garage.http import GarageRequest, back, editable, once, page, require, see
 from garage.models import Station
+
+NAMED = 3  # of what uses a station, in the sentence that refuses to delete it
 
 
 @require_safe
@@ -49,8 +52,15 @@ def station_delete(request: GarageRequest, pk: int) -> HttpResponse:
     station = editable(Station, request.member, pk=pk)
     try:
         stations.delete(station)
-    except ProtectedError:
-        messages.error(request, f"{station} is used by jobs: take it off them first.")
+    except ProtectedError as kept:
+        messages.error(request, _in_use(station, sorted(kept.protected_objects, key=lambda user: user.pk)))
         return see(reverse("station_edit", args=[pk]))
     messages.success(request, f"{station} is gone.")
     return back(request, reverse("station_list"))
+
+
+def _in_use(station: Station, users: list[Model]) -> str:
+    """What uses it, the first by name."""
+    more = [f"{len(users) - NAMED} more"] if len(users) > NAMED else []
+    named = listed_in_words([*map(str, users[:NAMED]), *more])
+    return f"{station} is used by {named}: take it off them first."

@@ -8,7 +8,7 @@ from django.views.decorators.http import require_safe
 
 from garage.access import refuse_working
 from garage.actions.refused import Refused
-from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.http import GarageRequest, back, editable, once, ours, page, require, see, visible
 from parts.actions import parts
 from parts.facts.search import matching
 from parts.forms.places import OWN_KINDS, PlaceForm
@@ -51,8 +51,10 @@ def place_add(request: GarageRequest) -> HttpResponse:
             form.add_error("name", str(refused))
         else:
             messages.success(request, f"{spot} is there.")
-            return see(reverse("place_page", args=[spot.pk]))
-    return page(request, "parts/place_form.html", form=form, place="shelf")
+            return back(request, reverse("place_list"))
+    here = request.POST.get("next") or request.GET.get("next", "")
+    context = {"here": ours(request, here, reverse("place_list"))}
+    return page(request, "parts/place_form.html", context, form=form, place="shelf")
 
 
 @once

@@ -95,7 +95,7 @@ def test_a_reading_taken_in_the_shop_moves_the_clock_of_a_cure(demo, sign_in, li
     page.goto(live_server.url + "/shop/")
     ready = page.locator(".ready").first.inner_text()
     page.get_by_label("The thermometer says").fill("3")
-    page.get_by_role("button", name="Write it down").click()
+    page.get_by_role("button", name="Save").click()
     page.get_by_role("status").get_by_text("Written down").wait_for()
     assert page.locator(".big").inner_text() == "3 °C"
     assert page.locator(".ready").first.inner_text() != ready

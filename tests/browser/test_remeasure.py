@@ -22,7 +22,7 @@ def car(db):
 
 def measure(page, base, car, left, right):
     page.goto(f"{base}/cars/{car.pk}/readings/toe_front/")
-    page.get_by_role("link", name="Take it", exact=True).click()
+    page.get_by_role("link", name="Measure", exact=True).click()
     page.get_by_label("Front left").fill(left)
     page.get_by_label("Front right").fill(right)
     page.get_by_label("Instrument").fill("string box")
@@ -31,7 +31,7 @@ def measure(page, base, car, left, right):
     page.get_by_label("Front tyres at").fill("1,9")
     page.get_by_label("Rear tyres at").fill("1,8")
     page.get_by_label("Floor").select_option(label="levelled")
-    page.get_by_role("button", name="Write it down").click()
+    page.get_by_role("button", name="Save").click()
     page.wait_for_url(re.compile(r"/readings/toe_front/$"))
 
 
@@ -44,7 +44,7 @@ def test_toe_void_by_an_arm_is_measured_once_more(car, sign_in, live_server):
     page.locator("main").get_by_text("never taken").first.wait_for()
     measure(page, base, car, "0,05", "0,05")
     page.goto(f"{base}/cars/{car.pk}/")
-    assert page.locator("main").get_by_text("Front toe was never taken").count() == 0
+    assert page.locator("main").get_by_text("Not taken yet: Front toe").count() == 0
 
     owner = car.garage.memberships.get()
     for title, kinds in (("Replace the arm", ["steering_arm"]), ("New tie rod", ["jam_nut"])):
@@ -57,7 +57,7 @@ def test_toe_void_by_an_arm_is_measured_once_more(car, sign_in, live_server):
     page.get_by_role("button", name=re.compile("^Finish")).wait_for(state="detached")
 
     page.goto(f"{base}/cars/{car.pk}/")
-    page.locator("main").get_by_text("Front toe is void.").first.wait_for()
+    page.locator("main").get_by_text("Void: Front toe.").first.wait_for()
     page.goto(f"{base}/cars/{car.pk}/readings/")
     page.locator("main").get_by_text("“Replace the arm” was finished").first.wait_for()
 
@@ -79,4 +79,4 @@ def test_toe_void_by_an_arm_is_measured_once_more(car, sign_in, live_server):
     assert not Job.objects.measuring_again().open().exists()
     page.goto(f"{base}/cars/{car.pk}/")
     page.get_by_role("heading", name="Heron", level=1).wait_for()
-    assert page.locator("main").get_by_text("Front toe is void").count() == 0
+    assert page.locator("main").get_by_text("Void: Front toe").count() == 0

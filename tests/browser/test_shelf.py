@@ -41,7 +41,7 @@ def test_a_label_leads_to_a_donor_that_is_robbed_and_given_its_part_back(hubs: P
 
     badger = Owed.objects.get().vehicle
     page.goto(f"{live_server.url}/cars/{badger.pk}/")
-    main.get_by_text("Open safety job: Owed: Front hubs").first.wait_for()
+    main.get_by_text("Open safety job: “Owed: Front hubs”").first.wait_for()
     main.get_by_role("link", name=re.compile("^Fit it back from the bench")).click()
     assert main.get_by_label("Onto").locator("option:checked").inner_text() == "Badger"
     main.get_by_role("button", name="Fit").click()

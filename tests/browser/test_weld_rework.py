@@ -88,7 +88,7 @@ def test_a_welded_arm_until_the_car_may_be_driven(garage, car, arm, clock, sign_
         steps.finish(arm[key], by=owner, at=clock.at)
     clock.forward(days=5)
     done("refit")
-    car_says("Hold point not signed on Refit the arm")
+    car_says("Hold point not signed on “Refit the arm”")
     for point in HoldPoint.objects.filter(job=arm["refit"]):
         looked_at_by_tove(point)
         page.wait_for_url(f"{base}/jobs/{arm['refit'].pk}/")

@@ -1,5 +1,7 @@
 """Stations: added, changed, deleted by the owner; hours that overlap are refused at the field."""
 
+import pytest
+
 from garage.actions import garages
 from garage.models import Station
 from tests.factories import JobFactory, JobStationFactory, StationFactory, VehicleFactory
@@ -36,12 +38,23 @@ def test_a_strangers_station_is_not_there(stranger, cast):
     assert stranger.press(f"/stations/{station.pk}/", FORM).status_code == 404
 
 
-def test_one_in_use_is_kept_with_the_reason(owner, cast):
-    station = StationFactory(garage=cast.garage)
-    job = JobFactory(vehicle=VehicleFactory(garage=cast.garage))
-    JobStationFactory(job=job, station=station)
+@pytest.mark.parametrize(
+    ("titles", "named"),
+    [
+        ("A", "“A” on Heron"),
+        ("ABC", "“A” on Heron, “B” on Heron and “C” on Heron"),
+        ("ABCD", "“A” on Heron, “B” on Heron, “C” on Heron and 1 more"),
+    ],
+)
+def test_one_in_use_is_kept_and_says_what_uses_it(owner, cast, titles, named):
+    station = StationFactory(garage=cast.garage, name="Bench")
+    car = VehicleFactory(garage=cast.garage, name="Heron")
+    for title in titles:
+        JobStationFactory(job=JobFactory(vehicle=car, title=title), station=station)
     assert owner.press(f"/stations/{station.pk}/delete/").status_code == 303
     assert Station.objects.filter(pk=station.pk).exists()
+    (message,) = owner.get("/stations/").context["messages"]
+    assert str(message) == f"Bench is used by {named}: take it off them first."
 
 
 def test_a_double_tap_adds_one(owner, cast):
@@ -57,10 +70,11 @@ def test_a_station_says_whether_a_car_stands_in_it(owner, cast):
     owner.press("/stations/add/", {"name": "Second bay", "capacity": "2", "stands": "on", "always_open": "on"})
     bay = Station.objects.get(name="Second bay")
     assert bay.stands
-    assert "a car stands in it" in owner.get("/stations/").content.decode()
+    assert "room for 2 cars" in owner.get("/stations/").content.decode()
     owner.press(f"/stations/{bay.pk}/", {"name": "Second bay", "capacity": "2", "always_open": "on"})
     bay.refresh_from_db()
     assert not bay.stands
+    assert "2 jobs at a time" in owner.get("/stations/").content.decode()
 
 
 def test_cars_stand_in_three_of_the_stations_that_come_along(cast):

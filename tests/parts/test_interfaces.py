@@ -107,7 +107,7 @@ def test_who_may(cast, nut):
         assert answer.status_code == status
         answer = client.press(f"/parts/{nut.pk}/fit/delete/", {"said": "nothing"})
         assert answer.status_code == status
-    assert "Take away" not in cast.client("viewer").get(f"/parts/{nut.pk}/").content.decode()
+    assert "Delete" not in cast.client("viewer").get(f"/parts/{nut.pk}/").content.decode()
 
 
 def test_markup_in_a_connector_is_shown_as_typed(owner, nut):

@@ -16,9 +16,20 @@ FORM = {"kind": "bin", "name": "Bin 7", "walk_order": "40"}
 def test_added_and_read(owner, cast):
     answer = owner.press("/places/add/", FORM)
     spot = Place.objects.get(garage=cast.garage)
-    assert answer["Location"] == f"/places/{spot.pk}/"
+    assert answer["Location"] == "/places/"
     assert (spot.kind, spot.name, spot.walk_order) == ("bin", "Bin 7", 40)
     assert spot.code in owner.get(f"/places/{spot.pk}/").content.decode()
+
+
+@pytest.mark.parametrize(
+    ("asked", "back"),
+    [("/parts/7/receive/?job=3", "/parts/7/receive/?job=3"), ("https://elsewhere.example/", "/places/")],
+)
+def test_whoever_came_from_a_part_goes_back_to_it(owner, cast, asked, back):
+    page = owner.get("/places/add/", {"next": asked})
+    assert page.context["here"] == back
+    assert owner.press("/places/add/", {**FORM, "name": "", "next": asked}).context["here"] == back
+    assert owner.press("/places/add/", {**FORM, "next": asked})["Location"] == back
 
 
 def test_a_second_of_the_same_name_is_refused_at_the_name(owner, cast):

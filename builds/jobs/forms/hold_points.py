@@ -4,6 +4,7 @@ from typing import Any
 
 from django import forms
 
+from builds.steps.facts.looks import for_safety, hands_looked_at
 from builds.steps.forms import LookForm
 from builds.work.models.hold_point import MOST_MILLI, HoldPoint
 from garage.engine.units import QuantityError, parse_number
@@ -73,7 +74,8 @@ class SeenForm(LookForm):
     seen = forms.CharField(label="What was seen", max_length=200, required=False)
 
     def __init__(self, *args: Any, point: HoldPoint, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
+        workers = hands_looked_at([point.job])[point.job_id]
+        super().__init__(*args, workers=workers, safety=for_safety(point.job), **kwargs)
         if not point.asks:
             del self.fields["value"]
             return

@@ -7,6 +7,7 @@ from django import forms
 
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.engine.opened import WHAT_WAS_OPENED, likely_first
+from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks
 from builds.steps.forms import LookForm
 from builds.work.models.job import MOST_MINUTES, Job
@@ -109,7 +110,8 @@ class SignForm(LookForm):
     """Signing is of now, whoever looked."""
 
     def __init__(self, *args: Any, job: Job, at: datetime, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
+        safety = for_safety(job)
+        super().__init__(*args, workers=workers_of([job.pk])[job.pk] if safety else (), safety=safety, **kwargs)
 
 
 class ReasonForm(StepForm):

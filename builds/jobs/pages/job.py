@@ -115,8 +115,8 @@ def _urgent(job: Job, work: Work) -> str:
     if urgency is None or urgency.inherited_from is None:
         return ""
     source, through = work.jobs[urgency.inherited_from], work.jobs[urgency.next_on_path]
-    by_way = "" if through == source else f", by way of {through}"
-    return f"As urgent as {source} ({source.rank}), which waits for it{by_way}."
+    by_way = "" if through == source else f", by way of “{through}”"
+    return f"As urgent as “{source}” ({source.rank}), which waits for it{by_way}."
 
 
 def _station(use: JobStation) -> str:

@@ -16,7 +16,7 @@ ASKED = {
     "start": "Start with others, or earlier than now",
     "stop": "Put down earlier, or say what is left",
     "finish": "Finished earlier than now",
-    "sign": "Say who looked, and sign it off",
+    "sign": "Say who looked, and sign",
     "hold": "Hold it",
     "reopen": "Open it again",
     "drop": "Drop it",
@@ -62,7 +62,7 @@ def _taps(job: Job, blocked: bool, clash: bool, may_sign: bool) -> dict[str, str
     if job.state == State.HELD:
         return {"release": "Back to work"}
     if may_sign:
-        return {"sign": "I looked: sign it off"}
+        return {"sign": "I looked: sign"}
     return {}
 
 

@@ -25,7 +25,7 @@ def hold_point_add(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.add_error("what", str(refused))
         else:
-            messages.success(request, f"{job} stops at its end until this is signed: {point}.")
+            messages.success(request, f"“{job}” stops at its end until this is signed: {point}.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/hold_point_add.html", {"job": job}, form=form, place="cars")
 
@@ -40,12 +40,12 @@ def hold_point_sign(request: GarageRequest, pk: int) -> HttpResponse:
         try:
             done = hold_points.sign(point, by=request.member, at=clock.now(), **form.cleaned_data)
         except Refused as refused:
-            if not form.has_changed() and not point.asks:
+            if not form.has_changed() and not refused.field:
                 messages.error(request, str(refused))
                 return back(request, job_url)
             form.add_error(refused.field or None, str(refused))
         else:
-            after = f" {point.job} is done and signed." if done else ""
+            after = f" “{point.job}” is done and signed." if done else ""
             messages.success(request, f"Signed: {point}.{after}")
             return back(request, job_url)
     return page(request, "builds/jobs/hold_point_sign.html", {"point": point}, form=form, place="cars")

@@ -78,7 +78,7 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = JobForm(request.POST or None, member=request.member, vehicle=vehicle)
     job = _write(form, jobs.add, by=request.member)
     if job:
-        messages.success(request, f"{job} is written down for {job.vehicle}.")
+        messages.success(request, f"“{job}” is written down for {job.vehicle}.")
         return see(with_effect(job, job))
     return page(request, "builds/jobs/job_add.html", {"vehicle": vehicle}, form=form, place="cars")
 
@@ -88,6 +88,6 @@ def job_edit(request: GarageRequest, pk: int) -> HttpResponse:
     job = editable(Job, request.member, pk=pk)
     form = JobForm(request.POST or None, member=request.member, vehicle=job.vehicle, job=job)
     if _write(form, jobs.change, job=job, by=request.member):
-        messages.success(request, f"{job} is changed.")
+        messages.success(request, f"“{job}” is changed.")
         return see(with_effect(job, job))
     return page(request, "builds/jobs/job_edit.html", {"job": job}, form=form, place="cars")

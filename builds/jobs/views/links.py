@@ -26,7 +26,7 @@ def link_add(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.add_error("other", str(refused))
         else:
-            messages.success(request, f"{after} waits for {before}.")
+            messages.success(request, f"“{after}” waits for “{before}”.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/link_add.html", {"job": job}, form=form, place="cars")
 
@@ -37,7 +37,7 @@ def link_edit(request: GarageRequest, pk: int) -> HttpResponse:
     form = WaitForm(request.POST or None, garage=request.member.garage, link=link)
     if form.is_valid():
         links.change(link, **form.wait())
-        messages.success(request, f"The wait between {link.before} and {link.after} is changed.")
+        messages.success(request, f"The wait between “{link.before}” and “{link.after}” is changed.")
         return back(request, reverse("job_page", args=[link.after_id]))
     return page(request, "builds/jobs/link_edit.html", {"link": link}, form=form, place="cars")
 
@@ -66,8 +66,8 @@ def link_delete(request: GarageRequest, pk: int) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        again = "waits for {} again" if link.cut_because else "no longer waits for {}"
-        messages.success(request, f"{link.after} {again.format(link.before)}.")
+        again = "waits for “{}” again" if link.cut_because else "no longer waits for “{}”"
+        messages.success(request, f"“{link.after}” {again.format(link.before)}.")
     return back(request, reverse("job_page", args=[link.after_id]))
 
 
@@ -82,7 +82,7 @@ def station_hold_add(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.add_error("last", str(refused))
         else:
-            messages.success(request, f"{station} is kept until {last} is done.")
+            messages.success(request, f"{station} is kept until “{last}” is done.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/station_hold_add.html", {"job": job}, form=form, place="cars")
 

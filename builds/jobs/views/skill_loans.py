@@ -25,7 +25,7 @@ def skill_loan_add(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.add_error("member", str(refused))
         else:
-            messages.success(request, f"{member} may do {job}: plan again to use it.")
+            messages.success(request, f"{member} may do “{job}”: plan again to use it.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/skill_loan_add.html", {"job": job}, form=form, place="cars")
 
@@ -35,5 +35,5 @@ def skill_loan_add(request: GarageRequest, pk: int) -> HttpResponse:
 def skill_loan_delete(request: GarageRequest, pk: int) -> HttpResponse:
     loan = editable(SkillLoan, request.member, pk=pk)
     skill_loans.take_back(loan)
-    messages.success(request, f"{loan.member} no longer does {loan.job}.")
+    messages.success(request, f"{loan.member} no longer does “{loan.job}”.")
     return back(request, reverse("job_page", args=[loan.job_id]))

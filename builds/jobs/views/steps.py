@@ -61,7 +61,7 @@ def _refuse_stale(request: GarageRequest, job: Job) -> None:
 def job_start(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
         put_down = steps.start(job, **told)
-        return [f"{job} is in hand: {crew_words(job)}.", *put_down]
+        return [f"“{job}” is in hand: {crew_words(job)}.", *put_down]
 
     return _step(request, pk, "start", StartForm, act)
 
@@ -70,7 +70,7 @@ def job_start(request: GarageRequest, pk: int) -> HttpResponse:
 def job_stop(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
         steps.stop(job, **told)
-        return [f"{job} is put down."]
+        return [f"“{job}” is put down."]
 
     return _step(request, pk, "stop", StopForm, act)
 
@@ -80,9 +80,9 @@ def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
         points = steps.finish(job, **told)
         if not points:
-            return [f"{job} is done."]
+            return [f"“{job}” is done."]
         more = f", and {len(points) - 1} more to look at" if len(points) > 1 else ""
-        return [f"{job} stops at its hold point until it is signed: {points[0]}{more}."]
+        return [f"“{job}” stops at its hold point until it is signed: {points[0]}{more}."]
 
     return _step(request, pk, "finish", FinishForm, act)
 
@@ -91,7 +91,7 @@ def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
 def job_hold(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
         steps.hold(job, **told)
-        return [f"{job} is on hold: {told['reason']}"]
+        return [f"“{job}” is on hold: {told['reason']}"]
 
     return _step(request, pk, "hold", ReasonForm, act)
 
@@ -100,7 +100,7 @@ def job_hold(request: GarageRequest, pk: int) -> HttpResponse:
 def job_release(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
         steps.release(job, **told)
-        return [f"{job} can go on."]
+        return [f"“{job}” can go on."]
 
     return _step(request, pk, "release", ReleaseForm, act)
 
@@ -109,7 +109,7 @@ def job_release(request: GarageRequest, pk: int) -> HttpResponse:
 def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
         steps.sign(job, **told)
-        return [f"{job} is signed by {signer_words(job)}."]
+        return [f"“{job}” is signed by {signer_words(job)}."]
 
     return _step(request, pk, "sign", SignForm, act)
 
@@ -117,7 +117,7 @@ def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def job_reopen(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
-        return [f"{job} is open again.", *steps.reopen(job, **told)]
+        return [f"“{job}” is open again.", *steps.reopen(job, **told)]
 
     return _step(request, pk, "reopen", ReasonForm, act)
 
@@ -126,6 +126,6 @@ def job_reopen(request: GarageRequest, pk: int) -> HttpResponse:
 def job_drop(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
         steps.drop(job, **told)
-        return [f"{job} is dropped."]
+        return [f"“{job}” is dropped."]
 
     return _step(request, pk, "drop", ReasonForm, act)

@@ -58,9 +58,9 @@ def state_of(
         return JointState("loose", "Nobody has marked it yet.")
     for opening in openings:
         if opening.ended is None:
-            return JointState("loose", f"{opening.title} is in hand.")
+            return JointState("loose", f"“{opening.title}” is in hand.")
         if opening.ended > mark.at:
-            return JointState("loose", f"{opening.title} opened it on {opening.day}.")
+            return JointState("loose", f"“{opening.title}” opened it on {opening.day}.")
     if safety and not mark.signed:
         return JointState("unsigned", "Nobody else has looked at it.")
     later = [run for run in runs if run.ended and run.ended > mark.at]

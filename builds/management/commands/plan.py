@@ -45,7 +45,7 @@ class Command(BaseCommand):
         self.stdout.write("")
         self._cars(garage, view, at)
         for job in view.items.left_out if view.items else ():
-            self.stdout.write(f"No place: {job.title} ({job.car}). {job.why}")
+            self.stdout.write(f"No place: “{job.title}” ({job.car}). {job.why}")
 
     def _first_day(self, view: PlanPage) -> None:
         if not view.items or not view.items.days:

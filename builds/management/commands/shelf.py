@@ -47,7 +47,7 @@ class Command(BaseCommand):
             self.stdout.write(f"{label}:")
             for want in rows:
                 more = f". {want.line.behind}" if want.line.behind else ""
-                self.stdout.write(f"  {want.line.what}, {want.line.word}: {want.job} ({want.job.vehicle}){more}")
+                self.stdout.write(f"  {want.line.what}, {want.line.word}: “{want.job}” ({want.job.vehicle}){more}")
         if not view.suppliers:
             self.stdout.write("Nothing is to be bought.")
         for supplier in view.suppliers:

@@ -27,7 +27,7 @@ def refuse_naming(need: Need, part: Part) -> None:
 
 def _refuse(part: Part, job: Job, answer: FitVerdict, field: str) -> None:
     if answer.state == DOES_NOT and is_safety(job, part):
-        said = f"{part} does not fit, and lives hang on it: it is not for {job}."
+        said = f"{part} does not fit, and lives hang on it: it is not for “{job}”."
         raise Refused(f"{said} {answer.because}", field)
 
 
@@ -61,7 +61,7 @@ def reasons(
         if worst.verdict.state != FITS and not fit_because.strip():
             said = "does not fit" if worst.verdict.state == DOES_NOT else "is not known to fit"
             raise Refused(
-                f"{part} {said} {worst.job}: write down why it may be fitted. {worst.verdict.because}",
+                f"{part} {said} “{worst.job}”: write down why it may be fitted. {worst.verdict.because}",
                 "fit_because",
             )
     given = "; ".join(words for words in (why, unknown_because.strip(), fit_because.strip()) if words)

@@ -29,7 +29,7 @@ def add(
 ) -> Need:
     """The job waits for it from the day it is expected; without a day it waits for nothing."""
     if job.state not in OPEN_STATES:
-        raise Refused(f"{job} is {job.get_state_display()}: open it again first.")
+        raise Refused(f"“{job}” is {job.get_state_display()}: open it again first.")
     if part is not None and part.garage_id != job.vehicle.garage_id:
         raise Refused("The part must be in the same garage.")
     return Need.objects.create(

@@ -117,7 +117,7 @@ def _wanted(need: Need, short: int, garage: Garage) -> BuyRow:
     price = need.part.cost_minor if need.part else None
     return _buy(
         f"{need.what}, {amount_words(unit, short)}",
-        f"for {need.job} ({need.job.vehicle})",
+        f"for “{need.job}” ({need.job.vehicle})",
         need.part_id,
         None if price is None else price * short,
         garage,

@@ -62,5 +62,5 @@ def behind_words(need: Need, stands: WantStanding) -> str:
     if stands.before:
         first, *others = stands.before
         more = f" and {len(others)} more" if others else ""
-        told.append(f"Behind {first.job} ({first.job.vehicle}){more}")
+        told.append(f"Behind “{first.job}” ({first.job.vehicle}){more}")
     return ". ".join(told)

@@ -34,7 +34,7 @@ def need_add(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.add_error(None, str(refused))
         else:
-            messages.success(request, f"{job} needs {need}.")
+            messages.success(request, f"“{job}” needs {need}.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/needs/need_add.html", {"job": job}, form=form, place="cars")
 
@@ -52,7 +52,7 @@ def need_take(request: GarageRequest, pk: int) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, f"{job} needs {need}.")
+        messages.success(request, f"“{job}” needs {need}.")
     return back(request, reverse("job_page", args=[pk]))
 
 
@@ -111,5 +111,5 @@ def need_got(request: GarageRequest, pk: int) -> HttpResponse:
 def need_delete(request: GarageRequest, pk: int) -> HttpResponse:
     need = editable(Need, request.member, pk=pk)
     needs.remove(need)
-    messages.success(request, f"{need.job} no longer needs {need}.")
+    messages.success(request, f"“{need.job}” no longer needs {need}.")
     return back(request, reverse("job_page", args=[need.job_id]))

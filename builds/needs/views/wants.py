@@ -35,6 +35,6 @@ def want_add(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.add_error("job", str(refused))
         else:
-            messages.success(request, f"{job} wants {part}.")
+            messages.success(request, f"“{job}” wants {part}.")
             return see(reverse("job_page", args=[job.pk]))
     return page(request, "builds/needs/want_add.html", {"part": part}, form=form, place="shelf")

@@ -158,7 +158,7 @@ def _tools(fleet: Iterable[Car], there: Collection[str]) -> Iterable[PackLine]:
             asked.setdefault(tool.casefold(), (tool, title))
     for key, (tool, title) in asked.items():
         if key not in there:
-            yield PackLine(f"tool:{key}"[:200], "tools", tool, None, why=f"For: {title}")
+            yield PackLine(f"tool:{key}"[:200], "tools", tool, None, why=f"For “{title}”")
 
 
 def _spares(fleet: Iterable[Car]) -> Iterable[PackLine]:

@@ -169,7 +169,7 @@ def _mend(item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key
     standing = [line for line in rows if str(line.key) in fails]
     for fail in standing:
         if fail.job and fail.job.state in OPEN_STATES:
-            raise Refused(f"Finish {fail.job} first, then tick it as mended.")
+            raise Refused(f"Finish “{fail.job}” first, then tick it as mended.")
     first, *more = standing
     for fail in more:
         own = uuid.uuid5(key, str(fail.key))
@@ -204,11 +204,11 @@ def _unfail(item: CheckItem, fail: CheckLog, *, by: Membership, at: datetime) ->
     others = {line.key for line in states.unmended(_plain(_rows(item)))}
     begun = job is None or job.state != "open" or Span.objects.filter(job=job).exists()
     if job is None or begun or others:
-        return f"{job} stays." if job and job.state in OPEN_STATES else ""
+        return f"“{job}” stays." if job and job.state in OPEN_STATES else ""
     if job.rank == Job.Rank.SAFETY and by.role != OWNER:
-        return f"{job} stays: only the owner can drop a safety job."
+        return f"“{job}” stays: only the owner can drop a safety job."
     steps.drop(job, by=by, at=at, reason="The fail that opened it was taken back.")
-    return f"{job} is dropped."
+    return f"“{job}” is dropped."
 
 
 def _told(item: CheckItem, row: CheckLog, said: str = "") -> TapResult:

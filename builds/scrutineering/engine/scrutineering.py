@@ -113,8 +113,8 @@ def said(work: CarWork) -> str:
     if work.words:
         return work.words
     if work.ended is None:
-        return f"{work.title} is in hand."
-    return f"{work.title}: worked on until {work.day}."
+        return f"“{work.title}” is in hand."
+    return f"“{work.title}” was worked on until {work.day}."
 
 
 def touched_since(

@@ -140,7 +140,7 @@ def _told(request: GarageRequest, item: CheckItem, step: str, form: Any) -> Http
             form.add_error(refused.field or None, str(refused))
         else:
             job = taken.row.job
-            ending = f" {job} is written down as {job.rank}." if job else ""
+            ending = f" “{job}” is written down as {job.rank}." if job else ""
             word = "Failed" if job else "Does not apply"
             messages.success(request, f"{word}: {item}.{ending}")
             return see(_list(item.checklist.entry_id))

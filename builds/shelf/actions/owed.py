@@ -23,7 +23,7 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
     """A job for the car that it was taken from: safety if the part's systems are."""
     part, vehicle = move.part, move.source.vehicle
     many = f"{amount_words(part.unit, move.quantity)} of " if move.quantity > 1 else ""
-    goes = f" It went to {job.vehicle} for {job}." if job else ""
+    goes = f" It went to {job.vehicle} for “{job}”." if job else ""
     owed = jobs.add(
         vehicle,
         by=by,

@@ -55,7 +55,7 @@ def carry(
             fit_because=fit_because,
         )
         if job is not None and job.vehicle_id != target.vehicle_id:
-            raise Refused(f"{job} is a job on {job.vehicle}, not on {target}.", "job")
+            raise Refused(f"“{job}” is a job on {job.vehicle}, not on {target}.", "job")
     elif verb == "pull" and job is not None:
         fitting.refuse_misfit(part, job)
     move = stock.move(part, verb, quantity, source, target, by=by, at=at, why=why)

@@ -38,4 +38,4 @@ def _refuse_without(garage: Garage, slug: str, product: Product | None) -> None:
     """Links to open jobs that wait for a stage which the product would not have any more."""
     for link in Link.objects.in_garage(garage).binding().curing(slug).select_related("after"):
         if product is None or not product.has(link.cure_stage):
-            raise Refused(f"{link.after} waits for it: change that link first.")
+            raise Refused(f"“{link.after}” waits for it: change that link first.")

@@ -28,7 +28,7 @@ def add(
 ) -> HoldPoint:
     """`asks` for a figure in `unit` within bounds (thousandths), or without a unit for words."""
     if job.state in (*FINISHED_STATES, State.DROPPED):
-        raise Refused(f"{job} is {job.get_state_display()}: open it again first.")
+        raise Refused(f"“{job}” is {job.get_state_display()}: open it again first.")
     return HoldPoint.objects.create(
         job=job, what=what, asks=asks, unit=unit, low_milli=low_milli, high_milli=high_milli
     )
@@ -67,7 +67,7 @@ def sign(
     # Of two who sign the last two points at once, one must see the other's.
     job, value = locked(point.job), value.strip()
     if job.state == State.OPEN:
-        raise Refused(f"Work on {job} has not begun: there is nothing to look at yet.")
+        raise Refused(f"Work on “{job}” has not begun: there is nothing to look at yet.")
     workers, garage = hands_looked_at([job])[job.pk], job.vehicle.garage_id
     look = look_or_refuse(workers, safety=for_safety(job), garage=garage, by=by, who=who, outsider=outsider)
     if refusal := refuse_value(point, value):

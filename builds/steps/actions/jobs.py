@@ -35,11 +35,11 @@ def refuse_lowering_by(by: Membership, job: Job, systems: list[str], rank: str, 
     if by.role == OWNER:
         return
     if gone := [SYSTEM_LABELS[slug] for slug in job.systems if slug in SAFETY_SYSTEMS and slug not in systems]:
-        raise Refused(f"{job} is a safety job: only the owner takes this off: {', '.join(gone)}.", "systems")
+        raise Refused(f"“{job}” is a safety job: only the owner takes this off: {', '.join(gone)}.", "systems")
     if job.rank == Job.Rank.SAFETY and rank != Job.Rank.SAFETY:
-        raise Refused(f"{job} is a safety job: only the owner ranks it lower.", "rank")
+        raise Refused(f"“{job}” is a safety job: only the owner ranks it lower.", "rank")
     if job.lowered_because and rank != Job.Rank.SAFETY and reason != job.lowered_because:
-        raise Refused(f"Only the owner says why {job} may rank below safety.", "lowered_because")
+        raise Refused(f"Only the owner says why “{job}” may rank below safety.", "lowered_because")
 
 
 def lowered_from(job: Job | None) -> str:
@@ -123,7 +123,7 @@ def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) 
         ("systems", job.systems, systems, SYSTEM_LABELS),
     ):
         if gone := [labels[slug] for slug in old if slug not in new]:
-            line = f"{job} was begun with this: {', '.join(gone)}. Only the owner takes it off."
+            line = f"“{job}” was begun with this: {', '.join(gone)}. Only the owner takes it off."
             raise Refused(line, field)
 
 
@@ -147,7 +147,7 @@ def change(
             raise Refused(wrong)
         refuse_move(job)
     if more.get("vehicle", left) != left and job.state != State.OPEN and by.role != OWNER:
-        raise Refused(f"{job} was begun on {left}: only the owner moves it.", "vehicle")
+        raise Refused(f"“{job}” was begun on {left}: only the owner moves it.", "vehicle")
     refuse_less(job, systems, more.get("kinds", job.kinds), by)
     rank, reason = settle_rank(systems, rank, lowered_because, job)
     refuse_lowering_by(by, job, systems, rank, reason)

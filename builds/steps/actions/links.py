@@ -42,13 +42,13 @@ def add(
     What the order of work drew gives way to what somebody links by hand.
     """
     if before.pk == after.pk:
-        raise Refused(f"{before} cannot wait for itself.")
+        raise Refused(f"“{before}” cannot wait for itself.")
     if before.vehicle.garage_id != after.vehicle.garage_id:
         raise Refused("Both jobs must be in the same garage.")
     # Two people who link at once must not close a circle between them.
     Garage.objects.select_for_update().get(pk=before.vehicle.garage_id)
     if Link.objects.by_hand().filter(before=before, after=after).exists():
-        raise Refused(f"{after} waits for {before} already.")
+        raise Refused(f"“{after}” waits for “{before}” already.")
     _refuse_cycle(before, after)
     Link.objects.by_order().filter(before=before, after=after).delete()
     link = Link.objects.create(
@@ -122,7 +122,7 @@ def hold_station(station: Station, first: Job, last: Job) -> StationHold:
     if station.garage_id != first.vehicle.garage_id:
         raise Refused("The station must be in the same garage.")
     if first != last and last not in following(first):
-        raise Refused(f"{last} does not come after {first}: link them first.")
+        raise Refused(f"“{last}” does not come after “{first}”: link them first.")
     if StationHold.objects.filter(station=station, first=first, last=last).exists():
         raise Refused(f"{station} is kept for these jobs already.")
     kept = StationHold.objects.create(station=station, first=first, last=last)

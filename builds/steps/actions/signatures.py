@@ -49,13 +49,13 @@ def look_or_refuse(
         raise Refused("Either somebody of this garage looked, or somebody from outside: say one.", "outsider")
     who = who or by
     if who.garage_id != garage:
-        raise Refused(f"{who} cannot sign here: choose an owner or a helper of this garage.")
+        raise Refused(f"{who} cannot sign here: choose an owner or a helper of this garage.", "who")
     if outsider and _known_here(outsider, garage):
         raise Refused(f"{outsider} is of this garage, and signs as everybody here.", "outsider")
     everybody = {member.id for member in hands_of(garage)}
     refusal = refuse_look(eyes_of(who), eyes_of(by), workers, everybody, safety=safety, outsider=outsider)
     if refusal:
-        raise Refused(refusal)
+        raise Refused(refusal, "outsider" if outsider else "who")
     return Look(who, by, outsider, alone=not outsider and who.pk in workers)
 
 

@@ -89,7 +89,7 @@ def _leave(span: Span, leaving: list[Membership], by: Membership, at: datetime) 
     if staying:
         turn(job, "start", by=by, at=at, crew=staying)
         return ""
-    return f"{job} is put down."
+    return f"“{job}” is put down."
 
 
 @transaction.atomic
@@ -232,7 +232,7 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
     remeasure.settle(job.vehicle, by=by, at=at)
     if later:
         more = f" and {len(later) - 1} more" if len(later) > 1 else ""
-        said.append(f"{later[0]}{more} came after it: see whether that must be done again.")
+        said.append(f"“{later[0]}”{more} came after it: see whether that must be done again.")
     return said
 
 

@@ -67,7 +67,7 @@ def verdict(facts: Facts) -> Verdict:
         reasons,
         not_recorded=f"{missing[0].upper()}{missing[1:]}." if missing else "",
         lowered=tuple(
-            f"{job.title} ranks {job.rank}, not safety: {job.lowered_because.strip()}"
+            f"“{job.title}” ranks {job.rank}, not safety: {job.lowered_because.strip()}"
             for job in facts.jobs
             if job.lowered and job.state not in ("signed", "dropped")
         ),

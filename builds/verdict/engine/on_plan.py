@@ -114,7 +114,7 @@ def _on_the_way(facts: Facts, cleared: set[int], ticks: int) -> Iterator[str]:
     points = [hold for hold in facts.holds if hold.job in cleared]
     titles = {job.id: job.title for job in facts.jobs}
     if points:
-        names = "; ".join(f"{titles[hold.job]}: {hold.what.rstrip('.')}" for hold in points)
+        names = "; ".join(f"“{titles[hold.job]}”: {hold.what.rstrip('.')}" for hold in points)
         many = len(points) > 1
         count = f"{len(points)} hold points are" if many else "1 hold point is"
         yield f"{count} signed ({names})"

@@ -7,10 +7,10 @@ from builds.verdict.engine.record_rules import RECORD_RULES
 from builds.verdict.engine.severity import Reason, Severity
 
 LEFT_LOOSE = {
-    "open": "{} was begun and stands open again: take its joints as loose.",
-    "in_hand": "{} is in hand: take its joints as loose.",
-    "waiting": "{} was put down half done: take its joints as loose.",
-    "held": "{} is held half done: take its joints as loose.",
+    "open": "“{}” was begun and stands open again: take its joints as loose.",
+    "in_hand": "“{}” is in hand: take its joints as loose.",
+    "waiting": "“{}” was put down half done: take its joints as loose.",
+    "held": "“{}” is held half done: take its joints as loose.",
 }
 STANDING = {
     "stands": "The car is on stands.",
@@ -33,7 +33,7 @@ def _loose(facts: Facts) -> Iterator[Reason]:
         elif job.state == "dropped" and job.worked:
             yield Reason(
                 Severity.LOOSE,
-                f"{job.title} was begun and dropped: nobody signed that the car is whole again.",
+                f"“{job.title}” was begun and dropped: nobody signed that the car is whole again.",
                 "Reopen it, finish it and have it signed.",
                 "job",
                 job.id,
@@ -49,12 +49,13 @@ def _stripped(facts: Facts) -> Iterator[Reason]:
             "signed",
         ):
             dropped = last.state == "dropped"
-            kept = "Stripped" if strip.freed else f"Stripped: it keeps {strip.station}"
-            freed = f" {strip.station} was freed: {strip.freed.rstrip('.')}." if strip.freed else ""
+            until = f"until “{last.title}” is done{', which was dropped' if dropped else ''}"
             yield Reason(
                 Severity.STRIPPED,
-                f"{kept} until {last.title} is done{', which was dropped' if dropped else ''}.{freed}",
-                f"{'Reopen and finish' if dropped else 'Finish'} {last.title}.",
+                f"Stripped {until}. {strip.station} was freed: {strip.freed.rstrip('.')}."
+                if strip.freed
+                else f"Stripped in {strip.station}. It stays there {until}.",
+                "Reopen it and finish it." if dropped else "Put the car together again.",
                 "job",
                 last.id,
             )
@@ -67,7 +68,7 @@ def _hold_points(facts: Facts) -> Iterator[Reason]:
         if job.begun or job.state in ("done", "signed"):
             yield Reason(
                 Severity.HOLD_POINT,
-                f"Hold point not signed on {job.title}: {hold.what}",
+                f"Hold point not signed on “{job.title}”: {hold.what}",
                 "A second person looks and signs.",
                 "job",
                 job.id,
@@ -75,7 +76,7 @@ def _hold_points(facts: Facts) -> Iterator[Reason]:
         elif job.unfinished and job.counts_as == "wanted":
             yield Reason(
                 Severity.HOLD_AHEAD,
-                f"Hold point ahead on {job.title}: {hold.what}",
+                f"Hold point ahead on “{job.title}”: {hold.what}",
                 "Do the job and have the point signed, or drop the job.",
                 "job",
                 job.id,
@@ -87,7 +88,7 @@ def _unsigned(facts: Facts) -> Iterator[Reason]:
         if job.state == "done" and job.safety and not job.covered:
             yield Reason(
                 Severity.UNSIGNED,
-                f"{job.title} is done, but nobody has signed it.",
+                f"“{job.title}” is done, but nobody has signed it.",
                 "Have it looked at and signed.",
                 "job",
                 job.id,
@@ -106,7 +107,7 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
         ahead = f" ({count} hold point{'s' if count > 1 else ''} on the way)" if count else ""
         yield Reason(
             Severity.SAFETY if rank == "safety" else Severity.NEEDED,
-            f"Open {rank} job: {job.title}{ahead}",
+            f"Open {rank} job: “{job.title}”{ahead}",
             "Do it and have it signed." if job.safety else "Do it.",
             "job",
             job.id,

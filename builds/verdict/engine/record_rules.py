@@ -32,11 +32,11 @@ JOINT = {
     ),
 }
 READING = {
-    "missing": ("{} was never taken.", "Take the reading."),
-    "void": ("{} is void.", "Measure it again."),
-    "out": ("{} is out of its limits.", "Set it, then measure again."),
-    "failed": ("{} failed.", "Mend it, then check it again."),
-    "note": ("{} lacks its conditions and counts as a note.", "Measure again with its conditions."),
+    "missing": ("Not taken yet: {}.", "Measure it."),
+    "void": ("Void: {}.", "Measure it again."),
+    "out": ("Out of its limits: {}.", "Set it, then measure again."),
+    "failed": ("Failed: {}.", "Mend it, then check it again."),
+    "note": ("Counts as a note, without its conditions: {}.", "Measure again with its conditions."),
     "ran": ("Not known since the car ran: {}.", "Measure it again."),
     "asked": ("Not known: {}.", "Measure it again, or say that the car did not run."),
     "no_limit": ("No limit says whether it is right: {}.", "Accept the limits that are offered, or write your own."),
@@ -51,8 +51,8 @@ GEAR = {
     "missing": ("Not on record: {}.", "Enter it with its label and date."),
 }
 PART = {
-    "unfitted": ("{title} is done, but {what} was never fitted.", "Fit it, or say it is at hand."),
-    "misfit": ("{title} went on with {what}, which does not fit.", "Fit one that does."),
+    "unfitted": ("“{title}” is done, but {what} was never fitted.", "Fit it, or say it is at hand."),
+    "misfit": ("“{title}” went on with {what}, which does not fit.", "Fit one that does."),
 }
 CHECK = {
     "open": ("Not ticked: {}.", "Look at it and tick it, or say why it does not apply."),

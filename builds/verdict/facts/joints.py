@@ -64,10 +64,10 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[JointFact]]:
             continue
         state, following = unfinished
         if following:
-            facts[car].append(JointFact(following.id, following.title, state))
+            facts[car].append(JointFact(following.id, f"“{following.title}”", state))
         elif not any(_clears(inspection, jobs) for inspection in inspected):
             last = max(jobs, key=lambda job: (_ended(job), ORDER.index(Weld(job.weld))))
-            words = f"{last} was the last of it."
+            words = f"“{last}” was the last of it."
             facts[car].append(JointFact(last.pk, "no job", state, words))
     return facts
 

@@ -33,9 +33,9 @@ class Occupied:
     def why(self) -> str:
         """To be read after the name of the station or of the car."""
         return (
-            f"'{self.title}' on {self.car_name} is in hand there"
+            f"“{self.title}” on {self.car_name} is in hand there"
             if self.job
-            else (f"{self.car_name} stands there stripped until '{self.title}' is done")
+            else (f"{self.car_name} stands there stripped until “{self.title}” is done")
         )
 
 

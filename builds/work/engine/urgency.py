@@ -86,11 +86,11 @@ def find_cycle(links: Iterable[tuple[Id, Id]]) -> tuple[Id, ...] | None:
 
 
 def cycle_sentence(cycle: tuple[Id, ...], titles: Mapping[Id, str]) -> str:
-    """The circle in words: "Weld the arm waits for Prime the arm, which waits for Weld the arm."
+    """The circle in words: “Weld the arm” waits for “Prime the arm”, which waits for “Weld the arm”.
 
     `cycle` as `find_cycle` returns it; a circle of more than a dozen jobs is shortened.
     """
-    names = [titles[job] for job in cycle]
+    names = [f"“{titles[job]}”" for job in cycle]
     if len(names) == 1:
         return f"{names[0]} waits for itself."
     if (left_out := len(names) - SPELLED_OUT) > 0:

@@ -31,11 +31,11 @@ class Block:
 def block_of(wait: Wait, before: Job, times: CureTimes, at: datetime) -> Block | None:
     """What this wait still keeps its later job from, at that moment."""
     if before.state not in OVER:
-        return Block(f"{before.title} comes first: it is {before.get_state_display()}.")
+        return Block(f"“{before.title}” has to be done first: it is {before.get_state_display()}.")
     ready = times.ready_at(wait, before)
     if ready is None or ready <= at:
         return None
-    why = wait.why or f"the wait after {before.title} runs"
+    why = wait.why or f"the wait after “{before.title}” runs"
     return Block(f"{why[0].upper()}{why[1:]}: {ready_words(ready, at)}.", ready)
 
 

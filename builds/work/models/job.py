@@ -170,3 +170,6 @@ class JobStation(models.Model):
             models.UniqueConstraint(fields=["job", "station"], name="jobstation_once"),
             number_within("jobstation", "units", 1, 50),
         ]
+
+    def __str__(self) -> str:
+        return f"“{self.job}” on {self.job.vehicle}"

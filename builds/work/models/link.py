@@ -89,7 +89,7 @@ class Link(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.before} before {self.after}"
+        return f"“{self.before}” before “{self.after}”"
 
 
 class StationHoldQuerySet(ScopedQuerySet):

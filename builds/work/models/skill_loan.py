@@ -28,4 +28,4 @@ class SkillLoan(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.member} may do {self.job}"
+        return f"{self.member} may do “{self.job}”"

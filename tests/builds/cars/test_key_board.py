@@ -26,8 +26,8 @@ def test_a_card_says_the_verdict_worst_first_and_the_nearest_event(cast, now):
     assert card.sentence == "Not fit to run: 2 things stand in the way"
     assert card.do_not_drive
     assert card.reasons == (
-        "Arm is in hand: take its joints as loose.",
-        "Open needed job: Fit the fan",
+        "“Arm” is in hand: take its joints as loose.",
+        "Open needed job: “Fit the fan”",
     )
     assert card.stripe == ""
 

@@ -81,7 +81,7 @@ def test_a_car_in_hand_or_entered_does_not_go(owner, cast, now):
         page = owner.press(f"/cars/{car.pk}/go/", follow=True)
         return [str(each) for each in page.context["messages"]]
 
-    assert refused() == ["Weld the arm is in hand: put it down or finish it first."]
+    assert refused() == ["“Weld the arm” is in hand: put it down or finish it first."]
     job.state = "waiting"
     job.save()
     assert refused() == ["Heron is entered for Saltmarsh: take it out of there first."]
@@ -105,7 +105,7 @@ def test_each_reason_says_what_clears_it_and_leads_there(owner, cast, now):
     car = VehicleFactory(garage=cast.garage, state="stands")
     job = JobFactory(vehicle=car, title="Refit the arm", rank="safety", systems=["steering"])
     page = owner.get(f"/cars/{car.pk}/").content.decode()
-    assert f'<a href="/jobs/{job.pk}/">Open safety job: Refit the arm</a>' in page
+    assert f'<a href="/jobs/{job.pk}/">Open safety job: “Refit the arm”</a>' in page
     assert "Do it and have it signed." in page
     assert "The car is on stands." in page
 

@@ -52,13 +52,13 @@ def test_too_long_is_said_at_the_field(owner, job):
 def test_a_finished_job_takes_no_more(owner, job):
     finish(owner, job)
     answer = owner.press(f"/jobs/{job.pk}/hold-points/add/", {"what": "Late"})
-    assert answer.context["form"].errors["what"] == ["Weld the arm is done, not signed: open it again first."]
+    assert answer.context["form"].errors["what"] == ["“Weld the arm” is done, not signed: open it again first."]
 
 
 def test_finishing_stops_at_the_hold_point_and_names_it(helper, job, point):
     finish(helper, job)
     assert (job.state, job.finished_at) == ("held", NOW)
-    assert said(helper) == ["Weld the arm stops at its hold point until it is signed: No undercut, no crater."]
+    assert said(helper) == ["“Weld the arm” stops at its hold point until it is signed: No undercut, no crater."]
 
 
 @pytest.mark.parametrize("begun", [True, False])
@@ -68,7 +68,7 @@ def test_a_car_at_a_hold_point_is_not_driven_though_nobody_tapped_start(helper, 
     finish(helper, job)
     found = verdict_of(job.vehicle, NOW)
     assert found.do_not_drive
-    assert "Hold point not signed on Weld the arm: No undercut, no crater" in [
+    assert "Hold point not signed on “Weld the arm”: No undercut, no crater" in [
         reason.sentence for reason in found.reasons
     ]
 
@@ -83,7 +83,7 @@ def test_what_follows_waits_for_the_signature(owner, helper, job, point):
     LinkFactory(before=job, after=after)
     finish(helper, job)
     owner.press(f"/jobs/{after.pk}/start/")
-    assert said(owner) == ["Weld the arm comes first: it is held."]
+    assert said(owner) == ["“Weld the arm” has to be done first: it is held."]
     sign(owner, point)
     owner.press(f"/jobs/{after.pk}/start/")
     after.refresh_from_db()
@@ -113,9 +113,7 @@ def test_whoever_worked_on_it_cannot_sign(helper, job, point):
     finish(helper, job)
     answer = sign(helper, point, seen="Fine")
     assert answer.status_code == 422
-    assert answer.context["form"].errors["__all__"] == [
-        "Tove worked on this: somebody else has to look at it and sign."
-    ]
+    assert answer.context["form"].errors["who"] == ["Tove worked on this: somebody else has to look at it and sign."]
     assert 'value="Fine"' in answer.content.decode()
     assert point.signed_at is None
 
@@ -124,7 +122,7 @@ def test_the_one_with_the_phone_can_say_who_looked_unless_he_worked_on_it(owner,
     other = MembershipFactory(garage=cast.garage, person__name="Otto")
     finish(helper, job)
     answer = sign(helper, point, who=cast.owner.pk)
-    assert answer.context["form"].errors["__all__"] == [
+    assert answer.context["form"].errors["who"] == [
         "Tove worked on this and cannot write down another's look: Ines signs it."
     ]
     assert point.signed_at is None
@@ -135,7 +133,7 @@ def test_the_one_with_the_phone_can_say_who_looked_unless_he_worked_on_it(owner,
 
 def test_nothing_is_looked_at_before_work_has_begun(owner, job, point):
     sign(owner, point)
-    assert said(owner) == ["Work on Weld the arm has not begun: there is nothing to look at yet."]
+    assert said(owner) == ["Work on “Weld the arm” has not begun: there is nothing to look at yet."]
     assert point.signed_at is None
     assert not owner.get(f"/jobs/{job.pk}/").context["view"].points[0].may_sign
 
@@ -260,8 +258,8 @@ def test_whom_the_owner_does_not_let_sign_cannot_and_is_told_who_can(owner, help
     cast.helper.may_sign = False
     cast.helper.save()
     assert not helper.get(f"/jobs/{job.pk}/").context["view"].points[0].may_sign
-    sign(helper, point)
-    assert said(helper)[-1] == ("Tove may not sign: the owner says who may, on the page of each person.")
+    refused = sign(helper, point).context["form"].errors["who"]
+    assert refused == ["Tove may not sign: the owner says who may, on the page of each person."]
     assert "who" in sign(owner, point, who=cast.helper.pk).context["form"].errors
     assert point.signed_at is None
 

@@ -83,7 +83,7 @@ def test_left_said_by_hand_runs_down_while_the_work_goes_on(owner, job, clock, c
 def test_people_are_picked_and_two_can_be_on_it(owner, job, cast, now):
     tap(owner, job, "start", crew=[cast.owner.pk, cast.helper.pk])
     assert spans(job)[0][3] == ["Ines", "Tove"]
-    assert said(owner) == ["Weld it is in hand: Ines and Tove."]
+    assert said(owner) == ["“Weld it” is in hand: Ines and Tove."]
 
 
 def test_a_stranger_is_no_crew(owner, job, cast, now):
@@ -99,7 +99,7 @@ def test_whoever_starts_a_job_puts_down_what_he_had_in_hand(owner, job, cast, no
     tap(owner, other, "start")
     job.refresh_from_db()
     assert (job.state, other.state) == ("waiting", "in_hand")
-    assert said(owner)[-1] == "Fit the fan is in hand: Ines. Weld it is put down."
+    assert said(owner)[-1] == "“Fit the fan” is in hand: Ines. “Weld it” is put down."
 
 
 def test_the_other_one_goes_on_when_one_of_two_leaves(owner, job, cast, now):
@@ -180,7 +180,7 @@ def test_a_job_waits_for_the_one_before(owner, job, now):
     for step in ("start", "finish"):
         tap(owner, job, step)
         assert job.state == "open"
-        assert said(owner)[-1] == "Jig it comes first: it is open."
+        assert said(owner)[-1] == "“Jig it” has to be done first: it is open."
     tap(owner, before, "finish")
     tap(owner, job, "start")
     assert job.state == "in_hand"
@@ -205,7 +205,7 @@ def test_a_dropped_job_passes_the_order_and_the_wait_on(owner, job, clock):
     LinkFactory(before=between, after=job, wait_minutes=600)
     tap(owner, between, "drop", reason="no paint left")
     tap(owner, job, "start")
-    assert said(owner)[-1] == "Prime it comes first: it is open."
+    assert said(owner)[-1] == "“Prime it” has to be done first: it is open."
     tap(owner, first, "finish")
     clock.forward(minutes=60)
     tap(owner, job, "start")
@@ -239,7 +239,7 @@ def test_a_double_tap_starts_once(owner, job, now):
     for _ in range(2):
         assert owner.post(f"/jobs/{job.pk}/start/", data).status_code == 303
     assert Span.objects.filter(job=job).count() == 1
-    assert said(owner) == ["Weld it is in hand: Ines."]
+    assert said(owner) == ["“Weld it” is in hand: Ines."]
 
 
 def test_the_answer_leads_back_to_where_the_tap_was(owner, job, now):

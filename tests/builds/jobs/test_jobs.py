@@ -248,7 +248,7 @@ def test_the_page_names_cautions_and_whose_urgency_it_carries(owner, car):
     LinkFactory(before=weld, after=align, wait_minutes=960, why="the weld cools")
     page = owner.get(f"/jobs/{strip.pk}/")
     assert page.context["view"].urgent == (
-        "As urgent as Align the front (safety), which waits for it, by way of Weld the arm."
+        "As urgent as “Align the front” (safety), which waits for it, by way of “Weld the arm”."
     )
     assert any("jack" in text for text in page.context["view"].cautions)
     waits = owner.get(f"/jobs/{align.pk}/").context["view"].waits_for

@@ -51,8 +51,8 @@ def test_a_circle_is_refused_and_spelled_out(owner, car, weld, prime):
     answer = link(owner, weld, refit, why="kept")
     assert answer.status_code == 422
     assert answer.context["form"].errors["other"] == [
-        "That would be a circle: Weld the arm waits for Refit the arm, which waits for Prime the"
-        " arm, which waits for Weld the arm."
+        "That would be a circle: “Weld the arm” waits for “Refit the arm”, which waits for “Prime the"
+        " arm”, which waits for “Weld the arm”."
     ]
     assert 'value="kept"' in answer.content.decode()
     assert Link.objects.count() == 2
@@ -61,7 +61,7 @@ def test_a_circle_is_refused_and_spelled_out(owner, car, weld, prime):
 def test_a_second_link_of_the_same_two_is_refused(owner, weld, prime):
     LinkFactory(before=weld, after=prime)
     answer = link(owner, prime, weld)
-    assert answer.context["form"].errors["other"] == ["Prime the arm waits for Weld the arm already."]
+    assert answer.context["form"].errors["other"] == ["“Prime the arm” waits for “Weld the arm” already."]
 
 
 @pytest.mark.parametrize(
@@ -120,7 +120,9 @@ def test_a_station_is_kept_from_a_job_until_another(owner, cast, weld, prime):
 def test_a_station_is_kept_only_until_a_job_that_comes_after(owner, cast, weld, prime):
     bay = StationFactory(garage=cast.garage)
     answer = owner.press(f"/jobs/{weld.pk}/stations/add/", {"station": bay.pk, "last": prime.pk})
-    assert answer.context["form"].errors["last"] == ["Prime the arm does not come after Weld the arm: link them first."]
+    assert answer.context["form"].errors["last"] == [
+        "“Prime the arm” does not come after “Weld the arm”: link them first."
+    ]
 
 
 def test_another_garages_station_and_another_cars_job_are_refused(owner, cast, weld):

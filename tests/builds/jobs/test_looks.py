@@ -69,7 +69,7 @@ def test_today_the_page_the_car_and_the_verdict_agree_on_what_is_to_be_signed(ow
     assert not on_page(helper, job)
     waits = "It waits for Ines to look at it and sign." in helper.get(f"/jobs/{job.pk}/").content.decode()
     assert waits is wants
-    named = "Work is done, but nobody has signed it." in [r.sentence for r in verdict_of(car, NOW).reasons]
+    named = "“Work” is done, but nobody has signed it." in [r.sentence for r in verdict_of(car, NOW).reasons]
     assert named is wants
     if wants:
         with pytest.raises(Refused, match="Tove worked on this"):
@@ -112,7 +112,7 @@ def test_whom_a_point_is_not_about_may_sign_it(cast, car, refit):
     point = refit[1]
     Job.objects.filter(title="Take it off").update(systems=["fuel"])
     hold_points.sign(point, by=cast.helper, at=NOW)
-    assert "Take it off is done, but nobody has signed it." in [r.sentence for r in verdict_of(car, NOW).reasons]
+    assert "“Take it off” is done, but nobody has signed it." in [r.sentence for r in verdict_of(car, NOW).reasons]
 
 
 def test_work_that_leaves_no_joint_does_not_keep_its_hands_from_signing(cast, refit):

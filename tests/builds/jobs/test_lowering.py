@@ -41,11 +41,11 @@ def test_a_reason_is_more_than_a_dot(reason, says):
 
 def test_a_helper_lowers_neither_its_rank_nor_what_it_touches(cast, job):
     assert refused(job, cast.helper, rank="wanted", lowered_because=WHY) == (
-        "Hose is a safety job: only the owner ranks it lower.",
+        "“Hose” is a safety job: only the owner ranks it lower.",
         "rank",
     )
     assert refused(job, cast.helper, systems=["body"], lowered_because=WHY) == (
-        "Hose is a safety job: only the owner takes this off: Brakes.",
+        "“Hose” is a safety job: only the owner takes this off: Brakes.",
         "systems",
     )
     assert refused(job, cast.helper, systems=[], rank="safety")[1] == "systems"
@@ -86,9 +86,9 @@ def test_the_mark_keeps_a_helper_from_dropping_it_and_from_the_reason(cast, lowe
 
 def test_the_mark_still_wants_a_look_and_the_sheet_says_why(cast, lowered):
     car = lowered.vehicle
-    assert "Hose ranks needed, not safety: Only its paint." in verdict_of(car, NOW).lowered
+    assert "“Hose” ranks needed, not safety: Only its paint." in verdict_of(car, NOW).lowered
     steps.finish(lowered, by=cast.helper, at=NOW)
-    assert "Hose is done, but nobody has signed it." in [reason.sentence for reason in verdict_of(car, NOW).reasons]
+    assert "“Hose” is done, but nobody has signed it." in [reason.sentence for reason in verdict_of(car, NOW).reasons]
     with pytest.raises(Refused, match="Tove worked on this"):
         steps.sign(lowered, by=cast.helper, at=NOW)
 

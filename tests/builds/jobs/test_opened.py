@@ -73,7 +73,7 @@ def test_what_was_only_likely_may_be_unticked_by_a_helper(helper, cast, bleeding
 
 
 def test_what_somebody_wrote_down_is_unticked_by_the_owner_alone(owner, helper, cast, bleeding):
-    with pytest.raises(Refused, match=r"Bleed was begun with this: .*Only the owner takes it off"):
+    with pytest.raises(Refused, match=r"“Bleed” was begun with this: .*Only the owner takes it off"):
         steps.finish(bleeding, by=cast.helper, at=NOW, kinds=["wheel_off"])
     steps.finish(bleeding, by=cast.owner, at=NOW, kinds=["wheel_off"])
     assert bleeding.kinds == ["wheel_off"]

@@ -33,9 +33,9 @@ def test_a_safety_job_is_signed_by_somebody_who_did_not_work_on_it(owner, helper
     Job.objects.filter(pk=job.pk).update(rank="safety")
     tap(helper, job, "start")
     tap(helper, job, "finish")
-    tap(helper, job, "sign")
-    assert job.state == "done"
-    assert said(helper)[-1] == ("Tove worked on this: somebody else has to look at it and sign.")
+    answer = tap(helper, job, "sign")
+    assert (job.state, answer.status_code) == ("done", 422)
+    assert answer.context["form"].errors["who"] == ["Tove worked on this: somebody else has to look at it and sign."]
     tap(owner, job, "sign")
     assert (job.state, job.signed_by.name, job.signed_alone) == ("signed", "Ines", False)
 
@@ -60,7 +60,7 @@ def test_the_one_with_the_phone_can_say_who_looked_unless_he_worked_on_it(owner,
     Job.objects.filter(pk=job.pk).update(rank="safety")
     tap(helper, job, "finish")
     answer = tap(helper, job, "sign", who=other.pk)
-    assert answer.context["form"].errors["__all__"] == [
+    assert answer.context["form"].errors["who"] == [
         "Tove worked on this and cannot write down another's look: Otto signs it."
     ]
     tap(owner, job, "sign", who=other.pk)
@@ -118,8 +118,8 @@ def test_reopening_voids_signatures_and_names_what_came_after(owner, helper, job
     assert (job.state, job.signed_by, job.finished_at) == ("open", None, None)
     assert HoldPoint.objects.get().signed_at is None
     assert said(owner)[-1] == (
-        "Weld it is open again. 1 hold point must be signed again."
-        " Paint it came after it: see whether that must be done again."
+        "“Weld it” is open again. 1 hold point must be signed again."
+        " “Paint it” came after it: see whether that must be done again."
     )
 
 
@@ -131,4 +131,15 @@ def test_a_look_before_the_work_was_over_is_no_look_at_the_work(cast, job):
     hold_points.sign(point, by=cast.owner, at=NOW + timedelta(minutes=1))
     steps.finish(job, by=cast.helper, at=NOW + timedelta(minutes=9))
     found = verdict_of(job.vehicle, NOW + timedelta(hours=1)).reasons
-    assert "Weld it is done, but nobody has signed it." in [each.sentence for each in found]
+    assert "“Weld it” is done, but nobody has signed it." in [each.sentence for each in found]
+
+
+def test_only_those_are_offered_who_may_have_looked(owner, helper, job, cast, now):
+    otto = MembershipFactory(garage=cast.garage, person__name="Otto")
+    Job.objects.filter(pk=job.pk).update(rank="safety")
+    tap(helper, job, "finish")
+    offered = owner.get(f"/jobs/{job.pk}/sign/").context["form"].fields["who"].choices
+    assert list(offered)[0] == ("", "me") and (otto.pk, "Otto") in offered
+    assert {cast.owner.pk, cast.helper.pk}.isdisjoint(dict(offered))
+    offered = helper.get(f"/jobs/{job.pk}/sign/").context["form"].fields["who"].choices
+    assert list(offered) == [("", "nobody here may")]

@@ -124,12 +124,12 @@ def test_a_car_whose_place_is_freed_is_no_less_stripped(cast, car, strip, owner)
     off, on = strip
     begin(off, cast)
     links.free_station(StationHold.objects.get(), by=cast.owner, at=NOW, because=WHY)
-    assert stripped(car) == [f"Stripped until Arm on is done. Bay was freed: {WHY}."]
+    assert stripped(car) == [f"Stripped until “Arm on” is done. Bay was freed: {WHY}."]
     assert verdict_of(car, NOW).do_not_drive
     assert f"Freed by {cast.owner}: {WHY}" in owner.get(f"/jobs/{on.pk}/").content.decode()
     assert build_problem(cast.garage, NOW)[0].holds == ()
     steps.drop(on, by=cast.owner, at=NOW, reason="no glass yet")
-    assert stripped(car) == [f"Stripped until Arm on is done, which was dropped. Bay was freed: {WHY}."]
+    assert stripped(car) == [f"Stripped until “Arm on” is done, which was dropped. Bay was freed: {WHY}."]
 
 
 def test_it_is_whole_again_once_the_work_that_puts_it_back_is_done(cast, car, strip):

@@ -47,7 +47,7 @@ def test_a_look_at_a_joint_says_who_and_who_wrote_it_down(owner, helper, cast, c
     otto = MembershipFactory(garage=cast.garage, person__name="Otto")
     mark(helper, nuts)
     answer = helper.press(f"/joints/{nuts.pk}/sign/", {"who": otto.pk})
-    assert answer.context["form"].errors["__all__"] == [
+    assert answer.context["form"].errors["who"] == [
         "Tove worked on this and cannot write down another's look: Otto signs it."
     ]
     owner.press(f"/joints/{nuts.pk}/sign/", {"who": otto.pk})

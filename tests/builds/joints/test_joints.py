@@ -78,10 +78,9 @@ def test_marked_it_waits_for_a_second_person_and_signed_it_stands(owner, helper,
 
 def test_whoever_put_the_mark_on_cannot_sign_it(helper, car, nuts):
     mark(helper, nuts)
-    sign(helper, nuts)
-    assert state(car) == "unsigned"
-    page = helper.get(f"/cars/{car.pk}/joints/").content.decode()
-    assert "Tove worked on this: somebody else has to look at it and sign." in page
+    answer = sign(helper, nuts)
+    assert (state(car), answer.status_code) == ("unsigned", 422)
+    assert answer.context["form"].errors["who"] == ["Tove worked on this: somebody else has to look at it and sign."]
 
 
 def test_a_mark_put_on_since_the_page_was_drawn_is_not_signed_unseen(owner, helper, car, nuts):
@@ -118,7 +117,7 @@ def test_work_of_its_kind_takes_the_mark_away_and_only_a_new_one_mends_it(owner,
     sign(owner, nuts)
     off_and_on(car, NOW + timedelta(minutes=5))
     assert state(car) == "loose"
-    assert any("Rotate the wheels opened it on" in line for line in said(car))
+    assert any("“Rotate the wheels” opened it on" in line for line in said(car))
 
 
 def test_work_of_another_kind_or_on_another_system_leaves_it(owner, helper, car, nuts):

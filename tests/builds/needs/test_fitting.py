@@ -32,7 +32,7 @@ def test_not_known_goes_on_with_a_reason_that_the_move_keeps(helper, bench):
     part = bench.nut((), bench.safety)
     said = errors(bench.fit(helper, part, bench.safety))
     assert said["fit_because"] == [
-        "Nut is not known to fit Refit the arm: write down why it may be fitted. Its thread is not written down."
+        "Nut is not known to fit “Refit the arm”: write down why it may be fitted. Its thread is not written down."
     ]
     assert not Move.objects.filter(verb="fit").exists()
     done = bench.fit(helper, part, bench.safety, fit_because="run on a gauge", why="left side")
@@ -44,7 +44,7 @@ def test_what_does_not_fit_never_goes_on_where_lives_hang_on_it(owner, bench):
     part = bench.nut(INCH, bench.safety)
     said = errors(bench.fit(owner, part, bench.safety, fit_because="it goes on by hand"))
     assert said["job"] == [
-        "Nut does not fit, and lives hang on it: it is not for Refit the arm. "
+        "Nut does not fit, and lives hang on it: it is not for “Refit the arm”. "
         "M12×1.25 in 1/2-20 UNF spins on with only 49 % of the thread overlapping: it feels right "
         "by hand and strips under load."
     ]
@@ -73,7 +73,7 @@ def test_the_part_or_the_job_may_be_what_lives_hang_on(owner, bench):
 def test_elsewhere_what_does_not_fit_wants_a_reason(owner, bench):
     part = bench.nut(INCH, bench.plain)
     assert errors(bench.fit(owner, part, bench.plain))["fit_because"][0].startswith(
-        "Nut does not fit Fit the shelf: write down why it may be fitted. M12×1.25 in 1/2-20 UNF"
+        "Nut does not fit “Fit the shelf”: write down why it may be fitted. M12×1.25 in 1/2-20 UNF"
     )
     assert bench.fit(owner, part, bench.plain, fit_because="with a new bolt").status_code == 303
     assert Move.objects.get(verb="fit").why == "with a new bolt"

@@ -64,7 +64,7 @@ def test_the_safety_job_has_it_first_and_the_loser_is_told_behind_whom(owner, sh
     shop.want(shop.heron, "Hubs", shop.nuts, 3, rank="safety")
     found = states(owner)
     assert found["shelf"] == [("Hubs", "on the shelf: Shelf B", "")]
-    said = "1 piece of 3 on the shelf. Behind Hubs (Heron)"
+    said = "1 piece of 3 on the shelf. Behind “Hubs” (Heron)"
     assert found["promised"] == [("Mud flaps", "promised to others first", said)]
     Need.objects.filter(pk=loser.pk).update(expected_on=THURSDAY)
     assert states(owner)["ordered"] == [("Mud flaps", "expected Thu 4 Mar", said)]
@@ -171,7 +171,7 @@ def test_what_is_promised_is_said_before_somebody_else_pulls_it(owner, shop):
     shop.carry(shop.nuts, "receive", target=shop.far)
     need = shop.want(shop.badger, part=shop.nuts, rank="safety")
     path = f"/parts/{shop.nuts.pk}/move/lend/"
-    assert "Front end, Badger (safety): 1 piece" in owner.get(path).content.decode()
+    assert "“Front end” on Badger (safety): 1 piece" in owner.get(path).content.decode()
     own = owner.get(f"/parts/{shop.nuts.pk}/move/pull/?job={need.job.pk}").content.decode()
     assert "Promised to" not in own
 

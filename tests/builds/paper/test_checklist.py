@@ -175,7 +175,7 @@ def test_what_is_in_the_way_says_how_it_stands(entry):
         rank="needed",
     )
     text = " ".join(read(entry)[1].split())
-    assert "Open needed job: Fit the fan" in text
+    assert "Open needed job: “Fit the fan”" in text
     assert "Do it. Now held: no bolts." in text
 
 

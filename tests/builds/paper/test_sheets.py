@@ -45,7 +45,7 @@ def test_the_command_does_not_choose_between_two_garages(entry):
 def test_the_tag_has_what_forbids_driving_and_nothing_else(cast, weld):
     JobFactory(vehicle=weld.vehicle, title="Polish", rank="wanted")
     told = [sentence for sentence, _ in drive_tag_rows(weld.vehicle, NOW).reasons]
-    assert told[0] == "Weld the arm is in hand: take its joints as loose."
+    assert told[0] == "“Weld the arm” is in hand: take its joints as loose."
     assert not any("Polish" in sentence for sentence in told)
 
 

@@ -53,10 +53,10 @@ def test_what_ends_too_late_has_no_place_or_is_new_stays(cast, car):
     enter(car, NOW + DAY)
     planned(cast.garage)
     (late,) = said(cast, car)
-    assert late.startswith("Open needed job: Long. The plan ends it ")
+    assert late.startswith("Open needed job: “Long”. The plan ends it ")
     assert late.endswith(", too late.")
     job(car, cast, "New", rank="safety")
-    assert said(cast, car)[0] == "Open safety job: New. It came after the plan."
+    assert said(cast, car)[0] == "Open safety job: “New”. It came after the plan."
 
 
 def test_without_a_plan_work_stays(cast, car):
@@ -70,7 +70,7 @@ def test_work_that_should_be_over_by_now_is_not_taken_as_done(cast, car):
     enter(car)
     planned(cast.garage)
     later = NOW + timedelta(hours=3)
-    assert said(cast, car, later) == ["Open needed job: Fit the fan. The plan had it done Tue 19:00."]
+    assert said(cast, car, later) == ["Open needed job: “Fit the fan”. The plan had it done Tue 19:00."]
 
 
 def test_a_car_that_goes_nowhere_has_no_day(cast, car):
@@ -98,7 +98,7 @@ def test_the_same_sentence_wherever_the_car_is_shown(owner, client, cast, car, n
     sentence = prospect(cast, car).on_plan.sentence
     assert sentence.startswith(
         "On plan, 1 of the 3 things still stands in the way on the day: "
-        "Open safety job: Late find. It came after the plan. "
+        "Open safety job: “Late find”. It came after the plan. "
     )
     assert sentence.endswith(" are not recorded.")
     _, token = shares.make(by=cast.owner, at=NOW, days=3, event=entry.event)

@@ -42,7 +42,7 @@ def test_without_a_limit_it_is_not_known_and_with_one_it_is_out(owner, cast, car
         data |= {"take_wheel_torque_fl": "on", "first_wheel_torque_fl": "110", "second_wheel_torque_fl": "10"}
     assert owner.press(url("target_offers", car), data).status_code == 303
     (said,) = reading_reasons(car)
-    assert " is out of its limits. " in said
+    assert "Out of its limits: " in said
     assert Target.objects.on(car).of(kind).count() == 4
 
 

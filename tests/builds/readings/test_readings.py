@@ -111,7 +111,7 @@ def test_a_viewer_looks_and_does_not_write_and_a_stranger_sees_nothing(viewer, s
         assert viewer.press(address, TOE).status_code == 403
         assert stranger.press(address, TOE).status_code == 404
     page = text(viewer, url("reading_page", car, "camber"))
-    assert "Strike it out" not in page and "Take it" not in page
+    assert "Strike it out" not in page and "Measure" not in page
     assert stranger.get(url("reading_list", car)).status_code == 404
 
 
@@ -169,7 +169,7 @@ def test_struck_out_counts_no_more_and_stays_to_be_read(helper, cast, car):
     page = text(helper, url("reading_page", car, "camber"))
     assert "Struck out by Tove" in page and "&lt;b&gt;wrong&lt;/b&gt; wheel" in page
     (reason, _limits) = verdict_of(car, NOW).reasons
-    assert reason.sentence == "Camber was never taken."
+    assert reason.sentence == "Not taken yet: Camber."
 
 
 def test_two_days_side_by_side_with_the_change(owner, cast, car):
@@ -210,7 +210,7 @@ def test_a_kind_of_ones_own_in_numbers_goes_void_with_what_it_follows(owner, cas
     assert "3.25 mm" in page and "Steering &lt;wheel&gt; play" in page
     require(car, cast.owner, kind.key, at=NOW - 6 * HOUR)
     voided(car, cast.owner, "steering_arm")
-    assert "is void" in verdict_of(car, NOW).reasons[0].sentence
+    assert "Void: " in verdict_of(car, NOW).reasons[0].sentence
     again = Job.objects.on(car).measuring_again().get()
     assert again.title == "Measure again: Steering <wheel> play"
     take(car, kind.key, cast.owner)

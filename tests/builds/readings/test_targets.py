@@ -65,11 +65,11 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
     readings.take(car, kind, {"passed": readings.Typed(0, "failed")}, by=cast.owner, at=NOW)
     reasons = [each for each in verdict_of(car, NOW).reasons if each.kind == "reading"]
     assert [each.sentence for each in reasons] == [
-        "Brake bleed and leak check was never taken.",
-        "Camber is out of its limits. Front left -0.9°, wanted -1.5° ± 0.2° (top out +).",
-        "Front toe is void. “Replace the steering arm” was finished Tue 2 Mar 16:00, after it was taken.",
-        "Wheel torque lacks its conditions and counts as a note. Not written down: instrument.",
-        "Fuel leak test failed. Looked at failed.",
+        "Not taken yet: Brake bleed and leak check.",
+        "Out of its limits: Camber. Front left -0.9°, wanted -1.5° ± 0.2° (top out +).",
+        "Void: Front toe. “Replace the steering arm” was finished Tue 2 Mar 16:00, after it was taken.",
+        "Counts as a note, without its conditions: Wheel torque. Not written down: instrument.",
+        "Failed: Fuel leak test. Looked at failed.",
     ]
     assert {reason_url(each) for each in reasons} == {url("reading_list", car)}
     (limits,) = [each for each in verdict_of(car, NOW).reasons if each.kind == "limit"]
@@ -94,7 +94,7 @@ def test_the_usual_ones_on_one_tap_by_the_owner_alone(owner, helper, car):
     assert helper.press(url("required_edit", car), {"sensible": "1"}).status_code == 403
     assert owner.press(url("required_edit", car), {"sensible": "1"}).status_code == 303
     sentences = [each.sentence for each in verdict_of(car, NOW).reasons]
-    assert "Front toe was never taken." in sentences and len(sentences) == 17
+    assert "Not taken yet: Front toe." in sentences and len(sentences) == 17
     assert sentences[-1].startswith("No limit says whether it is right: wheel bearing play, tyre pressures,")
 
 

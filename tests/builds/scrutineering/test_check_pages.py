@@ -61,7 +61,7 @@ def test_a_tap_that_is_refused_says_why_where_it_was_made(helper, cast, now):
     tap(item, "fail", cast.owner, note="Spongy")
     path = f"/entries/{item.checklist.entry_id}/checks/"
     answer = helper.press(f"/checks/{item.pk}/tick/", {"next": path}, follow=True)
-    assert "Finish Spongy first, then tick it as mended." in text(answer)
+    assert "Finish “Spongy” first, then tick it as mended." in text(answer)
     item.refresh_from_db()
     assert item.state == "failed"
 
@@ -86,7 +86,7 @@ def test_a_void_tick_says_what_touched_it_and_is_ticked_again(helper, cast, cloc
     clock.forward(hours=3)
     worked(checklist.entry.vehicle, "Bleed it", ["brakes"], clock.at - timedelta(hours=1))
     path = f"/entries/{checklist.entry_id}/checks/"
-    assert "Touched since: Bleed it" in text(helper.get(path))
+    assert "Touched since: “Bleed it”" in text(helper.get(path))
     helper.press(f"/checks/{item.pk}/tick/")
     assert "Touched since" not in text(helper.get(path))
 

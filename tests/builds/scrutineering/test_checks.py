@@ -103,7 +103,7 @@ def test_a_failed_item_is_ticked_as_mended_once_its_job_is_over(cast):
     assert refused(item, "tick", cast.owner, minutes=1) == (
         "A fail stands: finish its job, then tick it as mended, or undo the fail."
     )
-    assert refused(item, "mend", cast.owner, minutes=1) == ("Finish Spongy first, then tick it as mended.")
+    assert refused(item, "mend", cast.owner, minutes=1) == ("Finish “Spongy” first, then tick it as mended.")
     Job.objects.filter(pk=taken.row.job.pk).update(state="signed", finished_at=NOW)
     assert tap(item, "mend", cast.owner, 2).item.state == "ticked"
     assert "it must have failed" in refused(item, "mend", cast.owner, minutes=3)
@@ -137,7 +137,7 @@ def test_a_safety_job_stays_when_a_helper_takes_the_fail_back(cast):
     item = item_of(made(cast), "pedal")
     job = tap(item, "fail", cast.helper, note="Spongy").row.job
     undone = checks.undo(item, by=cast.helper, at=NOW, key=uuid.uuid4())
-    assert undone.said == "Spongy stays: only the owner can drop a safety job."
+    assert undone.said == "“Spongy” stays: only the owner can drop a safety job."
     job.refresh_from_db()
     assert job.state == "open"
 
@@ -180,7 +180,7 @@ def test_work_after_a_tick_makes_it_void(cast):
     later = NOW + timedelta(hours=3)
     worked(car, "Bleed the brakes", ["brakes"], later)
     rows = {row.item.key: row for row in entry_checks(checklist.entry, later).main.rows}
-    assert rows["pedal"].void == "Touched since: Bleed the brakes: worked on until 2 Mar."
+    assert rows["pedal"].void == "Touched since: “Bleed the brakes” was worked on until 2 Mar."
     assert rows["pedal"].words == "tick again" and not rows["noise"].void
     tap(item_of(checklist, "pedal"), "tick", cast.helper, 181)
     assert not any(row.void for row in entry_checks(checklist.entry, later).main.rows)
@@ -196,7 +196,7 @@ def test_what_was_touched_since_the_last_event_stands_first(cast):
     worked(car, "Open the front brakes", ["brakes"], NOW - timedelta(days=2), kinds=kinds)
     first = entry_checks(checklist.entry, NOW).main.first
     assert first[0].item.key == "pedal"
-    assert first[0].why == "Open the front brakes: worked on until 28 Feb."
+    assert first[0].why == "“Open the front brakes” was worked on until 28 Feb."
     assert {row.item.key for row in first} >= {"brake-leaks", "pads-discs"}
 
 

@@ -130,7 +130,7 @@ def test_once_robbed_the_verdict_changes_at_once_whatever_the_verb(owner, shop, 
     target = {"target": shop.shelf.pk} if verb == "take_off" else {}
     press(owner, shop.hubs, verb, source=shop.on_badger.pk, **target)
     body = owner.get(f"/cars/{shop.badger.pk}/").content.decode()
-    assert "Open safety job: Owed: Front hubs" in body
+    assert "Open safety job: “Owed: Front hubs”" in body
     assert "Badger is owed it." in owner.get(f"/parts/{shop.hubs.pk}/").content.decode()
 
 

@@ -45,7 +45,9 @@ def test_a_robbed_car_is_owed_the_part_as_a_safety_job(fleet):
     owed = Owed.objects.get()
     assert (owed.vehicle, owed.job.rank, owed.job.state) == (fleet.badger, "safety", "open")
     assert PartUse.objects.get().job == job
-    assert "Open safety job: Owed: Front hubs" in [reason.sentence for reason in verdict_of(fleet.badger, NOW).reasons]
+    assert "Open safety job: “Owed: Front hubs”" in [
+        reason.sentence for reason in verdict_of(fleet.badger, NOW).reasons
+    ]
     assert f"for {job}" in owed.job.note
 
 

@@ -132,7 +132,7 @@ def test_a_stage_that_a_link_waits_for_cannot_go(owner, cast):
         cure_stage="recoat_from",
     )
     answer = owner.press("/products/two-pack-primer/edit/", {**FORM, "recoat_from": "", "handle": "20 h"})
-    said = "Paint the arm waits for it: change that link first."
+    said = "“Paint the arm” waits for it: change that link first."
     assert errors(answer)["__all__"] == [said]
     owner.press("/products/two-pack-primer/reset/")
     assert OwnProduct.objects.exists()

@@ -51,7 +51,7 @@ def test_a_card_says_why_it_cannot_be_begun(cast, weld):
     after = JobFactory(vehicle=weld.vehicle, title="Paint")
     LinkFactory(before=weld, after=after)
     card = card_of(card_sheet_rows(cast.garage, NOW, Asked(job=after)), "Paint")
-    assert card.blocks == ("Weld the arm comes first: it is in hand.",)
+    assert card.blocks == ("“Weld the arm” has to be done first: it is in hand.",)
 
 
 def test_a_card_whose_people_have_left_is_printed_all_the_same(cast, weld):

@@ -44,7 +44,7 @@ def test_what_the_verdict_wants_signed_waits_for_eyes_though_a_recipe_made_it(ow
     assert titles == ["Bolt it up", "Only paint"]
     assert not any(row.may_sign for row in today(helper).to_sign)
     named = [reason.sentence for reason in verdict_of(car, NOW).reasons]
-    assert [f"{title} is done, but nobody has signed it." in named for title in titles] == [True] * 2
+    assert [f"“{title}” is done, but nobody has signed it." in named for title in titles] == [True] * 2
     owner.press(rows[0].url, {"next": "/"})
     assert [row.card.title for row in today(owner).to_sign] == ["Only paint"]
 

@@ -99,7 +99,7 @@ def test_a_crash_leaves_belts_seat_and_helmets_to_inspect(owner, cast, car, now)
     need(cast, car, "belts", "seat", "helmet", "extinguisher")
     assert gear_reasons(car) == []
     crash(cast, car, state="signed")
-    said = "Crash check on Heron, written down 2 March 2027."
+    said = "“Crash check” on Heron, written down 2 March 2027."
     assert gear_reasons(car) == [f"Went through a crash: {name}. {said}" for name in ("Belts", "Seat", "Helmet")]
     for gear in (belts, seat, helmet):
         owner.press(f"/gear/{gear.pk}/pass/", {"because": "Replaced webbing, maker's letter"})

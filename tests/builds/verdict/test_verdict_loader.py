@@ -48,11 +48,11 @@ def test_each_row_that_stands_in_the_way(cast):
     span(done, "in_hand")
     JobFactory(vehicle=car, title="Wax it", rank="wanted", systems=["body"])
     assert sentences(car) == [
-        "Refit the arm is in hand: take its joints as loose.",
-        "Hold point not signed on Refit the arm: Every joint torqued",
-        "Swap a hose is done, but nobody has signed it.",
-        "Open safety job: Bleed the brakes",
-        "Open needed job: Fit the fan",
+        "“Refit the arm” is in hand: take its joints as loose.",
+        "Hold point not signed on “Refit the arm”: Every joint torqued",
+        "“Swap a hose” is done, but nobody has signed it.",
+        "Open safety job: “Bleed the brakes”",
+        "Open needed job: “Fit the fan”",
         "The car is on stands.",
     ]
 
@@ -62,7 +62,7 @@ def test_a_signed_job_matters_no_more_unless_its_hold_point_was_left(cast):
     job = JobFactory(vehicle=car, title="Weld the arm", rank="safety", systems=["steering"], state="signed")
     assert sentences(car) == []
     HoldPointFactory(job=job, what="Crack test")
-    assert sentences(car) == ["Hold point not signed on Weld the arm: Crack test"]
+    assert sentences(car) == ["Hold point not signed on “Weld the arm”: Crack test"]
 
 
 def test_begun_and_dropped_is_not_forgotten_and_dropped_unbegun_is(cast):
@@ -73,7 +73,7 @@ def test_begun_and_dropped_is_not_forgotten_and_dropped_unbegun_is(cast):
     )
     span(begun, "in_hand")
     span(unbegun, "open")
-    assert sentences(car) == ["Rack out was begun and dropped: nobody signed that the car is whole again."]
+    assert sentences(car) == ["“Rack out” was begun and dropped: nobody signed that the car is whole again."]
 
 
 def test_held_before_it_was_begun_is_open_and_put_down_without_history_is_loose(cast):
@@ -82,8 +82,8 @@ def test_held_before_it_was_begun_is_open_and_put_down_without_history_is_loose(
     span(held, "open")
     JobFactory(vehicle=car, title="Untold", rank="safety", state="waiting")
     assert sentences(car) == [
-        "Untold was put down half done: take its joints as loose.",
-        "Open safety job: Held",
+        "“Untold” was put down half done: take its joints as loose.",
+        "Open safety job: “Held”",
     ]
 
 
@@ -112,8 +112,8 @@ def test_a_hold_point_left_out_leaves_the_joint_unsigned(recipe_jobs):
     opened, _, point = recipe_jobs
     point.delete()
     assert sentences(opened.vehicle) == [
-        "Arm off is done, but nobody has signed it.",
-        "Arm on is done, but nobody has signed it.",
+        "“Arm off” is done, but nobody has signed it.",
+        "“Arm on” is done, but nobody has signed it.",
     ]
 
 
@@ -123,7 +123,7 @@ def test_a_hold_point_dropped_with_its_job_looks_at_nothing(recipe_jobs):
     point.save()
     refit.state = "dropped"
     refit.save()
-    assert sentences(opened.vehicle) == ["Arm off is done, but nobody has signed it."]
+    assert sentences(opened.vehicle) == ["“Arm off” is done, but nobody has signed it."]
 
 
 def test_a_recipes_job_that_leaves_no_joint_needs_no_signature(recipe_jobs):
@@ -143,7 +143,7 @@ def test_a_stripped_car_keeps_its_station(cast):
     (reason,) = verdict_of(car, NOW).reasons
     assert (reason.severity, reason.sentence, reason.ref) == (
         Severity.STRIPPED,
-        "Stripped: it keeps Bay until Wheels on is done.",
+        "Stripped in Bay. It stays there until “Wheels on” is done.",
         last.pk,
     )
 

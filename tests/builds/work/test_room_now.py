@@ -14,7 +14,7 @@ from tests.factories import NOW, JobStationFactory, StationFactory, VehicleFacto
 
 pytestmark = pytest.mark.django_db
 HOUR = timedelta(hours=1)
-TAKEN = "Bay is taken: 'Weld the arm' on Badger is in hand there."
+TAKEN = "Bay is taken: “Weld the arm” on Badger is in hand there."
 
 
 @pytest.fixture
@@ -90,7 +90,7 @@ def test_a_stripped_car_keeps_its_station_for_itself(cast, bay, heron, badger):
     fan = at(bay, heron, cast, "Fit the fan")
     with pytest.raises(Refused) as refused:
         begin(fan, cast.owner)
-    assert str(refused.value) == "Bay is taken: Badger stands there stripped until 'Refit the arm' is done."
+    assert str(refused.value) == "Bay is taken: Badger stands there stripped until “Refit the arm” is done."
     begin(at(bay, badger, cast, "Clean the tub"), cast.owner)  # what is worked on it there lies within
     Job.objects.filter(title="Clean the tub").update(state="dropped")
     hold.freed_at, hold.freed_by, hold.freed_because = NOW, cast.owner, "it stands on the trailer"
@@ -109,7 +109,7 @@ def test_a_car_is_in_one_place(cast, bay, badger, weld):
     bench = StationFactory(garage=cast.garage, name="Bench", stands=False)
     with pytest.raises(Refused) as refused:
         begin(at(floor, badger, cast, "Weigh it"), cast.owner)
-    assert str(refused.value) == "Badger is elsewhere, in Bay: 'Weld the arm' on Badger is in hand there."
+    assert str(refused.value) == "Badger is elsewhere, in Bay: “Weld the arm” on Badger is in hand there."
     begin(at(bench, badger, cast, "Overhaul the caliper"), cast.owner)
     begin(job(badger, cast, "Order the hoses"), cast.owner)
 
@@ -120,7 +120,7 @@ def test_a_stripped_car_is_where_it_stands(cast, bay, badger):
     StationHold.objects.create(station=bay, first=strip, last=at(bay, badger, cast, "Refit the arm"))
     weigh = at(floor, badger, cast, "Weigh it")
     assert room_now(cast.garage.pk).clash(weigh.pk, badger.pk, {cast.owner.pk}) == (
-        "Badger is elsewhere, in Bay: Badger stands there stripped until 'Refit the arm' is done."
+        "Badger is elsewhere, in Bay: Badger stands there stripped until “Refit the arm” is done."
     )
 
 

@@ -180,7 +180,7 @@ def test_a_station_or_skill_of_the_garages_own_is_taken() -> None:
             "stage must be one of touch, recoat_from",
         ),
         ("jobs.1.key", "off", "Recipe arm: two jobs have the key off."),
-        ("jobs.0.after", ["off"], "Recipe arm: Take it off waits for itself."),
+        ("jobs.0.after", ["off"], "Recipe arm: “Take it off” waits for itself."),
         ("station_holds.0.until", "gone", "a station hold names gone, which is not in the recipe."),
         ("station_holds.0.station", "", "Recipe arm, a station hold: station is missing."),
         ("jobs.0.note", "x" * 2001, "job off: note is longer than 2000 characters."),
@@ -209,7 +209,7 @@ def test_a_circle_of_jobs_is_spelled_out() -> None:
         from_dict(changed("jobs.0.after", ["on"]))
     said = str(refusal.value)
     assert said == (
-        "Recipe arm: Take it off waits for Put it on, which waits for Prime it, which waits for Take it off."
+        "Recipe arm: “Take it off” waits for “Put it on”, which waits for “Prime it”, which waits for “Take it off”."
     )
 
 

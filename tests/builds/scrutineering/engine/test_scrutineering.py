@@ -100,7 +100,7 @@ def test_what_is_owed_stands_before_what_was_touched_and_that_before_the_rest():
     ordered = in_order((ListItem("Fuel", "Cap"), PEDAL, PANEL), [lack], [done])
     assert [(each.item.text, each.why) for each in ordered] == [
         ("Panels fixed", "Owed: wing is not back."),
-        ("Pedal hard", "Bleed the brakes: worked on until 2 Mar."),
+        ("Pedal hard", "“Bleed the brakes” was worked on until 2 Mar."),
         ("Cap", ""),
     ]
 
@@ -114,7 +114,7 @@ def test_the_kind_of_work_that_an_item_names_stands_before_its_system_and_late_b
 
 def test_work_in_hand_stands_first_of_what_was_touched():
     ordered = in_order((PANEL, PADS), works=[work("Door", ["body"], 1), work("Pads", ["brakes"], None)])
-    assert ordered[0].why == "Pads is in hand."
+    assert ordered[0].why == "“Pads” is in hand."
 
 
 def test_a_tick_outlives_earlier_work_and_other_systems_and_nothing_else():
@@ -125,6 +125,6 @@ def test_a_tick_outlives_earlier_work_and_other_systems_and_nothing_else():
     assert touched_since([], ticked, [after]) == ""
     opened = work("D", [], 1, ["hydraulics_opened"])
     assert touched_since(["brakes"], ticked, [opened]) == ""
-    assert touched_since(["brakes"], ticked, [opened], PEDAL.kinds).startswith("Touched since: D")
-    assert touched_since(["brakes"], ticked, [before, after]).startswith("Touched since: B")
-    assert touched_since(["brakes"], NOW, [work("C", ["brakes"], None)]) == ("Touched since: C is in hand.")
+    assert touched_since(["brakes"], ticked, [opened], PEDAL.kinds).startswith("Touched since: “D”")
+    assert touched_since(["brakes"], ticked, [before, after]).startswith("Touched since: “B”")
+    assert touched_since(["brakes"], NOW, [work("C", ["brakes"], None)]) == ("Touched since: “C” is in hand.")

@@ -45,8 +45,8 @@ def test_hold_points_on_the_way_are_named():
     holds = (HoldFact(1, "Pedal firm."), HoldFact(2, "Fan turns the right way"))
     found = on_plan(car(BRAKES, FAN, holds=holds), {1: IN_TIME, 2: IN_TIME})
     assert found.sentence == (
-        "On plan, nothing stands in the way once 2 hold points are signed (Bleed the brakes: Pedal"
-        " firm; Fit the fan: Fan turns the right way)."
+        "On plan, nothing stands in the way once 2 hold points are signed (“Bleed the brakes”: Pedal"
+        " firm; “Fit the fan”: Fan turns the right way)."
     )
 
 
@@ -63,7 +63,7 @@ def test_what_is_late_or_not_planned_stays_with_its_why(planned, why):
     found = on_plan(car(BRAKES, FAN), {1: planned, 2: IN_TIME})
     assert (found.state, found.sentence) == (
         "blocked",
-        "On plan, 1 of the 2 things still stands in the way on the day: Open safety job: Bleed the brakes. " + why,
+        "On plan, 1 of the 2 things still stands in the way on the day: Open safety job: “Bleed the brakes”. " + why,
     )
 
 
@@ -81,7 +81,7 @@ def test_what_no_plan_touches_stays():
     failed = (CheckFact(6, "Net", "failed"),)
     found = on_plan(car(done, FAN, gear=gear, checks=failed), {2: IN_TIME})
     assert [each.sentence for each in found.reasons] == [
-        "Swap a hose is done, but nobody has signed it.",
+        "“Swap a hose” is done, but nobody has signed it.",
         "Out of date on the day: Belts. Ran out on 31 March 2026.",
         "Failed: Net.",
     ]
@@ -97,8 +97,8 @@ def test_a_reading_that_a_planned_job_takes_again_is_cleared_and_one_out_is_not(
     measuring = PlannedJob("in_time", "", ("toe", "caster"))
     found = on_plan(car(FAN, readings=readings), {2: measuring})
     assert [each.sentence for each in found.reasons] == [
-        "Camber was never taken.",
-        "Caster is out of its limits.",
+        "Not taken yet: Camber.",
+        "Out of its limits: Caster.",
     ]
     late = on_plan(car(FAN, readings=readings), {2: replace(measuring, ends="late")})
     assert len(late.reasons) == 4
@@ -112,7 +112,7 @@ def test_a_weld_is_whole_only_when_all_work_is_over_in_time():
     left = on_plan(car(weld, test, joints=tacked), {3: IN_TIME, 4: PlannedJob("late", "Sat")})
     assert [each.sentence for each in left.reasons] == [
         "A weld is only tacked: Weld it out comes next.",
-        "Open safety job: Crack test. The plan ends it Sat, too late.",
+        "Open safety job: “Crack test”. The plan ends it Sat, too late.",
     ]
 
 
@@ -177,14 +177,14 @@ def test_a_joint_that_planned_work_opens_wants_its_mark_and_signature(joint, ope
 def test_what_is_opened_too_late_or_not_at_all_stands_on_the_day():
     joint = JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",))
     then = on_plan(car(BUSH, joints=(joint,)), {3: replace(bush(), ends="late")})
-    assert sentences(then) == ["Open safety job: New bush. The plan ends it Thu, too late."]
+    assert sentences(then) == ["Open safety job: “New bush”. The plan ends it Thu, too late."]
 
 
 @pytest.mark.parametrize(("measured", "void"), [(3, True), (5, False)])
 def test_a_reading_that_planned_work_undoes_counts_unless_it_is_taken_after_that(measured, void):
     align = PlannedJob("in_time", "Thu", ("toe_front",), over=measured)
     then = on_plan(car(BUSH, ALIGN, readings=(TOE,)), {3: bush(), 4: align})
-    said = ["Front toe is void. “New bush” undoes it, and nobody measures it after that."]
+    said = ["Void: Front toe. “New bush” undoes it, and nobody measures it after that."]
     assert sentences(then) == said * void
 
 

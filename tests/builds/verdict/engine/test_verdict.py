@@ -25,32 +25,32 @@ ALONE = {
     "safety in hand": (
         car(job(rank="safety", state="in_hand", systems=STEERING, worked=True)),
         Severity.LOOSE,
-        "Job 1 is in hand: take its joints as loose.",
+        "“Job 1” is in hand: take its joints as loose.",
     ),
     "safety put down": (
         car(job(rank="safety", state="waiting", systems=STEERING, worked=True)),
         Severity.LOOSE,
-        "Job 1 was put down half done: take its joints as loose.",
+        "“Job 1” was put down half done: take its joints as loose.",
     ),
     "safety held half done": (
         car(job(rank="safety", state="held", systems=STEERING, worked=True)),
         Severity.LOOSE,
-        "Job 1 is held half done: take its joints as loose.",
+        "“Job 1” is held half done: take its joints as loose.",
     ),
     "safety reopened": (
         car(job(rank="safety", state="open", systems=STEERING, worked=True)),
         Severity.LOOSE,
-        "Job 1 was begun and stands open again: take its joints as loose.",
+        "“Job 1” was begun and stands open again: take its joints as loose.",
     ),
     "safety begun and dropped": (
         car(job(rank="safety", state="dropped", systems=STEERING, worked=True)),
         Severity.LOOSE,
-        "Job 1 was begun and dropped: nobody signed that the car is whole again.",
+        "“Job 1” was begun and dropped: nobody signed that the car is whole again.",
     ),
     "lowered to wanted, but in hand": (
         car(job(state="in_hand", systems=STEERING, lowered_because="only the cover")),
         Severity.LOOSE,
-        "Job 1 is in hand: take its joints as loose.",
+        "“Job 1” is in hand: take its joints as loose.",
     ),
     "stripped on a station": (
         car(
@@ -59,7 +59,7 @@ ALONE = {
             strips=(StripFact(1, 2, "Bay"),),
         ),
         Severity.STRIPPED,
-        "Stripped: it keeps Bay until Wheels on is done.",
+        "Stripped in Bay. It stays there until “Wheels on” is done.",
     ),
     "stripped, the end dropped": (
         car(
@@ -68,32 +68,32 @@ ALONE = {
             strips=(StripFact(1, 2, "Bay"),),
         ),
         Severity.STRIPPED,
-        "Stripped: it keeps Bay until Wheels on is done, which was dropped.",
+        "Stripped in Bay. It stays there until “Wheels on” is done, which was dropped.",
     ),
     "hold point on finished work": (
         car(job(state="signed", worked=True), holds=(HoldFact(1, "Weld looked at"),)),
         Severity.HOLD_POINT,
-        "Hold point not signed on Job 1: Weld looked at",
+        "Hold point not signed on “Job 1”: Weld looked at",
     ),
     "done, not signed": (
         car(job(state="done", rank="safety", systems=("brakes",), worked=True)),
         Severity.UNSIGNED,
-        "Job 1 is done, but nobody has signed it.",
+        "“Job 1” is done, but nobody has signed it.",
     ),
     "safety by hand, not signed": (
         car(job(state="done", rank="safety", systems=("engine",))),
         Severity.UNSIGNED,
-        "Job 1 is done, but nobody has signed it.",
+        "“Job 1” is done, but nobody has signed it.",
     ),
     "open safety": (
         car(job(rank="safety", systems=STEERING)),
         Severity.SAFETY,
-        "Open safety job: Job 1",
+        "Open safety job: “Job 1”",
     ),
     "open safety held before it was begun": (
         car(job(rank="safety", state="held", systems=STEERING)),
         Severity.SAFETY,
-        "Open safety job: Job 1",
+        "Open safety job: “Job 1”",
     ),
     "open safety with hold points ahead": (
         car(
@@ -101,23 +101,23 @@ ALONE = {
             holds=(HoldFact(1, "Weld looked at"), HoldFact(1, "Crack test")),
         ),
         Severity.SAFETY,
-        "Open safety job: Job 1 (2 hold points on the way)",
+        "Open safety job: “Job 1” (2 hold points on the way)",
     ),
     "ranked low without a reason": (
         car(job(rank="wanted", systems=STEERING, lowered_because="  ")),
         Severity.SAFETY,
-        "Open safety job: Job 1",
+        "Open safety job: “Job 1”",
     ),
-    "open needed": (car(job(rank="needed")), Severity.NEEDED, "Open needed job: Job 1"),
+    "open needed": (car(job(rank="needed")), Severity.NEEDED, "Open needed job: “Job 1”"),
     "needed in hand": (
         car(job(rank="needed", state="in_hand")),
         Severity.NEEDED,
-        "Open needed job: Job 1",
+        "Open needed job: “Job 1”",
     ),
     "hold point ahead on wanted work": (
         car(job(), holds=(HoldFact(1, "Gap measured"),)),
         Severity.HOLD_AHEAD,
-        "Hold point ahead on Job 1: Gap measured",
+        "Hold point ahead on “Job 1”: Gap measured",
     ),
     "on stands": (car(standing="stands"), Severity.STANDING, "The car is on stands."),
     "rolling": (car(standing="rolling"), Severity.STANDING, "The car is rolling, not driveable."),
@@ -208,7 +208,7 @@ def test_what_is_not_recorded_is_said_beside_the_reasons():
 def test_a_lowered_rank_is_printed_with_its_reason():
     lowered = job(rank="needed", systems=STEERING, lowered_because="only the cover ")
     found = verdict(car(lowered))
-    assert found.lowered == ("Job 1 ranks needed, not safety: only the cover",)
+    assert found.lowered == ("“Job 1” ranks needed, not safety: only the cover",)
     assert [each.severity for each in found.reasons] == [Severity.NEEDED]
 
 

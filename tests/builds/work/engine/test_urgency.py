@@ -87,9 +87,9 @@ def test_a_circle_is_spelled_out() -> None:
     cycle = find_cycle([("weld", "prime"), ("prime", "weld")])
     assert cycle is not None
     first, second = (titles[job] for job in cycle)
-    assert cycle_sentence(cycle, titles) == f"{first} waits for {second}, which waits for {first}."
+    assert cycle_sentence(cycle, titles) == f"“{first}” waits for “{second}”, which waits for “{first}”."
     assert cycle_sentence(("weld", "prime"), titles) == (
-        "Weld the arm waits for Prime the arm, which waits for Weld the arm."
+        "“Weld the arm” waits for “Prime the arm”, which waits for “Weld the arm”."
     )
 
 
@@ -104,12 +104,12 @@ def test_only_the_jobs_on_the_circle_are_named_each_waiting_for_the_next() -> No
 
 def test_a_job_that_waits_for_itself() -> None:
     assert find_cycle([("a", "a")]) == ("a",)
-    assert cycle_sentence(("a",), {"a": "Bleed"}) == "Bleed waits for itself."
+    assert cycle_sentence(("a",), {"a": "Bleed"}) == "“Bleed” waits for itself."
 
 
 def test_a_long_circle_is_shortened() -> None:
     sentence = cycle_sentence(tuple(range(100)), {job: f"Job {job}" for job in range(100)})
-    assert "88 more in turn, which waits for Job 0." in sentence
+    assert "88 more in turn, which waits for “Job 0”." in sentence
     assert len(sentence) < 500
 
 
