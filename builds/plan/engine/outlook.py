@@ -11,6 +11,8 @@ from builds.plan.engine.timed_plan import TimedPlan
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 
+WILL_NOT = "Will not make it"
+
 
 @dataclass(frozen=True)
 class Outlook:
@@ -26,6 +28,14 @@ class Outlook:
     def of(self, event: str) -> str:
         """`Saltmarsh Hill Climb. Makes it: in time in 912 of 1,000 runs, ...`"""
         return f"{event}. {self.sentence}"
+
+    @property
+    def proved(self) -> str:
+        """The sentence where it is proved that the car cannot be ready in time as things are."""
+        if self.sentence.startswith(WILL_NOT):
+            return self.sentence
+        late = self.outcome.sentence if self.outcome.in_time is False else "it cannot be done as things are."
+        return f"{WILL_NOT}: {late}"
 
 
 @dataclass(frozen=True)
@@ -53,7 +63,7 @@ def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: 
     if not car.jobs:
         return _without_work(plan, car, by_plan, at)
     if by_plan.proved:
-        return Outlook(f"Will not make it: {by_plan.sentence}", False, by_plan)
+        return Outlook(f"{WILL_NOT}: {by_plan.sentence}", False, by_plan)
     if plan is None:
         return Outlook(_sentence(by_plan.sentence), None, by_plan)
     planned_for = _planned_for(plan, car)

@@ -60,10 +60,9 @@ class RemedyPage:
 
     @property
     def said(self) -> str:
-        """Where it is proved that it cannot be done there is no more to say: the proof stands beside."""
         if self.outlook is None:
             return ""
-        return "Will not make it as things are." if self.impossible else self.outlook.sentence
+        return self.outlook.proved if self.impossible else self.outlook.sentence
 
     @property
     def impossible(self) -> bool:
