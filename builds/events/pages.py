@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.cars.pages.reasons import ReasonLine, reason_lines
-from builds.plan.engine.outcome import CarOutcome
+from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outcomes_of
+from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.scrutineering.pages.entry_ticks import EntryTicks, entry_ticks
@@ -18,20 +18,14 @@ from garage.models import Entry, Event
 
 @dataclass(frozen=True)
 class EnteredCar:
-    """`outcome` and `on_plan` are None once the event is over."""
+    """`outlook` and `on_plan` are None once the event is over."""
 
     entry: Entry
     verdict: Verdict
     reasons: tuple[ReasonLine, ...]
-    outcome: CarOutcome | None
+    outlook: Outlook | None
     on_plan: OnPlan | None
     ticks: EntryTicks
-
-    @property
-    def said(self) -> str:
-        """What the plan means for it; empty once the event is over."""
-        names = self.entry.vehicle.name, self.entry.event.name
-        return self.outcome.of(*names) if self.outcome else ""
 
 
 def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
@@ -40,14 +34,15 @@ def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
     by_car = {entry.vehicle_id: entry for entry in entries}
     plan, cars = shown(garage), [entry.vehicle for entry in entries]
     standing = prospects(garage, at, cars, plan, by_car if ahead else None)
-    outcomes = outcomes_of(plan, entries, must_do(Job.objects.in_garage(garage).open()), at) if ahead else {}
+    jobs = must_do(Job.objects.in_garage(garage).open())
+    outlooks = outlooks_of(plan, entries, jobs, standing, at) if ahead else {}
     ticks = entry_ticks(garage, entries, at)
     return tuple(
         EnteredCar(
             entry,
             standing[entry.vehicle_id].verdict,
             reason_lines(standing[entry.vehicle_id].verdict),
-            outcomes.get(entry.pk),
+            outlooks.get(entry.pk),
             standing[entry.vehicle_id].on_plan if ahead else None,
             ticks[entry.pk],
         )

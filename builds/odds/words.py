@@ -74,18 +74,21 @@ def counted(count: int, runs: int) -> str:
     return f"{how_many} of {runs:,} run{'s' * (runs != 1)}"
 
 
-def outlook(car: VehicleOdds, ready: str | None, more_minutes: int | None) -> str:
+def outlook(car: VehicleOdds, ready: str | None, more_minutes: int | None, *, but_for: bool = False) -> str:
     """ "Makes it: in time in 912 of 1,000 runs, ready Thu 20:30 in 8 of 10; it can take 3 h more work."
 
     `ready` writes the moment of `car.ready_by()`, None when fewer than 8 of 10 runs end at all;
     `more_minutes` is how long one more job at the end may be, None when the plan has it late as it
-    is. "Not known: no run yet." before any run; empty for a car with nothing due.
+    is; `but_for` when something else than its work stands in the way: then a good word is its work's.
+    "Not known: no run yet." before any run; empty for a car with nothing due.
     """
     if car.in_time is None:
         return ""
     if car.share is None:
         return "Not known: no run yet."
     verb = verdict(car.share)
+    if but_for and car.share >= MAKES_IT:
+        verb = f"its work {verb}"
     said = f"{verb[0].upper()}{verb[1:]}: in time in {counted(car.in_time, car.runs)}, "
     said += f"ready {ready} in 8 of 10" if ready else "ready within the plan in fewer than 8 of 10"
     if more_minutes is None:

@@ -33,6 +33,7 @@ class Plan(models.Model):
     `writes` is the garage's count of writes up to which it is known to be true, `stands_until` the
     moment from which the clock alone leaves it behind. `session_at` is when the next session begins
     after it was made: a plan on the wall then is what the garage goes by, and is kept.
+    `odds` are those of its work, None until they are found.
     """
 
     class Use(models.TextChoices):
@@ -51,6 +52,7 @@ class Plan(models.Model):
     writes = models.PositiveBigIntegerField(default=0)
     stands_until = models.DateTimeField(null=True)
     session_at = models.DateTimeField(null=True)
+    odds = models.JSONField(null=True)
 
     objects = PlanQuerySet.as_manager()
 

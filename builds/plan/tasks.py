@@ -3,6 +3,7 @@
 from django_tasks import task
 
 from builds.plan.actions import searches
+from builds.plan.actions.odds import find_odds
 from garage import clock
 
 
@@ -14,3 +15,8 @@ def search(pk: int) -> None:
 @task()
 def search_when_quiet(plan: int) -> None:
     searches.run_when_quiet(plan, clock.now)
+
+
+@task()
+def odds(plan: int) -> None:
+    find_odds(plan, at=clock.now())

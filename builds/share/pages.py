@@ -10,9 +10,9 @@ from builds.plan.engine.ids import id_of
 from builds.plan.engine.outcome import MustDoJob
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outcomes_of
-from builds.plan.facts.prospects import prospects
-from builds.plan.facts.stored import shown
+from builds.plan.facts.outcomes import outlooks_of
+from builds.plan.facts.prospects import Prospect, prospects
+from builds.plan.facts.stored import Stored, shown
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.facts.work import Work, load_work
@@ -45,8 +45,8 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
     """The shared car, or the cars entered for the shared event; a fixed number of queries."""
     cars, nearest = _cars(share), _nearest(share, at)
     plan, work = shown(share.garage), load_work(share.garage, at)
-    will_be = _will_be(cars, nearest, plan, work)
     standing = prospects(share.garage, at, cars, plan, nearest or None)
+    will_be = _will_be(cars, nearest, standing, plan, work)
     done = _done(cars, at)
     return tuple(
         SharedCar(
@@ -78,24 +78,26 @@ def _nearest(share: Share, at: datetime) -> dict[int, Entry]:
     return first_of_each_car(entries.filter(event=share.event) if share.event else entries)
 
 
-def _will_be(cars: list[Vehicle], nearest: dict[int, Entry], plan: TimedPlan | None, work: Work) -> dict[int, str]:
+def _will_be(
+    cars: list[Vehicle], nearest: dict[int, Entry], standing: dict[int, Prospect], plan: Stored | None, work: Work
+) -> dict[int, str]:
     """What the plan means for each car (pk)."""
     jobs = must_do(work.jobs.values())
-    outcomes = outcomes_of(plan, nearest.values(), jobs, work.at)
+    outlooks = outlooks_of(plan, nearest.values(), jobs, standing, work.at)
     return {
-        car.pk: outcomes[entry.pk].of(car.name, entry.event.name)
+        car.pk: outlooks[entry.pk].of(entry.event.name)
         if (entry := nearest.get(car.pk))
-        else _ready_by_plan(plan, jobs[car.pk])
+        else _ready_by_plan(plan, jobs[car.pk], work.at)
         for car in cars
     }
 
 
-def _ready_by_plan(plan: TimedPlan | None, jobs: list[MustDoJob]) -> str:
-    """When a car that no event waits for is ready; empty when that is not known."""
+def _ready_by_plan(plan: TimedPlan | None, jobs: list[MustDoJob], at: datetime) -> str:
+    """When a car that no event waits for is ready; empty when that is not known or has passed."""
     if plan is None or not jobs or any(job.id not in plan.placed for job in jobs):
         return ""
     last = max(plan.placed[job.id].end for job in jobs)
-    return f"Ready {plan.clock.words(last)} by the plan."
+    return f"Ready {plan.clock.words(last)} by the plan." if plan.clock.moment(last) > at else ""
 
 
 def _done(cars: list[Vehicle], at: datetime) -> dict[int, list[tuple[str, bool]]]:

@@ -53,7 +53,7 @@ def test_from_an_empty_garage_to_the_sheet(db, sign_in, live_server):
 
     page.goto(live_server.url + "/plan/")
     page.get_by_role("button", name=re.compile("plan", re.I)).first.click()
-    page.locator("main").get_by_text(re.compile("Will make it")).first.wait_for()
+    page.locator("main").get_by_text(re.compile("By the plan (its work is )?ready")).first.wait_for()
 
     page.goto(live_server.url + "/")
     page.get_by_role("button", name="Start").first.click()

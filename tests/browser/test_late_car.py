@@ -34,11 +34,11 @@ def fits(page):
 def test_a_late_car_reads_why_takes_what_is_offered_and_is_on_time(late, sign_in, live_server):
     page = sign_in("Ines")
     page.goto(live_server.url + "/plan/")
-    page.get_by_text("Will not make it").first.wait_for()
+    page.get_by_text("By the plan late").first.wait_for()
     page.get_by_role("link", name=re.compile("What would it take")).click()
     page.get_by_role("heading", name="What would it take?", level=1).wait_for()
     main = page.locator("main")
-    main.get_by_text("Heron will not make Saltmarsh Hill Climb").wait_for()
+    main.get_by_text("Will not make it: ready").wait_for()
     main.get_by_text("Ines is not in before").wait_for()
     main.get_by_text("even if nobody had anything else to do").wait_for()
     offer = page.locator("#remedies li", has_text=re.compile("Ines comes .* as well")).first
@@ -47,10 +47,10 @@ def test_a_late_car_reads_why_takes_what_is_offered_and_is_on_time(late, sign_in
     offer.get_by_text("of 400 runs").or_(offer.get_by_text(" of 10 runs")).wait_for()
     assert fits(page)
     offer.get_by_role("button", name="Do it").click()
-    main.get_by_text("Heron will make Saltmarsh Hill Climb").wait_for()
+    main.get_by_text(re.compile(r"^\s*By the plan ready")).wait_for()
     page.get_by_role("status").get_by_text("To undo: take that day out").wait_for()
     page.goto(live_server.url + "/plan/")
-    page.get_by_text("Will make it").first.wait_for()
+    page.get_by_text("By the plan ready").first.wait_for()
     assert page.get_by_role("link", name=re.compile("What would it take")).count() == 0
 
 
@@ -63,11 +63,11 @@ def test_tried_in_a_copy_compared_and_kept(late, sign_in, live_server):
     page.get_by_label(re.compile(r"^\s*On")).fill(f"{clock.now() + timedelta(days=2):%Y-%m-%d}")
     page.get_by_label(re.compile(r"^\s*Hours")).fill("9:00-12:00")
     page.get_by_role("button", name="Try it").click()
-    page.get_by_text("Makes it: ready").wait_for()
-    page.get_by_text("Misses it: ready").wait_for()
+    page.get_by_text(re.compile("By the plan ready .* in time")).wait_for()
+    page.get_by_text(re.compile("By the plan ready .* too late")).wait_for()
     assert fits(page)
     page.get_by_role("button", name="Keep it").click()
-    page.get_by_text("Will make it").first.wait_for()
+    page.get_by_text("By the plan ready").first.wait_for()
 
 
 def test_the_rounds_go_on_by_themselves_until_all_is_tried(late, sign_in, live_server, monkeypatch):

@@ -5,6 +5,9 @@ from datetime import datetime
 
 from builds.cars.pages.log import CarLogLine, vehicle_log
 from builds.cars.pages.reasons import ReasonLine, reason_lines
+from builds.plan.engine.outlook import Outlook
+from builds.plan.facts.must_do import must_do
+from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import Prospect, prospects
 from builds.plan.facts.stored import shown
 from builds.shelf.pages.owed import OwedLine, owed_lines
@@ -19,8 +22,11 @@ from parts.models import Place
 
 @dataclass(frozen=True)
 class VehicleView:
+    """`outlook` is for its next event, None without one."""
+
     verdict: Verdict
     prospect: Prospect
+    outlook: Outlook | None
     reasons: tuple[ReasonLine, ...]
     jobs: JobList
     curing: tuple[CureClock, ...]
@@ -34,12 +40,15 @@ class VehicleView:
 
 def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
     garage = vehicle.garage
-    prospect = prospects(garage, at, [vehicle], shown(garage))[vehicle.pk]
-    work = load_work(garage, at)
+    plan, work = shown(garage), load_work(garage, at)
+    prospect = prospects(garage, at, [vehicle], plan)[vehicle.pk]
+    next_entry = [prospect.entry] if prospect.entry and prospect.on_plan else []
+    outlooks = outlooks_of(plan, next_entry, must_do(work.jobs.values()), {vehicle.pk: prospect}, at)
     entries = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at).select_related("event")
     return VehicleView(
         prospect.verdict,
         prospect,
+        next(iter(outlooks.values()), None),
         reason_lines(prospect.verdict),
         jobs_of(vehicle, at, work=work),
         tuple(clock for clock in running_cures(work) if clock.job.vehicle_id == vehicle.pk),

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from builds.management.lookups import garages_called
 from builds.plan.actions.follow import make_plan
+from builds.plan.actions.odds import find_odds
 from builds.plan.pages.wall import PlanPage, load_plan_page
 from builds.verdict.facts.verdict import verdicts
 from garage import clock
@@ -33,7 +34,7 @@ class Command(BaseCommand):
         with timezone.override(garage.time_zone):
             self.stdout.write(self.style.MIGRATE_HEADING(f"{garage}, {timezone.localtime(at):%A %H:%M}"))
             try:
-                make_plan(garage, at=at, seconds=seconds)
+                find_odds(make_plan(garage, at=at, seconds=seconds).pk, at=at)
             except Refused as refused:
                 raise CommandError(str(refused)) from refused
             self._print(garage, load_plan_page(garage, at), at)
@@ -66,6 +67,6 @@ class Command(BaseCommand):
             verdict = fit[car.entry.vehicle_id]
             warned = "Do not drive. " if verdict.do_not_drive else ""
             self.stdout.write(f"{car.entry.vehicle.name}: {warned}{verdict.sentence}.")
-            self.stdout.write(f"  {car.outcome.of(car.entry.vehicle.name, car.entry.event.name)}")
-            if car.outcome.obstacle:
-                self.stdout.write(f"  First in its way: {car.outcome.obstacle}")
+            self.stdout.write(f"  {car.outlook.of(car.entry.event.name)}")
+            if car.outlook.outcome.obstacle:
+                self.stdout.write(f"  First in its way: {car.outlook.outcome.obstacle}")

@@ -8,6 +8,8 @@ from zoneinfo import ZoneInfo
 from django.conf import settings
 from django.urls import reverse
 
+from builds.plan.facts.must_do import must_do
+from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.steps.engine.cautions import cautions_for, standing_caution
@@ -43,6 +45,7 @@ class ChecklistRows:
     gates: str
     computed: str
     verdict: Verdict
+    outlook: str
     on_plan: str
     reasons: tuple[JobRow, ...]
     wanted: tuple[JobRow, ...]
@@ -58,9 +61,11 @@ class ChecklistRows:
 def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
     vehicle, event, garage = entry.vehicle, entry.event, entry.event.garage
     zone = ZoneInfo(garage.time_zone)
-    prospect = prospects(garage, at, [vehicle], shown(garage), {vehicle.pk: entry})[vehicle.pk]
+    plan = shown(garage)
+    prospect = prospects(garage, at, [vehicle], plan, {vehicle.pk: entry})[vehicle.pk]
     verdict, last = prospect.verdict, _last_event(entry, at)
     to_do, finished = {job.pk: job for job in Job.objects.on(vehicle).open()}, _finished(vehicle, last)
+    outlooks = outlooks_of(plan, [entry], must_do(to_do.values()), {vehicle.pk: prospect}, at)
     told = _refs(verdict, lambda reason: reason.kind == "job")
     return ChecklistRows(
         garage=garage.name,
@@ -72,6 +77,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         gates=moment_words(event.gates_at, zone, at),
         computed=paper_words(at, zone),
         verdict=verdict,
+        outlook=outlooks[entry.pk].sentence if prospect.on_plan else "",
         on_plan=prospect.on_plan.sentence if prospect.on_plan else "",
         reasons=tuple(
             JobRow(reason.sentence, _clears(reason.clears, to_do.get(reason.ref))) for reason in verdict.reasons

@@ -63,8 +63,8 @@ def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
         story += [gap(3 * mm), line(f"Besides: {verdict.not_recorded}")]
     if verdict.alone and verdict.state != "fit":
         story += [gap(3 * mm), line(verdict.alone)]
-    if rows.on_plan:
-        story += [gap(3 * mm), line(rows.on_plan)]
+    for said in filter(None, (rows.outlook, rows.on_plan)):
+        story += [gap(3 * mm), line(said)]
     return story + part(
         "What stands in the way, worst first",
         [

@@ -10,7 +10,7 @@ from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
-from builds.plan.actions.plans import Overtaken, best, draft, put_up
+from builds.plan.actions.plans import ODDS, Overtaken, best, draft, put_up
 from builds.plan.facts.standing import holds, same_facts
 from builds.plan.facts.stored import Stored, promised, shown
 from builds.plan.models import Plan
@@ -65,6 +65,8 @@ def _follow(garage: Garage, at: datetime) -> None:
     draw_orders(garage)
     if before and _still_true(before, garage, at):
         Plan.objects.filter(pk=before.row.pk, writes__lt=garage.writes).update(writes=garage.writes)
+        if settings.PLAN_IN_BACKGROUND:  # figures and the log are no part of the problem
+            enqueue(ODDS, before.row.pk, after=at + QUIET)
         return
     _plan(garage, before, at)
 

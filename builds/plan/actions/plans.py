@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from django.conf import settings
 from django.db import transaction
 
 from builds.cure.engine.plan_clock import PlanClock
@@ -23,9 +24,11 @@ from builds.planner.plan import Plan as Answer
 from builds.planner.problem import Problem, ProblemError
 from builds.planner.search import FaultyPlan, plan
 from garage.actions.refused import Refused
+from garage.background import enqueue
 from garage.models import Garage, Membership
 
 KEPT = 30
+ODDS = "builds.plan.tasks.odds"
 QUICK = 16  # lists placed for a plan at once: those of every rule, by the promises, some cars first
 
 
@@ -161,7 +164,8 @@ def put_up(
     """Put a plan on the wall in place of `before`, made when the garage had counted `garage.writes`.
 
     A plan under which no session began is replaced, one that stood when a session began is kept, as
-    the latest of so many. Raises Overtaken; FaultyPlan rather than put up a plan with a fault.
+    the latest of so many. Its odds are found beside the answer. Raises Overtaken; FaultyPlan rather than
+    put up a plan with a fault.
     """
     sessions = (datetime.fromisoformat(begins) for begins in case.made_from["sessions"])
     dues = (datetime.fromisoformat(car["due"]) for car in case.made_from["cars"].values())
@@ -180,6 +184,8 @@ def put_up(
     if before and (before.row.session_at is None or before.row.session_at > at):
         shown.filter(pk=before.row.pk).delete()
     shown.filter(pk__in=list(shown.values_list("pk", flat=True)[KEPT:])).delete()
+    if settings.PLAN_IN_BACKGROUND:
+        enqueue(ODDS, row.pk)
     _refuse_overtaken(garage, row, before)
     return row
 

@@ -1,24 +1,61 @@
-"""What the plan means for the entered cars, from rows."""
+"""What the plan and its odds mean for the entered cars, from rows."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 
+from builds.plan.engine.ids import id_of
 from builds.plan.engine.outcome import CarOutcome, MustDoJob, outcome
+from builds.plan.engine.outlook import LeavingCar, Outlook, outlook
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.stored import shown
+from builds.plan.facts.prospects import Prospect, prospects
+from builds.plan.facts.stored import Stored
+from builds.verdict.engine import Verdict
+from builds.verdict.engine.on_plan import OnPlan
 from builds.work.models.job import Job
+from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Garage
 
 
-def outcomes(garage: Garage, at: datetime) -> dict[int, CarOutcome]:
-    """By the pk of each entry whose event is not over; three queries."""
+def outcomes(garage: Garage, plan: TimedPlan | None, at: datetime) -> dict[int, CarOutcome]:
+    """What the plan by itself says, by the pk of each entry whose event is not over; two queries."""
     entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
-    return outcomes_of(shown(garage), entries, must_do(Job.objects.in_garage(garage).open()), at)
-
-
-def outcomes_of(
-    plan: TimedPlan | None, entries: Iterable[Entry], jobs: Mapping[int, list[MustDoJob]], at: datetime
-) -> dict[int, CarOutcome]:
-    """By the pk of each entry; `jobs` are those that must be done, by vehicle (pk)."""
+    jobs = must_do(Job.objects.in_garage(garage).open())
     return {entry.pk: outcome(plan, jobs.get(entry.vehicle_id, []), entry.event.due_at, at) for entry in entries}
+
+
+def outlooks(
+    garage: Garage, plan: Stored | None, entries: Sequence[Entry], jobs: Mapping[int, list[MustDoJob]], at: datetime
+) -> dict[int, Outlook]:
+    """As `outlooks_of`, with what else stands in the way of each car; event and vehicle attached, flat in queries."""
+    first = first_of_each_car(entries)
+    cars = [entry.vehicle for entry in first.values()]
+    return outlooks_of(plan, entries, jobs, prospects(garage, at, cars, plan, first), at)
+
+
+def outlooks_of(
+    plan: Stored | None,
+    entries: Iterable[Entry],
+    jobs: Mapping[int, list[MustDoJob]],
+    standing: Mapping[int, Prospect],
+    at: datetime,
+) -> dict[int, Outlook]:
+    """By the pk of each entry; `jobs` are those that must be done, both by vehicle (pk). No query."""
+    return {
+        entry.pk: outlook(
+            plan,
+            plan.odds if plan else None,
+            LeavingCar(
+                id_of("car", entry.vehicle_id),
+                jobs.get(entry.vehicle_id, []),
+                entry.event.due_at,
+                _day(standing.get(entry.vehicle_id)),
+            ),
+            at,
+        )
+        for entry in entries
+    }
+
+
+def _day(prospect: Prospect | None) -> OnPlan | Verdict | None:
+    return None if prospect is None else prospect.on_plan or prospect.verdict

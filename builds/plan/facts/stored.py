@@ -2,9 +2,11 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cached_property
 from zoneinfo import ZoneInfo
 
 from builds.cure.engine.plan_clock import PlanClock
+from builds.plan.engine.kept_odds import KeptOdds, odds_from
 from builds.plan.engine.packed import answer_from, unpacked
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.models import Plan
@@ -16,6 +18,11 @@ class Stored(TimedPlan):
     """A plan with the row that keeps it."""
 
     row: Plan
+
+    @cached_property
+    def odds(self) -> KeptOdds | None:
+        """None until they are found."""
+        return odds_from(self.row.odds) if self.row.odds else None
 
     @property
     def promised_at(self) -> datetime | None:

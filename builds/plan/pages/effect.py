@@ -18,11 +18,11 @@ def _own(effect: Effect) -> str:
     if car.pk not in effect.entries:
         return f"It is done {clock.words(effect.plan.placed[job].end)}; {car} has no event ahead."
     event, was, now = effect.entries[car.pk].event, effect.before[car.pk], effect.after[car.pk]
-    if was.makes_it and now.makes_it is False:
+    if was.in_time and now.in_time is False:
         return f"{car} then does not make {event}: {now.sentence}"
     if was.ready_at is None or now.ready_at is None:
         return f"{car} still does not make {event}: {now.sentence}"
-    in_time = "still in time" if now.makes_it else "too late, as before"
+    in_time = "still in time" if now.in_time else "too late, as before"
     ready = clock.said(now.ready_at)
     if was.ready_at == now.ready_at:
         return f"{car} is ready {ready} as before, {in_time}."
@@ -31,7 +31,7 @@ def _own(effect: Effect) -> str:
 
 def _other(car: int, effect: Effect) -> str:
     """What becomes of another car, when that differs."""
-    was, now = effect.before[car].makes_it, effect.after[car].makes_it
+    was, now = effect.before[car].in_time, effect.after[car].in_time
     if was == now:
         return ""
     verb = "makes" if now else "does not make"

@@ -5,10 +5,13 @@ from datetime import datetime
 
 from builds.odds import words
 from builds.odds.answer import JobOdds, VehicleOdds
-from builds.plan.actions.odds import PlanOdds, odds_of_plan
+from builds.plan.actions.odds import with_odds
 from builds.plan.engine.ids import id_of, pk_of
+from builds.plan.facts.must_do import must_do
+from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.stored import Stored
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
+from builds.work.models.job import Job
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Garage
 
@@ -41,29 +44,29 @@ class OddsPage:
 
 
 def odds_page(garage: Garage, at: datetime) -> OddsPage:
-    """One query more than the odds."""
-    plan_odds = odds_of_plan(garage, at=at)
-    if plan_odds is None:
+    """A fixed number of queries."""
+    plan = with_odds(garage, at=at)
+    if plan is None or plan.odds is None:
         return OddsPage(None)
-    entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
-    cars = plan_odds.odds.vehicles
+    entries = first_of_each_car(Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle"))
+    cars, jobs = plan.odds.odds.vehicles, must_do(Job.objects.in_garage(garage).open())
+    sentences = outlooks(garage, plan, list(entries.values()), jobs, at)
     return OddsPage(
-        plan_odds.plan,
-        plan_odds.odds.runs,
+        plan,
+        plan.odds.odds.runs,
         tuple(
-            _car(entry, cars[car], plan_odds)
-            for pk, entry in first_of_each_car(entries).items()
+            _car(entry, cars[car], sentences[entry.pk].sentence, plan)
+            for pk, entry in entries.items()
             if (car := id_of("car", pk)) in cars
         ),
     )
 
 
-def _car(entry: Entry, car: VehicleOdds, plan_odds: PlanOdds) -> CarOdds:
-    slot, plan = car.ready_by(), plan_odds.plan
+def _car(entry: Entry, car: VehicleOdds, outlook: str, plan: Stored) -> CarOdds:
     often = [job for job in car.held_by if job.job in plan.jobs]
     return CarOdds(
         entry,
-        words.outlook(car, None if slot is None else plan.clock.words(slot), plan_odds.more_work.get(car.vehicle)),
+        outlook,
         words.band(car),
         ready_picture(car.moments, entry.event.due_at, plan.clock),
         tuple(_held(job, plan) for job in often[:HELD_SHOWN]),

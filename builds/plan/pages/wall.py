@@ -4,13 +4,13 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outcomes_of
+from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.rows import PlanRows, fetch
 from builds.plan.facts.stored import shown
 from builds.plan.facts.wall import wall_of
 from builds.plan.models import Plan, Search
 from builds.plan.pages.day_list import Day, days
-from builds.plan.pages.entered_cars import EntryOutcome, entered_cars
+from builds.plan.pages.entered_cars import EnteredTag, entered_cars
 from builds.plan.pages.left_out import LeftOut, left_out
 from builds.plan.pages.moves import MovedJob, moves
 from builds.plan.pages.search import SearchView, search_view
@@ -34,7 +34,7 @@ class PlanPage:
     `moves` are from where the work stood when the last session began, at `moved_since`.
     """
 
-    cars: tuple[EntryOutcome, ...]
+    cars: tuple[EnteredTag, ...]
     hint: str
     search: SearchView | None = None
     open_jobs: int = 0
@@ -49,11 +49,11 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     rows, plan = fetch(garage, at), shown(garage)
     hint = _hint(rows)
     entries = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle"))
-    outcomes = outcomes_of(plan, entries, must_do(rows.work.jobs.values()), at)
+    sentences = outlooks(garage, plan, entries, must_do(rows.work.jobs.values()), at)
     if plan is not None:
         hint = " ".join([*filter(None, [hint]), *crowd_words(plan.problem)])
     before_any = PlanPage(
-        entered_cars(entries, outcomes, rows.zone, at),
+        entered_cars(entries, sentences, rows.zone, at),
         hint,
         _search(garage, plan.row if plan else None, at),
         len(rows.work.jobs),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.plan.engine.outcome import CarOutcome
+from builds.plan.engine.outlook import Outlook
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.engine.proof import Proof
 from builds.remedies.engine.remedy import Remedy, Trying
@@ -39,13 +39,13 @@ class HuntRound:
 
 @dataclass(frozen=True)
 class WhatItTakes:
-    """`round` is None where there is nothing to find: `outcome` says the car makes it or is None for
+    """`round` is None where there is nothing to find: by the plan it makes it, `outlook` is None for
     an event that is over, the rows do not hang together (`wrong`), or the car has another entry
     `first`.
     """
 
     entry: Entry
-    outcome: CarOutcome | None
+    outlook: Outlook | None
     proofs: tuple[Proof, ...] = ()
     round: HuntRound | None = None
     wrong: str = ""

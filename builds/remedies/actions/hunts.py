@@ -12,7 +12,7 @@ from builds.plan.engine.outcome import CarOutcome
 from builds.plan.facts.figures import figures
 from builds.plan.facts.log_factors import factors_that_count, spread_that_all_share
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outcomes_of
+from builds.plan.facts.outcomes import outcomes, outlooks
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import fetch
 from builds.plan.facts.stored import Stored, shown
@@ -29,7 +29,7 @@ from builds.remedies.engine.standing import missing_cars
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.work.models.job import Job
-from garage.models import Entry, Garage
+from garage.models import Entry
 
 AT_ONCE, A_ROUND, TO_THE_END = 0.5, 0.8, 20.0  # seconds of trying
 SEED = 1
@@ -45,26 +45,29 @@ def what_it_takes(entry: Entry, *, at: datetime, whole: bool = False) -> WhatItT
     With `whole` everything is tried before it answers.
     """
     wall = shown(entry.event.garage)
-    on_the_wall = _outcomes(entry.event.garage, wall, at)
-    outcome = on_the_wall.get(entry.pk)
-    if outcome is None or outcome.makes_it or entry.event.due_at <= at:
-        return WhatItTakes(entry, outcome)
+    on_the_wall = outcomes(entry.event.garage, wall, at)
+    if entry.pk not in on_the_wall:
+        return WhatItTakes(entry, None)
+    jobs = must_do(Job.objects.on(entry.vehicle).open())
+    outlook = outlooks(entry.event.garage, wall, [entry], jobs, at)[entry.pk]
+    if outlook.outcome.in_time or entry.event.due_at <= at:
+        return WhatItTakes(entry, outlook)
     try:
         car = _late_car(entry, wall, at)
     except ProblemError as error:
-        return WhatItTakes(entry, outcome, wrong=str(error))
+        return WhatItTakes(entry, outlook, wrong=str(error))
     first = car.plan_rows.entry.get(entry.vehicle_id, entry)
     if first != entry:
-        return WhatItTakes(entry, outcome, first=first)
+        return WhatItTakes(entry, outlook, first=first)
     proved = proofs(car.problem, car.vehicle, car.clock.words)
     tried = _try(car, on_the_wall, seconds=TO_THE_END if whole else AT_ONCE)
-    return WhatItTakes(entry, outcome, proved, tried)
+    return WhatItTakes(entry, outlook, proved, tried)
 
 
 def next_round(entry: Entry, known: Sequence[int], *, at: datetime) -> HuntRound:
     """Go on where the gaps of the rounds before end. Raises ProblemError."""
     wall = shown(entry.event.garage)
-    on_the_wall = _outcomes(entry.event.garage, wall, at)
+    on_the_wall = outcomes(entry.event.garage, wall, at)
     return _try(_late_car(entry, wall, at), on_the_wall, known, seconds=A_ROUND)
 
 
@@ -79,11 +82,6 @@ def odds_of(entry: Entry, deeds: Sequence[Deed], *, at: datetime) -> VehicleOdds
     estimates = figures(car.plan_rows.work, factors_that_count(entry.event.garage))
     shared = spread_that_all_share(entry.event.garage)
     return simulate(problem, estimates, runs=RUNS, shared=shared, stop=out_of_time(SECONDS)).vehicles.get(car.vehicle)
-
-
-def _outcomes(garage: Garage, wall: Stored | None, at: datetime) -> Outcomes:
-    entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
-    return outcomes_of(wall, entries, must_do(Job.objects.in_garage(garage).open()), at)
 
 
 def _late_car(entry: Entry, wall: Stored | None, at: datetime) -> LateCar:
@@ -118,6 +116,6 @@ def _offer(car: LateCar, remedy: Remedy, on_the_wall: Outcomes) -> Offer:
     missing = missing_cars(remedy.problem, remedy.plan)
     fates = [(entry, id_of("car", entry.vehicle_id) not in missing) for entry in others]
     # What is not known yet counts as missed: to miss it then is no news.
-    turned = tuple((entry, makes_it) for entry, makes_it in fates if makes_it != bool(on_the_wall[entry.pk].makes_it))
+    turned = tuple((entry, makes_it) for entry, makes_it in fates if makes_it != bool(on_the_wall[entry.pk].in_time))
     jobs = car.plan_rows.work.jobs
     return Offer(remedy, deeds, turned, tuple(jobs[pk_of(name)] for name in remedy.late))

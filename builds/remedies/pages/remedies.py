@@ -5,13 +5,13 @@ from dataclasses import dataclass
 
 from builds.odds import words
 from builds.odds.answer import VehicleOdds
-from builds.plan.engine.outcome import CarOutcome
+from builds.plan.engine.outlook import Outlook
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
 from builds.remedies.deeds.deed import codes, refusal_of, title_of, undo_of
 from builds.remedies.engine.proof import Proof
 from builds.remedies.facts.late_car import LateCar
 from builds.remedies.pages.known import known_words, read_known
-from garage.engine.words import duration_words, listed_in_words
+from garage.engine.words import listed_in_words
 from garage.models import Entry, Membership
 
 MOST_LATE = 3  # jobs that are named
@@ -52,7 +52,7 @@ class RemedyPage:
     """`first` is the entry that comes before this one for the car, if there is one."""
 
     entry: Entry
-    outcome: CarOutcome | None
+    outlook: Outlook | None
     proofs: tuple[Proof, ...] = ()
     round: Round | None = None
     wrong: str = ""
@@ -60,9 +60,9 @@ class RemedyPage:
 
     @property
     def said(self) -> str:
-        if self.outcome is None:
+        if self.outlook is None:
             return ""
-        return self.outcome.of(self.entry.vehicle.name, self.entry.event.name)
+        return self.outlook.proved if self.impossible else self.outlook.sentence
 
     @property
     def impossible(self) -> bool:
@@ -76,7 +76,7 @@ class RemedyPage:
 
 def remedy_page(takes: WhatItTakes, by: Membership) -> RemedyPage:
     tried = round_of(takes.round, by) if takes.round else None
-    return RemedyPage(takes.entry, takes.outcome, takes.proofs, tried, takes.wrong, takes.first)
+    return RemedyPage(takes.entry, takes.outlook, takes.proofs, tried, takes.wrong, takes.first)
 
 
 def round_of(tried: HuntRound, by: Membership) -> Round:
@@ -115,9 +115,7 @@ def _card(offer: Offer, car: LateCar, by: Membership) -> RemedyCard:
 
 
 def _gives(offer: Offer, car: LateCar) -> str:
-    spare = duration_words(offer.remedy.spare * car.problem.slot_minutes)
-    to_spare = f"{spare} of working time to spare" if offer.remedy.spare else "nothing to spare"
-    return f"{car.entry.vehicle} is then ready {car.clock.words(offer.remedy.ready)}, {to_spare}."
+    return f"By the plan {car.entry.vehicle} is then ready {car.clock.words(offer.remedy.ready)}, in time."
 
 
 def _costs(offer: Offer) -> Iterator[str]:

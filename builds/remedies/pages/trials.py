@@ -32,15 +32,15 @@ class CarLine:
     @property
     def became(self) -> str:
         was, now = self.before, self.after
-        if was.makes_it is not now.makes_it and None not in (was.makes_it, now.makes_it):
-            return "better" if now.makes_it else "worse"
+        if was.in_time is not now.in_time and None not in (was.in_time, now.in_time):
+            return "better" if now.in_time else "worse"
         return ""
 
 
 def _words(outcome: CarOutcome) -> str:
-    """`Makes it: ready Thu 20:30, 1 h of working time to spare.`"""
-    verb = {True: "Makes it: ", False: "Misses it: ", None: ""}[outcome.makes_it]
-    sentence = f"{verb}{outcome.sentence}"
+    """`By the plan ready Thu 20:30, in time.`"""
+    told_by = "misses it: " if outcome.proved else "" if outcome.in_time is None else "by the plan "
+    sentence = f"{told_by}{outcome.sentence}"
     return f"{sentence[0].upper()}{sentence[1:]}"
 
 

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from django.urls import reverse
 
 from builds.cars.facts import Fleet
-from builds.plan.engine.outcome import CarOutcome
-from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outcomes_of
+from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import prospects_of
+from builds.plan.facts.stored import Stored
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.facts.work import Work
 from garage.clock import clock_words
@@ -27,15 +27,15 @@ class NextEvent:
     car_url: str
     tape: str
     leaves: str
-    outcome: CarOutcome
+    outlook: Outlook
     on_plan: OnPlan | None
 
 
-def next_events(fleet: Fleet, entries: list[Entry], plan: TimedPlan | None, work: Work) -> tuple[NextEvent, ...]:
+def next_events(fleet: Fleet, entries: list[Entry], plan: Stored | None, work: Work) -> tuple[NextEvent, ...]:
     """`entries` of the fleet in their order, car and event attached; no query."""
-    outcomes = outcomes_of(plan, entries, must_do(work.jobs.values()), work.at)
     first = first_of_each_car(entries)
     ahead = prospects_of({car: fleet.facts[car] for car in first}, first, plan, work.jobs)
+    outlooks = outlooks_of(plan, entries, must_do(work.jobs.values()), ahead, work.at)
     return tuple(
         NextEvent(
             event=entry.event.name,
@@ -44,7 +44,7 @@ def next_events(fleet: Fleet, entries: list[Entry], plan: TimedPlan | None, work
             car_url=reverse("vehicle_page", args=[entry.vehicle_id]),
             tape=entry.vehicle.tape,
             leaves=clock_words(entry.event.due_at, work.at),
-            outcome=outcomes[entry.pk],
+            outlook=outlooks[entry.pk],
             on_plan=ahead[entry.vehicle_id].on_plan if entry == first[entry.vehicle_id] else None,
         )
         for entry in entries

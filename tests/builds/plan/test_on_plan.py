@@ -15,7 +15,7 @@ from builds.readings.actions.remeasure import settle
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from garage.actions import gear, shares
-from garage.models import Entry, Gear
+from garage.models import Gear
 from tests.builds.plan.plan_kit import enter, evenings, job, planned
 from tests.builds.readings.reading_kit import require, take
 from tests.factories import NOW, HoldPointFactory, VehicleFactory
@@ -107,20 +107,6 @@ def test_the_same_sentence_wherever_the_car_is_shown(owner, client, cast, car, n
         assert sentence in owner.get(path).content.decode(), path
     assert sentence in client.get(f"/shared/{token}/").content.decode()
     assert checklist_rows(entry, NOW).on_plan == sentence
-
-
-def test_the_odds_come_after_the_page_once_for_all_its_cars(owner, cast, car, now):
-    other = VehicleFactory(garage=cast.garage)
-    job(car, cast)
-    job(other, cast)
-    first = enter(car)
-    second = Entry.objects.create(event=first.event, vehicle=other)
-    planned(cast.garage)
-    page = owner.get(f"/events/{first.event_id}/").content.decode()
-    assert f'hx-select-oob="#odds-{first.pk},#odds-{second.pk}"' in page
-    odds = owner.get("/plan/odds/").content.decode()
-    for entry in (first, second):
-        assert f'id="odds-{entry.pk}"' in page and f'id="odds-{entry.pk}"' in odds
 
 
 def fleet(cast, count):

@@ -35,7 +35,9 @@ def test_tonight_by_person_and_each_entered_car(cast, car):
     assert "Today, Tuesday 2 March" in lines
     assert "    18:00 to 19:00  Prime the arm (Heron) safety" in lines
     assert "    19:00 ready Wed 09:00  Prime the arm (Heron)" in lines
-    assert any(line.startswith("  Heron will make Saltmarsh Hill Climb: ready Wed 19:00,") for line in lines)
+    assert any(
+        line.startswith("  Saltmarsh Hill Climb. Makes it: in time in all of 1,000 runs, ready ") for line in lines
+    )
     assert any(line.startswith("Heron: Not fit to run: ") for line in lines)
     assert Plan.objects.in_garage(cast.garage).shown().count() == 1
 

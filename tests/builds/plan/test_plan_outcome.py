@@ -1,5 +1,6 @@
-"""What the plan means for each entered car, in three queries however many there are."""
+"""What the plan by itself means for each entered car, in three queries however many there are."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -7,6 +8,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from builds.plan.facts.outcomes import outcomes
+from builds.plan.facts.stored import shown
 from tests.builds.plan.plan_kit import enter, evenings, planned
 from tests.factories import NOW, JobFactory, LinkFactory, SkillFactory, VehicleFactory
 
@@ -24,20 +26,14 @@ def job(car, cast, title="Fit the fan", **more):
     return JobFactory(vehicle=car, made_by=cast.owner, title=title, **more)
 
 
-def test_in_time_with_the_working_time_to_spare(cast, car):
+def test_in_time_and_what_is_first_in_its_way(cast, car):
     job(car, cast)
     entry = enter(car, NOW + DAY)  # Wednesday 17:00, an hour before the next session
     planned(cast.garage)
-    found = outcomes(cast.garage, NOW)[entry.pk]
-    assert (found.makes_it, found.sentence) == (
-        True,
-        "ready Tue 19:00, 3 h of working time to spare.",
-    )
+    found = outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk]
+    assert (found.in_time, found.sentence) == (True, "ready Tue 19:00, in time.")
     assert found.ready_at == NOW + 2 * HOUR
     assert found.obstacle == "Ines is not in before Tue 18:00, so “Fit the fan” waits."
-    assert found.of("Heron", "Saltmarsh Hill Climb") == (
-        "Heron will make Saltmarsh Hill Climb: ready Tue 19:00, 3 h of working time to spare."
-    )
 
 
 def test_too_late_with_the_chain_back_to_now(cast, car):
@@ -45,8 +41,8 @@ def test_too_late_with_the_chain_back_to_now(cast, car):
     LinkFactory(before=prime, after=refit, wait_minutes=12 * 60, why="the primer cures")
     entry = enter(car, NOW + DAY)
     planned(cast.garage)
-    found = outcomes(cast.garage, NOW)[entry.pk]
-    assert (found.makes_it, found.sentence) == (False, "ready Wed 19:00, 2 h too late.")
+    found = outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk]
+    assert (found.in_time, found.sentence) == (False, "ready Wed 19:00, 2 h too late.")
     assert found.chain[0].startswith("Ines is not in before Wed 18:00, so “Refit”")
     assert found.obstacle == found.chain[-1]
 
@@ -55,7 +51,7 @@ def test_wanted_work_stands_in_no_cars_way(cast, car):
     job(car, cast, rank="wanted", likely_minutes=600, high_minutes=600)
     entry = enter(car, NOW + DAY)
     planned(cast.garage)
-    assert outcomes(cast.garage, NOW)[entry.pk].makes_it is True
+    assert outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk].in_time is True
 
 
 def test_work_without_a_place_says_what_to_do(cast, car):
@@ -66,8 +62,8 @@ def test_work_without_a_place_says_what_to_do(cast, car):
     LinkFactory(before=weld, after=refit)
     entry = enter(car)
     planned(cast.garage)
-    found = outcomes(cast.garage, NOW)[entry.pk]
-    assert (found.makes_it, found.sentence) == (False, "two jobs find no place in the plan.")
+    found = outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk]
+    assert (found.in_time, found.sentence) == (False, "two jobs find no place in the plan.")
     assert (
         found.obstacle
         == "“Weld” has no place. Nobody has the skill “weld”: teach somebody, or find somebody who has it."
@@ -77,14 +73,13 @@ def test_work_without_a_place_says_what_to_do(cast, car):
 def test_not_planned_and_not_yet_in_the_plan_are_not_known(cast, car):
     job(car, cast)
     entry = enter(car)
-    found = outcomes(cast.garage, NOW)[entry.pk]
-    assert (found.makes_it, found.sentence) == (None, "not planned yet.")
+    found = outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk]
+    assert (found.in_time, found.sentence) == (None, "not planned yet.")
     planned(cast.garage)
     job(car, cast, "Bleed the brakes")
-    found = outcomes(cast.garage, NOW)[entry.pk]
-    assert found.makes_it is None
+    found = outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk]
+    assert found.in_time is None
     assert found.sentence == "not known: Bleed the brakes came after this plan."
-    assert found.of("Heron", "the climb").startswith("Heron may make the climb: not known")
 
 
 def test_a_job_that_came_after_the_plan_softens_no_will_not(cast, car):
@@ -92,18 +87,18 @@ def test_a_job_that_came_after_the_plan_softens_no_will_not(cast, car):
     entry = enter(car)
     planned(cast.garage)
     job(car, cast, "Bleed the brakes")
-    outcome = outcomes(cast.garage, NOW)[entry.pk]
-    assert (outcome.makes_it, outcome.sentence) == (False, "one job finds no place in the plan.")
+    outcome = outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk]
+    assert (outcome.in_time, outcome.sentence) == (False, "one job finds no place in the plan.")
 
 
 def test_a_job_that_came_after_the_plan_softens_no_too_late(cast, car):
     job(car, cast)
     entry = enter(car, NOW + HOUR)
     planned(cast.garage)
-    late = outcomes(cast.garage, NOW)[entry.pk]
-    assert late.makes_it is False
+    late = outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk]
+    assert late.in_time is False
     job(car, cast, "Bleed the brakes")
-    assert outcomes(cast.garage, NOW)[entry.pk] == late
+    assert outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk] == replace(late, whole=False)
 
 
 def test_finished_work_stands_in_the_way_no_more(cast, car):
@@ -112,18 +107,18 @@ def test_finished_work_stands_in_the_way_no_more(cast, car):
     planned(cast.garage)
     one.state, one.finished_at = "done", NOW + HOUR
     one.save()
-    found = outcomes(cast.garage, NOW + 2 * HOUR)[entry.pk]
-    assert (found.makes_it, found.ready_at) == (True, NOW + 2 * HOUR)
-    assert found.sentence == "nothing is left to do before it leaves."
+    found = outcomes(cast.garage, shown(cast.garage), NOW + 2 * HOUR)[entry.pk]
+    assert (found.in_time, found.ready_at) == (True, NOW + 2 * HOUR)
+    assert found.sentence == "no work is left before it leaves."
 
 
-def test_work_further_behind_than_there_is_time_to_spare_is_not_known(cast, car):
+def test_a_ready_time_that_has_passed_is_not_known(cast, car):
     job(car, cast)
     entry = enter(car, NOW + 20 * HOUR)
     planned(cast.garage)
-    assert outcomes(cast.garage, NOW + 3 * HOUR)[entry.pk].makes_it is True
-    late = outcomes(cast.garage, NOW + 10 * HOUR)[entry.pk]  # the last session is over
-    assert (late.makes_it, late.sentence) == (None, "not known: the work is behind this plan.")
+    assert outcomes(cast.garage, shown(cast.garage), NOW + HOUR)[entry.pk].in_time is True
+    late = outcomes(cast.garage, shown(cast.garage), NOW + 2 * HOUR)[entry.pk]  # Tue 19:00, when it was to be ready
+    assert (late.in_time, late.sentence) == (None, "not known: the work is behind this plan.")
 
 
 def test_a_car_that_should_have_left_does_not_make_it_and_a_past_event_is_no_entry(cast, car):
@@ -131,8 +126,8 @@ def test_a_car_that_should_have_left_does_not_make_it_and_a_past_event_is_no_ent
     on = enter(car, NOW - HOUR)
     over = enter(car, NOW - 3 * DAY)
     planned(cast.garage)
-    found = outcomes(cast.garage, NOW)
-    assert found[on.pk].makes_it is False
+    found = outcomes(cast.garage, shown(cast.garage), NOW)
+    assert found[on.pk].in_time is False
     assert found[on.pk].sentence == "it should have left, and one job is still to do."
     assert over.pk not in found
 
@@ -147,9 +142,9 @@ def test_three_queries_for_one_car_and_for_twelve(cast, car):
     fill(1)
     planned(cast.garage)
     with CaptureQueriesContext(connection) as few:
-        outcomes(cast.garage, NOW)
+        outcomes(cast.garage, shown(cast.garage), NOW)
     fill(11)
     planned(cast.garage)
     with CaptureQueriesContext(connection) as many:
-        assert len(outcomes(cast.garage, NOW)) == 12
+        assert len(outcomes(cast.garage, shown(cast.garage), NOW)) == 12
     assert (len(few), len(many)) == (3, 3)

@@ -51,7 +51,7 @@ def test_weld_prime_cure_refit_align_with_other_work_in_the_cure(cast, owner, ca
     assert "Ready Wed 10:00" in said
     assert "Then “Refit the arm” may start." in said
     assert "The primer cures: Wed 10:00" in body
-    assert "Will make it: ready Wed 20:00" in said
+    assert "By the plan ready Wed 20:00, in time; the odds are being worked out." in said
 
 
 def test_each_line_says_when_who_on_what_and_why(cast, car, owner, helper):
@@ -96,7 +96,7 @@ def test_the_strip_is_named_and_described_and_late_work_crosses_its_edge(cast, c
     assert len(blocks) == 2
     assert blocks[1][0] > edge
     assert ">late, Heron" in strip
-    assert "Will not make it: ready Wed 19:00, 2 h too late." in main(owner)
+    assert "By the plan late: ready Wed 19:00, it leaves Wed 17:00." in main(owner)
     assert " style=" not in body
 
 

@@ -11,6 +11,7 @@ from django_tasks_db.models import DBTaskResult
 from builds.plan import tasks
 from builds.plan.actions import plans, searches
 from builds.plan.actions.follow import make_plan
+from builds.plan.actions.plans import ODDS
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan, Search
 from builds.plan.pages.search import gain_words, score_words, search_view
@@ -212,10 +213,9 @@ def test_one_by_hand_is_for_the_worker_with_its_row_or_not_at_all(cast, base, qu
 
 def test_a_new_plan_is_searched_after_a_quiet_minute(cast, base, queue, clock):
     row = make_plan(cast.garage, at=NOW)
-    ((path, args, after),) = [
-        (row.task_path, row.args_kwargs["args"], row.run_after) for row in queue.filter(status="READY")
-    ]
-    assert (path, args, after) == (searches.WHEN_QUIET, [row.pk], NOW + 60 * SECOND)
+    tasks_ahead = [(row.task_path, row.args_kwargs["args"], row.run_after) for row in queue.filter(status="READY")]
+    assert [(path, args) for path, args, _ in tasks_ahead] == [(ODDS, [row.pk]), (searches.WHEN_QUIET, [row.pk])]
+    assert tasks_ahead[1][2] == NOW + 60 * SECOND
     writes.count(cast.garage.pk, at=NOW + 30 * SECOND)
     clock.forward(seconds=89)
     tasks.search_when_quiet.call(row.pk)

@@ -49,8 +49,8 @@ class TestTrying:
         data = {"person": cast.owner.pk, "kind": "session", "day": TOMORROW, "hours": "18:00-22:00"}
         said = words(owner.press(ADD, data, follow=True).content.decode())
         assert "Ines comes Wed 3 Mar 18:00–22:00 as well" in said
-        assert "Misses it: ready Tue 9 Mar 20:00, 5 d 3 h too late." in said
-        assert "Makes it: ready Wed 20:00, 2 h of working time to spare." in said
+        assert "By the plan ready Tue 9 Mar 20:00, 5 d 3 h too late." in said
+        assert "By the plan ready Wed 20:00, in time." in said
         assert "No longer late “Fit the fan”" in said
         assert "nothing in the garage has changed" in said
         assert snapshot(cast) == before
@@ -79,7 +79,7 @@ class TestTrying:
         data = {"person": cast.owner.pk, "kind": "off", "day": TODAY}
         said = words(owner.press(ADD, data, follow=True).content.decode())
         assert "Ines is not in on Tue 2 Mar" in said
-        assert said.index("Makes it: ready Wed 20:00") < said.index("Misses it: ready")
+        assert said.index("By the plan ready Wed 20:00, in time.") < said.index(" too late.")
         assert "Late because of it “Fit the fan”" in said
 
     def test_a_part_another_day(self, owner, cast, late):
@@ -106,7 +106,7 @@ class TestTrying:
         data = {"car": f"enter.{late.event_id}.{tug.pk}", "weight": 2}
         said = words(owner.press(ADD, data, follow=True).content.decode())
         assert "Tug goes to Saltmarsh Hill Climb, weight 2" in said
-        assert re.search(r"Tug , green tape Saltmarsh Hill Climb Stays at home\. (Makes|Misses)", said)
+        assert re.search(r"Tug , green tape Saltmarsh Hill Climb Stays at home\. (By the plan|Misses)", said)
         data = {"car": f"entry.{late.pk}", "weight": 0}
         said = words(owner.press(ADD, data, follow=True).content.decode())
         assert "Heron does not go to Saltmarsh Hill Climb" in said
@@ -131,7 +131,7 @@ class TestKeeping:
         answer = owner.press(f"{ADD}{row.pk}/keep/", follow=True)
         said = words(answer.content.decode())
         assert "It is done, and planned." in said
-        assert "Will make it: ready Wed 20:00" in said
+        assert "By the plan ready Wed 20:00, in time" in said
         assert DayHours.objects.get().day == TOMORROW
         assert not Plan.objects.trials().exists()
 

@@ -212,8 +212,8 @@ def test_next_events_say_what_the_plan_makes_of_each_car(owner, car, tonight, no
     JobFactory(vehicle=car, title="Fan")
     EntryFactory(event=EventFactory(garage=cast.garage, name="Saltmarsh"), vehicle=car)
     entry = today(owner).entries[0]
-    assert (entry.car, entry.event, entry.outcome.makes_it) == ("Heron", "Saltmarsh", True)
-    assert "Will make it" in owner.get("/").content.decode()
+    assert (entry.car, entry.event, entry.outlook.makes_it) == ("Heron", "Saltmarsh", True)
+    assert entry.outlook.sentence in owner.get("/").content.decode()
 
 
 def test_an_empty_garage_offers_three_steps_then_a_recipe_or_the_demo(owner, cast, now):

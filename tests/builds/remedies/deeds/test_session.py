@@ -13,7 +13,7 @@ def test_a_session_is_in_the_garage_and_the_car_is_on_time(owner, cast, late):
     before = Plan.objects.get()
     answer = apply(owner, late, card(owner, late, "session"))
     body = answer.content.decode()
-    assert "Heron will make Saltmarsh Hill Climb: ready Wed" in body
+    assert "By the plan ready Wed" in body
     hours = DayHours.objects.get()
     assert (hours.member, hours.day, hours.kind) == (cast.owner, TOMORROW, "extra")
     assert "To undo: take that day out on the page of Ines." in body

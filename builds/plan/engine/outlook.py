@@ -1,0 +1,125 @@
+"""The one sentence on a car that must leave: led by the odds, else what the plan says, never more than is true."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.odds import words
+from builds.odds.answer import VehicleOdds
+from builds.plan.engine.kept_odds import KeptOdds
+from builds.plan.engine.outcome import BEHIND, CarOutcome, MustDoJob, outcome
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.verdict.engine import Verdict
+from builds.verdict.engine.on_plan import OnPlan
+
+WILL_NOT = "Will not make it"
+
+
+@dataclass(frozen=True)
+class Outlook:
+    """`makes_it` by the odds where there are some, else by the plan; None for touch and go and not known.
+
+    `outcome` is what the plan by itself says.
+    """
+
+    sentence: str
+    makes_it: bool | None
+    outcome: CarOutcome
+
+    def of(self, event: str) -> str:
+        """`Saltmarsh Hill Climb. Makes it: in time in 912 of 1,000 runs, ...`"""
+        return f"{event}. {self.sentence}"
+
+    @property
+    def proved(self) -> str:
+        """The sentence where it is proved that the car cannot be ready in time as things are."""
+        if self.sentence.startswith(WILL_NOT):
+            return self.sentence
+        late = self.outcome.sentence if self.outcome.in_time is False else "it cannot be done as things are."
+        return f"{WILL_NOT}: {late}"
+
+
+@dataclass(frozen=True)
+class LeavingCar:
+    """A car by its id in the problem, its open safety and needed jobs, and when it leaves (aware).
+
+    `day` is how it stands on that day if the plan goes as planned, or how it stands now where that is
+    not known; None where neither is.
+    """
+
+    id: str
+    jobs: list[MustDoJob]
+    due: datetime
+    day: OnPlan | Verdict | None
+
+
+def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: datetime) -> Outlook:
+    """What is to be said of a car, seen from `at` (aware); `odds` are of that plan, None until they are found.
+
+    A car that is not fit to run has no good word for it: not for want of work, and no more than its
+    work is in time. Odds are those of the event that the car is planned for; of a later one the plan says
+    when it is ready. A moment that has passed is never said as one to come.
+    """
+    by_plan = outcome(plan, car.jobs, car.due, at)
+    if not car.jobs:
+        return _without_work(plan, car, by_plan, at)
+    if by_plan.proved:
+        return Outlook(f"{WILL_NOT}: {by_plan.sentence}", False, by_plan)
+    if plan is None:
+        return Outlook(_sentence(by_plan.sentence), None, by_plan)
+    planned_for = _planned_for(plan, car)
+    of_car = odds.odds.vehicles.get(car.id) if odds and planned_for else None
+    if odds and of_car and of_car.share is not None and (by_plan.whole or of_car.share < words.WILL_NOT):
+        return _by_odds(plan, odds, of_car, car, by_plan, at)
+    return _by_plan(plan, car, by_plan, being_found=planned_for and odds is None)
+
+
+def _by_odds(
+    plan: TimedPlan, odds: KeptOdds, of_car: VehicleOdds, car: LeavingCar, by_plan: CarOutcome, at: datetime
+) -> Outlook:
+    slot, share = of_car.ready_by(), of_car.share or 0.0
+    if by_plan.sentence == BEHIND or (slot is not None and plan.clock.moment(slot) <= at):
+        return Outlook(_sentence(BEHIND), None, by_plan)
+    ready = None if slot is None else plan.clock.words(slot)
+    said = words.outlook(of_car, ready, odds.more_work.get(car.id), but_for=_stands_in_the_way(car.day))
+    makes_it = True if share >= words.MAKES_IT else None
+    return Outlook(said, False if share < words.WILL_NOT else makes_it, by_plan)
+
+
+def _by_plan(plan: TimedPlan, car: LeavingCar, by_plan: CarOutcome, *, being_found: bool) -> Outlook:
+    if by_plan.in_time is None or by_plan.ready_at is None:
+        return Outlook(_sentence(by_plan.sentence), by_plan.in_time, by_plan)
+    ready = plan.clock.said(by_plan.ready_at)
+    if not by_plan.in_time:
+        said = f"By the plan late: ready {ready}, it leaves {plan.clock.said(car.due)}."
+    else:
+        what = "its work is ready" if _stands_in_the_way(car.day) else "ready"
+        said = f"By the plan {what} {ready}, in time{'; the odds are being worked out' if being_found else ''}."
+    return Outlook(said, by_plan.in_time, by_plan)
+
+
+def _without_work(plan: TimedPlan | None, car: LeavingCar, by_plan: CarOutcome, at: datetime) -> Outlook:
+    day, wanted = car.day, plan is not None and any(job.vehicle == car.id for job in plan.jobs.values())
+    work = "Only wanted work" if wanted else "No work"
+    if _stands_in_the_way(day):
+        more = f" And {len(day.reasons) - 1} more." if day and len(day.reasons) > 1 else ""
+        first = day.reasons[0].sentence.rstrip(".") if day and day.reasons else "it is not known why"
+        return Outlook(f"{work} is planned, but it is not fit to run: {first}.{more}", False, by_plan)
+    if day is None or day.state == "not_known":
+        return Outlook(f"{work} is planned, and it is not known to be fit to run.", None, by_plan)
+    if car.due <= at or (isinstance(day, OnPlan) and day.on_the_way):
+        return Outlook(f"{work} is left, only what people tick and sign.", None, by_plan)
+    return Outlook(f"Makes it: {work.lower()} is left before it leaves.", True, by_plan)
+
+
+def _stands_in_the_way(day: OnPlan | Verdict | None) -> bool:
+    return day is not None and day.state in ("blocked", "not_fit")
+
+
+def _planned_for(plan: TimedPlan, car: LeavingCar) -> bool:
+    """Whether the plan has the car's work due when it leaves for this event, and not for an earlier one."""
+    due = min(plan.clock.last_until(car.due), plan.problem.slots)
+    return any(plan.jobs[job.id].due == due for job in car.jobs if job.id in plan.jobs)
+
+
+def _sentence(said: str) -> str:
+    return f"{said[0].upper()}{said[1:]}"

@@ -1,0 +1,245 @@
+"""One sentence on each car, led by the odds that are kept beside the plan, the same wherever it stands."""
+
+import re
+from datetime import timedelta
+from io import StringIO
+
+import pytest
+from django.core.management import call_command
+from django_tasks_db.models import DBTaskResult
+
+from builds.joints import actions as joints
+from builds.paper.pages.checklist import checklist_rows
+from builds.plan import tasks
+from builds.plan.actions import odds as odds_action
+from builds.plan.actions.follow import make_plan
+from builds.plan.actions.odds import find_odds
+from builds.plan.actions.plans import ODDS
+from builds.plan.engine.kept_odds import HELD_KEPT, odds_from, odds_table
+from builds.plan.facts.must_do import must_do
+from builds.plan.facts.outcomes import outlooks
+from builds.plan.facts.prospects import prospects
+from builds.plan.facts.stored import shown
+from builds.plan.models import Plan
+from builds.steps.actions import jobs, steps
+from builds.work.models.job import Job
+from garage.models import Entry
+from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned
+from tests.conftest import Browserless, queries
+from tests.factories import NOW, LinkFactory, SkillFactory, VehicleFactory
+from tests.pages import words
+
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+HOUR, DAY = timedelta(hours=1), timedelta(days=1)
+
+
+@pytest.fixture
+def car(cast):
+    evenings(cast.owner)
+    return VehicleFactory(garage=cast.garage, name="Heron", state="driveable")
+
+
+def said_everywhere(owner, entry, cast):
+    """The words of every page, sheet and command that says what becomes of the car, by name."""
+    link = owner.press(f"/share/add/?event={entry.event_id}", {"days": "14", "label": "the club"}).content.decode()
+    shared = re.search(r"/shared/[\w-]+/", link)[0]
+    out = StringIO()
+    rows = checklist_rows(entry, NOW)
+    pages = {
+        "Today": "/",
+        "plan": "/plan/",
+        "odds": "/plan/odds/",
+        "car": f"/cars/{entry.vehicle_id}/",
+        "event": f"/events/{entry.event_id}/",
+        "remedies": f"/entries/{entry.pk}/remedies/",
+    }
+    said = {name: words(owner.get(path).content.decode()) for name, path in pages.items()}
+    said["share"] = words(Browserless().get(shared).content.decode())
+    call_command("plan", "--garage", cast.garage.name, stdout=out, no_color=True)
+    return said | {"sheet": rows.outlook, "command": out.getvalue()}
+
+
+def outlook_of(owner):
+    """As Today has it of the first entry."""
+    return owner.get("/").context["view"].entries[0].outlook
+
+
+def test_every_page_says_the_same_sentence_led_by_the_odds(owner, cast, car):
+    job(car, cast, low_minutes=60, likely_minutes=300, high_minutes=900)
+    entry = enter(car)
+    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    sentence = outlook_of(owner).sentence
+    assert re.fullmatch(
+        r"(Makes it|Touch and go|Will not make it): in time in [\d,]+ of 1,000 runs, ready .* in 8 of 10;"
+        r" it can take .* more work\.",
+        sentence,
+    )
+    for place, said in said_everywhere(owner, entry, cast).items():
+        assert sentence in said, place
+        assert not re.search("to spare|[Ww]ill make", said), place
+
+
+def test_until_they_are_found_it_is_what_the_plan_says_without_will(owner, cast, car):
+    job(car, cast)
+    enter(car)
+    planned(cast.garage)
+    assert outlook_of(owner).sentence == "By the plan ready Tue 19:00, in time; the odds are being worked out."
+
+
+def test_late_by_the_plan_says_when_it_leaves(owner, cast, car):
+    prime, refit = job(car, cast, "Prime"), job(car, cast, "Refit")
+    LinkFactory(before=prime, after=refit, wait_minutes=12 * 60, why="the primer cures")
+    enter(car, NOW + DAY)
+    planned(cast.garage)
+    assert outlook_of(owner).sentence == "By the plan late: ready Wed 19:00, it leaves Wed 17:00."
+
+
+def test_a_new_plan_has_none_until_the_worker_found_them(owner, cast, car, settings):
+    job(car, cast)
+    enter(car)
+    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    assert shown(cast.garage).odds is not None
+    job(car, cast, "Bleed the brakes")
+    settings.PLAN_IN_BACKGROUND = True
+    after = followed(cast.garage)
+    assert after.odds is None
+    assert "the odds are being worked out" in outlook_of(owner).sentence
+    tasks.odds.call(after.row.pk)
+    assert " of 1,000 runs, ready " in outlook_of(owner).sentence
+
+
+def test_odds_of_a_plan_that_is_replaced_are_not_worked_out(cast, car, monkeypatch):
+    job(car, cast)
+    enter(car)
+    old = make_plan(cast.garage, at=NOW)
+    make_plan(cast.garage, at=NOW + DAY)
+    monkeypatch.setattr(odds_action, "simulate", lambda *args, **more: 1 / 0)
+    find_odds(old.pk, at=NOW)
+    find_odds(0, at=NOW)
+    assert not Plan.objects.exclude(odds=None).exists()
+
+
+def test_a_write_that_leaves_the_plan_alone_has_its_odds_looked_after(cast, car, settings):
+    fan = job(car, cast, low_minutes=30, likely_minutes=60, high_minutes=90)
+    enter(car)
+    row = make_plan(cast.garage, at=NOW)
+    find_odds(row.pk, at=NOW)
+    was = shown(cast.garage).odds
+    fan.high_minutes = 600
+    fan.save()
+    settings.PLAN_IN_BACKGROUND = True
+    assert followed(cast.garage).row == row
+    assert [task.task_path for task in DBTaskResult.objects.all()] == [ODDS]
+    tasks.odds.call(row.pk)
+    now = shown(cast.garage).odds
+    assert now.rests_on != was.rests_on and now.odds.vehicles != was.odds.vehicles
+
+
+def test_kept_odds_come_back_as_they_were(cast, car):
+    weld = job(car, cast, "Weld", skill=SkillFactory(garage=cast.garage, slug="weld"))  # never ends
+    moth = VehicleFactory(garage=cast.garage, name="Moth")
+    job(moth, cast, low_minutes=60, likely_minutes=300, high_minutes=900)
+    enter(car)
+    enter(moth)
+    make_plan(cast.garage, at=NOW)
+    kept = odds_action.with_odds(cast.garage, at=NOW).odds
+    assert odds_from(odds_table(kept)) == kept
+    assert kept.odds.vehicles[f"car-{car.pk}"].moments == (float("inf"),) * 1000
+    assert 0 < len(kept.odds.vehicles[f"car-{moth.pk}"].held_by) <= HELD_KEPT
+    assert kept.more_work[f"car-{weld.vehicle_id}"] is None
+
+
+def test_of_a_later_event_the_plan_says_when_it_is_ready(owner, cast, car):
+    job(car, cast)
+    first = enter(car)
+    second = enter(car, NOW + 10 * DAY, name="Kiln Lane Autocross")
+    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    assert " of 1,000 runs" in words(owner.get(f"/events/{first.event_id}/").content.decode())
+    later = words(owner.get(f"/events/{second.event_id}/").content.decode())
+    assert "ready Tue 19:00, in time." in later and " of 1,000 runs" not in later
+
+
+def test_work_without_a_place_will_not_whatever_the_odds(owner, cast, car):
+    job(car, cast, "Weld", skill=SkillFactory(garage=cast.garage, slug="weld"))
+    enter(car)
+    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    assert outlook_of(owner).sentence == "Will not make it: one job finds no place in the plan."
+
+
+def add(car, by, title, *kinds, **more):
+    return jobs.add(car, by=by, at=NOW, title=title, work=(30, 60, 90), kinds=list(kinds), **more)
+
+
+def unsigned_joint(cast, car):
+    joints.add(car, name="Arm bolt", systems=["suspension"], opened_by=["joint_opened"])
+
+
+def unsigned_job(cast, car):
+    bush = add(car, cast.owner, "New bush", "joint_opened", systems=["suspension"], rank="")
+    steps.start(bush, by=cast.helper, at=NOW - 2 * HOUR)
+    steps.finish(bush, by=cast.helper, at=NOW - HOUR)
+
+
+def on_stands(cast, car):
+    car.state = "stands"
+    car.save()
+
+
+@pytest.mark.parametrize(
+    ("undo", "why"), [(unsigned_joint, "Arm bolt"), (unsigned_job, "New bush is done"), (on_stands, "on stands")]
+)
+def test_without_work_there_is_no_good_word_while_something_stands_in_the_way(owner, cast, car, undo, why):
+    entry = enter(car)
+    undo(cast, car)
+    make_plan(cast.garage, at=NOW)
+    assert prospects(cast.garage, NOW, [car], shown(cast.garage))[car.pk].on_plan.state == "blocked"
+    for place, said in said_everywhere(owner, entry, cast).items():
+        if place == "odds":  # a car without work has none
+            continue
+        assert re.search(f"No work is planned, but it is not fit to run: .*{why}", said), place
+        assert not re.search("akes it|ill make|nothing is left", said), place
+
+
+def test_on_stands_with_work_in_time_only_the_work_makes_it(owner, cast, car):
+    car.state = "stands"
+    car.save()
+    unsigned_joint(cast, car)
+    job(car, cast)
+    enter(car)
+    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    assert outlook_of(owner).sentence.startswith("Its work makes it: in time in all of 1,000 runs")
+
+
+def test_what_should_have_been_done_yesterday_is_not_ready_yesterday(cast, car, clock, owner):
+    entry = enter(car)
+    add(car, cast.owner, "Fit the fan", rank="needed")
+    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    assert "ready Tue 1" in words(owner.get(f"/events/{entry.event_id}/").content.decode())
+    clock.at = NOW + 20 * HOUR
+    for path in ("/", "/plan/", f"/events/{entry.event_id}/", f"/cars/{car.pk}/"):
+        assert "ready Tue" not in words(owner.get(path).content.decode()), path
+
+
+def test_a_job_that_came_after_the_plan_softens_no_will_not_of_the_odds(cast, car):
+    def said():
+        return outlooks(cast.garage, shown(cast.garage), [entry], must_do(Job.objects.all()), NOW)[entry.pk].sentence
+
+    job(car, cast, low_minutes=120, likely_minutes=240, high_minutes=3000)
+    entry = enter(car, NOW + 5 * HOUR)
+    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    before = said()
+    assert before.startswith("Will not make it: in time in ")
+    job(car, cast, "Bleed the brakes")
+    assert said() == before
+
+
+def test_the_odds_come_with_the_row_of_the_plan(owner, cast, car):
+    job(car, cast)
+    entry = enter(car)
+    row = make_plan(cast.garage, at=NOW)
+    paths = ("/", "/plan/", f"/events/{entry.event_id}/", f"/cars/{car.pk}/")
+    without = {path: queries(owner, path) for path in paths}
+    find_odds(row.pk, at=NOW)
+    other = VehicleFactory(garage=cast.garage)
+    Entry.objects.create(event=entry.event, vehicle=other)
+    assert {path: queries(owner, path) for path in paths} == without
