@@ -86,7 +86,7 @@ class TestTrying:
         need = NeedFactory(job=late.vehicle.jobs.get(), what="fan", expected_on=TODAY)
         data = {"need": need.pk, "expected_on": TODAY + 30 * DAY}
         said = words(owner.press(ADD, data, follow=True).content.decode())
-        assert "fan for Fit the fan comes Thu 1 Apr, not Tue 2 Mar" in said
+        assert "fan for “Fit the fan” comes Thu 1 Apr, not Tue 2 Mar" in said
         need.refresh_from_db()
         assert need.expected_on == TODAY
 

@@ -13,7 +13,7 @@ def test_wanted_work_waits_with_a_note_until_the_car_has_left(cast, late, do):
     own = job(late.vehicle, cast, "Polish", rank="wanted", note="The left side.")
     other = job(VehicleFactory(garage=cast.garage), cast, "Wax", rank="wanted")
     said = do(DeferDeed(late.pk, (own.pk, other.pk)))
-    assert said.startswith("Polish and Wax wait until Heron has left.")
+    assert said.startswith("“Polish” and “Wax” wait until Heron has left.")
     own.refresh_from_db()
     other.refresh_from_db()
     assert (own.earliest_at, other.earliest_at) == (late.event.ends_at, late.event.due_at)

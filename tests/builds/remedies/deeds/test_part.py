@@ -14,7 +14,7 @@ def test_a_part_sooner_moves_its_date(owner, cast, car):
     planned(cast.garage)
     assert not makes_it(entry)
     said = said_on(owner, address(entry))
-    assert "front hub for Fit the fan comes Wed 3 Mar, not Thu 4 Mar" in said
+    assert "front hub for “Fit the fan” comes Wed 3 Mar, not Thu 4 Mar" in said
     assert "To undo: set the date of front hub back to Thu 4 Mar on its job." in said
     apply(owner, entry, card(owner, entry, "part"))
     need.refresh_from_db()
@@ -25,4 +25,4 @@ def test_a_part_sooner_moves_its_date(owner, cast, car):
 def test_a_part_without_a_date_gets_one(late, do):
     need = NeedFactory(job=late.vehicle.jobs.get(), what="fan", expected_on=None)
     said = do(PartDeed(need.pk, TOMORROW))
-    assert said == "fan for Fit the fan comes Wed 3 Mar. To undo: set the date of fan on its job."
+    assert said == "fan for “Fit the fan” comes Wed 3 Mar. To undo: set the date of fan on its job."
