@@ -35,7 +35,7 @@ class Command(BaseCommand):
             self.stdout.write(f"{car} is owed:")
             for line in owed:
                 many = f"{line.amount} of " if line.amount else ""
-                went = f", for {line.went_to} ({line.went_to.vehicle})" if line.went_to else ""
+                went = f", for “{line.went_to}” ({line.went_to.vehicle})" if line.went_to else ""
                 said = f"{many}{line.part} ({line.job.rank}) since {line.since}"
                 self.stdout.write(f"  {said}, now {line.where}{went}")
 

@@ -78,7 +78,7 @@ def need_part(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.add_error("part", str(refused))
         else:
-            messages.success(request, f"{need} is {need.part}.")
+            messages.success(request, f"“{need.job}” takes “{need.part}” from the shelf.")
             return see(reverse("job_page", args=[need.job_id]))
     text = request.GET.get("q")
     view = offered(need, garage, None if text is None else text[:100].replace("\0", ""))

@@ -29,6 +29,6 @@ def owed_sheet_rows(garage: Garage, at: datetime, vehicle: Vehicle | None = None
 
 def _words(line: OwedLine) -> tuple[str, str]:
     many = f"{line.amount} of " if line.amount else ""
-    went = f", for {line.went_to} ({line.went_to.vehicle})" if line.went_to else ""
+    went = f", for “{line.went_to}” ({line.went_to.vehicle})" if line.went_to else ""
     said = f"{line.job.get_rank_display()}. Since {line.since} ({line.age}), now {line.where}{went}."
     return f"{many}{line.part}", said

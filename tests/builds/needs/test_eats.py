@@ -60,7 +60,7 @@ def test_a_tap_for_what_is_not_eaten_or_asked_already_writes_nothing(helper, job
 
 def test_who_looks_on_takes_nothing(viewer, job):
     assert take(viewer, job, "4 crush washers").status_code == 403
-    assert "It needs this" not in viewer.get(f"/jobs/{job.pk}/").content.decode()
+    assert "Put it on the list" not in viewer.get(f"/jobs/{job.pk}/").content.decode()
 
 
 def test_a_garages_own_copy_keeps_what_it_eats(cast):

@@ -68,7 +68,7 @@ def test_tools_come_from_the_recipes_on_the_car(cast):
     recipes.put(recipe, entry.vehicle, by=cast.owner, at=NOW)
     make(entry.event, cast)
     tool = PackItem.objects.get(section="tools", what="bleed bottle")
-    assert tool.why == "For: Bleed the brakes and check for leaks"
+    assert tool.why == "For “Bleed the brakes and check for leaks”"
     Job.objects.update(state="dropped")
     make(entry.event, cast)
     assert not PackItem.objects.filter(what="bleed bottle").exists()

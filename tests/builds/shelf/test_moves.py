@@ -193,7 +193,7 @@ def test_a_job_on_another_car_takes_no_part_fitted_here(owner, shop):
     job = JobFactory(vehicle=shop.heron, title="Front end")
     data = {"source": shop.shelf.pk, "car": shop.badger.pk, "job": job.pk}
     answer = press(owner, shop.nuts, "fit", **data)
-    said = ["Front end is a job on Heron, not on Badger."]
+    said = ["“Front end” is a job on Heron, not on Badger."]
     assert answer.context["form"].errors["job"] == said
 
 

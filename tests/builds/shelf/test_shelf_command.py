@@ -40,8 +40,8 @@ def test_what_is_owed_and_what_is_short(cast):
     NeedFactory(job=front, part=nut, what="Hub nut", quantity=2)
     said = printed()
     assert "Badger is owed:\n  2 pieces of Front hubs (safety) since 17:00, now the bench" in said
-    assert "for Front end (Heron)" in said
-    assert "To find:\n  2 × Hub nut, to find: Front end (Heron)" in said
+    assert "for “Front end” (Heron)" in said
+    assert "To find:\n  2 × Hub nut, to find: “Front end” (Heron)" in said
     assert "To buy from Mill Ltd:" in said and "15.00 EUR" in said
 
 

@@ -56,7 +56,7 @@ def test_a_tool_stands_once_whoever_asks_and_however_it_is_written():
         Car(2, "Heron", tools=(("bleed bottle", "Bleed again"),)),
     ]
     tools = [line for line in pack(cars, 4) if line.section == "tools"]
-    assert [line.why for line in tools if line.what.lower() == "bleed bottle"] == ["For: Bleed the brakes"]
+    assert [line.why for line in tools if line.what.lower() == "bleed bottle"] == ["For “Bleed the brakes”"]
     assert len([line for line in tools if line.what == "torque wrench"]) == 1
 
 
