@@ -149,14 +149,17 @@ def test_kept_odds_come_back_as_they_were(cast, car):
     assert kept.more_work[f"car-{weld.vehicle_id}"] is None
 
 
-def test_of_a_later_event_the_plan_says_when_it_is_ready(owner, cast, car):
-    job(car, cast)
-    first = enter(car)
+def test_for_a_later_event_the_runs_count_by_when_they_were_ready(owner, cast, car):
+    job(car, cast, low_minutes=120, likely_minutes=240, high_minutes=3000)
+    first = enter(car, NOW + 5 * HOUR)
     second = enter(car, NOW + 10 * DAY, name="Kiln Lane Autocross")
     find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
-    assert " of 1,000 runs" in words(owner.get(f"/events/{first.event_id}/").content.decode())
-    later = words(owner.get(f"/events/{second.event_id}/").content.decode())
-    assert "ready Tue 19:00, in time." in later and " of 1,000 runs" not in later
+    soon, later = (words(owner.get(f"/events/{entry.event_id}/").content.decode()) for entry in (first, second))
+    assert "Will not make it: in time in " in soon
+    moments = shown(cast.garage).odds.odds.vehicles[f"car-{car.pk}"].moments
+    due = shown(cast.garage).clock.last_until(second.event.due_at)
+    assert f"Makes it: in time in {sum(moment <= due for moment in moments)} of 1,000 runs" in later
+    assert "more work" not in later
 
 
 def test_work_without_a_place_will_not_whatever_the_odds(owner, cast, car):
