@@ -1,7 +1,7 @@
 """One sentence on each car, led by the odds that are kept beside the plan, the same wherever it stands."""
 
 import re
-from datetime import timedelta
+from datetime import date, timedelta
 from io import StringIO
 
 import pytest
@@ -23,7 +23,7 @@ from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.steps.actions import jobs, steps
 from builds.work.models.job import Job
-from garage.models import Entry
+from garage.models import Entry, Gear
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned
 from tests.conftest import Browserless, queries
 from tests.factories import NOW, LinkFactory, SkillFactory, VehicleFactory
@@ -188,9 +188,28 @@ def on_stands(cast, car):
     car.save()
 
 
-@pytest.mark.parametrize(
-    ("undo", "why"), [(unsigned_joint, "Arm bolt"), (unsigned_job, "New bush is done"), (on_stands, "on stands")]
-)
+def gear_out(cast, car):
+    Gear.objects.create(
+        garage=cast.garage,
+        vehicle=car,
+        kind="belts",
+        name="Belts",
+        meaning="until",
+        printed_on=date(2026, 1, 1),
+        precision="day",
+        made_at=NOW,
+    )
+
+
+STANDS_IN_THE_WAY = [
+    (unsigned_joint, "Arm bolt"),
+    (unsigned_job, "New bush is done"),
+    (on_stands, "on stands"),
+    (gear_out, "Belts"),
+]
+
+
+@pytest.mark.parametrize(("undo", "why"), STANDS_IN_THE_WAY)
 def test_without_work_there_is_no_good_word_while_something_stands_in_the_way(owner, cast, car, undo, why):
     entry = enter(car)
     undo(cast, car)
