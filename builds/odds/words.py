@@ -79,8 +79,9 @@ def outlook(car: VehicleOdds, ready: str | None, more_minutes: int | None, *, bu
 
     `ready` writes the moment of `car.ready_by()`, None when fewer than 8 of 10 runs end at all;
     `more_minutes` is how long one more job at the end may be, None when the plan has it late as it
-    is; `but_for` when something else than its work stands in the way: then a good word is its work's.
-    "Not known: no run yet." before any run; empty for a car with nothing due.
+    is, and no matter to a car that will not make it; `but_for` when something else than its work
+    stands in the way: then a good word is its work's. "Not known: no run yet." before any run; empty
+    for a car with nothing due.
     """
     if car.in_time is None:
         return ""
@@ -91,7 +92,7 @@ def outlook(car: VehicleOdds, ready: str | None, more_minutes: int | None, *, bu
         verb = f"its work {verb}"
     said = f"{verb[0].upper()}{verb[1:]}: in time in {counted(car.in_time, car.runs)}, "
     said += f"ready {ready} in 8 of 10" if ready else "ready within the plan in fewer than 8 of 10"
-    if more_minutes is None:
+    if more_minutes is None or car.share < WILL_NOT:
         return f"{said}."
     if not more_minutes:
         return f"{said}; it can take no more work."

@@ -1,6 +1,6 @@
 """The one sentence on a car that must leave: led by the odds, else what the plan says, never more than is true."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from builds.odds import words
@@ -56,8 +56,8 @@ def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: 
     """What is to be said of a car, seen from `at` (aware); `odds` are of that plan, None until they are found.
 
     A car that is not fit to run has no good word for it: not for want of work, and no more than its
-    work is in time. Odds are those of the event that the car is planned for; of a later one the plan says
-    when it is ready. A moment that has passed is never said as one to come.
+    work is in time. Odds are those of the event that the car is planned for; for a later one the runs
+    count by when they were ready. A moment that has passed is never said as one to come.
     """
     by_plan = outcome(plan, car.jobs, car.due, at)
     if not car.jobs:
@@ -66,21 +66,30 @@ def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: 
         return Outlook(f"{WILL_NOT}: {by_plan.sentence}", False, by_plan)
     if plan is None:
         return Outlook(_sentence(by_plan.sentence), None, by_plan)
-    planned_for = _planned_for(plan, car)
-    of_car = odds.odds.vehicles.get(car.id) if odds and planned_for else None
-    if odds and of_car and of_car.share is not None and (by_plan.whole or of_car.share < words.WILL_NOT):
-        return _by_odds(plan, odds, of_car, car, by_plan, at)
-    return _by_plan(plan, car, by_plan, being_found=planned_for and odds is None)
+    of_car = odds.odds.vehicles.get(car.id) if odds else None
+    if odds and of_car and of_car.runs:
+        more = odds.more_work.get(car.id)
+        if not _planned_for(plan, car):
+            of_car, more = _later(plan, of_car, car), None
+        if by_plan.whole or (of_car.share or 0) < words.WILL_NOT:
+            return _by_odds(plan, of_car, more, car, by_plan, at)
+    return _by_plan(plan, car, by_plan, being_found=odds is None)
+
+
+def _later(plan: TimedPlan, of_car: VehicleOdds, car: LeavingCar) -> VehicleOdds:
+    """The odds for an event after the one that the car is planned for."""
+    due = plan.clock.last_until(car.due)
+    return replace(of_car, in_time=sum(moment <= due for moment in of_car.moments))
 
 
 def _by_odds(
-    plan: TimedPlan, odds: KeptOdds, of_car: VehicleOdds, car: LeavingCar, by_plan: CarOutcome, at: datetime
+    plan: TimedPlan, of_car: VehicleOdds, more: int | None, car: LeavingCar, by_plan: CarOutcome, at: datetime
 ) -> Outlook:
     slot, share = of_car.ready_by(), of_car.share or 0.0
     if by_plan.sentence == BEHIND or (slot is not None and plan.clock.moment(slot) <= at):
         return Outlook(_sentence(BEHIND), None, by_plan)
     ready = None if slot is None else plan.clock.words(slot)
-    said = words.outlook(of_car, ready, odds.more_work.get(car.id), but_for=_stands_in_the_way(car.day))
+    said = words.outlook(of_car, ready, more, but_for=_stands_in_the_way(car.day))
     makes_it = True if share >= words.MAKES_IT else None
     return Outlook(said, False if share < words.WILL_NOT else makes_it, by_plan)
 

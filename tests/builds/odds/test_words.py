@@ -80,6 +80,9 @@ def test_the_outlook_is_led_by_the_odds():
     assert words.outlook(car(500, 1000), "Sat 20:30", 0) == (
         "Touch and go: in time in 500 of 1,000 runs, ready Sat 20:30 in 8 of 10; it can take no more work."
     )
+    assert words.outlook(car(100, 1000), "Sat 20:30", 60).endswith("ready Sat 20:30 in 8 of 10.")
+    assert words.outlook(car(900, 1000), "Thu 20:30", 60, but_for=True).startswith("Its work makes it: in time in 900")
+    assert words.outlook(car(500, 1000), "Thu 20:30", 60, but_for=True).startswith("Touch and go: ")
     assert words.outlook(car(0, 1000), None, None) == (
         "Will not make it: in time in none of 1,000 runs, ready within the plan in fewer than 8 of 10."
     )

@@ -1,7 +1,7 @@
 """One sentence on each car, led by the odds that are kept beside the plan, the same wherever it stands."""
 
 import re
-from datetime import timedelta
+from datetime import date, timedelta
 from io import StringIO
 
 import pytest
@@ -23,7 +23,7 @@ from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.steps.actions import jobs, steps
 from builds.work.models.job import Job
-from garage.models import Entry
+from garage.models import Entry, Gear
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned
 from tests.conftest import Browserless, queries
 from tests.factories import NOW, LinkFactory, SkillFactory, VehicleFactory
@@ -149,14 +149,17 @@ def test_kept_odds_come_back_as_they_were(cast, car):
     assert kept.more_work[f"car-{weld.vehicle_id}"] is None
 
 
-def test_of_a_later_event_the_plan_says_when_it_is_ready(owner, cast, car):
-    job(car, cast)
-    first = enter(car)
+def test_for_a_later_event_the_runs_count_by_when_they_were_ready(owner, cast, car):
+    job(car, cast, low_minutes=120, likely_minutes=240, high_minutes=3000)
+    first = enter(car, NOW + 5 * HOUR)
     second = enter(car, NOW + 10 * DAY, name="Kiln Lane Autocross")
     find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
-    assert " of 1,000 runs" in words(owner.get(f"/events/{first.event_id}/").content.decode())
-    later = words(owner.get(f"/events/{second.event_id}/").content.decode())
-    assert "ready Tue 19:00, in time." in later and " of 1,000 runs" not in later
+    soon, later = (words(owner.get(f"/events/{entry.event_id}/").content.decode()) for entry in (first, second))
+    assert "Will not make it: in time in " in soon
+    moments = shown(cast.garage).odds.odds.vehicles[f"car-{car.pk}"].moments
+    due = shown(cast.garage).clock.last_until(second.event.due_at)
+    assert f"Makes it: in time in {sum(moment <= due for moment in moments)} of 1,000 runs" in later
+    assert "more work" not in later
 
 
 def test_work_without_a_place_will_not_whatever_the_odds(owner, cast, car):
@@ -185,9 +188,28 @@ def on_stands(cast, car):
     car.save()
 
 
-@pytest.mark.parametrize(
-    ("undo", "why"), [(unsigned_joint, "Arm bolt"), (unsigned_job, "New bush is done"), (on_stands, "on stands")]
-)
+def gear_out(cast, car):
+    Gear.objects.create(
+        garage=cast.garage,
+        vehicle=car,
+        kind="belts",
+        name="Belts",
+        meaning="until",
+        printed_on=date(2026, 1, 1),
+        precision="day",
+        made_at=NOW,
+    )
+
+
+STANDS_IN_THE_WAY = [
+    (unsigned_joint, "Arm bolt"),
+    (unsigned_job, "New bush is done"),
+    (on_stands, "on stands"),
+    (gear_out, "Belts"),
+]
+
+
+@pytest.mark.parametrize(("undo", "why"), STANDS_IN_THE_WAY)
 def test_without_work_there_is_no_good_word_while_something_stands_in_the_way(owner, cast, car, undo, why):
     entry = enter(car)
     undo(cast, car)

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 from django.db import transaction
-from django_tasks_db.models import DBTaskResult
+from django_tasks_db.models import DBTaskResult, get_date_max
 
 from builds.plan import tasks
 from builds.plan.actions import plans, searches
@@ -213,9 +213,9 @@ def test_one_by_hand_is_for_the_worker_with_its_row_or_not_at_all(cast, base, qu
 
 def test_a_new_plan_is_searched_after_a_quiet_minute(cast, base, queue, clock):
     row = make_plan(cast.garage, at=NOW)
-    tasks_ahead = [(row.task_path, row.args_kwargs["args"], row.run_after) for row in queue.filter(status="READY")]
-    assert [(path, args) for path, args, _ in tasks_ahead] == [(ODDS, [row.pk]), (searches.WHEN_QUIET, [row.pk])]
-    assert tasks_ahead[1][2] == NOW + 60 * SECOND
+    rows = queue.filter(status="READY")
+    ahead = {task.task_path: (task.args_kwargs["args"], task.run_after) for task in rows}
+    assert ahead == {ODDS: ([row.pk], get_date_max()), searches.WHEN_QUIET: ([row.pk], NOW + 60 * SECOND)}
     writes.count(cast.garage.pk, at=NOW + 30 * SECOND)
     clock.forward(seconds=89)
     tasks.search_when_quiet.call(row.pk)
