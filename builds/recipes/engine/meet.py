@@ -74,11 +74,11 @@ def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair])
     here = _Side({key: CarJob(job.kinds, job.measures) for key, job in rows.items()}, within)
     there = _Side({id: CarJob(job.kinds, job.measures) for id, job in on_car.items()}, links)
     joined: dict[str, int] = {}
-    for key, row in rows.items():
-        serving = [id for id in on_car if _serves(row, on_car[id], here, there, id)]
+    for key, wanted in rows.items():
+        serving = [id for id in on_car if _serves(wanted, on_car[id], here, there, id)]
         # Two jobs of the recipe are one only where the car's does the work of both already.
-        serving = [id for id in serving if id not in joined.values() or set(row.kinds) <= set(on_car[id].kinds)]
-        for id in sorted(serving, key=lambda id: _fit(row, on_car[id])):
+        serving = [id for id in serving if id not in joined.values() or set(wanted.kinds) <= set(on_car[id].kinds)]
+        for id in sorted(serving, key=lambda id: _fit(wanted, on_car[id])):
             if _holds_together({**joined, key: id}, within, there.order):
                 joined[key] = id
                 break
