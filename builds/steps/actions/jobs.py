@@ -9,11 +9,11 @@ from django.db import transaction
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.actions.strips import refuse_move
+from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety
 from builds.work.actions import set_left
-from builds.work.engine.ranks import rank_for, refuse_rank, says_why
+from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, says_why
 from builds.work.models.job import Job, JobStation
-from builds.work.models.states import State
 from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
@@ -38,6 +38,8 @@ def refuse_lowering_by(by: Membership, job: Job, systems: list[str], rank: str, 
         raise Refused(f"{job} is a safety job: only the owner takes this off: {', '.join(gone)}.", "systems")
     if job.rank == Job.Rank.SAFETY and rank != Job.Rank.SAFETY:
         raise Refused(f"{job} is a safety job: only the owner ranks it lower.", "rank")
+    if RANK_ORDER[rank] > RANK_ORDER[job.rank] and was_begun(job):
+        raise Refused(f"{job} was begun: only the owner ranks it lower.", "rank")
     if job.lowered_because and rank != Job.Rank.SAFETY and reason != job.lowered_because:
         raise Refused(f"Only the owner says why {job} may rank below safety.", "lowered_because")
 
@@ -116,7 +118,7 @@ def write(
 
 def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) -> None:
     """What work has touched it has touched: readings, ticks and gear rest on it being said."""
-    if job.state == State.OPEN or by.role == OWNER:
+    if by.role == OWNER or not was_begun(job):
         return
     for field, old, new, labels in (
         ("kinds", job.kinds, kinds, {slug: kind.label for slug, kind in KINDS.items()}),
@@ -146,7 +148,7 @@ def change(
         if wrong := remeasure.refuse_by_hand(job, "move"):
             raise Refused(wrong)
         refuse_move(job)
-    if more.get("vehicle", left) != left and job.state != State.OPEN and by.role != OWNER:
+    if more.get("vehicle", left) != left and by.role != OWNER and was_begun(job):
         raise Refused(f"{job} was begun on {left}: only the owner moves it.", "vehicle")
     refuse_less(job, systems, more.get("kinds", job.kinds), by)
     rank, reason = settle_rank(systems, rank, lowered_because, job)

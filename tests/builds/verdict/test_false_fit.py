@@ -1,0 +1,115 @@
+"""What must never read "Fit to run": work half done, unsigned or forgotten by an edit."""
+
+import contextlib
+import uuid
+from datetime import timedelta
+
+import pytest
+
+from builds.joints import actions as joints
+from builds.joints.facts import joint_lines
+from builds.readings.facts.readings import readings_of
+from builds.scrutineering.actions import check_lists, checks
+from builds.scrutineering.models.check import CheckItem
+from builds.steps.actions import jobs, steps
+from builds.verdict.facts.verdict import verdict_of
+from garage.actions.refused import Refused
+from tests.builds.gear.gear_kit import need, piece
+from tests.builds.readings.reading_kit import limit, require, take
+from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
+
+pytestmark = pytest.mark.usefixtures("now")
+HOUR = timedelta(hours=1)
+
+
+@pytest.fixture
+def entry(cast):
+    """Moth, entered, with every record as it must be; nothing that a crash would strike."""
+    car = VehicleFactory(garage=cast.garage, name="Moth", state="driveable")
+    event = EventFactory(garage=cast.garage, name="Kiln Lane", gates_at=NOW + timedelta(days=3))
+    entry = EntryFactory(event=event, vehicle=car)
+    kinds = ("ride_height", "corner_weights", "toe_front", "brake_bleed", "wheel_torque")
+    require(car, cast.owner, *kinds)
+    for kind in kinds:
+        take(car, kind, cast.owner)
+        limit(car, kind)
+    piece(car, kind="extinguisher")
+    need(cast, car, "extinguisher")
+    check_lists.make(entry, by=cast.owner, at=NOW)
+    tick_all(cast, NOW)
+    assert verdict_of(car, NOW).state == "fit"
+    return entry
+
+
+def tick_all(cast, at):
+    """Everything looked at again, as on the evening before."""
+    for item in CheckItem.objects.all():
+        with contextlib.suppress(Refused):
+            checks.undo(item, by=cast.owner, at=at, key=uuid.uuid4())
+        item.refresh_from_db()
+        checks.take(item, "tick", by=cast.owner, at=at, key=uuid.uuid4())
+
+
+def add(car, by, title, *kinds, **more):
+    more.setdefault("rank", "needed")
+    return jobs.add(car, by=by, at=NOW - 5 * HOUR, title=title, work=(30, 60, 90), kinds=list(kinds), **more)
+
+
+def standing(car, key, at):
+    return readings_of(car.garage, [car], at)[car.pk].lines[key].state
+
+
+def edited(job, **more):
+    fields = {"title": job.title, "vehicle": job.vehicle_id, "systems": job.systems, "kinds": job.kinds}
+    figures = {"likely": "60 min", "low": "30 min", "high": "90 min", "hands": "1", "weight": "1"}
+    return {**fields, **figures, "rank": job.rank, "splits": "on", **more}
+
+
+def test_half_done_brakes_do_not_go_away_to_another_car(entry, cast, helper):
+    job = add(entry.vehicle, cast.owner, "Pads and hoses", "hydraulics_opened", systems=["brakes"], rank="")
+    steps.start(job, by=cast.helper, at=NOW + HOUR)
+    steps.finish(job, by=cast.helper, at=NOW + 2 * HOUR)
+    steps.reopen(job, by=cast.helper, at=NOW + 3 * HOUR, reason="weeps")
+    job.refresh_from_db()
+    other = VehicleFactory(garage=cast.garage, name="Badger")
+    helper.press(f"/jobs/{job.pk}/edit/", edited(job, vehicle=other.pk))
+    tick_all(cast, NOW + 4 * HOUR)
+    assert verdict_of(entry.vehicle, NOW + 5 * HOUR).state == "not_fit"
+
+
+def test_what_a_job_did_is_not_unsaid_after_it_was_opened_again(entry, cast, helper):
+    job = add(entry.vehicle, cast.owner, "New arm", "steering_arm", systems=["steering"], rank="")
+    steps.start(job, by=cast.helper, at=NOW + HOUR)
+    steps.finish(job, by=cast.helper, at=NOW + 2 * HOUR)
+    steps.reopen(job, by=cast.helper, at=NOW + 3 * HOUR, reason="x")
+    job.refresh_from_db()
+    bare = {"kinds": [], "systems": [], "rank": "wanted", "lowered_because": "nothing"}
+    helper.press(f"/jobs/{job.pk}/edit/", edited(job, **bare))
+    tick_all(cast, NOW + 4 * HOUR)
+    assert standing(entry.vehicle, "toe_front", NOW + 5 * HOUR) == "void"
+    assert verdict_of(entry.vehicle, NOW + 5 * HOUR).state == "not_fit"
+
+
+def test_a_day_that_nobody_answered_for_leaves_torque_and_levels_unknown(entry, cast, clock):
+    """Unanswered from the event's end, as if the car had run."""
+    car = entry.vehicle
+    nuts = joints.add(car, name="Wheel nuts", systems=["wheels"], opened_by=["wheel_off"], again_after_run=True)
+    joints.mark(nuts, by=cast.helper, at=NOW, key=uuid.uuid4())
+    joints.sign(nuts, by=cast.owner, at=NOW, key=uuid.uuid4())
+    clock.at = at = entry.event.ends_at + HOUR
+    later = EventFactory(garage=cast.garage, gates_at=entry.event.ends_at + timedelta(days=7))
+    check_lists.make(EntryFactory(event=later, vehicle=car), by=cast.owner, at=at)
+    tick_all(cast, at)
+    assert verdict_of(car, at).state != "fit"
+
+
+def test_wheels_that_came_off_for_the_pads_loosen_the_wheel_nuts(entry, cast):
+    car = entry.vehicle
+    nuts = joints.add(car, name="Wheel nuts", systems=["wheels"], opened_by=["wheel_off"])
+    joints.mark(nuts, by=cast.helper, at=NOW, key=uuid.uuid4())
+    joints.sign(nuts, by=cast.owner, at=NOW, key=uuid.uuid4())
+    job = add(car, cast.owner, "Pads, wheels off", "wheel_off", "friction_parts", systems=["brakes"], rank="")
+    steps.start(job, by=cast.helper, at=NOW + HOUR)
+    steps.finish(job, by=cast.helper, at=NOW + 2 * HOUR)
+    (line,) = joint_lines(cast.garage, [car], NOW + 3 * HOUR)[car.pk]
+    assert line.standing.state == "loose"
