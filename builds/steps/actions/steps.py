@@ -7,7 +7,7 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions.jobs import refuse_less
+from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
 from builds.steps.engine.opened import WHAT_WAS_OPENED
@@ -154,6 +154,7 @@ def finish(
         left_minutes=None,
         kinds=opened,
         kinds_likely=False,
+        rank=rank_after(stands, opened),
     )
     remeasure.settle(job.vehicle, by=by, at=at)
     return points

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.gear.engine import GearFact
+from builds.readings.engine.kinds_touch import touched
 from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact
 from builds.work.engine.ranks import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
@@ -28,14 +29,15 @@ class JobFact:
     lowered_because: str = ""
     was_safety: bool = False
     opens: bool = True
+    kinds: tuple[str, ...] = ()
 
     @property
     def touches_safety(self) -> bool:
-        return not SAFETY_SYSTEMS.isdisjoint(self.systems)
+        return not SAFETY_SYSTEMS.isdisjoint(touched(self.systems, self.kinds))
 
     @property
     def safety(self) -> bool:
-        """By rank, by what it touches, or because it once was: a lowered rank does not tighten a joint."""
+        """By rank, by what it touches or opens, or because it once was: a lowered rank does not tighten a joint."""
         return self.rank == "safety" or self.touches_safety or self.was_safety
 
     @property

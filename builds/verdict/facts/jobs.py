@@ -45,6 +45,7 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[Jo
                 covered=is_covered(job, points),
                 lowered_because=job["lowered_because"],
                 was_safety=job["was_safety"],
+                kinds=tuple(job["kinds"]),
                 opens=not (job["recipe"] and job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"])),
             )
         )

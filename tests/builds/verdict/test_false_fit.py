@@ -113,3 +113,14 @@ def test_wheels_that_came_off_for_the_pads_loosen_the_wheel_nuts(entry, cast):
     steps.finish(job, by=cast.helper, at=NOW + 2 * HOUR)
     (line,) = joint_lines(cast.garage, [car], NOW + 3 * HOUR)[car.pk]
     assert line.standing.state == "loose"
+
+
+def test_new_pads_half_in_are_safety_work_by_what_is_done(entry, cast, helper):
+    """The kind of work says brakes as plainly as the system does."""
+    data = {"title": "New front pads", "vehicle": entry.vehicle_id, "likely": "1", "hands": "1", "weight": "1"}
+    helper.press(f"/cars/{entry.vehicle_id}/jobs/add/", {**data, "kinds": ["friction_parts"]})
+    job = entry.vehicle.jobs.get(title="New front pads")
+    steps.start(job, by=cast.helper, at=NOW)
+    steps.stop(job, by=cast.helper, at=NOW + HOUR)
+    tick_all(cast, NOW + 2 * HOUR)
+    assert verdict_of(entry.vehicle, NOW + 3 * HOUR).do_not_drive
