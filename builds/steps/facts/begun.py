@@ -6,5 +6,5 @@ from builds.work.models.states import State
 
 
 def was_begun(job: Job) -> bool:
-    """A job that was opened again was begun all the same."""
-    return job.state != State.OPEN or Span.objects.filter(job=job).by_hands().exists()
+    """A job that was opened again or dropped was begun all the same."""
+    return job.state not in (State.OPEN, State.DROPPED) or Span.objects.filter(job=job).by_hands().exists()

@@ -16,7 +16,7 @@ class JobFact:
 
     `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
     leaves no joint loose. `covered` when it came from a recipe and leaves no joint, or one that a hold point after it
-    looks at.
+    looks at. `whole` when the owner said, once it was dropped, that the car is as it was.
     """
 
     id: int
@@ -30,6 +30,7 @@ class JobFact:
     was_safety: bool = False
     opens: bool = True
     kinds: tuple[str, ...] = ()
+    whole: bool = False
 
     @property
     def touches_safety(self) -> bool:
@@ -47,6 +48,11 @@ class JobFact:
     @property
     def begun(self) -> bool:
         return self.unfinished and (self.worked or self.state == "in_hand")
+
+    @property
+    def left_half_done(self) -> bool:
+        """Dropped with hands on it, and nobody has answered for the car."""
+        return self.state == "dropped" and self.worked and not self.whole
 
     @property
     def counts_as(self) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import TypeVar
 
 from builds.verdict.engine.facts import Facts
-from builds.verdict.engine.records import STANDS, CheckFact, JointFact, ReadingFact
+from builds.verdict.engine.records import LEFT_OUT, STANDS, CheckFact, JointFact, ReadingFact
 from builds.verdict.engine.severity import Reason, Severity
 
 Record = TypeVar("Record", JointFact, ReadingFact, CheckFact)
@@ -66,7 +66,7 @@ def _with(sentence: str, words: str) -> str:
 
 def _fallen(records: Iterable[Record]) -> Iterator[Record]:
     """Those that are not as they must be."""
-    return (record for record in records if record.state != STANDS)
+    return (record for record in records if record.state not in (STANDS, LEFT_OUT))
 
 
 def joints(facts: Facts) -> Iterator[Reason]:

@@ -80,7 +80,7 @@ class TestOpenedAgain:
         [
             ("kinds", {"kinds": []}),
             ("systems", {"systems": []}),
-            ("rank", {"rank": "wanted", "lowered_because": "later"}),
+            ("rank", {"rank": "wanted", "lowered_because": "not before spring"}),
         ],
     )
     def test_what_it_did_and_how_much_it_matters_stays_but_for_the_owner(self, cast, opened_again, field, less):
@@ -94,6 +94,14 @@ class TestOpenedAgain:
         with pytest.raises(Refused, match="Only the owner takes it off"):
             steps.finish(opened_again, by=cast.helper, at=NOW, kinds=[])
         steps.finish(opened_again, by=cast.helper, at=NOW, kinds=["hydraulics_opened", "wheel_off"])
+
+
+def test_begun_work_that_hurts_nobody_is_ranked_lower_by_the_owner_alone(cast, job):
+    steps.start(job, by=cast.helper, at=NOW)
+    with pytest.raises(Refused, match="was begun: only the owner ranks it lower") as refused:
+        change(job, cast.helper, rank="wanted")
+    assert refused.value.field == "rank"
+    assert change(job, cast.owner, rank="wanted").rank == "wanted"
 
 
 def test_a_helper_ranks_lower_what_nobody_has_begun(cast, job):

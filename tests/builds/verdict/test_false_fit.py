@@ -16,7 +16,7 @@ from builds.verdict.facts.verdict import verdict_of
 from garage.actions.refused import Refused
 from tests.builds.gear.gear_kit import need, piece
 from tests.builds.readings.reading_kit import limit, require, take
-from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory, EventFactory, HoldPointFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 HOUR = timedelta(hours=1)
@@ -124,3 +124,83 @@ def test_new_pads_half_in_are_safety_work_by_what_is_done(entry, cast, helper):
     steps.stop(job, by=cast.helper, at=NOW + HOUR)
     tick_all(cast, NOW + 2 * HOUR)
     assert verdict_of(entry.vehicle, NOW + 3 * HOUR).do_not_drive
+
+
+@pytest.fixture
+def dropped(entry, cast):
+    """Work with hands on it and a hold point, dropped by the owner."""
+    job = add(entry.vehicle, cast.helper, "Weld the boot floor")
+    HoldPointFactory(job=job, what="Look at the welds")
+    steps.start(job, by=cast.helper, at=NOW)
+    with pytest.raises(Refused, match="nobody has signed “Look at the welds”: only the owner drops it"):
+        steps.drop(job, by=cast.helper, at=NOW + HOUR, reason="no time")
+    steps.drop(job, by=cast.owner, at=NOW + HOUR, reason="no time")
+    return job
+
+
+def test_an_open_hold_point_is_not_dropped_with_its_job(entry, dropped):
+    said = verdict_of(entry.vehicle, NOW + 2 * HOUR)
+    assert said.do_not_drive and said.state == "not_fit"
+    assert [reason.sentence for reason in said.reasons] == [
+        "Hold point not signed on Weld the boot floor: Look at the welds",
+        "“Weld the boot floor” was begun and dropped half done: nobody has said that the car is as it was.",
+    ]
+
+
+def test_the_owner_says_that_the_car_is_as_it_was(entry, cast, dropped, helper, owner, clock):
+    clock.at = NOW + 2 * HOUR
+    address = f"/jobs/{dropped.pk}/whole/"
+    assert helper.press(address, {"reason": "I put it back"}).status_code == 422
+    assert owner.press(address, {"reason": "ok"}).status_code == 422
+    assert verdict_of(entry.vehicle, NOW + 2 * HOUR).state == "not_fit"
+    assert "Say why the car is as it was" in owner.get(f"/jobs/{dropped.pk}/").content.decode()
+    assert owner.press(address, {"reason": "only the mat was lifted"}).status_code == 303
+    tick_all(cast, NOW + 2 * HOUR)
+    assert verdict_of(entry.vehicle, NOW + 2 * HOUR).state == "fit"
+    assert "The car is as it was: only the mat was lifted" in owner.get(f"/jobs/{dropped.pk}/").content.decode()
+    steps.reopen(dropped, by=cast.owner, at=NOW + 3 * HOUR, reason="again")
+    dropped.refresh_from_db()
+    steps.drop(dropped, by=cast.owner, at=NOW + 4 * HOUR, reason="no")
+    assert verdict_of(entry.vehicle, NOW + 5 * HOUR).state == "not_fit"
+
+
+def test_dropped_brakes_are_whole_by_the_owners_word(entry, cast):
+    job = add(entry.vehicle, cast.owner, "Pads", systems=["brakes"], rank="")
+    steps.start(job, by=cast.helper, at=NOW)
+    steps.drop(job, by=cast.owner, at=NOW + HOUR, reason="no time")
+    assert verdict_of(entry.vehicle, NOW + 2 * HOUR).do_not_drive
+    with pytest.raises(Refused, match="Only the owner says that the car is as it was"):
+        steps.whole(job, by=cast.helper, at=NOW + 2 * HOUR, reason="nothing was opened")
+    steps.whole(job, by=cast.owner, at=NOW + 2 * HOUR, reason="nothing was opened")
+    assert not verdict_of(entry.vehicle, NOW + 2 * HOUR).do_not_drive
+
+
+def test_what_nobody_began_is_dropped_and_gone(entry, cast, owner):
+    job = add(entry.vehicle, cast.helper, "Weld the boot floor")
+    HoldPointFactory(job=job, what="Look at the welds")
+    steps.drop(job, by=cast.helper, at=NOW, reason="no time")
+    assert verdict_of(entry.vehicle, NOW + HOUR).state == "fit"
+    assert "Say why the car is as it was" not in owner.get(f"/jobs/{job.pk}/").content.decode()
+
+
+def test_a_list_of_which_all_is_left_out_says_so(entry, cast):
+    for item in CheckItem.objects.all():
+        checks.undo(item, by=cast.owner, at=NOW, key=uuid.uuid4())
+        item.refresh_from_db()
+        told = {"at": NOW, "key": uuid.uuid4(), "note": "no time"}
+        with pytest.raises(Refused, match="Only the owner says that an item does not apply"):
+            checks.take(item, "leave_out", by=cast.helper, **told)
+    assert verdict_of(entry.vehicle, NOW + HOUR).state == "not_fit"
+    items = list(CheckItem.objects.all())
+    for item in items:
+        checks.take(item, "leave_out", by=cast.owner, at=NOW, key=uuid.uuid4(), note="a display only")
+    said = verdict_of(entry.vehicle, NOW + HOUR)
+    assert said.sentence == f"Fit to run; {len(items)} items of its scrutineering list were left out"
+
+
+def test_one_item_left_out_is_said_beside_what_stands_in_the_way(entry, cast, owner):
+    first, second, *_ = CheckItem.objects.all()
+    checks.take(first, "leave_out", by=cast.owner, at=NOW + HOUR, key=uuid.uuid4(), note="Has none")
+    checks.undo(second, by=cast.owner, at=NOW, key=uuid.uuid4())
+    assert verdict_of(entry.vehicle, NOW).besides == "1 item of its scrutineering list was left out."
+    assert "1 item of its scrutineering list was left out." in owner.get(f"/cars/{entry.vehicle_id}/").content.decode()
