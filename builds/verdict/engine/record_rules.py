@@ -36,7 +36,7 @@ READING = {
     "void": ("{} is void.", "Measure it again."),
     "out": ("{} is out of its limits.", "Set it, then measure again."),
     "failed": ("{} failed.", "Mend it, then check it again."),
-    "note": ("{} lacks its conditions and counts as a note.", "Measure again with its conditions."),
+    "note": ("{} counts as a note only.", "Measure again with its conditions."),
     "ran": ("Not known since the car ran: {}.", "Measure it again."),
     "asked": ("Not known: {}.", "Measure it again, or say that the car did not run."),
     "no_limit": ("No limit says whether it is right: {}.", "Accept the limits that are offered, or write your own."),

@@ -68,7 +68,7 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
         "Brake bleed and leak check was never taken.",
         "Camber is out of its limits. Front left -0.9°, wanted -1.5° ± 0.2° (top out +).",
         "Front toe is void. “Replace the steering arm” was finished Tue 2 Mar 16:00, after it was taken.",
-        "Wheel torque lacks its conditions and counts as a note. Not written down: instrument.",
+        "Wheel torque counts as a note only. Not written down: instrument.",
         "Fuel leak test failed. Looked at failed.",
     ]
     assert {reason_url(each) for each in reasons} == {url("reading_list", car)}

@@ -13,10 +13,11 @@ from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
+from builds.work.models.link import StationHold
 from garage.actions.refused import Refused
 from tests.builds.gear.gear_kit import need, piece
 from tests.builds.readings.reading_kit import limit, require, take
-from tests.factories import NOW, EntryFactory, EventFactory, HoldPointFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory, EventFactory, HoldPointFactory, StationFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 HOUR = timedelta(hours=1)
@@ -204,3 +205,43 @@ def test_one_item_left_out_is_said_beside_what_stands_in_the_way(entry, cast, ow
     checks.undo(second, by=cast.owner, at=NOW, key=uuid.uuid4())
     assert verdict_of(entry.vehicle, NOW).besides == "1 item of its scrutineering list was left out."
     assert "1 item of its scrutineering list was left out." in owner.get(f"/cars/{entry.vehicle_id}/").content.decode()
+
+
+def test_weighed_with_the_bars_on_and_nobody_aboard_is_no_weighing(entry, cast, owner):
+    at = NOW + HOUR
+    take(entry.vehicle, "corner_weights", cast.owner, at=at, bars="hooked", driver="empty", fuel_ml=0)
+    said = [reason.sentence for reason in verdict_of(entry.vehicle, at + HOUR).reasons]
+    note = "Not as raced: bars connected, nobody aboard, tank dry."
+    assert f"Corner weights counts as a note only. {note}" in said
+    assert note in owner.get(f"/cars/{entry.vehicle_id}/readings/corner_weights/").content.decode()
+
+
+@pytest.mark.parametrize("odd", [{"bars": "hooked"}, {"driver": "empty"}, {"fuel_ml": 0}])
+def test_one_thing_not_as_raced_is_enough(entry, cast, odd):
+    take(entry.vehicle, "corner_weights", cast.owner, at=NOW + HOUR, **odd)
+    assert verdict_of(entry.vehicle, NOW + 2 * HOUR).state == "not_fit"
+
+
+@pytest.mark.parametrize("even", [{"bars": "none"}, {"driver": "ballast"}, {"fuel_ml": 1}])
+def test_what_is_as_raced_stands(entry, cast, even):
+    take(entry.vehicle, "corner_weights", cast.owner, at=NOW + HOUR, **even)
+    assert verdict_of(entry.vehicle, NOW + 2 * HOUR).state == "fit"
+
+
+def test_a_reading_of_a_stripped_car_is_kept_as_a_note(entry, cast, owner, clock):
+    car, bay = entry.vehicle, StationFactory(garage=cast.garage, name="Bay", stands=True)
+    off, on = add(car, cast.owner, "Arm off"), add(car, cast.owner, "Arm on")
+    StationHold.objects.create(station=bay, first=off, last=on)
+    address = f"/cars/{car.pk}/readings/corner_weights/add/"
+    assert "is stripped until" not in owner.get(address).content.decode()
+    steps.finish(off, by=cast.helper, at=NOW + HOUR)
+    clock.at = NOW + 2 * HOUR
+    assert "Moth is stripped until “Arm on” is done" in owner.get(address).content.decode()
+    weighed = take(car, "corner_weights", cast.owner, at=NOW + 2 * HOUR)
+    assert weighed.stripped
+    assert not take(car, "brake_bleed", cast.owner, at=NOW + 2 * HOUR).stripped
+    assert not take(car, "corner_weights", cast.owner, at=NOW + 2 * HOUR, taken_at=NOW).stripped
+    steps.finish(on, by=cast.helper, at=NOW + 3 * HOUR)
+    said = [reason.sentence for reason in verdict_of(car, NOW + 4 * HOUR).reasons]
+    assert "Corner weights counts as a note only. The car was stripped when it was taken." in said
+    assert not take(car, "corner_weights", cast.owner, at=NOW + 4 * HOUR).stripped
