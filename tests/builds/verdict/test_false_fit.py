@@ -11,13 +11,16 @@ from builds.joints.facts import joint_lines
 from builds.readings.facts.readings import readings_of
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
+from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.link import StationHold
 from garage.actions.refused import Refused
+from parts.actions.places import car_place
 from tests.builds.gear.gear_kit import need, piece
 from tests.builds.readings.reading_kit import limit, require, take
 from tests.factories import NOW, EntryFactory, EventFactory, HoldPointFactory, StationFactory, VehicleFactory
+from tests.parts.factories import PartFactory, PlaceFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 HOUR = timedelta(hours=1)
@@ -245,3 +248,30 @@ def test_a_reading_of_a_stripped_car_is_kept_as_a_note(entry, cast, owner, clock
     said = [reason.sentence for reason in verdict_of(car, NOW + 4 * HOUR).reasons]
     assert "Corner weights counts as a note only. The car was stripped when it was taken." in said
     assert not take(car, "corner_weights", cast.owner, at=NOW + 4 * HOUR).stripped
+
+
+@pytest.mark.parametrize("system", ["engine", "gearbox", "fuel", "electrics", "seat"])
+def test_a_whole_unit_pulled_and_put_back_moves_mass(entry, cast, system):
+    car, place = entry.vehicle, PlaceFactory(garage=cast.garage)
+    part = PartFactory(garage=cast.garage, name="Whole unit", single=True, systems=[system])
+    ends = {"quantity": 1, "by": cast.owner}
+    early = NOW - timedelta(days=20)
+    shelf.carry_out(part, "receive", at=early, target=place, **ends)
+    shelf.carry_out(part, "fit", at=early, source=place, car=car, **ends)
+    move = shelf.carry_out(part, "pull", at=NOW + HOUR, source=car_place(car), **ends)
+    shelf.carry_out(part, "fit", at=NOW + 2 * HOUR, source=move.target, car=car, **ends)
+    assert standing(car, "corner_weights", NOW + 3 * HOUR) == "void"
+
+
+@pytest.mark.parametrize("end", ["open", "dropped"])
+def test_a_kerb_strike_written_down_was_a_kerb_strike_whatever_became_of_its_job(entry, cast, end):
+    """Gear takes it from when it was written down; so must what was measured."""
+    told = {"by": cast.helper, "title": "Hit the kerb at turn two", "work": (30, 60, 90), "kinds": ["crash"]}
+    job = jobs.add(entry.vehicle, at=NOW + HOUR, rank="wanted", **told)
+    if end == "dropped":
+        steps.drop(job, by=cast.helper, at=NOW + 2 * HOUR, reason="looked straight")
+    tick_all(cast, NOW + 2 * HOUR)
+    assert standing(entry.vehicle, "toe_front", NOW + 3 * HOUR) == "void"
+    assert verdict_of(entry.vehicle, NOW + 3 * HOUR).state == "not_fit"
+    take(entry.vehicle, "ride_height", cast.owner, at=NOW + 3 * HOUR)
+    assert standing(entry.vehicle, "ride_height", NOW + 3 * HOUR) == "stands"
