@@ -108,7 +108,7 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
         yield Reason(
             Severity.SAFETY if rank == "safety" else Severity.NEEDED,
             f"Open {rank} job: {job.title}{ahead}",
-            "Do it and have it signed." if job.safety else "Do it.",
+            "Do it and have it signed." if job.id in points or (job.safety and not job.covered) else "Do it.",
             "job",
             job.id,
         )

@@ -275,3 +275,13 @@ def test_a_kerb_strike_written_down_was_a_kerb_strike_whatever_became_of_its_job
     assert verdict_of(entry.vehicle, NOW + 3 * HOUR).state == "not_fit"
     take(entry.vehicle, "ride_height", cast.owner, at=NOW + 3 * HOUR)
     assert standing(entry.vehicle, "ride_height", NOW + 3 * HOUR) == "stands"
+
+
+def test_nothing_says_driveable_above_do_not_drive(entry, cast, owner):
+    address = f"/cars/{entry.vehicle_id}/"
+    assert "driveable" in owner.get(address).content.decode().partition('class="bay"')[0].partition("<h1")[2]
+    job = add(entry.vehicle, cast.owner, "Pads", systems=["brakes"], rank="")
+    steps.start(job, by=cast.helper, at=NOW)
+    page = owner.get(address).content.decode()
+    assert "Do not drive" in page
+    assert "driveable" not in page.partition('class="bay"')[0].partition("<h1")[2]
