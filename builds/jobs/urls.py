@@ -16,6 +16,7 @@ urlpatterns: list[URLPattern] = [
     path("jobs/<int:pk>/sign/", steps.job_sign, name="job_sign"),
     path("jobs/<int:pk>/reopen/", steps.job_reopen, name="job_reopen"),
     path("jobs/<int:pk>/drop/", steps.job_drop, name="job_drop"),
+    path("jobs/<int:pk>/whole/", steps.job_whole, name="job_whole"),
     path("jobs/<int:pk>/found/", findings.job_found, name="job_found"),
     path("jobs/<int:pk>/links/add/", links.link_add, name="link_add"),
     path("links/<int:pk>/", links.link_edit, name="link_edit"),

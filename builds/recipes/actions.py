@@ -246,7 +246,8 @@ def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Stati
         setattr(job, name, list(dict.fromkeys((*getattr(job, name), *getattr(row, name)))))
     job.measures = list(in_measuring_order(job.measures))
     job.hands, job.splits = max(job.hands, row.hands), job.splits or row.splits
-    job.rank, job.lowered_because = jobs.settle_rank(job.systems, row.rank or "", job.lowered_because, job)
+    told = (job.systems, row.rank or "", job.lowered_because, job)
+    job.rank, job.lowered_because = jobs.settle_rank(*told, kinds=job.kinds)
     asked = "" if other == job.title else f"It does for “{other}” too ({recipe.title})."
     job.note = joined_note(job.note, _note(row), asked)[:NOTE_MOST]
     job.save()

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from builds.readings.engine import READINGS
+from builds.readings.engine.kinds_touch import touched
 from builds.recipes.actions import PutOn
 from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
 from builds.recipes.facts import KnownRecipe, nobody_has, skill_names, station_names
@@ -87,7 +88,7 @@ def _line(job: RecipeJob, titles: dict[str, str], skills: dict[str, str], statio
     return JobLine(
         key=job.key,
         title=job.title,
-        rank=job.rank or rank_for(job.systems) or "needed",
+        rank=job.rank or rank_for(touched(job.systems, job.kinds)) or "needed",
         likely=duration_words(likely),
         span=f"{duration_words(low)} to {duration_words(high)}",
         hands=job.hands,

@@ -72,8 +72,8 @@ def verdict_words(judged: dict[str, Verdict]) -> str:
 
 
 def _fit(name: str, verdict: Verdict) -> str:
-    alone = verdict.alone.rstrip(".")
-    return f"{name} ({alone[0].lower()}{alone[1:]})" if alone else name
+    besides = verdict.besides.rstrip(".")
+    return f"{name} ({besides[0].lower()}{besides[1:]})" if besides else name
 
 
 def _few(names: list[str]) -> str:

@@ -6,6 +6,7 @@ from django import forms
 
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.work.engine.ranks import RANKS, rank_for
 from builds.work.forms import FIGURES, figures_in_order
@@ -100,7 +101,10 @@ class JobForm(EditForm, forms.Form):
         choices=[(slug, kind.label) for slug, kind in KINDS.items()],
         widget=forms.CheckboxSelectMultiple,
         required=False,
-        help_text="They say which readings no longer hold afterwards, and which cautions to show.",
+        help_text=(
+            "They say which readings no longer hold afterwards, and which cautions to show. One that opens brakes, "
+            "steering, suspension, a hub, a belt or a fuel line makes it a safety job, whatever is ticked above."
+        ),
     )
 
     def __init__(
@@ -134,7 +138,8 @@ class JobForm(EditForm, forms.Form):
         was = lowered_from(self.job)
         if "systems" in cleaned and "rank" in cleaned:
             reason = cleaned.get("lowered_because", "")
-            wrong = refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was)
+            kinds = cleaned.get("kinds", [])
+            wrong = refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was, kinds=kinds)
             if wrong:
                 self.add_error("lowered_because", wrong)
         if cleaned.get("hands") == 0 and cleaned.get("skill"):
@@ -153,7 +158,7 @@ class JobForm(EditForm, forms.Form):
 
 
 def _initial(job: Job) -> dict[str, Any]:
-    own = rank_for(job.systems) or Job.Rank.NEEDED
+    own = rank_for(touched(job.systems, job.kinds)) or Job.Rank.NEEDED
     return {
         **{name: getattr(job, name) for name in OWN},
         "vehicle": job.vehicle_id,

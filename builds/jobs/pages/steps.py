@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 
+from builds.steps.facts.begun import was_begun
 from builds.steps.facts.opened import asks
 from builds.steps.pages.time_log import names
 from builds.work.facts.work import with_people
@@ -20,6 +21,7 @@ ASKED = {
     "hold": "Hold it",
     "reopen": "Open it again",
     "drop": "Drop it",
+    "whole": "Say why the car is as it was",
 }
 # Refused as long as something comes first.
 BEGIN = ("start", "finish")
@@ -71,7 +73,9 @@ def told_steps(job: Job, *, blocked: bool, clash: bool) -> tuple[StepLine, ...]:
     return tuple(
         StepLine(label, _url(job, step))
         for step, label in ASKED.items()
-        if JOB_STATES.allows(step, job.state) and not ((blocked and step in BEGIN) or (clash and step == "start"))
+        if JOB_STATES.allows(step, job.state)
+        and (step != "whole" or was_begun(job))
+        and not ((blocked and step in BEGIN) or (clash and step == "start"))
     )
 
 

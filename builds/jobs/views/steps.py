@@ -129,3 +129,12 @@ def job_drop(request: GarageRequest, pk: int) -> HttpResponse:
         return [f"“{job}” is dropped."]
 
     return _step(request, pk, "drop", ReasonForm, act)
+
+
+@once
+def job_whole(request: GarageRequest, pk: int) -> HttpResponse:
+    def act(job: Job, **told: Any) -> Said:
+        steps.whole(job, **told)
+        return [f"Nothing of “{job}” is left half done on {job.vehicle}."]
+
+    return _step(request, pk, "whole", ReasonForm, act)

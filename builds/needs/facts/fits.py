@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from django.db.models import Q
 
+from builds.readings.engine.kinds_touch import touched
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.states import OPEN_STATES
@@ -47,7 +48,9 @@ def worst_answer(part: Part, job: Job | None, car: Vehicle | None) -> JobFit | N
 
 def is_safety(job: Job, part: Part) -> bool:
     """Whether the job or the part touches what somebody's life hangs on."""
-    return job.rank == Job.Rank.SAFETY or not SAFETY_SYSTEMS.isdisjoint([*job.systems, *part.systems])
+    return job.rank == Job.Rank.SAFETY or not SAFETY_SYSTEMS.isdisjoint(
+        [*touched(job.systems, job.kinds), *part.systems]
+    )
 
 
 def job_fits(part: Part) -> tuple[JobFit, ...]:

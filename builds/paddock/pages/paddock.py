@@ -24,16 +24,15 @@ from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
 from builds.steps.facts.looks import hands_of
 from builds.verdict.facts.verdict import verdicts
+from garage.access import OWNER
 from garage.clock import dated_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Membership, Vehicle
 
 TICK = (Act("Tick", "ticked"),)
-CHECK_MORE = (
-    Act("It fails", "failed", "note"),
-    Act("Does not apply", "left_out", "note"),
-    Act("Take it back", "open"),
-)
+FAILS, TAKE_BACK = Act("It fails", "failed", "note"), Act("Take it back", "open")
+CHECK_MORE = (FAILS, TAKE_BACK)
+OWNER_MORE = (FAILS, Act("Does not apply", "left_out", "note"), TAKE_BACK)
 PACKED = (Act("Packed", "packed"),)
 PACK_MORE = (Act("Stays here", "left"), Act("Take it back", "open"))
 
@@ -68,7 +67,7 @@ def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
     entries = {entry.vehicle_id: entry for entry in rows}
     cars = [entry.vehicle for entry in entries.values()]
     judged = verdicts(event.garage, at, cars, entries)
-    checks, packed = _checks(event, cars, at), _packs(event)
+    checks, packed = _checks(event, cars, me, at), _packs(event)
     pressed = _pressures(event, entries, at)
     torqued, people = joint_lines(event.garage, cars, at), hands_of(event.garage_id)
     shown = tuple(
@@ -94,7 +93,7 @@ def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockI
     return next((line for line in paddock_view(event, me, at).items() if line.id == item), None)
 
 
-def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[ItemGroup]]:
+def _checks(event: Event, cars: list[Vehicle], me: Membership, at: datetime) -> dict[int, list[ItemGroup]]:
     works = works_of(event.garage, cars, at)
     rows = (
         CheckItem.objects.filter(checklist__entry__event=event)
@@ -113,7 +112,7 @@ def _checks(event: Event, cars: list[Vehicle], at: datetime) -> dict[int, list[I
                 stands_words(check, void),
                 check.count,
                 TICK,
-                CHECK_MORE,
+                OWNER_MORE if me.role == OWNER else CHECK_MORE,
                 check.section,
                 notes=True,
             )

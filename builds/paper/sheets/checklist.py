@@ -61,8 +61,8 @@ def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
         story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
     if verdict.reasons and verdict.not_recorded:
         story += [gap(3 * mm), line(f"Besides: {verdict.not_recorded}")]
-    if verdict.alone and verdict.state != "fit":
-        story += [gap(3 * mm), line(verdict.alone)]
+    if verdict.besides and verdict.state != "fit":
+        story += [gap(3 * mm), line(verdict.besides)]
     for said in filter(None, (rows.outlook, rows.on_plan)):
         story += [gap(3 * mm), line(said)]
     return story + part(

@@ -8,6 +8,7 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine import READINGS
+from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.doubts import doubts
 from builds.readings.engine.fields import TEXT
 from builds.readings.engine.limits import CHOSEN
@@ -15,6 +16,7 @@ from builds.readings.facts.kinds import ReadingKind
 from builds.readings.facts.readings import last_amounts
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
+from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Vehicle
@@ -77,6 +79,7 @@ def take(
         at=taken_at,
         by=who,
         last_of=last_of,
+        stripped=wants_wheels(kind.conditions) and bool(stripped_until(vehicle, taken_at)),
         written_at=at,
         **conditions,
     )

@@ -78,7 +78,7 @@ def _left_over(vehicle: Vehicle, lines: dict[str, KindLine], job: Job | None) ->
 
 
 def _is_note(line: KindLine) -> bool:
-    return line.required and line.state == STANDS and bool(line.lacking)
+    return line.required and line.state == STANDS and line.only_a_note
 
 
 def _bring_up_to_date(job: Job, kinds: list[ReadingKind]) -> None:

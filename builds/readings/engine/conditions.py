@@ -42,3 +42,20 @@ def lacking_words(slugs: Collection[str]) -> str:
     """`Not written down: floor, fuel aboard.`; nothing when none is lacking."""
     words = ", ".join(CONDITIONS[slug] for slug in CONDITIONS if slug in slugs)
     return f"Not written down: {words}." if words else ""
+
+
+def wants_wheels(conditions: Collection[str]) -> bool:
+    """Whether the car stands on its wheels for it: what depends on the floor does."""
+    return "floor" in conditions
+
+
+def not_as_raced(kind: str, *, bars: str, driver: str, fuel_ml: int | None) -> tuple[str, ...]:
+    """Why figures of that kind (slug) are not those of the car as raced, each in a few words.
+
+    Corner weights are those of a car with its bars unhooked, its driver or ballast and its fuel
+    aboard; common practice, no source.
+    """
+    if kind != "corner_weights":
+        return ()
+    wrong = {"bars connected": bars == "hooked", "nobody aboard": driver == "empty", "tank dry": fuel_ml == 0}
+    return tuple(words for words, so in wrong.items() if so)

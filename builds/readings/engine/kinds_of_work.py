@@ -209,10 +209,20 @@ _PULLED: dict[str, tuple[str, ...]] = {
 }
 
 
-def pulled_kinds(systems: Iterable[str]) -> tuple[str, ...]:
-    """The kinds of work (slugs) that a car saw when a part of these systems (slugs) came off it."""
-    kinds = [kind for system in systems for kind in _PULLED.get(system, ())]
-    return tuple(dict.fromkeys(["part_pulled", *kinds]))
+# A part that is one of its kind may be the whole of these: engine, gearbox, tank, battery, seat.
+_UNITS = frozenset({"engine", "gearbox", "fuel", "electrics", "seat"})
+
+
+def pulled_kinds(systems: Iterable[str], *, unit: bool = False) -> tuple[str, ...]:
+    """The kinds of work (slugs) that a car saw when a part of these systems (slugs) came off it.
+
+    `unit` of a part that is one of its kind: then its mass may have moved, and nobody has said that
+    it is small.
+    """
+    off = tuple(systems)
+    kinds = [kind for system in off for kind in _PULLED.get(system, ())]
+    moved = ["mass_unit_moved"] if unit and not _UNITS.isdisjoint(off) else []
+    return tuple(dict.fromkeys(["part_pulled", *kinds, *moved]))
 
 
 def voided_by(kinds: Iterable[str]) -> frozenset[str]:

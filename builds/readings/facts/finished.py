@@ -15,11 +15,14 @@ from builds.work.models.owed import Owed
 from builds.work.models.states import State
 from garage.models import Vehicle
 
+CRASH = "crash"
+
 
 def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     """Work of each car (pk) that ended and disturbs readings: two queries.
 
     A job opened again was still finished once, and one that was dropped half way was worked on;
+    a crash has happened from when it was written down, as for gear;
     a part pulled for another car was work too, unless the pulling was undone. The running itself
     is told by `runs_of`: its job, and one that was taken back, disturb nothing here.
     """
@@ -34,12 +37,15 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
         .annotate(left_at=Max("spans__until_at", filter=hands))
         .annotate(ran=Exists(EntryRun.objects.filter(job=OuterRef("pk"))))
         .values(
-            *("pk", "vehicle_id", "title", "kinds", "state", "finished_at"),
+            *("pk", "vehicle_id", "title", "kinds", "state", "finished_at", "made_at"),
             *("done_at", "begun_at", "again_at", "left_at", "ran"),
         )
     )
     work_of: dict[int, list[FinishedWork]] = defaultdict(list)
     for job in rows:
+        if CRASH in job["kinds"]:  # it has happened, whatever became of the job
+            blow = FinishedWork(job["pk"], job["title"], (CRASH,), job["made_at"], job["made_at"])
+            work_of[job["vehicle_id"]].append(blow)
         if ended := _ended(job):
             told = job["ran"] or job["state"] == State.DROPPED
             kinds = tuple(kind for kind in job["kinds"] if kind in KINDS and not (told and kind == "first_run"))
@@ -48,7 +54,7 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
     for owed in pulls:
         part = owed.move.part
-        work = FinishedWork(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems), owed.move.at)
+        work = FinishedWork(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems, unit=part.single), owed.move.at)
         work_of[owed.vehicle_id].append(work)
     return work_of
 

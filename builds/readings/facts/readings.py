@@ -7,7 +7,7 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from builds.readings.engine import READINGS
-from builds.readings.engine.conditions import lacking
+from builds.readings.engine.conditions import lacking, not_as_raced
 from builds.readings.engine.fields import CHECK, Field
 from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.readings.engine.limits import without_limit
@@ -82,6 +82,19 @@ class KindLine:
     def lacking(self) -> tuple[str, ...]:
         """Conditions (slugs) without which it is only a note."""
         return lacking(self.kind.conditions, self.reading.given) if self.reading else ()
+
+    @property
+    def not_as_raced(self) -> tuple[str, ...]:
+        """What else makes it only a note, in a few words each."""
+        if self.reading is None:
+            return ()
+        taken = self.reading
+        return not_as_raced(self.kind.key, bars=taken.bars, driver=taken.driver, fuel_ml=taken.fuel_ml)
+
+    @property
+    def only_a_note(self) -> bool:
+        stripped = self.reading is not None and self.reading.stripped
+        return bool(self.lacking or self.not_as_raced or stripped)
 
 
 @dataclass(frozen=True)

@@ -133,6 +133,7 @@ class Reading(models.Model):
     floor = models.CharField(max_length=10, choices=Floor.choices, blank=True)
     bars = models.CharField(max_length=10, choices=Bars.choices, blank=True)
     note = models.CharField(max_length=400, blank=True)
+    stripped = models.BooleanField("the car was stripped, and it wants its wheels", default=False)
     written_at = models.DateTimeField()
     struck_at = models.DateTimeField(null=True, blank=True)
     struck_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")

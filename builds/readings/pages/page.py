@@ -92,7 +92,7 @@ def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
 def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
     garage, reading = vehicle.garage, line.reading
     state, word, words = line.state, STATE_WORDS[line.state], lapse_words(line, garage, at)
-    if state == STANDS and line.lacking:
+    if state == STANDS and line.only_a_note:
         state, word, words = "note", "a note", note_words(line)
     lapsed = state in LAPSED
     return KindRow(

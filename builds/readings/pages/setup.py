@@ -83,7 +83,7 @@ def setup_sheet(vehicle: Vehicle, at: datetime) -> SetupSheet:
 def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> SetupKind:
     system, reading = vehicle.garage.units, line.reading
     state, words = line.state, lapse_words(line, vehicle.garage, at)
-    if state == STANDS and line.lacking:
+    if state == STANDS and line.only_a_note:
         state, words = "note", note_words(line)
     return SetupKind(
         key=line.kind.key,

@@ -123,4 +123,7 @@ STATE_WORDS = {MISSING: "never taken", VOID: "void", RAN: "not known", OLD: "too
 
 
 def note_words(line: KindLine) -> str:
-    return lacking_words(line.lacking)
+    """Why it is only a note, all of it."""
+    raced = f"Not as raced: {', '.join(line.not_as_raced)}." if line.not_as_raced else ""
+    stripped = "The car was stripped when it was taken." if line.reading and line.reading.stripped else ""
+    return " ".join(filter(None, [lacking_words(line.lacking), raced, stripped]))

@@ -7,6 +7,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from builds.readings.actions import readings
+from builds.readings.engine.conditions import wants_wheels
 from builds.readings.facts.kinds import ReadingKind, kind_of
 from builds.readings.facts.readings import readings_of
 from builds.readings.forms.readings import TOES, OwnKindForm, ReadingAddForm, StrikeForm
@@ -14,6 +15,7 @@ from builds.readings.models.reading import Reading
 from builds.readings.pages.compare import compared, days_with_readings, on_day
 from builds.readings.pages.page import goal_rows, history_rows, kind_row, list_view
 from builds.readings.pages.trend import trends
+from builds.work.facts.strips import stripped_until
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions.refused import Refused
@@ -93,6 +95,7 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "start": start,
         "by_rule": any(field.quantity == "angle" for field in kind.fields),
         "of_both": key in TOES,
+        "stripped": stripped_until(vehicle, clock.now()) if wants_wheels(kind.conditions) else "",
     }
     return page(request, "builds/readings/reading_add.html", context, form=form, place="cars")
 

@@ -9,6 +9,7 @@ from typing import Any
 from builds.cure.engine import Stage
 from builds.readings.engine import READINGS
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.kinds_touch import touched
 from builds.recipes.engine.eats import eaten
 from builds.recipes.engine.recipe import Recipe, RecipeError, RecipeHold, RecipeJob, RecipeLink
 from builds.recipes.engine.row import TableRow
@@ -82,7 +83,7 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         note=row.text("note", required=False),
     )
     row.close()
-    if job.rank and (refusal := refuse_rank(job.rank, job.systems, job.note)):
+    if job.rank and (refusal := refuse_rank(job.rank, touched(job.systems, job.kinds), job.note)):
         row.fail(refusal[0].lower() + refusal[1:-1])
     if strange := next((point for point in job.asks if point not in job.hold_points), None):
         row.fail(f"asks names {strange!r}, which is no hold point of it")

@@ -62,6 +62,8 @@ def take(
     if again := _known(item, step, key):
         return again
     item, heard, note = _locked(item), arrived or at, note.strip()[:NOTE]
+    if step == "leave_out" and by.role != OWNER:
+        raise Refused("Only the owner says that an item does not apply.", "note")
     if step == "leave_out" and not note:
         raise Refused("Write down why it does not apply.", "note")
     wrong = CHECK_STATES.refusal(step, item.state)

@@ -31,7 +31,7 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
         title=f"Owed: {many}{part}"[:120],
         work=FIRST_GUESS,
         systems=list(part.systems),
-        kinds=list(pulled_kinds(part.systems)),
+        kinds=list(pulled_kinds(part.systems, unit=part.single)),
         rank=rank_for(part.systems) or Job.Rank.NEEDED,
         note=f"Taken off {vehicle} by {by}.{goes} Give it back, or fit another.",
     )

@@ -1,6 +1,6 @@
 """Writing a job down, and changing what is written."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import datetime
 from typing import Any
 
@@ -8,20 +8,24 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.strips import refuse_move
+from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety
 from builds.work.actions import set_left
-from builds.work.engine.ranks import rank_for, refuse_rank, says_why
+from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, says_why
 from builds.work.models.job import Job, JobStation
-from builds.work.models.states import State
 from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
 from garage.models import Membership, Station, Vehicle
 
 
-def refuse_lowering(rank: str, systems: list[str], reason: str, was: str = "") -> str | None:
-    """Why a job may not rank so low: what it touches, or what it ranked until now (`was`)."""
+def refuse_lowering(
+    rank: str, systems: list[str], reason: str, was: str = "", *, kinds: Collection[str] = ()
+) -> str | None:
+    """Why a job may not rank so low: what it touches or opens, or what it ranked until now (`was`)."""
+    systems = list(touched(systems, kinds))
     rank = rank or rank_for(systems) or Job.Rank.NEEDED
     if wrong := refuse_rank(rank, systems, reason):
         return wrong
@@ -38,6 +42,8 @@ def refuse_lowering_by(by: Membership, job: Job, systems: list[str], rank: str, 
         raise Refused(f"“{job}” is a safety job: only the owner takes this off: {', '.join(gone)}.", "systems")
     if job.rank == Job.Rank.SAFETY and rank != Job.Rank.SAFETY:
         raise Refused(f"“{job}” is a safety job: only the owner ranks it lower.", "rank")
+    if RANK_ORDER[rank] > RANK_ORDER[job.rank] and was_begun(job):
+        raise Refused(f"“{job}” was begun: only the owner ranks it lower.", "rank")
     if job.lowered_because and rank != Job.Rank.SAFETY and reason != job.lowered_because:
         raise Refused(f"Only the owner says why “{job}” may rank below safety.", "lowered_because")
 
@@ -49,16 +55,24 @@ def lowered_from(job: Job | None) -> str:
     return Job.Rank.SAFETY if job.was_safety else job.rank
 
 
-def settle_rank(systems: list[str], rank: str, reason: str, job: Job | None = None) -> tuple[str, str]:
+def settle_rank(
+    systems: list[str], rank: str, reason: str, job: Job | None = None, *, kinds: Collection[str] = ()
+) -> tuple[str, str]:
     """The rank and the reason that stand; Refused when it is lowered without one."""
     was = lowered_from(job)
-    if wrong := refuse_lowering(rank, systems, reason, was):
+    if wrong := refuse_lowering(rank, systems, reason, was, kinds=kinds):
         raise Refused(wrong)
-    own = rank_for(systems)
+    own = rank_for(touched(systems, kinds))
     rank = rank or own or Job.Rank.NEEDED
     once_safety = Job.Rank.SAFETY in (own, was) or bool(job and job.was_safety)
     lowered = once_safety and rank != Job.Rank.SAFETY
     return rank, reason.strip() if lowered else ""
+
+
+def rank_after(job: Job, kinds: Collection[str]) -> str:
+    """Its rank once it did this: what opens brakes is for safety, unless the owner said why not."""
+    own = rank_for(touched(job.systems, kinds))
+    return job.rank if own is None or job.lowered_because else own
 
 
 def _set_stations(job: Job, uses: Mapping[Station, int]) -> None:
@@ -93,7 +107,7 @@ def write(
 ) -> Job:
     """A job alone; its rank follows its systems unless one is given. Raises Refused."""
     low, likely, high = work
-    rank, reason = settle_rank(systems or [], rank, lowered_because)
+    rank, reason = settle_rank(systems or [], rank, lowered_because, kinds=more.get("kinds", ()))
     if reason and by.role != OWNER and not more.get("recipe"):
         raise Refused("Only the owner ranks a safety job lower.", "rank")
     job = Job.objects.create(
@@ -116,7 +130,7 @@ def write(
 
 def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) -> None:
     """What work has touched it has touched: readings, ticks and gear rest on it being said."""
-    if job.state == State.OPEN or by.role == OWNER:
+    if by.role == OWNER or not was_begun(job):
         return
     for field, old, new, labels in (
         ("kinds", job.kinds, kinds, {slug: kind.label for slug, kind in KINDS.items()}),
@@ -146,10 +160,11 @@ def change(
         if wrong := remeasure.refuse_by_hand(job, "move"):
             raise Refused(wrong)
         refuse_move(job)
-    if more.get("vehicle", left) != left and job.state != State.OPEN and by.role != OWNER:
+    if more.get("vehicle", left) != left and by.role != OWNER and was_begun(job):
         raise Refused(f"“{job}” was begun on {left}: only the owner moves it.", "vehicle")
-    refuse_less(job, systems, more.get("kinds", job.kinds), by)
-    rank, reason = settle_rank(systems, rank, lowered_because, job)
+    kinds = more.get("kinds", job.kinds)
+    refuse_less(job, systems, kinds, by)
+    rank, reason = settle_rank(systems, rank, lowered_because, job, kinds=kinds)
     refuse_lowering_by(by, job, systems, rank, reason)
     job.was_safety = rank != Job.Rank.SAFETY and (job.was_safety or for_safety(job))
     job.low_minutes, job.likely_minutes, job.high_minutes = work

@@ -7,13 +7,15 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions.jobs import refuse_less
+from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
 from builds.steps.engine.opened import WHAT_WAS_OPENED
+from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks
 from builds.work.actions import locked, set_left, turn
+from builds.work.engine.ranks import says_why
 from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import blocks_of, finished_after
 from builds.work.models.hold_point import HoldPoint
@@ -154,6 +156,7 @@ def finish(
         left_minutes=None,
         kinds=opened,
         kinds_likely=False,
+        rank=rank_after(stands, opened),
     )
     remeasure.settle(job.vehicle, by=by, at=at)
     return points
@@ -221,6 +224,7 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
         note=reason,
         state_note=reason,
         finished_at=None,
+        whole_because="",
         signed_by=None,
         signed_at=None,
         signed_alone=False,
@@ -242,8 +246,26 @@ def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
         raise Refused("Only the owner can drop a safety job, with a reason.")
     if not reason.strip():
         raise Refused("Write down why it is dropped.")
+    _refuse_dropped_away(job, by)
     if wrong := remeasure.refuse_by_hand(job, "drop"):
         raise Refused(wrong)
     refuse_drop(job)
     turn(job, "drop", by=by, at=at, note=reason, state_note=reason, finished_at=None)
     remeasure.settle(job.vehicle, by=by, at=at)
+
+
+def _refuse_dropped_away(job: Job, by: Membership) -> None:
+    """Begun work that somebody else had to look at does not go away unseen."""
+    point = HoldPoint.objects.filter(job=job).unsigned().first()
+    if point and by.role != OWNER and was_begun(job):
+        raise Refused(f"“{job}” was begun, and nobody has signed “{point}”: only the owner drops it.")
+
+
+@transaction.atomic
+def whole(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
+    """The owner answers for a car on which work was begun and dropped: it is as it was."""
+    if by.role != OWNER:
+        raise Refused("Only the owner says that the car is as it was.")
+    if not says_why(reason):
+        raise Refused("Say why in words: the next who reads it has to understand it.", "reason")
+    turn(job, "whole", by=by, at=at, note=f"The car is as it was: {reason}", whole_because=reason.strip())

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db.models import QuerySet
 
+from builds.readings.engine.kinds_touch import touched
 from builds.steps.engine.looks import Eyes, RecipeWork, covering, leaves_joint, wants_look
 from builds.work.engine.ranks import rank_for
 from builds.work.models.hold_point import HoldPoint
@@ -32,10 +33,10 @@ def hands_of(garage: int) -> list[Eyes]:
 
 
 def for_safety(job: Job | Mapping[str, Any]) -> bool:
-    """By rank, by what it touches, or because it once was: a lowered rank does not tighten a joint."""
+    """By rank, by what it touches or opens, or because it once was: a lowered rank does not tighten a joint."""
     if isinstance(job, Job):
-        return job.was_safety or Job.Rank.SAFETY in (job.rank, rank_for(job.systems))
-    return job["was_safety"] or Job.Rank.SAFETY in (job["rank"], rank_for(job["systems"]))
+        return job.was_safety or Job.Rank.SAFETY in (job.rank, rank_for(touched(job.systems, job.kinds)))
+    return job["was_safety"] or Job.Rank.SAFETY in (job["rank"], rank_for(touched(job["systems"], job["kinds"])))
 
 
 def workers_of(jobs: Iterable[int]) -> dict[int, frozenset[int]]:

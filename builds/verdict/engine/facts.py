@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.gear.engine import GearFact
+from builds.readings.engine.kinds_touch import touched
 from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact
 from builds.work.engine.ranks import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
@@ -15,7 +16,7 @@ class JobFact:
 
     `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
     leaves no joint loose. `covered` when it came from a recipe and leaves no joint, or one that a hold point after it
-    looks at.
+    looks at. `whole` when the owner said, once it was dropped, that the car is as it was.
     """
 
     id: int
@@ -28,14 +29,16 @@ class JobFact:
     lowered_because: str = ""
     was_safety: bool = False
     opens: bool = True
+    kinds: tuple[str, ...] = ()
+    whole: bool = False
 
     @property
     def touches_safety(self) -> bool:
-        return not SAFETY_SYSTEMS.isdisjoint(self.systems)
+        return not SAFETY_SYSTEMS.isdisjoint(touched(self.systems, self.kinds))
 
     @property
     def safety(self) -> bool:
-        """By rank, by what it touches, or because it once was: a lowered rank does not tighten a joint."""
+        """By rank, by what it touches or opens, or because it once was: a lowered rank does not tighten a joint."""
         return self.rank == "safety" or self.touches_safety or self.was_safety
 
     @property
@@ -45,6 +48,11 @@ class JobFact:
     @property
     def begun(self) -> bool:
         return self.unfinished and (self.worked or self.state == "in_hand")
+
+    @property
+    def left_half_done(self) -> bool:
+        """Dropped with hands on it, and nobody has answered for the car."""
+        return self.state == "dropped" and self.worked and not self.whole
 
     @property
     def counts_as(self) -> str:

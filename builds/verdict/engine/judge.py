@@ -7,6 +7,7 @@ from datetime import datetime
 
 from builds.verdict.engine.facts import Facts
 from builds.verdict.engine.reasons import RULES
+from builds.verdict.engine.records import LEFT_OUT
 from builds.verdict.engine.severity import Reason, Severity
 from garage.engine.words import listed_in_words
 
@@ -15,7 +16,8 @@ from garage.engine.words import listed_in_words
 class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
 
-    `lowered` says which ranks were lowered, and why; `alone` what nobody else has looked at.
+    `lowered` says which ranks were lowered, and why; `besides` what nobody else has looked at, and
+    how many items of its list were left out.
     """
 
     at: datetime
@@ -24,7 +26,7 @@ class Verdict:
     reasons: tuple[Reason, ...] = ()
     not_recorded: str = ""
     lowered: tuple[str, ...] = ()
-    alone: str = ""
+    besides: str = ""
 
     @property
     def do_not_drive_reasons(self) -> tuple[Reason, ...]:
@@ -49,7 +51,7 @@ def verdict(facts: Facts) -> Verdict:
             key=lambda reason: reason.severity,
         )
     )
-    missing, alone = "", _alone(facts.alone)
+    missing, besides = "", "; ".join(filter(None, [_alone(facts.alone), _left_out(facts)]))
     if facts.unknown:
         verb = "are" if len(facts.unknown) > 1 or facts.unknown[0].endswith("s") else "is"
         missing = f"{listed_in_words(facts.unknown)} {verb} not recorded"
@@ -59,7 +61,7 @@ def verdict(facts: Facts) -> Verdict:
         doubts = f"{_things(len(reasons), 'are')} not known" if reasons else ""
         state, sentence = "not_known", f"Not known to be fit: {' and '.join(filter(None, [doubts, missing]))}"
     else:
-        state, sentence = "fit", "; ".join(filter(None, ["Fit to run", alone]))
+        state, sentence = "fit", "; ".join(filter(None, ["Fit to run", besides]))
     return Verdict(
         facts.at,
         state,
@@ -71,7 +73,7 @@ def verdict(facts: Facts) -> Verdict:
             for job in facts.jobs
             if job.lowered and job.state not in ("signed", "dropped")
         ),
-        alone=f"{alone[0].upper()}{alone[1:]}." if alone else "",
+        besides=f"{besides[0].upper()}{besides[1:]}." if besides else "",
     )
 
 
@@ -86,3 +88,10 @@ def _alone(names: Iterable[str]) -> str:
     counts = sorted(Counter(names).items())
     said = [f"nobody but {name} has looked at {count} point{'s' * (count > 1)}" for name, count in counts]
     return listed_in_words(said) if said else ""
+
+
+def _left_out(facts: Facts) -> str:
+    """`3 items of its scrutineering list were left out`; empty where everything was looked at."""
+    count = sum(check.state == LEFT_OUT for check in facts.checks)
+    many = f"{count} items of its scrutineering list were" if count > 1 else "1 item of its scrutineering list was"
+    return f"{many} left out" if count else ""

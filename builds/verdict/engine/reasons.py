@@ -12,6 +12,7 @@ LEFT_LOOSE = {
     "waiting": "“{}” was put down half done: take its joints as loose.",
     "held": "“{}” is held half done: take its joints as loose.",
 }
+OR_WHOLE = ", or have the owner say why the car is as it was"
 STANDING = {
     "stands": "The car is on stands.",
     "rolling": "The car is rolling, not driveable.",
@@ -30,11 +31,11 @@ def _loose(facts: Facts) -> Iterator[Reason]:
                 "job",
                 job.id,
             )
-        elif job.state == "dropped" and job.worked:
+        elif job.left_half_done:
             yield Reason(
                 Severity.LOOSE,
                 f"“{job.title}” was begun and dropped: nobody signed that the car is whole again.",
-                "Reopen it, finish it and have it signed.",
+                f"Reopen it, finish it and have it signed{OR_WHOLE}.",
                 "job",
                 job.id,
             )
@@ -65,7 +66,7 @@ def _hold_points(facts: Facts) -> Iterator[Reason]:
     jobs = {job.id: job for job in facts.jobs}
     for hold in facts.holds:
         job = jobs[hold.job]
-        if job.begun or job.state in ("done", "signed"):
+        if job.begun or job.left_half_done or job.state in ("done", "signed"):
             yield Reason(
                 Severity.HOLD_POINT,
                 f"Hold point not signed on “{job.title}”: {hold.what}",
@@ -108,10 +109,23 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
         yield Reason(
             Severity.SAFETY if rank == "safety" else Severity.NEEDED,
             f"Open {rank} job: “{job.title}”{ahead}",
-            "Do it and have it signed." if job.safety else "Do it.",
+            "Do it and have it signed." if job.id in points or (job.safety and not job.covered) else "Do it.",
             "job",
             job.id,
         )
+
+
+def _dropped(facts: Facts) -> Iterator[Reason]:
+    """Half-done work that hurts nobody; the rest is loose."""
+    for job in facts.jobs:
+        if job.left_half_done and job.opens and not job.safety and job.counts_as != "wanted":
+            yield Reason(
+                Severity.NEEDED,
+                f"“{job.title}” was begun and dropped half done: nobody has said that the car is as it was.",
+                f"Reopen it and finish it{OR_WHOLE}.",
+                "job",
+                job.id,
+            )
 
 
 def _standing(facts: Facts) -> Iterator[Reason]:
@@ -132,6 +146,7 @@ RULES: tuple[Callable[[Facts], Iterator[Reason]], ...] = (
     _hold_points,
     _unsigned,
     _open_jobs,
+    _dropped,
     _standing,
     *RECORD_RULES,
 )

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import TypeVar
 
 from builds.verdict.engine.facts import Facts
-from builds.verdict.engine.records import STANDS, CheckFact, JointFact, ReadingFact
+from builds.verdict.engine.records import LEFT_OUT, STANDS, CheckFact, JointFact, ReadingFact
 from builds.verdict.engine.severity import Reason, Severity
 
 Record = TypeVar("Record", JointFact, ReadingFact, CheckFact)
@@ -36,7 +36,7 @@ READING = {
     "void": ("Void: {}.", "Measure it again."),
     "out": ("Out of its limits: {}.", "Set it, then measure again."),
     "failed": ("Failed: {}.", "Mend it, then check it again."),
-    "note": ("Counts as a note, without its conditions: {}.", "Measure again with its conditions."),
+    "note": ("Counts as a note only: {}.", "Measure again with its conditions."),
     "ran": ("Not known since the car ran: {}.", "Measure it again."),
     "asked": ("Not known: {}.", "Measure it again, or say that the car did not run."),
     "no_limit": ("No limit says whether it is right: {}.", "Accept the limits that are offered, or write your own."),
@@ -66,7 +66,7 @@ def _with(sentence: str, words: str) -> str:
 
 def _fallen(records: Iterable[Record]) -> Iterator[Record]:
     """Those that are not as they must be."""
-    return (record for record in records if record.state != STANDS)
+    return (record for record in records if record.state not in (STANDS, LEFT_OUT))
 
 
 def joints(facts: Facts) -> Iterator[Reason]:

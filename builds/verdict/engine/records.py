@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 # As it must be, and no reason; planned work can undo it.
 STANDS = "stands"
+# An item that the owner said does not apply: no reason, and said beside the verdict.
+LEFT_OUT = "left_out"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +58,7 @@ class PartFact:
 
 @dataclass(frozen=True, slots=True)
 class CheckFact:
-    """An item of the event's scrutineering list: it stands, is open or has failed; `id` is the entry's.
+    """An item of the event's scrutineering list: it stands, is open, was left out or has failed; `id` is the entry's.
 
     Items that nobody has looked at may stand together as one. Work on its `systems` or of one of its
     `kinds` (slugs) touches it.

@@ -10,7 +10,7 @@ from builds.scrutineering.facts.car_works import works_of
 from builds.scrutineering.facts.items import void_of
 from builds.scrutineering.models.check import CheckItem, CheckList, OrganiserList
 from builds.verdict.engine import CheckFact
-from builds.verdict.engine.records import STANDS
+from builds.verdict.engine.records import LEFT_OUT, STANDS
 from garage.models import Entry, Garage, Vehicle
 
 FactsByCar = dict[int, tuple[CheckFact, ...]]
@@ -63,10 +63,12 @@ def _stale(
 
 
 def _facts(own: Entry, items: list[CheckItem], works: list[CarWork]) -> tuple[CheckFact, ...]:
-    entry, failed, void, unseen, ticked = own.pk, [], [], [], []
+    entry, failed, void, unseen, ticked, left_out = own.pk, [], [], [], [], []
     for item in items:
         name = item.text.rstrip(".")
-        if item.state == CheckState.FAILED:
+        if item.state == CheckState.LEFT_OUT:
+            left_out.append(CheckFact(entry, name, LEFT_OUT))
+        elif item.state == CheckState.FAILED:
             failed.append(CheckFact(entry, name, "failed", f"{item.note.rstrip('.')}." if item.note else ""))
         elif item.state == CheckState.OPEN:
             unseen.append(CheckFact(entry, name, "open"))
@@ -77,4 +79,4 @@ def _facts(own: Entry, items: list[CheckItem], works: list[CarWork]) -> tuple[Ch
     if len(unseen) > NAMED:
         many = f"{len(unseen)} of the {len(items)} items of the scrutineering list"
         unseen = [CheckFact(entry, many, "open")]
-    return (*failed, *void, *unseen, *ticked)
+    return (*failed, *void, *unseen, *ticked, *left_out)

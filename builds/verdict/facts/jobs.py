@@ -1,19 +1,32 @@
 """What the verdict is told of jobs, car by car, and which of them a hold point has looked at."""
 
 from collections import defaultdict
+from collections.abc import Mapping
+from typing import Any
 
 from django.db.models import Exists, OuterRef, Q
 
 from builds.steps.facts.looks import covering_on, is_covered
 from builds.verdict.engine import JobFact
-from builds.work.models.job import Job
+from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
 from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
 LEAVES_WHOLE = frozenset({"tyre_or_pressure", "mass_moved", "engine_run", "driven"})
-JOB_FIELDS = ("pk", "title", "rank", "state", "systems", "kinds", "lowered_because", "was_safety", "recipe")
+JOB_FIELDS = (
+    "pk",
+    "title",
+    "rank",
+    "state",
+    "systems",
+    "kinds",
+    "lowered_because",
+    "was_safety",
+    "recipe",
+    "whole_because",
+)
 
 
 def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
@@ -45,7 +58,15 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[Jo
                 covered=is_covered(job, points),
                 lowered_because=job["lowered_because"],
                 was_safety=job["was_safety"],
-                opens=not (job["recipe"] and job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"])),
+                kinds=tuple(job["kinds"]),
+                opens=_opens(job),
+                whole=bool(job["whole_because"]),
             )
         )
     return facts
+
+
+def _opens(job: Mapping[str, Any]) -> bool:
+    """Unless its recipe, or that it only measures again, says that it takes nothing apart."""
+    says = job["recipe"] and job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"])
+    return not says and job["recipe"] != MEASURE_AGAIN

@@ -6,6 +6,7 @@ from datetime import datetime
 from django.db.models import Exists, OuterRef, Q
 
 from builds.needs.facts.fits import answer_of
+from builds.readings.engine.kinds_touch import touched
 from builds.verdict.engine import PartFact
 from builds.work.models.job import Job
 from builds.work.models.need import Need
@@ -49,7 +50,7 @@ def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict
 
 
 def _must(job: Job) -> bool:
-    return job.rank in MUST or not SAFETY_SYSTEMS.isdisjoint(job.systems)
+    return job.rank in MUST or not SAFETY_SYSTEMS.isdisjoint(touched(job.systems, job.kinds))
 
 
 def _fitted(cars: list[Vehicle]) -> set[tuple[int, int]]:

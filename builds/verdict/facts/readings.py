@@ -49,6 +49,6 @@ def _fact(line: KindLine, garage: Garage, at: datetime) -> ReadingFact:
         state, words = "asked" if asked else line.state, lapse_words(line, garage, at)
     elif line.judged == OUT:
         state, words = ("failed" if line.failed else "out"), out_words(line, garage.units)
-    elif line.lacking:
+    elif line.only_a_note:
         state, words = "note", note_words(line)
     return ReadingFact(line.kind.key, line.kind.label, state, words, line.kind.follows)

@@ -52,7 +52,8 @@ def facts_of(
     holds: dict[int, list[HoldFact]] = defaultdict(list)
     strips: dict[int, list[StripFact]] = defaultdict(list)
     mentioned: set[int] = set()
-    for point in HoldPoint.objects.unsigned().filter(job__vehicle__in=cars).select_related("job"):
+    # Those of dropped work too: what was begun and dropped is not looked at by that.
+    for point in HoldPoint.objects.filter(signed_at=None, job__vehicle__in=cars).select_related("job"):
         holds[point.job.vehicle_id].append(HoldFact(point.job_id, point.what))
         mentioned.add(point.job_id)
     for kept in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):

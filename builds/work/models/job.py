@@ -92,6 +92,7 @@ class Job(models.Model):
     needs_dry = models.BooleanField("metal clear of the dew point", default=False)
 
     state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
+    whole_because = models.CharField("why the car is as it was, dropped half done", max_length=200, blank=True)
     state_note = models.CharField(max_length=200, blank=True)
     found_in = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, related_name="led_to")
     recipe = models.CharField(max_length=60, blank=True)
@@ -115,6 +116,7 @@ class Job(models.Model):
             text_within("job", "note", NOTE_MOST),
             text_within("job", "lowered_because", 200),
             text_within("job", "state_note", 200),
+            text_within("job", "whole_because", 200),
             text_within("job", "recipe", 60),
             text_within("job", "signed_outsider", NAME_MOST),
             one_of("job", "rank", ["safety", "needed", "wanted"]),

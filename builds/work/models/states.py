@@ -32,6 +32,8 @@ JOB_STATES = StateTable(
         "sign": Step((State.DONE,), State.SIGNED, "sign"),
         "reopen": Step((State.DONE, State.SIGNED, State.DROPPED), State.OPEN, "reopen"),
         "drop": Step((State.OPEN, State.IN_HAND, State.WAITING, State.HELD), State.DROPPED, "drop"),
+        # Half-done work that was dropped stays dropped; somebody answers for the car.
+        "whole": Step((State.DROPPED,), State.DROPPED, "answer for"),
     },
     sentence="To {verb} a job it must be {wanted}; this one is {state}.",
 )

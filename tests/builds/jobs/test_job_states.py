@@ -146,7 +146,7 @@ def test_a_time_to_come_and_one_before_the_start_are_refused(owner, job, clock):
 @pytest.mark.parametrize("step", JOB_STATES.steps)
 def test_every_step_from_every_state_is_as_the_table_has_it(owner, job, now, state, step):
     Job.objects.filter(pk=job.pk).update(state=state)
-    answer = tap(owner, job, step, **({"reason": "r"} if step in ("hold", "reopen", "drop") else {}))
+    answer = tap(owner, job, step, **({"reason": "put back"} if step in ("hold", "reopen", "drop", "whole") else {}))
     legal = JOB_STATES.allows(step, state)
     assert job.state == (JOB_STATES.after(step) if legal else state)
     assert Span.objects.filter(job=job).count() == (1 if legal else 0)
@@ -157,9 +157,9 @@ def test_every_step_from_every_state_is_as_the_table_has_it(owner, job, now, sta
         assert sentence.endswith(f"; this one is {State(state).label}.")
 
 
-@pytest.mark.parametrize("step", ["hold", "reopen", "drop"])
+@pytest.mark.parametrize("step", ["hold", "reopen", "drop", "whole"])
 def test_some_steps_want_a_reason(owner, job, now, step):
-    Job.objects.filter(pk=job.pk).update(state="done" if step == "reopen" else "open")
+    Job.objects.filter(pk=job.pk).update(state={"reopen": "done", "whole": "dropped"}.get(step, "open"))
     before = Job.objects.get(pk=job.pk).state
     answer = tap(owner, job, step, reason="  ")
     assert answer.status_code == 422

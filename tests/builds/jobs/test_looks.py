@@ -196,7 +196,7 @@ def test_where_everybody_worked_on_it_the_owner_signs_and_the_verdict_says_so(ow
     job.refresh_from_db()
     assert (job.state, job.signed_alone) == ("signed", True)
     assert facts_of(car.garage, NOW, [car])[car.pk].alone == ("Ines", "Ines")
-    assert verdict_of(car, NOW).alone == "Nobody but Ines has looked at 2 points."
+    assert verdict_of(car, NOW).besides == "Nobody but Ines has looked at 2 points."
     assert "Nobody but Ines has looked at 2 points." in owner.get(f"/cars/{car.pk}/").content.decode()
     assert "17:00, alone" in owner.get(f"/jobs/{job.pk}/").content.decode()
 
@@ -213,15 +213,15 @@ def test_what_was_signed_alone_counts_until_the_car_has_been_to_an_event(cast, c
         hold_points.sign(point, by=cast.owner, at=NOW)
     event = EventFactory(garage=cast.garage, gates_at=NOW + timedelta(days=1))
     EntryFactory(event=event, vehicle=car)
-    assert verdict_of(car, event.ends_at - timedelta(minutes=1)).alone
-    assert not verdict_of(car, event.ends_at).alone
+    assert verdict_of(car, event.ends_at - timedelta(minutes=1)).besides
+    assert not verdict_of(car, event.ends_at).besides
 
 
 def test_finished_work_without_a_point_is_one_point(cast, car):
     cast.helper.left_at = NOW
     cast.helper.save()
     steps.sign(done(car, cast.owner, rank="safety"), by=cast.owner, at=NOW)
-    assert verdict_of(car, NOW).alone == "Nobody but Ines has looked at 1 point."
+    assert verdict_of(car, NOW).besides == "Nobody but Ines has looked at 1 point."
 
 
 def test_points_of_twenty_jobs_take_the_queries_of_one(owner, cast, car):

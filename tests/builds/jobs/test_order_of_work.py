@@ -28,7 +28,15 @@ def car(cast, now):
 def add(cast, car):
     def write(title, *, kinds=(), **more):
         return jobs.add(
-            car, by=cast.owner, at=NOW, title=title, work=(30, 60, 90), kinds=list(kinds), rank="needed", **more
+            car,
+            by=cast.owner,
+            at=NOW,
+            title=title,
+            work=(30, 60, 90),
+            kinds=list(kinds),
+            rank="needed",
+            lowered_because="only its order counts here",
+            **more,
         )
 
     return write

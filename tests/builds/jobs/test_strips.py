@@ -32,6 +32,7 @@ def bay(cast):
 
 def add(car, cast, title, *kinds, **more):
     more.setdefault("rank", "needed")
+    more.setdefault("lowered_because", "only its order counts here")
     return jobs.add(car, by=cast.owner, at=NOW, title=title, work=(30, 60, 90), kinds=list(kinds), **more)
 
 
@@ -55,7 +56,7 @@ def stripped(car):
 def edited(job, **more):
     fields = {"title": job.title, "vehicle": job.vehicle_id, "systems": job.systems, "kinds": job.kinds}
     figures = {"likely": "60 min", "low": "30 min", "high": "90 min", "hands": "1", "weight": "1"}
-    return {**fields, **figures, "rank": job.rank, "splits": "on", **more}
+    return {**fields, **figures, "rank": job.rank, "lowered_because": job.lowered_because, "splits": "on", **more}
 
 
 @pytest.mark.parametrize("end", [0, 1])

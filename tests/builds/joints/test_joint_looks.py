@@ -63,7 +63,7 @@ def test_somebody_from_outside_looks_at_a_joint(owner, cast, car, nuts):
     assert (look.outsider, look.by, look.alone) == ("Pella", cast.owner, False)
     page = owner.get(f"/cars/{car.pk}/joints/").content.decode()
     assert "signed by Pella (from outside), written down by Ines" in page
-    assert not verdict_of(car, NOW).alone
+    assert not verdict_of(car, NOW).besides
 
 
 def test_the_only_hand_signs_his_own_mark_and_the_verdict_says_so_until_it_is_torqued_anew(owner, cast, car, nuts):
@@ -72,8 +72,8 @@ def test_the_only_hand_signs_his_own_mark_and_the_verdict_says_so_until_it_is_to
     mark(owner, nuts)
     sign(owner, nuts)
     assert JointMark.objects.last().alone
-    assert verdict_of(car, NOW).alone == "Nobody but Ines has looked at 1 point."
+    assert verdict_of(car, NOW).besides == "Nobody but Ines has looked at 1 point."
     JointMark.objects.create(
         joint=nuts, by=cast.helper, at=NOW + timedelta(minutes=1), arrived_at=NOW, key=uuid.uuid4()
     )
-    assert not verdict_of(car, NOW).alone
+    assert not verdict_of(car, NOW).besides

@@ -98,11 +98,20 @@ def test_two_ticks_of_one_line_are_one_tick_and_no_clash(helper, owner, entry, i
 
 
 @pytest.mark.parametrize("to", ["failed", "left_out"])
-def test_what_is_wrong_or_does_not_apply_wants_a_word(helper, entry, items, to):
-    answer = write(helper, entry, f"check-{items[0].pk}", to).json()
+def test_what_is_wrong_or_does_not_apply_wants_a_word(owner, entry, items, to):
+    answer = write(owner, entry, f"check-{items[0].pk}", to).json()
     assert answer["told"].startswith("Write down")
     items[0].refresh_from_db()
     assert items[0].state == "open"
+
+
+def test_a_helper_leaves_nothing_out(helper, owner, entry, items):
+    name = f"check-{items[0].pk}"
+    told = write(helper, entry, name, "left_out", note="no time").json()["told"]
+    assert told == "Only the owner says that an item does not apply."
+    items[0].refresh_from_db()
+    assert items[0].state == "open"
+    assert write(owner, entry, name, "left_out", note="Has none").json()["state"] == "left_out"
 
 
 def test_a_tick_is_taken_back(helper, entry, items):

@@ -46,12 +46,14 @@ def test_a_fail_asks_what_is_wrong_and_leads_to_its_job(helper, cast, now):
     assert "Left rear &lt;weeps&gt;" in text(helper.get(f"/checks/{item.pk}/"))
 
 
-def test_leaving_out_without_why_is_refused_at_the_field(helper, cast, now):
+def test_leaving_out_without_why_is_refused_at_the_field(helper, owner, cast, now):
     item = item_of(made(cast), "turbo")
     path = f"/checks/{item.pk}/leave-out/"
-    answer = helper.press(path, {"note": "  "})
+    assert "Only the owner says that an item does not apply." in text(helper.press(path, {"note": "no time"}))
+    assert path not in text(helper.get(f"/checks/{item.pk}/")) and path in text(owner.get(f"/checks/{item.pk}/"))
+    answer = owner.press(path, {"note": "  "})
     assert answer.status_code == 422 and "note" in answer.context["form"].errors
-    assert helper.press(path, {"note": "No turbo"}).status_code == 303
+    assert owner.press(path, {"note": "No turbo"}).status_code == 303
     item.refresh_from_db()
     assert (item.state, item.note) == ("left_out", "No turbo")
 

@@ -111,8 +111,9 @@ def test_a_failed_item_is_ticked_as_mended_once_its_job_is_over(cast):
 
 def test_what_does_not_apply_says_why(cast):
     item = item_of(made(cast), "turbo")
-    assert refused(item, "leave_out", cast.helper) == "Write down why it does not apply."
-    assert tap(item, "leave_out", cast.helper, note="No turbo").item.state == "left_out"
+    assert refused(item, "leave_out", cast.owner) == "Write down why it does not apply."
+    assert refused(item, "leave_out", cast.helper) == "Only the owner says that an item does not apply."
+    assert tap(item, "leave_out", cast.owner, note="No turbo").item.state == "left_out"
     with pytest.raises(IntegrityError), transaction.atomic():
         CheckItem.objects.filter(pk=item.pk).update(note="")
 

@@ -56,6 +56,59 @@ def test_what_begun_work_touched_stays_said_but_for_the_owner(cast, job):
     assert change(job, cast.owner, kinds=[]).kinds == []
 
 
+@pytest.fixture
+def opened_again(cast, job):
+    """Brake work that was finished without a start, and stands open again."""
+    Job.objects.filter(pk=job.pk).update(kinds=["hydraulics_opened"], systems=["body"])
+    job.refresh_from_db()
+    steps.finish(job, by=cast.helper, at=NOW)
+    steps.reopen(job, by=cast.helper, at=NOW, reason="weeps")
+    job.refresh_from_db()
+    assert job.state == "open"
+    return job
+
+
+class TestOpenedAgain:
+    def test_it_was_begun_on_its_car_all_the_same(self, cast, opened_again):
+        badger = VehicleFactory(garage=cast.garage, name="Badger")
+        with pytest.raises(Refused, match="was begun on Heron: only the owner moves it"):
+            change(opened_again, cast.helper, vehicle=badger, rank=opened_again.rank)
+        assert Job.objects.get(pk=opened_again.pk).vehicle.name == "Heron"
+
+    @pytest.mark.parametrize(
+        ("field", "less"),
+        [
+            ("kinds", {"kinds": []}),
+            ("systems", {"systems": []}),
+            ("rank", {"rank": "wanted", "lowered_because": "not before spring"}),
+        ],
+    )
+    def test_what_it_did_and_how_much_it_matters_stays_but_for_the_owner(self, cast, opened_again, field, less):
+        told = {"rank": opened_again.rank, **less}
+        with pytest.raises(Refused, match=r"[Oo]nly the owner") as refused:
+            change(opened_again, cast.helper, **told)
+        assert refused.value.field == field
+        change(opened_again, cast.owner, **{**told, "lowered_because": "it was only looked at"})
+
+    def test_its_finish_takes_nothing_off_it(self, cast, opened_again):
+        with pytest.raises(Refused, match="Only the owner takes it off"):
+            steps.finish(opened_again, by=cast.helper, at=NOW, kinds=[])
+        steps.finish(opened_again, by=cast.helper, at=NOW, kinds=["hydraulics_opened", "wheel_off"])
+
+
+def test_begun_work_that_hurts_nobody_is_ranked_lower_by_the_owner_alone(cast, job):
+    steps.start(job, by=cast.helper, at=NOW)
+    with pytest.raises(Refused, match="was begun: only the owner ranks it lower") as refused:
+        change(job, cast.helper, rank="wanted")
+    assert refused.value.field == "rank"
+    assert change(job, cast.owner, rank="wanted").rank == "wanted"
+
+
+def test_a_helper_ranks_lower_what_nobody_has_begun(cast, job):
+    assert job.rank == "needed"
+    assert change(job, cast.helper, rank="wanted").rank == "wanted"
+
+
 def test_a_station_of_another_garage_is_refused(cast, job):
     foreign = StationFactory(name="Foreign bay")
     with pytest.raises(Refused, match="station must be in the same garage"):

@@ -230,3 +230,18 @@ def test_work_that_takes_nothing_apart_is_open_when_put_down_and_no_joint_is_loo
 def test_a_hold_point_without_its_job_is_an_error_not_a_pass():
     with pytest.raises(KeyError):
         verdict(car(holds=(HoldFact(1, "Weld looked at"),)))
+
+
+@pytest.mark.parametrize(
+    ("more", "held", "clears"),
+    [
+        ({}, False, "Do it and have it signed."),
+        ({"covered": True}, False, "Do it."),
+        ({"covered": True}, True, "Do it and have it signed."),
+    ],
+)
+def test_a_signature_is_asked_for_only_where_one_is(more, held, clears):
+    one = JobFact(1, "Bed in the pads", "safety", "open", ("brakes",), **more)
+    holds = (HoldFact(1, "Look at it"),) if held else ()
+    (reason,) = verdict(Facts(1, AT, "driveable", jobs=(one,), holds=holds)).reasons
+    assert reason.clears == clears
