@@ -1,48 +1,28 @@
 """The event's day: every line on one page, writes that come late, each once and none in silence."""
 
 import json
-import re
 import uuid
 from datetime import timedelta
 
 import pytest
 
-from builds.joints import actions as joints
-from builds.joints.models import Joint, JointMark
 from builds.packing import actions as packing
 from builds.packing.models import PackItem
-from builds.paddock import actions as paddock
-from builds.paddock.engine import Write
 from builds.paddock.pages.paddock import item_view
 from builds.readings.models.reading import Reading
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from builds.work.models.job import Job
-from garage.actions.refused import Refused
+from tests.builds.paddock.paddock_kit import JSON, write
 from tests.builds.readings.reading_kit import take
 from tests.conftest import queries
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
-
-JSON = {"Accept": "application/json"}
-
-
-@pytest.fixture
-def entry(cast, now):
-    event = EventFactory(garage=cast.garage, name="Kiln Lane", gates_at=NOW + timedelta(days=2))
-    return EntryFactory(event=event, vehicle=VehicleFactory(garage=cast.garage, name="Moth"))
 
 
 @pytest.fixture
 def items(cast, entry):
     check_lists.make(entry, by=cast.owner, at=NOW)
     return list(CheckItem.objects.all()[:3])
-
-
-def write(client, entry, item, to, *, seen=0, key=None, at=NOW, **more):
-    data = {"item": item, "to": to, "seen": seen, "at": at.isoformat(), **more}
-    key = str(key or uuid.uuid4())
-    path = f"/paddock/{entry.event_id}/write/"
-    return client.post(path, data, headers={**JSON, "Idempotency-Key": key})
 
 
 def test_a_tick_with_the_phones_own_time(helper, cast, entry, items):
@@ -262,77 +242,3 @@ def test_pressures_say_their_day_and_that_they_are_to_be_taken_again(cast, entry
     before = EventFactory(garage=cast.garage, gates_at=NOW - timedelta(days=1), ends_at=NOW - timedelta(hours=1))
     EntryFactory(event=before, vehicle=car)
     assert words().startswith("measure again, was 1.9 1.9")
-
-
-@pytest.fixture
-def nuts(entry):
-    return Joint.objects.create(vehicle=entry.vehicle, name="Wheel nuts", systems=["wheels"])
-
-
-def acts(client, entry, nuts):
-    items = client.get(f"/paddock/{entry.event_id}/now/", headers=JSON).json()["items"]
-    return next(item["acts"] for item in items if item["item"] == f"joint-{nuts.pk}")
-
-
-def test_a_loose_joint_offers_torque_and_a_marked_one_a_look_to_whoever_may(owner, helper, entry, nuts):
-    assert acts(owner, entry, nuts) == acts(helper, entry, nuts) == ["marked"]
-    page = owner.get(f"/paddock/{entry.event_id}/").content.decode()
-    assert re.search(r'value="signed" data-asks="" hidden>', page)
-    write(helper, entry, f"joint-{nuts.pk}", "marked", value="98")
-    assert acts(owner, entry, nuts) == ["marked", "signed"]
-    assert acts(helper, entry, nuts) == ["marked"]
-    told = write(helper, entry, f"joint-{nuts.pk}", "signed", seen=1).json()["told"]
-    assert told == "Tove worked on this: somebody else has to look at it and sign."
-    assert write(owner, entry, f"joint-{nuts.pk}", "signed", seen=1).json()["told"] == ""
-    assert acts(owner, entry, nuts) == ["marked"]
-
-
-@pytest.mark.parametrize(("torque", "clash"), [("98", False), ("110", True), ("", True)])
-def test_two_torques_of_which_one_comes_late_are_a_clash_and_shown(owner, helper, entry, nuts, torque, clash):
-    write(owner, entry, f"joint-{nuts.pk}", "marked", value="98")
-    answer = write(helper, entry, f"joint-{nuts.pk}", "marked", value=torque, at=NOW - timedelta(hours=1)).json()
-    assert answer["clash"] is clash
-    assert nuts.marks.count() == (1 if clash else 2)
-    if clash:
-        assert answer["told"] == (
-            "Ines marked it, 98 N·m, Tue 2 Mar 17:00 meanwhile. That stands: look again, then say so once more."
-        )
-        write(helper, entry, f"joint-{nuts.pk}", "marked", value=torque, seen=answer["version"])
-        assert nuts.marks.count() == 2
-
-
-class TestAJointThatIsGone:
-    """A phone without signal still shows it; what it sends later is refused in words."""
-
-    @pytest.fixture
-    def joint(self, cast, entry):
-        return joints.add(
-            entry.vehicle, name="Wheel nuts", systems=["wheels"], opened_by=["wheel_off"], thread="", klass="",
-            figure_mnm=None, figure_from="", wrench="", again_after_run=True,
-        )  # fmt: skip
-
-    @pytest.mark.parametrize("to", ["marked", "signed"])
-    def test_off_the_list_it_takes_no_write(self, helper, cast, entry, joint, to):
-        joints.retire(joint, at=NOW)
-        answer = write(helper, entry, f"joint-{joint.pk}", to)
-        assert answer.status_code == 422
-        assert "not on the list any more" in answer.json()["told"]
-        assert not JointMark.objects.exists()
-
-    def test_one_of_a_car_that_is_not_entered_takes_none(self, helper, cast, entry, joint):
-        other = joints.add(
-            VehicleFactory(garage=cast.garage, name="Tug"), name="Hub nut", systems=["wheels"], opened_by=[],
-            thread="", klass="", figure_mnm=None, figure_from="", wrench="", again_after_run=False,
-        )  # fmt: skip
-        assert write(helper, entry, f"joint-{other.pk}", "marked").status_code == 422
-        assert not JointMark.objects.exists()
-
-    def test_the_action_refuses_it_too(self, cast, entry, joint):
-        joints.retire(joint, at=NOW)
-        sent = Write(f"joint-{joint.pk}", "marked", 0, NOW, "", "")
-        with pytest.raises(Refused, match="not on the list any more"):
-            paddock.write(entry.event, sent, by=cast.helper, at=NOW, key=uuid.uuid4())
-
-    def test_one_that_is_there_takes_it(self, helper, entry, joint):
-        assert write(helper, entry, f"joint-{joint.pk}", "marked").status_code == 200
-        assert JointMark.objects.get().joint == joint

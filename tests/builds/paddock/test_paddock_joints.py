@@ -1,0 +1,89 @@
+"""Joints at the event: marked and looked at from a phone, and those that are gone meanwhile."""
+
+import re
+import uuid
+from datetime import timedelta
+
+import pytest
+
+from builds.joints import actions as joints
+from builds.joints.models import Joint, JointMark
+from builds.paddock import actions as paddock
+from builds.paddock.engine import Write
+from garage.actions.refused import Refused
+from tests.builds.paddock.paddock_kit import JSON, write
+from tests.factories import NOW, VehicleFactory
+
+
+@pytest.fixture
+def nuts(entry):
+    return Joint.objects.create(vehicle=entry.vehicle, name="Wheel nuts", systems=["wheels"])
+
+
+def acts(client, entry, nuts):
+    items = client.get(f"/paddock/{entry.event_id}/now/", headers=JSON).json()["items"]
+    return next(item["acts"] for item in items if item["item"] == f"joint-{nuts.pk}")
+
+
+def test_a_loose_joint_offers_torque_and_a_marked_one_a_look_to_whoever_may(owner, helper, entry, nuts):
+    assert acts(owner, entry, nuts) == acts(helper, entry, nuts) == ["marked"]
+    page = owner.get(f"/paddock/{entry.event_id}/").content.decode()
+    assert re.search(r'value="signed" data-asks="" hidden>', page)
+    write(helper, entry, f"joint-{nuts.pk}", "marked", value="98")
+    assert acts(owner, entry, nuts) == ["marked", "signed"]
+    assert acts(helper, entry, nuts) == ["marked"]
+    told = write(helper, entry, f"joint-{nuts.pk}", "signed", seen=1).json()["told"]
+    assert told == "Tove worked on this: somebody else has to look at it and sign."
+    assert write(owner, entry, f"joint-{nuts.pk}", "signed", seen=1).json()["told"] == ""
+    assert acts(owner, entry, nuts) == ["marked"]
+
+
+@pytest.mark.parametrize(("torque", "clash"), [("98", False), ("110", True), ("", True)])
+def test_two_torques_of_which_one_comes_late_are_a_clash_and_shown(owner, helper, entry, nuts, torque, clash):
+    write(owner, entry, f"joint-{nuts.pk}", "marked", value="98")
+    answer = write(helper, entry, f"joint-{nuts.pk}", "marked", value=torque, at=NOW - timedelta(hours=1)).json()
+    assert answer["clash"] is clash
+    assert nuts.marks.count() == (1 if clash else 2)
+    if clash:
+        assert answer["told"] == (
+            "Ines marked it, 98 N·m, Tue 2 Mar 17:00 meanwhile. That stands: look again, then say so once more."
+        )
+        write(helper, entry, f"joint-{nuts.pk}", "marked", value=torque, seen=answer["version"])
+        assert nuts.marks.count() == 2
+
+
+class TestAJointThatIsGone:
+    """A phone without signal still shows it; what it sends later is refused in words."""
+
+    @pytest.fixture
+    def joint(self, cast, entry):
+        return joints.add(
+            entry.vehicle, name="Wheel nuts", systems=["wheels"], opened_by=["wheel_off"], thread="", klass="",
+            figure_mnm=None, figure_from="", wrench="", again_after_run=True,
+        )  # fmt: skip
+
+    @pytest.mark.parametrize("to", ["marked", "signed"])
+    def test_off_the_list_it_takes_no_write(self, helper, cast, entry, joint, to):
+        joints.retire(joint, at=NOW)
+        answer = write(helper, entry, f"joint-{joint.pk}", to)
+        assert answer.status_code == 422
+        assert "not on the list any more" in answer.json()["told"]
+        assert not JointMark.objects.exists()
+
+    def test_one_of_a_car_that_is_not_entered_takes_none(self, helper, cast, entry, joint):
+        other = joints.add(
+            VehicleFactory(garage=cast.garage, name="Tug"), name="Hub nut", systems=["wheels"], opened_by=[],
+            thread="", klass="", figure_mnm=None, figure_from="", wrench="", again_after_run=False,
+        )  # fmt: skip
+        assert write(helper, entry, f"joint-{other.pk}", "marked").status_code == 422
+        assert not JointMark.objects.exists()
+
+    def test_the_action_refuses_it_too(self, cast, entry, joint):
+        joints.retire(joint, at=NOW)
+        sent = Write(f"joint-{joint.pk}", "marked", 0, NOW, "", "")
+        with pytest.raises(Refused, match="not on the list any more"):
+            paddock.write(entry.event, sent, by=cast.helper, at=NOW, key=uuid.uuid4())
+
+    def test_one_that_is_there_takes_it(self, helper, entry, joint):
+        assert write(helper, entry, f"joint-{joint.pk}", "marked").status_code == 200
+        assert JointMark.objects.get().joint == joint
