@@ -21,6 +21,7 @@ from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
+from builds.readings.models.target import RequiredReadings
 from builds.steps.actions import jobs, steps
 from builds.work.models.job import Job
 from garage.models import Entry, Gear
@@ -201,11 +202,16 @@ def gear_out(cast, car):
     )
 
 
+def weighing_missing(cast, car):
+    RequiredReadings.objects.create(vehicle=car, kinds=["corner_weights"], chosen_by=cast.owner, chosen_at=NOW)
+
+
 STANDS_IN_THE_WAY = [
     (unsigned_joint, "Arm bolt"),
     (unsigned_job, "New bush is done"),
     (on_stands, "on stands"),
     (gear_out, "Belts"),
+    (weighing_missing, "[Cc]orner weights"),
 ]
 
 
