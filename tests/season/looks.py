@@ -178,7 +178,10 @@ def _done_stripped(garage: Garage, at: datetime):
     for job in Job.objects.in_garage(garage).in_hand().filter(vehicle__in=pieces):
         if wants_wheels(job) and job.pk not in pieces[job.vehicle_id]:
             yield f"“{job}” is in hand"
-    taken = Reading.objects.filter(vehicle__in=pieces, written_at=at, kind__in=ON_ITS_WHEELS)
+    # What was read in the very moment in which somebody else began to take the car apart was read before.
+    began = Span.objects.filter(job__in=set().union(*pieces.values()), state="in_hand", from_at__lt=at)
+    apart = set(began.values_list("job__vehicle", flat=True))
+    taken = Reading.objects.filter(vehicle__in=apart, written_at=at, kind__in=ON_ITS_WHEELS)
     yield from (f"{reading.kind} of {reading.vehicle} was read" for reading in taken.select_related("vehicle"))
 
 

@@ -181,6 +181,7 @@ class Season:
         if any(one not in here or self.busy(one) for one in crew):
             return False
         job = Job.objects.select_related("vehicle").get(pk=turn.card.pk)
+        # Known gap: Today offers a start though the part of the job has not come. People see that and leave it.
         if Need.objects.of(job).open().exists():
             self.figures["offered without its part"] += 1
             return False

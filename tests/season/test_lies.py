@@ -107,12 +107,14 @@ def test_a_real_garage_is_told_by_every_place(season):
     assert season.wrong == []
 
 
-def test_a_reading_on_a_real_car_in_pieces_is_seen(season):
+def test_a_reading_on_a_real_car_in_pieces_is_seen(season, clock):
     job = season.made.cars["Heron"].jobs
     strip = job.get(title__startswith="Wheels off")
     season.left[strip.pk] = 60
     steps.start(strip, by=season.made.owner, at=season.at)
+    season.read(strip, "ride_height", season.made.owner)
     assert seen(season).done_stripped == ()
+    clock.forward(minutes=20)
     season.read(strip, "ride_height", season.made.owner)
     (what,) = seen(season).done_stripped
     assert what == "ride_height of Heron was read"

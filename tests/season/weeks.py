@@ -4,6 +4,8 @@ import uuid
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
 
+from django.urls import reverse
+
 from builds.needs.actions import needs
 from builds.scrutineering.actions import check_lists, checks, entries, runs
 from builds.scrutineering.models.check import CheckItem
@@ -13,6 +15,7 @@ from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.actions import hours
 from garage.models import Entry
+from tests.conftest import signed_in
 from tests.season.made_garage import DAY, EARLY, EVENTS, FEW, HOUR, MIDNIGHT, PUT_ON, enter, put_on, work_by_hand
 from tests.season.people import Season
 
@@ -23,7 +26,11 @@ COLD = (-3_000, 5_000)
 def live(season: Season, weeks: float, busy: bool = False, morning: Callable[[], None] = lambda: None) -> None:
     """From Tuesday at five; `busy` has all recipes and events, `morning` is done each day before anybody is in."""
     end = season.at + timedelta(weeks=weeks)
-    days = [(MIDNIGHT + day * DAY + 7 * HOUR, morning) for day in range(1, round(weeks * 7) + 1)]
+    days = [
+        (MIDNIGHT + day * DAY + 7 * HOUR, happens)
+        for day in range(1, round(weeks * 7) + 1)
+        for happens in (morning, lambda: _open_pages(season))
+    ]
     for moment, happens in sorted([*_happenings(season, busy), *days], key=lambda happening: happening[0]):
         if moment > end:
             break
@@ -33,6 +40,13 @@ def live(season: Season, weeks: float, busy: bool = False, morning: Callable[[],
         season.check(fully=True)  # nobody wrote anything: what moved since, moved because time went by
         happens()
     season.live_until(end)
+
+
+def _open_pages(season: Season) -> None:
+    """As they are drawn, for the owner."""
+    owner = signed_in(season.made.owner)
+    for page in ("today", "plan_page"):
+        assert owner.get(reverse(page)).status_code == 200, page
 
 
 def _happenings(season: Season, busy: bool) -> Iterator[Happening]:
