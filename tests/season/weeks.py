@@ -26,10 +26,10 @@ COLD = (-3_000, 5_000)
 def live(season: Season, weeks: float, busy: bool = False, morning: Callable[[], None] = lambda: None) -> None:
     """From Tuesday at five; `busy` has all recipes and events, `morning` is done each day before anybody is in."""
     end = season.at + timedelta(weeks=weeks)
+    opened = lambda day: _open_pages(season) if day % 4 == 1 else None  # noqa: E731 (drawn pages are dear)
     days = [
-        (MIDNIGHT + day * DAY + 7 * HOUR, happens)
+        (MIDNIGHT + day * DAY + 7 * HOUR, lambda day=day: (morning(), opened(day)))
         for day in range(1, round(weeks * 7) + 1)
-        for happens in (morning, lambda: _open_pages(season))
     ]
     for moment, happens in sorted([*_happenings(season, busy), *days], key=lambda happening: happening[0]):
         if moment > end:
