@@ -7,7 +7,7 @@ PYTEST := $(BIN)/python -m pytest --numprocesses auto --dist worksteal --duratio
 TEMPLATES := $(BIN)/djangofmt --line-length 120 templates
 export PUBLIC_URL ?= http://$(BIND)
 
-.PHONY: run test hunt mutants check fix map bench demo
+.PHONY: run test hunt season mutants check fix map bench demo
 
 .venv/run: requirements.txt
 	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
@@ -42,6 +42,11 @@ hunt: SEED := $(or $(SEED),$(shell date +%s))
 hunt: .venv/test
 	@HUNT=$(HUNT) $(PYTEST) tests/property --hypothesis-profile hunt --hypothesis-seed $(SEED); found=$$?; \
 	echo "--- the same hunt again: make hunt HUNT=$(HUNT) SEED=$(SEED)"; exit $$found
+
+# A made garage lived through for so many weeks; prints what moved, what a fit car costs in taps, odds and what came.
+WEEKS ?= 6
+season: .venv/test
+	@SEASON=$(WEEKS) SEED=$(or $(SEED),7) $(BIN)/python -m pytest tests/season/test_six_weeks.py --quiet
 
 # Small faults on purpose, each met by the tests of its room: prints those that slip through.
 MUTANTS ?= 20

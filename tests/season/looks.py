@@ -1,0 +1,202 @@
+"""What the season looks at after each step: the same garage as Today, plan, verdict and sheet tell it."""
+
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from builds.cars.facts import fleet_of
+from builds.cars.pages.key_board import car_cards
+from builds.paper.pages.checklist import checklist_rows
+from builds.plan.engine.ids import pk_of
+from builds.plan.facts.stored import Stored, shown
+from builds.plan.pages.wall import load_plan_page
+from builds.planner.plan import Plan
+from builds.planner.problem import Problem
+from builds.readings.models.reading import Reading
+from builds.today.pages.today import load_today
+from builds.verdict.facts.verdict import verdicts
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import Job
+from builds.work.models.link import StationHold
+from builds.work.models.span import Span
+from garage.facts.presence import member_windows
+from garage.models import Garage, Membership
+
+# Read on the level floor or by driving: nobody does either with a car that is in pieces.
+ON_ITS_WHEELS = frozenset({"ride_height", "corner_weights", "camber", "caster", "toe_rear", "toe_front", "bump_steer"})
+
+
+def wants_wheels(job: Job) -> bool:
+    return not ON_ITS_WHEELS.isdisjoint(job.measures) or "driven" in job.kinds
+
+
+@dataclass(frozen=True)
+class Told:
+    """What one place says of a car: the verdict's sentence, how many reasons, what the plan makes of it.
+
+    None where the place does not say.
+    """
+
+    verdict: str | None = None
+    reasons: int | None = None
+    makes_it: tuple[bool | None, str] | None = None
+    on_the_day: str | None = None
+
+
+@dataclass(frozen=True)
+class Whole:
+    """What keeps a car from being whole, asked of the rows without the verdict."""
+
+    state: str
+    open_safety: tuple[str, ...] = ()
+    open_points: tuple[str, ...] = ()
+    loose: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Pieces:
+    """A car (id) that is in pieces in a plan, from slot to slot; `ends` are the jobs that begin and end it."""
+
+    car: str
+    since: int
+    until: int
+    ends: tuple[str, str]
+
+
+@dataclass(frozen=True)
+class WallPlan:
+    """`on_wheels` are the titles of jobs (id) that want a whole car."""
+
+    problem: Problem
+    answer: Plan
+    pieces: tuple[Pieces, ...]
+    on_wheels: dict[str, str]
+
+
+@dataclass(frozen=True)
+class Look:
+    """One moment; `told` by car and place; `done_stripped` work and readings on a car in pieces.
+
+    `moved` are jobs that start another day or hour than in the plan before, `caused` whether anything was
+    written, or somebody was in, since that one was made.
+    """
+
+    at: datetime
+    told: dict[str, dict[str, Told]] = field(default_factory=dict)
+    whole: dict[str, Whole] = field(default_factory=dict)
+    wall: WallPlan | None = None
+    done_stripped: tuple[str, ...] = ()
+    moved: tuple[str, ...] = ()
+    caused: bool = False
+
+
+def look(me: Membership, at: datetime, before: Stored | None, *, wrote: bool, fully: bool) -> Look:
+    """`fully` as all places tell it; else the rows and the plan alone, which is quicker."""
+    garage, plan = me.garage, shown(me.garage)
+    return Look(
+        at,
+        told=_told(me, at) if fully else {},
+        whole=_whole(garage, at),
+        wall=_wall(plan) if plan else None,
+        done_stripped=tuple(_done_stripped(garage, at)),
+        moved=tuple(moves(before, plan)),
+        caused=wrote or (before is not None and somebody_was_in(garage, before.row.made_at, at)),
+    )
+
+
+def moves(before: Stored | None, after: Stored | None) -> dict[str, float]:
+    """Jobs placed in both plans that start at another moment, by title, and how many days later."""
+    if before is None or after is None or before.row == after.row:
+        return {}
+    return {
+        after.jobs[job].label: days
+        for job, place in after.placed.items()
+        if job in before.placed and not after.jobs[job].started
+        for days in [_days(before.clock.moment(before.placed[job].start), after.clock.moment(place.start))]
+        if days
+    }
+
+
+def _days(before: datetime, after: datetime) -> float:
+    return (after - before).total_seconds() / 86400
+
+
+def somebody_was_in(garage: Garage, since: datetime, until: datetime) -> bool:
+    return since < until and any(member_windows(garage, since, until).values())
+
+
+def _told(me: Membership, at: datetime) -> dict[str, dict[str, Told]]:
+    garage, fleet = me.garage, fleet_of(me.garage, at)
+    today, plan_page = load_today(me, fleet), load_plan_page(garage, at)
+    judged = verdicts(garage, at)
+    told = {car.name: {"verdict": Told(judged[car.pk].sentence, len(judged[car.pk].reasons))} for car in fleet.cars}
+    for card in car_cards(fleet):
+        told[card.name]["key board"] = Told(card.sentence, len(card.reasons))
+    for entered in today.entries:
+        on_plan = entered.on_plan.sentence if entered.on_plan else None
+        made = entered.outcome.makes_it, entered.outcome.sentence
+        told[entered.car][f"today, {entered.event}"] = Told(makes_it=made, on_the_day=on_plan)
+    for row in plan_page.cars:
+        made = row.outcome.makes_it, row.outcome.sentence
+        told[row.entry.vehicle.name][f"plan, {row.entry.event}"] = Told(makes_it=made)
+    for entry in fleet.entries.values():
+        rows = checklist_rows(entry, at)
+        said = Told(rows.verdict.sentence, len(rows.reasons), on_the_day=rows.on_plan)
+        told[entry.vehicle.name][f"sheet, {entry.event}"] = said
+    return told
+
+
+def _whole(garage: Garage, at: datetime) -> dict[str, Whole]:
+    judged = verdicts(garage, at)
+    open_safety, points, loose = {}, {}, {}
+    for job in Job.objects.in_garage(garage).open().filter(rank="safety"):
+        open_safety.setdefault(job.vehicle_id, []).append(job.title)
+    for point in HoldPoint.objects.in_garage(garage).unsigned().select_related("job"):
+        if point.job.state not in ("open", "dropped"):
+            points.setdefault(point.job.vehicle_id, []).append(point.what)
+    for hold in StationHold.objects.in_garage(garage).select_related("first", "last"):
+        if _in_pieces(hold):
+            loose.setdefault(hold.first.vehicle_id, []).append(hold.last.title)
+    return {
+        car.name: Whole(judged[car.pk].state, *(tuple(rows.get(car.pk, ())) for rows in (open_safety, points, loose)))
+        for car in garage.vehicles.filter(gone_at=None)
+    }
+
+
+def _in_pieces(hold: StationHold) -> bool:
+    """Hands were on what takes it apart, and what puts it together is not done; from spans, not from states."""
+    return hold.last.state not in ("done", "signed") and (
+        hold.first.state in ("done", "signed") or Span.objects.filter(job=hold.first, state="in_hand").exists()
+    )
+
+
+def _done_stripped(garage: Garage, at: datetime):
+    """Work in hand now, or a reading of this moment, that wants a whole car, on one that is in pieces."""
+    pieces = {}
+    for hold in StationHold.objects.in_garage(garage).select_related("first__vehicle", "last"):
+        if _in_pieces(hold):
+            pieces.setdefault(hold.first.vehicle_id, set()).update({hold.first_id, hold.last_id})
+    for job in Job.objects.in_garage(garage).in_hand().filter(vehicle__in=pieces):
+        if wants_wheels(job) and job.pk not in pieces[job.vehicle_id]:
+            yield f"“{job}” is in hand"
+    # What was read in the very moment in which somebody else began to take the car apart was read before.
+    began = Span.objects.filter(job__in=set().union(*pieces.values()), state="in_hand", from_at__lt=at)
+    apart = set(began.values_list("job__vehicle", flat=True))
+    taken = Reading.objects.filter(vehicle__in=apart, written_at=at, kind__in=ON_ITS_WHEELS)
+    yield from (f"{reading.kind} of {reading.vehicle} was read" for reading in taken.select_related("vehicle"))
+
+
+def _wall(plan: Stored) -> WallPlan:
+    rows = {job.pk: job for job in Job.objects.filter(pk__in=map(pk_of, plan.jobs))}
+    placed = {place.id: place for place in plan.answer.placed}
+    pieces = tuple(
+        Pieces(
+            hold.vehicle,
+            placed[hold.start].start,
+            placed[hold.until].end if hold.until in placed else plan.problem.slots,
+            (hold.start, hold.until),
+        )
+        for hold in plan.problem.holds
+        if hold.start in placed
+    )
+    on_wheels = {job: rows[pk_of(job)].title for job in plan.placed if wants_wheels(rows[pk_of(job)])}
+    return WallPlan(plan.problem, plan.answer, pieces, on_wheels)

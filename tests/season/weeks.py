@@ -1,0 +1,135 @@
+"""What the weeks bring besides work: recipes, a late part, an absence, a cold week, events and their ends."""
+
+import uuid
+from collections.abc import Callable, Iterator
+from datetime import datetime, timedelta
+
+from django.urls import reverse
+
+from builds.needs.actions import needs
+from builds.scrutineering.actions import check_lists, checks, entries, runs
+from builds.scrutineering.models.check import CheckItem
+from builds.shop.actions import shop
+from builds.verdict.facts.verdict import verdict_of
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from garage.actions import hours
+from garage.models import Entry
+from tests.conftest import signed_in
+from tests.season.made_garage import DAY, EARLY, EVENTS, FEW, HOUR, MIDNIGHT, PUT_ON, enter, put_on, work_by_hand
+from tests.season.people import Season
+
+Happening = tuple[datetime, Callable[[], None]]
+COLD = (-3_000, 5_000)
+
+
+def live(season: Season, weeks: float, busy: bool = False, morning: Callable[[], None] = lambda: None) -> None:
+    """From Tuesday at five; `busy` has all recipes and events, `morning` is done each day before anybody is in."""
+    end = season.at + timedelta(weeks=weeks)
+    opened = lambda day: _open_pages(season) if day % 4 == 1 else None  # noqa: E731 (drawn pages are dear)
+    days = [
+        (MIDNIGHT + day * DAY + 7 * HOUR, lambda day=day: (morning(), opened(day)))
+        for day in range(1, round(weeks * 7) + 1)
+    ]
+    for moment, happens in sorted([*_happenings(season, busy), *days], key=lambda happening: happening[0]):
+        if moment > end:
+            break
+        season.live_until(moment)
+        season.clock.at = max(season.at, moment)
+        season.today(season.made.owner)
+        season.check(fully=True)  # nobody wrote anything: what moved since, moved because time went by
+        happens()
+    season.live_until(end)
+
+
+def _open_pages(season: Season) -> None:
+    """As they are drawn, for the owner."""
+    owner = signed_in(season.made.owner)
+    for page in ("today", "plan_page"):
+        assert owner.get(reverse(page)).status_code == 200, page
+
+
+def _happenings(season: Season, busy: bool) -> Iterator[Happening]:
+    made = season.made
+    for days, name, cars in (EARLY, *EVENTS) if busy else (EARLY,):
+        yield from _event(season, days, name, cars)
+    for day, car, keys in PUT_ON if busy else FEW:
+        at = MIDNIGHT + day * DAY + 17 * HOUR + timedelta(minutes=30)
+        yield at, lambda car=car, keys=keys: season.act("recipe", lambda: put_on(made, car, keys, at=season.at), car)
+    yield MIDNIGHT + 17.6 * HOUR, lambda: season.act("job", lambda: work_by_hand(made, "Moth", at=season.at), "Moth")
+    yield from _late_part(season)
+    tove, away = made.people["Tove"], (MIDNIGHT + 8 * DAY).date()
+    for day in (away, away + DAY):
+        yield (
+            MIDNIGHT + 7 * DAY + 19 * HOUR,
+            lambda day=day: season.act("absence", lambda: hours.set_day(tove, day=day, kind="off", stretches=[])),
+        )
+    cold = {(MIDNIGHT + day * DAY).date(): COLD for day in range(3, 10)}
+    yield MIDNIGHT + 2 * DAY + 8 * HOUR, lambda: season.act("weather", lambda: shop.set_days(made.garage, cold))
+
+
+def _late_part(season: Season) -> Iterator[Happening]:
+    """Asked for at once, said to come on Thursday, then on Monday, there on Monday."""
+    car = season.made.cars["Moth"]
+    first, second = (MIDNIGHT + 2 * DAY).date(), (MIDNIGHT + 6 * DAY).date()
+
+    def ask() -> None:
+        job = Job.objects.on(car).open().order_by("pk").last()
+        season.act("part", lambda: needs.add(job, at=season.at, what="radiator hose", expected_on=first), "Moth")
+
+    def later() -> None:
+        need = Need.objects.get(job__vehicle=car, what="radiator hose")
+        season.act("part", lambda: needs.change(need, expected_on=second), "Moth")
+
+    def there() -> None:
+        need = Need.objects.get(job__vehicle=car, what="radiator hose")
+        season.act("part", lambda: needs.got(need, at=season.at), "Moth")
+
+    yield MIDNIGHT + 17.75 * HOUR, ask
+    yield MIDNIGHT + 2 * DAY + 12 * HOUR, later
+    yield MIDNIGHT + 6 * DAY + 12 * HOUR, there
+
+
+def _event(season: Season, days: int, name: str, cars: tuple[str, ...]) -> Iterator[Happening]:
+    made, day = season.made, MIDNIGHT + days * DAY
+    came: list[Entry] = []
+    entered: list[Entry] = []
+    written = max(MIDNIGHT + 17.2 * HOUR, day - 14 * DAY)
+    yield written, lambda: season.act("entry", lambda: entered.extend(enter(made, days, name, cars)))
+    yield day - 3 * HOUR, lambda: [_last_look(season, entry) for entry in entered]
+    yield day + 8 * HOUR, lambda: [_leave(season, entry, came) for entry in entered]
+    yield day + 10 * HOUR, lambda: [_first_session(season, entry) for entry in came]
+    yield day + 18 * HOUR, lambda: _strip_down(season, came)
+
+
+def _last_look(season: Season, entry: Entry) -> None:
+    """On the evening before: the list is made, and all of it ticked in one go."""
+    by, car = season.made.owner, entry.vehicle.name
+    made = season.act("list", lambda: check_lists.make(entry, by=by, at=season.at), car)
+    items = list(CheckItem.objects.filter(checklist=made))
+    season.act("ticks", lambda: checks.tick_many(items, by=by, at=season.at, key=uuid.uuid4()), car)
+
+
+def _leave(season: Season, entry: Entry, came: list[Entry]) -> None:
+    """A car that is not fit stays at home."""
+    if verdict_of(entry.vehicle, season.at, entry).state == "fit":
+        season.figures["went"] += 1
+        came.append(entry)
+    else:
+        season.figures["stayed at home"] += 1
+        season.act("withdrawn", lambda: entries.take_out(entry, at=season.at), entry.vehicle.name)
+
+
+def _first_session(season: Season, entry: Entry) -> None:
+    by, car = season.made.owner, entry.vehicle.name
+    season.act("first session", lambda: runs.first_session(entry, by=by, at=season.at), car)
+    items = list(CheckItem.objects.filter(checklist__entry=entry, checklist__kind="first_run"))
+    for item in items:
+        tick = lambda item=item: checks.take(item, "tick", by=by, at=season.at, key=uuid.uuid4())  # noqa: E731
+        season.act("tick", tick, car)
+
+
+def _strip_down(season: Season, came: list[Entry]) -> None:
+    if came:
+        event = came[0].event
+        season.act("strip-down", lambda: runs.strip_down(event, came, by=season.made.owner, at=season.at))
