@@ -133,10 +133,10 @@ def _told(me: Membership, at: datetime) -> dict[str, dict[str, Told]]:
         told[card.name]["key board"] = Told(card.sentence, len(card.reasons))
     for entered in today.entries:
         on_plan = entered.on_plan.sentence if entered.on_plan else None
-        made = entered.outcome.makes_it, entered.outcome.sentence
+        made = entered.outlook.makes_it, entered.outlook.sentence
         told[entered.car][f"today, {entered.event}"] = Told(makes_it=made, on_the_day=on_plan)
     for row in plan_page.cars:
-        made = row.outcome.makes_it, row.outcome.sentence
+        made = row.outlook.makes_it, row.outlook.sentence
         told[row.entry.vehicle.name][f"plan, {row.entry.event}"] = Told(makes_it=made)
     for entry in fleet.entries.values():
         rows = checklist_rows(entry, at)

@@ -62,7 +62,10 @@ LIES = {
     "a plan that is late": ("one_outcome", saying("plan, Sprint", makes_it=LATE)),
     "another day on the sheet": ("one_outcome", saying("sheet, Sprint", on_the_day="1 thing stands in the way.")),
     "weighed while in pieces": ("nothing_planned_in_pieces", weighed_at(7)),
-    "a reading taken in pieces": ("nothing_done_in_pieces", replace(TRUTH, done_stripped=("“Weigh it” is in hand",))),
+    "a reading taken in pieces": (
+        "nothing_done_in_pieces",
+        replace(TRUTH, done_stripped=("“Weigh it” is in hand",)),
+    ),
     "fit with open safety work": ("fit_is_whole", replace(TRUTH, whole={"Heron": Whole("fit", ("Bleed",))})),
     "fit with an open hold point": ("fit_is_whole", replace(TRUTH, whole={"Heron": Whole("fit", (), ("Welds",))})),
     "fit and in pieces": ("fit_is_whole", replace(TRUTH, whole={"Heron": Whole("fit", (), (), ("Wheels on",))})),

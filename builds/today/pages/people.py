@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from builds.plan.engine.ids import id_of, pk_of
@@ -127,9 +128,18 @@ def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> 
         start = plan.clock.moment(placed.start)
         when = clock_words(start, work.at) if start > work.at else ""
         crew = tuple(map(pk_of, placed.people))
-        clash = room.clash(job.pk, job.vehicle_id, crew)
+        clash = room.clash(job.pk, job.vehicle_id, crew) or _not_yet(plan, placed.id, work.at)
         yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when)
         first = False
+
+
+def _not_yet(plan: TimedPlan, job: str, at: datetime) -> str:
+    """What a job (id) waits for that is no other job: a part, a date; empty where it may begin."""
+    asked = plan.jobs[job]
+    opens = plan.clock.moment(asked.earliest)
+    if opens <= at:
+        return ""
+    return f"It waits for {asked.waits_for}." if asked.waits_for else f"Not before {clock_words(opens, at)}."
 
 
 def _lead(first: bool, when: str = "") -> str:

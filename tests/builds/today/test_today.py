@@ -5,11 +5,13 @@ from datetime import timedelta
 import pytest
 
 from builds.cars.facts import fleet_of
+from builds.needs.actions import needs
 from builds.plan.actions import follow
 from builds.steps.actions import steps
 from builds.today.pages.today import load_today
 from builds.work.models.job import Job
 from garage.models import Garage
+from tests.builds.plan.plan_kit import enter, evenings, planned
 from tests.conftest import queries
 from tests.factories import (
     NOW,
@@ -272,3 +274,15 @@ def test_as_many_queries_however_much_there_is(owner, cast, tonight, now, django
     assert queries(owner, "/") == few
     with django_assert_max_num_queries(33):
         load_today(cast.owner, fleet_of(cast.garage, NOW))
+
+
+def test_a_start_is_not_offered_before_the_part_is_there(cast, now):
+    evenings(cast.owner)
+    car = VehicleFactory(garage=cast.garage, name="Heron")
+    hose = JobFactory(vehicle=car, made_by=cast.owner, title="Fit the hose")
+    needs.add(hose, at=NOW, what="hose", expected_on=(NOW + timedelta(days=3)).date())
+    enter(car, NOW + timedelta(days=9))
+    planned(cast.garage)
+    me = next(person for person in load_today(cast.owner, fleet_of(cast.garage, NOW)).people if person.is_me)
+    assert me.next.card.steps == ()
+    assert "hose, expected" in me.next.card.note
