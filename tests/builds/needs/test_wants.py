@@ -132,6 +132,7 @@ def test_to_buy_by_supplier_with_what_it_costs(owner, cast, shop):
 
 
 def test_pulled_by_place_in_the_order_of_the_way_round(owner, cast, shop):
+    evenings(cast.owner)
     shop.carry(shop.nuts, "receive", 2, target=shop.far)
     shop.carry(shop.nuts, "receive", 1, target=shop.near)
     need = shop.want(shop.badger, part=shop.nuts, quantity=3)

@@ -208,7 +208,7 @@ def weighing_missing(cast, car):
 
 STANDS_IN_THE_WAY = [
     (unsigned_joint, "Arm bolt"),
-    (unsigned_job, "New bush is done"),
+    (unsigned_job, "“New bush” is done"),
     (on_stands, "on stands"),
     (gear_out, "Belts"),
     (weighing_missing, "[Cc]orner weights"),

@@ -46,7 +46,7 @@ def test_what_finds_no_place_and_what_to_do(cast, car):
     weld = SkillFactory(garage=cast.garage, slug="weld")
     JobFactory(vehicle=car, made_by=cast.owner, title="Weld the arm", skill=weld)
     assert (
-        "No place: Weld the arm (Heron). Nobody has the skill “weld”: teach somebody, or find somebody who has it."
+        "No place: “Weld the arm” (Heron). Nobody has the skill “weld”: teach somebody, or find somebody who has it."
         in told("--garage", "Quayside Lock-up")
     )
 
