@@ -140,7 +140,7 @@ TABLE = (
     | {
         f"job_{step}": ("job", WORKS, "form")
         for step in (
-            *("edit", "start", "stop", "hold", "release", "finish", "sign", "reopen", "drop"),
+            *("edit", "start", "stop", "hold", "release", "finish", "sign", "reopen", "drop", "whole"),
             "found",
         )
     }

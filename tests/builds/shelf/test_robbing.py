@@ -48,7 +48,7 @@ def test_a_robbed_car_is_owed_the_part_as_a_safety_job(fleet):
     assert "Open safety job: “Owed: Front hubs”" in [
         reason.sentence for reason in verdict_of(fleet.badger, NOW).reasons
     ]
-    assert f"for {job}" in owed.job.note
+    assert f"for “{job}”" in owed.job.note
 
 
 def test_giving_it_back_does_the_owed_job_which_then_waits_for_a_signature(fleet):

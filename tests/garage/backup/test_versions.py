@@ -10,6 +10,7 @@ from tests.house.test_upgrade import KEPT
 
 # What a later migration wrote anew in rows that were there: links that measuring once had drawn.
 WRITTEN_ANEW = {"builds_link": ("why",)}
+RENAMED = {"tolerance": "second", "tolerance_typed": "second_typed"}
 LATER = {"garage": "tests.garage.backup.later"}
 
 
@@ -17,7 +18,7 @@ def as_they_were(after, before):
     """The rows in the columns that they had then."""
     return {
         table: [
-            {name: old[name] if name in WRITTEN_ANEW.get(table, ()) else row[name] for name in old}
+            {name: old[name] if name in WRITTEN_ANEW.get(table, ()) else row[RENAMED.get(name, name)] for name in old}
             for row, old in zip(after[table], rows, strict=True)
         ]
         for table, rows in before.items()
@@ -30,7 +31,7 @@ def test_a_garage_of_0_1_0_comes_back_in_a_later_version(elsewhere, settings, tm
     before = garage_tables(elsewhere.database)
     said = run("backup", tmp_path / "old.zip")
     assert said.count("Missing: the file of the photo") == 10  # its pictures were not kept
-    settings.MIGRATION_MODULES = LATER
+    settings.MIGRATION_MODULES = {**settings.MIGRATION_MODULES, **LATER}
     run("restore", tmp_path / "old.zip", replace=True)
     after = garage_tables(elsewhere.database)
     assert [row.pop("colour") for row in after["garage_garage"]] == ["green"]
@@ -41,10 +42,11 @@ def test_a_garage_of_0_1_0_comes_back_in_a_later_version(elsewhere, settings, tm
 
 
 def test_one_of_a_newer_version_is_refused_in_one_sentence(home, settings, tmp_path):
-    settings.MIGRATION_MODULES = LATER
+    own = settings.MIGRATION_MODULES
+    settings.MIGRATION_MODULES = {**settings.MIGRATION_MODULES, **LATER}
     run("migrate", verbosity=0)
     run("backup", tmp_path / "new.zip")
-    settings.MIGRATION_MODULES = {}
+    settings.MIGRATION_MODULES = own
     before = garage_tables(home.database)
     said = r"was made by a newer version of Witness Mark \(0\.1\.0, this is 0\.1\.0\), whose garage\.0999_colour is not"
     with pytest.raises(CommandError, match=said):
