@@ -146,7 +146,7 @@ def test_an_open_hold_point_is_not_dropped_with_its_job(entry, dropped):
     said = verdict_of(entry.vehicle, NOW + 2 * HOUR)
     assert said.do_not_drive and said.state == "not_fit"
     assert [reason.sentence for reason in said.reasons] == [
-        "Hold point not signed on Weld the boot floor: Look at the welds",
+        "Hold point not signed on “Weld the boot floor”: Look at the welds",
         "“Weld the boot floor” was begun and dropped half done: nobody has said that the car is as it was.",
     ]
 
@@ -215,7 +215,7 @@ def test_weighed_with_the_bars_on_and_nobody_aboard_is_no_weighing(entry, cast, 
     take(entry.vehicle, "corner_weights", cast.owner, at=at, bars="hooked", driver="empty", fuel_ml=0)
     said = [reason.sentence for reason in verdict_of(entry.vehicle, at + HOUR).reasons]
     note = "Not as raced: bars connected, nobody aboard, tank dry."
-    assert f"Corner weights counts as a note only. {note}" in said
+    assert f"Counts as a note only: Corner weights. {note}" in said
     assert note in owner.get(f"/cars/{entry.vehicle_id}/readings/corner_weights/").content.decode()
 
 
@@ -246,7 +246,7 @@ def test_a_reading_of_a_stripped_car_is_kept_as_a_note(entry, cast, owner, clock
     assert not take(car, "corner_weights", cast.owner, at=NOW + 2 * HOUR, taken_at=NOW).stripped
     steps.finish(on, by=cast.helper, at=NOW + 3 * HOUR)
     said = [reason.sentence for reason in verdict_of(car, NOW + 4 * HOUR).reasons]
-    assert "Corner weights counts as a note only. The car was stripped when it was taken." in said
+    assert "Counts as a note only: Corner weights. The car was stripped when it was taken." in said
     assert not take(car, "corner_weights", cast.owner, at=NOW + 4 * HOUR).stripped
 
 
