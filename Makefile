@@ -46,7 +46,7 @@ hunt: .venv/test
 # A made garage lived through for so many weeks; prints what moved, what a fit car costs in taps, odds and what came.
 WEEKS ?= 6
 season: .venv/test
-	@SEASON=$(WEEKS) SEED=$(or $(SEED),7) $(BIN)/python -m pytest tests/season/test_six_weeks.py --quiet
+	@SEASON=$(WEEKS) SEED=$(or $(SEED),7) $(BIN)/python -m pytest tests/season/test_two_weeks.py tests/season/test_six_weeks.py --quiet
 
 # Small faults on purpose, each met by the tests of its room: prints those that slip through.
 MUTANTS ?= 20

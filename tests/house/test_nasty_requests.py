@@ -11,8 +11,10 @@ from django.urls import NoReverseMatch, reverse
 
 from tests.house.test_every_url import TABLE, address, cast, everything, rows  # noqa: F401 (fixtures)
 
-# Past the whole numbers of 32 and 64 bits, and past those that a float holds.
-NUMBERS = (0, 2**31, 2**63 - 1, 2**63, 2**64, 10**30)
+pytestmark = pytest.mark.once
+
+# None, past the whole numbers of 32 and of 64 bits, and past those that a float holds.
+NUMBERS = (0, 2**31, 2**63, 10**30)
 TEXTS = (
     *("", " ", ";", ":", ",", "0", "-1", "1e999", "nan", "²", "٣", "\0", "\u200b", "\u202e"),
     *("9" * 30, "a" * 5000, "[]", '{"a": 1}', "%00", "../", "<b>", "'", "=1", "1/0", "24:60", "2027-02-30", "é" * 200),

@@ -8,6 +8,8 @@ from django.forms import CheckboxInput, HiddenInput
 
 from tests.house.test_every_url import TABLE, address, cast, everything, rows  # noqa: F401 (fixtures)
 
+pytestmark = pytest.mark.once
+
 FORMS = [name for name, (_, _, kind) in TABLE.items() if kind == "form"]
 # What these draw is a proposal for something new, and stands nowhere yet; or one's own, proven by a password.
 PROPOSES = {

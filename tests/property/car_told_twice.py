@@ -114,7 +114,8 @@ class Car(RuleBasedStateMachine):
 
     @rule(system=st.sampled_from(["brakes", "cooling", "body"]), kinds=KINDS, wanted=st.booleans())
     def write_down(self, system, kinds, wanted) -> None:
-        rank = "wanted" if wanted and system != "brakes" else ""
+        # What takes a wheel off or opens a joint is safety work by itself.
+        rank = "wanted" if wanted and system != "brakes" and not kinds else ""
         self.at += STEP
         row = jobs.add(
             self.car, by=self.people["Ines"], at=self.at, title=f"Work {len(self.works)}", work=(1, 2, 3),

@@ -16,6 +16,8 @@ from tests.season.looks import Look, Pieces, Told, WallPlan, Whole, look, moves
 from tests.season.made_garage import MIDNIGHT, enter, make_garage, put_on
 from tests.season.people import Season
 
+pytestmark = pytest.mark.once
+
 AT = MIDNIGHT
 MAKES_IT, LATE = (True, "ready Thu 20:30."), (False, "ready Thu 20:30.")
 CHAIN = Problem(

@@ -1,5 +1,7 @@
 """Two weeks of a made garage: nothing breaks, and all places say the same at every step."""
 
+import os
+
 import pytest
 
 from tests.season.made_garage import make_garage
@@ -13,6 +15,7 @@ BROUGHT = (
 )
 
 
+@pytest.mark.skipif("SEASON" not in os.environ, reason="takes minutes: make season")
 @pytest.mark.django_db
 def test_two_weeks_in_a_garage(clock):
     season = Season(make_garage(), clock, seed=7)
