@@ -90,7 +90,7 @@ def test_it_is_restored_into_an_empty_database_alone(empty, backed_up):
 
 
 def test_an_older_one_comes_into_a_database_that_is_ahead(empty, backed_up, settings):
-    settings.MIGRATION_MODULES = LATER
+    settings.MIGRATION_MODULES = {**settings.MIGRATION_MODULES, **LATER}
     try:
         run("migrate", verbosity=0)
         run("restore", backed_up)
