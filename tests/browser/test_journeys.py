@@ -124,6 +124,7 @@ PAGES = [
 ]
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_pages_fit_the_screen_and_the_accessibility_rules(demo, sign_in, live_server, scheme):
     from axe_playwright_python.sync_playwright import Axe

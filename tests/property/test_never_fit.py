@@ -9,6 +9,7 @@ from builds.verdict.facts.verdict import verdict_of
 from tests.property.car_told_twice import FORGOTTEN, KINDS, OPENED, WHEEL_OFF, Car
 from tests.property.tries import tries
 
+pytestmark = pytest.mark.once
 PLACE, PERSON = st.integers(0, 2), st.integers(0, 2)
 ACTS = st.one_of(
     st.tuples(st.just("write_down"), st.sampled_from(["brakes", "cooling", "body"]), KINDS, st.booleans()),

@@ -211,7 +211,9 @@ def test_one_by_hand_is_for_the_worker_with_its_row_or_not_at_all(cast, base, qu
     assert (search.ended_at is not None, shown(cast.garage).row) == (True, search.plan)
 
 
-def test_a_new_plan_is_searched_after_a_quiet_minute(cast, base, queue, clock):
+def test_a_new_plan_is_searched_after_a_quiet_minute(cast, base, queue, clock, monkeypatch):
+    assert searches.SECONDS == 20
+    monkeypatch.setattr(searches, "SECONDS", 0.5)  # which a test need not sit through
     row = make_plan(cast.garage, at=NOW)
     rows = queue.filter(status="READY")
     ahead = {task.task_path: (task.args_kwargs["args"], task.run_after) for task in rows}
@@ -224,7 +226,7 @@ def test_a_new_plan_is_searched_after_a_quiet_minute(cast, base, queue, clock):
     clock.forward(seconds=1)
     tasks.search_when_quiet.call(row.pk)
     search = Search.objects.get()
-    assert (search.asked_by, search.plan, search.budget_seconds, search.ended_at) == (None, row, 20, clock.at)
+    assert (search.asked_by, search.plan, search.budget_seconds, search.ended_at) == (None, row, 0.5, clock.at)
 
 
 def test_a_plan_that_is_not_on_the_wall_any_more_is_not_searched(cast, base, queue, clock):
