@@ -34,7 +34,7 @@ class Command(BaseCommand):
         with timezone.override(garage.time_zone):
             self.stdout.write(self.style.MIGRATE_HEADING(f"{garage}, {timezone.localtime(at):%A %H:%M}"))
             try:
-                find_odds(make_plan(garage, at=at, seconds=seconds).pk, at=at)
+                find_odds(make_plan(garage, at=at, seconds=seconds).pk)
             except Refused as refused:
                 raise CommandError(str(refused)) from refused
             self._print(garage, load_plan_page(garage, at), at)

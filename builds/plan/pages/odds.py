@@ -45,7 +45,7 @@ class OddsPage:
 
 def odds_page(garage: Garage, at: datetime) -> OddsPage:
     """A fixed number of queries."""
-    plan = with_odds(garage, at=at)
+    plan = with_odds(garage)
     if plan is None or plan.odds is None:
         return OddsPage(None)
     entries = first_of_each_car(Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle"))
