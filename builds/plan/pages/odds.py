@@ -74,4 +74,4 @@ def _car(entry: Entry, car: VehicleOdds, outlook: str, plan: Stored) -> CarOdds:
 
 
 def _held(job: JobOdds, plan: Stored) -> HeldUp:
-    return HeldUp(plan.jobs[job.job].title or job.job, pk_of(job.job), words.held_up(job))
+    return HeldUp(plan.jobs[job.job].label, pk_of(job.job), words.held_up(job))
