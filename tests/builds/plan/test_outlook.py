@@ -16,6 +16,7 @@ from builds.plan.actions.follow import make_plan
 from builds.plan.actions.odds import find_odds
 from builds.plan.actions.plans import ODDS
 from builds.plan.engine.kept_odds import HELD_KEPT, odds_from, odds_table
+from builds.plan.engine.outlook import LeavingCar, outlook
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.prospects import prospects
@@ -23,6 +24,7 @@ from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.readings.models.target import RequiredReadings
 from builds.steps.actions import jobs, steps
+from builds.verdict.engine.on_plan import OnPlan
 from builds.work.models.job import Job
 from garage.models import Entry, Gear
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned, worked
@@ -236,6 +238,16 @@ def test_without_work_there_is_no_good_word_while_something_stands_in_the_way(ow
             continue
         assert re.search(f"No work is planned, but it is not fit to run: .*{why}", said), place
         assert not re.search("akes it|ill make|nothing is left", said), place
+
+
+@pytest.mark.parametrize(("rank", "work"), [("", "No work is left, only"), ("wanted", "Only wanted work is left, and")])
+def test_what_people_still_tick_and_sign_is_named_beside_the_work(cast, car, rank, work):
+    if rank:
+        job(car, cast, rank=rank)
+    day = OnPlan("clear", "", on_the_way=("sign the hold point",))
+    leaving = LeavingCar(f"car-{car.pk}", [], NOW + DAY, day)
+    plan = planned(cast.garage)
+    assert outlook(plan, None, leaving, NOW).sentence == f"{work} what people tick and sign."
 
 
 def test_on_stands_with_work_in_time_only_the_work_makes_it(owner, cast, car):
