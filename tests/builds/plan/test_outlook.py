@@ -240,6 +240,19 @@ def test_without_work_there_is_no_good_word_while_something_stands_in_the_way(ow
         assert not re.search("akes it|ill make|nothing is left", said), place
 
 
+def test_belts_that_run_out_between_two_events_are_said_of_the_second_everywhere(owner, cast, car):
+    first, second = enter(car), enter(car, NOW + 10 * DAY, name="Kiln Lane Autocross")
+    gear_out(cast, car)
+    Gear.objects.update(printed_on=date(2027, 3, 8))
+    planned(cast.garage)
+    today = {line.event: line.outlook for line in owner.get("/").context["view"].entries}
+    wall = {tag.entry: tag.outlook for tag in owner.get("/plan/").context["view"].cars}
+    for entry, said in ((first, "Makes it: no work is left"), (second, "it is not fit to run: Belts")):
+        (line,) = owner.get(f"/events/{entry.event_id}/").context["lines"]
+        assert said in line.outlook.sentence
+        assert line.outlook.sentence == today[entry.event.name].sentence == wall[entry].sentence
+
+
 @pytest.mark.parametrize(("rank", "work"), [("", "No work is left, only"), ("wanted", "Only wanted work is left, and")])
 def test_what_people_still_tick_and_sign_is_named_beside_the_work(cast, car, rank, work):
     if rank:
