@@ -165,7 +165,8 @@ def test_links_in_a_circle_are_said_and_what_was_planned_stays(cast, chain, owne
     before = planned(cast.garage)
     Link.objects.create(before=paint, after=prime)
     write(cast.garage)
-    for path in ("/", "/plan/"):
+    car = prime.vehicle
+    for path in ("/", "/plan/", "/plan/odds/", f"/cars/{car.pk}/", f"/events/{car.entries.get().event_id}/"):
         said = text(owner, path)
         assert "This cannot be planned as it is, and the plan stays as it was." in said
         assert "in a circle" in said
