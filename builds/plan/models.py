@@ -61,11 +61,6 @@ class Plan(models.Model):
         indexes = [models.Index(fields=["garage", "use", "-made_at"], name="plan_newest")]
         constraints = [one_of("plan", "use", ["shown", "tried"])]
 
-    @property
-    def is_trial(self) -> bool:
-        """Made from a garage that there is not."""
-        return "trial" in self.made_from
-
 
 class SearchQuerySet(ScopedQuerySet):
     def running(self) -> Self:

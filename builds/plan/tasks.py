@@ -19,4 +19,4 @@ def search_when_quiet(plan: int) -> None:
 
 @task()
 def odds(plan: int) -> None:
-    find_odds(plan, at=clock.now())
+    find_odds(plan)

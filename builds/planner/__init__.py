@@ -2,7 +2,7 @@
 
     from builds.planner.problem import Problem, Vehicle, Person, Station, Job, Link, Hold
     from builds.planner.problem import Promise, ProblemError
-    from builds.planner.search import plan, first_plan
+    from builds.planner.search import plan
     from builds.planner.check import faults, score
     from builds.planner.explain import reasons, binding_chain
     from builds.planner.slack import slack

@@ -74,7 +74,7 @@ def read_plan(words: str | bytes) -> Plan:
 
 
 def _values(kind: type, entry: object, what: str, keys: Mapping[str, str] = {}) -> dict[str, Any]:
-    """The values of a entry by field name, unchecked but for what is missing."""
+    """The values of an entry by field name, unchecked but for what is missing."""
     if not isinstance(entry, Mapping):
         raise ProblemError(f"{what} must be a table.")
     values = {}

@@ -95,8 +95,6 @@ class Placer:
                 return state
             tries.update(pushed)
 
-    child = place
-
     def _pass(self, draft: Draft, kin: tuple[Draft, Places] | None, tries: Counter[int]) -> Places:
         """Place the jobs of the draft, the facts among `tries` first, those tried before whatever is in their way."""
         state = self._begin(draft, kin)

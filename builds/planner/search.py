@@ -23,11 +23,6 @@ class FaultyPlan(RuntimeError):
     """The planner made a plan that the checker refuses: a defect, never an answer."""
 
 
-def first_plan(problem: Problem) -> Plan:
-    """The plan of the first list, without any search."""
-    return plan(problem)
-
-
 def plan(
     problem: Problem,
     *,

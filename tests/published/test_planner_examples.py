@@ -6,7 +6,7 @@ import pytest
 
 from builds.planner.check import faults
 from builds.planner.problem import Link, Problem, Station
-from builds.planner.search import first_plan, plan
+from builds.planner.search import plan
 from builds.planner.slack import slack
 from tests.builds.planner.data import instances, plain_job, psplib, resource_problem
 from tests.builds.planner.makers import HERON, job, person, problem, spans
@@ -41,13 +41,13 @@ def building() -> Problem:
 
 
 def test_the_building_project_takes_44_weeks_and_starts_each_activity_when_published():
-    answer = first_plan(building())
+    answer = plan(building())
     assert spans(answer) == {name: row[2:4] for name, row in BUILDING.items()}
     assert max(end for _, end in spans(answer).values()) == 44
 
 
 def test_the_building_project_has_the_published_float():
-    floats = slack(building(), first_plan(building()))
+    floats = slack(building(), plan(building()))
     assert floats == {name: row[4] for name, row in BUILDING.items()}
 
 
@@ -55,7 +55,7 @@ def test_the_building_project_has_the_published_float():
 @pytest.mark.parametrize("path,optimum", instances("j30")[:10], ids=lambda value: str(value)[-10:])
 def test_ten_j30_instances_are_at_or_above_their_optimum_and_never_below(path, optimum):
     made = psplib(path)
-    first, searched = first_plan(made), plan(made, tries=400)
+    first, searched = plan(made), plan(made, tries=400)
     assert optimum <= searched.score[0] <= first.score[0]
     assert searched.score[0] <= optimum * 1.05
     assert not faults(made, searched)
@@ -89,7 +89,7 @@ def test_the_job_shop_is_never_below_its_optimum_and_the_search_reaches_it():
     longest_row = max(sum(time for _, time in row) for row in SHOP)
     busiest = max(sum(t for row in SHOP for m, t in row if m == k) for k in range(6))
     assert max(longest_row, busiest) <= 55
-    assert first_plan(shop()).score[0] >= 55
+    assert plan(shop()).score[0] >= 55
     assert plan(shop(), tries=3000).score == (55,)
 
 
@@ -141,7 +141,7 @@ def test_the_garage_example_takes_41_hours_when_somebody_is_always_in():
 
 def test_the_garage_example_ends_on_friday_at_seven_with_evenings_of_four_hours():
     evenings = tuple((day * DAY + 18 * HOUR, day * DAY + 22 * HOUR) for day in range(5))
-    answer = first_plan(garage(evenings))
+    answer = plan(garage(evenings))
     ends = {name: (end // DAY, end % DAY / HOUR) for name, (_, end) in spans(answer).items()}
     assert ends["prime"] == (0, 21.5)
     assert ends["topcoat"] == (1, 18.5)

@@ -9,6 +9,7 @@ from django.utils import timezone
 from builds.management.lookups import garages_called
 from builds.plan.actions.follow import make_plan
 from builds.plan.actions.odds import find_odds
+from builds.plan.actions.plans import Overtaken
 from builds.plan.pages.wall import PlanPage, load_plan_page
 from builds.verdict.facts.verdict import verdicts
 from garage import clock
@@ -34,9 +35,11 @@ class Command(BaseCommand):
         with timezone.override(garage.time_zone):
             self.stdout.write(self.style.MIGRATE_HEADING(f"{garage}, {timezone.localtime(at):%A %H:%M}"))
             try:
-                find_odds(make_plan(garage, at=at, seconds=seconds).pk, at=at)
+                find_odds(make_plan(garage, at=at, seconds=seconds).pk)
             except Refused as refused:
                 raise CommandError(str(refused)) from refused
+            except Overtaken as overtaken:
+                raise CommandError("Something was written while it was planned, each time: try again.") from overtaken
             self._print(garage, load_plan_page(garage, at), at)
 
     def _print(self, garage: Garage, view: PlanPage, at: datetime) -> None:

@@ -28,7 +28,8 @@ class Command(BaseCommand):
         home = the_garage(garage)
         at = clock.now()
         with timezone.override(home.time_zone):
-            follow(home, at=at)
+            if cannot_plan := follow(home, at=at):
+                self.stderr.write(f"This cannot be planned as it is, and the plan stays as it was. {cannot_plan}")
             name, data = KINDS[which].draw(home, at, options)
         file = Path(output or f"{slugify(name)[:80] or which}.pdf")
         try:

@@ -23,6 +23,7 @@ from garage.models import Garage
 
 log = logging.getLogger("builds.follow")
 TRIES = 3
+FAULTY = "The planner made a plan with a fault, which is not shown; the server's log says what is wrong with it."
 WHEN_QUIET, QUIET = "builds.plan.tasks.search_when_quiet", timedelta(seconds=60)
 _one_at_a_time: defaultdict[int, Lock] = defaultdict(Lock)
 
@@ -44,6 +45,7 @@ def follow(garage: Garage, *, at: datetime) -> str:
                 return str(refused)
             except FaultyPlan:
                 log.exception("no sound plan of garage %s", garage.pk)
+                return FAULTY
             return ""
     return ""  # whoever writes so often has the plan follow as well
 

@@ -1,7 +1,6 @@
 """The odds of the work on the wall, found in many runs and kept beside the plan."""
 
 from collections.abc import Callable, Mapping
-from datetime import datetime
 from hashlib import sha256
 from time import perf_counter
 
@@ -20,15 +19,17 @@ RUNS = 1000
 SECONDS = 4.0  # a page or a worker takes no longer, and says how many runs it has
 
 
-def with_odds(garage: Garage, *, at: datetime) -> Stored | None:
+def with_odds(garage: Garage) -> Stored | None:
     """The plan on the wall with odds that rest on what is so; None without a plan. A fixed number of queries.
 
-    A thousand runs, or as many as there is time for, unless those that are kept beside it still hold.
+    A thousand runs, or as many as there is time for, unless those that are kept beside it still hold. What
+    is left of a job in hand is what was left when it was planned, for that is when the runs begin.
     """
     plan = shown(garage)
     if plan is None:
         return None
-    estimates, shared = figures(load_work(garage, at), factors_that_count(garage)), spread_that_all_share(garage)
+    estimates = figures(load_work(garage, plan.as_of), factors_that_count(garage))
+    shared = spread_that_all_share(garage)
     rests_on = _digest(plan, estimates, shared)
     if plan.odds and plan.odds.rests_on == rests_on:
         return plan
@@ -39,11 +40,11 @@ def with_odds(garage: Garage, *, at: datetime) -> Stored | None:
     return read(plan.row, garage)
 
 
-def find_odds(plan: int, *, at: datetime) -> None:
+def find_odds(plan: int) -> None:
     """Have the odds of that plan (pk) be kept; nothing where it is on the wall no more."""
     row = Plan.objects.filter(pk=plan).select_related("garage").first()
     if row and Plan.objects.in_garage(row.garage).shown().first() == row:
-        with_odds(row.garage, at=at)
+        with_odds(row.garage)
 
 
 def out_of_time(seconds: float) -> Callable[[], bool]:

@@ -1,33 +1,28 @@
-"""What has changed since a plan was made: jobs, hours, stations, events, weather."""
+"""What has changed since a plan was tried: jobs, hours, stations, events, weather."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
 from builds.plan.engine.basis import Basis, Table
-from builds.plan.engine.ids import pk_of
 from builds.plan.engine.words import count_words
 from garage.engine.words import listed_in_words
-
-# What became of a job that is not open any more, by its state.
-ENDS = {"done": "finished", "signed": "finished", "dropped": "dropped"}
 
 
 @dataclass(frozen=True)
 class PlanChange:
-    """`what` is the row's name, `how` what became of it."""
+    """`how` of `what` is not what it was: `the hours or skills` of `Tove`."""
 
     what: str
     how: str
 
-    def __str__(self) -> str:
-        return f"{self.what}: {self.how}"
-
 
 @dataclass(frozen=True)
 class PlanChanges:
-    jobs: tuple[PlanChange, ...] = ()
+    """How many jobs came, went, stopped or are other work than they were; and what else changed."""
+
+    jobs: int = 0
     others: tuple[PlanChange, ...] = ()
 
     def __bool__(self) -> bool:
@@ -35,25 +30,17 @@ class PlanChanges:
 
     @property
     def sentence(self) -> str:
-        """`Three jobs and the hours of Ines changed since this plan.`"""
-        parts = [count_words(len(self.jobs), "job", "jobs")] if self.jobs else []
+        """`Three jobs and the hours or skills of Ines changed since this was tried.`"""
+        parts = [count_words(self.jobs, "job", "jobs")] if self.jobs else []
         parts += list(dict.fromkeys(f"{change.how} of {change.what}" for change in self.others))
         if not parts:
             return ""
         said = listed_in_words(parts)
-        return f"{said[0].upper()}{said[1:]} changed since this plan."
+        return f"{said[0].upper()}{said[1:]} changed since this was tried."
 
 
-def jobs_gone(made_from: Mapping[str, Any], basis: Basis) -> list[int]:
-    """The jobs (pk) that a plan was made from and that are not open any more."""
-    return [pk_of(job) for job in made_from.get("jobs", {}) if job not in basis.jobs]
-
-
-def changes_between(made_from: Mapping[str, Any], basis: Basis, states: Mapping[int, str], at: datetime) -> PlanChanges:
-    """Between what a stored plan was made from (`Basis.table`) and how things are at a moment.
-
-    `states` are those of the jobs gone, by pk; one that is not among them was removed.
-    """
+def changes_since(made_from: Mapping[str, Any], basis: Basis, at: datetime) -> PlanChanges:
+    """Between what a stored plan was made from (`Basis.table`) and how things are at a moment."""
     today = at.date().isoformat()
     old_shop = made_from.get("shop", {})
     # Only where the plan asked for the weather, and there is still something that does.
@@ -64,20 +51,17 @@ def changes_between(made_from: Mapping[str, Any], basis: Basis, states: Mapping[
         *_cars(made_from.get("cars", {}), basis.cars, at),
         *weather,
     ]
-    return PlanChanges(tuple(_jobs(made_from.get("jobs", {}), basis.jobs, states)), tuple(others))
+    return PlanChanges(_jobs(made_from.get("jobs", {}), basis.jobs), tuple(others))
 
 
-def _jobs(old: Table, new: Table, states: Mapping[int, str]) -> Iterator[PlanChange]:
-    for job in old:
-        if job not in new:
-            yield PlanChange(old[job]["called"], ENDS.get(states.get(pk_of(job), ""), "removed"))
-    for job, now in new.items():
-        if job not in old:
-            yield PlanChange(now["called"], "new")
-        elif now["state"] != old[job]["state"] and now["state"] == "held":
-            yield PlanChange(now["called"], "on hold")
-        elif now["digest"] != old[job]["digest"]:
-            yield PlanChange(now["called"], "changed")
+def _jobs(old: Table, new: Table) -> int:
+    kept = old.keys() & new.keys()
+    changed = [job for job in kept if new[job]["digest"] != old[job]["digest"] or _stopped(old[job], new[job])]
+    return len(old.keys() ^ new.keys()) + len(changed)
+
+
+def _stopped(was: Mapping[str, Any], now: Mapping[str, Any]) -> bool:
+    return bool(now["state"] == "held" != was["state"])
 
 
 def _differing(old: Table, new: Table, how: str) -> list[PlanChange]:

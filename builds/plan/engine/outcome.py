@@ -6,6 +6,7 @@ from datetime import datetime
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.engine.words import count_words
 from builds.planner.explain import binding_chain
+from builds.planner.fields import quoted
 from builds.planner.hindrance import StartReason
 from garage.engine.words import duration_words
 
@@ -54,7 +55,7 @@ def outcome(plan: TimedPlan | None, jobs: list[MustDoJob], due: datetime, at: da
     so_far = _ready(plan, known, due, at, whole=not unknown) if known else None
     if so_far and (not unknown or so_far.in_time is False):  # more work brings no car home sooner
         return so_far
-    new = unknown[0].title if len(unknown) == 1 else f"{len(unknown)} new jobs"
+    new = quoted(unknown[0].title) if len(unknown) == 1 else f"{len(unknown)} new jobs"
     return CarOutcome(None, f"not known: {new} came after this plan.", whole=False)
 
 

@@ -116,7 +116,8 @@ def _without_work(plan: TimedPlan | None, car: LeavingCar, by_plan: CarOutcome, 
     if day is None or day.state == "not_known":
         return Outlook(f"{work} is planned, and it is not known to be fit to run.", None, by_plan)
     if car.due <= at or (isinstance(day, OnPlan) and day.on_the_way):
-        return Outlook(f"{work} is left, only what people tick and sign.", None, by_plan)
+        rest = ", and" if wanted else ", only"
+        return Outlook(f"{work} is left{rest} what people tick and sign.", None, by_plan)
     return Outlook(f"Makes it: {work.lower()} is left before it leaves.", True, by_plan)
 
 

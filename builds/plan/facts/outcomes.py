@@ -27,10 +27,17 @@ def outcomes(garage: Garage, plan: TimedPlan | None, at: datetime) -> dict[int, 
 def outlooks(
     garage: Garage, plan: Stored | None, entries: Sequence[Entry], jobs: Mapping[int, list[MustDoJob]], at: datetime
 ) -> dict[int, Outlook]:
-    """As `outlooks_of`, with what else stands in the way of each car; event and vehicle attached, flat in queries."""
-    first = first_of_each_car(entries)
-    cars = [entry.vehicle for entry in first.values()]
-    return outlooks_of(plan, entries, jobs, prospects(garage, at, cars, plan, first), at)
+    """As `outlooks_of`, with what else stands in the way of each car on the day of each event.
+
+    Event and vehicle attached. As many queries for fifty cars as for one, and as many again for those
+    with a second event ahead: what is in date for the first one may not be for that.
+    """
+    said: dict[int, Outlook] = {}
+    while left := [entry for entry in entries if entry.pk not in said]:
+        first = first_of_each_car(left)
+        cars = [entry.vehicle for entry in first.values()]
+        said |= outlooks_of(plan, first.values(), jobs, prospects(garage, at, cars, plan, first), at)
+    return said
 
 
 def outlooks_of(
@@ -40,7 +47,10 @@ def outlooks_of(
     standing: Mapping[int, Prospect],
     at: datetime,
 ) -> dict[int, Outlook]:
-    """By the pk of each entry; `jobs` are those that must be done, both by vehicle (pk). No query."""
+    """By the pk of each entry; `jobs` are those that must be done, both by vehicle (pk). No query.
+
+    `standing` is for these entries, so no car has two of them.
+    """
     return {
         entry.pk: outlook(
             plan,

@@ -21,9 +21,8 @@ def holds(garage: Garage, at: datetime) -> bool:
 
 def same_facts(plan: Stored, garage: Garage) -> bool:
     """Whether today's rows, seen from the moment the plan was made, would give the planner the same problem."""
-    at = datetime.fromisoformat(plan.row.made_from["at"])
     try:
-        problem, _ = build_problem(garage, at)
+        problem, _ = build_problem(garage, plan.as_of)
     except ProblemError:
         return False
     return packed(problem) == {**plan.row.problem, "before": {}}

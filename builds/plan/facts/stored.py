@@ -25,6 +25,11 @@ class Stored(TimedPlan):
         return odds_from(self.row.odds) if self.row.odds else None
 
     @property
+    def as_of(self) -> datetime:
+        """The moment of the garage that was planned; `row.made_at` is later for what a search found."""
+        return datetime.fromisoformat(self.row.made_from["at"])
+
+    @property
     def promised_at(self) -> datetime | None:
         """When the plan stood whose promises this one keeps where it can."""
         promised_at = self.row.made_from.get("promised_at")

@@ -45,7 +45,7 @@ class OddsPage:
 
 def odds_page(garage: Garage, at: datetime) -> OddsPage:
     """A fixed number of queries."""
-    plan = with_odds(garage, at=at)
+    plan = with_odds(garage)
     if plan is None or plan.odds is None:
         return OddsPage(None)
     entries = first_of_each_car(Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle"))
@@ -74,4 +74,4 @@ def _car(entry: Entry, car: VehicleOdds, outlook: str, plan: Stored) -> CarOdds:
 
 
 def _held(job: JobOdds, plan: Stored) -> HeldUp:
-    return HeldUp(plan.jobs[job.job].title or job.job, pk_of(job.job), words.held_up(job))
+    return HeldUp(plan.jobs[job.job].label, pk_of(job.job), words.held_up(job))

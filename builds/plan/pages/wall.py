@@ -78,12 +78,7 @@ def _search(garage: Garage, wall: Plan | None, at: datetime) -> SearchView | Non
 
 
 def _concerns(search: Search, wall: Plan | None) -> bool:
-    about = search.plan
-    if search.ended_at is None:
-        return True
-    if wall is None or about is None:
-        return False
-    return about == wall
+    return search.ended_at is None or (wall is not None and search.plan == wall)
 
 
 def crowd_words(problem: Problem) -> list[str]:
@@ -91,7 +86,7 @@ def crowd_words(problem: Problem) -> list[str]:
     names = Names(problem)
     return [
         f"{listed_in_words([names.car(car) for car in crowd.cars])} stand stripped in {names.station[crowd.station]}, "
-        f"which has room for {crowd.room}: the plan leaves them there, and nobody else comes in until there is room."
+        f"which has room for {crowd.room}: the plan leaves them there, and no other car comes in until there is room."
         for crowd in crowds(problem)
     ]
 

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from builds.plan.engine.changes import PlanChanges, changes_since
 from builds.plan.engine.outcome import MustDoJob
 from builds.plan.facts.basis import basis_of
-from builds.plan.facts.changes import PlanChanges, changes_since
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.rows import fetch
 from builds.plan.facts.stored import Stored, read

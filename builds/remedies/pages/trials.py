@@ -62,10 +62,6 @@ class TrialPage:
     refusal: str
     stale: str
 
-    @property
-    def stale_words(self) -> str:
-        return f"{self.stale.replace('since this plan', 'since this was tried')} Try it again."
-
 
 def trial_page(answer: TrialAnswer) -> TrialPage:
     trial = answer.trial

@@ -65,5 +65,5 @@ def trial_keep(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def trial_drop(request: GarageRequest, pk: int) -> HttpResponse:
     trials.forget(_to_change(request, pk))
-    messages.success(request, "Thrown away; nothing in the garage has changed.")
+    messages.success(request, "Deleted; nothing in the garage has changed.")
     return see(reverse("plan_page"))

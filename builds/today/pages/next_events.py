@@ -7,7 +7,7 @@ from django.urls import reverse
 from builds.cars.facts import Fleet
 from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outlooks_of
+from builds.plan.facts.outcomes import outlooks, outlooks_of
 from builds.plan.facts.prospects import prospects_of
 from builds.plan.facts.stored import Stored
 from builds.verdict.engine.on_plan import OnPlan
@@ -32,10 +32,11 @@ class NextEvent:
 
 
 def next_events(fleet: Fleet, entries: list[Entry], plan: Stored | None, work: Work) -> tuple[NextEvent, ...]:
-    """`entries` of the fleet in their order, car and event attached; no query."""
-    first = first_of_each_car(entries)
+    """`entries` of the fleet in their order, car and event attached; queries only for a car's second event."""
+    first, jobs = first_of_each_car(entries), must_do(work.jobs.values())
     ahead = prospects_of({car: fleet.facts[car] for car in first}, first, plan, work.jobs)
-    outlooks = outlooks_of(plan, entries, must_do(work.jobs.values()), ahead, work.at)
+    later = [entry for entry in entries if entry != first[entry.vehicle_id]]
+    said = outlooks_of(plan, first.values(), jobs, ahead, work.at) | outlooks(fleet.garage, plan, later, jobs, work.at)
     return tuple(
         NextEvent(
             event=entry.event.name,
@@ -44,7 +45,7 @@ def next_events(fleet: Fleet, entries: list[Entry], plan: Stored | None, work: W
             car_url=reverse("vehicle_page", args=[entry.vehicle_id]),
             tape=entry.vehicle.tape,
             leaves=clock_words(entry.event.due_at, work.at),
-            outlook=outlooks[entry.pk],
+            outlook=said[entry.pk],
             on_plan=ahead[entry.vehicle_id].on_plan if entry == first[entry.vehicle_id] else None,
         )
         for entry in entries

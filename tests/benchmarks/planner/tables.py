@@ -59,7 +59,7 @@ def fleets() -> Iterator[Row]:
         problem = fleet(path)
         ours = search.plan(problem, seconds=1).score
         rule = min(rule_scores(problem))
-        row = [path.stem, _words(search.first_plan(problem).score), _words(ours), _words(rule)]
+        row = [path.stem, _words(search.plan(problem).score), _words(ours), _words(rule)]
         worst = rule
         if peers.missing():
             row.append("-")

@@ -186,5 +186,5 @@ def test_two_stripped_cars_in_a_bay_for_one_are_left_there_and_the_plan_says_so(
     plan = planned(cast.garage)
     assert len(plan.problem.facts) == 2
     assert {plan.jobs[placed].title for placed in plan.placed} >= {"Arm on", "Gearbox in"}
-    said = "Heron and Moth stand stripped in Bay, which has room for 1: the plan leaves them there"
+    said = "Heron and Moth stand stripped in Bay, which has room for 1: the plan leaves them there, and no other car"
     assert said in owner.get("/plan/").content.decode()

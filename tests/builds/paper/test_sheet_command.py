@@ -4,6 +4,8 @@ import pytest
 from django.core.management import CommandError, call_command
 
 from builds.management.sheet_kinds import KINDS
+from builds.work.models.job import Job
+from builds.work.models.link import Link
 from tests.factories import EntryFactory, EventFactory, GarageFactory, JobFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
@@ -44,6 +46,14 @@ SAID = [
 @pytest.mark.parametrize("words", SAID, ids=" ".join)
 def test_every_kind_is_written(write, heron, words):
     assert write(*words).startswith(b"%PDF")
+
+
+def test_why_it_goes_by_an_older_plan_is_said_beside_the_sheet(write, heron, capsys):
+    weld, paint = Job.objects.get(), JobFactory(vehicle=heron, title="Paint it")
+    for before, after in ((weld, paint), (paint, weld)):
+        Link.objects.create(before=before, after=after)
+    assert write("job-cards").startswith(b"%PDF")
+    assert "in a circle" in capsys.readouterr().err
 
 
 def test_no_kind_is_left_out_here():

@@ -165,9 +165,10 @@ def test_links_in_a_circle_are_said_and_what_was_planned_stays(cast, chain, owne
     before = planned(cast.garage)
     Link.objects.create(before=paint, after=prime)
     write(cast.garage)
-    for path in ("/", "/plan/"):
+    car = prime.vehicle
+    for path in ("/", "/plan/", "/plan/odds/", f"/cars/{car.pk}/", f"/events/{car.entries.get().event_id}/"):
         said = text(owner, path)
-        assert "This cannot be planned as it is: what is shown was planned before." in said
+        assert "This cannot be planned as it is, and the plan stays as it was." in said
         assert "in a circle" in said
     assert shown(cast.garage).row == before.row
 
@@ -181,7 +182,8 @@ def test_a_planner_that_errs_takes_no_page_with_it(cast, chain, owner, now, monk
         raise FaultyPlan("Ines is on two jobs at once.")
 
     monkeypatch.setattr(following, "best", wrong)
-    assert "Prime" in text(owner, "/plan/")
+    said = text(owner, "/plan/")
+    assert "Prime" in said and "The planner made a plan with a fault, which is not shown" in said
     assert shown(cast.garage).row == before.row
     assert "Ines is on two jobs at once." in caplog.text
 

@@ -16,6 +16,7 @@ from builds.plan.actions.follow import make_plan
 from builds.plan.actions.odds import find_odds
 from builds.plan.actions.plans import ODDS
 from builds.plan.engine.kept_odds import HELD_KEPT, odds_from, odds_table
+from builds.plan.engine.outlook import LeavingCar, outlook
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.prospects import prospects
@@ -23,9 +24,10 @@ from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.readings.models.target import RequiredReadings
 from builds.steps.actions import jobs, steps
+from builds.verdict.engine.on_plan import OnPlan
 from builds.work.models.job import Job
 from garage.models import Entry, Gear
-from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned
+from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned, worked
 from tests.conftest import Browserless, queries
 from tests.factories import NOW, LinkFactory, SkillFactory, VehicleFactory
 from tests.pages import words
@@ -68,7 +70,7 @@ def outlook_of(owner):
 def test_every_page_says_the_same_sentence_led_by_the_odds(owner, cast, car):
     job(car, cast, low_minutes=60, likely_minutes=300, high_minutes=900)
     entry = enter(car)
-    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    find_odds(make_plan(cast.garage, at=NOW).pk)
     sentence = outlook_of(owner).sentence
     assert re.fullmatch(
         r"(Makes it|Touch and go|Will not make it): in time in [\d,]+ of 1,000 runs, ready .* in 8 of 10;"
@@ -98,7 +100,7 @@ def test_late_by_the_plan_says_when_it_leaves(owner, cast, car):
 def test_a_new_plan_has_none_until_the_worker_found_them(owner, cast, car, settings):
     job(car, cast)
     enter(car)
-    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    find_odds(make_plan(cast.garage, at=NOW).pk)
     assert shown(cast.garage).odds is not None
     job(car, cast, "Bleed the brakes")
     settings.PLAN_IN_BACKGROUND = True
@@ -115,8 +117,8 @@ def test_odds_of_a_plan_that_is_replaced_are_not_worked_out(cast, car, monkeypat
     old = make_plan(cast.garage, at=NOW)
     make_plan(cast.garage, at=NOW + DAY)
     monkeypatch.setattr(odds_action, "simulate", lambda *args, **more: 1 / 0)
-    find_odds(old.pk, at=NOW)
-    find_odds(0, at=NOW)
+    find_odds(old.pk)
+    find_odds(0)
     assert not Plan.objects.exclude(odds=None).exists()
 
 
@@ -124,7 +126,7 @@ def test_a_write_that_leaves_the_plan_alone_has_its_odds_looked_after(cast, car,
     fan = job(car, cast, low_minutes=30, likely_minutes=60, high_minutes=90)
     enter(car)
     row = make_plan(cast.garage, at=NOW)
-    find_odds(row.pk, at=NOW)
+    find_odds(row.pk)
     was = shown(cast.garage).odds
     fan.high_minutes = 600
     fan.save()
@@ -136,6 +138,16 @@ def test_a_write_that_leaves_the_plan_alone_has_its_odds_looked_after(cast, car,
     assert now.rests_on != was.rests_on and now.odds.vehicles != was.odds.vehicles
 
 
+def test_a_minute_of_work_in_hand_leaves_the_odds_as_they_are(owner, cast, car, clock, monkeypatch):
+    fan = job(car, cast, state="in_hand", low_minutes=60, likely_minutes=120, high_minutes=300)
+    worked(fan, NOW - HOUR, None, cast.owner)
+    enter(car)
+    find_odds(make_plan(cast.garage, at=NOW).pk)
+    monkeypatch.setattr(odds_action, "simulate", lambda *args, **more: 1 / 0)
+    clock.at = NOW + timedelta(minutes=20)
+    assert owner.get("/plan/odds/").context["view"].runs == 1000
+
+
 def test_kept_odds_come_back_as_they_were(cast, car):
     weld = job(car, cast, "Weld", skill=SkillFactory(garage=cast.garage, slug="weld"))  # never ends
     moth = VehicleFactory(garage=cast.garage, name="Moth")
@@ -143,7 +155,7 @@ def test_kept_odds_come_back_as_they_were(cast, car):
     enter(car)
     enter(moth)
     make_plan(cast.garage, at=NOW)
-    kept = odds_action.with_odds(cast.garage, at=NOW).odds
+    kept = odds_action.with_odds(cast.garage).odds
     assert odds_from(odds_table(kept)) == kept
     assert kept.odds.vehicles[f"car-{car.pk}"].moments == (float("inf"),) * 1000
     assert 0 < len(kept.odds.vehicles[f"car-{moth.pk}"].held_by) <= HELD_KEPT
@@ -154,7 +166,7 @@ def test_for_a_later_event_the_runs_count_by_when_they_were_ready(owner, cast, c
     job(car, cast, low_minutes=120, likely_minutes=240, high_minutes=3000)
     first = enter(car, NOW + 5 * HOUR)
     second = enter(car, NOW + 10 * DAY, name="Kiln Lane Autocross")
-    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    find_odds(make_plan(cast.garage, at=NOW).pk)
     soon, later = (words(owner.get(f"/events/{entry.event_id}/").content.decode()) for entry in (first, second))
     assert "Will not make it: in time in " in soon
     moments = shown(cast.garage).odds.odds.vehicles[f"car-{car.pk}"].moments
@@ -166,7 +178,7 @@ def test_for_a_later_event_the_runs_count_by_when_they_were_ready(owner, cast, c
 def test_work_without_a_place_will_not_whatever_the_odds(owner, cast, car):
     job(car, cast, "Weld", skill=SkillFactory(garage=cast.garage, slug="weld"))
     enter(car)
-    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    find_odds(make_plan(cast.garage, at=NOW).pk)
     assert outlook_of(owner).sentence == "Will not make it: one job finds no place in the plan."
 
 
@@ -228,20 +240,43 @@ def test_without_work_there_is_no_good_word_while_something_stands_in_the_way(ow
         assert not re.search("akes it|ill make|nothing is left", said), place
 
 
+def test_belts_that_run_out_between_two_events_are_said_of_the_second_everywhere(owner, cast, car):
+    first, second = enter(car), enter(car, NOW + 10 * DAY, name="Kiln Lane Autocross")
+    gear_out(cast, car)
+    Gear.objects.update(printed_on=date(2027, 3, 8))
+    planned(cast.garage)
+    today = {line.event: line.outlook for line in owner.get("/").context["view"].entries}
+    wall = {tag.entry: tag.outlook for tag in owner.get("/plan/").context["view"].cars}
+    for entry, said in ((first, "Makes it: no work is left"), (second, "it is not fit to run: Belts")):
+        (line,) = owner.get(f"/events/{entry.event_id}/").context["lines"]
+        assert said in line.outlook.sentence
+        assert line.outlook.sentence == today[entry.event.name].sentence == wall[entry].sentence
+
+
+@pytest.mark.parametrize(("rank", "work"), [("", "No work is left, only"), ("wanted", "Only wanted work is left, and")])
+def test_what_people_still_tick_and_sign_is_named_beside_the_work(cast, car, rank, work):
+    if rank:
+        job(car, cast, rank=rank)
+    day = OnPlan("clear", "", on_the_way=("sign the hold point",))
+    leaving = LeavingCar(f"car-{car.pk}", [], NOW + DAY, day)
+    plan = planned(cast.garage)
+    assert outlook(plan, None, leaving, NOW).sentence == f"{work} what people tick and sign."
+
+
 def test_on_stands_with_work_in_time_only_the_work_makes_it(owner, cast, car):
     car.state = "stands"
     car.save()
     unsigned_joint(cast, car)
     job(car, cast)
     enter(car)
-    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    find_odds(make_plan(cast.garage, at=NOW).pk)
     assert outlook_of(owner).sentence.startswith("Its work makes it: in time in all of 1,000 runs")
 
 
 def test_what_should_have_been_done_yesterday_is_not_ready_yesterday(cast, car, clock, owner):
     entry = enter(car)
     add(car, cast.owner, "Fit the fan", rank="needed")
-    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    find_odds(make_plan(cast.garage, at=NOW).pk)
     assert "ready Tue 1" in words(owner.get(f"/events/{entry.event_id}/").content.decode())
     clock.at = NOW + 20 * HOUR
     for path in ("/", "/plan/", f"/events/{entry.event_id}/", f"/cars/{car.pk}/"):
@@ -254,7 +289,7 @@ def test_a_job_that_came_after_the_plan_softens_no_will_not_of_the_odds(cast, ca
 
     job(car, cast, low_minutes=120, likely_minutes=240, high_minutes=3000)
     entry = enter(car, NOW + 5 * HOUR)
-    find_odds(make_plan(cast.garage, at=NOW).pk, at=NOW)
+    find_odds(make_plan(cast.garage, at=NOW).pk)
     before = said()
     assert before.startswith("Will not make it: in time in ")
     job(car, cast, "Bleed the brakes")
@@ -267,7 +302,7 @@ def test_the_odds_come_with_the_row_of_the_plan(owner, cast, car):
     row = make_plan(cast.garage, at=NOW)
     paths = ("/", "/plan/", f"/events/{entry.event_id}/", f"/cars/{car.pk}/")
     without = {path: queries(owner, path) for path in paths}
-    find_odds(row.pk, at=NOW)
+    find_odds(row.pk)
     other = VehicleFactory(garage=cast.garage)
     Entry.objects.create(event=entry.event, vehicle=other)
     assert {path: queries(owner, path) for path in paths} == without

@@ -5,6 +5,7 @@ from io import StringIO
 import pytest
 from django.core.management import CommandError, call_command
 
+from builds.plan.actions.plans import Overtaken
 from builds.plan.models import Plan
 from tests.builds.plan.plan_kit import enter, evenings
 from tests.factories import JobFactory, LinkFactory, SkillFactory, VehicleFactory
@@ -68,3 +69,12 @@ def test_refusals(cast):
         told("--garage", "Nowhere")
     with pytest.raises(CommandError, match="between 0 and 3600"):
         told("--seconds", "-1")
+
+
+def test_what_is_written_all_the_time_is_not_planned_in_between(cast, car, monkeypatch):
+    def overtaken(garage, **more):
+        raise Overtaken
+
+    monkeypatch.setattr("builds.management.commands.plan.make_plan", overtaken)
+    with pytest.raises(CommandError, match="Something was written while it was planned"):
+        told("--garage", "Quayside Lock-up")

@@ -79,7 +79,7 @@ def test_not_planned_and_not_yet_in_the_plan_are_not_known(cast, car):
     job(car, cast, "Bleed the brakes")
     found = outcomes(cast.garage, shown(cast.garage), NOW)[entry.pk]
     assert found.in_time is None
-    assert found.sentence == "not known: Bleed the brakes came after this plan."
+    assert found.sentence == "not known: “Bleed the brakes” came after this plan."
 
 
 def test_a_job_that_came_after_the_plan_softens_no_will_not(cast, car):

@@ -6,7 +6,7 @@ import pytest
 
 from builds.planner.plan import Plan
 from builds.planner.problem import Link, Vehicle
-from builds.planner.search import first_plan, plan
+from builds.planner.search import plan
 from tests.benchmarks.planner.fleets import made_fleet
 from tests.builds.planner.judge import breaches
 from tests.builds.planner.makers import HERON, MOTH, job, person, problem, spans
@@ -16,7 +16,7 @@ CARS = (HERON, MOTH, WAGTAIL)
 
 
 def at_once(made) -> Plan:
-    return first_plan(made)
+    return plan(made)
 
 
 def searched(made) -> Plan:
@@ -75,8 +75,8 @@ def test_a_lost_event_moves_nothing_of_a_car_that_makes_its_own():
     jobs = [job(f"m{k}", 3, vehicle="wagtail", rank="safety", due=9) for k in range(3)]
     late = [job(f"h{k}", 4, rank="safety", due=5) for k in range(3)]
     people = (person("ines", windows=((0, 9), (12, 40))),)
-    alone = spans(first_plan(problem(*jobs, people=people, vehicles=CARS)))
-    both = spans(first_plan(problem(*late, *jobs, people=people, vehicles=CARS)))
+    alone = spans(plan(problem(*jobs, people=people, vehicles=CARS)))
+    both = spans(plan(problem(*late, *jobs, people=people, vehicles=CARS)))
     assert {name: both[name] for name in alone} == alone
 
 
@@ -85,7 +85,7 @@ def test_one_more_pair_of_hands_makes_no_car_late(seed):
     """Garages that had more cars late in the plan at once, with an order by rank alone or by one more rule."""
     made = made_fleet(60, seed, 0.8)
     helped = replace(made, people=(*made.people, replace(made.people[0], id="more")))
-    assert first_plan(helped).score[:4] <= first_plan(made).score[:4]
+    assert plan(helped).score[:4] <= plan(made).score[:4]
 
 
 def test_one_car_gives_way_where_all_would_miss_their_events():
@@ -93,6 +93,6 @@ def test_one_car_gives_way_where_all_would_miss_their_events():
     jobs += [job(f"w{k}", 2, vehicle="wagtail", due=9) for k in range(2)]
     jobs += [job(f"m{k}", 2, vehicle="moth", due=10) for k in range(2)]
     made = problem(*jobs, vehicles=CARS, people=(person("ines"), person("tove", windows=((0, 3),))))
-    answer = first_plan(made)
+    answer = plan(made)
     assert not breaches(made, answer)
     assert answer.score[0] == HERON.weight

@@ -52,7 +52,7 @@ class TestTrying:
         assert "By the plan ready Tue 9 Mar 20:00, 5 d 3 h too late." in said
         assert "By the plan ready Wed 20:00, in time." in said
         assert "No longer late “Fit the fan”" in said
-        assert "nothing in the garage has changed" in said
+        assert "it changed nothing in the garage" in said
         assert snapshot(cast) == before
 
     def test_what_moves_and_why_and_which_work_is_late(self, owner, cast, late):
@@ -146,7 +146,7 @@ class TestKeeping:
         before = snapshot(cast)
         row = tried(cast, session(cast.owner))
         said = owner.press(f"{ADD}{row.pk}/drop/", follow=True).content.decode()
-        assert "Thrown away; nothing in the garage has changed." in said
+        assert "Deleted; nothing in the garage has changed." in said
         assert snapshot(cast) == before
         assert not Plan.objects.trials().exists()
 
