@@ -12,9 +12,11 @@ from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.actions import steps
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from garage.actions.refused import Refused
 from garage.engine.systems import SAFETY_SYSTEMS
 from tests.builds.gear.gear_kit import gear_reasons, need, piece
+from tests.builds.readings.reading_kit import require, take
 from tests.conftest import queries
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
 
@@ -119,6 +121,18 @@ def test_the_job_that_renews_it_makes_it_new_once_it_is_finished(helper, cast, c
     assert gear_reasons(car)
     steps.finish(job, by=cast.owner, at=NOW)
     assert gear_reasons(car) == []
+
+
+@pytest.mark.django_db
+def test_what_the_renewal_makes_void_is_measured_again_after_it(cast, car):
+    require(car, cast.owner, "wheel_torque")
+    take(car, "wheel_torque", cast.owner)
+    tyres = piece(car, kind="tyres")
+    lasts(tyres, runs=4)
+    job = plan_renewal(tyres, by=cast.owner, at=NOW)
+    (again,) = Job.objects.measuring_again()
+    assert again.measures == ["wheel_torque"]
+    assert Link.objects.filter(before=job, after=again).exists()
 
 
 @pytest.mark.django_db
