@@ -10,6 +10,7 @@ from builds.readings.engine.fields import Field
 from builds.readings.engine.figures import number_of, parse_figure, parse_tolerance
 from builds.readings.engine.limits import BETWEEN, CHOSEN, MARKS, OFF, SORTS, WITH_TWO
 from builds.readings.engine.said import says_unit
+from builds.readings.forms.figures import typed_with
 from builds.readings.models.target import Target
 from garage.engine.units import QuantityError
 
@@ -22,11 +23,11 @@ class LimitField(forms.CharField):
     """A figure as it is typed; which it is depends on how the limit is said."""
 
     def __init__(self, field: Field, system: str, **more: Any) -> None:
+        self.field, self.unit = field, field.unit(system)
         super().__init__(max_length=24, required=False, **more)
-        self.unit = field.unit(system)
 
     def widget_attrs(self, widget: forms.Widget) -> dict[str, str]:
-        return {**super().widget_attrs(widget), "inputmode": "decimal", "autocomplete": "off"}
+        return {**super().widget_attrs(widget), **typed_with(self.field)}
 
 
 class LimitsForm(forms.Form):

@@ -138,3 +138,10 @@ def test_an_open_limit_is_drawn_to_the_edge_of_the_sheet(owner, cast, car):
     (trend,) = owner.get(url("reading_page", car, "bearing_play")).context["trends"]
     ((top, height),) = trend.bands
     assert top + height == pytest.approx(trend.sheet.height - trend.sheet.bottom)
+
+
+def test_an_angle_is_typed_on_a_keypad_that_has_a_minus(owner, cast, car):
+    fields = owner.get(url("target_edit", car, "camber")).context["form"].fields
+    assert fields["first_fl"].widget.attrs["inputmode"] == "text"
+    fields = owner.get(url("target_edit", car, "ride_height")).context["form"].fields
+    assert fields["first_fl"].widget.attrs["inputmode"] == "decimal"
