@@ -66,8 +66,7 @@ class LimitsForm(forms.Form):
             return None
         if sort == BETWEEN and other is not None and other < amount:
             return self._wrong(f"second_{name}", BEYOND)
-        unit = "" if says_unit(first) else field.unit(self.system)
-        return TargetInput(sort, amount, other, first, second, unit, mark or CHOSEN)
+        return TargetInput(sort, amount, other, first, second, field.unit(self.system), mark or CHOSEN)
 
     def _parsed(self, name: str, field: Field, text: str, parse: Any) -> int | None:
         try:
@@ -85,10 +84,7 @@ def mark_field(initial: str) -> forms.ChoiceField:
 
 
 def known_words(target: Target, field: Field, system: str) -> Iterator[str]:
-    """First and second figure as they are typed again."""
-    same = target.unit == field.unit(system) or says_unit(target.typed)
-    yield target.typed if same else number_of(field, target.amount, system)
-    if target.second is None:
-        yield ""
-    else:
-        yield target.second_typed if same else number_of(field, target.second, system)
+    """First and second figure as they are typed again, each in the unit that it was meant in."""
+    for typed, amount in ((target.typed, target.amount), (target.second_typed, target.second)):
+        as_typed = amount is None or target.unit == field.unit(system) or says_unit(typed)
+        yield typed if as_typed else number_of(field, amount, system)
