@@ -252,3 +252,9 @@ def test_pages_take_the_same_queries_for_one_reading_and_for_many(owner, cast, c
         take(car, "camber", cast.helper, at=NOW - hours * HOUR)
         take(car, "caster", cast.owner, at=NOW - hours * HOUR)
     assert [queries(owner, address) for address in addresses] == few
+
+
+@pytest.mark.parametrize(("kind", "offered"), [("wheel_torque", True), ("brake_bleed", False), ("earths", False)])
+def test_another_unit_is_offered_where_there_is_one(owner, car, kind, offered):
+    page = text(owner, url("reading_add", car, kind))
+    assert ("Another unit may stand beside the figure" in page) == offered
