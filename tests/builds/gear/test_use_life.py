@@ -54,7 +54,7 @@ def test_months_end_on_the_last_day_where_there_is_no_such_one():
 
 def test_the_worst_of_all_counts_and_without_any_there_is_none():
     found = by_use(Lasts(runs=24, months=1), Used(TODAY, 3), date(2027, 6, 1))
-    assert found.sentence == "Due since 2 April 2027: new on 2 March 2027, for 1 month."
+    assert found.sentence == "Due on 2 April 2027: new on 2 March 2027, for 1 month."
     with pytest.raises(ValueError, match="how long"):
         by_use(Lasts(), Used(TODAY, 0), TODAY)
 
@@ -121,6 +121,16 @@ def test_the_job_that_renews_it_makes_it_new_once_it_is_finished(helper, cast, c
     assert gear_reasons(car)
     steps.finish(job, by=cast.owner, at=NOW)
     assert gear_reasons(car) == []
+
+
+@pytest.mark.django_db
+def test_what_falls_due_before_the_event_is_not_due_since_a_day_to_come(cast, car, oil):
+    need(cast, car, "free")
+    lasts(oil, months=4)
+    ends = NOW + 60 * DAY
+    ahead = EntryFactory(vehicle=car, event=EventFactory(garage=cast.garage, gates_at=ends - DAY, ends_at=ends))
+    (said,) = gear_reasons(car, ahead)
+    assert said.startswith("Due before the event is over: Engine oil. Due on 22 March 2027: new on ")
 
 
 @pytest.mark.django_db
