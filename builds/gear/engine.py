@@ -1,12 +1,12 @@
 """Gear on a car: the crash it may have been in, what it has done, what does not pass on the day."""
 
-from calendar import monthrange
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from garage.engine.gear import WARNED, Judged
+from garage.engine.gear.printed import end_of_month
 from garage.engine.moments import date_words
 from garage.engine.words import duration_words
 
@@ -103,4 +103,4 @@ def months_after(day: date, months: int) -> date:
     """The same day so many months on, or the last of that month."""
     years, month = divmod(day.month - 1 + months, 12)
     first = date(day.year + years, month + 1, 1)
-    return first.replace(day=min(day.day, monthrange(first.year, first.month)[1]))
+    return first.replace(day=min(day.day, end_of_month(first).day))
