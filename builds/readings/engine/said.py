@@ -24,8 +24,6 @@ _CALLED = {
     **{"mm": "mm", "m": "m", "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in"},
     **{"thou": "thou", "°": "°", "deg": "°", "degree": "°", "degrees": "°", "%": "%", "mv": "mV"},
 }
-
-
 _TOTAL = re.compile(r"(?:total(?: toe)?\s+(.+)|(.+?)\s+total(?: toe)?)", re.ASCII | re.IGNORECASE)
 
 

@@ -21,10 +21,10 @@ CRASH = "crash"
 def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     """Work of each car (pk) that ended and disturbs readings: two queries.
 
-    A job opened again was still finished once, and one that was dropped half way was worked on;
-    a crash has happened from when it was written down, as for gear;
-    a part pulled for another car was work too, unless the pulling was undone. The running itself
-    is told by `runs_of`: its job, and one that was taken back, disturb nothing here.
+    A job opened again was still finished once, and one that was dropped half way was worked on; a
+    crash has happened from when it was written down, as for gear; a part pulled for another car was
+    work too, unless the pulling was undone. The running itself is told by `runs_of`: its job, and
+    one that was taken back, disturb nothing here.
     """
     hands, done = Q(spans__state=State.IN_HAND), Q(spans__state=State.DONE)
     again = Q(spans__state=State.OPEN)
