@@ -67,8 +67,11 @@ def _called(words: str | None, unit: str) -> str:
     if not words:
         return unit
     symbol = _CALLED.get(words.lower().translate(_BETWEEN))
-    if symbol is None or UNITS[symbol].quantity != UNITS[unit].quantity:
-        raise QuantityError(f"Write the figure in {unit}, or with another unit of {UNITS[unit].quantity} beside it.")
+    quantity = UNITS[unit].quantity
+    if symbol is None or UNITS[symbol].quantity != quantity:
+        others = any(UNITS[other].quantity == quantity for other in {*_CALLED.values()} - {unit})
+        more = f", or with another unit of {quantity} beside it" if others else ""
+        raise QuantityError(f"Write the figure in {unit}{more}.")
     return symbol
 
 
