@@ -121,8 +121,23 @@ def instrument_words(judged: Judged | None) -> str:
     return f"What it was taken with was out of its date: {judged.sentence}" if judged else ""
 
 
+NOTE = "note"
 # How a reading is said to stand; what lapsed is to be measured again.
-STATE_WORDS = {MISSING: "never taken", VOID: "void", RAN: "not known", OLD: "too old", STANDS: "stands"}
+STATE_WORDS = {
+    MISSING: "never taken",
+    VOID: "void",
+    RAN: "not known",
+    OLD: "too old",
+    NOTE: "a note only",
+    STANDS: "stands",
+}
+
+
+def state_of(line: KindLine, garage: Garage, at: datetime) -> tuple[str, str]:
+    """Which of `STATE_WORDS` holds, and why in words; no words for what stands or was never taken."""
+    if line.state == STANDS and line.only_a_note:
+        return NOTE, note_words(line)
+    return line.state, lapse_words(line, garage, at)
 
 
 def note_words(line: KindLine) -> str:
