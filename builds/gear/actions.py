@@ -24,6 +24,7 @@ RENEWED = {
 }
 # Minutes goes well, likely, fights back: invented.
 RENEWING = (20, 45, 120)
+ON_NO_CAR = "Only what is on a car wears by its runs: say on which car it is."
 
 
 @transaction.atomic
@@ -39,7 +40,7 @@ def change_piece(gear: Gear, *, at: datetime, **fields: Any) -> None:
 def set_life(gear: Gear, *, since: datetime, at: datetime, **lasts: int | None) -> None:
     """How long it lasts by use from `since`; nothing that ends it is no life by use any more."""
     if gear.vehicle_id is None:
-        raise Refused("Only what is on a car wears by its runs: say on which car it is.")
+        raise Refused(ON_NO_CAR)
     if since > at:
         raise Refused("That time is still to come: choose one that has passed.", "since")
     if not any(lasts.get(name) for name in ("runs", "minutes", "months")):
@@ -51,7 +52,9 @@ def set_life(gear: Gear, *, since: datetime, at: datetime, **lasts: int | None) 
 @transaction.atomic
 def plan_renewal(gear: Gear, *, by: Membership, at: datetime) -> Job:
     """A job that renews it: once that is finished, the piece counts as new."""
-    if gear.vehicle is None or not UseLife.objects.filter(gear=gear).exists():
+    if gear.vehicle is None:
+        raise Refused(ON_NO_CAR)
+    if not UseLife.objects.filter(gear=gear).exists():
         raise Refused("Nothing says how long it lasts by use: write that down first.")
     if Renewal.objects.filter(gear=gear, job__state__in=OPEN_STATES).exists():
         raise Refused(f"A job to renew {gear} is open already.")

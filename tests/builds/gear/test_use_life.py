@@ -198,6 +198,12 @@ def test_what_is_on_no_car_wears_by_no_runs_and_nothing_unsaid_is_renewed(cast, 
     spare = piece(garage=cast.garage, name="Spare oil", kind="free")
     with pytest.raises(Refused, match="on which car"):
         lasts(spare, runs=4)
+    lasts(oil, runs=4)
+    oil.vehicle = None
+    oil.save()
+    with pytest.raises(Refused, match="on which car"):
+        plan_renewal(oil, by=cast.owner, at=NOW)
+    UseLife.objects.all().delete()
     for wrong in ({"runs": 0}, {}, {"minutes": 60}, {"run_minutes": 60, "runs": 3}):
         with pytest.raises(IntegrityError):
             _refused_by_the_database(oil, wrong)
