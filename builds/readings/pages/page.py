@@ -37,7 +37,6 @@ class KindRow:
     label: str
     sign: str
     required: bool
-    state: str
     words: str
     job_url: str
     lapsed: bool
@@ -97,7 +96,6 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         label=line.kind.label,
         sign=line.kind.sign,
         required=line.required,
-        state=state,
         words=words,
         job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
         lapsed=lapsed,
