@@ -26,7 +26,7 @@ def car(cast, now):
 
 @pytest.fixture
 def rod(cast, car):
-    fields = {"title": "New tie rods", "work": (30, 60, 90), "kinds": ["length_adjusted"]}
+    fields = {"title": "New tie rods", "work": (30, 60, 90), "kinds": ["jam_nut"]}
     return jobs.add(car, by=cast.owner, at=NOW - 4 * HOUR, **fields)
 
 
