@@ -7,7 +7,7 @@ from django.db import transaction
 
 from builds.gear.facts.book import gear_book
 from builds.gear.models import Renewal, UseLife
-from builds.work.engine.ranks import rank_for
+from builds.steps.actions import jobs
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 from garage.actions import gear as actions
@@ -24,6 +24,7 @@ RENEWED = {
 }
 # Minutes goes well, likely, fights back: invented.
 RENEWING = (20, 45, 120)
+ON_NO_CAR = "Only what is on a car wears by its runs: say on which car it is."
 
 
 @transaction.atomic
@@ -39,7 +40,7 @@ def change_piece(gear: Gear, *, at: datetime, **fields: Any) -> None:
 def set_life(gear: Gear, *, since: datetime, at: datetime, **lasts: int | None) -> None:
     """How long it lasts by use from `since`; nothing that ends it is no life by use any more."""
     if gear.vehicle_id is None:
-        raise Refused("Only what is on a car wears by its runs: say on which car it is.")
+        raise Refused(ON_NO_CAR)
     if since > at:
         raise Refused("That time is still to come: choose one that has passed.", "since")
     if not any(lasts.get(name) for name in ("runs", "minutes", "months")):
@@ -51,23 +52,13 @@ def set_life(gear: Gear, *, since: datetime, at: datetime, **lasts: int | None) 
 @transaction.atomic
 def plan_renewal(gear: Gear, *, by: Membership, at: datetime) -> Job:
     """A job that renews it: once that is finished, the piece counts as new."""
-    if gear.vehicle_id is None or not UseLife.objects.filter(gear=gear).exists():
+    if gear.vehicle is None:
+        raise Refused(ON_NO_CAR)
+    if not UseLife.objects.filter(gear=gear).exists():
         raise Refused("Nothing says how long it lasts by use: write that down first.")
     if Renewal.objects.filter(gear=gear, job__state__in=OPEN_STATES).exists():
         raise Refused(f"A job to renew {gear} is open already.")
     systems, kinds = RENEWED.get(gear.kind, ([], []))
-    low, likely, high = RENEWING
-    job = Job.objects.create(
-        vehicle_id=gear.vehicle_id,
-        title=f"Renew: {gear}",
-        systems=systems,
-        kinds=kinds,
-        rank=rank_for(systems) or Job.Rank.NEEDED,
-        low_minutes=low,
-        likely_minutes=likely,
-        high_minutes=high,
-        made_by=by,
-        made_at=at,
-    )
+    job = jobs.add(gear.vehicle, by=by, at=at, title=f"Renew: {gear}", work=RENEWING, systems=systems, kinds=kinds)
     Renewal.objects.create(gear=gear, job=job)
     return job

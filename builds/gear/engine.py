@@ -1,16 +1,14 @@
 """Gear on a car: the crash it may have been in, what it has done, what does not pass on the day."""
 
-from calendar import monthrange
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from garage.engine.gear import Judged
+from garage.engine.gear import WARNED, Judged
+from garage.engine.gear.printed import end_of_month
 from garage.engine.moments import date_words
 from garage.engine.words import duration_words
-
-WARNED = timedelta(days=60)  # common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,14 +95,12 @@ def _by_months(months: int | None, since: date, day: date) -> Iterator[Judged]:
         return
     last = months_after(since, months)
     said = f"new on {date_words(since)}, for {months} month{'' if months == 1 else 's'}"
-    if last < day:
-        yield Judged("due", last, f"Due since {date_words(last)}: {said}.")
-    else:
-        yield Judged("soon" if last - day <= WARNED else "good", last, f"Due on {date_words(last)}: {said}.")
+    state = "due" if last < day else "soon" if last - day <= WARNED else "good"
+    yield Judged(state, last, f"Due on {date_words(last)}: {said}.")
 
 
 def months_after(day: date, months: int) -> date:
     """The same day so many months on, or the last of that month."""
     years, month = divmod(day.month - 1 + months, 12)
     first = date(day.year + years, month + 1, 1)
-    return first.replace(day=min(day.day, monthrange(first.year, first.month)[1]))
+    return first.replace(day=min(day.day, end_of_month(first).day))

@@ -72,7 +72,7 @@ def _used_up(move: Moved) -> bool:
 
 
 def price(unit_price: int | None, quantity: int) -> Cost:
-    """Of so many at `each` minor units; without a price it is one thing unpriced.
+    """Of so many at `unit_price` minor units; without a price it is one thing unpriced.
 
     Raises nothing: nought of anything costs nothing, priced or not.
     """

@@ -44,11 +44,16 @@ def head_of(garage: Garage, at: datetime, cars: Iterable[Vehicle], path: str) ->
     """As many queries for one car as for fifty, and none for no car."""
     named = {car.pk: car.name for car in cars}
     judged = verdicts(garage, at, cars) if named else {}
+    return head_with(garage, at, {named[pk]: verdict for pk, verdict in judged.items()}, path)
+
+
+def head_with(garage: Garage, at: datetime, judged: dict[str, Verdict], path: str) -> SheetHead:
+    """Of cars whose verdicts are at hand, by name."""
     return SheetHead(
         garage.name,
         garage.paper,
         paper_words(at, ZoneInfo(garage.time_zone)),
-        verdict_words({named[pk]: verdict for pk, verdict in judged.items()}),
+        verdict_words(judged),
         standing_caution(),
         f"{settings.PUBLIC_URL}{path}",
     )

@@ -6,7 +6,7 @@ from datetime import datetime
 from django.urls import reverse
 
 from builds.verdict.facts.verdict import verdict_of
-from builds.verdict.pages import SheetHead, head_of
+from builds.verdict.pages import SheetHead, head_with
 from garage.models import Vehicle
 
 
@@ -21,10 +21,10 @@ class DriveTag:
 
 
 def drive_tag_rows(vehicle: Vehicle, at: datetime) -> DriveTag:
-    path = reverse("vehicle_page", args=[vehicle.pk])
+    verdict, path = verdict_of(vehicle, at), reverse("vehicle_page", args=[vehicle.pk])
     return DriveTag(
-        head_of(vehicle.garage, at, [vehicle], path),
+        head_with(vehicle.garage, at, {vehicle.name: verdict}, path),
         vehicle.name,
         vehicle.what,
-        tuple((reason.sentence, reason.clears) for reason in verdict_of(vehicle, at).do_not_drive_reasons),
+        tuple((reason.sentence, reason.clears) for reason in verdict.do_not_drive_reasons),
     )

@@ -12,14 +12,12 @@ from garage.sheets.frame import sheet
 from garage.sheets.kit import gap, line, nothing, part, pieces
 from garage.sheets.rows import Bullet
 
-STATES = {**STATE_WORDS, "note": "a note only"}
-
 
 def setup_sheet(rows: SetupRows) -> bytes:
     """The sheet as PDF bytes."""
     story: list[Flowable] = []
     for kind in rows.kinds:
-        story += part(f"{kind.label}: {STATES[kind.state]}", _kind(kind))
+        story += part(f"{kind.label}: {STATE_WORDS[kind.state]}", _kind(kind))
     if not rows.kinds:
         story += nothing("Nothing was read yet, and nothing is required.")
     story += [gap(4 * mm), line(rows.estimate, "small")]

@@ -8,7 +8,7 @@ from builds.readings.engine.figures import OWN, figure, figure_words, with_unit
 from garage.engine.units import UNITS, convert, number_words
 
 # Units in which a figure is read besides the one that the garage types.
-_READ_IN = {
+READ_IN = {
     "length": ("mm", "in", "thou"),
     "mass": ("kg", "lb"),
     "pressure": ("bar", "psi", "kPa"),
@@ -57,7 +57,7 @@ def _doubt(field: Field, amount: int, system: str, last: int | None) -> str:
 def _meant(field: Field, amount: int, system: str, low: int, high: int) -> Iterator[str]:
     """What the number would be in other units, where that lies between the two (stored units)."""
     number = figure(field, amount, system)
-    for unit in _READ_IN.get(field.quantity, ()):
+    for unit in READ_IN.get(field.quantity, ()):
         other = convert(number, UNITS[unit], UNITS[field.stored])
         if unit != field.unit(system) and low <= other <= high:
             yield (

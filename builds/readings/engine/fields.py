@@ -34,7 +34,8 @@ class Field:
         return self.shown[system == "imperial"]
 
 
-# What a figure can be at all, by its quantity (stored units); below nothing where the likely is.
+# The most a figure can be, by its quantity (stored units); it can be as far below nothing where
+# figures below nothing are likely.
 _CAN_BE = {
     "length": 20_000_000,
     "mass": 20_000_000,

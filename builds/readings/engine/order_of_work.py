@@ -168,9 +168,9 @@ class _Drawing:
         if taken.again or taken.kinds or not taken.measures:
             return False
         spoiling = [
-            id
-            for id, voided in self.voided.items()
-            if self.jobs[id].step in (None, Step.RACK) and voided.intersection(taken.measures)
+            other
+            for other, voided in self.voided.items()
+            if self.jobs[other].step in (None, Step.RACK) and voided.intersection(taken.measures)
         ]
         ahead_of_work = any(
             self.given.leads(id, other)

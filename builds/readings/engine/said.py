@@ -24,8 +24,6 @@ _CALLED = {
     **{"mm": "mm", "m": "m", "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in"},
     **{"thou": "thou", "°": "°", "deg": "°", "degree": "°", "degrees": "°", "%": "%", "mv": "mV"},
 }
-
-
 _TOTAL = re.compile(r"(?:total(?: toe)?\s+(.+)|(.+?)\s+total(?: toe)?)", re.ASCII | re.IGNORECASE)
 
 
@@ -69,8 +67,11 @@ def _called(words: str | None, unit: str) -> str:
     if not words:
         return unit
     symbol = _CALLED.get(words.lower().translate(_BETWEEN))
-    if symbol is None or UNITS[symbol].quantity != UNITS[unit].quantity:
-        raise QuantityError(f"Write the figure in {unit}, or with another unit of {UNITS[unit].quantity} beside it.")
+    quantity = UNITS[unit].quantity
+    if symbol is None or UNITS[symbol].quantity != quantity:
+        others = any(UNITS[other].quantity == quantity for other in {*_CALLED.values()} - {unit})
+        more = f", or with another unit of {quantity} beside it" if others else ""
+        raise QuantityError(f"Write the figure in {unit}{more}.")
     return symbol
 
 

@@ -11,17 +11,22 @@ from builds.work.engine.running import Run, run_since
 
 MISSING, VOID, RAN, OLD, STANDS = "missing", "void", "ran", "old", "stands"
 LAPSED = frozenset({VOID, RAN, OLD})  # taken once, and to be taken again
+FINISHED, LEFT, WRITTEN = "finished", "left", "written"
 
 
 @dataclass(frozen=True, slots=True)
 class FinishedWork:
-    """Work finished on a car: its kinds (slugs), when it ended, when hands last went to it."""
+    """Work that ended on a car: its kinds (slugs), when it ended, when hands last went to it.
+
+    `end` is how: finished, left half done, or, of a crash, that it was written down.
+    """
 
     id: int
     title: str
     kinds: tuple[str, ...]
     ended: datetime
     begun: datetime | None = None
+    end: str = FINISHED
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from typing import Any
 from django.db.models import Exists, Max, OuterRef, Q
 
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
-from builds.readings.engine.void import FinishedWork
+from builds.readings.engine.void import FINISHED, LEFT, WRITTEN, FinishedWork
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
@@ -21,13 +21,15 @@ CRASH = "crash"
 def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     """Work of each car (pk) that ended and disturbs readings: two queries.
 
-    A job opened again was still finished once, and one that was dropped half way was worked on;
-    a crash has happened from when it was written down, as for gear;
-    a part pulled for another car was work too, unless the pulling was undone. The running itself
-    is told by `runs_of`: its job, and one that was taken back, disturb nothing here.
+    A job opened again was still finished once, and one that was put down or dropped half way was
+    worked on; who looks at finished work and signs it does not work on it again. A crash has
+    happened from when it was written down, as for gear; a part pulled for another car was work too,
+    unless the pulling was undone. The running itself is told by `runs_of`: its job, and one that was
+    taken back, disturb nothing here.
     """
-    hands, done = Q(spans__state=State.IN_HAND), Q(spans__state=State.DONE)
-    again = Q(spans__state=State.OPEN)
+    hands, again = Q(spans__state=State.IN_HAND), Q(spans__state=State.OPEN)
+    # The finish names hands; the signature after a hold point names none.
+    done = Q(spans__state__in=[State.HELD, State.DONE], spans__crew__isnull=False)
     rows = (
         Job.objects.filter(vehicle__in=vehicles)
         .exclude(kinds=[])
@@ -44,12 +46,13 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     work_of: dict[int, list[FinishedWork]] = defaultdict(list)
     for job in rows:
         if CRASH in job["kinds"]:  # it has happened, whatever became of the job
-            blow = FinishedWork(job["pk"], job["title"], (CRASH,), job["made_at"], job["made_at"])
+            blow = FinishedWork(job["pk"], job["title"], (CRASH,), job["made_at"], job["made_at"], WRITTEN)
             work_of[job["vehicle_id"]].append(blow)
-        if ended := _ended(job):
+        ended, end = _ended(job)
+        if ended:
             told = job["ran"] or job["state"] == State.DROPPED
             kinds = tuple(kind for kind in job["kinds"] if kind in KINDS and not (told and kind == "first_run"))
-            work = FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job))
+            work = FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job), end)
             work_of[job["vehicle_id"]].append(work)
     pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
     for owed in pulls:
@@ -59,11 +62,11 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     return work_of
 
 
-def _ended(job: dict[str, Any]) -> datetime | None:
-    ends = [job["finished_at"], job["done_at"]]
-    if job["state"] == State.DROPPED:
-        ends.append(job["left_at"])
-    return max((moment for moment in ends if moment), default=None)
+def _ended(job: dict[str, Any]) -> tuple[datetime | None, str]:
+    """When hands were last done with it, and how."""
+    finished = max((moment for moment in (job["finished_at"], job["done_at"]) if moment), default=None)
+    left = job["left_at"]
+    return (left, LEFT) if left and (finished is None or left > finished) else (finished, FINISHED)
 
 
 def _begun(job: dict[str, Any]) -> datetime | None:

@@ -15,6 +15,11 @@ MOST_WORDS = 200
 CHECKED = [(str(PASS), "passed"), (str(FAIL), "failed")]
 
 
+def typed_with(field: Field) -> dict[str, str]:
+    """A keypad of digits has no minus, no degree and no letters, which angles are written with."""
+    return {"inputmode": "text" if field.quantity == "angle" else "decimal", "autocomplete": "off"}
+
+
 class FigureField(forms.CharField):
     """Cleans to Typed: whole stored units, as it was typed, in which unit."""
 
@@ -24,9 +29,7 @@ class FigureField(forms.CharField):
         super().__init__(max_length=24, required=not of_both, **more)
 
     def widget_attrs(self, widget: forms.Widget) -> dict[str, str]:
-        # A keypad of digits has no minus, no degree and no letters, which angles are written with.
-        mode = "text" if self.row.quantity == "angle" else "decimal"
-        return {**super().widget_attrs(widget), "inputmode": mode, "autocomplete": "off"}
+        return {**super().widget_attrs(widget), **typed_with(self.row)}
 
     def clean(self, value: Any) -> Typed | None:
         text = super().clean(value)

@@ -10,6 +10,7 @@ from builds.readings.engine.fields import Field
 from builds.readings.engine.figures import number_of, parse_figure, parse_tolerance
 from builds.readings.engine.limits import BETWEEN, CHOSEN, MARKS, OFF, SORTS, WITH_TWO
 from builds.readings.engine.said import says_unit
+from builds.readings.forms.figures import typed_with
 from builds.readings.models.target import Target
 from garage.engine.units import QuantityError
 
@@ -22,11 +23,11 @@ class LimitField(forms.CharField):
     """A figure as it is typed; which it is depends on how the limit is said."""
 
     def __init__(self, field: Field, system: str, **more: Any) -> None:
+        self.field, self.unit = field, field.unit(system)
         super().__init__(max_length=24, required=False, **more)
-        self.unit = field.unit(system)
 
     def widget_attrs(self, widget: forms.Widget) -> dict[str, str]:
-        return {**super().widget_attrs(widget), "inputmode": "decimal", "autocomplete": "off"}
+        return {**super().widget_attrs(widget), **typed_with(self.field)}
 
 
 class LimitsForm(forms.Form):
@@ -65,8 +66,7 @@ class LimitsForm(forms.Form):
             return None
         if sort == BETWEEN and other is not None and other < amount:
             return self._wrong(f"second_{name}", BEYOND)
-        unit = "" if says_unit(first) else field.unit(self.system)
-        return TargetInput(sort, amount, other, first, second, unit, mark or CHOSEN)
+        return TargetInput(sort, amount, other, first, second, field.unit(self.system), mark or CHOSEN)
 
     def _parsed(self, name: str, field: Field, text: str, parse: Any) -> int | None:
         try:
@@ -84,10 +84,7 @@ def mark_field(initial: str) -> forms.ChoiceField:
 
 
 def known_words(target: Target, field: Field, system: str) -> Iterator[str]:
-    """First and second figure as they are typed again."""
-    same = target.unit == field.unit(system) or says_unit(target.typed)
-    yield target.typed if same else number_of(field, target.amount, system)
-    if target.second is None:
-        yield ""
-    else:
-        yield target.second_typed if same else number_of(field, target.second, system)
+    """First and second figure as they are typed again, each in the unit that it was meant in."""
+    for typed, amount in ((target.typed, target.amount), (target.second_typed, target.second)):
+        as_typed = amount is None or target.unit == field.unit(system) or says_unit(typed)
+        yield typed if as_typed else number_of(field, amount, system)

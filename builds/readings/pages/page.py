@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from django.urls import reverse
 
 from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
-from builds.readings.engine.void import LAPSED, STANDS
+from builds.readings.engine.void import LAPSED
 from builds.readings.facts.instruments import instruments_of, run_out
 from builds.readings.facts.kinds import names_of
 from builds.readings.facts.readings import KindLine, readings_of
@@ -19,10 +19,9 @@ from builds.readings.pages.words import (
     derived_of,
     goal_words,
     instrument_words,
-    lapse_words,
     mark_words,
-    note_words,
     out_words,
+    state_of,
     value_words,
 )
 from garage.engine.gear import GearItem
@@ -38,7 +37,6 @@ class KindRow:
     label: str
     sign: str
     required: bool
-    state: str
     words: str
     job_url: str
     lapsed: bool
@@ -91,20 +89,19 @@ def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
 
 def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
     garage, reading = vehicle.garage, line.reading
-    state, word, words = line.state, STATE_WORDS[line.state], lapse_words(line, garage, at)
-    if state == STANDS and line.only_a_note:
-        state, word, words = "note", "a note", note_words(line)
+    state, words = state_of(line, garage, at)
     lapsed = state in LAPSED
     return KindRow(
         key=line.kind.key,
         label=line.kind.label,
         sign=line.kind.sign,
         required=line.required,
-        state=state,
         words=words,
         job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
         lapsed=lapsed,
-        standing=", ".join(filter(None, [word, "measure again" if lapsed else line.judged if reading else ""])),
+        standing=", ".join(
+            filter(None, [STATE_WORDS[state], "measure again" if lapsed else line.judged if reading else ""])
+        ),
         out=out_words(line, garage.units) if reading and line.judged == OUT and not lapsed else "",
         values=tuple(
             (field.label, value_words(field, line.values[field.slug], garage.units))

@@ -6,16 +6,15 @@ from zoneinfo import ZoneInfo
 
 from builds.readings.engine.judge import JUDGED_LABELS
 from builds.readings.engine.signs import with_sign
-from builds.readings.engine.void import LAPSED, STANDS
+from builds.readings.engine.void import LAPSED
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.pages.words import (
     condition_rows,
     derived_rows,
     goal_words,
     instrument_words,
-    lapse_words,
     mark_words,
-    note_words,
+    state_of,
     value_words,
 )
 from garage.engine.moments import paper_words
@@ -82,9 +81,7 @@ def setup_sheet(vehicle: Vehicle, at: datetime) -> SetupSheet:
 
 def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> SetupKind:
     system, reading = vehicle.garage.units, line.reading
-    state, words = line.state, lapse_words(line, vehicle.garage, at)
-    if state == STANDS and line.only_a_note:
-        state, words = "note", note_words(line)
+    state, words = state_of(line, vehicle.garage, at)
     return SetupKind(
         key=line.kind.key,
         label=with_sign(line.kind.label, line.kind.slug),

@@ -12,7 +12,7 @@ from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import MARKS, OFF, SORTS
 from builds.readings.engine.said import says_unit
 from builds.readings.engine.signs import with_sign
-from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
+from builds.readings.engine.void import FINISHED, LEFT, MISSING, OLD, RAN, STANDS, VOID, WRITTEN
 from builds.readings.facts.readings import KindLine
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import Target
@@ -79,6 +79,9 @@ def _amount(amount: int | None, stored: str, quantity: str, system: str) -> str:
     return quantity_words(amount, UNITS[stored], unit_for(quantity, system))
 
 
+ENDS = {FINISHED: "was finished", LEFT: "was worked on until", WRITTEN: "was written down"}
+
+
 def lapse_words(line: KindLine, garage: Garage, at: datetime) -> str:
     """Why what was taken counts no more; nothing while it stands."""
     zone = ZoneInfo(garage.time_zone)
@@ -88,10 +91,10 @@ def lapse_words(line: KindLine, garage: Garage, at: datetime) -> str:
         taken = moment_words(line.reading.at, zone, at)
         return f"It was taken {taken}, and counts for {line.days} day{'s' * (line.days > 1)}."
     if line.state == VOID and line.work is not None:
-        finished = f"“{line.work.title}” was finished {moment_words(line.work.ended, zone, at)}"
+        ended = f"“{line.work.title}” {ENDS[line.work.end]} {moment_words(line.work.ended, zone, at)}"
         if line.through:
-            return f"It rests on {line.through.lower()}: {finished}, after that was taken."
-        return f"{finished}, after it was taken."
+            return f"It rests on {line.through.lower()}: {ended}, after that was taken."
+        return f"{ended}, after it was taken."
     return ""
 
 
@@ -118,8 +121,23 @@ def instrument_words(judged: Judged | None) -> str:
     return f"What it was taken with was out of its date: {judged.sentence}" if judged else ""
 
 
+NOTE = "note"
 # How a reading is said to stand; what lapsed is to be measured again.
-STATE_WORDS = {MISSING: "never taken", VOID: "void", RAN: "not known", OLD: "too old", STANDS: "stands"}
+STATE_WORDS = {
+    MISSING: "never taken",
+    VOID: "void",
+    RAN: "not known",
+    OLD: "too old",
+    NOTE: "a note only",
+    STANDS: "stands",
+}
+
+
+def state_of(line: KindLine, garage: Garage, at: datetime) -> tuple[str, str]:
+    """Which of `STATE_WORDS` holds, and why in words; no words for what stands or was never taken."""
+    if line.state == STANDS and line.only_a_note:
+        return NOTE, note_words(line)
+    return line.state, lapse_words(line, garage, at)
 
 
 def note_words(line: KindLine) -> str:

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_safe
 
 from builds.readings.actions import readings
 from builds.readings.engine.conditions import wants_wheels
+from builds.readings.engine.doubts import READ_IN
 from builds.readings.facts.kinds import ReadingKind, kind_of
 from builds.readings.facts.readings import readings_of
 from builds.readings.forms.readings import TOES, OwnKindForm, ReadingAddForm, StrikeForm
@@ -94,6 +95,7 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "kind": kind,
         "start": start,
         "by_rule": any(field.quantity == "angle" for field in kind.fields),
+        "in_units": any(field.quantity in READ_IN for field in kind.fields),
         "of_both": key in TOES,
         "stripped": stripped_until(vehicle, clock.now()) if wants_wheels(kind.conditions) else "",
     }

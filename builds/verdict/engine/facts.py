@@ -15,8 +15,9 @@ class JobFact:
     """A job as the verdict sees it; `worked` when somebody has had it in hand at any time.
 
     `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
-    leaves no joint loose. `covered` when it came from a recipe and leaves no joint, or one that a hold point after it
-    looks at. `whole` when the owner said, once it was dropped, that the car is as it was.
+    leaves no joint loose. `covered` when it came from a recipe and leaves no joint, or one that a
+    hold point after it looks at. `whole` when the owner said, once it was dropped, that the car is
+    as it was.
     """
 
     id: int

@@ -45,7 +45,7 @@ READING = {
 READING_NOT_KNOWN = ("ran", "asked", "old", "no_limit")
 GEAR = {
     "out": ("Out of date on the day: {}.", "Replace or recertify it, then enter its date."),
-    "due": ("Due before the event is over: {}.", "Renew it: its page has the job."),
+    "due": ("Due before the event is over: {}.", "Renew it, with a job from its page."),
     "undated": ("Not known to be in date: {}.", "Read its label and enter what it says."),
     "struck": ("Went through a crash: {}.", "Replace it, or have the owner say why it is good."),
     "missing": ("Not on record: {}.", "Enter it with its label and date."),

@@ -15,9 +15,10 @@ from garage.models import Vehicle
 
 
 def alone_facts(cars: list[Vehicle], at: datetime) -> dict[int, tuple[str, ...]]:
-    """Of each car (pk) a name for every point that its bearer signed alone; four queries.
+    """Of each car (pk), for every look that nobody else took, the name of who signed it; four queries.
 
-    Joints count while that mark is their last, work from when the car last ran, or may have, on.
+    A joint counts until it is marked again; work only if it was signed since the car last ran, or
+    may have run.
     """
     names: dict[int, list[str]] = defaultdict(list)
     last = {car: max(run.since for run in runs) for car, runs in runs_of(cars, at).items()}

@@ -74,7 +74,7 @@ def _facts(own: Entry, items: list[CheckItem], works: list[CarWork]) -> tuple[Ch
             unseen.append(CheckFact(entry, name, "open"))
         elif why := void_of(item, works, own.event.gates_at):
             void.append(CheckFact(entry, name, "open", why))
-        elif item.state == CheckState.TICKED:
+        else:
             ticked.append(CheckFact(entry, name, STANDS, "", tuple(item.systems), tuple(item.kinds)))
     if len(unseen) > NAMED:
         many = f"{len(unseen)} of the {len(items)} items of the scrutineering list"

@@ -32,11 +32,9 @@ class Occupied:
     @property
     def why(self) -> str:
         """To be read after the name of the station or of the car."""
-        return (
-            f"“{self.title}” on {self.car_name} is in hand there"
-            if self.job
-            else (f"{self.car_name} stands there stripped until “{self.title}” is done")
-        )
+        if self.job:
+            return f"“{self.title}” on {self.car_name} is in hand there"
+        return f"{self.car_name} stands there stripped until “{self.title}” is done"
 
 
 @dataclass(frozen=True)

@@ -12,11 +12,10 @@ from garage.models import Vehicle
 
 def stripped_until(vehicle: Vehicle, at: datetime) -> str:
     """The job that puts it back, of a strip that was begun then and not ended; empty when it was whole."""
-    for kept in (
-        StationHold.objects.filter(first__vehicle=vehicle).with_begun().filter(begun=True).select_related("last")
-    ):
-        begun = Span.objects.filter(job=kept.first_id).by_hands().aggregate(first=Min("from_at"))["first"]
+    strips = StationHold.objects.filter(first__vehicle=vehicle).with_begun().filter(begun=True)
+    for kept in strips.select_related("last"):
+        since = Span.objects.filter(job=kept.first_id).by_hands().aggregate(first=Min("from_at"))["first"]
         ended = kept.last.finished_at if kept.last.state in FINISHED_STATES else None
-        if (begun is None or begun <= at) and (ended is None or ended > at):
+        if (since is None or since <= at) and (ended is None or ended > at):
             return str(kept.last)
     return ""

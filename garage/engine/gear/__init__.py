@@ -1,6 +1,6 @@
 """Gear with dates on it: what a label says, and how long it is good by a rule."""
 
-from garage.engine.gear.judge import GearItem, Judged, judge
+from garage.engine.gear.judge import WARNED, GearItem, Judged, judge
 from garage.engine.gear.kinds import KINDS, STRUCK_KINDS, USUAL_KINDS, GearKind
 from garage.engine.gear.printed import Printed, printed_from, printed_words
 from garage.engine.gear.rules import AS_PRINTED, WAYS, DateRule, last_valid_day
@@ -14,6 +14,7 @@ __all__ = [
     "STANDARDS",
     "STRUCK_KINDS",
     "USUAL_KINDS",
+    "WARNED",
     "WAYS",
     "DateRule",
     "GearItem",

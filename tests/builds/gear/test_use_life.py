@@ -12,9 +12,11 @@ from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.actions import steps
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from garage.actions.refused import Refused
 from garage.engine.systems import SAFETY_SYSTEMS
 from tests.builds.gear.gear_kit import gear_reasons, need, piece
+from tests.builds.readings.reading_kit import require, take
 from tests.conftest import queries
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
 
@@ -52,7 +54,7 @@ def test_months_end_on_the_last_day_where_there_is_no_such_one():
 
 def test_the_worst_of_all_counts_and_without_any_there_is_none():
     found = by_use(Lasts(runs=24, months=1), Used(TODAY, 3), date(2027, 6, 1))
-    assert found.sentence == "Due since 2 April 2027: new on 2 March 2027, for 1 month."
+    assert found.sentence == "Due on 2 April 2027: new on 2 March 2027, for 1 month."
     with pytest.raises(ValueError, match="how long"):
         by_use(Lasts(), Used(TODAY, 0), TODAY)
 
@@ -122,6 +124,28 @@ def test_the_job_that_renews_it_makes_it_new_once_it_is_finished(helper, cast, c
 
 
 @pytest.mark.django_db
+def test_what_falls_due_before_the_event_is_not_due_since_a_day_to_come(cast, car, oil):
+    need(cast, car, "free")
+    lasts(oil, months=4)
+    ends = NOW + 60 * DAY
+    ahead = EntryFactory(vehicle=car, event=EventFactory(garage=cast.garage, gates_at=ends - DAY, ends_at=ends))
+    (said,) = gear_reasons(car, ahead)
+    assert said.startswith("Due before the event is over: Engine oil. Due on 22 March 2027: new on ")
+
+
+@pytest.mark.django_db
+def test_what_the_renewal_makes_void_is_measured_again_after_it(cast, car):
+    require(car, cast.owner, "wheel_torque")
+    take(car, "wheel_torque", cast.owner)
+    tyres = piece(car, kind="tyres")
+    lasts(tyres, runs=4)
+    job = plan_renewal(tyres, by=cast.owner, at=NOW)
+    (again,) = Job.objects.measuring_again()
+    assert again.measures == ["wheel_torque"]
+    assert Link.objects.filter(before=job, after=again).exists()
+
+
+@pytest.mark.django_db
 def test_belts_are_judged_by_their_label_and_by_use_the_worse_counts(cast, car):
     need(cast, car, "belts")
     belts = piece(car)
@@ -174,6 +198,12 @@ def test_what_is_on_no_car_wears_by_no_runs_and_nothing_unsaid_is_renewed(cast, 
     spare = piece(garage=cast.garage, name="Spare oil", kind="free")
     with pytest.raises(Refused, match="on which car"):
         lasts(spare, runs=4)
+    lasts(oil, runs=4)
+    oil.vehicle = None
+    oil.save()
+    with pytest.raises(Refused, match="on which car"):
+        plan_renewal(oil, by=cast.owner, at=NOW)
+    UseLife.objects.all().delete()
     for wrong in ({"runs": 0}, {}, {"minutes": 60}, {"run_minutes": 60, "runs": 3}):
         with pytest.raises(IntegrityError):
             _refused_by_the_database(oil, wrong)

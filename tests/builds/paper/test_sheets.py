@@ -1,9 +1,12 @@
 """The sheet as a download, and the command that writes the same file."""
 
 from django.core.management import CommandError, call_command
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from pytest import raises
 
 from builds.paper.pages.drive_tag import drive_tag_rows
+from builds.verdict.facts.verdict import verdict_of
 from tests.builds.readings.reading_kit import require, take
 from tests.factories import (
     NOW,
@@ -47,6 +50,15 @@ def test_the_tag_has_what_forbids_driving_and_nothing_else(cast, weld):
     told = [sentence for sentence, _ in drive_tag_rows(weld.vehicle, NOW).reasons]
     assert told[0] == "“Weld the arm” is in hand: take its joints as loose."
     assert not any("Polish" in sentence for sentence in told)
+
+
+def test_the_tag_asks_its_verdict_once(weld):
+    with CaptureQueriesContext(connection) as once:
+        verdict_of(weld.vehicle, NOW)
+    with CaptureQueriesContext(connection) as asked:
+        rows = drive_tag_rows(weld.vehicle, NOW)
+    assert rows.head.verdict.startswith("DO NOT DRIVE. ")
+    assert len(asked) == len(once)
 
 
 def test_every_sheet_is_for_whoever_may_look_and_nobody_else(viewer, stranger, weld):

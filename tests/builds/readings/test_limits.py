@@ -138,3 +138,24 @@ def test_an_open_limit_is_drawn_to_the_edge_of_the_sheet(owner, cast, car):
     (trend,) = owner.get(url("reading_page", car, "bearing_play")).context["trends"]
     ((top, height),) = trend.bands
     assert top + height == pytest.approx(trend.sheet.height - trend.sheet.bottom)
+
+
+def test_an_angle_is_typed_on_a_keypad_that_has_a_minus(owner, cast, car):
+    fields = owner.get(url("target_edit", car, "camber")).context["form"].fields
+    assert fields["first_fl"].widget.attrs["inputmode"] == "text"
+    fields = owner.get(url("target_edit", car, "ride_height")).context["form"].fields
+    assert fields["first_fl"].widget.attrs["inputmode"] == "decimal"
+
+
+def test_a_figure_without_a_unit_keeps_its_own_beside_one_with_a_unit(owner, cast, car):
+    """A garage that measures otherwise from then on saves the form as it stands: the limit stays."""
+    data = {"sort_fl": "between", "first_fl": "20 psi", "second_fl": "2"}
+    assert owner.press(url("target_edit", car, "tyre_pressures"), data).status_code == 303
+    limit = Target.objects.get()
+    cast.garage.units = "imperial"
+    cast.garage.save()
+    form = owner.get(url("target_edit", car, "tyre_pressures")).context["form"]
+    assert (form.fields["first_fl"].initial, form.fields["second_fl"].initial) == ("20 psi", "29.01")
+    data |= {"second_fl": "29.01"}
+    assert owner.press(url("target_edit", car, "tyre_pressures"), data).status_code == 303
+    assert Target.objects.get().second == pytest.approx(limit.second, abs=100)

@@ -76,7 +76,7 @@ def test_a_garage_in_imperial_types_pounds_and_keeps_grams(owner, cast, car):
         ("99", "99°: is that right? Mostly it lies between -3° and 3°."),
         ("181", "It must lie between -180° and 180°."),
         ("1,250", "Is that 1250 or 1.250? Write it without a comma."),
-        ("5 kg", "Write the figure in °, or with another unit of angle beside it."),
+        ("5 kg", "Write the figure in °."),
         ("", "This field is required."),
         ("1\x00", "Null characters are not allowed."),
         ("5" * 5000, "Ensure this value has at most 24 characters (it has 5000)."),
@@ -252,3 +252,9 @@ def test_pages_take_the_same_queries_for_one_reading_and_for_many(owner, cast, c
         take(car, "camber", cast.helper, at=NOW - hours * HOUR)
         take(car, "caster", cast.owner, at=NOW - hours * HOUR)
     assert [queries(owner, address) for address in addresses] == few
+
+
+@pytest.mark.parametrize(("kind", "offered"), [("wheel_torque", True), ("brake_bleed", False), ("earths", False)])
+def test_another_unit_is_offered_where_there_is_one(owner, car, kind, offered):
+    page = text(owner, url("reading_add", car, kind))
+    assert ("Another unit may stand beside the figure" in page) == offered

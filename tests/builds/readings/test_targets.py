@@ -9,6 +9,7 @@ from builds.readings.actions.readings import TargetInput
 from builds.readings.facts.kinds import kind_of
 from builds.readings.models.reading import OwnKind
 from builds.readings.pages.setup import setup_sheet
+from builds.readings.pages.words import STATE_WORDS
 from builds.verdict.facts.verdict import verdict_of, verdicts
 from builds.verdict.pages import reason_url
 from tests.builds.readings.reading_kit import HOUR, require, take, text, url, voided
@@ -125,3 +126,11 @@ def test_the_verdicts_of_one_car_and_of_twelve_take_the_same_queries(cast, now, 
         one_more()
     with django_assert_num_queries(len(few)):
         assert len(verdicts(cast.garage, NOW)) == 12
+
+
+def test_page_and_sheet_call_a_note_the_same(owner, cast, car):
+    take(car, "wheel_torque", cast.owner, instrument="")
+    (kind,) = setup_sheet(car, NOW).kinds
+    assert STATE_WORDS[kind.state] == "a note only"
+    for page in (url("reading_list", car), url("reading_page", car, "wheel_torque")):
+        assert "a note only" in text(owner, page) and kind.words in text(owner, page)

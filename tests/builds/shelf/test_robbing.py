@@ -192,3 +192,13 @@ def test_giving_the_part_back_does_not_mend_the_readings(fleet, measured):
 def test_the_page_of_the_pull_names_the_readings_before_it_is_done(fleet, measured, owner, now):
     page = owner.get(f"/parts/{fleet.hubs.pk}/move/pull/").content.decode()
     assert "These readings will be void: Corner weights, Front toe." in page
+
+
+def test_the_page_of_the_pull_names_what_a_whole_unit_weighs(fleet, cast, measured, owner, now):
+    engine = PartFactory(garage=cast.garage, name="Engine", single=True, systems=["engine"])
+    fleet.carry("receive", house_place(cast.garage, "supplier"), fleet.shelf, engine)
+    fleet.carry("fit", fleet.shelf, fleet.on_badger, engine)
+    page = owner.get(f"/parts/{engine.pk}/move/pull/").content.decode()
+    fleet.carry("pull", fleet.on_badger, fleet.bench, engine)
+    assert measured()[:2] == ["void", "void"]
+    assert "These readings will be void: Corner weights, Front toe." in page
