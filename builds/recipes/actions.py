@@ -81,11 +81,10 @@ def put(
     by: Membership,
     at: datetime,
     leave_out: Collection[str] = (),
-    changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
 ) -> dict[str, Job]:
     """The recipe's jobs on the car, by key, and the order of work with them; see `_put`."""
-    made = _put(recipe, vehicle, by=by, at=at, leave_out=leave_out, changes=changes, one_for_all=one_for_all)
+    made = _put(recipe, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=one_for_all or {})
     remeasure.settle(vehicle, by=by, at=at)
     return made
 
@@ -96,22 +95,20 @@ def _put(
     *,
     by: Membership,
     at: datetime,
-    leave_out: Collection[str] = (),
-    changes: Mapping[str, RecipeJob] | None = None,
-    one_for_all: Mapping[str, Job] | None = None,
+    leave_out: Collection[str],
+    one_for_all: Mapping[str, Job],
 ) -> dict[str, Job]:
     """The recipe's jobs, by key; order runs on across jobs that are left out.
 
-    `changes` gives some of the recipe's jobs (key) as they are wanted this time. Those that are
-    `one_for_all` are not written again: the job that the car has already takes them over.
+    Those that are `one_for_all` are not written again: the job that the car has already takes them over.
     """
-    wanted = leave_out_of(with_jobs(recipe, changes or {}), leave_out)
+    wanted = leave_out_of(recipe, leave_out)
     rows = wanted.jobs
     if not rows:
         raise Refused("Tick at least one job of the recipe.")
     garage, batch = vehicle.garage, uuid.uuid4()
     skills, stations = _skills(garage, wanted), _stations(garage, wanted)
-    joined = {job.key: (one_for_all or {})[job.key] for job in rows if job.key in (one_for_all or {})}
+    joined = {job.key: one_for_all[job.key] for job in rows if job.key in one_for_all}
     for job in rows:
         if job.key in joined:
             _join(joined[job.key], job, recipe, stations)
@@ -168,8 +165,8 @@ def _put(
         ignore_conflicts=True,
     )
     for hold in wanted.station_holds:
-        ends = {"first": made[hold.first], "last": made[hold.until]}
-        StationHold.objects.get_or_create(station=stations[hold.station], **ends)
+        first, last = made[hold.first], made[hold.until]
+        StationHold.objects.get_or_create(station=stations[hold.station], first=first, last=last)
     return made
 
 
@@ -185,7 +182,7 @@ def put_at(
     changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
 ) -> PutOn:
-    """As `put`, on a side of the car (see `SIDES`)."""
+    """As `put`, on a side of the car (see `SIDES`); `changes` gives jobs (key) as they are wanted this time."""
     there = _on(vehicle)
     wanted = with_jobs(recipe, changes or {})
     asked = _put_at(wanted, side, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=one_for_all or {})
