@@ -9,6 +9,7 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine import in_measuring_order
+from builds.readings.engine.kinds_touch import touched
 from builds.recipes.engine.meet import joined_note
 from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
@@ -18,6 +19,7 @@ from builds.recipes.engine.sides import SIDES, at_side
 from builds.recipes.facts import met_on
 from builds.recipes.models import OwnRecipe
 from builds.steps.actions import jobs
+from builds.work.engine.ranks import RANK_ORDER, rank_for
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import NOTE_MOST, Job, JobStation
 from builds.work.models.link import Link, StationHold
@@ -232,7 +234,7 @@ def _on(vehicle: Vehicle) -> frozenset[int]:
 
 
 def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Station]) -> None:
-    """The job does what the row asks for as well: all that either has, and the longer figures."""
+    """The job does what the row asks for as well: all that either has, the longer figures, the more urgent rank."""
     named_anew = _says_more(job, row)
     other = job.title if named_anew else row.title
     if named_anew:
@@ -243,7 +245,10 @@ def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Stati
         setattr(job, name, list(dict.fromkeys((*getattr(job, name), *getattr(row, name)))))
     job.measures = list(in_measuring_order(job.measures))
     job.hands, job.splits = max(job.hands, row.hands), job.splits or row.splits
-    told = (job.systems, row.rank or "", job.lowered_because, job)
+    # What somebody raised by hand stays raised.
+    asked_rank = row.rank or rank_for(touched(job.systems, job.kinds)) or Job.Rank.NEEDED
+    rank = min(job.rank, asked_rank, key=RANK_ORDER.__getitem__)
+    told = (job.systems, rank, job.lowered_because or row.note[:200], job)
     job.rank, job.lowered_because = jobs.settle_rank(*told, kinds=job.kinds)
     asked = "" if other == job.title else f"It does for “{other}” too ({recipe.title})."
     job.note = joined_note(job.note, _note(row), asked)[:NOTE_MOST]
