@@ -50,7 +50,7 @@ def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
         try:
             links.cut(link, because=form.cleaned_data["because"], by=request.member, at=clock.now())
         except Refused as refused:
-            form.add_error(None, str(refused))
+            form.add_error(refused.field or None, str(refused))
         else:
             messages.success(request, f"“{link.after}” no longer waits for “{link.before}”.")
             return back(request, reverse("job_page", args=[link.after_id]))
