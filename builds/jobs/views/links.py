@@ -113,4 +113,5 @@ def station_hold_free(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{kept.station} is free. {kept.first.vehicle} counts as it did.")
             return back(request, reverse("job_page", args=[kept.last_id]))
-    return page(request, "builds/jobs/station_hold_free.html", {"kept": kept}, form=form, place="cars")
+    context = {"kept": kept, "job": kept.last}
+    return page(request, "builds/jobs/station_hold_free.html", context, form=form, place="cars")
