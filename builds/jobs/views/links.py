@@ -54,7 +54,7 @@ def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"“{link.after}” no longer waits for “{link.before}”.")
             return back(request, reverse("job_page", args=[link.after_id]))
-    return page(request, "builds/jobs/link_cut.html", {"link": link}, form=form, place="cars")
+    return page(request, "builds/jobs/link_cut.html", {"link": link, "job": link.after}, form=form, place="cars")
 
 
 @require_POST
