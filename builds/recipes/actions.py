@@ -30,7 +30,7 @@ from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 @dataclass(frozen=True)
 class PutOn:
-    """What recipes asked for on a car, a job for each of theirs, some of them twice; `there` were on it before."""
+    """A job of the car for each that recipes asked for, so that one may come twice; `there` (pk) were on it before."""
 
     asked: tuple[Job, ...]
     there: frozenset[int]
@@ -214,7 +214,7 @@ def _put_at(
 ) -> list[Job]:
     """A job for each of the recipe's, on each side.
 
-    What stands once is there for the other side already, and so is a job that the side has.
+    What is done once for both sides comes with the first; a job that the car has for its side serves.
     """
     once = {job.key for job in recipe.jobs if not job.each_side}
     serving, asked = dict(one_for_all), dict[tuple[str, str], Job]()
