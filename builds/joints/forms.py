@@ -84,7 +84,3 @@ class SignForm(LookForm):
         workers = {last.by_id} if last else ()
         initial = {"of": last.pk if last else None}
         super().__init__(*args, initial=initial, workers=workers, safety=joint.safety, **kwargs)
-
-    @property
-    def says_who(self) -> bool:
-        return bool(self.data.get("who") or self.data.get("outsider"))

@@ -109,10 +109,10 @@ def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
         try:
             joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request), **form.cleaned_data)
         except Refused as refused:
-            if not (form.says_who or refused.field):
+            if not refused.field:  # nothing in the form would mend it
                 messages.error(request, str(refused))
                 return back(request, _list(joint))
-            form.add_error(refused.field or None, str(refused))
+            form.add_error(refused.field, str(refused))
         else:
             messages.success(request, f"{joint} is signed.")
             return back(request, _list(joint))

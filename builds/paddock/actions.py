@@ -104,7 +104,7 @@ def _joint(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, 
     if joint is None:
         raise Refused(GONE)
     now, torque = joint_standing(joint), _torque(event, sent)
-    last = joint.marks.torqued().order_by("at", "pk").last()
+    last = joints.last_mark(joint)
     differs = sent.to == "marked" and last is not None and last.torque_mnm != torque
     outcome = _met(now, sent, ("marked", "signed"), differs=differs)
     if not outcome.apply:

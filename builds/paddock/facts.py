@@ -8,7 +8,7 @@ from garage.clock import dated_words
 
 
 def last_hand(item: CheckItem | PackItem) -> tuple[str, str]:
-    """Who wrote to it last, and at what time of day; empty while nobody did."""
+    """Who wrote to it last, and when, in words; empty while nobody did."""
     return (str(item.by) if item.by else "", dated_words(item.at) if item.at else "")
 
 

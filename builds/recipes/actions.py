@@ -9,6 +9,7 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine import in_measuring_order
+from builds.readings.engine.kinds_touch import touched
 from builds.recipes.engine.meet import joined_note
 from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
@@ -18,6 +19,7 @@ from builds.recipes.engine.sides import SIDES, at_side
 from builds.recipes.facts import met_on
 from builds.recipes.models import OwnRecipe
 from builds.steps.actions import jobs
+from builds.work.engine.ranks import RANK_ORDER, rank_for
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import NOTE_MOST, Job, JobStation
 from builds.work.models.link import Link, StationHold
@@ -28,7 +30,7 @@ from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 @dataclass(frozen=True)
 class PutOn:
-    """What recipes asked for on a car, a job for each of theirs, some of them twice; `there` were on it before."""
+    """A job of the car for each that recipes asked for, so that one may come twice; `there` (pk) were on it before."""
 
     asked: tuple[Job, ...]
     there: frozenset[int]
@@ -81,11 +83,10 @@ def put(
     by: Membership,
     at: datetime,
     leave_out: Collection[str] = (),
-    changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
 ) -> dict[str, Job]:
     """The recipe's jobs on the car, by key, and the order of work with them; see `_put`."""
-    made = _put(recipe, vehicle, by=by, at=at, leave_out=leave_out, changes=changes, one_for_all=one_for_all)
+    made = _put(recipe, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=one_for_all or {})
     remeasure.settle(vehicle, by=by, at=at)
     return made
 
@@ -96,22 +97,20 @@ def _put(
     *,
     by: Membership,
     at: datetime,
-    leave_out: Collection[str] = (),
-    changes: Mapping[str, RecipeJob] | None = None,
-    one_for_all: Mapping[str, Job] | None = None,
+    leave_out: Collection[str],
+    one_for_all: Mapping[str, Job],
 ) -> dict[str, Job]:
     """The recipe's jobs, by key; order runs on across jobs that are left out.
 
-    `changes` gives some of the recipe's jobs (key) as they are wanted this time. Those that are
-    `one_for_all` are not written again: the job that the car has already takes them over.
+    Those that are `one_for_all` are not written again: the job that the car has already takes them over.
     """
-    wanted = leave_out_of(with_jobs(recipe, changes or {}), leave_out)
+    wanted = leave_out_of(recipe, leave_out)
     rows = wanted.jobs
     if not rows:
         raise Refused("Tick at least one job of the recipe.")
     garage, batch = vehicle.garage, uuid.uuid4()
     skills, stations = _skills(garage, wanted), _stations(garage, wanted)
-    joined = {job.key: (one_for_all or {})[job.key] for job in rows if job.key in (one_for_all or {})}
+    joined = {job.key: one_for_all[job.key] for job in rows if job.key in one_for_all}
     for job in rows:
         if job.key in joined:
             _join(joined[job.key], job, recipe, stations)
@@ -168,8 +167,8 @@ def _put(
         ignore_conflicts=True,
     )
     for hold in wanted.station_holds:
-        ends = {"first": made[hold.first], "last": made[hold.until]}
-        StationHold.objects.get_or_create(station=stations[hold.station], **ends)
+        first, last = made[hold.first], made[hold.until]
+        StationHold.objects.get_or_create(station=stations[hold.station], first=first, last=last)
     return made
 
 
@@ -185,7 +184,7 @@ def put_at(
     changes: Mapping[str, RecipeJob] | None = None,
     one_for_all: Mapping[str, Job] | None = None,
 ) -> PutOn:
-    """As `put`, on a side of the car (see `SIDES`)."""
+    """As `put`, on a side of the car (see `SIDES`); `changes` gives jobs (key) as they are wanted this time."""
     there = _on(vehicle)
     wanted = with_jobs(recipe, changes or {})
     asked = _put_at(wanted, side, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=one_for_all or {})
@@ -215,7 +214,7 @@ def _put_at(
 ) -> list[Job]:
     """A job for each of the recipe's, on each side.
 
-    What stands once is there for the other side already, and so is a job that the side has.
+    What is done once for both sides comes with the first; a job that the car has for its side serves.
     """
     once = {job.key for job in recipe.jobs if not job.each_side}
     serving, asked = dict(one_for_all), dict[tuple[str, str], Job]()
@@ -235,7 +234,7 @@ def _on(vehicle: Vehicle) -> frozenset[int]:
 
 
 def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Station]) -> None:
-    """The job does what the row asks for as well: all that either has, and the longer figures."""
+    """The job does what the row asks for as well: all that either has, the longer figures, the more urgent rank."""
     named_anew = _says_more(job, row)
     other = job.title if named_anew else row.title
     if named_anew:
@@ -246,7 +245,10 @@ def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Stati
         setattr(job, name, list(dict.fromkeys((*getattr(job, name), *getattr(row, name)))))
     job.measures = list(in_measuring_order(job.measures))
     job.hands, job.splits = max(job.hands, row.hands), job.splits or row.splits
-    told = (job.systems, row.rank or "", job.lowered_because, job)
+    # What somebody raised by hand stays raised.
+    asked_rank = row.rank or rank_for(touched(job.systems, job.kinds)) or Job.Rank.NEEDED
+    rank = min(job.rank, asked_rank, key=RANK_ORDER.__getitem__)
+    told = (job.systems, rank, job.lowered_because or row.note[:200], job)
     job.rank, job.lowered_because = jobs.settle_rank(*told, kinds=job.kinds)
     asked = "" if other == job.title else f"It does for “{other}” too ({recipe.title})."
     job.note = joined_note(job.note, _note(row), asked)[:NOTE_MOST]

@@ -10,7 +10,7 @@ from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
 from builds.recipes.facts import KnownRecipe, nobody_has, skill_names, station_names
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.ranks import rank_for
-from garage.engine.words import duration_words
+from garage.engine.words import duration_words, listed_in_words
 from garage.models import Garage, Vehicle
 
 
@@ -120,7 +120,7 @@ def put_words(garage: Garage, recipes: Collection[Recipe], vehicle: Vehicle, put
 
 def _new_words(recipes: Iterable[Recipe], vehicle: Vehicle, put_on: PutOn) -> str:
     if not put_on.new:
-        titles = " and ".join(f"“{recipe.title}”" for recipe in recipes)
+        titles = listed_in_words(f"“{recipe.title}”" for recipe in recipes)
         return f"{vehicle} has all of {titles} already: nothing was added"
     count = len(put_on.new)
     new = f"{count} jobs are" if count > 1 else "1 job is"

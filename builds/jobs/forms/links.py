@@ -18,7 +18,7 @@ WAIT = ("wait_minutes", "why", "cure", "cure_stage")
 
 
 class CutForm(forms.Form):
-    """Why the order of work is left aside between two jobs; a dot is no reason."""
+    """Why the order of work is left aside between two jobs."""
 
     because = forms.CharField(
         label="Why",
@@ -26,12 +26,6 @@ class CutForm(forms.Form):
         help_text="such as: the wheels are off already",
         error_messages={"required": "Write why: the reason stays with the cut."},
     )
-
-    def clean_because(self) -> str:
-        because: str = self.cleaned_data["because"]
-        if sum(letter.isalpha() for letter in because) < 3:
-            raise forms.ValidationError("Say why in words: the next who reads it has to understand it.")
-        return because
 
 
 class FreeForm(forms.Form):

@@ -76,7 +76,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         if rows.is_open
         else done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look),
         steps=one_tap_steps(job, blocked=bool(blocks), clash=bool(clash), may_sign=rows.wants_look and offer.mine),
-        more_steps=told_steps(job, blocked=bool(blocks), clash=bool(clash)),
+        more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash)),
         found_url=found_url(job),
         cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
         standing=standing_caution(),

@@ -11,6 +11,8 @@ from builds.work.facts.work import with_people
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import JOB_STATES, State
+from garage.access import OWNER
+from garage.models import Membership
 
 # Those that want a word: why, who else, when it really was.
 ASKED = {
@@ -68,15 +70,20 @@ def _taps(job: Job, blocked: bool, clash: bool, may_sign: bool) -> dict[str, str
     return {}
 
 
-def told_steps(job: Job, *, blocked: bool, clash: bool) -> tuple[StepLine, ...]:
+def told_steps(job: Job, me: Membership, *, blocked: bool, clash: bool) -> tuple[StepLine, ...]:
     """Those that want a word first."""
     return tuple(
         StepLine(label, _url(job, step))
         for step, label in ASKED.items()
         if JOB_STATES.allows(step, job.state)
-        and (step != "whole" or was_begun(job))
+        and (step != "whole" or _wants_answer(job, me))
         and not ((blocked and step in BEGIN) or (clash and step == "start"))
     )
+
+
+def _wants_answer(job: Job, me: Membership) -> bool:
+    """Whether the owner, who reads this, has still to answer for a car on which it was begun and dropped."""
+    return me.role == OWNER and not job.whole_because and was_begun(job)
 
 
 def found_url(job: Job) -> str:

@@ -48,7 +48,8 @@ def hold_point_sign(request: GarageRequest, pk: int) -> HttpResponse:
             after = f" “{point.job}” is done and signed." if done else ""
             messages.success(request, f"Signed: {point}.{after}")
             return back(request, job_url)
-    return page(request, "builds/jobs/hold_point_sign.html", {"point": point}, form=form, place="cars")
+    context = {"point": point, "job": point.job}
+    return page(request, "builds/jobs/hold_point_sign.html", context, form=form, place="cars")
 
 
 @require_POST

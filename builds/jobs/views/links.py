@@ -50,11 +50,11 @@ def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
         try:
             links.cut(link, because=form.cleaned_data["because"], by=request.member, at=clock.now())
         except Refused as refused:
-            form.add_error(None, str(refused))
+            form.add_error(refused.field or None, str(refused))
         else:
             messages.success(request, f"“{link.after}” no longer waits for “{link.before}”.")
             return back(request, reverse("job_page", args=[link.after_id]))
-    return page(request, "builds/jobs/link_cut.html", {"link": link}, form=form, place="cars")
+    return page(request, "builds/jobs/link_cut.html", {"link": link, "job": link.after}, form=form, place="cars")
 
 
 @require_POST
@@ -113,4 +113,5 @@ def station_hold_free(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{kept.station} is free. {kept.first.vehicle} counts as it did.")
             return back(request, reverse("job_page", args=[kept.last_id]))
-    return page(request, "builds/jobs/station_hold_free.html", {"kept": kept}, form=form, place="cars")
+    context = {"kept": kept, "job": kept.last}
+    return page(request, "builds/jobs/station_hold_free.html", context, form=form, place="cars")

@@ -6,11 +6,11 @@ from datetime import datetime
 from builds.joints.engine.joints import OPENERS, opens
 from builds.joints.facts import JointLine, coming_work, joint_lines
 from builds.joints.models import Joint
-from builds.joints.pages.words import figure_words, torque_words
+from builds.joints.pages.words import figure_words, look_words, torque_words
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_of
-from builds.steps.pages.looks import look_offer, looked_words
+from builds.steps.pages.looks import look_offer
 from builds.work.engine.welds import LABELS, Weld
 from builds.work.models.job import Job
 from garage.clock import clock_words
@@ -118,6 +118,5 @@ def _last(line: JointLine, system: str, at: datetime) -> str:
     told += f", {mark.by} {clock_words(mark.at, at)}"
     told += f", {mark.wrench}" if mark.wrench else ""
     if line.signed:
-        look = line.signed
-        told += f"; signed by {looked_words(look.by, look.outsider, look.written_by, alone=look.alone)}"
+        told += f"; signed by {look_words(line.signed)}"
     return f"{told}. {mark.note}" if mark.note else told

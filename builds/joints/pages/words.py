@@ -1,6 +1,7 @@
-"""Torques in words, in the garage's unit."""
+"""Torques in words, in the garage's unit, and who looked at them."""
 
-from builds.joints.models import Joint
+from builds.joints.models import Joint, JointMark
+from builds.steps.pages.looks import looked_words
 from garage.engine.units import UNITS, quantity_words, unit_for
 
 
@@ -13,3 +14,7 @@ def figure_words(joint: Joint, system: str) -> str:
 
 def torque_words(mnm: int, system: str) -> str:
     return quantity_words(mnm, UNITS["mN·m"], unit_for("torque", system))
+
+
+def look_words(look: JointMark, when: str = "") -> str:
+    return looked_words(look.by, look.outsider, look.written_by, alone=look.alone, when=when)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from django.db.models import Q
 
-from builds.readings.engine.kinds_touch import touched
+from builds.steps.facts.looks import for_safety
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.states import OPEN_STATES
@@ -48,9 +48,7 @@ def worst_answer(part: Part, job: Job | None, car: Vehicle | None) -> JobFit | N
 
 def is_safety(job: Job, part: Part) -> bool:
     """Whether the job or the part touches what somebody's life hangs on."""
-    return job.rank == Job.Rank.SAFETY or not SAFETY_SYSTEMS.isdisjoint(
-        [*touched(job.systems, job.kinds), *part.systems]
-    )
+    return for_safety(job) or not SAFETY_SYSTEMS.isdisjoint(part.systems)
 
 
 def job_fits(part: Part) -> tuple[JobFit, ...]:

@@ -1,7 +1,8 @@
 """The joints of a car among the lines of the event's day."""
 
 from builds.joints.facts import JointLine
-from builds.joints.pages.words import figure_words
+from builds.joints.pages.joint_page import WORD
+from builds.joints.pages.words import figure_words, look_words
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
 from builds.steps.engine.looks import Eyes
 from builds.steps.pages.looks import look_offer
@@ -47,10 +48,11 @@ def _state(line: JointLine) -> str:
 
 
 def _words(line: JointLine) -> str:
-    """`loose: Wheels off opened it on 12 Nov. Last marked by Tove 18:20.`"""
+    """`loose: “Wheels off” opened it on 12 Nov. Last marked by Tove Tue 2 Mar 18:20.`"""
     why = line.standing.words
-    stands = f"{line.standing.state}: {why}" if why else f"{line.standing.state}."
+    stands = f"{WORD[line.standing.state][1]}: {why}" if why else "stands."
     if line.mark is None:
         return stands
-    last, did = (line.signed, "signed") if line.signed else (line.mark, "marked")
-    return f"{stands} Last {did} by {last.by} {dated_words(last.at)}."
+    if line.signed:
+        return f"{stands} Last signed by {look_words(line.signed, dated_words(line.signed.at))}."
+    return f"{stands} Last marked by {line.mark.by} {dated_words(line.mark.at)}."

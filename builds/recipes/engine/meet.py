@@ -29,7 +29,7 @@ class JobOnCar:
     measures: tuple[str, ...] = ()
 
 
-class _Side(Generic[Id]):
+class _InOrder(Generic[Id]):
     """The jobs of the car, or of the recipe, and what stands behind what."""
 
     def __init__(self, jobs: Mapping[Id, CarJob], links: Collection[tuple[Id, Id]]) -> None:
@@ -71,8 +71,8 @@ def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair])
     """
     within = [(link.job, job.key) for job in recipe.jobs for link in job.after]
     rows = {job.key: job for job in recipe.jobs}
-    here = _Side({key: CarJob(job.kinds, job.measures) for key, job in rows.items()}, within)
-    there = _Side({id: CarJob(job.kinds, job.measures) for id, job in on_car.items()}, links)
+    here = _InOrder({key: CarJob(job.kinds, job.measures) for key, job in rows.items()}, within)
+    there = _InOrder({id: CarJob(job.kinds, job.measures) for id, job in on_car.items()}, links)
     joined: dict[str, int] = {}
     for key, wanted in rows.items():
         serving = [id for id in on_car if _serves(wanted, on_car[id], here, there, id)]
@@ -91,7 +91,7 @@ def _fit(row: RecipeJob, job: JobOnCar) -> tuple[bool, bool, int]:
     return row.title.casefold() != job.title.casefold(), set(row.kinds) != set(job.kinds), len(unlike)
 
 
-def _serves(row: RecipeJob, job: JobOnCar, here: _Side[str], there: _Side[int], id: int) -> bool:
+def _serves(row: RecipeJob, job: JobOnCar, here: _InOrder[str], there: _InOrder[int], id: int) -> bool:
     mine, theirs = here.jobs[row.key], there.jobs[id]
     if _fit(row, job) == (False, False, 0):
         return True

@@ -13,6 +13,7 @@ from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
 from builds.steps.actions.findings import FIRST_GUESS
 from builds.steps.engine.opened import HAPPENED
+from builds.steps.facts.looks import for_safety
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES
@@ -207,7 +208,7 @@ def _unfail(item: CheckItem, fail: CheckLog, *, by: Membership, at: datetime) ->
     begun = job is None or job.state != "open" or Span.objects.filter(job=job).exists()
     if job is None or begun or others:
         return f"“{job}” stays." if job and job.state in OPEN_STATES else ""
-    if job.rank == Job.Rank.SAFETY and by.role != OWNER:
+    if for_safety(job) and by.role != OWNER:
         return f"“{job}” stays: only the owner can drop a safety job."
     steps.drop(job, by=by, at=at, reason="The fail that opened it was taken back.")
     return f"“{job}” is dropped."

@@ -41,6 +41,10 @@ class CheckRow:
         return self.item.state == CheckState.FAILED
 
     @property
+    def to_tick(self) -> bool:
+        return not self.stands and not self.failed
+
+    @property
     def words(self) -> str:
         return "tick again" if self.void else LABELS[CheckState(self.item.state)]
 
@@ -57,7 +61,7 @@ class CheckSection:
     @property
     def many(self) -> bool:
         """Whether more than one can be ticked in one go."""
-        return sum(not check.stands and not check.failed for check in self.rows) > 1
+        return sum(check.to_tick for check in self.rows) > 1
 
 
 @dataclass(frozen=True)
@@ -133,8 +137,7 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
 
 def section_rows(checks: EntryChecks, title: str) -> list[CheckRow]:
     """What may be ticked of a section, in all lists: what stands and what failed is left out."""
-    rows = [check for view in checks.lists for check in view.rows if check.item.section == title]
-    return [check for check in rows if not check.stands and not check.failed]
+    return [check for view in checks.lists for check in view.rows if check.item.section == title and check.to_tick]
 
 
 def _list_view(checklist: CheckList, rows: list[CheckRow]) -> CheckListView:

@@ -147,7 +147,7 @@ def _told(request: GarageRequest, item: CheckItem, step: str, form: Any) -> Http
     return page(
         request,
         f"builds/scrutineering/check_{step}.html",
-        {"item": item},
+        {"item": item, "entry": item.checklist.entry},
         form=form,
         place="events",
     )

@@ -16,9 +16,9 @@ FIRST_GUESS = (30, 60, 120)
 
 @transaction.atomic
 def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
-    """Open a job on the same car: safety when someone could get hurt or the job is that, else needed.
+    """Open a job on the same car: safety when someone could get hurt or `during` is for safety, else needed.
 
-    It touches what that job touches, and what that opens is likely for it too.
+    It touches what `during` touches, and is likely to open what that opens.
     """
     opened = jobs.add(
         during.vehicle,

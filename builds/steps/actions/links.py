@@ -6,7 +6,7 @@ from django.db import transaction
 
 from builds.readings.actions.order import draw_order
 from builds.readings.engine.order_of_work import Order
-from builds.work.engine.ranks import says_why
+from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.engine.urgency import cycle_sentence, find_cycle
 from builds.work.facts.waits import following
 from builds.work.models.job import Job
@@ -88,6 +88,8 @@ def cut(link: Link, *, because: str, by: Membership, at: datetime) -> None:
     """Leave the order of work aside between two jobs; it is not drawn again between them."""
     if not link.by_order:
         raise Refused("This link was written down by hand: take it away.")
+    if not says_why(because):
+        raise Refused(SAY_WHY, "because")
     strips = _strips(link)
     link.cut_because, link.cut_by, link.cut_at = because, by, at
     link.save(update_fields=["cut_because", "cut_by", "cut_at"])
@@ -138,7 +140,7 @@ def free_station(kept: StationHold, *, by: Membership, at: datetime, because: st
     elif by.role != OWNER:
         raise Refused(f"{kept.first.vehicle} is stripped: only the owner frees {kept.station}, with a reason.")
     elif not says_why(because):
-        raise Refused("Say why in words: the next who reads it has to understand it.", "because")
+        raise Refused(SAY_WHY, "because")
     else:
         kept.freed_at, kept.freed_by, kept.freed_because = at, by, because.strip()
         kept.save(update_fields=["freed_at", "freed_by", "freed_because"])

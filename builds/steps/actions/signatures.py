@@ -27,7 +27,7 @@ class Look:
         if self.outsider:
             return f"{self.outsider}, from outside, looked at it"
         if self.alone:
-            return "signed alone: nobody here looked who did not work on it"
+            return "signed alone: everybody here worked on it"
         return f"{self.who} looked at it" if self.who != self.by else ""
 
     def on_row(self) -> dict[str, object]:

@@ -15,7 +15,7 @@ from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks
 from builds.work.actions import locked, set_left, turn
-from builds.work.engine.ranks import says_why
+from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import blocks_of, finished_after
 from builds.work.models.hold_point import HoldPoint
@@ -267,5 +267,5 @@ def whole(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
     if by.role != OWNER:
         raise Refused("Only the owner says that the car is as it was.")
     if not says_why(reason):
-        raise Refused("Say why in words: the next who reads it has to understand it.", "reason")
+        raise Refused(SAY_WHY, "reason")
     turn(job, "whole", by=by, at=at, note=f"The car is as it was: {reason}", whole_because=reason.strip())

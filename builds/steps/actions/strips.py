@@ -1,4 +1,4 @@
-"""What a job that strips a car or puts it back may not do: the stretch between them would hang in the air."""
+"""A job that strips a car or puts it back stays on that car, and is not dropped while the car is stripped."""
 
 from builds.work.models.job import Job
 from builds.work.models.link import StationHold

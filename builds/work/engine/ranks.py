@@ -17,8 +17,11 @@ LEAST_LETTERS = 6
 """A reason of fewer letters says nothing to somebody else; our own choice, no source."""
 
 
+SAY_WHY = "Say why in words: the next who reads it has to understand it."
+
+
 def says_why(reason: str) -> bool:
-    """Whether a reason is more than a dot."""
+    """Whether a reason is more than a dot; `SAY_WHY` is what is said of one that is not."""
     return sum(letter.isalpha() for letter in reason) >= LEAST_LETTERS
 
 

@@ -78,7 +78,10 @@ def test_a_link_is_cut_with_a_reason_and_stays_cut(cast, car, add, helper):
     page = helper.get(f"/jobs/{link.after_id}/").content.decode()
     assert link.why == "finished before the car is measured"
     assert link.why in page and f"/links/{link.pk}/cut/" in page
-    assert helper.press(f"/links/{link.pk}/cut/", {"because": "."}).status_code == 422
+    with pytest.raises(Refused, match="Say why in words"):
+        links.cut(link, because="later", by=cast.helper, at=NOW)
+    short = helper.press(f"/links/{link.pk}/cut/", {"because": "later"})
+    assert short.context["form"].errors["because"] == ["Say why in words: the next who reads it has to understand it."]
     empty = helper.press(f"/links/{link.pk}/cut/", {"because": ""})
     assert empty.context["form"].errors["because"] == ["Write why: the reason stays with the cut."]
     assert helper.press(f"/links/{link.pk}/cut/", {"because": "weighed twice on purpose"}).status_code == 303

@@ -104,7 +104,7 @@ def test_somebody_alone_in_his_garage_signs_and_that_is_recorded(stranger, cast,
     tap(stranger, job, "finish")
     tap(stranger, job, "sign")
     assert (job.state, job.signed_alone) == ("signed", True)
-    assert Span.objects.filter(job=job).last().note == ("signed alone: nobody here looked who did not work on it")
+    assert Span.objects.filter(job=job).last().note == "signed alone: everybody here worked on it"
     assert "alone" in stranger.get(f"/jobs/{job.pk}/").content.decode()
 
 

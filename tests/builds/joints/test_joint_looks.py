@@ -56,6 +56,17 @@ def test_a_look_at_a_joint_says_who_and_who_wrote_it_down(owner, helper, cast, c
     assert "signed by Otto, written down by Ines" in owner.get(f"/cars/{car.pk}/joints/").content.decode()
 
 
+def test_whoever_is_named_a_look_at_a_mark_that_is_not_the_last_goes_back_to_the_list(owner, helper, cast, car, nuts):
+    otto = MembershipFactory(garage=cast.garage, person__name="Otto")
+    mark(helper, nuts)
+    seen = JointMark.objects.get().pk
+    mark(helper, nuts, torque_mnm="112")
+    answer = owner.press(f"/joints/{nuts.pk}/sign/", {"who": otto.pk, "of": seen})
+    assert (answer.status_code, answer["Location"]) == (303, f"/cars/{car.pk}/joints/")
+    assert "Wheel nuts was torqued anew meanwhile: look at that mark." in owner.get(answer["Location"]).content.decode()
+    assert not JointMark.objects.exclude(signs=None).exists()
+
+
 def test_somebody_from_outside_looks_at_a_joint(owner, cast, car, nuts):
     mark(owner, nuts)
     owner.press(f"/joints/{nuts.pk}/sign/", {"outsider": "Pella"})

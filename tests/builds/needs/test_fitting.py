@@ -2,6 +2,7 @@
 
 import pytest
 
+from builds.work.models.job import Job
 from builds.work.models.need import Need
 from parts.models import Move
 from tests.builds.verdict.fit_kit import FINE, INCH, make_bench
@@ -68,6 +69,12 @@ def test_nor_does_another_job_or_having_got_it_already(owner, bench):
 def test_the_part_or_the_job_may_be_what_lives_hang_on(owner, bench):
     part = bench.nut(INCH, bench.plain, systems=["brakes"])
     assert "lives hang on it" in str(errors(bench.fit(owner, part, bench.plain, fit_because="x")))
+
+
+def test_a_job_that_was_for_safety_once_is_so_for_its_parts(owner, bench):
+    Job.objects.filter(pk=bench.plain.pk).update(was_safety=True, lowered_because="Only its paint.")
+    part = bench.nut(INCH, bench.plain)
+    assert "lives hang on it" in str(errors(bench.fit(owner, part, bench.plain, fit_because="with a new bolt")))
 
 
 def test_elsewhere_what_does_not_fit_wants_a_reason(owner, bench):

@@ -38,6 +38,13 @@ def test_a_loose_joint_offers_torque_and_a_marked_one_a_look_to_whoever_may(owne
     assert acts(owner, entry, nuts) == ["marked"]
 
 
+def test_who_looked_from_outside_is_named_as_on_the_page_of_the_joints(owner, cast, entry, nuts):
+    joints.mark(nuts, by=cast.helper, at=NOW, key=uuid.uuid4(), torque_mnm=98_000)
+    joints.sign(nuts, by=cast.owner, at=NOW, key=uuid.uuid4(), outsider="Pella")
+    page = owner.get(f"/paddock/{entry.event_id}/").content.decode()
+    assert "Last signed by Pella (from outside), Tue 2 Mar 17:00, written down by Ines." in page
+
+
 @pytest.mark.parametrize(("torque", "clash"), [("98", False), ("110", True), ("", True)])
 def test_two_torques_of_which_one_comes_late_are_a_clash_and_shown(owner, helper, entry, nuts, torque, clash):
     write(owner, entry, f"joint-{nuts.pk}", "marked", value="98")

@@ -123,6 +123,23 @@ def test_a_recipe_that_the_car_has_already_adds_nothing_and_says_so(owner, cast,
     assert said.startswith("Heron has all of “Damper and spring change” already: nothing was added.")
 
 
+def test_a_job_that_somebody_raised_to_safety_stays_so_when_a_recipe_joins_it(owner, cast, car):
+    made = recipes.put(RECIPES["sensor-start-faults"], car, by=cast.owner, at=NOW)
+    Job.objects.filter(pk=made["note"].pk).update(rank="safety")
+    data = {"vehicle": car.pk, "recipes": ["sensor-start-faults"]}
+    assert owner.press("/recipes/several/", data).status_code == 303
+    made["note"].refresh_from_db()
+    assert (made["note"].rank, Job.objects.count()) == ("safety", len(made))
+
+
+def test_three_recipes_that_add_nothing_are_named_as_a_list(owner, cast, car):
+    keys = ["battery-switch-wiring", "cage-padding", "sensor-start-faults"]
+    for _ in range(2):
+        owner.press("/recipes/several/", {"vehicle": car.pk, "recipes": keys})
+    said = [str(message) for message in owner.get("/recipes/").context["messages"]][-1]
+    assert said.count(" and “") == 1 and "”, “" in said
+
+
 def test_a_joined_job_says_whose_work_it_does_too_and_names_each_tool_once(cast, car):
     made = recipes.put_several(
         [RECIPES["seat-mounts-harness"], RECIPES["four-wheel-alignment"]], car, by=cast.owner, at=NOW

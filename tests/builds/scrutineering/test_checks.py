@@ -134,9 +134,11 @@ def test_an_undo_brings_back_what_was_before(cast):
     assert CheckLog.objects.filter(item=item).count() == 4
 
 
-def test_a_safety_job_stays_when_a_helper_takes_the_fail_back(cast):
+@pytest.mark.parametrize("lowered", [{}, {"rank": "needed", "lowered_because": "Only its rubber.", "was_safety": True}])
+def test_a_safety_job_stays_when_a_helper_takes_the_fail_back(cast, lowered):
     item = item_of(made(cast), "pedal")
     job = tap(item, "fail", cast.helper, note="Spongy").row.job
+    Job.objects.filter(pk=job.pk).update(**lowered, title="Spongy")
     undone = checks.undo(item, by=cast.helper, at=NOW, key=uuid.uuid4())
     assert undone.said == "“Spongy” stays: only the owner can drop a safety job."
     job.refresh_from_db()

@@ -158,10 +158,12 @@ def test_the_owner_says_that_the_car_is_as_it_was(entry, cast, dropped, helper, 
     assert owner.press(address, {"reason": "ok"}).status_code == 422
     assert verdict_of(entry.vehicle, NOW + 2 * HOUR).state == "not_fit"
     assert "Say why the car is as it was" in owner.get(f"/jobs/{dropped.pk}/").content.decode()
+    assert "Say why the car is as it was" not in helper.get(f"/jobs/{dropped.pk}/").content.decode()
     assert owner.press(address, {"reason": "only the mat was lifted"}).status_code == 303
     tick_all(cast, NOW + 2 * HOUR)
     assert verdict_of(entry.vehicle, NOW + 2 * HOUR).state == "fit"
-    assert "The car is as it was: only the mat was lifted" in owner.get(f"/jobs/{dropped.pk}/").content.decode()
+    page = owner.get(f"/jobs/{dropped.pk}/").content.decode()
+    assert "The car is as it was: only the mat was lifted" in page and "Say why the car is as it was" not in page
     steps.reopen(dropped, by=cast.owner, at=NOW + 3 * HOUR, reason="again")
     dropped.refresh_from_db()
     steps.drop(dropped, by=cast.owner, at=NOW + 4 * HOUR, reason="no")
