@@ -11,8 +11,6 @@ PARTS = re.compile(
     re.ASCII | re.IGNORECASE,
 )
 PLAIN = re.compile(r"\d{1,6}(?:[.,]\d{1,4})?", re.ASCII)
-
-
 HIDDEN = {"Cc", "Cf", "Cs"}
 # Letters of some scripts, and pictures of several parts, are put together with these two.
 JOINERS = "\u200c\u200d"
