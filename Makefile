@@ -43,12 +43,13 @@ hunt: .venv/test
 	@HUNT=$(HUNT) $(PYTEST) tests/property --hypothesis-profile hunt --hypothesis-seed $(SEED); found=$$?; \
 	echo "--- the same hunt again: make hunt HUNT=$(HUNT) SEED=$(SEED)"; exit $$found
 
-# A made garage lived through for so many weeks; prints what moved, what a fit car costs in taps, odds and what came.
+# A made garage lived through for two weeks, then a busy one for WEEKS: its tests run nowhere else. Prints what moved,
+# how many taps it takes until a car is fit, and the odds beside what came of them.
 WEEKS ?= 6
 season: .venv/test
 	@SEASON=$(WEEKS) SEED=$(or $(SEED),7) $(BIN)/python -m pytest tests/season/test_two_weeks.py tests/season/test_six_weeks.py --quiet
 
-# Small faults on purpose, each met by the tests of its room: prints those that slip through.
+# Small faults on purpose, one at a time, each held against the tests of its room: prints which slip through.
 MUTANTS ?= 20
 mutants: .venv/test
 	@$(BIN)/python -m tests.mutants --number $(MUTANTS) --seed $(or $(SEED),7) --only "$(ONLY)"
@@ -74,6 +75,7 @@ fix: .venv/test
 bench: .venv/test
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r tests/benchmarks/requirements.txt
 	$(BIN)/python -m tests.benchmarks
+	$(BIN)/python -m tests.benchmarks.odds
 
 map: .venv/test
 	$(BIN)/python -m tests.house.draw_rooms

@@ -41,12 +41,14 @@ def enqueue(task: str, *args: Any, after: datetime | None = None) -> None:
     transaction.on_commit(_worker_of_the_dev_server, robust=True)
 
 
-def spawn(command: str, *words: str, **how: Any) -> "subprocess.Popen[bytes]":
+def spawn(command: str, *words: str, stdin: int = subprocess.DEVNULL) -> "subprocess.Popen[bytes]":
     """Begin one of our own management commands and do not wait for it."""
-    return subprocess.Popen(  # noqa: S603 (our own interpreter, our own command)
+    return subprocess.Popen(  # noqa: S603 (no shell; our own interpreter and commands, and keys of rows)
         [sys.executable, str(settings.BASE_DIR / "manage.py"), command, *words],
         cwd=settings.BASE_DIR,
-        **{"stdin": subprocess.DEVNULL, "stdout": subprocess.DEVNULL, "start_new_session": True, **how},
+        stdin=stdin,
+        stdout=subprocess.DEVNULL,
+        start_new_session=True,
     )
 
 

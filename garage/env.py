@@ -1,6 +1,5 @@
 """Read the environment: each variable typed, each mistake one line that names it."""
 
-import contextlib
 import os
 import secrets
 import tempfile
@@ -54,7 +53,8 @@ def secret_key(data_dir: Path) -> str:
 def _make_once(file: Path, words: str) -> None:
     """A file that is there whole or not at all; of several processes the first one's stays.
 
-    Written beside it and hung up under its name, which fails where there is one already.
+    Written beside it and linked to its name, which fails where there is one already. A disk without links has it
+    moved there: of those who start in the same moment the last one's stays.
     """
     handle, beside = tempfile.mkstemp(dir=file.parent, prefix=f"{file.name}.")  # for its owner alone
     try:
@@ -62,10 +62,14 @@ def _make_once(file: Path, words: str) -> None:
             out.write(words)
             out.flush()
             os.fsync(out.fileno())
-        with contextlib.suppress(FileExistsError):
+        try:
             os.link(beside, file)
+        except FileExistsError:
+            pass
+        except OSError:
+            Path(beside).replace(file)
     finally:
-        Path(beside).unlink()
+        Path(beside).unlink(missing_ok=True)
 
 
 def journal_mode(version: tuple[int, int, int]) -> str:

@@ -63,7 +63,7 @@ class Measure(FileUploadHandler):
 
 
 def takes_files(per_file: int, most: int) -> Callable[[View], View]:
-    """A view that takes files of `each` bytes at most, and `most` in one request."""
+    """A view that takes files of `per_file` bytes at most, and `most` in one request."""
 
     def decorate(view: View) -> View:
         view.file_limit, view.files_most = per_file, most

@@ -17,10 +17,10 @@ def add(garage: Garage, **fields: Any) -> Event:
     return event
 
 
-def change(event: Event | Entry, **fields: Any) -> None:
+def change(booked: Event | Entry, **fields: Any) -> None:
     for name, value in fields.items():
-        setattr(event, name, value)
-    event.save()
+        setattr(booked, name, value)
+    booked.save()
 
 
 @transaction.atomic

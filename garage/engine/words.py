@@ -1,7 +1,6 @@
 """Lists in words, amounts of time in words, and words read back as amounts of time."""
 
 import re
-import string
 import unicodedata
 from collections.abc import Iterable
 
@@ -11,12 +10,11 @@ PARTS = re.compile(
     r"(?:(\d{1,6})\s*(?:m|min|mins|minute|minutes)?)?",
     re.ASCII | re.IGNORECASE,
 )
-HIDDEN, KEPT = {"Cc", "Cf", "Cs"}, "\0\t\r\n\u200c\u200d"
 PLAIN = re.compile(r"\d{1,6}(?:[.,]\d{1,4})?", re.ASCII)
-
-
+HIDDEN = {"Cc", "Cf", "Cs"}
 # Letters of some scripts, and pictures of several parts, are put together with these two.
 JOINERS = "\u200c\u200d"
+KEPT = f"\0\t\r\n{JOINERS}"
 
 
 def seen_text(text: str) -> str:
@@ -28,7 +26,8 @@ def seen_text(text: str) -> str:
     if text.isprintable():
         return text
     kept = "".join(sign for sign in text if sign in KEPT or unicodedata.category(sign) not in HIDDEN)
-    return kept if kept.strip(JOINERS + string.whitespace) else kept.strip(JOINERS)
+    without_joiners = kept.replace(JOINERS[0], "").replace(JOINERS[1], "")
+    return kept if without_joiners.strip() else without_joiners
 
 
 def listed_in_words(names: Iterable[str], last: str = "and") -> str:

@@ -41,7 +41,7 @@ class Garage(models.Model):
         return self.name
 
     def save(self, *args: Any, **more: Any) -> None:
-        """The count of writes is not of a form that was drawn a while ago: it only ever rises, by one UPDATE."""
+        """A row that was read a while ago never sets the count of writes back: `writes.count` alone changes it."""
         if not self._state.adding and not args and more.get("update_fields") is None:
             names = {field.name for field in self._meta.concrete_fields if not field.primary_key}
             more["update_fields"] = names - {"writes", "written_at"}

@@ -104,7 +104,7 @@ def count(part: Part, place: Place, counted: int, *, by: Membership, at: datetim
     if short == 0:
         return None
     if part.single and short > 0 and (said := _there_already(part)):
-        raise Refused(said, "found")
+        raise Refused(said, "counted")
     books = house_place(part.garage, Place.Kind.COUNTED)
     source, target = (books, place) if short > 0 else (place, books)
     return _write(part, "count", abs(short), source, target, by=by, at=at, why=why)

@@ -8,7 +8,7 @@ from django.views.decorators.http import require_safe
 
 from garage.access import refuse_working
 from garage.actions.refused import Refused
-from garage.http import GarageRequest, back, editable, once, ours, page, require, see, visible
+from garage.http import GarageRequest, editable, once, ours, page, require, see, visible
 from parts.actions import parts
 from parts.facts.search import matching
 from parts.forms.places import OWN_KINDS, PlaceForm
@@ -43,6 +43,7 @@ def place_page(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def place_add(request: GarageRequest) -> HttpResponse:
     require(refuse_working(request.member))
+    here = ours(request, request.POST.get("next") or request.GET.get("next", ""), reverse("place_list"))
     form = PlaceForm(request.POST or None)
     if form.is_valid():
         try:
@@ -51,10 +52,8 @@ def place_add(request: GarageRequest) -> HttpResponse:
             form.add_error("name", str(refused))
         else:
             messages.success(request, f"{spot} is there.")
-            return back(request, reverse("place_list"))
-    here = request.POST.get("next") or request.GET.get("next", "")
-    context = {"here": ours(request, here, reverse("place_list"))}
-    return page(request, "parts/place_form.html", context, form=form, place="shelf")
+            return see(here)
+    return page(request, "parts/place_form.html", {"here": here}, form=form, place="shelf")
 
 
 @once

@@ -57,6 +57,16 @@ def test_nobody_reads_half_a_key(tmp_path, monkeypatch):
     assert seen == [(False, len(key))]
 
 
+def test_a_disk_without_links_has_its_key_too(tmp_path, monkeypatch):
+    def refuse(beside, file):
+        raise PermissionError
+
+    monkeypatch.setattr(env.os, "link", refuse)
+    key = env.secret_key(tmp_path)
+    assert env.secret_key(tmp_path) == key
+    assert [file.name for file in tmp_path.iterdir()] == ["secret.key"]
+
+
 def test_only_its_owner_reads_it(tmp_path):
     env.secret_key(tmp_path)
     assert stat.S_IMODE((tmp_path / "secret.key").stat().st_mode) == 0o600

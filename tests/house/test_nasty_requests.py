@@ -9,7 +9,7 @@ from django.db import transaction
 from django.forms import CheckboxInput, ClearableFileInput, FileInput
 from django.urls import NoReverseMatch, reverse
 
-from tests.house.test_every_url import TABLE, address, cast, everything, rows  # noqa: F401 (fixtures)
+from tests.house.every_address import TABLE, address
 
 pytestmark = pytest.mark.once
 
@@ -25,7 +25,7 @@ ITEMS = [f"{kind}-{pk}" for kind in ("check", "pack", "press", "joint", "note", 
 SENT = ("send", "form")
 
 
-def whole_numbers(name, what, rows):  # noqa: F811
+def whole_numbers(name, what, rows):
     """Each whole number of an address in turn made one that no row has."""
     named = rows[what] if what and not what.startswith("?") else ()
     parts = list(named) if isinstance(named, tuple) else [named]
@@ -51,7 +51,7 @@ def send(client, url, data):
 
 
 @pytest.mark.parametrize("name", TABLE)
-def test_a_number_that_no_row_has_is_not_found(cast, rows, name):  # noqa: F811
+def test_a_number_that_no_row_has_is_not_found(cast, rows, name):
     what, _, kind = TABLE[name]
     owner = cast.client("owner")
     for url in whole_numbers(name, what, rows):
@@ -60,14 +60,14 @@ def test_a_number_that_no_row_has_is_not_found(cast, rows, name):  # noqa: F811
 
 
 @pytest.mark.parametrize("name", [name for name, (_, _, kind) in TABLE.items() if kind in ("read", "form")])
-def test_whatever_an_address_is_asked(cast, rows, name):  # noqa: F811
+def test_whatever_an_address_is_asked(cast, rows, name):
     url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
     for text in some(name, 4):
         assert owner.get(url, dict.fromkeys(ASKED, text)).status_code < 500
 
 
 @pytest.mark.parametrize("name", [name for name, (_, _, kind) in TABLE.items() if kind == "send"])
-def test_whatever_a_button_is_sent_with(cast, rows, name):  # noqa: F811
+def test_whatever_a_button_is_sent_with(cast, rows, name):
     url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
     words = (
         "at",
@@ -99,7 +99,7 @@ def plausible(field):
 
 
 @pytest.mark.parametrize("name", [name for name, (_, _, kind) in TABLE.items() if kind == "form"])
-def test_whatever_a_field_is_sent_with(cast, rows, name):  # noqa: F811
+def test_whatever_a_field_is_sent_with(cast, rows, name):
     """Each field in turn, the others as they stand or as they may be; another nasty text each time."""
     url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
     answer = owner.get(url)
@@ -118,7 +118,7 @@ def test_whatever_a_field_is_sent_with(cast, rows, name):  # noqa: F811
 
 
 @pytest.mark.parametrize("to", ["ticked", "packed", "taken", "signed", "marked", "said", "open", "_" * 12])
-def test_items_that_a_phone_makes_up(cast, rows, to):  # noqa: F811
+def test_items_that_a_phone_makes_up(cast, rows, to):
     owner, event = cast.client("owner"), rows["event"]
     headers = {"Accept": "application/json"}
     for item in ITEMS:
@@ -128,17 +128,21 @@ def test_items_that_a_phone_makes_up(cast, rows, to):  # noqa: F811
             assert owner.get(f"/paddock/{event}/{item}/", headers=headers).status_code in (200, 404), item
 
 
-@pytest.mark.parametrize("line", [";", " ; ;", "\n", ":", ";;:"])
-def test_a_line_of_a_data_sheet_without_a_time_is_said_at_its_field(cast, rows, line):  # noqa: F811
-    sent = {"name": "New primer", "recoat_from": f"x{line}"[1:] or line}
-    answer = send(cast.client("owner"), "/products/add/", sent)
+@pytest.mark.parametrize(
+    ("line", "field"),
+    [(";", "recoat_from"), (" ; ;", "recoat_from"), ("\n", "handle"), (":", "recoat_from"), (";;:", "recoat_from")],
+)
+def test_a_line_of_a_data_sheet_without_a_time_is_said_at_its_field(cast, rows, line, field):
+    """An empty line is none: then a time of some stage is wanted."""
+    answer = send(cast.client("owner"), "/products/add/", {"name": "New primer", "recoat_from": line})
     assert answer.status_code == 422
+    assert list(answer.context["form"].errors) == [field]
 
 
 RESERVED = {"key", "csrfmiddlewaretoken", "next", "drawn", "stood"}
 
 
-def test_no_form_has_a_field_that_bears_the_name_of_its_hidden_parts(cast, rows):  # noqa: F811
+def test_no_form_has_a_field_that_bears_the_name_of_its_hidden_parts(cast, rows):
     owner = cast.client("owner")
     for name in (name for name, (_, _, kind) in TABLE.items() if kind == "form"):
         answer = owner.get(address(name, TABLE[name][0], rows))

@@ -6,7 +6,7 @@ import pytest
 from django.db import transaction
 from django.forms import CheckboxInput, HiddenInput
 
-from tests.house.test_every_url import TABLE, address, cast, everything, rows  # noqa: F401 (fixtures)
+from tests.house.every_address import TABLE, address
 
 pytestmark = pytest.mark.once
 
@@ -54,7 +54,7 @@ def sent(form, **other):
     return {**form.standing, **other}
 
 
-def test_every_form_that_draws_what_stands_says_what_it_was_drawn_with(cast, rows):  # noqa: F811
+def test_every_form_that_draws_what_stands_says_what_it_was_drawn_with(cast, rows):
     owner, versioned, bare = cast.client("owner"), set(), set()
     for name in FORMS:
         form = drawn(owner, address(name, TABLE[name][0], rows))
@@ -80,7 +80,7 @@ def one_field(form):
 @pytest.mark.parametrize("name", EDITS)
 class TestASecondWriter:
     @pytest.fixture
-    def page(self, cast, rows, name):  # noqa: F811
+    def page(self, cast, rows, name):
         url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
         with transaction.atomic():
             yield url, owner, drawn(owner, url)

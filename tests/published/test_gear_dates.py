@@ -140,7 +140,8 @@ def test_past_its_label_it_is_out_whatever_the_making():
 def test_where_the_rule_wants_a_making_that_nobody_knows_it_says_so():
     item = GearItem("belts", "", printed_from("2027"), "until")
     assert judge(item, DateRule("exact", 2), date(2026, 5, 16)).sentence == (
-        "Not valid after 2027, and it counts 2 years to the day from the making, which is not on record."
+        "Not valid after 2027, but the event counts 2 years to the day from the making, "
+        "and when it was made is not on record."
     )
 
 

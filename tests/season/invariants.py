@@ -48,13 +48,13 @@ def nothing_done_in_pieces(look: Look) -> Iterator[str]:
 
 
 def fit_is_whole(look: Look) -> Iterator[str]:
-    """No car is fit with open safety work, an open hold point or a loose joint."""
+    """No car is fit with open safety work, with an open hold point or in pieces."""
     for car, whole in look.whole.items():
         if whole.state != "fit":
             continue
         yield from (f"{car} is fit with the safety job “{title}” open" for title in whole.open_safety)
         yield from (f"{car} is fit with a hold point open: {what}" for what in whole.open_points)
-        yield from (f"{car} is fit and in pieces until “{title}”" for title in whole.loose)
+        yield from (f"{car} is fit and in pieces until “{title}”" for title in whole.in_pieces)
 
 
 def plan_is_sound(look: Look) -> Iterator[str]:

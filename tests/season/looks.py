@@ -49,7 +49,7 @@ class Whole:
     state: str
     open_safety: tuple[str, ...] = ()
     open_points: tuple[str, ...] = ()
-    loose: tuple[str, ...] = ()
+    in_pieces: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -147,7 +147,7 @@ def _told(me: Membership, at: datetime) -> dict[str, dict[str, Told]]:
 
 def _whole(garage: Garage, at: datetime) -> dict[str, Whole]:
     judged = verdicts(garage, at)
-    open_safety, points, loose = {}, {}, {}
+    open_safety, points, in_pieces = {}, {}, {}
     for job in Job.objects.in_garage(garage).open().filter(rank="safety"):
         open_safety.setdefault(job.vehicle_id, []).append(job.title)
     for point in HoldPoint.objects.in_garage(garage).unsigned().select_related("job"):
@@ -155,9 +155,11 @@ def _whole(garage: Garage, at: datetime) -> dict[str, Whole]:
             points.setdefault(point.job.vehicle_id, []).append(point.what)
     for hold in StationHold.objects.in_garage(garage).select_related("first", "last"):
         if _in_pieces(hold):
-            loose.setdefault(hold.first.vehicle_id, []).append(hold.last.title)
+            in_pieces.setdefault(hold.first.vehicle_id, []).append(hold.last.title)
     return {
-        car.name: Whole(judged[car.pk].state, *(tuple(rows.get(car.pk, ())) for rows in (open_safety, points, loose)))
+        car.name: Whole(
+            judged[car.pk].state, *(tuple(rows.get(car.pk, ())) for rows in (open_safety, points, in_pieces))
+        )
         for car in garage.vehicles.filter(gone_at=None)
     }
 

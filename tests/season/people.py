@@ -184,8 +184,7 @@ class Season:
         job = Job.objects.select_related("vehicle").get(pk=turn.card.pk)
         three = job.low_minutes, job.high_minutes, job.likely_minutes
         self.left.setdefault(job.pk, max(5.0, self.random.triangular(*three)))
-        start = lambda: steps.start(job, by=member, at=self.at, crew=crew)  # noqa: E731
-        self.act("start", start, job.vehicle.name)
+        self.act("start", partial(steps.start, job, by=member, at=self.at, crew=crew), job.vehicle.name)
         return True
 
     def pass_time(self, end: datetime, idle: bool) -> None:

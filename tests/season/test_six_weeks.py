@@ -7,12 +7,10 @@ import pytest
 from tests.season.made_garage import make_garage
 from tests.season.people import Season
 from tests.season.report import Odds
-from tests.season.weeks import live
-
-WEEKS = float(os.environ.get("SEASON", "0"))
+from tests.season.weeks import WEEKS, asked_for, live
 
 
-@pytest.mark.skipif(not WEEKS, reason="takes minutes: make season")
+@asked_for
 @pytest.mark.django_db
 def test_the_season(clock, capsys):
     season = Season(make_garage(), clock, seed=int(os.environ.get("SEED", "7")))

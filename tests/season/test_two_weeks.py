@@ -1,12 +1,10 @@
-"""Two weeks of a made garage: nothing breaks, and all places say the same at every step."""
-
-import os
+"""Two weeks of a made garage: nothing breaks, and all places say the same at every step. Run by `make season`."""
 
 import pytest
 
 from tests.season.made_garage import make_garage
 from tests.season.people import Season
-from tests.season.weeks import live
+from tests.season.weeks import asked_for, live
 
 # What a fortnight must bring, or it proves nothing: an event with its ends, a late part, an absence, a cold week.
 BROUGHT = (
@@ -15,7 +13,7 @@ BROUGHT = (
 )
 
 
-@pytest.mark.skipif("SEASON" not in os.environ, reason="takes minutes: make season")
+@asked_for
 @pytest.mark.django_db
 def test_two_weeks_in_a_garage(clock):
     season = Season(make_garage(), clock, seed=7)

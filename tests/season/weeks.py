@@ -1,9 +1,12 @@
 """What the weeks bring besides work: recipes, a late part, an absence, a cold week, events and their ends."""
 
+import os
 import uuid
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
+from functools import partial
 
+import pytest
 from django.urls import reverse
 
 from builds.needs.actions import needs
@@ -21,14 +24,15 @@ from tests.season.people import Season
 
 Happening = tuple[datetime, Callable[[], None]]
 COLD = (-3_000, 5_000)
+WEEKS = float(os.environ.get("SEASON", "0"))
+asked_for = pytest.mark.skipif(not WEEKS, reason="takes minutes: `make season` runs it, and nothing else does")
 
 
 def live(season: Season, weeks: float, busy: bool = False, morning: Callable[[], None] = lambda: None) -> None:
     """From Tuesday at five; `busy` has all recipes and events, `morning` is done each day before anybody is in."""
     end = season.at + timedelta(weeks=weeks)
-    opened = lambda day: _open_pages(season) if day % 4 == 1 else None  # noqa: E731 (drawn pages are dear)
     days = [
-        (MIDNIGHT + day * DAY + 7 * HOUR, lambda day=day: (morning(), opened(day)))
+        (MIDNIGHT + day * DAY + 7 * HOUR, lambda day=day: (morning(), _open_pages(season, day)))
         for day in range(1, round(weeks * 7) + 1)
     ]
     for moment, happens in sorted([*_happenings(season, busy), *days], key=lambda happening: happening[0]):
@@ -42,8 +46,10 @@ def live(season: Season, weeks: float, busy: bool = False, morning: Callable[[],
     season.live_until(end)
 
 
-def _open_pages(season: Season) -> None:
-    """As they are drawn, for the owner."""
+def _open_pages(season: Season, day: int) -> None:
+    """As they are drawn, for the owner; every fourth day, because drawing takes long."""
+    if day % 4 != 1:
+        return
     owner = signed_in(season.made.owner)
     for page in ("today", "plan_page"):
         assert owner.get(reverse(page)).status_code == 200, page
@@ -125,8 +131,7 @@ def _first_session(season: Season, entry: Entry) -> None:
     season.act("first session", lambda: runs.first_session(entry, by=by, at=season.at), car)
     items = list(CheckItem.objects.filter(checklist__entry=entry, checklist__kind="first_run"))
     for item in items:
-        tick = lambda item=item: checks.take(item, "tick", by=by, at=season.at, key=uuid.uuid4())  # noqa: E731
-        season.act("tick", tick, car)
+        season.act("tick", partial(checks.take, item, "tick", by=by, at=season.at, key=uuid.uuid4()), car)
 
 
 def _strip_down(season: Season, came: list[Entry]) -> None:

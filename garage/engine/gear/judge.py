@@ -82,8 +82,8 @@ def _until(item: GearItem, rule: DateRule, last: date, printed: str, day: date) 
     if item.meaning == "until" and rule.way != "printed":
         by_rule = last_valid_day(item.made, "made", rule) if item.made else None
         if by_rule is None and last >= day:
-            wanted = f"{rule_words(rule)} from the making"
-            return Judged("undated", last, f"{printed}, and it counts {wanted}, which is not on record.")
+            wanted = f"the event counts {rule_words(rule)} from the making"
+            return Judged("undated", last, f"{printed}, but {wanted}, and when it was made is not on record.")
         if by_rule is not None and by_rule < last:
             last, by = by_rule, rule_words(rule)
     if rule.way == "printed" and item.meaning != "until":

@@ -1,4 +1,4 @@
-"""Do what is done beside the server: the search for a better plan."""
+"""Do what is done beside the server: search for a better plan, find the odds of a new one."""
 
 import os
 import signal

@@ -235,6 +235,13 @@ def test_a_count_writes_the_difference_and_says_so(owner, shop):
     assert answer.context["form"].errors["counted"] == said
 
 
+def test_one_of_a_kind_that_lies_elsewhere_is_refused_at_the_count(owner, shop):
+    shop.put(shop.hubs, shop.shelf)
+    other = PlaceFactory(garage=shop.garage, name="Shelf B")
+    answer = owner.press(f"/parts/{shop.hubs.pk}/count/", {"place": other.pk, "counted": 1})
+    assert list(answer.context["form"].errors) == ["counted"]
+
+
 def test_a_mistake_is_undone_from_the_part_for_a_while(owner, shop, monkeypatch):
     shop.put(shop.nuts, shop.shelf, 4)
     press(owner, shop.nuts, "pull", source=shop.shelf.pk)

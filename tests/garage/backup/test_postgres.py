@@ -23,7 +23,7 @@ from tests.garage.backup.working import backups_while_people_work
 from tests.garage.backup.zips import entries, resealed, zipped
 from tests.house.schema import TRIGGERS, gaps, triggers
 
-pytestmark = pytest.mark.skipif(connection.vendor != "postgresql", reason="the tests' database is SQLite")
+pytestmark = pytest.mark.skipif(connection.vendor != "postgresql", reason="needs PostgreSQL")
 LATER = {"garage": "tests.garage.backup.later"}
 
 

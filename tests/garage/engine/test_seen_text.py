@@ -14,6 +14,8 @@ from garage.engine.words import seen_text
         ("\u200b", ""),
         ("\u200d", ""),
         (" \u200b ", "  "),
+        (" \u200d ", "  "),
+        ("\u00a0\u200c\u200d", "\u00a0"),
         ("\ufeffHeron\u00ad", "Heron"),
         ("fit \u202enur ot\u202c", "fit nur ot"),
         ("\u2066a\u2069\u200e\u200f\u061c", "a"),
