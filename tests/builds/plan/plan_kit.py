@@ -1,12 +1,18 @@
 """What plan tests share: hours, entries, and plans laid bare."""
 
+import re
 from datetime import timedelta
+from io import StringIO
 
+from django.core.management import call_command
+
+from builds.paper.pages.checklist import checklist_rows
 from builds.plan.actions.follow import follow_write, make_plan
 from builds.plan.facts.stored import read, shown
 from builds.work.models.span import Span
 from builds.work.models.states import State
 from garage import writes
+from tests.conftest import Browserless
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, MemberHoursFactory
 from tests.pages import words
 
@@ -74,3 +80,28 @@ def main(client):
     """The words of the plan page's main part."""
     body = text(client)
     return words(body[body.index("<main") :])
+
+
+def said_everywhere(owner, entry, cast):
+    """The words of every page, sheet and command that says what becomes of the car, by name."""
+    link = owner.press(f"/share/add/?event={entry.event_id}", {"days": "14", "label": "the club"}).content.decode()
+    shared = re.search(r"/shared/[\w-]+/", link)[0]
+    out = StringIO()
+    rows = checklist_rows(entry, NOW)
+    pages = {
+        "Today": "/",
+        "plan": "/plan/",
+        "odds": "/plan/odds/",
+        "car": f"/cars/{entry.vehicle_id}/",
+        "event": f"/events/{entry.event_id}/",
+        "remedies": f"/entries/{entry.pk}/remedies/",
+    }
+    said = {name: words(owner.get(path).content.decode()) for name, path in pages.items()}
+    said["share"] = words(Browserless().get(shared).content.decode())
+    call_command("plan", "--garage", cast.garage.name, stdout=out, no_color=True)
+    return said | {"sheet": rows.outlook, "command": out.getvalue()}
+
+
+def outlook_of(owner):
+    """As Today has it of the first entry."""
+    return owner.get("/").context["view"].entries[0].outlook

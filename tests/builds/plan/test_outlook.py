@@ -1,34 +1,25 @@
 """One sentence on each car, led by the odds that are kept beside the plan, the same wherever it stands."""
 
 import re
-from datetime import date, timedelta
-from io import StringIO
+from datetime import timedelta
 
 import pytest
-from django.core.management import call_command
 from django_tasks_db.models import DBTaskResult
 
-from builds.joints import actions as joints
-from builds.paper.pages.checklist import checklist_rows
 from builds.plan import tasks
 from builds.plan.actions import odds as odds_action
 from builds.plan.actions.follow import make_plan
 from builds.plan.actions.odds import find_odds
 from builds.plan.actions.plans import ODDS
 from builds.plan.engine.kept_odds import HELD_KEPT, odds_from, odds_table
-from builds.plan.engine.outlook import LeavingCar, outlook
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks
-from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
-from builds.readings.models.target import RequiredReadings
-from builds.steps.actions import jobs, steps
-from builds.verdict.engine.on_plan import OnPlan
 from builds.work.models.job import Job
-from garage.models import Entry, Gear
-from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned, worked
-from tests.conftest import Browserless, queries
+from garage.models import Entry
+from tests.builds.plan.plan_kit import enter, evenings, followed, job, outlook_of, planned, said_everywhere, worked
+from tests.conftest import queries
 from tests.factories import NOW, LinkFactory, SkillFactory, VehicleFactory
 from tests.pages import words
 
@@ -40,31 +31,6 @@ HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 def car(cast):
     evenings(cast.owner)
     return VehicleFactory(garage=cast.garage, name="Heron", state="driveable")
-
-
-def said_everywhere(owner, entry, cast):
-    """The words of every page, sheet and command that says what becomes of the car, by name."""
-    link = owner.press(f"/share/add/?event={entry.event_id}", {"days": "14", "label": "the club"}).content.decode()
-    shared = re.search(r"/shared/[\w-]+/", link)[0]
-    out = StringIO()
-    rows = checklist_rows(entry, NOW)
-    pages = {
-        "Today": "/",
-        "plan": "/plan/",
-        "odds": "/plan/odds/",
-        "car": f"/cars/{entry.vehicle_id}/",
-        "event": f"/events/{entry.event_id}/",
-        "remedies": f"/entries/{entry.pk}/remedies/",
-    }
-    said = {name: words(owner.get(path).content.decode()) for name, path in pages.items()}
-    said["share"] = words(Browserless().get(shared).content.decode())
-    call_command("plan", "--garage", cast.garage.name, stdout=out, no_color=True)
-    return said | {"sheet": rows.outlook, "command": out.getvalue()}
-
-
-def outlook_of(owner):
-    """As Today has it of the first entry."""
-    return owner.get("/").context["view"].entries[0].outlook
 
 
 def test_every_page_says_the_same_sentence_led_by_the_odds(owner, cast, car):
@@ -182,100 +148,9 @@ def test_work_without_a_place_will_not_whatever_the_odds(owner, cast, car):
     assert outlook_of(owner).sentence == "Will not make it: one job finds no place in the plan."
 
 
-def add(car, by, title, *kinds, **more):
-    return jobs.add(car, by=by, at=NOW, title=title, work=(30, 60, 90), kinds=list(kinds), **more)
-
-
-def unsigned_joint(cast, car):
-    joints.add(car, name="Arm bolt", systems=["suspension"], opened_by=["joint_opened"])
-
-
-def unsigned_job(cast, car):
-    bush = add(car, cast.owner, "New bush", "joint_opened", systems=["suspension"], rank="")
-    steps.start(bush, by=cast.helper, at=NOW - 2 * HOUR)
-    steps.finish(bush, by=cast.helper, at=NOW - HOUR)
-
-
-def on_stands(cast, car):
-    car.state = "stands"
-    car.save()
-
-
-def gear_out(cast, car):
-    Gear.objects.create(
-        garage=cast.garage,
-        vehicle=car,
-        kind="belts",
-        name="Belts",
-        meaning="until",
-        printed_on=date(2026, 1, 1),
-        precision="day",
-        made_at=NOW,
-    )
-
-
-def weighing_missing(cast, car):
-    RequiredReadings.objects.create(vehicle=car, kinds=["corner_weights"], chosen_by=cast.owner, chosen_at=NOW)
-
-
-STANDS_IN_THE_WAY = [
-    (unsigned_joint, "Arm bolt"),
-    (unsigned_job, "“New bush” is done"),
-    (on_stands, "on stands"),
-    (gear_out, "Belts"),
-    (weighing_missing, "[Cc]orner weights"),
-]
-
-
-@pytest.mark.parametrize(("undo", "why"), STANDS_IN_THE_WAY)
-def test_without_work_there_is_no_good_word_while_something_stands_in_the_way(owner, cast, car, undo, why):
-    entry = enter(car)
-    undo(cast, car)
-    make_plan(cast.garage, at=NOW)
-    assert prospects(cast.garage, NOW, [car], shown(cast.garage))[car.pk].on_plan.state == "blocked"
-    for place, said in said_everywhere(owner, entry, cast).items():
-        if place == "odds":  # a car without work has none
-            continue
-        assert re.search(f"No work is planned, but it is not fit to run: .*{why}", said), place
-        assert not re.search("akes it|ill make|nothing is left", said), place
-
-
-def test_belts_that_run_out_between_two_events_are_said_of_the_second_everywhere(owner, cast, car):
-    first, second = enter(car), enter(car, NOW + 10 * DAY, name="Kiln Lane Autocross")
-    gear_out(cast, car)
-    Gear.objects.update(printed_on=date(2027, 3, 8))
-    planned(cast.garage)
-    today = {line.event: line.outlook for line in owner.get("/").context["view"].entries}
-    wall = {tag.entry: tag.outlook for tag in owner.get("/plan/").context["view"].cars}
-    for entry, said in ((first, "Makes it: no work is left"), (second, "it is not fit to run: Belts")):
-        (line,) = owner.get(f"/events/{entry.event_id}/").context["lines"]
-        assert said in line.outlook.sentence
-        assert line.outlook.sentence == today[entry.event.name].sentence == wall[entry].sentence
-
-
-@pytest.mark.parametrize(("rank", "work"), [("", "No work is left, only"), ("wanted", "Only wanted work is left, and")])
-def test_what_people_still_tick_and_sign_is_named_beside_the_work(cast, car, rank, work):
-    if rank:
-        job(car, cast, rank=rank)
-    day = OnPlan("clear", "", on_the_way=("sign the hold point",))
-    leaving = LeavingCar(f"car-{car.pk}", [], NOW + DAY, day)
-    plan = planned(cast.garage)
-    assert outlook(plan, None, leaving, NOW).sentence == f"{work} what people tick and sign."
-
-
-def test_on_stands_with_work_in_time_only_the_work_makes_it(owner, cast, car):
-    car.state = "stands"
-    car.save()
-    unsigned_joint(cast, car)
-    job(car, cast)
-    enter(car)
-    find_odds(make_plan(cast.garage, at=NOW).pk)
-    assert outlook_of(owner).sentence.startswith("Its work makes it: in time in all of 1,000 runs")
-
-
 def test_what_should_have_been_done_yesterday_is_not_ready_yesterday(cast, car, clock, owner):
     entry = enter(car)
-    add(car, cast.owner, "Fit the fan", rank="needed")
+    jobs.add(car, by=cast.owner, at=NOW, title="Fit the fan", work=(30, 60, 90), rank="needed")
     find_odds(make_plan(cast.garage, at=NOW).pk)
     assert "ready Tue 1" in words(owner.get(f"/events/{entry.event_id}/").content.decode())
     clock.at = NOW + 20 * HOUR

@@ -5,36 +5,12 @@ import pytest
 from builds.work.models.need import Need
 from builds.work.models.owed import Owed, PartUse
 from parts.actions import stock
-from parts.actions.places import car_place, house_place
+from parts.actions.places import house_place
 from parts.models import Balance, Move, Place
-from tests.factories import NOW, JobFactory, NeedFactory, VehicleFactory
+from tests.factories import NOW, JobFactory, NeedFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
 pytestmark = pytest.mark.usefixtures("now")
-
-
-@pytest.fixture
-def shop(cast):
-    class Shop:
-        garage = cast.garage
-        badger = VehicleFactory(garage=cast.garage, name="Badger")
-        heron = VehicleFactory(garage=cast.garage, name="Heron")
-        on_badger = car_place(badger)
-        shelf = PlaceFactory(garage=cast.garage, name="Shelf A")
-        bin = PlaceFactory(garage=cast.garage, name="Bin 1", kind="bin")
-        nuts = PartFactory(garage=cast.garage, name="Hub nuts")
-        hubs = PartFactory(garage=cast.garage, name="Front hubs", single=True, systems=["wheels"], condition="good")
-
-        @staticmethod
-        def put(part, place, quantity=1):
-            """As it lies when the test begins: received, and fitted if the place is a car."""
-            supplier, by = house_place(cast.garage, "supplier"), {"by": cast.owner, "at": NOW}
-            stock.move(part, "receive", quantity, supplier, Shop.shelf, **by)
-            if place != Shop.shelf:
-                verb = "fit" if place.kind == "car" else "put"
-                stock.move(part, verb, quantity, Shop.shelf, place, **by)
-
-    return Shop
 
 
 def where(part):
@@ -219,27 +195,6 @@ def test_what_is_used_once_goes_to_the_scrap_and_is_not_asked_where(owner, shop)
     job = JobFactory(vehicle=shop.badger)
     press(owner, pins, "take_off", quantity=4, source=shop.on_badger.pk, job=job.pk)
     assert where(pins) == {"the scrap": 4}
-
-
-def test_a_count_writes_the_difference_and_says_so(owner, shop):
-    shop.put(shop.nuts, shop.shelf, 10)
-    path = f"/parts/{shop.nuts.pk}/count/"
-    assert owner.press(path, {"place": shop.shelf.pk, "counted": 7}).status_code == 303
-    assert where(shop.nuts) == {"Shelf A": 7}
-    assert Move.objects.latest("pk").verb == "count"
-    answer = owner.press(path, {"place": shop.shelf.pk, "counted": -1})
-    assert list(answer.context["form"].errors) == ["counted"]
-    shop.put(shop.hubs, shop.shelf)
-    answer = owner.press(f"/parts/{shop.hubs.pk}/count/", {"place": shop.shelf.pk, "counted": 2})
-    said = ["Front hubs is one of a kind: there cannot be 2."]
-    assert answer.context["form"].errors["counted"] == said
-
-
-def test_one_of_a_kind_that_lies_elsewhere_is_refused_at_the_count(owner, shop):
-    shop.put(shop.hubs, shop.shelf)
-    other = PlaceFactory(garage=shop.garage, name="Shelf B")
-    answer = owner.press(f"/parts/{shop.hubs.pk}/count/", {"place": other.pk, "counted": 1})
-    assert list(answer.context["form"].errors) == ["counted"]
 
 
 def test_a_mistake_is_undone_from_the_part_for_a_while(owner, shop, monkeypatch):
