@@ -16,6 +16,7 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
+from builds.steps.actions import jobs
 from builds.work.models.job import Job
 from garage.models import Entry
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, outlook_of, planned, said_everywhere, worked

@@ -93,7 +93,10 @@ def test_belts_that_run_out_between_two_events_are_said_of_the_second_everywhere
     planned(cast.garage)
     today = {line.event: line.outlook for line in owner.get("/").context["view"].entries}
     wall = {tag.entry: tag.outlook for tag in owner.get("/plan/").context["view"].cars}
-    for entry, said in ((first, "it is not known to be fit to run."), (second, "it is not fit to run: Belts")):
+    for entry, said in (
+        (first, "it is not known to be fit to run."),
+        (second, "it is not fit to run: Out of date on the day: Belts"),
+    ):
         (line,) = owner.get(f"/events/{entry.event_id}/").context["lines"]
         assert said in line.outlook.sentence
         assert line.outlook.sentence == today[entry.event.name].sentence == wall[entry].sentence
