@@ -10,7 +10,6 @@ from builds.readings.engine.fields import CHECK, TEXT, Field
 from builds.readings.engine.figures import derived_words, figure_words
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import MARKS, OFF, SORTS
-from builds.readings.engine.said import says_unit
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.void import FINISHED, LEFT, MISSING, OLD, RAN, STANDS, VOID, WRITTEN
 from builds.readings.facts.readings import KindLine
@@ -19,6 +18,7 @@ from builds.readings.models.target import Target
 from builds.work.engine.running import Run
 from garage.engine.gear import Judged
 from garage.engine.moments import moment_words
+from garage.engine.said import says_unit
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Garage
 
