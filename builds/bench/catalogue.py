@@ -4,9 +4,11 @@ from types import ModuleType
 
 from builds.bench.frame.sums import Sum
 from builds.bench.weights import corner_weights
+from builds.bench.wiring import harness, inrush, wire_size
 
 TOPICS: dict[str, tuple[ModuleType, ...]] = {
     "Weight": (corner_weights,),
+    "Wiring": (wire_size, inrush, harness),
 }
 SUMS: dict[str, Sum] = {module.SUM.slug: module.SUM for modules in TOPICS.values() for module in modules}
 
