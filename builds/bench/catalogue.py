@@ -2,6 +2,7 @@
 
 from types import ModuleType
 
+from builds.bench.cooling import boiling, fan, heat
 from builds.bench.frame.sums import Sum
 from builds.bench.weights import corner_weights
 from builds.bench.wiring import harness, inrush, wire_size
@@ -9,6 +10,7 @@ from builds.bench.wiring import harness, inrush, wire_size
 TOPICS: dict[str, tuple[ModuleType, ...]] = {
     "Weight": (corner_weights,),
     "Wiring": (wire_size, inrush, harness),
+    "Cooling": (heat, fan, boiling),
 }
 SUMS: dict[str, Sum] = {module.SUM.slug: module.SUM for modules in TOPICS.values() for module in modules}
 
