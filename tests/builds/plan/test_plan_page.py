@@ -141,9 +141,9 @@ def test_an_empty_garage_and_one_without_people_hours_or_dates(cast, owner):
 def test_jobs_are_counted_as_they_are_now_beside_the_moment_of_the_plan(cast, car, owner):
     first, _ = job(car, cast), job(car, cast)
     planned(cast.garage)
-    assert "2 jobs are open. Planned Tue 2 Mar 17:00; the plan follows" in main(owner)
+    assert "2 jobs are open. Planned Tue 2 Mar 17:00, and again by itself when something changes." in main(owner)
     first.delete()
-    assert "1 job is open. Planned Tue 2 Mar 17:00; the plan follows" in main(owner)
+    assert "1 job is open. Planned Tue 2 Mar 17:00, and again by itself" in main(owner)
 
 
 def test_jobs_without_a_place_say_what_to_do(cast, car, owner):
