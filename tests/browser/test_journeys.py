@@ -11,7 +11,7 @@ from builds.demo.actions.garage import load_demo
 from garage import clock
 from garage.models import Person
 
-# The browser sees the same pages on any database; what writes late and what signs runs on both.
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
 pytestmark = pytest.mark.once
 
 

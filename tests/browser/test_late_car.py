@@ -9,7 +9,7 @@ from garage import clock
 from tests.builds.plan.plan_kit import enter, evenings, job, planned
 from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
 
-# The browser sees the same pages on any database; what writes late and what signs runs on both.
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
 pytestmark = pytest.mark.once
 
 

@@ -10,7 +10,7 @@ from garage import clock
 from garage.models import Vehicle
 from tests.factories import GarageFactory, MemberHoursFactory, MembershipFactory
 
-# The browser sees the same pages on any database; what writes late and what signs runs on both.
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
 pytestmark = pytest.mark.once
 
 

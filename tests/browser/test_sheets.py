@@ -9,7 +9,7 @@ from parts.actions.snapshot import faults
 from parts.models import Balance, Move, Part
 from tests.factories import MembershipFactory
 
-# The browser sees the same pages on any database; what writes late and what signs runs on both.
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
 pytestmark = pytest.mark.once
 
 ROWS = 300

@@ -11,7 +11,7 @@ from parts.models import Part
 from tests.factories import NOW, JobFactory, MembershipFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
-# The browser sees the same pages on any database; what writes late and what signs runs on both.
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
 pytestmark = pytest.mark.once
 
 
