@@ -144,7 +144,7 @@ SUM = Sum(
     source="Plane linkage solved exactly; ISO 8855:2011 7.1.9; Norton, Design of Machinery (from memory)",
     assumes="Both sides alike, rack centred, wheels set straight ahead; joints without play.",
     limits="Plan view only: king-pin inclination, caster and bump change real angles by degrees at high lock.",
-    caution="Steering that is over centre cannot be steered back. Fit lock stops, check at full lock in bump and droop, "
+    caution="Steering that is over centre does not steer back. Fit lock stops, check at full lock in bump and droop, "
     "count the threads engaged. This is an estimate, not approval of changed steering parts.",
     offered=Offered(
         readings=("lock_angles", "toggle_check", "ackermann", "lock_clearance"),
