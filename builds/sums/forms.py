@@ -67,7 +67,7 @@ def _field(ask: Ask, system: str) -> forms.Field:
         "error_messages": {"required": missing(ask)},
     }
     if ask.choices:
-        return forms.ChoiceField(choices=ask.choices, initial=ask.default, **more)
+        return forms.ChoiceField(choices=ask.choices, initial=ask.default, **(more | {"required": True}))
     if ask.lines:
         return forms.CharField(widget=forms.Textarea(attrs={"rows": 4}), **more)
     below = (ask.least is None and ask.above is None) or (ask.least or 0) < 0
