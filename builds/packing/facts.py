@@ -7,7 +7,8 @@ from datetime import datetime
 from builds.packing.engine.packing import Car, SparePart
 from builds.recipes.engine.sides import without_side
 from builds.recipes.facts import known_recipes
-from builds.scrutineering.facts.car_works import last_events, since, works_of
+from builds.scrutineering.engine.ticks import since
+from builds.scrutineering.facts.car_works import last_events, works_of
 from builds.scrutineering.models.check import CarHas
 from builds.work.models.job import Job
 from builds.work.models.need import Need

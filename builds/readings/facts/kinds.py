@@ -1,6 +1,5 @@
 """Kinds of reading as a garage has them: those that every garage has, and its own."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builds.readings.engine import READINGS
@@ -64,8 +63,3 @@ def kind_of(garage: Garage, key: str) -> ReadingKind | None:
         return _shipped(key)
     own = OwnKind.objects.in_garage(garage).called(key).first()
     return _own(own) if own else None
-
-
-def names_of(kinds: Iterable[ReadingKind]) -> str:
-    """`camber, front toe`: in small letters, the garage's own names as they are written."""
-    return ", ".join(kind.label if kind.own else kind.label[0].lower() + kind.label[1:] for kind in kinds)

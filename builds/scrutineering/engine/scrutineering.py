@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.scrutineering.engine.check_list import ListItem
+from builds.scrutineering.engine.lacks import Lack
 
 SKIN = frozenset({"body", "paint", "glass"})
 
@@ -35,21 +36,6 @@ class CarWork:
         """Whether it touched a thing of these systems, or one that these kinds of work disturb."""
         own = self.systems - SKIN if self.wanted else self.systems
         return not own.isdisjoint(systems) or not self.kinds.isdisjoint(kinds)
-
-
-@dataclass(frozen=True, slots=True)
-class Lack:
-    """Something the car is short of, or whose date is in doubt; `words` says what in a sentence.
-
-    It concerns the items of its systems, and those with one of its `keys`.
-    """
-
-    words: str
-    systems: frozenset[str] = frozenset()
-    keys: frozenset[str] = frozenset()
-
-    def concerns(self, item: ListItem) -> bool:
-        return not self.systems.isdisjoint(item.systems) or item.key in self.keys
 
 
 @dataclass(frozen=True, slots=True)

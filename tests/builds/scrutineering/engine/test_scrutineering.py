@@ -13,7 +13,8 @@ from builds.scrutineering.engine.check_list import (
     own_items,
     systems_in,
 )
-from builds.scrutineering.engine.scrutineering import CarWork, Lack, in_order, items_for, touched_since
+from builds.scrutineering.engine.lacks import Lack
+from builds.scrutineering.engine.scrutineering import CarWork, in_order, items_for, touched_since
 from garage.engine.systems import SYSTEMS
 
 NOW = datetime(2027, 3, 2, 17, 0, tzinfo=UTC)
