@@ -11,6 +11,7 @@ from builds.readings.engine.conditions import lacking, not_as_raced
 from builds.readings.engine.fields import CHECK, Field
 from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.readings.engine.limits import without_limit
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.void import (
     MISSING,
     FinishedWork,
@@ -22,7 +23,7 @@ from builds.readings.engine.void import (
 from builds.readings.facts.ages import ages_of, not_before
 from builds.readings.facts.finished import finished_work
 from builds.readings.facts.instruments import instruments_of, run_out
-from builds.readings.facts.kinds import ReadingKind, kinds_of
+from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.running import Run

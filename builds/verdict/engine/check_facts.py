@@ -6,9 +6,9 @@ from datetime import datetime
 from typing import Protocol
 
 from builds.scrutineering.engine.check_states import CheckState
-from builds.scrutineering.engine.scrutineering import CarWork
 from builds.scrutineering.engine.ticks import Ticked, void_of
 from builds.verdict.engine.records import LEFT_OUT, STANDS, CheckFact
+from builds.work.engine.car_work import CarWork
 
 # How the items are told, the worst first.
 ORDER = ("failed", "void", "open", STANDS, LEFT_OUT)

@@ -6,10 +6,10 @@ from datetime import datetime
 
 from builds.scrutineering.engine.check_list import SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
-from builds.scrutineering.facts.car_works import works_of
 from builds.scrutineering.models.check import CheckItem, CheckList, OrganiserList
 from builds.verdict.engine import CheckFact, StaleList
 from builds.verdict.engine.check_facts import check_facts
+from builds.work.facts.car_works import works_of
 from garage.models import Entry, Garage, Vehicle
 
 

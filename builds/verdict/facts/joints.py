@@ -3,8 +3,9 @@
 from collections import defaultdict
 from datetime import datetime
 
-from builds.joints.facts import JointLine, joint_lines
+from builds.joints.facts import joint_lines
 from builds.verdict.engine import JointFact, WeldFact
+from builds.verdict.engine.joint_facts import joint_fact
 from builds.work.engine.welds import WeldJob, welds_left
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
@@ -15,14 +16,10 @@ JointsByCar = dict[int, tuple[JointFact, ...]]
 
 def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> JointsByCar:
     """Of each car (pk) its joints; one that is no safety joint is a reason only while it is loose. Five queries."""
-    return {car: tuple(map(_joint, lines)) for car, lines in joint_lines(garage, cars, at).items()}
-
-
-def _joint(line: JointLine) -> JointFact:
-    joint, state = line.joint, line.standing.state
-    if state == "loose" and not joint.safety:
-        state = "slack"
-    return JointFact(joint.pk, joint.name, state, line.standing.words, tuple(joint.opened_by), tuple(joint.systems))
+    return {
+        car: tuple(joint_fact(line.joint, line.standing) for line in lines)
+        for car, lines in joint_lines(garage, cars, at).items()
+    }
 
 
 def weld_facts(cars: list[Vehicle]) -> dict[int, list[WeldFact]]:

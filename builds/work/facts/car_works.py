@@ -1,18 +1,14 @@
-"""What touched each car lately, and what each is short of, as the lists of an event ask it."""
+"""What touched each car lately: its work, its running, and when its last event was."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from builds.gear.facts.failing import gear_facts
-from builds.scrutineering.engine.lacks import Lack, gear_lack, owed_lack
-from builds.scrutineering.engine.scrutineering import CarWork
-from builds.scrutineering.engine.ticks import RAN, ran_work
+from builds.work.engine.car_work import RAN, CarWork, ran_work
 from builds.work.facts.runs import runs_of
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
-from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, State
 from garage.models import Entry, Garage, Vehicle
@@ -75,15 +71,3 @@ def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
         if event != own.event_id and ends <= own.event.gates_at:
             last[car] = max(ends, last.get(car, ends))
     return last
-
-
-def lacks_of(garage: Garage, at: datetime, entries: dict[int, Entry]) -> Mapping[int, list[Lack]]:
-    """What each entered car (pk) is owed, and which of its gear does not pass on the day."""
-    lacks: dict[int, list[Lack]] = defaultdict(list)
-    cars = [entry.vehicle for entry in entries.values()]
-    for car, gear in gear_facts(garage, cars, at, entries).items():
-        lacks[car] += map(gear_lack, gear)
-    rows = Owed.objects.filter(vehicle__in=cars).open().select_related("move__part")
-    for owed in rows:
-        lacks[owed.vehicle_id].append(owed_lack(owed.move.part.name, owed.move.part.systems))
-    return lacks
