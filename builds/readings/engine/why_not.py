@@ -9,12 +9,12 @@ from builds.readings.engine.fields import CHECK, TEXT, Field
 from builds.readings.engine.figures import figure_words
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import OFF, SORTS
-from builds.readings.engine.said import says_unit
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.vocabulary import READINGS
 from builds.readings.engine.void import FINISHED, LEFT, OLD, RAN, VOID, WRITTEN, FinishedWork
 from builds.work.engine.running import Run
 from garage.engine.moments import moment_words
+from garage.engine.said import says_unit
 
 ENDS = {FINISHED: "was finished", LEFT: "was worked on until", WRITTEN: "was written down"}
 
