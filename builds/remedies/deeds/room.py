@@ -46,4 +46,4 @@ class RoomDeed(Deed):
 
     @classmethod
     def offers(cls, car: LateCar) -> list[Room]:
-        return more_room(car.problem, car.vehicle)
+        return more_room(car.problem, car.plan, car.vehicle)

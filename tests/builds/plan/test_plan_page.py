@@ -158,6 +158,18 @@ def test_jobs_without_a_place_say_what_to_do(cast, car, owner):
     assert "Will not make it: two jobs find no place in the plan." in said
 
 
+def test_people_who_never_meet_are_named_and_the_rest_is_planned(cast, car, owner):
+    for member in (cast.helper, cast.viewer):
+        evenings(member, since=8, until=12)
+    cast.viewer.works = False
+    cast.viewer.save()
+    job(car, cast, "Lift the engine", hands=2)
+    job(car, cast, "Fit the fan")
+    plan = planned(cast.garage)
+    assert [row.title for row in plan.problem.jobs if row.id in plan.placed] == ["Fit the fan"]
+    assert "Ines and Tove are never in at the same time: agree on hours." in main(owner)
+
+
 def test_an_event_in_the_past_asks_for_nothing(cast, car, owner):
     job(car, cast)
     enter(car, NOW - 9 * DAY, name="Long gone")
