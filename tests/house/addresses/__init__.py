@@ -6,6 +6,7 @@ from tests.house.addresses import (
     joints,
     labels,
     money,
+    nights,
     packing,
     paddock,
     papers,
@@ -32,6 +33,7 @@ ROOMS = (
     papers,
     paddock,
     time_log,
+    nights,
 )
 ADDRESSES = {name: row for room in ROOMS for name, row in room.ADDRESSES.items()}
 
