@@ -2,6 +2,7 @@
 
 from types import ModuleType
 
+from builds.bench.alignment import camber, caster, string_box, toe_setting, toe_units
 from builds.bench.cooling import boiling, fan, heat
 from builds.bench.frame.sums import Sum
 from builds.bench.steering import ackermann, rod_turn, steering_linkage
@@ -11,6 +12,7 @@ from builds.bench.wiring import harness, inrush, wire_size
 TOPICS: dict[str, tuple[ModuleType, ...]] = {
     "Weight": (corner_weights,),
     "Steering": (steering_linkage, ackermann, rod_turn),
+    "Alignment": (toe_units, string_box, toe_setting, caster, camber),
     "Wiring": (wire_size, inrush, harness),
     "Cooling": (heat, fan, boiling),
 }
