@@ -2,11 +2,17 @@
 
 from types import ModuleType
 
+from builds.bench.cooling import boiling, fan, heat
 from builds.bench.frame.sums import Sum
+from builds.bench.steering import ackermann, rod_turn, steering_linkage
 from builds.bench.weights import corner_weights
+from builds.bench.wiring import harness, inrush, wire_size
 
 TOPICS: dict[str, tuple[ModuleType, ...]] = {
     "Weight": (corner_weights,),
+    "Steering": (steering_linkage, ackermann, rod_turn),
+    "Wiring": (wire_size, inrush, harness),
+    "Cooling": (heat, fan, boiling),
 }
 SUMS: dict[str, Sum] = {module.SUM.slug: module.SUM for modules in TOPICS.values() for module in modules}
 

@@ -41,8 +41,9 @@ class SumForm(forms.Form):
 
 def sum_form(asked: Sum, typed: Mapping[str, str], system: str) -> SumForm:
     """The sum with what was typed; with nothing typed, its own example."""
-    sent = {ask.slug: typed[ask.slug] for ask in asked.asks if ask.slug in typed}
-    form = SumForm(asked, system, sent or _example(asked, system))
+    sent = any(ask.slug in typed for ask in asked.asks)
+    figures = {ask.slug: typed.get(ask.slug, ask.default if ask.choices else "") for ask in asked.asks}
+    form = SumForm(asked, system, figures if sent else _example(asked, system))
     form.is_example = not sent
     return form
 
@@ -67,7 +68,7 @@ def _field(ask: Ask, system: str) -> forms.Field:
         "error_messages": {"required": missing(ask)},
     }
     if ask.choices:
-        return forms.ChoiceField(choices=ask.choices, initial=ask.default, **more)
+        return forms.ChoiceField(choices=ask.choices, initial=ask.default, **(more | {"required": True}))
     if ask.lines:
         return forms.CharField(widget=forms.Textarea(attrs={"rows": 4}), **more)
     below = (ask.least is None and ask.above is None) or (ask.least or 0) < 0

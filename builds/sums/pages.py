@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from builds.bench.catalogue import TOPICS
 from builds.bench.frame.drawing import Drawing, Label, Line, Ring
-from builds.bench.frame.say import answer_said
+from builds.bench.frame.say import answer_said, table_said
 from builds.bench.frame.sums import Sum, Worked
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
@@ -28,7 +28,9 @@ class Picture:
 class SumView:
     answers: list[tuple[str, str]]
     warnings: tuple[str, ...]
-    picture: Picture | None
+    pictures: list[Picture]
+    table: list[list[str]]
+    table_title: str
 
 
 def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
@@ -45,10 +47,14 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
 
 def sum_view(worked: Worked | None, system: str) -> SumView:
     """What came of a sum, None where it could not be worked out, in the garage's units."""
+    if worked is None:
+        return SumView([], (), [], [], "")
     return SumView(
-        answers=[(answer.label, answer_said(answer, system)) for answer in worked.answers] if worked else [],
-        warnings=worked.warnings if worked else (),
-        picture=_picture(worked.drawing) if worked else None,
+        answers=[(answer.label, answer_said(answer, system)) for answer in worked.answers],
+        warnings=worked.warnings,
+        pictures=[_picture(drawing) for drawing in (worked.drawing, *worked.more_drawings)],
+        table=table_said(worked.table, system) if worked.table else [],
+        table_title=worked.table.title if worked.table else "",
     )
 
 

@@ -76,8 +76,8 @@ def test_a_class_name_that_stands_twice_is_found():
     assert _twice(["class Rod:\n    class Kind: ...\n", "class Rod: ...\nclass Bar: ...\n"]) == {"Rod"}
 
 
-# No function is longer, its first line counted.
-MOST_LINES = 40
+# 40 lines are a nudge, more than these a wall.
+MOST_LINES = 50
 
 
 def _long(text):

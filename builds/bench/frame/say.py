@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from builds.bench.frame.sums import Answer
+from builds.bench.frame.sums import Answer, Column, Table
 from builds.bench.frame.units import digits_in, in_system, unit_in
 from garage.engine.units import number_words
 
@@ -24,3 +24,24 @@ def answer_said(answer: Answer, system: str) -> str:
         give = number_words(Fraction(answer.give * scale), digits_in(answer.digits, answer.unit, system))
         said = f"{said} ± {give}"
     return f"{said}, {answer.words}" if answer.words else said
+
+
+def cell_said(cell: float | str, column: Column, system: str) -> str:
+    """A cell without its unit, which stands at the head of the column."""
+    if isinstance(cell, str):
+        return cell
+    return number_words(Fraction(in_system(cell, column.unit, system)), digits_in(column.digits, column.unit, system))
+
+
+def heading_said(column: Column, system: str) -> str:
+    """The head of a column with its unit, such as `Travel, mm`."""
+    return ", ".join(part for part in (column.label, unit_in(column.unit, system)) if part)
+
+
+def table_said(table: Table, system: str) -> list[list[str]]:
+    """The heads, then a row each, as a page and the terminal show them."""
+    head = [heading_said(column, system) for column in table.columns]
+    rows = [
+        [cell_said(cell, column, system) for cell, column in zip(row, table.columns, strict=True)] for row in table.rows
+    ]
+    return [head, *rows]

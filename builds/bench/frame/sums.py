@@ -66,12 +66,32 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
+class Column:
+    """A column of figures: their unit and how many decimals are shown."""
+
+    label: str
+    unit: str = ""
+    digits: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Figures over something, a row each; words where a cell holds no figure."""
+
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[float | str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Worked:
-    """What came of a sum: its answers, what must be said loudly, and a drawing to scale."""
+    """What came of a sum: its answers, what must be said loudly, drawings to scale and a table."""
 
     answers: tuple[Answer, ...]
     drawing: Drawing
     warnings: tuple[str, ...] = ()
+    table: Table | None = None
+    more_drawings: tuple[Drawing, ...] = ()
 
     def value(self, slug: str) -> float:
         """The unrounded figure of an answer. KeyError where there is none of that name."""

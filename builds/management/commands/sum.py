@@ -7,7 +7,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from builds.bench.catalogue import SUMS
 from builds.bench.frame.read import read, work_out
-from builds.bench.frame.say import answer_said
+from builds.bench.frame.say import answer_said, heading_said, table_said
 from builds.bench.frame.sums import Ask, Sum, Worked
 from builds.bench.frame.units import in_system, unit_in
 
@@ -48,6 +48,10 @@ class Command(BaseCommand):
     def _say(self, asked: Sum, worked: Worked, system: str) -> None:
         for answer in worked.answers:
             self.stdout.write(f"{answer.label}: {answer_said(answer, system)}")
+        if worked.table:
+            self.stdout.write(worked.table.title)
+            for row in table_said(worked.table, system):
+                self.stdout.write("  ".join(f"{cell:>16}" for cell in row))
         for warning in worked.warnings:
             self.stdout.write(self.style.WARNING(warning))
         self.stdout.write(f"{asked.assumes} {asked.caution}")
@@ -85,6 +89,17 @@ def _table(asked: Sum, typed: dict[str, str], worked: Worked, system: str) -> di
                 "said": answer_said(answer, system),
             }
             for answer in worked.answers
+        },
+        "table": worked.table
+        and {
+            "columns": [heading_said(column, system) for column in worked.table.columns],
+            "rows": [
+                [
+                    cell if isinstance(cell, str) else in_system(cell, column.unit, system)
+                    for cell, column in zip(row, worked.table.columns, strict=True)
+                ]
+                for row in worked.table.rows
+            ],
         },
         "warnings": list(worked.warnings),
         "caution": asked.caution,

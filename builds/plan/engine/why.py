@@ -15,6 +15,21 @@ def too_few_people(hands: int, people: int) -> str:
     return f"It needs {hands} at once, and {who} here: add a person, or lower its hands."
 
 
+def too_few_there(hands: int, there: int, event: str) -> str:
+    """For a job done overnight at an event that wants more hands at once than go there."""
+    who = {0: "nobody who works goes", 1: "one of those who work goes"}.get(there, f"{there} of those who work go")
+    return f"It needs {hands} at once, and {who} to {event}: say who goes, or do it at home."
+
+
+def nobody_there_can(skill: str, event: str) -> str:
+    return f"Nobody who goes to {event} has the skill “{skill}”: say who goes, or do it at home."
+
+
+def hands_that_know(skill: str, event: str) -> str:
+    """How the plan calls them where they are busy."""
+    return f"whoever can do “{skill}” at {event}"
+
+
 def part_expected(part: str, day: date) -> str:
     return f"the part {part}, expected {day_words(day)}"
 

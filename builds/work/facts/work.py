@@ -133,7 +133,8 @@ def with_people(members: str) -> Prefetch:
 
 def load_work(garage: Garage, at: datetime) -> Work:
     """Five queries, however many jobs there are, and four more where a cure runs."""
-    jobs = {job.pk: job for job in Job.objects.in_garage(garage).open().select_related("vehicle", "skill")}
+    rows = Job.objects.in_garage(garage).open().select_related("vehicle", "skill").with_night()
+    jobs = {job.pk: job for job in rows}
     binding = Link.objects.in_garage(garage).binding()
     links = list(binding.select_related("before__vehicle", "before__signed_by__person", "after"))
     spans: dict[int, list[Span]] = defaultdict(list)

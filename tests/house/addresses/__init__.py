@@ -6,6 +6,7 @@ from tests.house.addresses import (
     joints,
     labels,
     money,
+    nights,
     packing,
     paddock,
     papers,
@@ -34,6 +35,7 @@ ROOMS = (
     paddock,
     time_log,
     sums,
+    nights,
 )
 ADDRESSES = {name: row for room in ROOMS for name, row in room.ADDRESSES.items()}
 

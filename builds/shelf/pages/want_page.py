@@ -1,13 +1,15 @@
 """What the open jobs want, by how it stands, and what is to be bought, by supplier."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from builds.needs.facts.wants import Wants, wants_of
+from builds.needs.pages.by_day import ByDay, by_day
 from builds.needs.pages.needs import NeedLine, need_line
 from builds.needs.pages.words import STATES
+from builds.plan.actions.last_days import with_last_days
 from builds.work.facts.work import Work, load_work
 from builds.work.models.job import Job
 from builds.work.models.need import Need
@@ -17,6 +19,7 @@ from parts.engine.words import amount_words
 from parts.models import Part
 
 TO_BUY = ("find", "promised")
+ALL_OF_THEM = 3.0  # seconds: who looks at the list waits for the last days of all of it
 
 
 @dataclass(frozen=True)
@@ -38,6 +41,7 @@ class BuyRow:
     url_part: int | None
     cost_minor: int | None
     cost: str
+    by: ByDay | None = None
 
 
 @dataclass(frozen=True)
@@ -56,14 +60,20 @@ class WantPage:
     suppliers: tuple[Supplier, ...]
     ordered: str
 
+    @property
+    def dated(self) -> bool:
+        """Whether of any it is said until when it may come."""
+        return any(row.line.by for _, _, rows in self.groups for row in rows)
+
 
 def load_want_page(garage: Garage, at: datetime) -> WantPage:
-    """Four queries more than the work."""
+    """Five queries more than the work."""
     work = load_work(garage, at)
     wants = wants_of(work)
+    last_days = with_last_days(garage, wants, seconds=ALL_OF_THEM)
     rows: dict[str, list[WantRow]] = defaultdict(list)
     for need in wants.needs:
-        rows[wants.standing[need.pk].state].append(_row(need, wants, work))
+        rows[wants.standing[need.pk].state].append(_row(need, wants, work, last_days))
     costs = [
         need.cost_minor
         for need in wants.needs
@@ -71,7 +81,7 @@ def load_want_page(garage: Garage, at: datetime) -> WantPage:
     ]
     return WantPage(
         tuple((state, label, tuple(rows[state])) for state, label in STATES.items() if rows[state]),
-        _suppliers(wants, Part.objects.in_garage(garage).kept().low(), garage),
+        _suppliers(wants, work, last_days, Part.objects.in_garage(garage).kept().low()),
         money_words(sum(costs), garage.currency) if costs else "",
     )
 
@@ -82,27 +92,31 @@ def wants_for(part: Part, at: datetime) -> list[WantRow]:
         return []
     work = load_work(part.garage, at)
     wants = wants_of(work)
-    return [_row(need, wants, work) for need in wants.needs if need.part_id == part.pk]
+    last_days = with_last_days(part.garage, wants)
+    return [_row(need, wants, work, last_days) for need in wants.needs if need.part_id == part.pk]
 
 
-def _row(need: Need, wants: Wants, work: Work) -> WantRow:
+def _row(need: Need, wants: Wants, work: Work, last_days: Mapping[int, date]) -> WantRow:
     garage, today = work.times.garage, work.times.shop.today
     unit = need.part.unit if need.part else "piece"
     return WantRow(
-        need_line(need, today, wants.standing[need.pk], garage.currency),
+        need_line(need, today, wants.standing[need.pk], garage.currency, last_days.get(need.job_id)),
         need.job,
         work.urgency[need.job_id].rank,
         amount_words(unit, need.quantity),
     )
 
 
-def _suppliers(wants: Wants, low: Iterable[Part], garage: Garage) -> tuple[Supplier, ...]:
+def _suppliers(wants: Wants, work: Work, last_days: Mapping[int, date], low: Iterable[Part]) -> tuple[Supplier, ...]:
+    garage, today = work.times.garage, work.times.shop.today
     to_buy: dict[str, list[BuyRow]] = defaultdict(list)
     for need in wants.needs:
         stands = wants.standing[need.pk]
         if stands.state in TO_BUY:
             supplier = need.supplier or (need.part.supplier if need.part else "")
-            to_buy[supplier].append(_wanted(need, stands.short, garage))
+            to_buy[supplier].append(
+                _wanted(need, stands.short, garage, by_day(need, last_days.get(need.job_id), today))
+            )
     for part in low:
         to_buy[part.supplier].append(_runs_low(part, garage))
     return tuple(_supplier(name, to_buy[name], garage) for name in sorted(to_buy, key=_named_first))
@@ -112,7 +126,7 @@ def _named_first(name: str) -> tuple[bool, str]:
     return (not name, name.casefold())
 
 
-def _wanted(need: Need, short: int, garage: Garage) -> BuyRow:
+def _wanted(need: Need, short: int, garage: Garage, by: ByDay | None) -> BuyRow:
     unit = need.part.unit if need.part else "piece"
     price = need.part.cost_minor if need.part else None
     return _buy(
@@ -121,6 +135,7 @@ def _wanted(need: Need, short: int, garage: Garage) -> BuyRow:
         need.part_id,
         None if price is None else price * short,
         garage,
+        by,
     )
 
 
@@ -135,9 +150,9 @@ def _runs_low(part: Part, garage: Garage) -> BuyRow:
     )
 
 
-def _buy(what: str, why: str, part: int | None, minor: int | None, garage: Garage) -> BuyRow:
+def _buy(what: str, why: str, part: int | None, minor: int | None, garage: Garage, by: ByDay | None = None) -> BuyRow:
     cost = "" if minor is None else money_words(minor, garage.currency)
-    return BuyRow(what, why, part, minor, cost)
+    return BuyRow(what, why, part, minor, cost, by)
 
 
 def _supplier(name: str, rows: list[BuyRow], garage: Garage) -> Supplier:

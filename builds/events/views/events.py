@@ -1,22 +1,25 @@
-"""Events and the cars entered for them."""
+"""Events: listed, read, written down, changed, taken out of the book."""
 
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
-from django.views.decorators.http import require_POST, require_safe
+from django.utils import timezone
+from django.views.decorators.http import require_safe
 
 from builds.events.actions import take_out
 from builds.events.pages import entry_lines
 from builds.gear.pages import event_gear
+from builds.plan.facts.stored import shown
+from builds.plan.pages.nights import night_views
 from builds.plan.views.following import follows
-from builds.scrutineering.actions import entries
+from builds.travel.facts import troubles_on
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import events
 from garage.actions.refused import Refused
-from garage.forms.events import EntryForm, EventForm
+from garage.forms.events import EventForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
-from garage.models import Entry, Event, Share
+from garage.models import Event, Share
 
 
 @require_safe
@@ -37,9 +40,13 @@ def event_page(request: GarageRequest, pk: int) -> HttpResponse:
     context = {
         "event": event,
         "lines": entry_lines(event, at),
+        "troubles": troubles_on(event, at),
+        "nights": night_views(event.garage, event.nights.select_related("event"), shown(event.garage), at),
+        "people": event.people.active().select_related("person"),
         "withdrawn": event.entries.exclude(withdrawn_at=None).select_related("vehicle"),
         "gear": event_gear(event, at),
         "over": event.ends_at <= at,
+        "several_days": timezone.localdate(event.ends_at) > timezone.localdate(event.gates_at),
         "begun": event.gates_at <= at,
         "works": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
@@ -51,7 +58,7 @@ def event_page(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def event_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
-    form = EventForm(request.POST or None, at=clock.now())
+    form = EventForm(request.POST or None, garage=request.member.garage, at=clock.now())
     if form.is_valid():
         event = events.add(request.member.garage, **form.cleaned_data)
         messages.success(request, f"{event} is in the book: enter the cars next.")
@@ -62,7 +69,7 @@ def event_add(request: GarageRequest) -> HttpResponse:
 @once
 def event_edit(request: GarageRequest, pk: int) -> HttpResponse:
     event = editable(Event, request.member, pk=pk)
-    form = EventForm(request.POST or None, at=clock.now(), event=event)
+    form = EventForm(request.POST or None, garage=event.garage, at=clock.now(), event=event)
     if form.is_valid():
         events.change(event, **form.cleaned_data)
         messages.success(request, f"{event} is changed.")
@@ -82,45 +89,3 @@ def event_delete(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{event} is out of the book.")
         return see(reverse("event_list"))
     return page(request, "builds/events/event_delete.html", {"event": event}, place="events")
-
-
-@once
-def entry_add(request: GarageRequest, pk: int) -> HttpResponse:
-    event = editable(Event, request.member, pk=pk)
-    form = EntryForm(request.POST or None, event=event)
-    if form.is_valid():
-        vehicle = form.cleaned_data["vehicle"]
-        try:
-            events.enter(event, vehicle, weight=form.cleaned_data["weight"])
-        except Refused as refused:
-            form.add_error("vehicle", str(refused))
-        else:
-            messages.success(request, f"{vehicle} is entered.")
-            return see(reverse("event_page", args=[pk]))
-    return page(request, "builds/events/entry_form.html", {"event": event}, form=form, place="events")
-
-
-@once
-def entry_edit(request: GarageRequest, pk: int) -> HttpResponse:
-    entry = editable(Entry, request.member, pk=pk)
-    form = EntryForm(request.POST or None, event=entry.event, entry=entry)
-    if form.is_valid():
-        events.change(entry, weight=form.cleaned_data["weight"])
-        messages.success(request, f"{entry.vehicle} counts {entry.weight}.")
-        return see(reverse("event_page", args=[entry.event_id]))
-    context = {"event": entry.event, "entry": entry}
-    return page(request, "builds/events/entry_form.html", context, form=form, place="events")
-
-
-@require_POST
-@once
-def entry_delete(request: GarageRequest, pk: int) -> HttpResponse:
-    entry = editable(Entry, request.member, pk=pk)
-    try:
-        withdrawn = entries.take_out(entry, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
-        said = "is withdrawn; what was ticked for it stays" if withdrawn else "is not entered any more"
-        messages.success(request, f"{entry.vehicle} {said}.")
-    return see(reverse("event_page", args=[entry.event_id]))
