@@ -17,8 +17,9 @@ from builds.plan.pages.search import SearchView, search_view
 from builds.plan.pages.strip import Strip, plan_strip
 from builds.planner.crowds import crowds
 from builds.planner.problem import Problem
-from builds.planner.words import Names, listed_in_words
+from builds.planner.words import Names
 from builds.travel.facts import travel_troubles
+from garage.engine.words import listed_in_words
 from garage.models import Entry, Garage
 
 
