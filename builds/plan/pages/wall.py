@@ -60,7 +60,7 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     before_any = PlanPage(
         entered_cars(entries, sentences, rows.zone, at),
         hint,
-        tuple(found.sentence for found in travel_troubles(garage, at)),
+        tuple(trouble.sentence for trouble in travel_troubles(garage, at)),
         _search(garage, plan.row if plan else None, at),
         len(rows.work.jobs),
     )
