@@ -8,7 +8,7 @@ from django.db.models import Count
 
 from builds.joints.engine.joints import JointState, Marked, opens, state_of
 from builds.joints.models import Joint, JointMark
-from builds.work.engine.car_work import RAN, CarWork
+from builds.work.engine.car_work import RUNNING, CarWork
 from builds.work.facts.car_works import works_of
 from builds.work.models.job import Job
 from garage.models import Garage, Vehicle
@@ -50,7 +50,7 @@ def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> di
     for joint in joints:
         mark = last.get(joint.pk)
         done = works.get(joint.vehicle_id, [])
-        runs = [work for work in done if RAN in work.kinds] if joint.again_after_run else []
+        runs = [work for work in done if RUNNING in work.kinds] if joint.again_after_run else []
         standing = state_of(
             joint.safety,
             Marked(mark.at, getattr(mark, "signed_by", None) is not None) if mark else None,

@@ -14,7 +14,7 @@ from parts.models import Part
 
 
 @dataclass(frozen=True)
-class Sum:
+class CostTotal:
     """An amount in words, and how many things in it have no price."""
 
     words: str
@@ -25,8 +25,8 @@ class Sum:
 class Spent:
     """What went in and what is ordered; `left` of the budget, or `over` it, empty without one."""
 
-    into: Sum
-    ordered: Sum
+    into: CostTotal
+    ordered: CostTotal
     budget: str = ""
     left: str = ""
     over: str = ""
@@ -46,13 +46,13 @@ class CostLine:
     url: tuple[str, int] | None
     amount: str
     unit_price: str
-    sum: Sum
+    sum: CostTotal
 
 
 @dataclass(frozen=True)
 class FleetView:
-    into: Sum
-    ordered: Sum
+    into: CostTotal
+    ordered: CostTotal
     cars: tuple[ThingLine, ...]
     gone: tuple[ThingLine, ...]
     events: tuple[ThingLine, ...]
@@ -73,7 +73,7 @@ class CarView:
 @dataclass(frozen=True)
 class EventView:
     spent: Spent
-    cars: tuple[tuple[Vehicle, Sum, tuple[CostLine, ...]], ...]
+    cars: tuple[tuple[Vehicle, CostTotal, tuple[CostLine, ...]], ...]
     orders: tuple[CostLine, ...]
     budget: int | None
     used_counts: bool
@@ -148,13 +148,13 @@ def _spent(money: Money, into: Cost, ordered: Cost, budget: int | None) -> Spent
     )
 
 
-def _sum(money: Money, cost: Cost) -> Sum:
-    return Sum(_words(money, cost.minor), cost.unpriced)
+def _sum(money: Money, cost: Cost) -> CostTotal:
+    return CostTotal(_words(money, cost.minor), cost.unpriced)
 
 
-def _line(money: Money, cost: Cost) -> Sum:
+def _line(money: Money, cost: Cost) -> CostTotal:
     """Of one thing: its price, or that it has none."""
-    return Sum("no price", 0) if cost.unpriced else _sum(money, cost)
+    return CostTotal("no price", 0) if cost.unpriced else _sum(money, cost)
 
 
 def _words(money: Money, minor: int) -> str:

@@ -10,7 +10,7 @@ from django.db.models import Max
 from builds.packing.engine.pack_states import PACK_STATES, PackState, PackTap, deciding
 from builds.packing.engine.packing import PackLine, pack
 from builds.packing.facts import cars_to_pack
-from builds.packing.models import PackItem, PackList, PackLog
+from builds.packing.models import AMOUNT_MAX, WHAT_MAX, PackItem, PackList, PackLog
 from garage.actions.refused import Refused
 from garage.models import Event, Membership, Vehicle
 
@@ -57,8 +57,8 @@ def _fields(line: PackLine, place: int) -> dict[str, object]:
         "section": line.section,
         "vehicle_id": line.car,
         "part_id": line.part,
-        "what": line.what[:120],
-        "amount": line.amount[:40],
+        "what": line.what[:WHAT_MAX],
+        "amount": line.amount[:AMOUNT_MAX],
         "why": line.why[:200],
     }
 

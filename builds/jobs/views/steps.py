@@ -10,9 +10,9 @@ from django.urls import reverse
 
 from builds.jobs.forms.steps import (
     FinishForm,
+    JobSignForm,
     ReasonForm,
     ReleaseForm,
-    SignForm,
     StartForm,
     StopForm,
 )
@@ -111,7 +111,7 @@ def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
         steps.sign(job, **told)
         return [f"“{job}” is signed by {signer_words(job)}."]
 
-    return _step(request, pk, "sign", SignForm, act)
+    return _step(request, pk, "sign", JobSignForm, act)
 
 
 @once

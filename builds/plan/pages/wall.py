@@ -17,8 +17,9 @@ from builds.plan.pages.search import SearchView, search_view
 from builds.plan.pages.strip import Strip, plan_strip
 from builds.planner.crowds import crowds
 from builds.planner.problem import Problem
-from builds.planner.words import Names, listed_in_words
+from builds.planner.words import Names
 from builds.travel.facts import travel_troubles
+from garage.engine.words import listed_in_words
 from garage.models import Entry, Garage
 
 
@@ -59,7 +60,7 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     before_any = PlanPage(
         entered_cars(entries, sentences, rows.zone, at),
         hint,
-        tuple(found.sentence for found in travel_troubles(garage, at)),
+        tuple(trouble.sentence for trouble in travel_troubles(garage, at)),
         _search(garage, plan.row if plan else None, at),
         len(rows.work.jobs),
     )

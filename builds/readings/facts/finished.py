@@ -1,7 +1,7 @@
 """Work on cars that ended and disturbs readings."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import Any
 
@@ -9,6 +9,7 @@ from django.db.models import Exists, Max, OuterRef, Q
 
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
 from builds.readings.engine.void import FINISHED, LEFT, WRITTEN, FinishedWork, pulled_work
+from builds.work.engine.car_work import RUNNING
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
@@ -45,21 +46,23 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     )
     work_of: dict[int, list[FinishedWork]] = defaultdict(list)
     for job in rows:
-        if CRASH in job["kinds"]:  # it has happened, whatever became of the job
-            blow = FinishedWork(job["pk"], job["title"], (CRASH,), job["made_at"], job["made_at"], WRITTEN)
-            work_of[job["vehicle_id"]].append(blow)
-        ended, end = _ended(job)
-        if ended:
-            told = job["ran"] or job["state"] == State.DROPPED
-            kinds = tuple(kind for kind in job["kinds"] if kind in KINDS and not (told and kind == "first_run"))
-            work = FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job), end)
-            work_of[job["vehicle_id"]].append(work)
+        work_of[job["vehicle_id"]] += _work(job)
     pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
     for owed in pulls:
         part = owed.move.part
         kinds = pulled_kinds(part.systems, unit=part.single)
         work_of[owed.vehicle_id].append(pulled_work(owed.job_id, part.name, kinds, owed.move.at))
     return work_of
+
+
+def _work(job: dict[str, Any]) -> Iterator[FinishedWork]:
+    if CRASH in job["kinds"]:  # it has happened, whatever became of the job
+        yield FinishedWork(job["pk"], job["title"], (CRASH,), job["made_at"], job["made_at"], WRITTEN)
+    ended, end = _ended(job)
+    if ended:
+        told = job["ran"] or job["state"] == State.DROPPED
+        kinds = tuple(kind for kind in job["kinds"] if kind in KINDS and not (told and kind == RUNNING))
+        yield FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job), end)
 
 
 def _ended(job: dict[str, Any]) -> tuple[datetime | None, str]:

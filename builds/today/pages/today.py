@@ -110,7 +110,7 @@ def _troubles(fleet: Fleet, entries: list[Entry]) -> tuple[str, ...]:
     """What stands against how the cars get to these events. No query."""
     asked = {pk for entry in entries for pk in (entry.vehicle_id, entry.tow_id) if entry.travels}
     verdicts = {pk: verdict(fleet.facts[pk]) for pk in asked if pk in fleet.facts}
-    return tuple(found.sentence for found in troubles_of(entries, verdicts))
+    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts))
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from builds.work.engine.car_work import RAN, CarWork, ran_work
+from builds.work.engine.car_work import RUNNING, CarWork, ran_work
 from builds.work.facts.runs import runs_of
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
@@ -31,7 +31,7 @@ def works_of(
     jobs = (finished | Job.objects.filter(pk__in=left)).exclude(pk__in=told).order_by("pk")
     works: dict[int, list[CarWork]] = defaultdict(list)
     for job in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "rank", "state", "finished_at"):
-        if RAN in job["kinds"] and job["state"] == State.DROPPED:
+        if RUNNING in job["kinds"] and job["state"] == State.DROPPED:
             continue  # it was taken back: the car did not run
         ended = left.get(job["pk"], since)
         if ended is not None and job["finished_at"]:

@@ -12,6 +12,7 @@ from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
 
 MOST_MINUTES = 60 * 24 * 60
+TITLE_MOST = 120
 NOTE_MOST = 4000
 NAME_MOST = 60
 # Marks the one job of a car that measures again what other work made void (see `remeasure`).
@@ -74,7 +75,7 @@ class Job(models.Model):
         WANTED = "wanted", "wanted"
 
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="jobs")
-    title = models.CharField(max_length=120)
+    title = models.CharField(max_length=TITLE_MOST)
     note = models.TextField(max_length=NOTE_MOST, blank=True)
     systems = models.JSONField(default=list, blank=True)
     kinds = models.JSONField(default=list, blank=True)
@@ -128,7 +129,7 @@ class Job(models.Model):
         ordering = ["pk"]
         indexes = [models.Index(fields=["vehicle", "state"], name="job_by_state")]
         constraints = [
-            text_within("job", "title", 120, least=1),
+            text_within("job", "title", TITLE_MOST, least=1),
             text_within("job", "note", NOTE_MOST),
             text_within("job", "lowered_because", 200),
             text_within("job", "state_note", 200),
