@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.db.models import Count
+from django.db.models import Count, OuterRef, Subquery
 
 from builds.joints.engine.joints import JointState, Marked, opens, state_of
 from builds.joints.models import Joint, JointMark
@@ -16,12 +16,11 @@ from garage.models import Garage, Vehicle
 
 @dataclass(frozen=True)
 class JointLine:
-    """A joint with its last torque mark and how it stands; `version` counts what was put on it."""
+    """A joint with its last torque mark and how it stands."""
 
     joint: Joint
     mark: JointMark | None
     standing: JointState
-    version: int
 
     @property
     def signed(self) -> JointMark | None:
@@ -37,14 +36,12 @@ def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> di
     """Of each car (pk) its joints, by name; five queries, however many there are."""
     cars = list(vehicles)
     by_car: dict[int, list[JointLine]] = {}
-    joints = list(Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars).annotate(count=Count("marks")))
+    newest = JointMark.objects.filter(joint=OuterRef("pk")).torqued().order_by("-at", "-pk").values("pk")[:1]
+    rows = Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars)
+    joints = list(rows.annotate(newest=Subquery(newest)))
     if not joints:
         return {}
-    marks = JointMark.objects.filter(joint__in=joints).torqued().order_by("at", "pk")
-    last = {
-        mark.joint_id: mark
-        for mark in marks.select_related("by__person", "signed_by__by__person", "signed_by__written_by__person")
-    }
+    last = _marks([joint.newest for joint in joints if joint.newest])
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     works = works_of(garage, cars, at, min((mark.at for mark in last.values()), default=at))
     for joint in joints:
@@ -57,5 +54,17 @@ def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> di
             [work for work in done if opens(joint, work)],
             runs,
         )
-        by_car.setdefault(joint.vehicle_id, []).append(JointLine(joint, mark, standing, joint.count))
+        by_car.setdefault(joint.vehicle_id, []).append(JointLine(joint, mark, standing))
     return by_car
+
+
+def _marks(pks: list[int]) -> dict[int, JointMark]:
+    """These, by the pk of their joint, with who put them on and who looked; one query."""
+    people = ("by__person", "signed_by__by__person", "signed_by__written_by__person")
+    return {mark.joint_id: mark for mark in JointMark.objects.filter(pk__in=pks).select_related(*people)}
+
+
+def puts_of(lines: Iterable[JointLine]) -> dict[int, int]:
+    """How many marks and signatures were put on each joint (pk); one query."""
+    marks = JointMark.objects.filter(joint__in=[line.joint.pk for line in lines]).order_by()
+    return dict(marks.values_list("joint").annotate(Count("pk")))

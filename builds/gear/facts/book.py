@@ -6,14 +6,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from django.db.models import TextField
-from django.db.models.functions import Cast
-
 from builds.gear.engine import Crash, Lasts, Used, by_use, crash_sentence
 from builds.gear.models import Renewal, UseLife
 from builds.work.engine.running import Run
 from builds.work.facts.runs import runs_of
-from builds.work.models.job import Job
+from builds.work.models.job import Job, names_any
 from builds.work.models.states import FINISHED_STATES
 from garage.engine.gear import AS_PRINTED, KINDS, STRUCK_KINDS, DateRule, Judged, judge
 from garage.models import Entry, Garage, Gear, GearRule
@@ -134,8 +131,8 @@ def _crashes(garage: Garage) -> dict[int, Crash]:
     """The latest crash on record of each car (pk)."""
     rows = (
         Job.objects.in_garage(garage)
-        .annotate(kinds_text=Cast("kinds", TextField()))
-        .filter(kinds_text__contains='"crash"')
+        .with_texts()
+        .filter(names_any("kinds", ["crash"]))
         .order_by("made_at", "pk")
         .values_list("vehicle_id", "vehicle__name", "title", "made_at")
     )

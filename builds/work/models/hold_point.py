@@ -51,6 +51,7 @@ class HoldPoint(models.Model):
 
     class Meta:
         ordering = ["pk"]
+        indexes = [models.Index(fields=["job"], condition=Q(signed_at=None), name="holdpoint_unsigned")]
         constraints = [
             text_within("holdpoint", "what", 160, least=1),
             text_within("holdpoint", "seen", 200),
