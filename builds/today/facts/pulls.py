@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from builds.needs.facts.asked import Asked
 from builds.needs.facts.wants import WantStanding, wants_of
+from builds.today.facts.asked import Asked
 from builds.today.facts.evening import turns_of
 from builds.work.facts.work import load_work
 from builds.work.models.need import Need

@@ -14,6 +14,7 @@ from tests.house.addresses import (
     scrutineering,
     shelf,
     stock_book,
+    sums,
     time_log,
 )
 
@@ -32,6 +33,7 @@ ROOMS = (
     papers,
     paddock,
     time_log,
+    sums,
 )
 ADDRESSES = {name: row for room in ROOMS for name, row in room.ADDRESSES.items()}
 
