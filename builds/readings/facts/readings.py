@@ -30,7 +30,7 @@ from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.running import Run
-from builds.work.facts.runs import runs_of
+from builds.work.facts.runs import RunsByCar, runs_of
 from garage.engine.gear import GearItem, Judged
 from garage.models import Garage, Vehicle
 
@@ -121,14 +121,22 @@ class CarReadings:
 
 
 def readings_of(
-    garage: Garage, vehicles: Iterable[Vehicle], at: datetime, *, every_kind: bool = True
+    garage: Garage,
+    vehicles: Iterable[Vehicle],
+    at: datetime,
+    *,
+    every_kind: bool = True,
+    ran: RunsByCar | None = None,
 ) -> dict[int, CarReadings]:
     """Of each car (pk) every kind, in measuring order; as many queries for one as for fifty.
 
-    Not of `every_kind` only those that one of the cars must have, and what these rest on.
+    Not of `every_kind` only those that one of the cars must have, and what these rest on; none where
+    nobody has said which. `ran` are the runs of the cars, if they are at hand.
     """
     cars = list(vehicles)
     required = dict(RequiredReadings.objects.filter(vehicle__in=cars).values_list("vehicle_id", "kinds"))
+    if not (required or every_kind):
+        return {}
     kinds = kinds_of(garage)
     if not every_kind:
         asked = with_bases(key for keys in required.values() for key in keys)
@@ -139,7 +147,7 @@ def readings_of(
         targets[target.vehicle_id][target.key][target.field] = target
     days = ages_of(garage, kinds)
     book = _Book(kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
-    done, runs = _done(cars, newest), runs_of(cars, at)
+    done, runs = _done(cars, newest), runs_of(cars, at) if ran is None else ran
     return {
         car.pk: _car(
             book, required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, []), runs.get(car.pk, [])

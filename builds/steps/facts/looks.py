@@ -19,6 +19,13 @@ from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Membership, Vehicle
 
 Covering = dict[int, frozenset[int]]
+# Of jobs `with_texts`: all but those of which the row alone says that, once done, nobody has to look at them.
+MAY_WANT_LOOK = ~Q(recipe="") & names_any("kinds", sorted(JOINTS)) | Q(recipe="") & (
+    Q(rank=Job.Rank.SAFETY)
+    | Q(was_safety=True)
+    | names_any("systems", sorted(SAFETY_SYSTEMS))
+    | names_any("kinds", TOUCHED_BY)
+)
 COLUMNS = ("pk", "rank", "was_safety", "systems", "kinds", "recipe", "vehicle_id")
 
 
@@ -72,7 +79,7 @@ def covering_on(vehicles: Iterable[Vehicle]) -> Covering:
 
 def _covering(jobs: QuerySet[Job]) -> Covering:
     """Of those of these jobs that leave a joint, by the points of what they came with; three queries."""
-    leaving = jobs.with_texts().filter(names_any("kinds", JOINTS))
+    leaving = jobs.with_texts().filter(names_any("kinds", sorted(JOINTS)))
     rows = list(leaving.values_list("batch", "pk", "systems", "finished_at"))
     asked, batches = {pk for _, pk, *_ in rows}, {batch for batch, *_ in rows}
     if not batches:
@@ -87,13 +94,6 @@ def _covering(jobs: QuerySet[Job]) -> Covering:
     return {pk: points for pk, points in looked_at.items() if pk in asked}
 
 
-def may_want_look(jobs: QuerySet[Job]) -> QuerySet[Job]:
-    """Without those of which the row alone says that, once done, nobody has to look at them."""
-    ranked = Q(rank=Job.Rank.SAFETY) | Q(was_safety=True)
-    safety = ranked | names_any("systems", SAFETY_SYSTEMS) | names_any("kinds", TOUCHED_BY)
-    return jobs.with_texts().filter(Q(recipe="") & safety | ~Q(recipe="") & names_any("kinds", JOINTS))
-
-
 def is_covered(job: Mapping[str, Any], points: Mapping[int, Container[int]]) -> bool:
     """Whether a job (`COLUMNS`), once done, needs no look of its own."""
     covered = bool(points.get(job["pk"]))
@@ -102,7 +102,7 @@ def is_covered(job: Mapping[str, Any], points: Mapping[int, Container[int]]) -> 
 
 def to_look_at(jobs: QuerySet[Job]) -> list[int]:
     """Those (pk) that are done for safety and that nobody else has looked at; four queries at most."""
-    done = may_want_look(jobs.filter(state=State.DONE)).order_by("pk").values(*COLUMNS)
+    done = jobs.with_texts().filter(MAY_WANT_LOOK, state=State.DONE).order_by("pk").values(*COLUMNS)
     waiting = [job for job in done if for_safety(job)]
     unclear = {job["vehicle_id"] for job in waiting if job["recipe"] and not is_covered(job, {})}
     points = covering_on(Vehicle.objects.filter(pk__in=unclear)) if unclear else {}

@@ -128,6 +128,8 @@ class Job(models.Model):
             models.Index(fields=["vehicle", "state"], name="job_by_state"),
             models.Index(fields=["vehicle", "finished_at"], name="job_by_end"),
             models.Index(fields=["batch"], name="job_of_batch"),
+            models.Index(fields=["vehicle"], condition=Q(signed_alone=True), name="job_signed_alone"),
+            models.Index(fields=["vehicle"], condition=~Q(weld=""), name="job_of_weld"),
         ]
         constraints = [
             text_within("job", "title", 120, least=1),

@@ -10,6 +10,7 @@ import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from time import process_time
 from typing import Any
 from unittest import mock
 
@@ -118,7 +119,7 @@ def _profile(asked: argparse.Namespace) -> None:
     made = _made(asked.years)
     client, path = _client(made), dict(pages(made))[asked.profile]
     client.get(path)
-    profile = cProfile.Profile()
+    profile = cProfile.Profile(process_time)
     profile.runcall(client.get, path)
     pstats.Stats(profile).sort_stats(asked.sort).print_stats(SHOWN)
 
