@@ -30,7 +30,7 @@ class WantedLimit:
         return with_sign(label, self.kind.slug)
 
 
-class Line(Protocol):
+class JudgedLine(Protocol):
     """A required reading: `without_limit` are its figures that nothing judges."""
 
     @property
@@ -39,7 +39,7 @@ class Line(Protocol):
     def without_limit(self) -> tuple[Field, ...]: ...
 
 
-def wanted_limits(lines: Iterable[Line]) -> tuple[WantedLimit, ...]:
+def wanted_limits(lines: Iterable[JudgedLine]) -> tuple[WantedLimit, ...]:
     """In measuring order."""
     wanted = []
     for line in lines:

@@ -34,7 +34,7 @@ class Limit(Protocol):
     second: int | None
 
 
-class Kind(Protocol):
+class TakenKind(Protocol):
     @property
     def slug(self) -> str: ...
     @property
@@ -45,7 +45,7 @@ class Taken(Protocol):
     """A reading as it stands: `through` is the reading (slug) that it rests on, `days` how old it may be."""
 
     @property
-    def kind(self) -> Kind: ...
+    def kind(self) -> TakenKind: ...
     @property
     def state(self) -> str: ...
     @property

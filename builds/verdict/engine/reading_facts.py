@@ -7,11 +7,11 @@ from typing import Protocol
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.vocabulary import NamedKind, names_of
 from builds.readings.engine.void import LAPSED, MISSING, RAN
-from builds.readings.engine.why_not import Kind, Taken, lapse_words, note_words, out_words
+from builds.readings.engine.why_not import Taken, TakenKind, lapse_words, note_words, out_words
 from builds.verdict.engine.records import STANDS, ReadingFact
 
 
-class RequiredKind(Kind, NamedKind, Protocol):
+class RequiredKind(TakenKind, NamedKind, Protocol):
     """A kind of reading by its key; `follows` is the reading (slug) with which it goes void."""
 
     @property
