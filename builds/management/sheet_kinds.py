@@ -17,7 +17,6 @@ from builds.management.lookups import (
     the_person,
     the_place,
 )
-from builds.needs.facts.asked import Asked
 from builds.packing import sheet as pack
 from builds.packing.pages.sheet import pack_sheet_rows
 from builds.paper.pages.checklist import checklist_rows
@@ -27,6 +26,8 @@ from builds.paper.sheets import checklist, drive_tag, setup
 from builds.shelf import sheet as shelf
 from builds.shelf.pages.owed_sheet import owed_sheet_rows
 from builds.shelf.pages.want_sheet import want_sheet_rows
+from builds.today.facts.asked import Asked
+from builds.today.pages.asked import asked_words
 from builds.today.pages.card_sheet import card_sheet_rows
 from builds.today.pages.pull_sheet import pull_sheet_rows
 from builds.today.sheets import cards, pull
@@ -102,12 +103,12 @@ def _checklist(garage: Garage, at: datetime, options: Options) -> Drawn:
 
 def _cards(garage: Garage, at: datetime, options: Options) -> Drawn:
     asked = _asked(garage, at, options)
-    return f"cards {asked}", cards.job_cards(card_sheet_rows(garage, at, asked))
+    return f"cards {asked_words(asked)}", cards.job_cards(card_sheet_rows(garage, at, asked))
 
 
 def _pull(garage: Garage, at: datetime, options: Options) -> Drawn:
     asked = _asked(garage, at, options)
-    return f"pull {asked}", pull.pull_sheet(pull_sheet_rows(garage, at, asked))
+    return f"pull {asked_words(asked)}", pull.pull_sheet(pull_sheet_rows(garage, at, asked))
 
 
 def _drive_tag(garage: Garage, at: datetime, options: Options) -> Drawn:

@@ -31,6 +31,7 @@ NOUNS = {
     "builds.share": "share",
     "builds.shelf": "move owed part want",
     "builds.shop": "cure product shop",
+    "builds.sums": "sum",
     "builds.today": "card pull today",
     "garage": "account day_hours first_run garage health hours person photo sign skill station",
     "parts": "batch code fit interface label part place stock_book",

@@ -18,12 +18,12 @@ from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
-from builds.scrutineering.facts.car_works import works_of
-from builds.scrutineering.facts.items import void_of
+from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
 from builds.steps.facts.looks import hands_of
 from builds.verdict.facts.verdict import verdicts
+from builds.work.facts.car_works import works_of
 from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.clock import dated_words

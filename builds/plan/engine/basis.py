@@ -4,6 +4,12 @@ from dataclasses import asdict, dataclass, field
 from typing import Any
 
 Table = dict[str, dict[str, Any]]
+SHOP = "the shop"
+
+
+def entry_called(event: str, car: str) -> str:
+    """What a car's entry is called, by the names of both."""
+    return f"{event} for {car}"
 
 
 @dataclass(frozen=True)

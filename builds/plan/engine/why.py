@@ -1,7 +1,9 @@
 """Sentences that the planner is given to say: why a job has no place, and what it waits for."""
 
-from datetime import date
+from datetime import date, datetime
 
+from builds.cure.engine.plan_clock import PlanClock
+from builds.work.engine.blocks import NOT_IN_SIGHT, WARMER
 from garage.engine.moments import day_words
 
 TOO_COLD = "The shop is at no time within the plan as warm or dry as it asks for: heat it, or lower what the job needs."
@@ -32,6 +34,7 @@ def part_expected(part: str, day: date) -> str:
     return f"the part {part}, expected {day_words(day)}"
 
 
-def wait_over(before: str, why: str, when: str) -> str:
+def wait_over(before: str, why: str, ready: datetime, clock: PlanClock) -> str:
     """`“Prime”: the primer cures, ready Wed 06:30`; `why` may be empty."""
+    when = WARMER if ready == NOT_IN_SIGHT else clock.said(ready)
     return f"“{before}”{f': {why}' if why else ''}, ready {when}"

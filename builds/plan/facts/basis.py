@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from typing import Any
 
-from builds.plan.engine.basis import Basis, Table
+from builds.plan.engine.basis import SHOP, Basis, Table, entry_called
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.rows import PlanRows
 from builds.work.models.job import Job
@@ -26,7 +26,7 @@ def basis_of(rows: PlanRows) -> Basis:
         stations={id_of("station", station.pk): _station(station) for station in rows.stations},
         cars={
             id_of("car", car): {
-                "called": f"{entry.event} for {entry.vehicle}",
+                "called": entry_called(entry.event.name, entry.vehicle.name),
                 "due": entry.event.due_at.isoformat(),
                 "digest": digest(entry.event_id, entry.event.due_at, entry.weight),
             }
@@ -139,7 +139,7 @@ def _shop(rows: PlanRows) -> Table:
             days[heat.day.isoformat()].append(hours)
     return {
         "shop": {
-            "called": "the shop",
+            "called": SHOP,
             "digest": digest(read, sorted(week)),
             "days": {day: digest(sorted(stretches)) for day, stretches in days.items()},
         }

@@ -11,7 +11,6 @@ from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
 from builds.planner.problem import Job
-from builds.work.facts.cure_times import NOT_IN_SIGHT
 from builds.work.models.job import Job as JobRow
 from builds.work.models.states import STARTED_STATES, State
 from garage.engine.presence import wall_moment
@@ -119,7 +118,7 @@ def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> tuple[int, str]:
     for need in rows.needs.get(job.pk, ()):
         if need.expected_on:
             slot = clock.first_from(wall_moment(need.expected_on, 0, rows.zone))
-            allowed.append((slot, why.part_expected(str(need), need.expected_on)))
+            allowed.append((slot, why.part_expected(need.what, need.expected_on)))
     return max(allowed, key=lambda slot_and_words: slot_and_words[0])
 
 
@@ -142,8 +141,7 @@ def _running_waits(job: int, rows: PlanRows, clock: PlanClock) -> Iterator[tuple
     for wait in work.waits.get(job, ()):
         before = work.before[wait.before]
         if wait.before not in work.jobs and (ready := work.times.ready_at(wait, before)):
-            when = "when it is warmer" if ready == NOT_IN_SIGHT else clock.said(ready)
-            yield clock.first_from(ready), why.wait_over(str(before), wait.why, when)
+            yield clock.first_from(ready), why.wait_over(before.title, wait.why, ready, clock)
 
 
 def _pinned(job: JobRow, clock: PlanClock, slots: int) -> int | None:

@@ -46,4 +46,5 @@ class RoomDeed(Deed):
 
     @classmethod
     def offers(cls, car: LateCar) -> list[Room]:
-        return [change for change in more_room(car.problem, car.vehicle) if is_of("station", change.station)]
+        offered = more_room(car.problem, car.plan, car.vehicle)
+        return [change for change in offered if is_of("station", change.station)]

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from builds.needs.facts.asked import Asked
 from builds.needs.facts.wants import WantStanding, wants_of
 from builds.plan.facts.last_days import last_days
+from builds.today.facts.asked import Asked
 from builds.today.facts.evening import turns_of
 from builds.work.facts.work import load_work
 from builds.work.models.need import Need

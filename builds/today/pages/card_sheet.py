@@ -10,13 +10,14 @@ from django.urls import reverse
 
 from builds.joints.engine.torque_words import torque_lines
 from builds.joints.pages.joint_torques import torque_rows
-from builds.needs.facts.asked import Asked
 from builds.needs.pages.needs import need_lines
 from builds.plan.pages.nights import night_words
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.pages.time_log import names, point_words
+from builds.today.facts.asked import Asked
 from builds.today.facts.cards import CardFacts, card_facts
 from builds.today.facts.evening import NIGHT_ENDS, Turn, turns_of
+from builds.today.pages.asked import asked_words
 from builds.verdict.pages import SheetHead, head_of
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
@@ -72,10 +73,10 @@ def card_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> CardSheet:
     work = load_work(garage, at)
     turns = turns_of(garage, work, asked)
     cars = {work.jobs[turn.job].vehicle_id: work.jobs[turn.job].vehicle for turn in turns}
-    day = (at.astimezone(ZoneInfo(garage.time_zone)) - NIGHT_ENDS).date()
+    name, day = asked_words(asked), (at.astimezone(ZoneInfo(garage.time_zone)) - NIGHT_ENDS).date()
     return CardSheet(
         head_of(garage, at, [cars[pk] for pk in sorted(cars)], _path(asked)),
-        f"Job card: {asked}" if asked.job else f"Job cards for {asked} ({day_words(day)})",
+        f"Job card: {name}" if asked.job else f"Job cards for {name} ({day_words(day)})",
         tuple(_hands(turns, _Cards(card_facts(garage, work, [turn.job for turn in turns])), asked)),
     )
 

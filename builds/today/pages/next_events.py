@@ -23,6 +23,7 @@ from garage.models import Entry
 class NextEvent:
     """`on_plan` only for the first of a car's events; `rides` says how it gets there, if anybody did."""
 
+    entry: Entry
     event: str
     url: str
     car: str
@@ -42,6 +43,7 @@ def next_events(fleet: Fleet, entries: list[Entry], plan: Stored | None, work: W
     said = outlooks_of(plan, first.values(), jobs, ahead, work.at) | outlooks(fleet.garage, plan, later, jobs, work.at)
     return tuple(
         NextEvent(
+            entry=entry,
             event=entry.event.name,
             url=reverse("event_page", args=[entry.event_id]),
             car=entry.vehicle.name,

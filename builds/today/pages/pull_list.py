@@ -4,11 +4,12 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.needs.facts.asked import Asked
 from builds.needs.facts.wants import WantStanding
 from builds.needs.pages.by_day import by_day
 from builds.needs.pages.words import standing_words
+from builds.today.facts.asked import Asked
 from builds.today.facts.pulls import Pulls, pulls_for
+from builds.today.pages.asked import asked_query, asked_words
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.models import Garage, Vehicle
@@ -28,8 +29,13 @@ class PullLine:
 
 @dataclass(frozen=True)
 class PullList:
-    """`missing` are wants of the same jobs that no shelf has whole, in words; `cars` have them."""
+    """`missing` are wants of the same jobs that no shelf has whole, in words; `cars` have them.
 
+    `asked` says what it was asked for, `query` asks for the same again behind an address.
+    """
+
+    asked: str
+    query: str
     places: tuple[tuple[Place, tuple[PullLine, ...]], ...]
     missing: tuple[tuple[Job, str], ...]
     cars: tuple[Vehicle, ...]
@@ -38,6 +44,8 @@ class PullList:
 def load_pull_list(garage: Garage, at: datetime, asked: Asked) -> PullList:
     wanted = pulls_for(garage, at, asked)
     return PullList(
+        asked_words(asked),
+        asked_query(asked),
         _by_place(wanted),
         tuple((need.job, _missing(need, stands, wanted)) for need, stands in wanted.missing),
         wanted.cars,

@@ -11,8 +11,8 @@ from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES, State
 from garage.models import Garage, Station
 
+# Jobs in hand, cars attached, and whose (pk) hands are on each.
 InHand = Iterable[tuple[Job, Iterable[int]]]
-"""Jobs in hand, cars attached, and whose (pk) hands are on each."""
 
 
 def room_in(garage: Garage, work: Work) -> RoomNow:

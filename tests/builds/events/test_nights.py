@@ -5,10 +5,10 @@ from datetime import timedelta
 import pytest
 from django.db import IntegrityError, transaction
 
-from builds.needs.facts.asked import Asked
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.outcomes import ready_by
 from builds.steps.actions import nights
+from builds.today.facts.asked import Asked
 from builds.today.pages.card_sheet import card_sheet_rows
 from builds.work.models.job import Job
 from garage.actions.refused import Refused

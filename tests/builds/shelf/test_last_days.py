@@ -6,12 +6,12 @@ from io import StringIO
 import pytest
 from django.core.management import call_command
 
-from builds.needs.facts.asked import Asked
 from builds.plan.actions.odds import find_odds
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.last_days import last_days
 from builds.plan.facts.stored import shown
 from builds.shelf.pages.want_sheet import want_sheet_rows
+from builds.today.facts.asked import Asked
 from builds.today.pages.card_sheet import card_sheet_rows
 from builds.work.models.need import Need
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned

@@ -15,6 +15,7 @@ from tests.house.addresses import (
     scrutineering,
     shelf,
     stock_book,
+    sums,
     time_log,
 )
 
@@ -33,6 +34,7 @@ ROOMS = (
     papers,
     paddock,
     time_log,
+    sums,
     nights,
 )
 ADDRESSES = {name: row for room in ROOMS for name, row in room.ADDRESSES.items()}

@@ -4,7 +4,7 @@ import math
 import re
 from fractions import Fraction
 
-from garage.engine.units import UNITS, QuantityError, convert_difference, parse_number
+from garage.engine.units import UNITS, QuantityError, convert, parse_number
 
 # An angle read with strings, plates or a rule: a difference, and across what it was read.
 _ACROSS = re.compile(r"(\S.*?)\s*(mm|in)\s+at\s+(\S.*?)\s*(mm|in)", re.ASCII)
@@ -23,6 +23,24 @@ _CALLED = {
     **{"bar": "bar", "psi": "psi", "kpa": "kPa"},
     **{"mm": "mm", "m": "m", "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in"},
     **{"thou": "thou", "°": "°", "deg": "°", "degree": "°", "degrees": "°", "%": "%", "mv": "mV"},
+    **{"µm": "µm", "ft": "ft", "feet": "ft", "foot": "ft", "mm²": "mm²", "mm2": "mm²", "cm²": "cm²", "cm2": "cm²"},
+    **{"n": "N", "kgf": "kgf", "lbf": "lbf", "n/mm": "N/mm", "kg/mm": "kgf/mm", "kgf/mm": "kgf/mm"},
+    **dict.fromkeys(("lb/in", "lbs/in", "lbf/in"), "lbf/in"),
+    **{
+        "w": "W",
+        "kw": "kW",
+        "hp": "hp",
+        "ps": "PS",
+        "l": "L",
+        "ml": "ml",
+        "cfm": "CFM",
+        "m³/h": "m³/h",
+        "m3/h": "m³/h",
+    },
+    **{"l/min": "L/min", "m³/s": "m³/s", "v": "V", "a": "A", "amp": "A", "amps": "A"},
+    **{"km/h": "km/h", "kmh": "km/h", "mph": "mph", "rpm": "1/min", "1/min": "1/min"},
+    **{"min": "min", "mins": "min", "minutes": "min", "h": "h", "hour": "h", "hours": "h"},
+    **{"°c": "°C", "c": "°C", "°f": "°F", "f": "°F"},
 }
 _TOTAL = re.compile(r"(?:total(?: toe)?\s+(.+)|(.+?)\s+total(?: toe)?)", re.ASCII | re.IGNORECASE)
 
@@ -49,8 +67,8 @@ def said(text: str, unit: str, stored: str) -> Fraction:
         return angle
     parts = _WITH_UNIT.fullmatch(tidy)
     if parts is None:
-        return convert_difference(number(tidy), UNITS[unit], UNITS[stored])
-    return convert_difference(number(parts[1]), UNITS[_called(parts[2], unit)], UNITS[stored])
+        return convert(number(tidy), UNITS[unit], UNITS[stored])
+    return convert(number(parts[1]), UNITS[_called(parts[2], unit)], UNITS[stored])
 
 
 def number(text: str) -> Fraction:

@@ -1,44 +1,19 @@
-"""What touched each car lately, and what each is short of, as the lists of an event ask it."""
+"""What touched each car lately: its work, its running, and when its last event was."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from builds.gear.facts.failing import gear_facts
-from builds.scrutineering.engine.scrutineering import CarWork, Lack
-from builds.work.engine.running import Run
+from builds.work.engine.car_work import RAN, CarWork, ran_work
 from builds.work.facts.runs import runs_of
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
-from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, State
 from garage.models import Entry, Garage, Vehicle
 
 LOOKED_BACK = timedelta(days=400)
-# The kind of work that running is: what names it is looked at again after a run.
-RAN = "first_run"
-# Which items of the shipped list look at gear of each kind.
-GEAR_ITEMS: dict[str, tuple[str, ...]] = {
-    "belts": ("belt-dates", "belts-whole"),
-    "seat": ("seat-dates", "seat-mounts"),
-    "helmet": ("helmet",),
-    "head_restraint": ("neck",),
-    "clothing": ("overalls",),
-    "window_net": ("arm-restraints",),
-    "extinguisher": ("extinguisher", "plumbed-fire"),
-    "fuel_cell": ("fuel-cell",),
-    "tyres": ("tyre-kind",),
-    "papers": ("licence", "cage-papers"),
-}
-SAID = {
-    "out": "out of date on the day",
-    "due": "due by its use",
-    "undated": "no date on record",
-    "struck": "went through a crash",
-    "missing": "not on record",
-}
 
 
 def works_of(
@@ -66,17 +41,8 @@ def works_of(
         work = CarWork(job["title"], frozenset(job["systems"]), frozenset(job["kinds"]), local, wanted)
         works[job["vehicle_id"]].append(work)
     for car, runs in runs_of(held, at).items():
-        works[car] += [_running(run, zone) for run in runs if run.since >= since]
+        works[car] += [ran_work(run, zone) for run in runs if run.since >= since]
     return works
-
-
-def _running(run: Run, zone: ZoneInfo) -> CarWork:
-    since = run.since.astimezone(zone)
-    day = f"{since.day} {since:%b}"
-    words = f"It ran at {run.event} on {day}."
-    if not run.told:
-        words = f"{run.event} was over on {day}, and nobody has said whether the car ran."
-    return CarWork(run.event, frozenset(), frozenset({RAN}), since, words=words, unsaid=not run.told)
 
 
 def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:
@@ -105,24 +71,3 @@ def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
         if event != own.event_id and ends <= own.event.gates_at:
             last[car] = max(ends, last.get(car, ends))
     return last
-
-
-def since(works: Iterable[CarWork], moment: datetime | None) -> list[CarWork]:
-    """Those whose hands left later, or that are in hand."""
-    return [work for work in works if work.ended is None or moment is None or work.ended > moment]
-
-
-def lacks_of(garage: Garage, at: datetime, entries: dict[int, Entry]) -> Mapping[int, list[Lack]]:
-    """What each entered car (pk) is owed, and which of its gear does not pass on the day."""
-    lacks: dict[int, list[Lack]] = defaultdict(list)
-    cars = [entry.vehicle for entry in entries.values()]
-    facts = gear_facts(garage, cars, at, entries)
-    for car, gear in facts.items():
-        for fact in gear:
-            words = f"{fact.name}: {SAID[fact.state]}. {fact.words}".strip()
-            lacks[car].append(Lack(words, keys=frozenset(GEAR_ITEMS.get(fact.kind, ()))))
-    rows = Owed.objects.filter(vehicle__in=cars).open().select_related("move__part")
-    for owed in rows:
-        part = owed.move.part
-        lacks[owed.vehicle_id].append(Lack(f"Owed: {part} is not back.", frozenset(part.systems)))
-    return lacks

@@ -1,13 +1,13 @@
-"""Limits that a car's required readings still want, with what is offered for each."""
+"""Limits that the required readings of a car still want, with what is offered for each."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Protocol
 
 from builds.readings.engine.fields import Field
 from builds.readings.engine.limits import OFFERS, Offer
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.signs import with_sign
-from builds.readings.facts.kinds import ReadingKind
-from builds.readings.facts.readings import KindLine
 
 
 @dataclass(frozen=True)
@@ -30,8 +30,17 @@ class WantedLimit:
         return with_sign(label, self.kind.slug)
 
 
-def wanted_limits(lines: Iterable[KindLine]) -> tuple[WantedLimit, ...]:
-    """In measuring order; computed from lines of required readings, no query."""
+class JudgedLine(Protocol):
+    """A required reading: `without_limit` are its figures that nothing judges."""
+
+    @property
+    def kind(self) -> ReadingKind: ...
+    @property
+    def without_limit(self) -> tuple[Field, ...]: ...
+
+
+def wanted_limits(lines: Iterable[JudgedLine]) -> tuple[WantedLimit, ...]:
+    """In measuring order."""
     wanted = []
     for line in lines:
         lacking = line.without_limit

@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from garage.models import Membership
-from parts.engine.book import COLUMNS, KINDS, one_break
+from parts.engine.book import COLUMNS, KINDS, part_values
 from parts.models import Balance, Part, Place
 
 Cell = str | int | None
@@ -36,18 +36,11 @@ def part_cells(part: Part) -> dict[str, Cell]:
     """Of the part itself, by column slug; what is where is not in it."""
     cost = part.cost_minor
     return {
+        **part_values(part),
         "code": part.code,
-        "name": part.name,
-        "number": part.number,
         "kind": KIND_WORDS.get((part.single, part.one_use), "one of a kind"),
-        "unit": part.unit,
-        "condition": part.condition,
         "systems": "; ".join(part.systems),
         "cost": None if cost is None else f"{cost // 100}.{cost % 100:02d}",
-        "supplier": part.supplier,
-        "provenance": part.provenance,
-        "low level": part.low_level,
-        "note": one_break(part.note),
     }
 
 
