@@ -1,5 +1,6 @@
 """All that the page of today shows, in a fixed number of queries."""
 
+from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
@@ -26,7 +27,7 @@ MOST_ENTRIES = 8
 
 @dataclass(frozen=True)
 class Today:
-    """`first_steps` only while the garage has no job."""
+    """`first_steps` only while the garage has no job; minutes of work `left` by car (pk)."""
 
     heading: str
     lead: str
@@ -37,6 +38,7 @@ class Today:
     changes: News
     entries: tuple[NextEvent, ...]
     first_steps: tuple[FirstStep, ...]
+    left: dict[int, int]
 
     @property
     def there(self) -> list[PersonToday]:
@@ -47,6 +49,14 @@ class Today:
     def away(self) -> list[PersonToday]:
         there = self.there
         return [person for person in self.people if person not in there]
+
+    @property
+    def cars_ahead(self) -> list[tuple[NextEvent, list[NextEvent]]]:
+        """A car that is entered twice is one row: its first event, and those after it."""
+        by_car: dict[str, list[NextEvent]] = {}
+        for entry in self.entries:
+            by_car.setdefault(entry.car_url, []).append(entry)
+        return [(first, later) for first, *later in by_car.values()]
 
     @property
     def step_now(self) -> FirstStep | None:
@@ -76,6 +86,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
         entries=next_events(fleet, entries, plan, work),
         first_steps=() if work.jobs else first_steps(me, members, entries),
+        left=_left(work),
     )
 
 
@@ -87,6 +98,13 @@ def heading(local: datetime) -> str:
 def _lead(people: list[PersonToday]) -> str:
     there = [f"{person.name} {person.tonight}" for person in people if person.is_in]
     return f"{', '.join(there)}." if there else "Nobody is in today."
+
+
+def _left(work: Work) -> dict[int, int]:
+    left: dict[int, int] = defaultdict(int)
+    for pk, job in work.jobs.items():
+        left[job.vehicle_id] += work.left(pk)
+    return left
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:
