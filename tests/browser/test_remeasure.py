@@ -11,6 +11,9 @@ from garage.models import Vehicle
 from tests.browser.conftest import unfold
 from tests.factories import GarageFactory, MemberHoursFactory, MembershipFactory
 
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def car(db):

@@ -4,7 +4,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.recipes.facts import recipe_title
+from builds.recipes.engine.parse import recipe_title
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of
 from builds.work.facts.work import load_work

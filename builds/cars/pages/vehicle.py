@@ -17,6 +17,8 @@ from builds.plan.facts.prospects import Prospect, prospects
 from builds.plan.facts.stored import Stored, shown
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
 from builds.shelf.pages.owed import owed_lines
+from builds.travel.engine import ride_words
+from builds.travel.facts import ride_of, rides_ahead, troubles_of_entry
 from builds.verdict.engine import Verdict
 from builds.work.models.job import Job
 from garage.engine.units import UNITS, quantity_words, unit_for
@@ -26,13 +28,20 @@ from parts.models import Place
 
 @dataclass(frozen=True)
 class VehicleView:
-    """`outlook` and `picture` are for its next event; None without one, and without odds no picture."""
+    """`outlook` and `picture` are for its next event; None without one, and without odds no picture.
+
+    `takes` are entries of cars that it takes there; `rides` and `troubles` say how the car itself gets to its
+    next event, and what stands against that.
+    """
 
     verdict: Verdict
     prospect: Prospect
     outlook: Outlook | None
     picture: ReadyPicture | None
     reasons: tuple[ReasonLine, ...]
+    takes: tuple[Entry, ...]
+    rides: str
+    troubles: tuple[str, ...]
 
 
 def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
@@ -40,7 +49,9 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
     plan = shown(garage)
     prospect = prospects(garage, at, [vehicle], plan)[vehicle.pk]
     entry = prospect.entry if prospect.on_plan else None
-    jobs = must_do(Job.objects.on(vehicle).open()) if entry else {}
+    ahead = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at)
+    rides = ahead.select_related("event__garage", "vehicle", "tow").first()
+    jobs = must_do(Job.objects.on(vehicle).open().with_night()) if entry else {}
     outlooks = outlooks_of(plan, [entry] if entry else [], jobs, {vehicle.pk: prospect}, at)
     return VehicleView(
         prospect.verdict,
@@ -48,6 +59,9 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
         next(iter(outlooks.values()), None),
         _picture(plan, entry) if entry else None,
         reason_lines(prospect.verdict),
+        tuple(entry for entry in rides_ahead(garage, at) if entry.tow_id == vehicle.pk),
+        ride_words(ride_of(rides)) if rides else "",
+        tuple(troubles_of_entry(rides, at)) if rides else (),
     )
 
 

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from django.urls import reverse
 
-from builds.plan.engine.ids import id_of, pk_of
+from builds.plan.engine.ids import id_of, is_of, pk_of
 from builds.plan.engine.sessions import PlannedCure, Session, when_ready
 from builds.plan.facts.wall import Wall
 from builds.plan.pages.recoat import shut_windows
@@ -105,6 +105,9 @@ class _Days:
     def __init__(self, wall: Wall) -> None:
         self.wall, self.plan = wall, wall.plan
         self.shut = shut_windows(wall.plan, wall.rows)
+        stations = self.plan.problem.stations
+        names = {station.id: station.name or "" for station in stations if is_of("night", station.id)}
+        self.nights = {name: f"in {words}" for name, words in names.items()}
         self.today = wall.rows.at.astimezone(wall.rows.zone).date()
 
     def days(self) -> tuple[Day, ...]:
@@ -118,6 +121,13 @@ class _Days:
             Day(day.isoformat(), near.get(day, ""), f"{day:%A} {day.day} {day:%B}", day_words(day), tuple(lines))
             for day, lines in sorted(by_day.items())
         )
+
+    def _who(self, session: Session) -> str:
+        """Names; of what nobody at home does, the night of an event in which it is done."""
+        if session.people:
+            return listed_in_words([self.plan.people[person] for person in session.people])
+        there = self.nights.keys() & self.plan.jobs[session.job].uses.keys()
+        return self.nights[min(there)] if there else ALONE
 
     def _sessions(self) -> Iterator[tuple[Session, Job]]:
         for session in self.wall.sessions:
@@ -134,19 +144,18 @@ class _Days:
     def _session_line(self, session: Session, job: Job) -> PlanLine:
         planned, work = self.plan.jobs[session.job], self.wall.rows.work
         end, slots = self.plan.placed[session.job].end, session.end - session.start
-        people = [self.plan.people[person] for person in session.people]
         reason = self.plan.reasons.get(session.job)
         return PlanLine(
             job=job.pk,
             since=self._time(session.start),
             until=self._time(session.end),
             length=duration_words(self._minutes(slots)),
-            minutes=self._minutes(slots) * len(people),
+            minutes=self._minutes(slots) * len(session.people),
             title=job.title,
             url=reverse("job_page", args=[job.pk]),
             car=job.vehicle.name,
             tape=job.vehicle.tape,
-            who=listed_in_words(people) if people else ALONE,
+            who=self._who(session),
             rank=job.rank,
             urgent_from=work.urgent_from(job.pk) if job.pk in work.jobs else "",
             stripe=STRIPES[State(job.state)],

@@ -9,7 +9,8 @@ from django.views.decorators.http import require_safe
 from builds.readings.actions import readings
 from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.doubts import READ_IN
-from builds.readings.facts.kinds import ReadingKind, kind_of
+from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.facts.kinds import kind_of
 from builds.readings.facts.readings import readings_of
 from builds.readings.forms.readings import TOES, OwnKindForm, ReadingAddForm, StrikeForm
 from builds.readings.models.reading import Reading
