@@ -7,7 +7,7 @@ PYTEST := $(BIN)/python -m pytest --numprocesses auto --dist worksteal --duratio
 TEMPLATES := $(BIN)/djangofmt --line-length 120 templates
 export PUBLIC_URL ?= http://$(BIND)
 
-.PHONY: run test hunt season mutants check fix map bench demo
+.PHONY: run test hunt season mutants check fix map bench demo pictures
 
 .venv/run: requirements.txt
 	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
@@ -79,3 +79,8 @@ bench: .venv/test
 
 map: .venv/test
 	$(BIN)/python -m tests.house.draw_rooms
+
+# Every page of a demo garage, narrow and wide, light and dark, in pictures/; prints how high each is as it opens.
+# A car with many jobs: make pictures JOBS=71.
+pictures: .venv/test
+	@$(BIN)/python -m tests.contact_sheet --jobs $(or $(JOBS),0) --only "$(ONLY)"
