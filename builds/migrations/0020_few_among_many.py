@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('builds', '0024_found_by_index'),
+        ('builds', '0019_found_by_index'),
         ('garage', '0008_when_it_was_written'),
     ]
 

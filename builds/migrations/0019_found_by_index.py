@@ -7,7 +7,7 @@ from django.db.models import Q
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('builds', '0015_readings_of_stripped_cars'),
+        ('builds', '0018_jobs_overnight'),
     ]
 
     operations = [
