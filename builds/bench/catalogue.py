@@ -2,15 +2,17 @@
 
 from types import ModuleType
 
+from builds.bench.alignment import camber, caster, string_box, toe_setting, toe_units
 from builds.bench.cooling import boiling, fan, heat
 from builds.bench.frame.sums import Sum
 from builds.bench.steering import ackermann, rod_turn, steering_linkage
-from builds.bench.weights import corner_weights
+from builds.bench.weights import cg_height, corner_weights, masses, perch_turns
 from builds.bench.wiring import harness, inrush, wire_size
 
 TOPICS: dict[str, tuple[ModuleType, ...]] = {
-    "Weight": (corner_weights,),
+    "Weight": (corner_weights, perch_turns, masses, cg_height),
     "Steering": (steering_linkage, ackermann, rod_turn),
+    "Alignment": (toe_units, string_box, toe_setting, caster, camber),
     "Wiring": (wire_size, inrush, harness),
     "Cooling": (heat, fan, boiling),
 }

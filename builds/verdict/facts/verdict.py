@@ -19,8 +19,10 @@ from builds.verdict.facts.jobs import job_facts
 from builds.verdict.facts.joints import joints_facts, weld_facts
 from builds.verdict.facts.parts import parts_facts
 from builds.verdict.facts.readings import readings_facts
+from builds.work.facts.runs import runs_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.link import StationHold
+from builds.work.models.states import FINISHED_STATES
 from garage.models import Entry, Garage, Vehicle
 
 # What is on record of cars, each by the car's pk.
@@ -42,13 +44,14 @@ def facts_of(
     """What is known of each car, by its pk: for these entries, else for its next one."""
     cars = list(vehicles)
     entries = next_entries(cars, at) if entries is None else entries
-    records = {name: load(garage, cars, at, entries) for name, load in RECORDS.items()}
-    checks = checks_facts(garage, cars, at, entries)
+    runs = runs_of(cars, at)
+    records = {name: load(garage, cars, at, entries, runs) for name, load in RECORDS.items()}
+    checks = checks_facts(garage, cars, at, entries, runs)
     on_record = {**records, "checks": checks}
     holds, strips = _holds(cars), _strips(cars)
     mentioned = {hold.job for points in holds.values() for hold in points}
     mentioned |= {job for kept in strips.values() for strip in kept for job in (strip.first, strip.last)}
-    jobs, alone, welds = job_facts(cars, mentioned), alone_facts(cars, at), weld_facts(cars)
+    jobs, alone, welds = job_facts(cars, mentioned), alone_facts(cars, runs), weld_facts(cars)
     return {
         car.pk: Facts(
             car.pk,
@@ -71,17 +74,18 @@ def facts_of(
 def _holds(cars: list[Vehicle]) -> dict[int, list[HoldFact]]:
     """Those of dropped work too: what was begun and dropped is not looked at by that."""
     holds: dict[int, list[HoldFact]] = defaultdict(list)
-    for point in HoldPoint.objects.filter(signed_at=None, job__vehicle__in=cars).select_related("job"):
-        holds[point.job.vehicle_id].append(HoldFact(point.job_id, point.what))
+    unsigned = HoldPoint.objects.filter(signed_at=None, job__vehicle__in=cars)
+    for car, job, what in unsigned.values_list("job__vehicle_id", "job_id", "what"):
+        holds[car].append(HoldFact(job, what))
     return holds
 
 
 def _strips(cars: list[Vehicle]) -> dict[int, list[StripFact]]:
+    """Those that have not ended."""
     strips: dict[int, list[StripFact]] = defaultdict(list)
-    for kept in StationHold.objects.filter(first__vehicle__in=cars).select_related("first", "station"):
-        strips[kept.first.vehicle_id].append(
-            StripFact(kept.first_id, kept.last_id, kept.station.name, kept.freed_because)
-        )
+    kept = StationHold.objects.filter(first__vehicle__in=cars).exclude(last__state__in=FINISHED_STATES)
+    for car, *strip in kept.values_list("first__vehicle_id", "first_id", "last_id", "station__name", "freed_because"):
+        strips[car].append(StripFact(*strip))
     return strips
 
 
