@@ -6,7 +6,7 @@ from builds.bench.frame.drawing import Drawing, Label, Ring
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
 from builds.bench.weights.car import WHEELS, plan_view
 from builds.bench.weights.corner_weights import centre
-from builds.bench.weights.springs_model import Change, Stance, four, respond
+from builds.bench.weights.springs_model import SpringChange, Stance, four, respond
 from builds.bench.weights.stance import BARS, LOADS, RATES, SIZE, answers_after, loads_after, loads_of, stance_of
 from garage.engine.said import said
 from garage.engine.units import QuantityError
@@ -38,12 +38,12 @@ def _read(line: str) -> tuple[str, float, float, float]:
     return parts[1].strip(), float(mass), float(x), float(y)
 
 
-def all_together(stance: Stance, masses: list[tuple[str, float, float, float]]) -> Change:
+def all_together(stance: Stance, masses: list[tuple[str, float, float, float]]) -> SpringChange:
     """The sum of what each does: the model is linear."""
     changes = [respond(stance, mass=mass, x=x, y=y) for _, mass, x, y in masses]
     loads = [sum(change.loads[wheel] for change in changes) for wheel in range(4)]
     sinks = [sum(change.sinks[wheel] for change in changes) for wheel in range(4)]
-    return Change(four(loads), four(sinks))
+    return SpringChange(four(loads), four(sinks))
 
 
 def _work(given: Given, texts: Texts) -> Worked:

@@ -5,7 +5,7 @@ from builds.bench.frame.say import number_said
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
 from builds.bench.weights.car import LEFT_RIGHT, WHEELS, plan_view
 from builds.bench.weights.corner_weights import Corners
-from builds.bench.weights.springs_model import GRAVITY, Change, Stance, Vector, four, perches_for, respond
+from builds.bench.weights.springs_model import GRAVITY, SpringChange, Stance, Vector, four, perches_for, respond
 from builds.bench.weights.stance import BARS, LOADS, RATES, SIZE, answers_after, loads_after, loads_of, stance_of
 
 ALL = "all"
@@ -67,7 +67,7 @@ def _per_turn(stance: Stance, corners: Corners, given: Given) -> float:
     return 100 * (loads[1] + loads[2]) / GRAVITY / corners.total
 
 
-def _drawing(given: Given, corners: Corners, change: Change) -> Drawing:
+def _drawing(given: Given, corners: Corners, change: SpringChange) -> Drawing:
     after = loads_after(corners, change)
     loads = dict(zip(WHEELS, (after.fl, after.fr, after.rl, after.rr), strict=True))
     words = (

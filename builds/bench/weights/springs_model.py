@@ -39,7 +39,7 @@ class Stance:
 
     def stiffness(self) -> list[list[float]]:
         """Load of each wheel for a mm of travel of each, bars in."""
-        rows = [[self.rates[row] if row == column else 0.0 for column in _ONES] for row in _ONES]
+        rows = [[self.rates[line] if line == column else 0.0 for column in _ONES] for line in _ONES]
         for axle, bar in enumerate(self.bars):
             left, right = 2 * axle, 2 * axle + 1
             for one, other in ((left, right), (right, left)):
@@ -49,14 +49,16 @@ class Stance:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class SpringChange:
     """Loads gained (N) and how far each corner of the car sinks (mm), FL, FR, RL, RR."""
 
     loads: Vector
     sinks: Vector
 
 
-def respond(stance: Stance, *, perches: Vector = (0, 0, 0, 0), mass: float = 0, x: float = 0, y: float = 0) -> Change:
+def respond(
+    stance: Stance, *, perches: Vector = (0, 0, 0, 0), mass: float = 0, x: float = 0, y: float = 0
+) -> SpringChange:
     """What perches (mm at the wheel, more preload above 0) and a mass (kg at x, y) do together.
 
     ValueError where no rate holds the car up.
@@ -66,13 +68,13 @@ def respond(stance: Stance, *, perches: Vector = (0, 0, 0, 0), mass: float = 0, 
     force = mass * GRAVITY
     wanted = [force, force * x, force * y]
     preload = [stance.rates[wheel] * perches[wheel] for wheel in _ONES]
-    stiff_shape = [[sum(stiff[row][k] * shape[k][column] for k in _ONES) for column in range(3)] for row in _ONES]
-    left = [[sum(shape[k][row] * stiff_shape[k][column] for k in _ONES) for column in range(3)] for row in range(3)]
-    right = [wanted[row] - sum(shape[k][row] * preload[k] for k in _ONES) for row in range(3)]
+    stiff_shape = [[sum(stiff[line][k] * shape[k][column] for k in _ONES) for column in range(3)] for line in _ONES]
+    left = [[sum(shape[k][line] * stiff_shape[k][column] for k in _ONES) for column in range(3)] for line in range(3)]
+    right = [wanted[line] - sum(shape[k][line] * preload[k] for k in _ONES) for line in range(3)]
     q = solve(left, right)
     sinks = [sum(shape[wheel][column] * q[column] for column in range(3)) for wheel in _ONES]
     loads = [sum(stiff[wheel][k] * sinks[k] for k in _ONES) + preload[wheel] for wheel in _ONES]
-    return Change(four(loads), four(sinks))
+    return SpringChange(four(loads), four(sinks))
 
 
 def perches_for(stance: Stance, diagonal: float) -> Vector:
@@ -89,19 +91,19 @@ def perches_for(stance: Stance, diagonal: float) -> Vector:
 def solve(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
     """A small linear system by elimination with pivoting. ValueError where it has no single answer."""
     size = len(right)
-    rows = [[*row, value] for row, value in zip(matrix, right, strict=True)]
+    rows = [[*line, value] for line, value in zip(matrix, right, strict=True)]
     for column in range(size):
-        pivot = max(range(column, size), key=lambda row: abs(rows[row][column]))
+        pivot = max(range(column, size), key=lambda line: abs(rows[line][column]))
         if abs(rows[pivot][column]) < 1e-12:
             raise ValueError("These figures do not hold the car up.")
         rows[column], rows[pivot] = rows[pivot], rows[column]
-        for row in range(column + 1, size):
-            share = rows[row][column] / rows[column][column]
-            rows[row] = [value - share * above for value, above in zip(rows[row], rows[column], strict=True)]
+        for line in range(column + 1, size):
+            share = rows[line][column] / rows[column][column]
+            rows[line] = [value - share * above for value, above in zip(rows[line], rows[column], strict=True)]
     answer = [0.0] * size
-    for row in reversed(range(size)):
-        known = sum(rows[row][column] * answer[column] for column in range(row + 1, size))
-        answer[row] = (rows[row][size] - known) / rows[row][row]
+    for line in reversed(range(size)):
+        known = sum(rows[line][column] * answer[column] for column in range(line + 1, size))
+        answer[line] = (rows[line][size] - known) / rows[line][line]
     return answer
 
 

@@ -3,7 +3,7 @@
 from builds.bench.frame.sums import Answer, Ask, Given
 from builds.bench.weights.car import LEFT_RIGHT, TRACKS, WHEELBASE, WHEELS
 from builds.bench.weights.corner_weights import Corners
-from builds.bench.weights.springs_model import GRAVITY, Change, Stance
+from builds.bench.weights.springs_model import GRAVITY, SpringChange, Stance
 
 LOADS = tuple(
     Ask(slug, label, "kg", example, above=0, most=5_000, group="Scales") for slug, label, example in LEFT_RIGHT
@@ -49,13 +49,13 @@ def loads_of(given: Given) -> Corners:
     return Corners(*(given[slug] for slug in WHEELS))
 
 
-def loads_after(corners: Corners, change: Change) -> Corners:
+def loads_after(corners: Corners, change: SpringChange) -> Corners:
     """Loads in kg after a change in N."""
     before = (corners.fl, corners.fr, corners.rl, corners.rr)
     return Corners(*(load + gained / GRAVITY for load, gained in zip(before, change.loads, strict=True)))
 
 
-def answers_after(corners: Corners, change: Change) -> tuple[Answer, ...]:
+def answers_after(corners: Corners, change: SpringChange) -> tuple[Answer, ...]:
     """Loads, shares and heights after a change."""
     after = loads_after(corners, change)
     loads = (after.fl, after.fr, after.rl, after.rr)

@@ -145,11 +145,11 @@ def _open_at(plan: TimedPlan, sessions: list[Session]) -> Iterator[tuple[int, in
 
 def _edges(plan: TimedPlan, axis: FoldedAxis, due: dict[int, list[str]]) -> Iterator[Edge]:
     """Each with its words in a row of their own."""
-    for row, slot in enumerate(sorted(slot for slot in due if axis.start < slot <= axis.end)):
+    for level, slot in enumerate(sorted(slot for slot in due if axis.start < slot <= axis.end)):
         names = due[slot]
         verb = "leaves" if len(names) == 1 else "leave"
         words = f"{listed_in_words(names)} {verb} {plan.clock.words(slot)}"
-        yield Edge(axis.x(slot), EVENT_ROW * row, words)
+        yield Edge(axis.x(slot), EVENT_ROW * level, words)
 
 
 def _days(plan: TimedPlan, axis: FoldedAxis, today: date) -> Iterator[DayMark]:
