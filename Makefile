@@ -7,7 +7,7 @@ PYTEST := $(BIN)/python -m pytest --numprocesses auto --dist worksteal --duratio
 TEMPLATES := $(BIN)/djangofmt --line-length 120 templates
 export PUBLIC_URL ?= http://$(BIND)
 
-.PHONY: run test hunt season mutants check fix map bench demo pictures
+.PHONY: run test hunt season mutants check fix map bench bench-pages demo pictures
 
 .venv/run: requirements.txt
 	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
@@ -76,6 +76,10 @@ bench: .venv/test
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r tests/benchmarks/requirements.txt
 	$(BIN)/python -m tests.benchmarks
 	$(BIN)/python -m tests.benchmarks.odds
+
+# Every page of a garage kept for a year and for five: queries, CPU time, bytes. With SQLite, or where DATABASE_URL says.
+bench-pages: .venv/test
+	@$(BIN)/python -W ignore -m tests.benchmarks.pages $(ARGS)
 
 map: .venv/test
 	$(BIN)/python -m tests.house.draw_rooms

@@ -145,6 +145,8 @@ USE_I18N = False
 TIME_ZONE = "UTC"
 USE_TZ = True
 
+REMEMBER_FACTS = True  # what a verdict rests on, until the next write or the clock changes it
+
 STATIC_URL = "/static/"
 STATICFILES_DIRS = [BASE_DIR / "static"]
 STATIC_ROOT = DATA_DIR / "static"

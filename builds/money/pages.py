@@ -1,8 +1,10 @@
 """What things cost, told: the fleet, a car, an event."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+
+from django.core.paginator import Page, Paginator
 
 from builds.money.engine import Cost, price
 from builds.money.facts import Money, load_money, total
@@ -11,6 +13,8 @@ from garage.engine.money import money_words
 from garage.models import Event, Garage, Vehicle
 from parts.engine.words import amount_words
 from parts.models import Part
+
+ROWS = 30
 
 
 @dataclass(frozen=True)
@@ -61,11 +65,13 @@ class FleetView:
 
 @dataclass(frozen=True)
 class CarView:
+    """`parts`, `bought` and `jobs` are pages of lines, since a car's history is long."""
+
     spent: Spent
-    parts: tuple[CostLine, ...]
-    bought: tuple[CostLine, ...]
+    parts: Page
+    bought: Page
     orders: tuple[CostLine, ...]
-    jobs: tuple[CostLine, ...]
+    jobs: Page
     budget: int | None
     used_counts: bool
 
@@ -92,15 +98,18 @@ def fleet_view(garage: Garage, at: datetime) -> FleetView:
     )
 
 
-def car_view(vehicle: Vehicle, garage: Garage, at: datetime) -> CarView:
-    money = load_money(garage, at)
+def car_view(vehicle: Vehicle, garage: Garage, at: datetime, asked: Mapping[str, str]) -> CarView:
+    """`asked` says which page of each list, by its name."""
+    money = load_money(garage, at, vehicle)
     jobs = money.jobs_on(vehicle)
+    parts = Paginator(money.parts_of[vehicle.pk], ROWS).get_page(asked.get("parts"))
+    parts.object_list = [_part(money, part, amount) for part, amount in parts.object_list]
     return CarView(
         _car(money, vehicle),
-        tuple(_part(money, part, amount) for part, amount in money.parts_of[vehicle.pk]),
-        _bought(money, jobs),
+        parts,
+        Paginator(_bought(money, jobs), ROWS).get_page(asked.get("bought")),
         _orders(money, jobs),
-        _jobs(money, jobs),
+        Paginator(_jobs(money, jobs), ROWS).get_page(asked.get("jobs")),
         money.budget(vehicle),
         garage.used_cost_counts,
     )

@@ -35,5 +35,5 @@ def _value(page, name):
 
 
 def test_paper_goes_as_it_is(owner):
-    answer = owner.get(reverse("label_sheet"), headers=PACKS)
+    answer = owner.get(reverse("pull_sheet"), headers=PACKS)
     assert answer["Content-Type"] == "application/pdf" and "Content-Encoding" not in answer

@@ -1,5 +1,6 @@
 """The gear of each car that does not pass on the day, and what the car must have and lacks."""
 
+from collections.abc import Mapping
 from datetime import datetime
 
 from builds.gear.engine import GearFact, gear_fact, missing_gear
@@ -11,7 +12,7 @@ FactsByCar = dict[int, tuple[GearFact, ...]]
 
 
 def gear_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry], runs: RunsByCar | None = None
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar | None = None
 ) -> FactsByCar:
     """Of each car (pk) that has its gear on record, those that are not as they must be.
 

@@ -1,6 +1,7 @@
 """What the verdict is told of scrutineering items, car by car."""
 
 from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -23,7 +24,7 @@ class CarChecks:
 
 
 def checks_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry], runs: RunsByCar
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
 ) -> dict[int, CarChecks]:
     """Of each car (pk) with a list on record, the items that count.
 

@@ -1,6 +1,7 @@
 """What the verdict is told of joints and welds, car by car."""
 
 from collections import defaultdict
+from collections.abc import Mapping
 from datetime import datetime
 
 from builds.joints.facts import joint_standings
@@ -16,7 +17,7 @@ JointsByCar = dict[int, tuple[JointFact, ...]]
 
 
 def joints_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry], runs: RunsByCar
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
 ) -> JointsByCar:
     """Of each car (pk) its joints; one that is no safety joint is a reason only while it is loose. Three queries."""
     return {

@@ -1,7 +1,7 @@
 """What the verdict is told of parts, car by car."""
 
 from collections import defaultdict
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from datetime import datetime
 
 from django.db.models import Exists, OuterRef, Q
@@ -24,7 +24,7 @@ MUST = (Job.Rank.SAFETY, Job.Rank.NEEDED)
 
 
 def parts_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry], runs: RunsByCar
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
 ) -> FactsByCar:
     """Of each car (pk) the parts that are not as they must be; every car has its parts on record.
 

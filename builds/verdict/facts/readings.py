@@ -1,5 +1,6 @@
 """What the verdict is told of readings, car by car."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -13,7 +14,7 @@ FactsByCar = dict[int, tuple[ReadingFact, ...]]
 
 
 def readings_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry], runs: RunsByCar
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
 ) -> FactsByCar:
     """Of each car (pk) that has its readings on record, those that it must have.
 
