@@ -64,16 +64,13 @@ def away_at(member: Membership, at: datetime) -> Away | None:
     return next((away for away in away_of(member) if away.since <= at < away.until), None)
 
 
-def refuse_meanwhile(member: Membership, day: date, hours: Iterable[Minutes]) -> str | None:
-    """Why hours of a day (minutes of the wall) cannot be worked at home: he is at an event then."""
+def away_meanwhile(member: Membership, day: date, hours: Iterable[Minutes]) -> Away | None:
+    """The event at which he is in some of these hours of a day (minutes of the wall); as `away_of`."""
     zone = ZoneInfo(member.garage.time_zone)
-    for since, until in hours:
-        begin, end = wall_moment(day, since, zone), wall_moment(day, until, zone)
-        for away in away_of(member):
-            if away.since < end and begin < away.until:
-                back = away.until.astimezone(zone)
-                return f"{member} is at {away.event} then, until {back:%a} {back.day} {back:%b %H:%M}."
-    return None
+    asked = [(wall_moment(day, since, zone), wall_moment(day, until, zone)) for since, until in hours]
+    return next(
+        (away for away in away_of(member) for begin, end in asked if away.since < end and begin < away.until), None
+    )
 
 
 def hours_of(member: Membership, zone: ZoneInfo, since: datetime, until: datetime) -> list[Window]:

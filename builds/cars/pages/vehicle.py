@@ -14,7 +14,8 @@ from builds.shelf.pages.owed import OwedLine, owed_lines
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of
 from builds.travel.engine import ride_words
-from builds.travel.facts import ride_of, rides_ahead, troubles_of_entry
+from builds.travel.facts import ride_of, rides_ahead
+from builds.travel.pages import troubles_of_entry
 from builds.verdict.engine import Verdict
 from builds.work.facts.work import load_work
 from garage.engine.units import UNITS, quantity_words, unit_for

@@ -13,6 +13,11 @@ def fact_id(hold: int) -> str:
     return id_of(FACT, hold)
 
 
+def able_id(night: int, skill: str) -> str:
+    """`night-3-weld`: those who can do that at an event overnight (pk)."""
+    return f"{id_of('night', night)}-{skill}"
+
+
 def pk_of(problem_id: str) -> int:
     """The pk of the row behind an id written here."""
     return int(problem_id.rpartition("-")[2])

@@ -41,7 +41,7 @@ def _taking(rows: PlanRows) -> Table:
     """What is not entered itself and takes a car that is."""
     return {
         id_of("car", car): {
-            "called": f"{entry.tow} for {entry.event}",
+            "called": entry_called(entry.event.name, entry.tow.name),
             "due": entry.event.due_at.isoformat(),
             "digest": digest(entry.event_id, entry.event.due_at, entry.weight, "takes"),
         }

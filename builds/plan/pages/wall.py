@@ -18,7 +18,7 @@ from builds.plan.pages.strip import Strip, plan_strip
 from builds.planner.crowds import crowds
 from builds.planner.problem import Problem
 from builds.planner.words import Names, listed_in_words
-from builds.travel.facts import travel_troubles
+from builds.travel.pages import travel_troubles
 from garage.models import Entry, Garage
 
 
@@ -59,7 +59,7 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     before_any = PlanPage(
         entered_cars(entries, sentences, rows.zone, at),
         hint,
-        tuple(found.sentence for found in travel_troubles(garage, at)),
+        tuple(trouble.sentence for trouble in travel_troubles(garage, at)),
         _search(garage, plan.row if plan else None, at),
         len(rows.work.jobs),
     )

@@ -14,7 +14,7 @@ from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from garage.access import refuse_hours
 from garage.actions import hours
-from garage.facts.presence import away_of, refuse_meanwhile
+from garage.facts.presence import away_of
 from garage.models import DayHours, Membership
 
 # When people usually come on a day of the week, and at the weekend. Common practice, no source.
@@ -46,7 +46,7 @@ class SessionDeed(Deed):
 
     def refusal(self, rows: DeedRows, by: Membership) -> str | None:
         whose = rows.members[self.member]
-        return refuse_hours(by, whose) or refuse_meanwhile(whose, self.day, [(self.since, self.until)])
+        return refuse_hours(by, whose) or hours.refuse_meanwhile(whose, self.day, [(self.since, self.until)])
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         whose, stretch = rows.members[self.member], self.when.stretch()

@@ -19,7 +19,7 @@ from builds.today.pages.nights import NightToday, nights_today
 from builds.today.pages.parts_to_come import PartsToCome, parts_to_come
 from builds.today.pages.people import PersonToday, people_today
 from builds.today.pages.to_sign import ToSign, to_sign
-from builds.travel.facts import troubles_of
+from builds.travel.pages import troubles_of
 from builds.verdict.engine import verdict
 from builds.work.facts.room_now import room_in
 from builds.work.facts.work import Work, load_work
@@ -110,7 +110,7 @@ def _troubles(fleet: Fleet, entries: list[Entry]) -> tuple[str, ...]:
     """What stands against how the cars get to these events. No query."""
     asked = {pk for entry in entries for pk in (entry.vehicle_id, entry.tow_id) if entry.travels}
     verdicts = {pk: verdict(fleet.facts[pk]) for pk in asked if pk in fleet.facts}
-    return tuple(found.sentence for found in troubles_of(entries, verdicts))
+    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts))
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from builds.travel.engine.rides import DRIVEN, VAN, Ride
+from builds.verdict.engine import Verdict
 from garage.engine.words import listed_in_words
 
 
@@ -15,6 +16,10 @@ class TakerState:
     state: str
     do_not_drive: bool = False
     first: str = ""
+
+    @classmethod
+    def of(cls, judged: Verdict) -> "TakerState":
+        return cls(judged.state, judged.do_not_drive, judged.reasons[0].sentence if judged.reasons else "")
 
 
 @dataclass(frozen=True, slots=True)
