@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
-from django.db.models import Prefetch
+from django.db.models import Exists, OuterRef, Prefetch
 
 from builds.work.engine.ranks import RANK_ORDER
 from builds.work.engine.urgency import Urgency, inherited
@@ -17,6 +17,7 @@ from builds.work.facts.waits import OVER, Block, block_of, waits_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link
+from builds.work.models.need import Need
 from builds.work.models.span import Span
 from builds.work.models.states import State
 from garage.models import Garage, Membership
@@ -33,7 +34,8 @@ class RunningCure:
 
 @dataclass(frozen=True)
 class Work:
-    """`jobs` are open, by pk, cars and skills attached; every link leads to one of them.
+    """`jobs` are open, by pk, cars and skills attached, each with whether it `wants_parts`; every link leads to
+    one of them.
 
     `before` has the jobs that links begin with, whatever their state; `spans` the stretches in
     which a job was worked on, oldest first; `unsigned` its hold points. `times` know when waits are over.
@@ -132,7 +134,8 @@ def with_people(members: str) -> Prefetch:
 
 def load_work(garage: Garage, at: datetime) -> Work:
     """Five queries, however many jobs there are, and four more where a cure runs."""
-    jobs = {job.pk: job for job in Job.objects.in_garage(garage).open().select_related("vehicle", "skill")}
+    rows = Job.objects.in_garage(garage).open().select_related("vehicle", "skill")
+    jobs = {job.pk: job for job in rows.annotate(wants_parts=Exists(Need.objects.filter(job=OuterRef("pk"))))}
     binding = Link.objects.in_garage(garage).binding()
     links = list(binding.select_related("before__vehicle", "before__signed_by__person", "after"))
     spans: dict[int, list[Span]] = defaultdict(list)
