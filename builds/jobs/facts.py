@@ -6,7 +6,6 @@ from datetime import datetime
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_looked_at, hands_of, to_look_at
 from builds.work.engine.working_order import Wait
-from builds.work.facts.waits import block_of
 from builds.work.facts.work import Work, load_work, with_people
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
@@ -96,4 +95,4 @@ def _keeps(wait: Wait, done: Job, work: Work, *, stops: bool) -> bool:
     """Whether a job waits on although that other one is done."""
     if wait.before == done.pk:
         return stops or bool(wait.wait or wait.cure)
-    return block_of(wait, work.before[wait.before], work.times, work.at) is not None
+    return work.times.block(wait, work.before[wait.before]) is not None

@@ -8,8 +8,8 @@ from django.db.models import Count
 
 from builds.joints.engine.joints import JointState, Marked, opens, state_of
 from builds.joints.models import Joint, JointMark
-from builds.scrutineering.engine.scrutineering import CarWork
-from builds.scrutineering.facts.car_works import RAN, works_of
+from builds.work.engine.car_work import RAN, CarWork
+from builds.work.facts.car_works import works_of
 from builds.work.models.job import Job
 from garage.models import Garage, Vehicle
 

@@ -64,11 +64,12 @@ class Model:
     def _stages(self) -> list[int]:
         """The turn of each job: those in hand, then pinned ones by their start, then all others.
 
-        What a job waits for has its turn no later than the job.
+        What a job waits for has its turn no later than the job. A fact takes nobody's time: what is
+        still to be done on a car that stands stripped has its turn by its urgency.
         """
         jobs = self.problem.jobs
         head = [j for j in range(self.size) if jobs[j].started]
-        pinned = [(job.pinned, j) for j, job in enumerate(jobs) if job.pinned is not None]
+        pinned = [(job.pinned, j) for j, job in enumerate(jobs) if job.pinned is not None and j not in self.facts]
         head += [j for _, j in sorted(pinned) if not jobs[j].started]
         stage = [len(head)] * self.size
         for turn, j in enumerate(head):

@@ -9,7 +9,7 @@ from builds.planner.axis import clip, length, overlap
 from builds.planner.fields import Windows, quoted
 from builds.planner.model import Model
 from builds.planner.problem import Job
-from builds.planner.words import Names, duration, listed_in_words
+from builds.planner.words import Names, When, duration, listed_in_words
 
 
 def no_hours(model: Model, j: int, names: Names) -> str:
@@ -29,6 +29,16 @@ def no_hours(model: Model, j: int, names: Names) -> str:
         return f"{_who(model, job, groups, names)} in {_while_open(model, job, hours, names)}."
     who = "those who have it in hand are" if job.crew else "the people who could do it are"
     return f"{needs} {who} never in that long within the plan."
+
+
+def never_in_from(model: Model, j: int, at: int, names: Names, when: When) -> str | None:
+    """Why no crew is in any more from slot `at` on, when the job could start; None where one is."""
+    job, groups = model.problem.jobs[j], model.roster.groups(model.problem.jobs[j])
+    together = (reduce(overlap, (model.roster.hours[k] for k in group)) for group in groups if group)
+    if not job.hands or any(end > at for spans in together for _, end in spans):
+        return None
+    said = _apart(model, job, groups, names) if job.hands > 1 else f"{_who(model, job, groups, names)} in: add hours."
+    return f"From {when(at)} on {said[0].lower() if said.startswith('No') else said[0]}{said[1:]}"
 
 
 def _shut(model: Model, job: Job, names: Names) -> str | None:

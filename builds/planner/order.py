@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Sequence
 from heapq import heapify, heappop, heappush
 
+from builds.planner.crowds import barred_by_facts
 from builds.planner.lost import lost_cars
 from builds.planner.model import Model
 from builds.planner.problem import RANKS
@@ -22,7 +23,7 @@ class JobUrgency:
     `event[j]` 0 with an event ahead, 1 with one that is lost, 2 with none; `rank[j]` 0 for safety
     to 2, `due[j]` the latest end that lets what waits for j be in time, `tail[j]` the work and
     waits from the start of j to the end of what waits for it; and the weight of its car, which is
-    not inherited.
+    not inherited. What ends a hold that has begun is as urgent as all that has no room until then.
     """
 
     def __init__(self, model: Model) -> None:
@@ -37,14 +38,29 @@ class JobUrgency:
         self.car = [job.vehicle for job in jobs]
         self.weight = [worth.get(car or "", 1) for car in self.car]
         self.work = model.work
+        self._inherit(model)
+        if model.facts:
+            behind = barred_by_facts(model.problem)
+            for until, barred in behind.items():
+                for then in barred:
+                    self._precede(model.number[until], model.number[then])
+            self._inherit(model)
+            for hold in model.problem.holds:
+                if model.number[hold.start] in model.facts:
+                    self._precede(model.number[hold.start], model.number[hold.until])
+
+    def _inherit(self, model: Model) -> None:
         for j in reversed(model.topological):
-            behind = 0
             for then, wait, _ in model.after[j]:
-                self.event[j] = min(self.event[j], self.event[then])
-                self.rank[j] = min(self.rank[j], self.rank[then])
-                self.due[j] = min(self.due[j], self.due[then] - model.work[then] - wait)
-                behind = max(behind, wait + self.tail[then])
-            self.tail[j] = model.work[j] + behind
+                self._precede(j, then, wait)
+            self.tail[j] = max(self.tail[j], self.work[j])
+
+    def _precede(self, j: int, then: int, wait: int = 0) -> None:
+        """Job j goes before another that may start so long after its end."""
+        self.event[j] = min(self.event[j], self.event[then])
+        self.rank[j] = min(self.rank[j], self.rank[then])
+        self.due[j] = min(self.due[j], self.due[then] - self.work[then] - wait)
+        self.tail[j] = max(self.tail[j], self.work[j] + wait + self.tail[then])
 
 
 def listed(model: Model, keys: Sequence[Key]) -> list[int]:

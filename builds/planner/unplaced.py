@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from builds.planner.crowds import crowds
 from builds.planner.fields import quoted
 from builds.planner.model import NEVER, Model
-from builds.planner.never_in import no_hours
+from builds.planner.never_in import never_in_from, no_hours
 from builds.planner.place import Places
 from builds.planner.words import Names, When, duration, listed_in_words
 
@@ -75,6 +75,8 @@ def _no_room(model: Model, places: Places, j: int, names: Names, when: When) -> 
         return f"{pin}, when its people or stations are not free for it."
     if opens + job.work > model.horizon:
         return f"The plan ends ({ends}) before it could be done after {cause}."
+    if said := never_in_from(model, j, opens, names, when):
+        return said
     if not job.splits:
         longest = max(_longest_run(crew.axis.slots) for crew in model.crews[j])
         if longest < job.work:

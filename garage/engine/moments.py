@@ -3,6 +3,7 @@
 from datetime import date, datetime, timedelta, tzinfo
 
 NEAR = timedelta(days=180)
+WEEK = timedelta(days=7)
 
 
 def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
@@ -11,6 +12,16 @@ def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
     if abs(moment - now) < NEAR:
         return f"{local:%a} {local.day} {local:%b %H:%M}"
     return f"{local.day} {local:%b %Y %H:%M}"
+
+
+def clock_words(moment: datetime, at: datetime, zone: tzinfo) -> str:
+    """`20:30`, with the day when it is another one than that of `at`, in that zone; both aware."""
+    local, today = moment.astimezone(zone), at.astimezone(zone)
+    if local.date() == today.date():
+        return f"{local:%H:%M}"
+    if abs(local.date() - today.date()) < WEEK:
+        return f"{local:%a %H:%M}"
+    return f"{local:%a} {local.day} {local:%b %H:%M}"
 
 
 def leaving_words(event: str, due: datetime, zone: tzinfo, now: datetime) -> str:

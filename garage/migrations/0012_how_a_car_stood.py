@@ -4,13 +4,15 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-    dependencies = [("garage", "0008_when_it_was_written")]
+    dependencies = [("garage", "0011_nights_at_an_event")]
 
     operations = [
         migrations.AddField(
             model_name="vehicle",
             name="stood",
-            field=models.CharField(blank=True, default="", max_length=10),
+            field=models.CharField(
+                blank=True, default="", max_length=10, verbose_name="how it stood before it was taken apart"
+            ),
         ),
         migrations.AddConstraint(
             model_name="vehicle",

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Protocol
 
 from garage.engine.money import MoneyError, parse_money
 from garage.engine.systems import SYSTEM_LABELS
@@ -130,6 +130,45 @@ COLUMNS: dict[str, Column] = {
     )
 }  # fmt: skip
 GUESSES = {word: slug for slug, column in COLUMNS.items() for word in (slug, *column.others)}
+
+
+class BookPart(Protocol):
+    """A part as a row of the book tells it, what is where left out."""
+
+    name: str
+    number: str
+    single: bool
+    one_use: bool
+    unit: str
+    condition: str
+    systems: Sequence[str]
+    cost_minor: int | None
+    supplier: str
+    provenance: str
+    low_level: int | None
+    note: str
+
+
+def part_values(part: BookPart) -> dict[str, Any]:
+    """What the cells of its row mean, by column slug, as `read_row` has them."""
+    return {
+        "name": part.name,
+        "number": part.number,
+        "kind": (part.single, part.one_use),
+        "unit": part.unit,
+        "condition": part.condition,
+        "systems": tuple(part.systems),
+        "cost": part.cost_minor,
+        "supplier": part.supplier,
+        "provenance": part.provenance,
+        "low level": part.low_level,
+        "note": one_break(part.note),
+    }
+
+
+def by_column(cells: Sequence[str], columns: Mapping[str, int]) -> dict[str, str]:
+    """The cells of a row by column slug, of the columns (at their positions) that the file has."""
+    return {slug: cells[position] for slug, position in columns.items()}
 
 
 def guess(headings: Sequence[str]) -> dict[str, int]:

@@ -11,6 +11,9 @@ from builds.demo.actions.garage import load_demo
 from garage import clock
 from garage.models import Person
 
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
+pytestmark = pytest.mark.once
+
 
 def fill_event(page, days=9):
     start = datetime.now() + timedelta(days=days)
@@ -124,7 +127,6 @@ PAGES = [
 ]
 
 
-@pytest.mark.once
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_pages_fit_the_screen_and_the_accessibility_rules(demo, sign_in, live_server, scheme):
     from axe_playwright_python.sync_playwright import Axe

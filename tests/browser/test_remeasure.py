@@ -10,6 +10,9 @@ from garage import clock
 from garage.models import Vehicle
 from tests.factories import GarageFactory, MemberHoursFactory, MembershipFactory
 
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def car(db):

@@ -11,6 +11,9 @@ from parts.models import Part
 from tests.factories import NOW, JobFactory, MembershipFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def hubs(db):

@@ -39,7 +39,7 @@ def test_what_must_be_done_stays_as_it_is_and_the_car_makes_it(problem, data):
     for car in CARS:
         if standing(problem, base, car).makes_it:
             continue
-        changes = [*deferrals(problem, base, car), *more_room(problem, car), *data.draw(offers(problem))]
+        changes = [*deferrals(problem, base, car), *more_room(problem, base, car), *data.draw(offers(problem))]
         for remedy in Hunt(problem, base, car, changes).go_on(seconds=10).remedies:
             assert not faults(remedy.problem, remedy.plan)
             assert standing(remedy.problem, remedy.plan, car).makes_it

@@ -13,6 +13,8 @@ from builds.plan.facts.stored import shown
 from builds.shelf.pages.owed import OwedLine, owed_lines
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of
+from builds.travel.engine import ride_words
+from builds.travel.facts import ride_of, rides_ahead, troubles_of_entry
 from builds.verdict.engine import Verdict
 from builds.work.facts.work import load_work
 from garage.engine.units import UNITS, quantity_words, unit_for
@@ -22,7 +24,10 @@ from parts.models import Place
 
 @dataclass(frozen=True)
 class VehicleView:
-    """`outlook` is for its next event, None without one."""
+    """`outlook` is for its next event, None without one; `takes` are entries of cars that it takes there.
+
+    `rides` and `troubles` say how the car itself gets to its next event, and what stands against that.
+    """
 
     verdict: Verdict
     prospect: Prospect
@@ -36,6 +41,9 @@ class VehicleView:
     log: tuple[CarLogLine, ...]
     owed: tuple[OwedLine, ...]
     place: Place | None
+    takes: tuple[Entry, ...]
+    rides: str
+    troubles: tuple[str, ...]
 
 
 def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
@@ -44,7 +52,8 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
     prospect = prospects(garage, at, [vehicle], plan)[vehicle.pk]
     next_entry = [prospect.entry] if prospect.entry and prospect.on_plan else []
     outlooks = outlooks_of(plan, next_entry, must_do(work.jobs.values()), {vehicle.pk: prospect}, at)
-    entries = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at).select_related("event")
+    rows = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at)
+    entries = tuple(rows.select_related("event__garage", "vehicle", "tow"))
     return VehicleView(
         prospect.verdict,
         prospect,
@@ -52,12 +61,15 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
         reason_lines(prospect.verdict),
         jobs_of(vehicle, at, work=work),
         tuple(clock for clock in running_cures(work) if clock.job.vehicle_id == vehicle.pk),
-        tuple(entries),
+        entries,
         tuple(Share.objects.in_garage(garage).filter(vehicle=vehicle).live(at)),
         lengths_of(vehicle),
         vehicle_log(vehicle, at),
         tuple(owed_lines(garage, at, vehicle)),
         Place.objects.of_car(vehicle),
+        tuple(entry for entry in rides_ahead(garage, at) if entry.tow_id == vehicle.pk),
+        ride_words(ride_of(entries[0])) if entries else "",
+        tuple(troubles_of_entry(entries[0], at)) if entries else (),
     )
 
 

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import TextField
 from django.db.models.functions import Cast
 
-from builds.gear.engine import Crash, Lasts, Used, by_use, crash_sentence
+from builds.gear.engine import Crash, Lasts, Used, by_use, why_struck
 from builds.gear.models import Renewal, UseLife
 from builds.work.engine.running import Run
 from builds.work.facts.runs import runs_of
@@ -83,10 +83,8 @@ class GearBook:
 
     def why_struck(self, gear: Gear) -> str:
         """Which crash, in one sentence; empty when it is not struck."""
-        if gear.struck_by_hand:
-            return f"{gear.struck_note.rstrip('.')}." if gear.struck_note else ""
-        crash = self.crash_of(gear)
-        return crash_sentence(crash, self.zone) if crash else ""
+        note = gear.struck_note if gear.struck_by_hand else None
+        return why_struck(note, self.crash_of(gear), self.zone)
 
     def of_car(self, vehicle: int) -> list[Gear]:
         """The car's own, then what people wear who are still here."""

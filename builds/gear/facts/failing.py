@@ -2,9 +2,8 @@
 
 from datetime import datetime
 
-from builds.gear.engine import GearFact
+from builds.gear.engine import GearFact, gear_fact, missing_gear
 from builds.gear.facts.book import GearBook, gear_book
-from garage.engine.gear import KINDS
 from garage.models import Entry, Garage, NeededGear, Vehicle
 
 FactsByCar = dict[int, tuple[GearFact, ...]]
@@ -33,7 +32,7 @@ def _failing(book: GearBook, car: Vehicle, entry: Entry | None, needed: list[str
     judged = sorted(((gear, book.judge(gear, entry)) for gear in counted), key=lambda pair: pair[1].order)
     there = {gear.kind for gear in counted}
     return tuple(
-        GearFact(gear.pk, gear.name, standing.state, book.why_struck(gear) or standing.sentence, gear.kind)
+        gear_fact(gear.pk, gear.name, gear.kind, standing, book.why_struck(gear))
         for gear, standing in judged
         if not standing.passes
-    ) + tuple(GearFact(0, KINDS[kind].label, "missing", kind=kind) for kind in needed if kind not in there)
+    ) + tuple(missing_gear(kind) for kind in needed if kind not in there)

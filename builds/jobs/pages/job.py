@@ -9,7 +9,7 @@ from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighb
 from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.recipes.facts import recipe_title
+from builds.recipes.engine.parse import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words

@@ -73,3 +73,5 @@ class Command(BaseCommand):
             self.stdout.write(f"  {car.outlook.of(car.entry.event.name)}")
             if car.outlook.outcome.obstacle:
                 self.stdout.write(f"  First in its way: {car.outlook.outcome.obstacle}")
+        for sentence in view.troubles:
+            self.stdout.write(sentence)

@@ -11,7 +11,7 @@ from django.db import transaction
 
 from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import is_fact
-from builds.plan.engine.packed import answer_table, packed
+from builds.plan.engine.packed import answer_table, packed, unpacked
 from builds.plan.engine.sessions_ahead import stands_until
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.problem import build_problem
@@ -45,9 +45,10 @@ class PlanningCase:
     clock: PlanClock
 
     @classmethod
-    def of(cls, stored: Stored) -> "PlanningCase":
-        """What a plan that is kept was made from."""
-        return cls(stored.problem, stored.row.made_from, stored.clock)
+    def of(cls, row: Plan, garage: Garage) -> "PlanningCase":
+        """What a plan that is kept was made from, or one that is noted is to be made from."""
+        problem = unpacked(row.problem)
+        return cls(problem, row.made_from, PlanClock.of(problem.start or "", ZoneInfo(garage.time_zone)))
 
 
 def draft(garage: Garage, at: datetime, promised: Stored | None) -> PlanningCase:
@@ -130,25 +131,37 @@ def keep(
     *,
     by: Membership | None,
     at: datetime,
-    use: str = Plan.Use.TRIED,
+    use: str,
     **more: Any,
 ) -> Plan:
     """Store a plan that has passed the checker; raises FaultyPlan rather than keep another."""
+    row = Plan(garage=garage, made_at=at, made_by=by, use=use, made_from=case.made_from, **more)
+    _fill(row, case, made)
+    row.save()
+    return row
+
+
+def note(garage: Garage, case: PlanningCase, *, by: Membership, at: datetime) -> Plan:
+    """Store what is to be tried, to be planned outside the write that asks for it."""
+    problem, tried = packed(case.problem), Plan.Use.TRIED
+    return Plan.objects.create(
+        garage=garage, made_at=at, made_by=by, use=tried, problem=problem, answer={}, made_from=case.made_from
+    )
+
+
+def fill(row: Plan, case: PlanningCase, made: Answer) -> None:
+    """Give what was noted its plan; raises FaultyPlan rather than keep one with a fault."""
+    _fill(row, case, made)
+    filled = {name: getattr(row, name) for name in ("problem", "answer", "seconds", "tried")}
+    Plan.objects.filter(pk=row.pk).update(**filled)
+
+
+def _fill(row: Plan, case: PlanningCase, made: Answer) -> None:
     wrong = faults(case.problem, made)
     if wrong:
         raise FaultyPlan(" ".join(wrong))
-    return Plan.objects.create(
-        garage=garage,
-        made_at=at,
-        made_by=by,
-        use=use,
-        problem=packed(case.problem),
-        answer=answer_table(made),
-        made_from=case.made_from,
-        seconds=made.seconds,
-        tried=made.tried,
-        **more,
-    )
+    row.problem, row.answer = packed(case.problem), answer_table(made)
+    row.seconds, row.tried = made.seconds, made.tried
 
 
 @transaction.atomic

@@ -14,6 +14,7 @@ from builds.plan.actions.plans import Overtaken, PlanningCase, answer, put_up
 from builds.plan.facts.stored import Stored, read
 from builds.plan.models import Plan, Search
 from builds.planner.again import worth
+from builds.planner.patience import Patience
 from builds.planner.plan import Plan as Answer
 from builds.planner.plan import Progress, Score
 from garage.actions.refused import Refused
@@ -117,7 +118,8 @@ def _search(search: Search, now: Now) -> None:
         _end(search, now())
         return
     base, look = read(search.plan, search.garage), Look(search.pk, now)
-    best = answer(PlanningCase.of(base), seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
+    case = PlanningCase.of(base.row, search.garage)
+    best = answer(case, seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
     if worth(base.problem, best) >= worth(base.problem, base.answer):
         look.tell(best.tried, base.answer.score)
         _end(search, now())
@@ -140,7 +142,7 @@ def _hand_over(search: Search, best: Answer, base: Stored, at: datetime) -> None
     wall = Plan.objects.in_garage(garage).shown().first()
     if wall != base.row or wall.writes != garage.writes:
         raise Overtaken
-    better = put_up(garage, PlanningCase.of(base), best, before=base, by=search.asked_by, at=at)
+    better = put_up(garage, PlanningCase.of(base.row, garage), best, before=base, by=search.asked_by, at=at)
     _end(search, at, plan=better)
 
 
@@ -150,16 +152,19 @@ def _end(search: Search, at: datetime, **more: Any) -> None:
 
 
 class Look:
-    """Tells the page how far the search is, and hears whether to stop: somebody said so, or it was overtaken."""
+    """Tells the page how far the search is, and hears whether to stop: somebody said so, it was overtaken, or
+    more of it would buy next to nothing.
+    """
 
     def __init__(self, pk: int, now: Now) -> None:
-        self.pk, self.now = pk, now
+        self.pk, self.now, self.patience = pk, now, Patience()
         self.over, self.told_at = False, -BETWEEN_LOOKS
 
     def progress(self, at: Progress) -> None:
         if at.seconds - self.told_at >= BETWEEN_LOOKS:
             self.told_at = at.seconds
             self.tell(at.tries, at.best_score)
+            self.over = self.over or self.patience.is_over(at.seconds, at.best_score)
 
     def tell(self, tried: int, best: Score) -> None:
         here = Search.objects.running().filter(pk=self.pk)

@@ -21,3 +21,8 @@ def pk_of(problem_id: str) -> int:
 def is_fact(problem_id: str) -> bool:
     """Whether an id is that of a `fact_id` and not of a job."""
     return problem_id.startswith(f"{FACT}-")
+
+
+def is_of(kind: str, problem_id: str) -> bool:
+    """Whether an id is that of a row of that kind."""
+    return problem_id.startswith(f"{kind}-")

@@ -18,12 +18,14 @@ WILL_NOT = "Will not make it"
 class Outlook:
     """`makes_it` by the odds where there are some, else by the plan; None for touch and go and not known.
 
-    `outcome` is what the plan by itself says.
+    `outcome` is what the plan by itself says. `falls_short` when fewer than 8 of 10 runs have it in time,
+    or without odds the plan has it late, and it has not left yet: what it would take is then worth asking.
     """
 
     sentence: str
     makes_it: bool | None
     outcome: CarOutcome
+    falls_short: bool = False
 
     def of(self, event: str) -> str:
         """`Saltmarsh Hill Climb. Makes it: in time in 912 of 1,000 runs, ...`"""
@@ -40,7 +42,8 @@ class Outlook:
 
 @dataclass(frozen=True)
 class LeavingCar:
-    """A car by its id in the problem, its open safety and needed jobs, and when it leaves (aware).
+    """A car by its id in the problem, its open safety and needed jobs, and when it leaves (aware), or at
+    an event the morning by which they are done.
 
     `day` is how it stands on that day if the plan goes as planned, or how it stands now where that is
     not known; None where neither is.
@@ -63,7 +66,7 @@ def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: 
     if not car.jobs:
         return _without_work(plan, car, by_plan, at)
     if by_plan.proved:
-        return Outlook(f"{WILL_NOT}: {by_plan.sentence}", False, by_plan)
+        return Outlook(f"{WILL_NOT}: {by_plan.sentence}", False, by_plan, falls_short=car.due > at)
     if plan is None:
         return Outlook(_sentence(by_plan.sentence), None, by_plan)
     of_car = odds.odds.vehicles.get(car.id) if odds else None
@@ -91,19 +94,20 @@ def _by_odds(
     ready = None if slot is None else plan.clock.words(slot)
     said = words.outlook(of_car, ready, more, but_for=_stands_in_the_way(car.day))
     makes_it = True if share >= words.MAKES_IT else None
-    return Outlook(said, False if share < words.WILL_NOT else makes_it, by_plan)
+    return Outlook(said, False if share < words.WILL_NOT else makes_it, by_plan, falls_short=not makes_it)
 
 
 def _by_plan(plan: TimedPlan, car: LeavingCar, by_plan: CarOutcome, *, being_found: bool) -> Outlook:
     if by_plan.in_time is None or by_plan.ready_at is None:
-        return Outlook(_sentence(by_plan.sentence), by_plan.in_time, by_plan)
+        return Outlook(_sentence(by_plan.sentence), by_plan.in_time, by_plan, falls_short=by_plan.in_time is False)
     ready = plan.clock.said(by_plan.ready_at)
     if not by_plan.in_time:
-        said = f"By the plan late: ready {ready}, it leaves {plan.clock.said(car.due)}."
+        goes = "it must run" if any(job.due == car.due for job in car.jobs) else "it leaves"
+        said = f"By the plan late: ready {ready}, {goes} {plan.clock.said(car.due)}."
     else:
         what = "its work is ready" if _stands_in_the_way(car.day) else "ready"
         said = f"By the plan {what} {ready}, in time{'; the odds are being worked out' if being_found else ''}."
-    return Outlook(said, by_plan.in_time, by_plan)
+    return Outlook(said, by_plan.in_time, by_plan, falls_short=not by_plan.in_time)
 
 
 def _without_work(plan: TimedPlan | None, car: LeavingCar, by_plan: CarOutcome, at: datetime) -> Outlook:

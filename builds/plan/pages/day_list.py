@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from django.urls import reverse
 
-from builds.plan.engine.ids import id_of, pk_of
+from builds.plan.engine.ids import id_of, is_of, pk_of
 from builds.plan.engine.sessions import PlannedCure, Session, when_ready
 from builds.plan.facts.wall import Wall
 from builds.plan.pages.recoat import shut_windows
@@ -73,24 +73,33 @@ class _Days:
     def __init__(self, wall: Wall) -> None:
         self.wall, self.plan = wall, wall.plan
         self.shut = shut_windows(wall.plan, wall.rows)
+        stations = self.plan.problem.stations
+        names = {station.id: station.name or "" for station in stations if is_of("night", station.id)}
+        self.nights = {name: f"In {words}" for name, words in names.items()}
         self.today = wall.rows.at.astimezone(wall.rows.zone).date()
 
     def days(self) -> tuple[Day, ...]:
         by_day: dict[date, dict[str, PersonDay]] = defaultdict(dict)
         for session, job in self._sessions():
             day = self._day(session.start)
-            for person in session.people or (ALONE,):
-                group = by_day[day].setdefault(person, PersonDay(self.plan.people.get(person, person)))
+            for person in session.people or (self._nobodys(session),):
+                name = self.plan.people.get(person) or self.nights.get(person, person)
+                group = by_day[day].setdefault(person, PersonDay(name))
                 group.lines.append(self._session_line(session, job, person))
         for cure, job in self._cures():
             day = max(self._day(cure.start), self.today)
             group = by_day[day].setdefault(CURING, PersonDay("Curing", curing=True))
             group.lines.append(self._cure_line(cure, job))
-        order = [*self.plan.people, ALONE, CURING]
+        order = [*self.plan.people, *self.nights, ALONE, CURING]
         return tuple(
             Day(self._label(day), tuple(groups[who] for who in sorted(groups, key=order.index)))
             for day, groups in sorted(by_day.items())
         )
+
+    def _nobodys(self, session: Session) -> str:
+        """Who is said to do what nobody at home does: whoever is at an event overnight, else nobody."""
+        there = self.nights.keys() & self.plan.jobs[session.job].uses.keys()
+        return min(there, default=ALONE)
 
     def _sessions(self) -> Iterator[tuple[Session, Job]]:
         for session in self.wall.sessions:

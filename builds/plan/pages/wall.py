@@ -18,6 +18,7 @@ from builds.plan.pages.strip import Strip, plan_strip
 from builds.planner.crowds import crowds
 from builds.planner.problem import Problem
 from builds.planner.words import Names, listed_in_words
+from builds.travel.facts import travel_troubles
 from garage.models import Entry, Garage
 
 
@@ -31,11 +32,14 @@ class PlanList:
 class PlanPage:
     """`plan` is None before the first one; `hint` says what a plan lacks to be of use.
 
+    `troubles` are what stands against how the cars get to their events.
+
     `moves` are from where the work stood when the last session began, at `moved_since`.
     """
 
     cars: tuple[EnteredTag, ...]
     hint: str
+    troubles: tuple[str, ...]
     search: SearchView | None = None
     open_jobs: int = 0
     plan: Plan | None = None
@@ -55,6 +59,7 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     before_any = PlanPage(
         entered_cars(entries, sentences, rows.zone, at),
         hint,
+        tuple(found.sentence for found in travel_troubles(garage, at)),
         _search(garage, plan.row if plan else None, at),
         len(rows.work.jobs),
     )

@@ -12,7 +12,7 @@ from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.doubts import doubts
 from builds.readings.engine.fields import TEXT
 from builds.readings.engine.limits import CHOSEN
-from builds.readings.facts.kinds import ReadingKind
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.facts.readings import last_amounts
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Protocol
 
 from garage.engine.vocabulary import by_slug, known
 
@@ -84,3 +85,17 @@ def resting_on(readings: Iterable[str]) -> frozenset[str]:
         if not void.isdisjoint(reading.rests_on):
             void.add(slug)
     return frozenset(void)
+
+
+class NamedKind(Protocol):
+    """A kind of reading; `own` when a garage made it up."""
+
+    @property
+    def label(self) -> str: ...
+    @property
+    def own(self) -> object: ...
+
+
+def names_of(kinds: Iterable[NamedKind]) -> str:
+    """`camber, front toe`: in small letters, the garage's own names as they are written."""
+    return ", ".join(kind.label if kind.own else kind.label[0].lower() + kind.label[1:] for kind in kinds)

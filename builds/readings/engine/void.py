@@ -29,6 +29,11 @@ class FinishedWork:
     end: str = FINISHED
 
 
+def pulled_work(job: int, part: str, kinds: tuple[str, ...], at: datetime) -> FinishedWork:
+    """A part (its name) that came off for another car, for a job (id)."""
+    return FinishedWork(job, f"Pulled: {part}", kinds, at)
+
+
 @dataclass(frozen=True, slots=True)
 class TakenReading:
     """When a reading was taken; `last_of` is the job (id) whose last act it was, if it was one."""

@@ -8,7 +8,7 @@ from typing import Any
 from django.db.models import Exists, Max, OuterRef, Q
 
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
-from builds.readings.engine.void import FINISHED, LEFT, WRITTEN, FinishedWork
+from builds.readings.engine.void import FINISHED, LEFT, WRITTEN, FinishedWork, pulled_work
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
@@ -57,8 +57,8 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
     for owed in pulls:
         part = owed.move.part
-        work = FinishedWork(owed.job_id, f"Pulled: {part}", pulled_kinds(part.systems, unit=part.single), owed.move.at)
-        work_of[owed.vehicle_id].append(work)
+        kinds = pulled_kinds(part.systems, unit=part.single)
+        work_of[owed.vehicle_id].append(pulled_work(owed.job_id, part.name, kinds, owed.move.at))
     return work_of
 
 

@@ -11,6 +11,7 @@ from builds.readings.engine.conditions import lacking, not_as_raced
 from builds.readings.engine.fields import CHECK, Field
 from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.readings.engine.limits import without_limit
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.void import (
     MISSING,
     FinishedWork,
@@ -22,7 +23,7 @@ from builds.readings.engine.void import (
 from builds.readings.facts.ages import ages_of, not_before
 from builds.readings.facts.finished import finished_work
 from builds.readings.facts.instruments import instruments_of, run_out
-from builds.readings.facts.kinds import ReadingKind, kinds_of
+from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.running import Run
@@ -35,7 +36,7 @@ from garage.models import Garage, Vehicle
 class KindLine:
     """A kind of reading on a car: its newest reading that nobody struck out, and how it stands.
 
-    `through` is the kind below it that `work` made void, where it is void only by resting on it;
+    `through` is the kind (slug) below it that `work` made void, where it is void only by resting on it;
     `run` is what it is not known since, `days` how old the garage lets it be, if it says so;
     `instrument` how what it was taken with stood that day, where it was out of its date.
     """
@@ -51,6 +52,14 @@ class KindLine:
     run: Run | None = None
     days: int | None = None
     instrument: Judged | None = None
+
+    @property
+    def taken_at(self) -> datetime | None:
+        return self.reading.at if self.reading else None
+
+    @property
+    def stripped(self) -> bool:
+        return self.reading is not None and self.reading.stripped
 
     @property
     def amounts(self) -> dict[str, int | None]:
@@ -93,8 +102,7 @@ class KindLine:
 
     @property
     def only_a_note(self) -> bool:
-        stripped = self.reading is not None and self.reading.stripped
-        return bool(self.lacking or self.not_as_raced or stripped)
+        return bool(self.lacking or self.not_as_raced or self.stripped)
 
 
 @dataclass(frozen=True)
@@ -176,7 +184,7 @@ def _line(
         targets,
         standing.state,
         standing.work,
-        READINGS[standing.through].label if standing.through else "",
+        standing.through,
         standing.run,
         book.days.get(kind.key),
         run_out(reading, book.instruments, book.zone) if reading else None,

@@ -7,7 +7,7 @@ from typing import Any
 from django import forms
 
 from builds.readings.actions.readings import Measured
-from builds.readings.facts.kinds import ReadingKind
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.forms.conditions import SAID_BY, ConditionsForm
 from builds.readings.forms.readings import ReadingAddForm, going_on
 from builds.work.models.job import Job

@@ -8,12 +8,12 @@ from builds.readings.actions.readings import Typed, doubts_of
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import CONDITIONS
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
-from builds.readings.engine.said import total_of
-from builds.readings.facts.kinds import ReadingKind
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.forms.conditions import ConditionsForm
 from builds.readings.forms.figures import typed_again, value_field
 from builds.readings.models.reading import Reading
 from builds.work.models.job import Job
+from garage.engine.said import total_of
 from garage.forms.moments import MomentField
 from garage.models import Membership, Vehicle
 

@@ -7,9 +7,10 @@ from zoneinfo import ZoneInfo
 from django.utils import timezone
 
 from builds.readings.engine.figures import change_words
-from builds.readings.facts.kinds import ReadingKind, kinds_of
+from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.engine.why_not import value_words
+from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading
-from builds.readings.pages.words import value_words
 from garage.engine.moments import day_words
 from garage.models import Vehicle
 

@@ -10,9 +10,9 @@ from django.utils import timezone
 from builds.readings.engine.fields import Field
 from builds.readings.engine.figures import figure, figure_words, with_unit
 from builds.readings.engine.judge import Goal
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.trend import Sheet, across, apart, down, round_steps
-from builds.readings.facts.kinds import ReadingKind
 from builds.readings.models.reading import Reading
 from garage.engine.units import number_words
 

@@ -7,9 +7,11 @@ from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from builds.readings.actions import readings
+from builds.readings.engine import names_of
 from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.doubts import READ_IN
-from builds.readings.facts.kinds import ReadingKind, kind_of, names_of
+from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.facts.kinds import kind_of
 from builds.readings.facts.readings import readings_of
 from builds.readings.facts.to_take import wanted_kinds
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent

@@ -34,6 +34,12 @@ def load_shipped() -> tuple[Recipe, ...]:
     return tuple(sorted(map(from_toml, texts), key=lambda recipe: recipe.title))
 
 
+def recipe_title(key: str) -> str:
+    """What a recipe is called, by the key that its jobs carry."""
+    titles = {recipe.key: recipe.title for recipe in load_shipped()}
+    return titles.get(key, key.replace("-", " "))
+
+
 def from_toml(text: str) -> Recipe:
     """The recipe in a TOML text; RecipeError with one sentence if it cannot be used."""
     try:

@@ -29,17 +29,25 @@ class Offer:
 
 @dataclass(frozen=True)
 class HuntRound:
-    """What one round of trying came to, its remedies as offers, and the kinds of deed that were tried."""
+    """What one round of trying came to: its remedies as offers, what came nearest where nothing does, and
+    the kinds of deed that were tried.
+
+    `runs_now` are the runs of `judges.RUNS` in which the car is in time as things are, None where the plan
+    has it late and judges; `seconds` all rounds took so far.
+    """
 
     car: LateCar
     trying: Trying
     offers: tuple[Offer, ...]
+    nearest: Offer | None
     kinds: tuple[type[Deed], ...]
+    runs_now: int | None
+    seconds: float = 0
 
 
 @dataclass(frozen=True)
 class WhatItTakes:
-    """`round` is None where there is nothing to find: by the plan it makes it, `outlook` is None for
+    """`round` is None where there is nothing to find: it does not fall short, `outlook` is None for
     an event that is over, the rows do not hang together (`wrong`), or the car has another entry
     `first`.
     """

@@ -1,12 +1,16 @@
-"""Asks the planner what would get a late car there, and how sure that is; changes nothing."""
+"""Asks the planner what would get a car there that falls short, and how sure that is; changes nothing."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime
+from time import perf_counter
 
 from builds.cure.engine.plan_clock import PlanClock
 from builds.odds.answer import VehicleOdds
+from builds.odds.estimates import Figures
 from builds.odds.simulate import simulate
-from builds.plan.actions.odds import SECONDS, out_of_time
+from builds.plan.actions.odds import SECONDS
+from builds.plan.actions.time_left import out_of_time
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.outcome import CarOutcome
 from builds.plan.facts.figures import figures
@@ -21,17 +25,18 @@ from builds.planner.search import plan as planned
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.kinds import changes_of, deeds_behind, kinds_of, offers
-from builds.remedies.engine.changes.change import Change
+from builds.remedies.engine.changes.change import changed
 from builds.remedies.engine.hunt import TRIES, Hunt
+from builds.remedies.engine.judges import ByOdds, ByPlan
 from builds.remedies.engine.proof import proofs
 from builds.remedies.engine.remedy import Remedy
-from builds.remedies.engine.standing import missing_cars
+from builds.remedies.engine.standing import missing_cars, standing
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.work.models.job import Job
 from garage.models import Entry
 
-AT_ONCE, A_ROUND, TO_THE_END = 0.5, 0.8, 20.0  # seconds of trying
+AT_ONCE, A_ROUND = 0.5, 0.8  # seconds of trying for one answer, while a page waits for more
 SEED = 1
 RUNS = 400
 
@@ -39,18 +44,16 @@ Outcomes = dict[int, CarOutcome]
 """What the plan on the wall means for each entry, by its pk."""
 
 
-def what_it_takes(entry: Entry, *, at: datetime, whole: bool = False) -> WhatItTakes:
-    """Why the car of an entry is late, and what the first round of trying finds.
-
-    With `whole` everything is tried before it answers.
-    """
+def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -> WhatItTakes:
+    """Why the car of an entry falls short, and what the first round of trying finds, or so many seconds of it."""
+    begun = perf_counter()
     wall = shown(entry.event.garage)
     on_the_wall = outcomes(entry.event.garage, wall, at)
     if entry.pk not in on_the_wall:
         return WhatItTakes(entry, None)
-    jobs = must_do(Job.objects.on(entry.vehicle).open())
+    jobs = must_do(Job.objects.on(entry.vehicle).open().with_night())
     outlook = outlooks(entry.event.garage, wall, [entry], jobs, at)[entry.pk]
-    if outlook.outcome.in_time or entry.event.due_at <= at:
+    if not outlook.falls_short:
         return WhatItTakes(entry, outlook)
     try:
         car = _late_car(entry, wall, at)
@@ -60,15 +63,17 @@ def what_it_takes(entry: Entry, *, at: datetime, whole: bool = False) -> WhatItT
     if first != entry:
         return WhatItTakes(entry, outlook, first=first)
     proved = proofs(car.problem, car.vehicle, car.clock.words)
-    tried = _try(car, on_the_wall, seconds=TO_THE_END if whole else AT_ONCE)
-    return WhatItTakes(entry, outlook, proved, tried)
+    tried = _try(car, on_the_wall, seconds=AT_ONCE if seconds is None else seconds)
+    return WhatItTakes(entry, outlook, proved, replace(tried, seconds=perf_counter() - begun))
 
 
-def next_round(entry: Entry, known: Sequence[int], *, at: datetime) -> HuntRound:
-    """Go on where the gaps of the rounds before end. Raises ProblemError."""
+def next_round(entry: Entry, known: Sequence[int], *, spent: float = 0, at: datetime) -> HuntRound:
+    """Go on where the gaps of the rounds before end, which took `spent` seconds. Raises ProblemError."""
+    begun = perf_counter()
     wall = shown(entry.event.garage)
     on_the_wall = outcomes(entry.event.garage, wall, at)
-    return _try(_late_car(entry, wall, at), on_the_wall, known, seconds=A_ROUND)
+    tried = _try(_late_car(entry, wall, at), on_the_wall, known, seconds=A_ROUND)
+    return replace(tried, seconds=spent + perf_counter() - begun)
 
 
 def odds_of(entry: Entry, deeds: Sequence[Deed], *, at: datetime) -> VehicleOdds | None:
@@ -78,10 +83,15 @@ def odds_of(entry: Entry, deeds: Sequence[Deed], *, at: datetime) -> VehicleOdds
     for what is no remedy.
     """
     car = _late_car(entry, shown(entry.event.garage), at)
-    problem, _, _ = _hunt(car).tried(changes_of(deeds, car))
-    estimates = figures(car.plan_rows.work, factors_that_count(entry.event.garage))
-    shared = spread_that_all_share(entry.event.garage)
+    problem = changed(car.problem, changes_of(deeds, car))
+    estimates, shared = _figures(car)
     return simulate(problem, estimates, runs=RUNS, shared=shared, stop=out_of_time(SECONDS)).vehicles.get(car.vehicle)
+
+
+def _figures(car: LateCar) -> tuple[dict[str, Figures], float]:
+    """The estimates of the open jobs in minutes, and how far off all of them may be at once."""
+    garage = car.entry.event.garage
+    return figures(car.plan_rows.work, factors_that_count(garage)), spread_that_all_share(garage)
 
 
 def _late_car(entry: Entry, wall: Stored | None, at: datetime) -> LateCar:
@@ -94,15 +104,17 @@ def _late_car(entry: Entry, wall: Stored | None, at: datetime) -> LateCar:
     return LateCar(entry, rows, DeedRows(garage), clock, problem, plan)
 
 
-def _hunt(car: LateCar, changes: Sequence[Change] = ()) -> Hunt:
-    return Hunt(car.problem, car.plan, car.vehicle, changes, seed=SEED)
-
-
 def _try(car: LateCar, on_the_wall: Outcomes, known: Sequence[int] = (), *, seconds: float) -> HuntRound:
-    hunt = _hunt(car, offers(car))
+    """Judged by the plan where the one on the wall has the car late, else by the odds."""
+    in_time = on_the_wall[car.entry.pk].in_time
+    if in_time is None:
+        in_time = standing(car.problem, car.plan, car.vehicle).makes_it
+    judge = ByOdds(car.problem, car.vehicle, *_figures(car)) if in_time else ByPlan(car.vehicle)
+    hunt = Hunt(car.problem, car.plan, car.vehicle, offers(car), judge=judge, seed=SEED)
     trying = hunt.go_on(known, seconds=seconds)
     offered = tuple(_offer(car, remedy, on_the_wall) for remedy in trying.remedies)
-    return HuntRound(car, trying, offered, kinds_of(hunt.singles))
+    nearest = _offer(car, trying.nearest, on_the_wall) if trying.nearest else None
+    return HuntRound(car, trying, offered, nearest, kinds_of(hunt.singles), judge.now)
 
 
 def _offer(car: LateCar, remedy: Remedy, on_the_wall: Outcomes) -> Offer:

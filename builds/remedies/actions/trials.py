@@ -6,32 +6,33 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.plan.actions.follow import plan_after
-from builds.plan.actions.plans import PlanningCase, best, draft, keep
-from builds.plan.facts.stored import Stored, read, shown
+from builds.plan.actions.plans import PlanningCase, best, draft, fill, note
+from builds.plan.facts.stored import read, shown
 from builds.plan.models import Plan
 from builds.remedies.actions import deeds as doing
 from builds.remedies.actions.answers import TrialAnswer
 from builds.remedies.deeds.deed import Deed, codes, refusal_of
 from builds.remedies.deeds.kinds import parse_all
 from builds.remedies.facts.deed_rows import DeedRows
-from builds.remedies.facts.trials import TrialNote, load_trial, note_of
+from builds.remedies.facts.trials import TrialNote, base_of, load_trial, note_of
 from garage.actions.refused import Refused
-from garage.models import Membership
+from garage.models import Garage, Membership
 
-SECONDS = 0.4  # of planning for each of the two plans
+SECONDS = 0.4  # of planning for each of the two plans, which the first look at them waits for
 MOST_ROWS = 6  # trials of a garage and what they are compared with
 GONE = "Something that was tried is not there any more: try anew."
 
 
 @transaction.atomic
 def make(deeds: tuple[Deed, ...], *, by: Membership, at: datetime) -> Plan:
-    """Plan the garage as it is, and a copy of it in which these are done. Raises Refused."""
+    """Note the garage as it is, and a copy of it in which these are done: both are planned when looked at.
+
+    Raises Refused.
+    """
     garage = by.garage
-    before = shown(garage)
-    now = _keep(draft(garage, at, before), before, None, by, at)
-    base = read(now, garage)
-    note = TrialNote(codes(deeds), _told(deeds, by), now.pk)
-    row = _keep(_changed(deeds, base, by, at), base, note, by, at)
+    now = _note(draft(garage, at, shown(garage)), None, by, at)
+    trial = TrialNote(codes(deeds), _told(deeds, by), now.pk)
+    row = _note(_changed(deeds, by, at), trial, by, at)
     old = Plan.objects.in_garage(garage).trials().values_list("pk", flat=True)[MOST_ROWS:]
     Plan.objects.in_garage(garage).filter(pk__in=list(old)).delete()
     return row
@@ -46,20 +47,37 @@ def _told(deeds: tuple[Deed, ...], by: Membership) -> tuple[str, ...]:
         raise Refused(doing.GONE) from error
 
 
-def _changed(deeds: tuple[Deed, ...], base: Stored, by: Membership, at: datetime) -> PlanningCase:
+def _changed(deeds: tuple[Deed, ...], by: Membership, at: datetime) -> PlanningCase:
     """The garage with the deeds done, as a problem; nothing of it stays in the database."""
     with transaction.atomic():
         doing.do(deeds, by=by, at=at)
-        drawn = draft(by.garage, at, base)
+        drawn = draft(by.garage, at, None)
         transaction.set_rollback(True)
     return drawn
 
 
-def _keep(drawn: PlanningCase, before: Stored | None, note: TrialNote | None, by: Membership, at: datetime) -> Plan:
-    """Stored as a trial: beside each other lie one with a note and the one it is compared with."""
-    marked = replace(drawn, made_from={**drawn.made_from, "trial": note.table() if note else {}})
-    answer = best(drawn, before, seconds=SECONDS)
-    return keep(by.garage, marked, answer, by=by, at=at, use=Plan.Use.TRIED)
+def _note(drawn: PlanningCase, trial: TrialNote | None, by: Membership, at: datetime) -> Plan:
+    """Stored to be planned: beside each other lie one with a note and the one it is compared with."""
+    marked = replace(drawn, made_from={**drawn.made_from, "trial": trial.table() if trial else {}})
+    return note(by.garage, marked, by=by, at=at)
+
+
+def _planned(row: Plan, garage: Garage) -> None:
+    """Have both plans of a trial made, unless they are: not in a transaction, for planning takes its time.
+
+    The copy keeps to the plan of the garage as it is, so that what moves does so because of the deeds.
+    """
+    base = base_of(row, garage)
+    if base is None or row.answer:
+        return
+    if not base.answer:
+        case = PlanningCase.of(base, garage)
+        fill(base, case, best(case, shown(garage), seconds=SECONDS))
+    now, case = read(base, garage), PlanningCase.of(row, garage)
+    known = {job.id for job in case.problem.jobs}
+    before = tuple(promise for promise in now.promises(case.clock) if promise.job in known)
+    case = replace(case, problem=replace(case.problem, before=before))
+    fill(row, case, best(case, now, seconds=SECONDS))
 
 
 def deeds_of(row: Plan) -> tuple[Deed, ...]:
@@ -76,7 +94,8 @@ def refusal(row: Plan, *, by: Membership) -> str | None:
 
 
 def compare(row: Plan, *, by: Membership, at: datetime) -> TrialAnswer | None:
-    """None for what is no trial, and when the plan it is compared with is gone."""
+    """None for what is no trial, and when the plan it is compared with is gone; it is planned the first time."""
+    _planned(row, by.garage)
     trial = load_trial(row, by.garage, at)
     if trial is None:
         return None

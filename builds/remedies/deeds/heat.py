@@ -3,11 +3,13 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
+from itertools import islice
 from typing import Self
 
 from builds.cure.models.shop import HeatedHours
 from builds.plan.engine.ids import is_fact, pk_of
 from builds.plan.facts.rows import PlanRows
+from builds.planner.axis import clip, joined, overlap
 from builds.planner.problem import Job
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.figures import shop_degrees, within_shop
@@ -26,7 +28,7 @@ from garage.models import Membership
 # Common practice, no source.
 FETCHING, WATCHING, WARM_MC = 1.5, 0.5, 20_000
 EVENING, LONGEST, SHORTEST = 48, 7 * 96, 8  # slots: a short heating, the longest, and a cure worth one
-MOST_CURES = 4  # each of which a heater is tried for
+MOST_CURES, MOST_COLD = 6, 2  # cures and cold sessions, and cold sessions of one job, that a heater is tried for
 
 Slots = tuple[int, int]
 """From the first slot until before the second."""
@@ -70,8 +72,12 @@ class HeatDeed(Deed):
 
     @classmethod
     def offers(cls, car: LateCar) -> Iterator[Sooner]:
-        """A warmer shop for a while from the beginning of a cure in the way, for all of it, and through all of them."""
-        for begin, end in _heatings(_cures(car)):
+        """A warmer shop for a while from the beginning of a cure in the way, for all of it, and through all of
+        them; and in sessions in which it is too cold for the work.
+        """
+        work = {job.id for job in musts(car.problem, car.vehicle)}
+        work |= chain_to_last(car.problem, car.plan, car.vehicle)
+        for begin, end in _heatings(sorted({*_cures(car, work), *_cold(car, work)}, key=lambda slots: slots[::-1])):
             yield from cls.changes(list(cls._between(car, begin, end)), car)
 
     @classmethod
@@ -91,16 +97,24 @@ def _heatings(cures: list[Slots]) -> list[Slots]:
     return list(dict.fromkeys((*short, *whole, *through)))
 
 
-def _cures(car: LateCar) -> list[Slots]:
-    """The slots of each cure that the car's work waits for, or what is in its way does; the first ends first."""
+def _cures(car: LateCar, work: set[str]) -> Iterator[Slots]:
+    """The slots of each cure that the work (ids) waits for."""
     ends = {placed.id: placed.end for placed in car.plan.placed}
-    work = {job.id for job in musts(car.problem, car.vehicle)} | chain_to_last(car.problem, car.plan, car.vehicle)
     cures = {(0, job.earliest) for job in _curing(car, work)}
     for link in car.problem.links:
         if link.ready and link.after in work and link.before in ends:
             begin = ends[link.before]
             cures.add((begin, min(link.opens(begin), car.problem.slots)))
-    return sorted((cure for cure in cures if cure[1] - cure[0] >= SHORTEST), key=lambda cure: cure[::-1])
+    return (cure for cure in cures if cure[1] - cure[0] >= SHORTEST)
+
+
+def _cold(car: LateCar, work: set[str]) -> Iterator[Slots]:
+    """The first sessions until the car leaves in which it is too cold for some of the work (ids)."""
+    sessions = joined(clip(person.windows, car.due) for person in car.problem.people)
+    for job in car.problem.jobs:
+        if job.id in work and job.windows is not None:
+            shut = (slots for slots in sessions if overlap((slots,), clip(job.windows, car.due)) != (slots,))
+            yield from islice(shut, MOST_COLD)
 
 
 def _curing(car: LateCar, names: set[str]) -> Iterator[Job]:

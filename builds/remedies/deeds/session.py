@@ -14,6 +14,7 @@ from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from garage.access import refuse_hours
 from garage.actions import hours
+from garage.facts.presence import away_of, refuse_meanwhile
 from garage.models import DayHours, Membership
 
 # When people usually come on a day of the week, and at the weekend. Common practice, no source.
@@ -44,7 +45,8 @@ class SessionDeed(Deed):
         return f"take that day out on the page of {rows.members[self.member]}"
 
     def refusal(self, rows: DeedRows, by: Membership) -> str | None:
-        return refuse_hours(by, rows.members[self.member])
+        whose = rows.members[self.member]
+        return refuse_hours(by, whose) or refuse_meanwhile(whose, self.day, [(self.since, self.until)])
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         whose, stretch = rows.members[self.member], self.when.stretch()
@@ -65,12 +67,13 @@ class SessionDeed(Deed):
         windows = {person.id: clip(person.windows, car.problem.slots) for person in car.problem.people}
         for member in car.plan_rows.members:
             person = id_of("person", member.pk)
+            away = [(car.clock.last_until(gone.since), car.clock.first_from(gone.until)) for gone in away_of(member)]
             off = {exception.day for exception in member.day_hours.all() if exception.kind == DayHours.Kind.OFF}
             free = [
                 piece
                 for day in _days(car)
                 if day not in off
-                for piece in _free(_usual_hours(car, day), windows[person], car.due)
+                for piece in _free(_usual_hours(car, day), sorted([*windows[person], *away]), car.due)
             ]
             for begin, end in spread(free, MOST_SESSIONS):
                 yield ExtraSession(person, begin, end, hours_between(begin, end))

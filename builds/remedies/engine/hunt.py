@@ -9,10 +9,11 @@ from time import perf_counter
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem, Promise
 from builds.planner.search import plan as planned
-from builds.remedies.engine.changes.change import Change
+from builds.remedies.engine.changes.change import Change, changed
 from builds.remedies.engine.groups import Tried, pairs
+from builds.remedies.engine.judges import ByOdds, ByPlan
 from builds.remedies.engine.remedy import Attempt, Remedy, Trying
-from builds.remedies.engine.standing import CarStanding, late_wanted, missing_cars, standing, worked_between
+from builds.remedies.engine.standing import late_wanted, missing_cars, standing, worked_between
 
 TRIES = 40
 """Lists that are placed for one attempt: the rules, the plan before, and a first crowd."""
@@ -27,15 +28,23 @@ MOST_GROUPS, MOST_TOGETHER, MOST_ADDED = 3, 4, 40
 class Hunt:
     """Tries `changes` in an order that nothing but the problem decides, so that it can be taken up again.
 
-    Every attempt is planned with as many lists from the same `seed`.
+    Every attempt is planned with as many lists from the same `seed`, and judged by `judge`: the plan
+    where that is late, the odds where it is in time and too few of the runs are.
     """
 
     def __init__(
-        self, problem: Problem, plan: Plan, vehicle: str, changes: Iterable[Change] = (), *, seed: int = 1
+        self,
+        problem: Problem,
+        plan: Plan,
+        vehicle: str,
+        changes: Iterable[Change] = (),
+        *,
+        judge: ByPlan | ByOdds | None = None,
+        seed: int = 1,
     ) -> None:
         before = tuple(Promise(placed.id, placed.start, placed.people) for placed in plan.placed)
         self.problem, self.plan = replace(problem, before=before), plan
-        self.vehicle, self.seed = vehicle, seed
+        self.vehicle, self.seed, self.judge = vehicle, seed, judge or ByPlan(vehicle)
         self.missing, self.late = missing_cars(problem, plan), late_wanted(problem, plan)
         useful = (change for change in changes if not change.gives_up(vehicle))
         self.singles = sorted(useful, key=lambda change: change.effort)
@@ -49,24 +58,30 @@ class Hunt:
         its own remedy, and no remedy at all means that nothing tried does it.
         """
         begun, over = perf_counter(), True
-        remedies, gaps, done, of = [], list(known), 0, 0
+        attempts: list[Attempt] = []
         for attempt in self.run(known):
-            done, of = attempt.done, attempt.of
-            if done <= len(known):
-                continue
-            gaps.append(attempt.gap)
-            if attempt.remedy:
-                remedies.append(attempt.remedy)
-            if perf_counter() - begun >= seconds:
+            attempts.append(attempt)
+            if attempt.done > len(known) and perf_counter() - begun >= seconds:
                 over = False
                 break
-        remedies.sort(key=lambda remedy: remedy.rank)
-        return Trying(tuple(remedies), tuple(gaps), done, of, over)
+        remedies = sorted((tried.remedy for tried in attempts if tried.remedy), key=lambda remedy: remedy.rank)
+        gaps = (*known, *(tried.gap for tried in attempts[len(known) :]))
+        done, of = (attempts[-1].done, attempts[-1].of) if attempts else (0, 0)
+        together = max((len(tried.changes) for tried in attempts), default=0)
+        return Trying(tuple(remedies), gaps, done, of, together, self._nearest(attempts), over)
+
+    def _nearest(self, attempts: Sequence[Attempt]) -> Remedy | None:
+        """What comes nearest of what was tried, if none of it does and it is better than nothing."""
+        best = min(attempts, key=lambda tried: tried.gap, default=None)
+        if best is None or not 0 < best.gap < self.judge.gap(self.problem, self.plan):
+            return None
+        problem, plan, _ = self.tried(best.changes)
+        return self._remedy(best.changes, problem, plan)
 
     def run(self, known: Sequence[int] = ()) -> Iterator[Attempt]:
         """Every attempt in turn; the gaps of the first ones may be `known` from a run before."""
-        now = standing(self.problem, self.plan, self.vehicle)
-        if now.makes_it:
+        now = self.judge.gap(self.problem, self.plan)
+        if not now:
             yield Attempt((), 0, 1, 1, self._remedy((), self.problem, self.plan))
             return
         self.memory, self.done, self.of = iter(known), 0, 0
@@ -75,7 +90,7 @@ class Hunt:
             tried.append((attempt.gap, attempt.changes[0]))
             yield attempt
         if all(gap for gap, _ in tried):
-            yield from self._together(tried, _gap(self.problem, now))
+            yield from self._together(tried, now)
 
     def _fresh(self, tried: Tried) -> Iterator[tuple[Change, ...]]:
         """Single changes, those left out that could tell nothing new by what was tried so far."""
@@ -115,7 +130,7 @@ class Hunt:
         problem, plan, gap = self.tried(changes)
         if gap:
             return gap, None
-        smaller = self._smaller(changes, plan)
+        smaller = self._smaller(changes, plan) if self.judge.is_quick else iter(())
         while (less := next(smaller, None)) is not None:
             less_problem, less_plan, gap = self.tried(less)
             if not gap:
@@ -125,11 +140,9 @@ class Hunt:
 
     def tried(self, changes: tuple[Change, ...]) -> tuple[Problem, Plan, int]:
         """The problem with the changes, its plan, and how far off the car then is in slots."""
-        problem = self.problem
-        for change in changes:
-            problem = change.apply(problem)
+        problem = changed(self.problem, changes)
         plan = planned(problem, tries=TRIES, seed=self.seed)
-        return problem, plan, _gap(problem, standing(problem, plan, self.vehicle))
+        return problem, plan, self.judge.gap(problem, plan)
 
     def _smaller(self, changes: tuple[Change, ...], plan: Plan) -> Iterator[tuple[Change, ...]]:
         for k, change in enumerate(changes):
@@ -146,16 +159,12 @@ class Hunt:
             changes,
             ready=ready,
             spare=0 if now.due is None else worked_between(problem, ready, now.due),
+            in_time=self.judge.in_time(problem),
             misses=tuple(sorted(missing_cars(problem, plan) - {self.vehicle} - self.missing)),
             late=tuple(sorted(late_wanted(problem, plan) - self.late - put_off)),
             problem=problem,
             plan=plan,
         )
-
-
-def _gap(problem: Problem, now: CarStanding) -> int:
-    """Slots late, all late jobs of the car added up; one without a place is a whole plan late."""
-    return now.late + len(now.unplaced) * problem.slots
 
 
 def _tells_nothing_new(change: Change, works: list[Change]) -> bool:

@@ -11,10 +11,11 @@ from builds.remedies.engine.changes.change import Change
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """Changes that get the car there: none means that a better order of the same work does.
+    """Changes that get the car there, or come nearest to it: none means that a better order of the same work does.
 
     `ready` is the slot in which the car is ready, `spare` the slots between that and its due slot
-    in which somebody is in. `misses` are the other cars (ids) that then miss their event as they
+    in which somebody is in; `in_time` the runs of `judges.RUNS` in which it is in time, where the odds
+    were asked. `misses` are the other cars (ids) that then miss their event as they
     did not before, `late` the wanted jobs (ids) that then are late, those put off left out.
     `problem` and `plan` are what was tried and found.
     """
@@ -22,6 +23,7 @@ class Remedy:
     changes: tuple[Change, ...]
     ready: int
     spare: int
+    in_time: int | None
     misses: tuple[str, ...]
     late: tuple[str, ...]
     problem: Problem
@@ -54,11 +56,15 @@ class Attempt:
 @dataclass(frozen=True, slots=True)
 class Trying:
     """What a while of trying came to: the `remedies` of this while, the least effort first, and
-    the gaps of all attempts so far, with which the next while goes on. `over` when all was tried.
+    the gaps of all attempts so far, with which the next while goes on. `together`: how many changes at
+    most were tried at once; `nearest`: of what does not do, what comes nearest and is better than now,
+    None as soon as anything does. `over` when all was tried.
     """
 
     remedies: tuple[Remedy, ...]
     gaps: tuple[int, ...]
     done: int
     of: int
+    together: int
+    nearest: Remedy | None
     over: bool

@@ -53,13 +53,16 @@ class Trial:
     changed: PlanChanges
 
 
+def base_of(row: Plan, garage: Garage) -> Plan | None:
+    """The plan that a trial is compared with; None for what is no trial, and when that plan is gone."""
+    note = note_of(row)
+    return Plan.objects.in_garage(garage).trials().filter(pk=note.base).first() if note else None
+
+
 def load_trial(row: Plan, garage: Garage, at: datetime) -> Trial | None:
     """None for what is no trial, and when the plan it is compared with is gone."""
-    note = note_of(row)
-    if note is None:
-        return None
-    base = Plan.objects.in_garage(garage).trials().filter(pk=note.base).first()
-    if base is None:
+    note, base = note_of(row), base_of(row, garage)
+    if note is None or base is None:
         return None
     rows = fetch(garage, at)
     ahead = Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")

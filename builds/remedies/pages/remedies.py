@@ -1,4 +1,4 @@
-"""What would it take: why a car is late, what forbids it, and what would get it there."""
+"""What would it take: why a car falls short, what forbids it, and what would get it there."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -8,13 +8,25 @@ from builds.odds.answer import VehicleOdds
 from builds.plan.engine.outlook import Outlook
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
 from builds.remedies.deeds.deed import codes, refusal_of, title_of, undo_of
+from builds.remedies.engine.judges import RUNS
 from builds.remedies.engine.proof import Proof
-from builds.remedies.facts.late_car import LateCar
+from builds.remedies.engine.standing import standing
 from builds.remedies.pages.known import known_words, read_known
 from garage.engine.words import listed_in_words
 from garage.models import Entry, Membership
 
 MOST_LATE = 3  # jobs that are named
+ENOUGH = 10.0  # seconds of trying, all rounds together, after which somebody says whether to go on
+BY_PLAN = (
+    "Each was planned, in the order of how much trouble it is, and does when the plan has the car in time.",
+    "None of them gets it there.",
+)
+BY_ODDS = (
+    f"The plan has it in time already, so each was judged by {RUNS} runs of the work, in the order of how much "
+    "trouble it is, and does when 8 of 10 have the car in time.",
+    "None of them gets it to 8 of 10 runs.",
+)
+TOGETHER = ("", "alone", *(f"alone and up to {number} together" for number in ("two", "three", "four")))
 
 
 @dataclass(frozen=True)
@@ -32,19 +44,31 @@ class RemedyCard:
 
 @dataclass(frozen=True)
 class Round:
-    """What one round of trying found; `known` lets the next one go on where this one ended.
+    """What one round of trying found; `known` lets the next one go on where this one ended, after `spent`
+    tenths of a second.
 
-    `works_somehow` when this round or one before found anything; `kinds` says what was tried.
+    `works_somehow` when this round or one before found anything, else `nearest` says what comes nearest;
+    `stopped` why no further round follows by itself; `kinds` what was tried, and how many together;
+    `judged` by what, and `none_does` what is said where nothing passes.
     """
 
     cards: tuple[RemedyCard, ...] = ()
     known: str = ""
+    spent: int = 0
     done: int = 0
     of: int = 0
     over: bool = True
     works_somehow: bool = False
-    stopped: bool = False
+    nearest: RemedyCard | None = None
+    stopped: str = ""
     kinds: str = ""
+    judged: str = ""
+    none_does: str = ""
+
+    @property
+    def goes_on(self) -> bool:
+        """Whether the page asks for the next round by itself."""
+        return not self.over and not self.stopped
 
 
 @dataclass(frozen=True)
@@ -80,32 +104,47 @@ def remedy_page(takes: WhatItTakes, by: Membership) -> RemedyPage:
 
 
 def round_of(tried: HuntRound, by: Membership) -> Round:
-    cards, trying = tuple(_card(offer, tried.car, by) for offer in tried.offers), tried.trying
+    trying = tried.trying
+    judged, none_does = BY_PLAN if tried.runs_now is None else BY_ODDS
     return Round(
-        cards,
-        known_words(trying.gaps),
-        trying.done,
-        max(trying.of, 1),
-        trying.over,
-        0 in trying.gaps,
-        kinds=listed_in_words(kind.tried_as for kind in tried.kinds) if tried.kinds else "",
+        tuple(_card(offer, tried, by) for offer in tried.offers),
+        known=known_words(trying.gaps),
+        spent=round(10 * tried.seconds),
+        done=trying.done,
+        of=max(trying.of, 1),
+        over=trying.over,
+        works_somehow=0 in trying.gaps,
+        nearest=_card(tried.nearest, tried, by) if tried.nearest else None,
+        stopped="" if trying.over or tried.seconds < ENOUGH else f"{tried.seconds:.0f} seconds are over",
+        kinds=_kinds(tried),
+        judged=judged,
+        none_does=none_does,
     )
+
+
+def _kinds(tried: HuntRound) -> str:
+    """`alone and up to three together: wanted work put off and a heater for up to a week`."""
+    if not tried.kinds:
+        return ""
+    together = TOGETHER[tried.trying.together]
+    return f"{together}: {listed_in_words(kind.tried_as for kind in tried.kinds)}"
 
 
 def stopped_round(known: str) -> Round:
     """Where somebody stopped the trying; `known` lets it go on from there."""
     gaps = read_known(known)
-    return Round(known=known_words(gaps), done=len(gaps), works_somehow=0 in gaps, stopped=True)
+    return Round(known=known_words(gaps), done=len(gaps), over=False, works_somehow=0 in gaps, stopped="Stopped")
 
 
 def odds_sentence(odds: VehicleOdds | None) -> str:
     return words.in_time(odds) if odds else ""
 
 
-def _card(offer: Offer, car: LateCar, by: Membership) -> RemedyCard:
+def _card(offer: Offer, tried: HuntRound, by: Membership) -> RemedyCard:
+    car = tried.car
     return RemedyCard(
         title=title_of(offer.deeds, car.deed_rows),
-        gives=_gives(offer, car),
+        gives=_gives(offer, tried),
         costs=tuple(_costs(offer)),
         cautions=tuple(dict.fromkeys(deed.caution for deed in offer.deeds if deed.caution)),
         undo=undo_of(offer.deeds, car.deed_rows),
@@ -114,8 +153,18 @@ def _card(offer: Offer, car: LateCar, by: Membership) -> RemedyCard:
     )
 
 
-def _gives(offer: Offer, car: LateCar) -> str:
-    return f"By the plan {car.entry.vehicle} is then ready {car.clock.words(offer.remedy.ready)}, in time."
+def _gives(offer: Offer, tried: HuntRound) -> str:
+    remedy, car = offer.remedy, tried.car
+    name = car.entry.vehicle
+    if remedy.in_time is not None and tried.runs_now is not None:
+        then, now = (words.counted(count, RUNS) for count in (remedy.in_time, tried.runs_now))
+        return f"{name} is then in time in {then}; as things are, in {now}."
+    now_so = standing(remedy.problem, remedy.plan, car.vehicle)
+    if now_so.unplaced:
+        jobs = "job then finds" if len(now_so.unplaced) == 1 else "jobs then find"
+        return f"{len(now_so.unplaced)} {jobs} no place in the plan."
+    ready = f"By the plan {name} is then ready {car.clock.words(remedy.ready)}"
+    return f"{ready}, in time." if now_so.makes_it else f"{ready}, still too late."
 
 
 def _costs(offer: Offer) -> Iterator[str]:

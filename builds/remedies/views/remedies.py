@@ -11,7 +11,7 @@ from builds.remedies.actions import hunts, remedies
 from builds.remedies.deeds.deed import Deed, refusal_of
 from builds.remedies.deeds.kinds import parse_all
 from builds.remedies.facts.deed_rows import DeedRows
-from builds.remedies.pages.known import read_known
+from builds.remedies.pages.known import read_known, read_seconds, read_spent
 from builds.remedies.pages.remedies import odds_sentence, remedy_page, round_of, stopped_round
 from garage import clock
 from garage.access import refuse_working
@@ -24,7 +24,7 @@ from garage.models import Entry
 @follows
 def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
-    takes = hunts.what_it_takes(entry, at=clock.now(), whole="whole" in request.GET)
+    takes = hunts.what_it_takes(entry, at=clock.now(), seconds=read_seconds(request.GET.get("whole")))
     context = {"view": remedy_page(takes, request.member), "works": refuse_working(request.member) is None}
     return page(request, "builds/remedies/remedy_list.html", context, place="plan")
 
@@ -36,11 +36,12 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
     if not request.htmx:
         return see(reverse("remedy_list", args=[pk]))
     known = request.GET.get("known", "")
+    if "stop" in request.GET:
+        context = {"entry": entry, "round": stopped_round(known)}
+        return page(request, "builds/remedies/remedy_stopped_part.html", context, place="plan")
+    spent = read_spent(request.GET.get("spent", ""))
     try:
-        if "stop" in request.GET:
-            tried = stopped_round(known)
-        else:
-            tried = round_of(hunts.next_round(entry, read_known(known), at=clock.now()), request.member)
+        tried = round_of(hunts.next_round(entry, read_known(known), spent=spent, at=clock.now()), request.member)
     except ProblemError:
         return see(reverse("remedy_list", args=[pk]))
     context = {"entry": entry, "round": tried, "works": refuse_working(request.member) is None}

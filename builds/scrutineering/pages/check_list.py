@@ -7,9 +7,12 @@ from itertools import groupby
 from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING
 from builds.scrutineering.engine.check_states import LABELS, CheckState
 from builds.scrutineering.engine.scrutineering import in_order
-from builds.scrutineering.facts.car_works import lacks_of, last_events, since, works_of
-from builds.scrutineering.facts.items import fail_jobs, void_of
+from builds.scrutineering.engine.ticks import void_of
+from builds.scrutineering.facts.items import fail_jobs
+from builds.scrutineering.facts.lacks import lacks_of
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList
+from builds.work.engine.car_work import since
+from builds.work.facts.car_works import last_events, works_of
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES

@@ -17,8 +17,9 @@ from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks
 from builds.work.actions import locked, set_left, turn
 from builds.work.engine.ranks import SAY_WHY, says_why
+from builds.work.facts.blocks import blocks_of
 from builds.work.facts.room_now import room_now
-from builds.work.facts.waits import blocks_of, finished_after
+from builds.work.facts.waits import finished_after
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.span import Span

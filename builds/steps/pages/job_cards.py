@@ -9,14 +9,14 @@ from builds.steps.facts.looks import to_look_at
 from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.looks import signer_words
 from builds.steps.pages.time_log import names
+from builds.work.engine.blocks import ready_words
 from builds.work.facts.room_now import room_in
-from builds.work.facts.waits import ready_words
 from builds.work.facts.work import RunningCure, Work, load_work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
-from garage.clock import clock_words
+from garage.clock import clock_words, zone
 from garage.engine.words import duration_words
 from garage.models import Vehicle
 
@@ -113,7 +113,7 @@ def done_card(job: Job, at: datetime, cure: RunningCure | None = None, *, to_sig
         rank=job.rank,
         stripe="cure" if cure else STRIPES[State(job.state)],
         meta=(f"then {cure.after}",) if cure else (),
-        ready=ready_words(cure.ready_at, at) if cure else "",
+        ready=ready_words(cure.ready_at, at, zone()) if cure else "",
         note=job.state_note if dropped else cure.why if cure else "",
         steps=("sign",) if to_sign else (),
         state=job.state,

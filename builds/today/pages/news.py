@@ -8,7 +8,7 @@ from uuid import UUID
 
 from django.urls import reverse
 
-from builds.recipes.facts import recipe_title
+from builds.recipes.engine.parse import recipe_title
 from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.span import Span

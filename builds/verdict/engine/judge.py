@@ -11,6 +11,15 @@ from builds.verdict.engine.records import LEFT_OUT
 from builds.verdict.engine.severity import Reason, Severity
 from garage.engine.words import listed_in_words
 
+# What each car must have on record, as it is called while it has none. Joints stand in the jobs and
+# hold points already, so that a car may have none.
+NOT_RECORDED = {
+    "readings": "readings",
+    "gear": "gear dates",
+    "parts": "parts",
+    "checks": "the scrutineering list",
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
@@ -42,7 +51,7 @@ def verdict(facts: Facts) -> Verdict:
 
     Fit only when no rule finds a reason and nothing is unknown; not known when all that is found
     is that something is not known. No date, rank or role plays a part. KeyError when a hold point
-    or a strip names a job that is not among the facts.
+    or a strip names a job that is not among the facts, or what is unknown is none of `NOT_RECORDED`.
     Source: the trade's own rules, common practice, no source.
     """
     reasons = tuple(
@@ -53,8 +62,9 @@ def verdict(facts: Facts) -> Verdict:
     )
     missing, besides = "", "; ".join(filter(None, [_alone(facts.alone), _left_out(facts), _put_off(facts)]))
     if facts.unknown:
-        verb = "are" if len(facts.unknown) > 1 or facts.unknown[0].endswith("s") else "is"
-        missing = f"{listed_in_words(facts.unknown)} {verb} not recorded"
+        names = [NOT_RECORDED[name] for name in facts.unknown]
+        verb = "are" if len(names) > 1 or names[0].endswith("s") else "is"
+        missing = f"{listed_in_words(names)} {verb} not recorded"
     if any(reason.severity != Severity.NOT_KNOWN for reason in reasons):
         state, sentence = "not_fit", f"Not fit to run: {_things(len(reasons), 'stand')} in the way"
     elif reasons or missing:

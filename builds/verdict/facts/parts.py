@@ -44,7 +44,7 @@ def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict
             continue
         answer = answer_of(need, need.part)
         if answer and answer.state == DOES_NOT:
-            fact = PartFact(need.job_id, need.job.title, str(need.part), "misfit")
+            fact = PartFact(need.job_id, need.job.title, need.part.name, "misfit")
             facts[need.job.vehicle_id].append(fact)
     return {car.pk: tuple(facts[car.pk]) for car in cars}
 

@@ -8,18 +8,19 @@ from functools import cached_property
 
 from django.db.models import Exists, OuterRef, Prefetch
 
+from builds.work.engine.blocks import Block
 from builds.work.engine.ranks import RANK_ORDER
 from builds.work.engine.urgency import Urgency, inherited
 from builds.work.engine.work_left import left_of, minutes_between
 from builds.work.engine.working_order import Wait, working_order
 from builds.work.facts.cure_times import CureTimes
-from builds.work.facts.waits import OVER, Block, block_of, waits_of
+from builds.work.facts.waits import waits_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link
 from builds.work.models.need import Need
 from builds.work.models.span import Span
-from builds.work.models.states import State
+from builds.work.models.states import OVER, State
 from garage.models import Garage, Membership
 
 
@@ -87,7 +88,7 @@ class Work:
         return dict(sorted(longest.items(), key=lambda item: item[1].ready_at))
 
     def blocks(self, pk: int) -> list[Block]:
-        blocks = (block_of(wait, self.before[wait.before], self.times, self.at) for wait in self.waits[pk])
+        blocks = (self.times.block(wait, self.before[wait.before]) for wait in self.waits[pk])
         return [block for block in blocks if block]
 
     def running(self, pk: int) -> Span | None:
@@ -134,7 +135,7 @@ def with_people(members: str) -> Prefetch:
 
 def load_work(garage: Garage, at: datetime) -> Work:
     """Five queries, however many jobs there are, and four more where a cure runs."""
-    rows = Job.objects.in_garage(garage).open().select_related("vehicle", "skill")
+    rows = Job.objects.in_garage(garage).open().select_related("vehicle", "skill").with_night()
     jobs = {job.pk: job for job in rows.annotate(wants_parts=Exists(Need.objects.filter(job=OuterRef("pk"))))}
     binding = Link.objects.in_garage(garage).binding()
     links = list(binding.select_related("before__vehicle", "before__signed_by__person", "after"))

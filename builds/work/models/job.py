@@ -7,7 +7,7 @@ from django.db import models
 
 from builds.work.engine.welds import Weld
 from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
-from garage.models import Membership, Skill, Station, Vehicle
+from garage.models import Membership, Night, Skill, Station, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
 
@@ -24,6 +24,14 @@ class JobQuerySet(ScopedQuerySet):
     def open(self) -> Self:
         """Still to do: neither done, signed nor dropped."""
         return self.filter(state__in=OPEN_STATES, vehicle__gone_at=None)
+
+    def with_night(self) -> Self:
+        """With the night in which it is done at an event, if there is one."""
+        return self.select_related("night__event")
+
+    def with_morning(self) -> Self:
+        """Only what it does, and by when it is done where that is overnight at an event."""
+        return self.select_related("night").only("measures", "kinds", "night__due_at")
 
     def over(self) -> Self:
         """Done, signed or dropped."""
@@ -90,6 +98,14 @@ class Job(models.Model):
     pinned_at = models.DateTimeField(null=True, blank=True)
     needs_mc = models.IntegerField("at least so warm, thousandths of a °C", null=True, blank=True)
     needs_dry = models.BooleanField("metal clear of the dew point", default=False)
+    night = models.ForeignKey(
+        Night,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="jobs",
+        verbose_name="done overnight, in the paddock",
+    )
 
     state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
     whole_because = models.CharField("why the car is as it was, dropped half done", max_length=200, blank=True)

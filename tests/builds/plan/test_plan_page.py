@@ -141,9 +141,9 @@ def test_an_empty_garage_and_one_without_people_hours_or_dates(cast, owner):
 def test_jobs_are_counted_as_they_are_now_beside_the_moment_of_the_plan(cast, car, owner):
     first, _ = job(car, cast), job(car, cast)
     planned(cast.garage)
-    assert "2 jobs are open. Planned Tue 2 Mar 17:00; the plan follows" in main(owner)
+    assert "2 jobs are open. Planned Tue 2 Mar 17:00, and again by itself when something changes." in main(owner)
     first.delete()
-    assert "1 job is open. Planned Tue 2 Mar 17:00; the plan follows" in main(owner)
+    assert "1 job is open. Planned Tue 2 Mar 17:00, and again by itself" in main(owner)
 
 
 def test_jobs_without_a_place_say_what_to_do(cast, car, owner):
@@ -156,6 +156,18 @@ def test_jobs_without_a_place_say_what_to_do(cast, car, owner):
     assert "Nobody has the skill “weld”: teach somebody, or find somebody who has it." in left
     assert "needs 5 h" in left
     assert "Will not make it: two jobs find no place in the plan." in said
+
+
+def test_people_who_never_meet_are_named_and_the_rest_is_planned(cast, car, owner):
+    for member in (cast.helper, cast.viewer):
+        evenings(member, since=8, until=12)
+    cast.viewer.works = False
+    cast.viewer.save()
+    job(car, cast, "Lift the engine", hands=2)
+    job(car, cast, "Fit the fan")
+    plan = planned(cast.garage)
+    assert [row.title for row in plan.problem.jobs if row.id in plan.placed] == ["Fit the fan"]
+    assert "Ines and Tove are never in at the same time: agree on hours." in main(owner)
 
 
 def test_an_event_in_the_past_asks_for_nothing(cast, car, owner):

@@ -5,13 +5,13 @@ from dataclasses import replace
 import pytest
 
 from builds.planner.plan import Plan
-from builds.planner.problem import Link, Vehicle
+from builds.planner.problem import Hold, Link, Vehicle
 from builds.planner.search import plan
 from tests.benchmarks.planner.fleets import made_fleet
 from tests.builds.planner.judge import breaches
-from tests.builds.planner.makers import HERON, MOTH, job, person, problem, spans
+from tests.builds.planner.makers import HERON, MOTH, PLACES, job, person, problem, spans
 
-WAGTAIL = Vehicle("wagtail", 1, "Wagtail")
+WAGTAIL, BADGER = Vehicle("wagtail", 1, "Wagtail"), Vehicle("badger", 0.1, "Badger")
 CARS = (HERON, MOTH, WAGTAIL)
 
 
@@ -96,3 +96,29 @@ def test_one_car_gives_way_where_all_would_miss_their_events():
     answer = plan(made)
     assert not breaches(made, answer)
     assert answer.score[0] == HERON.weight
+
+
+def stripped(*jobs, **more):
+    """Badger, without an event, stands stripped in the bay until it is put together again."""
+    began = job("began", 0, vehicle="badger", hands=0, rank="wanted", pinned=0)
+    refit = job("refit", 6, vehicle="badger", rank="safety", uses={"bay": 1})
+    keys = {"stations": PLACES, "holds": (Hold("badger", "bay", "began", "refit"),), "vehicles": (BADGER, *CARS)}
+    return problem(began, refit, *jobs, **keys | more)
+
+
+@BOTH
+def test_a_car_that_stands_stripped_without_an_event_waits_for_one_that_has_one(planned):
+    answer = spans(planned(stripped(job("pads", 6, due=6))))
+    assert (answer["pads"], answer["refit"]) == ((0, 6), (6, 12))
+
+
+@BOTH
+def test_it_is_put_together_first_where_it_is_in_the_way_of_one_that_has_an_event(planned):
+    answer = spans(planned(stripped(job("pads", 6, due=12, uses={"bay": 1}), job("wash", 2, vehicle="moth"))))
+    assert (answer["refit"], answer["pads"], answer["wash"]) == ((0, 6), (6, 12), (12, 14))
+
+
+@BOTH
+def test_it_is_no_more_urgent_than_what_it_is_in_the_way_of(planned):
+    answer = spans(planned(stripped(job("pads", 4, due=4), job("weigh", 2, due=12, uses={"bay": 1}))))
+    assert (answer["pads"], answer["refit"], answer["weigh"]) == ((0, 4), (4, 10), (10, 12))

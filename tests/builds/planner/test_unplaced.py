@@ -68,6 +68,14 @@ UNPLACED = {
         job("a", 4, windows=()),
         {},
     ),
+    "From slot 10 on ines and tove are never in at the same time: agree on hours.": (
+        job("a", hands=2, earliest=10),
+        {"people": (person("ines", windows=((0, 8),)), person("tove", windows=((0, 30),)))},
+    ),
+    "From slot 10 on nobody with the skill “weld” is ever in: add hours.": (
+        job("a", skill="weld", earliest=10),
+        {"people": (person("ines", "weld", windows=((0, 8),)), person("ada", "weld", windows=((0, 4),)))},
+    ),
     "The plan ends (slot 40) before it could be done after its earliest start.": (
         job("a", 4, earliest=38),
         {},

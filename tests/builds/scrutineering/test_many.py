@@ -19,7 +19,8 @@ def checklist(cast):
 
 
 def path(checklist, section=""):
-    return f"/entries/{checklist.entry_id}/checks/many/{f'?section={section}' if section else ''}"
+    address = f"/entries/{checklist.entry_id}/checks/many/"
+    return f"{address}?section={section}" if section else address
 
 
 def brakes(checklist):

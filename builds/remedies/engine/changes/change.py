@@ -8,6 +8,13 @@ from builds.planner.plan import Plan
 from builds.planner.problem import Problem
 
 
+def changed(problem: Problem, changes: Iterable[Change]) -> Problem:
+    """The problem with all of the changes made. KeyError for ids it does not know."""
+    for change in changes:
+        problem = change.apply(problem)
+    return problem
+
+
 class Change:
     """`kind` is the same for changes that are alike: it is the kind of the deed behind them."""
 

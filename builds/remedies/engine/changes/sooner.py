@@ -8,12 +8,15 @@ from dataclasses import dataclass, replace
 from builds.planner.problem import Job, Link, Problem
 from builds.remedies.engine.changes.change import Change
 
+RELEASED = ("earliest", "waits_for", "windows", "work", "hands", "skill")
+"""What of a job says when it may be worked, and by whom."""
+
 
 @dataclass(frozen=True, slots=True)
 class Sooner(Change):
-    """`jobs` have their new `earliest`, `waits_for` and `windows`, `links` their new `wait` and
-    `ready`; nothing else of them counts. `trouble` is its effort, `behind` what brings it about,
-    for whoever offers it.
+    """`jobs` have their new `earliest`, `waits_for` and `windows`, and `work`, `hands` and `skill` where no
+    plan had room for them before; `links` their new `wait` and `ready`; nothing else of them counts.
+    `trouble` is its effort, `behind` what brings it about, for whoever offers it.
     """
 
     kind: str
@@ -34,7 +37,7 @@ class Sooner(Change):
     def apply(self, problem: Problem) -> Problem:
         jobs = {job.id: job for job in problem.jobs}
         for job in self.jobs:
-            jobs[job.id] = replace(jobs[job.id], earliest=job.earliest, waits_for=job.waits_for, windows=job.windows)
+            jobs[job.id] = replace(jobs[job.id], **{name: getattr(job, name) for name in RELEASED})
         links = {(link.before, link.after): link for link in problem.links}
         for link in self.links:
             pair = link.before, link.after

@@ -3,10 +3,11 @@
 import pytest
 
 from builds.cure.models.shop import HeatedHours, ShopDay
+from builds.plan.facts.stored import shown
 from builds.remedies.deeds.heat import HeatDeed
 from builds.work.models.link import StationHold
 from garage.actions.refused import Refused
-from tests.builds.plan.plan_kit import enter, evenings, job, planned, text
+from tests.builds.plan.plan_kit import enter, evenings, job, planned, starts, text
 from tests.builds.remedies.remedy_kit import DAY, TODAY, TOMORROW, address, apply, card, codes, makes_it
 from tests.factories import NOW, JobStationFactory, LinkFactory, StationFactory, VehicleFactory
 
@@ -74,6 +75,20 @@ def test_the_cure_of_another_car_that_is_in_the_way_is_warmed(owner, cast, car):
     assert not makes_it(entry)
     apply(owner, entry, card(owner, entry, "heat"))
     assert makes_it(entry)
+
+
+def test_a_shop_too_cold_for_the_work_is_warmed_for_a_session(owner, cast, car):
+    """Paint asks for 15 °C and the shop stays at 11: no plan has a place for it until it is heated."""
+    evenings(cast.owner)
+    cold(cast, 40)
+    job(car, cast, "Paint the sill", needs_mc=15_000, likely_minutes=120)
+    entry = enter(car, NOW + 2 * DAY)
+    planned(cast.garage)
+    assert "The shop is at no time within the plan as warm" in text(owner, address(entry))
+    assert not makes_it(entry)
+    apply(owner, entry, card(owner, entry, "heat"))
+    assert makes_it(entry)
+    assert starts(shown(cast.garage))["Paint the sill"][2] == "Ines"
 
 
 @pytest.mark.usefixtures("late")

@@ -3,6 +3,7 @@
 import pytest
 
 from builds.remedies.deeds.room import RoomDeed
+from builds.work.models.link import StationHold
 from garage.actions.refused import Refused
 from garage.models import Station
 from tests.builds.plan.plan_kit import enter, evenings, job, planned
@@ -34,6 +35,22 @@ def test_room_for_one_more(owner, one_bay):
     apply(owner, late, card(owner, late, "room"))
     assert Station.objects.get().capacity == 2
     assert makes_it(late) and makes_it(other)
+
+
+def test_room_beside_a_car_that_only_stands_there_stripped(owner, cast, car):
+    """Badger waits in the bay for a part that comes after Heron has left; no work of its own is done there."""
+    evenings(cast.owner)
+    bay = StationFactory(garage=cast.garage, name="Bay", stands=True)
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    strip = job(badger, cast, "Strip", state="done", finished_at=NOW)
+    refit = job(badger, cast, "Refit", earliest_at=NOW + 5 * DAY, likely_minutes=60)
+    StationHold.objects.create(station=bay, first=strip, last=refit)
+    JobStationFactory(job=job(car, cast, "Fit the fan", likely_minutes=60), station=bay)
+    entry = enter(car, NOW + 2 * DAY)
+    planned(cast.garage)
+    assert not makes_it(entry)
+    apply(owner, entry, card(owner, entry, "room"))
+    assert makes_it(entry)
 
 
 def test_a_better_order_says_whom_it_costs(owner, one_bay):

@@ -13,13 +13,14 @@ from builds.remedies.engine.changes.room import Room, more_room
 from builds.remedies.engine.changes.sooner import Sooner
 from builds.remedies.engine.changes.stay_home import StayHome
 from builds.remedies.engine.hunt import Hunt
+from builds.remedies.engine.judges import ByOdds
 from builds.remedies.engine.standing import standing
 from tests.builds.remedies.engine.garages import DAY, bay, evenings, garage, job
 
 
 def suggested(problem, base, car="heron"):
     """What the problem alone suggests."""
-    return [*deferrals(problem, base, car), *more_room(problem, car)]
+    return [*deferrals(problem, base, car), *more_room(problem, base, car)]
 
 
 def hunt(problem, *changes, car="heron", kind=Hunt, **more):
@@ -203,6 +204,60 @@ def test_a_while_of_trying_goes_on_from_the_gaps_of_the_one_before():
     assert told(found) == told(whole.remedies)
     assert trying.gaps == whole.gaps
     assert (trying.remedies, trying.done, trying.of) == ((), whole.done, whole.of)
+
+
+def test_it_says_how_many_went_together_and_what_came_nearest():
+    problem = garage(job("fit", 40, due=DAY), people=(Person("ines", (), evenings(0)),))
+    offers = [ExtraSession("ines", 10 * k, 10 * k + 6, 1.5) for k in (1, 3)]
+    trying = hunt(problem, *offers).go_on(seconds=10)
+    assert (trying.remedies, trying.together, trying.over) == ((), 2, True)
+    assert set(trying.nearest.changes) == set(offers)
+    assert trying.done == 3
+    alone = hunt(problem, offers[0]).go_on(seconds=10)
+    assert (alone.together, alone.nearest.changes) == (1, (offers[0],))
+
+
+def test_nothing_is_nearest_where_nothing_helps_and_where_something_does():
+    problem = garage(job("fit", 14, earliest=2 * DAY, rank="safety"))
+    assert hunt(problem, ExtraSession("ines", 0, 60, 15.0)).go_on(seconds=10).nearest is None
+    assert hunt(held_up(), ExtraSession("ines", DAY + 40, DAY + 60, 5.0)).go_on(seconds=10).nearest is None
+
+
+class TestByOdds:
+    """Four hours of work that may take seven, in one evening of three and a half and one after it is due."""
+
+    problem = garage(job("fit", 12), people=(Person("ines", (), evenings(0)),))
+    figures = {"fit": (150.0, 180.0, 420.0)}
+
+    def judge(self):
+        return ByOdds(self.problem, "heron", self.figures, 0.0)
+
+    def tried(self, *changes):
+        return hunt(self.problem, *changes, judge=self.judge()).go_on(seconds=10)
+
+    def test_a_session_that_the_plan_does_without_does_it(self):
+        session = ExtraSession("ines", DAY + 20, DAY + 60, 10.0)
+        now = self.judge().now
+        assert standing(self.problem, plan(self.problem), "heron").makes_it
+        assert 20 < now < 80
+        (remedy,) = self.tried(session).remedies
+        assert (remedy.changes, remedy.in_time) == ((session,), 100)
+
+    def test_what_changes_nothing_is_none(self):
+        trying = self.tried(ExtraSession("ines", 4 * DAY, 4 * DAY + 8, 2.0))
+        assert (trying.remedies, trying.nearest) == ((), None)
+        assert trying.gaps == (80 - self.judge().now,)
+
+    def test_what_makes_it_likelier_and_no_more_comes_nearest(self):
+        little = ExtraSession("ines", DAY + 20, DAY + 22, 0.5)
+        trying = self.tried(little)
+        assert trying.remedies == ()
+        assert self.judge().now < trying.nearest.in_time < 80
+
+    def test_enough_is_never_what_there_is_already(self):
+        sure = ByOdds(self.problem, "heron", {"fit": (150.0, 160.0, 190.0)}, 0.0)
+        assert sure.now == 100
+        assert sure.gap(self.problem, plan(self.problem)) == 1
 
 
 class TestCandidates:

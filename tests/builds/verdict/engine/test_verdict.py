@@ -191,9 +191,9 @@ def test_pairs_stand_worst_first_and_none_hides_another(one, two):
 
 @pytest.mark.parametrize("case", NOTHING)
 def test_what_is_not_recorded_is_never_fit(case):
-    found = verdict(replace(NOTHING[case], unknown=("readings", "gear dates", "the list")))
+    found = verdict(replace(NOTHING[case], unknown=("readings", "gear", "checks")))
     assert found.state == "not_known"
-    assert found.sentence == ("Not known to be fit: readings, gear dates and the list are not recorded")
+    assert found.sentence == ("Not known to be fit: readings, gear dates and the scrutineering list are not recorded")
     assert not found.reasons
 
 

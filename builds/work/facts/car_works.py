@@ -1,0 +1,73 @@
+"""What touched each car lately: its work, its running, and when its last event was."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from builds.work.engine.car_work import RAN, CarWork, ran_work
+from builds.work.facts.runs import runs_of
+from builds.work.models.entry_run import EntryRun
+from builds.work.models.job import Job
+from builds.work.models.span import Span
+from builds.work.models.states import FINISHED_STATES, State
+from garage.models import Entry, Garage, Vehicle
+
+LOOKED_BACK = timedelta(days=400)
+
+
+def works_of(
+    garage: Garage, cars: Iterable[Vehicle], at: datetime, back: datetime | None = None
+) -> dict[int, list[CarWork]]:
+    """Of each car (pk) the work that was finished or put down since `back`, or is in hand.
+
+    `back` is 400 days ago unless it is given. Three queries. Work stands under the moment at which
+    hands last left it. That a car ran is among it, as `runs_of` has it.
+    """
+    held, since, zone = list(cars), back or at - LOOKED_BACK, ZoneInfo(garage.time_zone)
+    left = _left(held, since)
+    finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
+    told = EntryRun.objects.exclude(job=None).values("job")
+    jobs = (finished | Job.objects.filter(pk__in=left)).exclude(pk__in=told).order_by("pk")
+    works: dict[int, list[CarWork]] = defaultdict(list)
+    for job in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "rank", "state", "finished_at"):
+        if RAN in job["kinds"] and job["state"] == State.DROPPED:
+            continue  # it was taken back: the car did not run
+        ended = left.get(job["pk"], since)
+        if ended is not None and job["finished_at"]:
+            ended = max(ended, job["finished_at"])
+        local = ended.astimezone(zone) if ended else None
+        wanted = job["rank"] == Job.Rank.WANTED
+        work = CarWork(job["title"], frozenset(job["systems"]), frozenset(job["kinds"]), local, wanted)
+        works[job["vehicle_id"]].append(work)
+    for car, runs in runs_of(held, at).items():
+        works[car] += [ran_work(run, zone) for run in runs if run.since >= since]
+    return works
+
+
+def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:
+    """Jobs (pk) that hands were on since then: when they last left it, None while it is in hand."""
+    spans = Span.objects.filter(job__vehicle__in=cars).by_hands().exclude(until_at__lt=since)
+    ended: dict[int, datetime | None] = {}
+    for job, state, start, until in spans.values_list("job_id", "state", "from_at", "until_at"):
+        # Work that nobody started ended when it was finished, though it was opened again.
+        left = until if state == State.IN_HAND else start
+        if left is not None and left < since:
+            continue
+        before = ended.get(job, since)
+        ended[job] = None if left is None or before is None else max(before, left)
+    return ended
+
+
+def last_events(entries: Iterable[Entry]) -> dict[int, datetime]:
+    """When the last event before each entry was over, by the pk of its car; one query."""
+    asked = {entry.vehicle_id: entry for entry in entries}
+    rows = (
+        Entry.objects.coming().filter(vehicle__in=list(asked)).values_list("vehicle_id", "event_id", "event__ends_at")
+    )
+    last: dict[int, datetime] = {}
+    for car, event, ends in rows:
+        own = asked[car]
+        if event != own.event_id and ends <= own.event.gates_at:
+            last[car] = max(ends, last.get(car, ends))
+    return last
