@@ -86,7 +86,7 @@ def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
     if stale:
         messages.error(request, stale)
     elif state in Vehicle.State.values:
-        vehicles.change(vehicle, state=state)
+        vehicles.change(vehicle, state=state, stood="")
         messages.success(request, f"{vehicle}: {vehicle.get_state_display()}.")
     return back(request, reverse("vehicle_page", args=[pk]))
 

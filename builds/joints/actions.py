@@ -1,8 +1,9 @@
 """Joints of a car: written down, marked with their torque, signed, taken off the list."""
 
 import uuid
+from collections.abc import Iterable
 from datetime import datetime
-from typing import Any
+from typing import Any, NamedTuple
 
 from django.db import IntegrityError, transaction
 
@@ -107,6 +108,25 @@ def mark(
     )
 
 
+class Marking(NamedTuple):
+    """A joint among several that were torqued, and what `mark` is told of it."""
+
+    joint: Joint
+    told: dict[str, Any]
+
+
+@transaction.atomic
+def mark_many(markings: Iterable[Marking], *, by: Membership, at: datetime, key: uuid.UUID) -> list[JointMark]:
+    """All of them, or none; a refusal names the joint."""
+    marks = []
+    for joint, told in markings:
+        try:
+            marks.append(mark(joint, by=by, at=at, key=uuid.uuid5(key, str(joint.pk)), **told))
+        except Refused as refused:
+            raise Refused(f"{joint}: {refused}", refused.field) from refused
+    return marks
+
+
 @transaction.atomic
 def sign(
     joint: Joint,
@@ -145,6 +165,19 @@ def sign(
         arrived_at=arrived or at,
         key=key,
     )
+
+
+@transaction.atomic
+def sign_many(looked_at: Iterable[tuple[Joint, JointMark]], *, by: Membership, at: datetime, key: uuid.UUID) -> int:
+    """All of them, or none; a refusal names the joint. How many."""
+    count = 0
+    for joint, seen in looked_at:
+        try:
+            sign(joint, by=by, at=at, key=uuid.uuid5(key, str(joint.pk)), of=seen.pk)
+        except Refused as refused:
+            raise Refused(f"{joint}: {refused}") from refused
+        count += 1
+    return count
 
 
 def last_mark(joint: Joint) -> JointMark | None:

@@ -1,7 +1,7 @@
 """Wheels and studs, as the sums say them, against published charts.
 
-Sources: chord factors of published stud charts (5 studs 1.7012, 3 studs 1.1547); backspace with 1 in for both flanges, a
-wheel maker's help page; 1.0 across in steel common practice, 1.5 in soft metal attributed to Carroll Smith.
+Sources: chord factors of published stud charts (5 studs 1.7012, 3 studs 1.1547); backspace with 1 in for both flanges,
+a maker's help page; 1.0 across in steel common practice, 1.5 in soft metal attributed to Carroll Smith.
 """
 
 import pytest

@@ -1,6 +1,6 @@
 """Readings taken and struck out, kinds of the garage's own, targets, and what a car must have."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import datetime
 from typing import Any, NamedTuple
 
@@ -28,6 +28,14 @@ class Typed(NamedTuple):
     amount: int | None
     typed: str
     unit: str = ""
+
+
+class Measured(NamedTuple):
+    """One reading among several: its kind and values, and what else `take` is told of it."""
+
+    kind: ReadingKind
+    values: Mapping[str, Typed]
+    told: Mapping[str, Any]
 
 
 class TargetInput(NamedTuple):
@@ -83,6 +91,12 @@ def take(
     )
     remeasure.settle(vehicle, by=by, at=at)
     return reading
+
+
+@transaction.atomic
+def take_many(vehicle: Vehicle, measured: Iterable[Measured], *, by: Membership, at: datetime) -> list[Reading]:
+    """All of them, or none. Raises Refused."""
+    return [take(vehicle, one.kind, one.values, by=by, at=at, **one.told) for one in measured]
 
 
 def doubts_of(vehicle: Vehicle, kind: ReadingKind, values: Mapping[str, Typed]) -> dict[str, str]:

@@ -190,18 +190,23 @@ class _Drawing:
         return in_measuring_order(spoilt)[0] if spoilt else None
 
 
-def untaken(need: Collection[str], jobs: Mapping[int, CarJob], links: Iterable[Pair]) -> tuple[str, ...]:
+def untaken(
+    need: Collection[str], jobs: Mapping[int, CarJob], links: Iterable[Pair], cut: Collection[Pair] = ()
+) -> tuple[str, ...]:
     """Readings (slugs, in measuring order) that no job takes after all the work that disturbs them.
 
-    `links` (before, after) are all there are, those of the order of work too. ValueError for
-    unknown kinds and readings.
+    `links` (before, after) are all there are, those of the order of work too; what somebody `cut` loose
+    from work that disturbs it may be done before that work. ValueError for unknown kinds and readings.
     """
-    order = Order(links)
+    order, loose = Order(links), frozenset(cut)
+
+    def early(spoils: int, takes: int) -> bool:
+        return (spoils, takes) in loose and not order.leads(spoils, takes)
 
     def taken(slug: str) -> bool:
         spoiling = [job for job, work in jobs.items() if slug in voided_by(work.kinds)]
         return any(
-            slug in work.measures and not any(order.leads(job, other) for other in spoiling)
+            slug in work.measures and not any(order.leads(job, other) or early(other, job) for other in spoiling)
             for job, work in jobs.items()
         )
 

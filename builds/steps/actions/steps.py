@@ -7,10 +7,11 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.actions import standing
 from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
-from builds.steps.engine.opened import WHAT_WAS_OPENED
+from builds.steps.engine.opened import WHAT_WAS_OPENED, refuse_kinds
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks
@@ -68,6 +69,7 @@ def start(
     _refuse_clash(job, hands)
     since = _refuse_time(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
+    standing.begun(job)
     return [said for other in _other_work(job, hands) if (said := _leave(other, hands, by, since))]
 
 
@@ -163,6 +165,7 @@ def finish(
         kinds_likely=False,
         rank=rank_after(stands, opened),
     )
+    standing.ended(job)
     remeasure.settle(job.vehicle, by=by, at=at)
     return points
 
@@ -174,6 +177,8 @@ def _opened(job: Job, kinds: Collection[str] | None, by: Membership) -> list[str
         return list(job.kinds)
     if unknown := [kind for kind in kinds if kind not in KINDS]:
         raise Refused(f"{unknown[0]} is no kind of work.", "kinds")
+    if wrong := refuse_kinds(kinds):
+        raise Refused(wrong, "kinds")
     if not job.kinds_likely:
         refuse_less(job, job.systems, list(kinds), by)
     return list(kinds)
@@ -238,6 +243,7 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
         left_minutes=None,
     )
     signed.update(signed_by=None, signed_at=None, seen="", value="", alone=False, outsider="", written_by=None)
+    standing.undone(job)
     remeasure.settle(job.vehicle, by=by, at=at)
     if later:
         more = f" and {len(later) - 1} more" if len(later) > 1 else ""

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from django.urls import reverse
 
 from builds.steps.facts.looks import to_look_at
+from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.looks import signer_words
 from builds.steps.pages.time_log import names
 from builds.work.engine.blocks import ready_words
@@ -64,9 +65,13 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash:
 
 
 def _steps(job: Job, work: Work, *, blocked: bool, to_sign: int) -> tuple[str, ...]:
+    """As `quick_steps`; `tell` finishes with what it measured and fitted, `stopped` says when it was put down."""
     running = work.running(job.pk)
     forgotten = ("stopped",) if running and _forgotten(running, work) else ()
-    return quick_steps(job, blocked=blocked, to_sign=to_sign) + forgotten
+    quick = quick_steps(job, blocked=blocked, to_sign=to_sign) + forgotten
+    if not has_more_to_say(job, wants_parts=work.jobs[job.pk].wants_parts):
+        return quick
+    return tuple("tell" if step == "finish" else step for step in quick)
 
 
 def _forgotten(running: Span, work: Work) -> bool:

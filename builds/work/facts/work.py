@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
-from django.db.models import Prefetch
+from django.db.models import Exists, OuterRef, Prefetch
 
 from builds.work.engine.blocks import Block
 from builds.work.engine.ranks import RANK_ORDER
@@ -18,6 +18,7 @@ from builds.work.facts.waits import waits_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link
+from builds.work.models.need import Need
 from builds.work.models.span import Span
 from builds.work.models.states import OVER, State
 from garage.models import Garage, Membership
@@ -34,7 +35,8 @@ class RunningCure:
 
 @dataclass(frozen=True)
 class Work:
-    """`jobs` are open, by pk, cars and skills attached; every link leads to one of them.
+    """`jobs` are open, by pk, cars and skills attached, each with whether it `wants_parts`; every link leads to
+    one of them.
 
     `before` has the jobs that links begin with, whatever their state; `spans` the stretches in
     which a job was worked on, oldest first; `unsigned` its hold points. `times` know when waits are over.
@@ -145,7 +147,7 @@ def _links(garage: Garage, jobs: Mapping[int, Job]) -> list[Link]:
 def load_work(garage: Garage, at: datetime) -> Work:
     """Six queries, however many jobs there are, and four more where a cure runs."""
     rows = Job.objects.in_garage(garage).open().select_related("vehicle", "skill").with_night()
-    jobs = {job.pk: job for job in rows}
+    jobs = {job.pk: job for job in rows.annotate(wants_parts=Exists(Need.objects.filter(job=OuterRef("pk"))))}
     links = _links(garage, jobs)
     spans: dict[int, list[Span]] = defaultdict(list)
     worked = Span.objects.in_garage(garage).of_open().worked()

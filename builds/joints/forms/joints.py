@@ -63,11 +63,11 @@ class MarkForm(forms.Form):
     def look_again(self) -> None:
         """Draw the form again after the mark that is the last one now, all that was typed kept."""
         self.data = self.data.copy()
-        self.data["after"] = str(self.last)
+        self.data[self.add_prefix("after")] = str(self.last)
 
     @property
     def typed(self) -> str:
-        text = str(self.data.get("torque_mnm", "")).strip()
+        text = str(self.data.get(self.add_prefix("torque_mnm"), "")).strip()
         return f"{text} {self.unit}" if text else ""
 
 
