@@ -32,7 +32,7 @@ PAGES = [
 @pytest.fixture
 def demo(db):
     garage = load_demo(at=clock.now())
-    car, owner = garage.vehicles.first(), garage.members.get(role="owner")
+    car, owner = garage.vehicles.first(), garage.memberships.get(role="owner")
     for known in known_recipes(garage):
         if Job.objects.on(car).count() < MANY_JOBS:
             put_several([known.recipe], car, by=owner, at=clock.now())
@@ -85,6 +85,7 @@ def test_the_next_job_of_a_car_is_within_the_first_screen(paths, sign_in, live_s
 
 
 @pytest.mark.once
+@pytest.mark.parametrize("size", ["phone"])
 def test_the_strip_fits_any_screen_and_opens_a_day(paths, sign_in, live_server):
     page = sign_in("Ines")
     for width in (320, 390, 768, 1280):

@@ -18,7 +18,7 @@ def prepare(folder: Path, port: int) -> None:
     """Settings for this process and the server's: nothing of a garage that is really kept."""
     os.environ |= {
         "DATA_DIR": str(folder),
-        "DATABASE_URL": "",
+        "DATABASE_URL": "sqlite:///",
         "DEBUG": "on",
         "PUBLIC_URL": f"http://127.0.0.1:{port}",
         "DJANGO_SETTINGS_MODULE": "garage.settings",
@@ -46,7 +46,7 @@ def _fill(jobs: int) -> None:
     from garage.models import Garage
 
     garage = Garage.objects.get()
-    car, member = garage.vehicles.first(), garage.members.get(role="owner")
+    car, member = garage.vehicles.first(), garage.memberships.get(role="owner")
     for known in known_recipes(garage):
         if Job.objects.on(car).count() >= jobs:
             break
