@@ -207,7 +207,7 @@ def test_a_while_of_trying_goes_on_from_the_gaps_of_the_one_before():
 
 
 def test_it_says_how_many_went_together_and_what_came_nearest():
-    problem = garage(job("fit", 40, due=DAY), people=(Person("ines", (), evenings(0)),))
+    problem = garage(job("fit", 40, due=DAY))
     offers = [ExtraSession("ines", 10 * k, 10 * k + 6, 1.5) for k in (1, 3)]
     trying = hunt(problem, *offers).go_on(seconds=10)
     assert (trying.remedies, trying.together, trying.over) == ((), 2, True)
