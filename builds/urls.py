@@ -7,6 +7,7 @@ ROOMS = (
     "today",
     "cars",
     "jobs",
+    "sums",
     "events",
     "share",
     "plan",

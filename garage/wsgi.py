@@ -13,7 +13,7 @@ application = get_wsgi_application()
 def _say_database() -> None:
     from django.conf import settings
 
-    from garage.facts.health import sqlite_words
+    from garage.pages.health import sqlite_words
 
     log = logging.getLogger("garage.start")
     if "sqlite" in settings.DATABASES["default"]["ENGINE"]:

@@ -10,6 +10,8 @@ from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.scrutineering.pages.entry_ticks import EntryTicks, entry_ticks
+from builds.travel.engine import ride_words
+from builds.travel.facts import ride_of
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.models.job import Job
@@ -18,7 +20,7 @@ from garage.models import Entry, Event
 
 @dataclass(frozen=True)
 class EnteredCar:
-    """`outlook` and `on_plan` are None once the event is over."""
+    """`outlook` and `on_plan` are None once the event is over; `rides` says how it gets there."""
 
     entry: Entry
     verdict: Verdict
@@ -26,15 +28,17 @@ class EnteredCar:
     outlook: Outlook | None
     on_plan: OnPlan | None
     ticks: EntryTicks
+    rides: str
 
 
 def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
     garage, ahead = event.garage, event.ends_at > at
-    entries = list(Entry.objects.in_garage(garage).coming().filter(event=event).select_related("vehicle", "event"))
+    rows = Entry.objects.in_garage(garage).coming().filter(event=event)
+    entries = list(rows.select_related("vehicle", "event", "tow"))
     by_car = {entry.vehicle_id: entry for entry in entries}
     plan, cars = shown(garage), [entry.vehicle for entry in entries]
     standing = prospects(garage, at, cars, plan, by_car if ahead else None)
-    jobs = must_do(Job.objects.in_garage(garage).open())
+    jobs = must_do(Job.objects.in_garage(garage).open().with_night())
     outlooks = outlooks_of(plan, entries, jobs, standing, at) if ahead else {}
     ticks = entry_ticks(garage, entries, at)
     return tuple(
@@ -45,6 +49,7 @@ def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
             outlooks.get(entry.pk),
             standing[entry.vehicle_id].on_plan if ahead else None,
             ticks[entry.pk],
+            ride_words(ride_of(entry)),
         )
         for entry in entries
     )

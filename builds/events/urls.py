@@ -2,15 +2,18 @@
 
 from django.urls import URLPattern, path
 
-from builds.events import views
+from builds.events.views import entries, events, nights
 
 urlpatterns: list[URLPattern] = [
-    path("events/", views.event_list, name="event_list"),
-    path("events/add/", views.event_add, name="event_add"),
-    path("events/<int:pk>/", views.event_page, name="event_page"),
-    path("events/<int:pk>/edit/", views.event_edit, name="event_edit"),
-    path("events/<int:pk>/delete/", views.event_delete, name="event_delete"),
-    path("events/<int:pk>/entries/add/", views.entry_add, name="entry_add"),
-    path("entries/<int:pk>/", views.entry_edit, name="entry_edit"),
-    path("entries/<int:pk>/delete/", views.entry_delete, name="entry_delete"),
+    path("events/", events.event_list, name="event_list"),
+    path("events/add/", events.event_add, name="event_add"),
+    path("events/<int:pk>/", events.event_page, name="event_page"),
+    path("events/<int:pk>/edit/", events.event_edit, name="event_edit"),
+    path("events/<int:pk>/delete/", events.event_delete, name="event_delete"),
+    path("events/<int:pk>/entries/add/", entries.entry_add, name="entry_add"),
+    path("events/<int:pk>/nights/add/", nights.night_add, name="night_add"),
+    path("nights/<int:pk>/", nights.night_edit, name="night_edit"),
+    path("nights/<int:pk>/delete/", nights.night_delete, name="night_delete"),
+    path("entries/<int:pk>/", entries.entry_edit, name="entry_edit"),
+    path("entries/<int:pk>/delete/", entries.entry_delete, name="entry_delete"),
 ]

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from garage.engine.gear import WARNED, Judged
+from garage.engine.gear import KINDS, WARNED, Judged
 from garage.engine.gear.printed import end_of_month
 from garage.engine.moments import date_words
 from garage.engine.words import duration_words
@@ -34,8 +34,24 @@ class GearFact:
     kind: str = ""
 
 
-def crash_sentence(crash: Crash, zone: ZoneInfo) -> str:
-    """Which crash, in one sentence, with its day by the clock of that zone."""
+def gear_fact(gear: int, name: str, kind: str, judged: Judged, struck: str) -> GearFact:
+    """Of a piece (its id, name and kind) as it was judged; `struck` says which crash, if any."""
+    return GearFact(gear, name, judged.state, struck or judged.sentence, kind)
+
+
+def missing_gear(kind: str) -> GearFact:
+    return GearFact(0, KINDS[kind].label, "missing", kind=kind)
+
+
+def why_struck(note: str | None, crash: Crash | None, zone: ZoneInfo) -> str:
+    """What struck a piece, in one sentence, with the day of a crash by the clock of that zone; empty where nothing did.
+
+    `note` is what its owner wrote of it, None where nobody marked it by hand; it goes before a crash.
+    """
+    if note is not None:
+        return f"{note.rstrip('.')}." if note else ""
+    if crash is None:
+        return ""
     return f"“{crash.title}” on {crash.car}, written down {date_words(crash.at.astimezone(zone).date())}."
 
 

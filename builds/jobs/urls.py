@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from builds.jobs.views import findings, hold_points, jobs, links, skill_loans, steps
+from builds.jobs.views import findings, hold_points, jobs, links, nights, skill_loans, steps
 
 urlpatterns: list[URLPattern] = [
     path("cars/<int:pk>/jobs/add/", jobs.job_add, name="job_add"),
@@ -17,6 +17,7 @@ urlpatterns: list[URLPattern] = [
     path("jobs/<int:pk>/reopen/", steps.job_reopen, name="job_reopen"),
     path("jobs/<int:pk>/drop/", steps.job_drop, name="job_drop"),
     path("jobs/<int:pk>/whole/", steps.job_whole, name="job_whole"),
+    path("jobs/<int:pk>/night/", nights.job_night, name="job_night"),
     path("jobs/<int:pk>/found/", findings.job_found, name="job_found"),
     path("jobs/<int:pk>/links/add/", links.link_add, name="link_add"),
     path("links/<int:pk>/", links.link_edit, name="link_edit"),

@@ -17,22 +17,24 @@ from builds.management.lookups import (
     the_person,
     the_place,
 )
-from builds.needs.facts.asked import Asked
 from builds.packing import sheet as pack
 from builds.packing.pages.sheet import pack_sheet_rows
 from builds.paper.pages.checklist import checklist_rows
 from builds.paper.pages.drive_tag import drive_tag_rows
 from builds.paper.pages.setup_sheet import setup_sheet_rows
 from builds.paper.sheets import checklist, drive_tag, setup
-from builds.shelf import sheet as owed
+from builds.shelf import sheet as shelf
 from builds.shelf.pages.owed_sheet import owed_sheet_rows
+from builds.shelf.pages.want_sheet import want_sheet_rows
+from builds.today.facts.asked import Asked
+from builds.today.pages.asked import asked_words
 from builds.today.pages.card_sheet import card_sheet_rows
 from builds.today.pages.pull_sheet import pull_sheet_rows
 from builds.today.sheets import cards, pull
 from garage.models import Garage
 from parts.engine.label_grid import BY_SLUG, GridError
 from parts.models import Place
-from parts.pages.labels import MOST, Label, all_in, labels_of
+from parts.pages.labels import MOST, CodeLabel, all_in, labels_of
 from parts.sheets.labels import calibration, labels
 
 Options = dict[str, Any]
@@ -50,6 +52,10 @@ class SheetKind:
 
 def _ask_car(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("car", help="its name")
+
+
+def _ask_nothing(parser: argparse.ArgumentParser) -> None:
+    """Of the whole garage."""
 
 
 def _ask_entry(parser: argparse.ArgumentParser) -> None:
@@ -97,12 +103,12 @@ def _checklist(garage: Garage, at: datetime, options: Options) -> Drawn:
 
 def _cards(garage: Garage, at: datetime, options: Options) -> Drawn:
     asked = _asked(garage, at, options)
-    return f"cards {asked}", cards.job_cards(card_sheet_rows(garage, at, asked))
+    return f"cards {asked_words(asked)}", cards.job_cards(card_sheet_rows(garage, at, asked))
 
 
 def _pull(garage: Garage, at: datetime, options: Options) -> Drawn:
     asked = _asked(garage, at, options)
-    return f"pull {asked}", pull.pull_sheet(pull_sheet_rows(garage, at, asked))
+    return f"pull {asked_words(asked)}", pull.pull_sheet(pull_sheet_rows(garage, at, asked))
 
 
 def _drive_tag(garage: Garage, at: datetime, options: Options) -> Drawn:
@@ -113,7 +119,11 @@ def _drive_tag(garage: Garage, at: datetime, options: Options) -> Drawn:
 def _owed(garage: Garage, at: datetime, options: Options) -> Drawn:
     car = the_car(garage, options["car"]) if options["car"] else None
     name = f"owed {car}" if car else "owed"
-    return name, owed.owed_sheet(owed_sheet_rows(garage, at, car))
+    return name, shelf.owed_sheet(owed_sheet_rows(garage, at, car))
+
+
+def _wanted(garage: Garage, at: datetime, options: Options) -> Drawn:
+    return "wanted", shelf.want_sheet(want_sheet_rows(garage, at))
 
 
 def _pack(garage: Garage, at: datetime, options: Options) -> Drawn:
@@ -144,7 +154,7 @@ def _labels(garage: Garage, at: datetime, options: Options) -> Drawn:
         raise CommandError(str(wrong)) from wrong
 
 
-def _chosen(garage: Garage, options: Options) -> list[Label]:
+def _chosen(garage: Garage, options: Options) -> list[CodeLabel]:
     every = Place.objects.in_garage(garage).inside().walking_order() if options["places"] else []
     whole = [label for name in options["place"] for label in all_in(the_place(garage, name))]
     parts = [the_part(garage, name) for name in options["part"]]
@@ -157,6 +167,7 @@ KINDS = {
     "pull": SheetKind("what to fetch from the shelf", _ask_work, _pull),
     "do-not-drive": SheetKind("the tag to hang on a wheel", _ask_car, _drive_tag),
     "owed": SheetKind("what cars are owed", _ask_owed, _owed),
+    "wanted": SheetKind("what is to be bought, and by when", _ask_nothing, _wanted),
     "pack": SheetKind("what goes to an event", _ask_event, _pack),
     "setup": SheetKind("a car's readings", _ask_car, _setup),
     "labels": SheetKind("labels for places and parts", _ask_labels, _labels),

@@ -5,8 +5,6 @@ from typing import Any
 
 from django import forms
 
-from builds.recipes.forms import FleetJobChoice
-from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.access import refuse_costs
 from garage.forms.edits import EditForm
@@ -17,7 +15,7 @@ from parts.models import Part
 from parts.models.part import MOST
 
 FARTHEST = timedelta(days=731)
-OWN = ("what", "fit", "quantity", "supplier", "expected_on", "cost_minor")
+OWN = ("what", "fit", "quantity", "supplier", "lead_days", "expected_on", "cost_minor")
 
 
 class NeedForm(EditForm, forms.Form):
@@ -25,6 +23,13 @@ class NeedForm(EditForm, forms.Form):
     fit = FitField()
     quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
     supplier = forms.CharField(label="From", max_length=80, required=False)
+    lead_days = forms.IntegerField(
+        label="Takes to come",
+        min_value=0,
+        max_value=365,
+        required=False,
+        help_text="From the order until it is here. Then the list says by when it must be ordered.",
+    )
     expected_on = forms.DateField(
         label="Expected on",
         required=False,
@@ -39,6 +44,7 @@ class NeedForm(EditForm, forms.Form):
         if need:
             kwargs["initial"] = {name: getattr(need, name) for name in OWN}
         super().__init__(*args, edits=need is not None, **kwargs)
+        self.fields["lead_days"].unit = "days"
         self.fields["cost_minor"].unit = member.garage.currency
         if refuse_costs(member):
             del self.fields["cost_minor"]
@@ -51,21 +57,6 @@ class NeedForm(EditForm, forms.Form):
         if day and day - self.today > FARTHEST:
             raise forms.ValidationError("That is more than two years away.")
         return day
-
-
-class PartWantForm(forms.Form):
-    """A part of the shelf, wanted for a job."""
-
-    job = FleetJobChoice(queryset=Job.objects.none(), label="For the job")
-    quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
-
-    def __init__(self, *args: Any, part: Part, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        rows = Job.objects.in_garage(part.garage_id).open().select_related("vehicle")
-        self.fields["job"].queryset = rows.order_by("vehicle__name", "pk")
-        self.fields["quantity"].unit = part.get_unit_display()
-        if part.single:
-            self.fields["quantity"].widget = forms.HiddenInput()
 
 
 class NeedPartForm(forms.Form):

@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from builds.needs.views import needs, wants
+from builds.needs.views import needs
 
 urlpatterns: list[URLPattern] = [
     path("jobs/<int:pk>/needs/add/", needs.need_add, name="need_add"),
@@ -11,6 +11,4 @@ urlpatterns: list[URLPattern] = [
     path("needs/<int:pk>/part/", needs.need_part, name="need_part"),
     path("needs/<int:pk>/got/", needs.need_got, name="need_got"),
     path("needs/<int:pk>/delete/", needs.need_delete, name="need_delete"),
-    path("wants/", wants.want_list, name="want_list"),
-    path("parts/<int:pk>/want/", wants.want_add, name="want_add"),
 ]

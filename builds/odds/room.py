@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from builds.odds.in_time import as_it_stands, in_time, must_do
 from builds.planner.plan import Plan
-from builds.planner.problem import Job, Link, Problem, Promise
+from builds.planner.problem import Job, Link, Problem
 from builds.planner.search import plan as planned
 
 MORE = "one more job"
@@ -20,21 +21,19 @@ def more_work(problem: Problem, plan: Plan, car: str) -> int | None:
     from the plan that stands; the longest is found by halving, to the slot, and up to the slots that
     are left until it is due. None as well for a car with nothing due.
     """
-    must = [job for job in problem.jobs if job.vehicle == car and job.rank != "wanted"]
+    must = must_do(problem, car)
     dues = [job.due for job in must if job.due is not None]
     if not dues:
         return None
-    stands = replace(
-        problem, before=tuple(Promise(placed.id, placed.start, placed.people) for placed in plan.placed), goal="event"
-    )
-    if not _in_time(stands, plan, car):
+    stands = as_it_stands(problem, plan)
+    if not in_time(stands, plan, car):
         return None
     ends = {placed.id: placed.end for placed in plan.placed}
     fits, beyond = 0, max(1, max(dues) - max(ends[job.id] for job in must) + 1)
     while beyond - fits > 1:
         length = (fits + beyond) // 2
         longer = _with_more(stands, must, car, length, max(dues))
-        if _in_time(longer, planned(longer), car):
+        if in_time(longer, planned(longer), car):
             fits = length
         else:
             beyond = length
@@ -45,9 +44,3 @@ def _with_more(problem: Problem, must: list[Job], car: str, length: int, due: in
     links = tuple(Link(job.id, MORE) for job in must)
     more = Job(MORE, car, "needed", length, 1, due=due)
     return replace(problem, jobs=(*problem.jobs, more), links=(*problem.links, *links))
-
-
-def _in_time(problem: Problem, plan: Plan, car: str) -> bool:
-    ends = {placed.id: placed.end for placed in plan.placed}
-    must = [job for job in problem.jobs if job.vehicle == car and job.rank != "wanted"]
-    return all(job.id in ends and (job.due is None or ends[job.id] <= job.due) for job in must)

@@ -7,14 +7,14 @@ from datetime import datetime
 from builds.packing.engine.packing import Car, SparePart
 from builds.recipes.engine.sides import without_side
 from builds.recipes.facts import known_recipes
-from builds.scrutineering.facts.car_works import last_events, since, works_of
 from builds.scrutineering.models.check import CarHas
+from builds.work.engine.car_work import since
+from builds.work.facts.car_works import last_events, works_of
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.owed import Owed
 from builds.work.models.states import OPEN_STATES
 from garage.models import Entry, Event, Vehicle
-from parts.engine.words import amount_words
 from parts.models import Balance, Move, Part, Place
 
 # Work at these stations, or that asks for these skills, is done in the shop: its tools stay.
@@ -59,40 +59,35 @@ def _stored(event: Event) -> dict[int, tuple[Part, int]]:
     return stored
 
 
-def _spares(event: Event, touched: dict[int, set[str]]) -> dict[int, list[SparePart]]:
+def _spares(event: Event, worked_on: dict[int, set[str]]) -> dict[int, list[SparePart]]:
     """Of each car what lies in the stores and was fitted to it, is needed for it, or may serve."""
     stored = _stored(event)
     fitted: dict[int, set[int]] = defaultdict(set)
-    moves = Move.objects.filter(verb="fit", target__kind=Place.Kind.CAR, target__vehicle__in=list(touched)).standing()
+    moves = Move.objects.filter(verb="fit", target__kind=Place.Kind.CAR, target__vehicle__in=list(worked_on)).standing()
     for part, name, car in moves.values_list("part_id", "part__name", "target__vehicle_id"):
         # The like of what was fitted: the same part, or another one that is called the same.
         fitted[car] |= {part} | {pk for pk, (like, _) in stored.items() if like.name == name}
     needed: dict[int, set[int]] = defaultdict(set)
-    wants = Need.objects.open().filter(job__vehicle__in=list(touched)).exclude(part=None)
+    wants = Need.objects.open().filter(job__vehicle__in=list(worked_on)).exclude(part=None)
     for part, car in wants.values_list("part_id", "job__vehicle_id"):
         needed[car].add(part)
     spares: dict[int, list[SparePart]] = {}
-    for car, systems in touched.items():
+    for car, systems in worked_on.items():
         spares[car] = []
         for pk, (part, held) in stored.items():
             if part.condition in (Part.Condition.REPAIR, Part.Condition.SCRAP):
                 continue
-            why = ""
-            if pk in needed[car]:
-                why = "A job still needs it."
-            elif pk in fitted[car]:
-                why = "The like of it was fitted before."
-            elif shared := systems.intersection(part.systems):
-                why = f"Touched since the last event: {', '.join(sorted(shared))}."
-            if why:
-                spares[car].append(SparePart(pk, part.name, amount_words(part.unit, held), why))
+            touched = systems.intersection(part.systems)
+            standing = {"needed": pk in needed[car], "fitted": pk in fitted[car], "touched": touched}
+            if because := next((reason for reason, stands in standing.items() if stands), ""):
+                spares[car].append(SparePart(pk, part.name, part.unit, held, because, tuple(touched)))
     return spares
 
 
-def _owed(cars: Iterable[Vehicle]) -> dict[int, list[tuple[str, str, str]]]:
-    owed: dict[int, list[tuple[str, str, str]]] = defaultdict(list)
+def _owed(cars: Iterable[Vehicle]) -> dict[int, list[tuple[str, str]]]:
+    owed: dict[int, list[tuple[str, str]]] = defaultdict(list)
     for debt in Owed.objects.filter(vehicle__in=list(cars)).open().select_related("move__part"):
-        owed[debt.vehicle_id].append((str(debt.pk), str(debt.move.part), "Owed: it is not back."))
+        owed[debt.vehicle_id].append((str(debt.pk), debt.move.part.name))
     return owed
 
 

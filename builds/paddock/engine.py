@@ -1,7 +1,9 @@
 """Writes made without signal, met with what others wrote meanwhile: which stands."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime, tzinfo
+
+from garage.engine.moments import moment_words
 
 # What a state weighs against another one that somebody else set meanwhile: a signature before all,
 # a fail before a pass. Common practice, no source: the worse news is the safer one to believe.
@@ -48,12 +50,13 @@ class Write:
 
 @dataclass(frozen=True, slots=True)
 class ItemStanding:
-    """An item now: `version` counts the writes to it; `who`, `what` and `when` (words) say the last."""
+    """An item now: `version` counts the writes to it; `who`, `what` and `when` (aware, in `zone`) are the last's."""
 
     version: int
     state: str
     who: str = ""
-    when: str = ""
+    when: datetime | None = None
+    zone: tzinfo = UTC
     what: str = ""
 
 
@@ -80,7 +83,8 @@ def merge(now: ItemStanding, seen: int, to: str, *, differs: bool = False) -> Wr
         return WriteOutcome(apply=True)
     if to == now.state and not differs:
         return WriteOutcome(apply=False)
-    did = ", ".join(filter(None, [f"{now.who or 'Somebody'} {DID[now.state]}", now.what, now.when]))
+    when = moment_words(now.when, now.zone, now.when) if now.when else ""
+    did = ", ".join(filter(None, [f"{now.who or 'Somebody'} {DID[now.state]}", now.what, when]))
     if WEIGHT[to] > WEIGHT[now.state]:
         return WriteOutcome(apply=True, told=f"{did}. Yours stands now.")
     return WriteOutcome(

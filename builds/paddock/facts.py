@@ -4,16 +4,11 @@ from builds.joints.models import Joint
 from builds.packing.models import PackItem
 from builds.paddock.engine import ItemStanding
 from builds.scrutineering.models.check import CheckItem
-from garage.clock import dated_words
-
-
-def last_hand(item: CheckItem | PackItem) -> tuple[str, str]:
-    """Who wrote to it last, and when, in words; empty while nobody did."""
-    return (str(item.by) if item.by else "", dated_words(item.at) if item.at else "")
+from garage.clock import zone
 
 
 def item_standing(item: CheckItem | PackItem) -> ItemStanding:
-    return ItemStanding(item.log.count(), item.state, *last_hand(item))
+    return ItemStanding(item.log.count(), item.state, item.by.name if item.by else "", item.at, zone())
 
 
 def joint_standing(joint: Joint) -> ItemStanding:
@@ -22,4 +17,4 @@ def joint_standing(joint: Joint) -> ItemStanding:
     if last is None:
         return ItemStanding(0, "open")
     state = "signed" if last.signs_id else "marked"
-    return ItemStanding(joint.marks.count(), state, str(last.by), dated_words(last.at), last.typed)
+    return ItemStanding(joint.marks.count(), state, last.by.name, last.at, zone(), last.typed)

@@ -33,7 +33,8 @@ class Plan(models.Model):
     `writes` is the garage's count of writes up to which it is known to be true, `stands_until` the
     moment from which the clock alone leaves it behind. `session_at` is when the next session begins
     after it was made: a plan on the wall then is what the garage goes by, and is kept.
-    `odds` are those of its work, None until they are found.
+    `odds` are those of its work, None until they are found. `last_days` says by when parts must be there:
+    for which jobs (pk) that was `asked`, and by job the last of its `days`.
     """
 
     class Use(models.TextChoices):
@@ -53,6 +54,7 @@ class Plan(models.Model):
     stands_until = models.DateTimeField(null=True)
     session_at = models.DateTimeField(null=True)
     odds = models.JSONField(null=True)
+    last_days = models.JSONField(null=True)
 
     objects = PlanQuerySet.as_manager()
 

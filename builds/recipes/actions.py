@@ -4,6 +4,7 @@ import uuid
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Any
 
 from django.db import transaction
 
@@ -115,27 +116,7 @@ def _put(
         if job.key in joined:
             _join(joined[job.key], job, recipe, stations)
     made = joined | {
-        job.key: jobs.write(
-            vehicle,
-            by=by,
-            at=at,
-            title=job.title,
-            work=job.work,
-            systems=list(job.systems),
-            rank=job.rank or "",
-            lowered_because=job.note[:200],
-            stations={stations[slug]: units for slug, units in job.stations.items()},
-            kinds=list(job.kinds),
-            measures=list(job.measures),
-            eats=list(job.eats),
-            hands=job.hands,
-            skill=skills[job.skill] if job.skill else None,
-            splits=job.splits,
-            weld=job.weld or "",
-            note=_note(job),
-            recipe=recipe.key,
-            batch=batch,
-        )
+        job.key: jobs.write(vehicle, by=by, at=at, recipe=recipe.key, batch=batch, **_fields(job, skills, stations))
         for job in rows
         if job.key not in joined
     }
@@ -146,11 +127,42 @@ def _put(
         for what in job.hold_points
         if (made[job.key].pk, what) not in there
     )
-    # A recipe runs in no circle, and jobs are joined so that none is closed: nothing to refuse here.
-    # What the order of work drew between two of them gives way.
-    ends = {(made[wait.before], made[wait.after]) for wait in waits(wanted)}
-    for before, after in ends:
-        Link.objects.by_order().filter(before=before, after=after).delete()
+    _draw_links(wanted, made)
+    for hold in wanted.station_holds:
+        first, last = made[hold.first], made[hold.until]
+        StationHold.objects.get_or_create(station=stations[hold.station], first=first, last=last)
+    return made
+
+
+def _fields(job: RecipeJob, skills: Mapping[str, Skill], stations: Mapping[str, Station]) -> dict[str, Any]:
+    """What a job of a recipe is written down with; skills and stations of the garage by their slugs."""
+    return {
+        "title": job.title,
+        "work": job.work,
+        "systems": list(job.systems),
+        "rank": job.rank or "",
+        "lowered_because": job.note[:200],
+        "stations": {stations[slug]: units for slug, units in job.stations.items()},
+        "kinds": list(job.kinds),
+        "measures": list(job.measures),
+        "eats": list(job.eats),
+        "hands": job.hands,
+        "skill": skills[job.skill] if job.skill else None,
+        "splits": job.splits,
+        "weld": job.weld or "",
+        "note": _note(job),
+    }
+
+
+def _draw_links(recipe: Recipe, made: Mapping[str, Job]) -> None:
+    """Between the jobs that were made or joined, by key.
+
+    A recipe runs in no circle, and jobs are joined so that none is closed: nothing to refuse here.
+    What the order of work drew between two of them gives way.
+    """
+    drawn = [wait for wait in waits(recipe) if made[wait.before] != made[wait.after]]
+    for wait in drawn:
+        Link.objects.by_order().filter(before=made[wait.before], after=made[wait.after]).delete()
     Link.objects.bulk_create(
         (
             Link(
@@ -161,15 +173,10 @@ def _put(
                 cure=wait.cure,
                 cure_stage=wait.stage,
             )
-            for wait in waits(wanted)
-            if made[wait.before] != made[wait.after]
+            for wait in drawn
         ),
         ignore_conflicts=True,
     )
-    for hold in wanted.station_holds:
-        first, last = made[hold.first], made[hold.until]
-        StationHold.objects.get_or_create(station=stations[hold.station], first=first, last=last)
-    return made
 
 
 @transaction.atomic

@@ -10,7 +10,6 @@ from builds.recipes.models import OwnRecipe
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link
 from builds.work.models.states import State
-from garage.engine.words import duration_words
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 
@@ -22,10 +21,6 @@ class KnownRecipe:
     own: bool = False
     changed_at: datetime | None = None
     broken: str = ""
-
-    @property
-    def hours(self) -> str:
-        return duration_words(sum(job.work[1] for job in self.recipe.jobs))
 
 
 def known_recipes(garage: Garage) -> list[KnownRecipe]:
@@ -49,12 +44,6 @@ def _known(row: OwnRecipe | None, shipped: Recipe | None) -> KnownRecipe | None:
     except RecipeError as error:
         # A copy written for another version of the program must not take the page down.
         return KnownRecipe(shipped, broken=str(error)) if shipped else None
-
-
-def recipe_title(key: str) -> str:
-    """What a recipe is called, by the key that its jobs carry."""
-    titles = {recipe.key: recipe.title for recipe in load_shipped()}
-    return titles.get(key, key.replace("-", " "))
 
 
 def skill_names(garage: Garage) -> dict[str, str]:

@@ -6,10 +6,10 @@ from typing import Any
 
 from django import forms
 
-from builds.recipes.engine.parse import MINUTES_MAX, TITLE_MAX
+from builds.recipes.engine.parse import MINUTES_MAX, TITLE_MAX, recipe_title
 from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
 from builds.recipes.engine.sides import LONGEST_SIDE, has_sides
-from builds.recipes.facts import KnownRecipe, recipe_title
+from builds.recipes.facts import KnownRecipe
 from builds.work.forms import figures_in_order
 from builds.work.models.job import Job
 from garage.engine.words import duration_words

@@ -1,1 +1,1 @@
-"""Parts where they meet cars and jobs: their page, moves, what cars are owed."""
+"""Parts where they meet cars and jobs: their page, moves, what is wanted and by when, what cars are owed."""

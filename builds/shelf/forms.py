@@ -1,4 +1,4 @@
-"""The form of a move: how many, from where, to where, for which job."""
+"""The forms of a move (how many, from where, to where, for which job), of a count, and of a part that is wanted."""
 
 import re
 from collections.abc import Mapping
@@ -163,3 +163,18 @@ class CountForm(forms.Form):
         places = Place.objects.in_garage(part.garage_id).filter(kind__in=AT_HAND)
         self.fields["place"].queryset = places.walking_order()
         self.fields["counted"].unit = part.get_unit_display()
+
+
+class PartWantForm(forms.Form):
+    """A part of the shelf, wanted for a job."""
+
+    job = FleetJobChoice(queryset=Job.objects.none(), label="For the job")
+    quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
+
+    def __init__(self, *args: Any, part: Part, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        rows = Job.objects.in_garage(part.garage_id).open().select_related("vehicle")
+        self.fields["job"].queryset = rows.order_by("vehicle__name", "pk")
+        self.fields["quantity"].unit = part.get_unit_display()
+        if part.single:
+            self.fields["quantity"].widget = forms.HiddenInput()

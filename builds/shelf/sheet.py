@@ -1,8 +1,9 @@
-"""The list of what is owed: to be given back, car by car."""
+"""The lists of the shelf on paper: what is owed car by car, what is to be bought and what has still to come."""
 
 from reportlab.platypus import Flowable
 
 from builds.shelf.pages.owed_sheet import OwedSheet
+from builds.shelf.pages.want_sheet import WantSheet
 from builds.verdict.sheet import running
 from garage.sheets.frame import sheet
 from garage.sheets.kit import nothing, part
@@ -17,3 +18,13 @@ def owed_sheet(rows: OwedSheet) -> bytes:
     if not story:
         story += nothing("Nothing is owed: every car has what is its own.")
     return sheet(story, running(rows.head, "What is owed"), rows.head.paper)
+
+
+def want_sheet(rows: WantSheet) -> bytes:
+    """The sheet as PDF bytes."""
+    story: list[Flowable] = []
+    for title, lines in (*rows.suppliers, *rows.coming):
+        story += part(title, [TickRow(what, note) for what, note in lines])
+    if not story:
+        story += nothing("Nothing is to be bought, and nothing is on its way.")
+    return sheet(story, running(rows.head, "What is wanted"), rows.head.paper)

@@ -21,6 +21,7 @@ from django.db import DEFAULT_DB_ALIAS, DatabaseError, IntegrityError, connectio
 from garage import photo_files
 from garage.actions.refused import Refused
 from garage.backup_file import CHUNK, BackupWriter
+from garage.engine.backup.left_out import LEFT_OUT
 from garage.engine.backup.manifest import (
     MANIFEST,
     SETTINGS,
@@ -34,7 +35,7 @@ from garage.engine.backup.manifest import (
 from garage.engine.backup.setting_lines import setting_lines
 from garage.engine.backup.values import line_of
 from garage.engine.picture_sizes import SIZES
-from garage.facts.books import LEFT_OUT, Books, columns, rows
+from garage.facts.books import Books, columns, rows
 from garage.last_ids import last_id
 from garage.models import Photo
 from garage.scratch import flush, scratch

@@ -8,7 +8,7 @@ from garage.actions.refused import Refused
 from garage.engine.hours import HoursError, Stretch, check_apart, minute_words
 from garage.engine.presence import Minutes
 from garage.engine.tonight import ended_at
-from garage.facts.presence import stretches_on
+from garage.facts.presence import refuse_meanwhile, stretches_on
 from garage.models import DayHours, MemberHours, Membership
 
 
@@ -45,8 +45,12 @@ def _replace(member: Membership, day: date, hours: list[Minutes], note: str) -> 
 
 @transaction.atomic
 def set_day(member: Membership, *, day: date, kind: str, stretches: list[Stretch], note: str = "") -> None:
-    """A day off, extra sessions, or hours instead; extra ones may not overlap the day's."""
+    """A day off, extra sessions, or hours instead; extra ones may not overlap the day's.
+
+    Raises Refused for hours in which he is at an event.
+    """
     hours = [(stretch.since, stretch.until) for stretch in stretches]
+    _refuse_away(member, day, hours)
     if kind != "extra":
         _replace(member, day, hours, note)
         return
@@ -66,7 +70,15 @@ def in_until(member: Membership, *, day: date, now: int, until: int) -> None:
             f"It is {minute_words(now)} already: write a later time, at most 24:00, and add"
             " an extra session for what comes after midnight."
         )
+    _refuse_away(member, day, [(now, until)])
     _replace(member, day, ended_at(stretches_on(member, day), now, until), "")
+
+
+def _refuse_away(member: Membership, day: date, hours: list[Minutes]) -> None:
+    """Nobody is in while he is at an event: hours that begin or end in it would count for nothing."""
+    refusal = refuse_meanwhile(member, day, hours)
+    if refusal:
+        raise Refused(refusal)
 
 
 @transaction.atomic

@@ -2,15 +2,26 @@
 
 from datetime import date, datetime, timedelta, tzinfo
 
-NEAR = timedelta(days=180)
+NEAR = timedelta(days=180)  # in whole days, so that only midnight changes what is said
+WEEK = timedelta(days=7)
 
 
 def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
     """`Tue 2 Mar 18:30`; more than half a year away `2 Mar 2028 18:30`. Both arguments aware."""
     local = moment.astimezone(zone)
-    if abs(moment - now) < NEAR:
+    if abs(local.date() - now.astimezone(zone).date()) < NEAR:
         return f"{local:%a} {local.day} {local:%b %H:%M}"
     return f"{local.day} {local:%b %Y %H:%M}"
+
+
+def clock_words(moment: datetime, at: datetime, zone: tzinfo) -> str:
+    """`20:30`, with the day when it is another one than that of `at`, in that zone; both aware."""
+    local, today = moment.astimezone(zone), at.astimezone(zone)
+    if local.date() == today.date():
+        return f"{local:%H:%M}"
+    if abs(local.date() - today.date()) < WEEK:
+        return f"{local:%a %H:%M}"
+    return f"{local:%a} {local.day} {local:%b %H:%M}"
 
 
 def leaving_words(event: str, due: datetime, zone: tzinfo, now: datetime) -> str:

@@ -66,6 +66,15 @@ def merged(windows: Iterable[Window]) -> list[Window]:
     return apart
 
 
+def without(windows: Iterable[Window], away: Iterable[Window]) -> list[Window]:
+    """What is left of windows (apart and in order) outside the times in which somebody is away."""
+    left = list(windows)
+    for gone, back in away:
+        cut = [(start, min(end, gone)) for start, end in left] + [(max(start, back), end) for start, end in left]
+        left = merged((start, end) for start, end in cut if start < end)
+    return left
+
+
 def windows_between(
     weekly: dict[int, list[Minutes]],
     rules: dict[date, list[DayRule]],

@@ -1,9 +1,4 @@
-"""The tables of a database at the migrations that it has: what a backup carries, and what it leaves out.
-
-Left out is what belongs to the machine and not to the garage. Receipts are carried: a phone that comes
-back with writes it made without signal would else have them counted twice. So are the digests of share
-links, which tell no link, and the digests of passwords, without which nobody could sign in.
-"""
+"""The tables of a database at the migrations that it has, as a backup carries them."""
 
 from collections.abc import Iterator
 from typing import Any
@@ -11,16 +6,8 @@ from typing import Any
 from django.db import connections, models
 from django.db.migrations.loader import MigrationLoader
 
-LEFT_OUT = {
-    "django_session": "who is signed in: a session copied is a door left open, and everybody can sign in anew",
-    "garage_signinlink": "one-time sign-in links: they last a day at most, and a new one is made in one tap",
-    "garage_tries": "counted tries at the door, by digests of addresses: they serve this machine, these days",
-    "django_tasks_database_dbtaskresult": "what was to be done beside the server: it is begun anew as it is wanted",
-    "django_content_type": "written anew by the migrations",
-    "auth_permission": "written anew by the migrations",
-    "auth_group": "not used: roles are memberships",
-    "auth_group_permissions": "not used: roles are memberships",
-}
+from garage.engine.backup.left_out import LEFT_OUT
+
 KINDS = {
     "boolean": ("BooleanField",),
     "text": ("CharField", "TextField", "SlugField", "EmailField", "URLField", "GenericIPAddressField"),

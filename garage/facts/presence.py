@@ -7,8 +7,9 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Prefetch
 
-from garage.engine.presence import DayRule, Minutes, Window, day_stretches, windows_between
-from garage.models import DayHours, Garage, Membership
+from garage.engine.away import Away, refuse_away
+from garage.engine.presence import DayRule, Minutes, Window, day_stretches, windows_between, without
+from garage.models import DayHours, Event, Garage, Membership
 from garage.models.hours import WeeklyHours
 
 
@@ -39,16 +40,42 @@ def stretches_on(member: Membership, day: date) -> list[Minutes]:
     return day_stretches(week, rules)
 
 
+def events_of(since: datetime) -> Prefetch:
+    """For memberships, the events they go to and are not back from at a moment."""
+    return Prefetch("events", Event.objects.not_back(since).order_by("gates_at", "pk"))
+
+
+def away_of(member: Membership) -> list[Away]:
+    """When a member is at an event; one query unless `events_of` was prefetched."""
+    return [Away(event.name, event.due_at, event.back_at) for event in member.events.all()]
+
+
+def away_at(member: Membership, at: datetime) -> Away | None:
+    """The event at which he is at a moment; as `away_of`."""
+    return next((away for away in away_of(member) if away.since <= at < away.until), None)
+
+
+def refuse_meanwhile(member: Membership, day: date, hours: Iterable[Minutes]) -> str | None:
+    """Why hours of a day (minutes of the wall) cannot be worked at home, if they cannot; as `away_of`."""
+    return refuse_away(member.name, away_of(member), day, hours, ZoneInfo(member.garage.time_zone))
+
+
+def hours_of(member: Membership, zone: ZoneInfo, since: datetime, until: datetime) -> list[Window]:
+    """When a member is in: his hours, but for when he is at an event.
+
+    No query where `weekly_hours`, `day_hours` of these days and `events_of` are prefetched.
+    """
+    hours = windows_between(week_of(member.weekly_hours.all()), rules_of(member.day_hours.all()), zone, since, until)
+    return without(hours, ((away.since, away.until) for away in away_of(member)))
+
+
 def member_windows(garage: Garage, since: datetime, until: datetime) -> dict[int, list[Window]]:
     """Every member still here, by its pk, whether or not he counts as a pair of hands."""
     zone, day = ZoneInfo(garage.time_zone), timedelta(days=1)
     days = DayHours.objects.between(since.astimezone(zone).date() - day, until.astimezone(zone).date() + day)
     members = (
-        Membership.objects.in_garage(garage).active().prefetch_related("weekly_hours", Prefetch("day_hours", days))
+        Membership.objects.in_garage(garage)
+        .active()
+        .prefetch_related("weekly_hours", Prefetch("day_hours", days), events_of(since))
     )
-    return {
-        member.pk: windows_between(
-            week_of(member.weekly_hours.all()), rules_of(member.day_hours.all()), zone, since, until
-        )
-        for member in members
-    }
+    return {member.pk: hours_of(member, zone, since, until) for member in members}

@@ -8,13 +8,14 @@ from django import forms
 from garage.forms.durations import DurationField
 from garage.forms.edits import EditForm
 from garage.forms.moments import MomentField
-from garage.models import Entry, Event, Vehicle
+from garage.models import Entry, Event, Garage, Membership, Vehicle
 
 OWN = (
     *("name", "organiser", "place", "gates_at", "scrutineering_at", "ends_at", "travel_minutes"),
     *("runs", "note"),
 )
 RUNS = 4
+TAKEN = (Entry.Travels.TRAILER, Entry.Travels.VAN)
 
 
 class EventForm(EditForm, forms.Form):
@@ -42,13 +43,22 @@ class EventForm(EditForm, forms.Form):
         initial=RUNS,
         help_text=f"what is packed grows with them; {RUNS} while it is left empty",
     )
+    people = forms.ModelMultipleChoiceField(
+        queryset=Membership.objects.none(),
+        label="Who goes",
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        help_text="not at home from when the cars leave until the way back is over",
+    )
     note = forms.CharField(max_length=2000, required=False, widget=forms.Textarea({"rows": 3}))
 
-    def __init__(self, *args: Any, at: datetime, event: Event | None = None, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, garage: Garage, at: datetime, event: Event | None = None, **kwargs: Any) -> None:
         self.at, self.was_over = at, event is not None and event.ends_at <= at
+        self.nights = list(event.nights.all()) if event else []
         if event:
-            kwargs["initial"] = {name: getattr(event, name) for name in OWN}
+            kwargs["initial"] = {name: getattr(event, name) for name in OWN} | {"people": event.people.all()}
         super().__init__(*args, edits=event is not None, **kwargs)
+        self.fields["people"].queryset = Membership.objects.in_garage(garage).active().select_related("person")
 
     def clean_runs(self) -> int:
         return self.cleaned_data["runs"] or RUNS
@@ -57,6 +67,11 @@ class EventForm(EditForm, forms.Form):
         cleaned = super().clean() or self.cleaned_data
         gates, ends = cleaned.get("gates_at"), cleaned.get("ends_at")
         looked_at = cleaned.get("scrutineering_at")
+        for night in self.nights:
+            if gates and gates > night.from_at:
+                self.add_error("gates_at", "A night of it begins before: change that first.")
+            elif ends and ends < night.due_at:
+                self.add_error("ends_at", "The morning after a night of it would be later: change that first.")
         if gates and ends and ends < gates:
             self.add_error("ends_at", "It ends before the gates open.")
         elif ends and ends <= self.at and not self.was_over:
@@ -75,13 +90,39 @@ class EntryForm(EditForm, forms.Form):
         initial=1,
         help_text="1 to 9: when not every car can make it, the heavier goes first",
     )
+    travels = forms.ChoiceField(
+        label="How it gets there", choices=[("", "not said yet"), *Entry.Travels.choices], required=False
+    )
+    tow = forms.ModelChoiceField(
+        queryset=Vehicle.objects.none(),
+        label="What takes it",
+        required=False,
+        empty_label="somebody else's, or not said yet",
+        help_text="which of your own vehicles pulls the trailer, or is the van",
+    )
+    trailer = forms.CharField(
+        label="Which trailer", max_length=40, required=False, help_text="such as “the long one”: one car to each"
+    )
 
     def __init__(self, *args: Any, event: Event, entry: Entry | None = None, **kwargs: Any) -> None:
         if entry:
-            kwargs["initial"] = {"weight": entry.weight}
+            kwargs["initial"] = {name: getattr(entry, name) for name in ("weight", "travels", "tow", "trailer")}
         super().__init__(*args, edits=entry is not None, **kwargs)
+        cars = Vehicle.objects.in_garage(event.garage_id).kept()
+        self.entry, self.fields["tow"].queryset = entry, cars
         if entry:
             del self.fields["vehicle"]
+            self.fields["tow"].queryset = cars.exclude(pk=entry.vehicle_id)
         else:
-            cars = Vehicle.objects.in_garage(event.garage_id).kept()
             self.fields["vehicle"].queryset = cars.exclude(pk__in=event.entries.coming().values("vehicle"))
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        how, tow = cleaned.get("travels"), cleaned.get("tow")
+        if tow and how not in TAKEN:
+            self.add_error("tow", "Only a car on a trailer or in a van is taken by another.")
+        elif tow and tow == cleaned.get("vehicle"):
+            self.add_error("tow", "A car does not take itself.")
+        if cleaned.get("trailer") and how != Entry.Travels.TRAILER:
+            self.add_error("trailer", "Only a car on a trailer has one.")
+        return cleaned

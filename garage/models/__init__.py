@@ -6,6 +6,7 @@ from garage.models.garage import Garage
 from garage.models.gear import Gear, GearRule, NeededGear
 from garage.models.hours import DayHours, MemberHours, StationHours
 from garage.models.membership import Membership, Skill
+from garage.models.night import Night
 from garage.models.person import Person
 from garage.models.photo import Photo, VehiclePhoto
 from garage.models.receipt import Receipt
@@ -23,6 +24,7 @@ __all__ = [
     "MemberHours",
     "Membership",
     "NeededGear",
+    "Night",
     "Person",
     "Photo",
     "Receipt",

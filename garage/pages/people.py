@@ -5,10 +5,11 @@ from datetime import date, datetime, timedelta
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
+from garage.clock import clock_words
 from garage.engine.hours import minute_words, week_words
 from garage.engine.presence import Window
 from garage.engine.tonight import tonight_words, usual_end
-from garage.facts.presence import local_minute, member_windows
+from garage.facts.presence import away_at, away_of, events_of, local_minute, member_windows
 from garage.models import DayHours, Garage, Membership
 
 
@@ -40,6 +41,14 @@ def suggested_end(garage: Garage, at: datetime) -> str:
     return minute_words(usual_end(local_minute(garage, at)[1]))
 
 
+def whereabouts(member: Membership, windows: list[Window], at: datetime, zone: ZoneInfo) -> str:
+    """`in until 22:00`, `not in today`, `at Saltmarsh Hill Climb until Sun 20:30`; `windows` as `hours_of`."""
+    away = away_at(member, at)
+    if away:
+        return f"at {away.event} until {clock_words(away.until, at)}"
+    return tonight_words(windows, at, zone)
+
+
 def _card(member: Membership, windows: list[Window], me: Membership, at: datetime) -> PersonCard:
     return PersonCard(
         pk=member.pk,
@@ -47,7 +56,7 @@ def _card(member: Membership, windows: list[Window], me: Membership, at: datetim
         role=member.get_role_display(),
         skills=tuple(skill.name for skill in member.skills.all()),
         hours=week_words([hours.stretch for hours in member.weekly_hours.all()]),
-        tonight=tonight_words(windows, at, ZoneInfo(me.garage.time_zone)),
+        tonight=whereabouts(member, windows, at, ZoneInfo(me.garage.time_zone)),
         works=member.works,
         is_me=member.pk == me.pk,
     )
@@ -59,7 +68,7 @@ def people(me: Membership, *, at: datetime, pk: int | None = None) -> list[Perso
     rows = Membership.objects.visible_to(me).active().select_related("person")
     if pk is not None:
         rows = rows.filter(pk=pk)
-    rows = rows.prefetch_related("skills", "weekly_hours")
+    rows = rows.prefetch_related("skills", "weekly_hours", events_of(at))
     return [_card(member, windows.get(member.pk, []), me, at) for member in rows]
 
 
@@ -83,3 +92,12 @@ def days_ahead(member: Membership, today: date) -> list[DayHoursLine]:
         note = next((hours.note for hours in of_day if hours.note), "")
         lines.append(DayHoursLine(of_day[0].pk, day, _day_words(of_day), note))
     return lines
+
+
+def away_ahead(member: Membership, at: datetime) -> list[str]:
+    """The events at which he is and will be: `Saltmarsh Hill Climb, Sat 13 Mar 05:00 to Sun 14 Mar 20:30`."""
+    return [
+        f"{away.event}, {clock_words(away.since, at)} to {clock_words(away.until, at)}"
+        for away in away_of(member)
+        if away.until > at
+    ]

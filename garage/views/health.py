@@ -4,7 +4,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, JsonResponse
 from django.views.decorators.http import require_safe
 
-from garage.facts.health import health as facts
+from garage.pages.health import health as facts
 
 
 @login_not_required

@@ -15,7 +15,7 @@ from garage.forms.people import PersonForm, SkillForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.logs import note
 from garage.models import Membership, Skill
-from garage.pages.people import days_ahead, suggested_end
+from garage.pages.people import away_ahead, days_ahead, suggested_end
 from garage.pages.people import people as cards
 
 
@@ -37,6 +37,7 @@ def person_page(request: GarageRequest, pk: int) -> HttpResponse:
         "whose": whose,
         "card": cards(request.member, at=at, pk=pk)[0],
         "days": days_ahead(whose, local_minute(whose.garage, at)[0]),
+        "away": away_ahead(whose, at),
         "until": suggested_end(whose.garage, at),
         "arranges": arranges,
         "keeps_hours": refuse_hours(request.member, whose) is None,

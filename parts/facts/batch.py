@@ -1,13 +1,13 @@
 """As much of the shelf as some rows of a sheet may mean, for their verdicts."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from typing import Any
 
 from django.db.models import Q
 
 from garage.models import Garage
-from parts.engine.book import BookFault, one_break, read_row
+from parts.engine.book import BookFault, by_column, part_values, read_row
 from parts.engine.book_verdict import KnownPart, KnownPlace, RowVerdict, Seen, Shelf, judge
 from parts.models import Balance, Batch, BatchRow, Part, Place
 
@@ -16,14 +16,9 @@ Read = tuple[dict[str, Any], tuple[BookFault, ...]]
 
 def verdicts(batch: Batch, rows: Iterable[BatchRow], seen: Seen) -> list[tuple[BatchRow, dict[str, Any], RowVerdict]]:
     """Each row with what it says and what it would do; three queries, however many rows."""
-    read = [(line, *read_row(said(line.cells, batch.columns))) for line in rows]
+    read = [(line, *read_row(by_column(line.cells, batch.columns))) for line in rows]
     shelf = shelf_for(batch.garage, [values for _, values, _ in read])
     return [(line, values, judge(line.line, values, wrong, shelf, seen)) for line, values, wrong in read]
-
-
-def said(cells: list[str], columns: Mapping[str, int]) -> dict[str, str]:
-    """The cells by column, of the columns that the file has."""
-    return {slug: cells[position] for slug, position in columns.items()}
 
 
 def shelf_for(garage: Garage, rows: list[dict[str, Any]]) -> Shelf:
@@ -44,20 +39,7 @@ def shelf_for(garage: Garage, rows: list[dict[str, Any]]) -> Shelf:
 
 
 def _known(part: Part, held: dict[int, int]) -> KnownPart:
-    values = {
-        "name": part.name,
-        "number": part.number,
-        "kind": (part.single, part.one_use),
-        "unit": part.unit,
-        "condition": part.condition,
-        "systems": tuple(part.systems),
-        "cost": part.cost_minor,
-        "supplier": part.supplier,
-        "provenance": part.provenance,
-        "low level": part.low_level,
-        "note": one_break(part.note),
-    }
-    return KnownPart(part.pk, part.code, values, held, part.gone_at is not None)
+    return KnownPart(part.pk, part.code, part_values(part), held, part.gone_at is not None)
 
 
 def _places(garage: Garage) -> dict[str, tuple[KnownPlace, ...]]:

@@ -5,9 +5,8 @@ from typing import Any
 from django import forms
 
 from garage.forms.edits import EditForm
-from parts.engine.book import COLUMNS, guess
-from parts.engine.table import MOST_BYTES, MOST_LETTERS, Table, TableError, read_csv
-from parts.facts.batch import said
+from parts.engine.book import COLUMNS, by_column, guess
+from parts.engine.table import MOST_BYTES, MOST_LETTERS, SheetTable, TableError, read_csv
 from parts.forms.workbook import MARK, read_workbook
 from parts.models import Batch, BatchRow
 
@@ -25,7 +24,7 @@ class SheetForm(forms.Form):
         allow_empty_file=True,
     )
 
-    def clean_sheet(self) -> Table:
+    def clean_sheet(self) -> SheetTable:
         file = self.cleaned_data["sheet"]
         if file.size > MOST_BYTES:
             raise forms.ValidationError("The file is larger than 5 MB: split it.")
@@ -85,7 +84,7 @@ class RowForm(EditForm, forms.Form):
 
     def __init__(self, *args: Any, row: BatchRow, batch: Batch, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        for slug, cell in said(row.cells, batch.columns).items():
+        for slug, cell in by_column(row.cells, batch.columns).items():
             wide = slug == "note" or len(cell) > 60
             self.fields[slug.replace(" ", "_")] = forms.CharField(
                 label=COLUMNS[slug].label.capitalize(),

@@ -5,8 +5,7 @@ from datetime import datetime
 
 from django.core.paginator import Page, Paginator
 
-from parts.engine.book import COLUMNS
-from parts.facts.batch import said
+from parts.engine.book import COLUMNS, by_column
 from parts.models import Batch, BatchRow, Place
 
 A_PAGE = 25
@@ -74,7 +73,7 @@ def batch_view(batch: Batch, asked: str, number: str | None, at: datetime) -> Ba
 
 
 def row_line(row: BatchRow, batch: Batch) -> RowLine:
-    cells = said(row.cells, batch.columns)
+    cells = by_column(row.cells, batch.columns)
     spot = cells.get("place", "")
     many = cells.get("quantity", "")
     more = (cells.get("number", ""), f"{many} at {spot}" if many and spot else many or spot)

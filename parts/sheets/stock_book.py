@@ -11,7 +11,7 @@ from openpyxl.cell import WriteOnlyCell
 from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE
 
 from parts.engine.cells import guarded
-from parts.facts.stock_book import Cell
+from parts.pages.stock_book import Cell
 
 
 def book_csv(columns: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:

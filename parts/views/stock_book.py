@@ -5,7 +5,7 @@ from django.views.decorators.http import require_safe
 
 from garage import clock
 from garage.http import GarageRequest
-from parts.facts.stock_book import book_columns, book_rows
+from parts.pages.stock_book import book_columns, book_rows
 from parts.sheets.stock_book import book_csv, book_xlsx
 
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"

@@ -9,6 +9,9 @@ from parts.actions.snapshot import faults
 from parts.models import Balance, Move, Part
 from tests.factories import MembershipFactory
 
+# The browser adds nothing that a database changes: the rooms test what is pressed here on both.
+pytestmark = pytest.mark.once
+
 ROWS = 300
 # Line: the part's column as it is in the file, and as it is mended.
 BAD = {

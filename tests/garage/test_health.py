@@ -34,7 +34,7 @@ def test_a_database_that_does_not_answer_is_said_so(client, db, monkeypatch):
         raise DatabaseError("no such host 10.0.0.7")
 
     with monkeypatch.context() as patch:
-        patch.setattr("garage.facts.health.connection.cursor", broken)
+        patch.setattr("garage.pages.health.connection.cursor", broken)
         answer = client.get("/health/")
     assert (answer.status_code, answer.json()["database"]) == (503, "not reachable")
     assert "10.0.0.7" not in answer.content.decode()

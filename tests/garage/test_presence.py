@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime, timedelta
 
 from garage.facts.presence import member_windows
 from garage.models import DayHours
-from tests.factories import MemberHoursFactory, MembershipFactory
+from tests.factories import EventFactory, MemberHoursFactory, MembershipFactory
 
 SINCE = datetime(2027, 3, 26, 12, tzinfo=UTC)  # a Friday; the clock changes on Sunday the 28th
 UNTIL = SINCE + timedelta(days=7)
@@ -53,5 +53,31 @@ def test_who_left_or_may_not_sign_in_any_more_is_not_counted(cast):
 def test_queries_do_not_grow_with_people(cast, django_assert_num_queries):
     for _ in range(5):
         MemberHoursFactory(member=MembershipFactory(garage=cast.garage))
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         member_windows(cast.garage, SINCE, UNTIL)
+
+
+def test_who_goes_to_an_event_is_not_in_from_when_the_cars_leave_until_the_way_home_is_over(cast):
+    """Leaves 11 to Sunday 21:30; the evening before it leaves is worked, and the one that it cuts into is cut."""
+    for weekday in range(7):
+        MemberHoursFactory(member=cast.helper, weekday=weekday)
+        MemberHoursFactory(member=cast.owner, weekday=weekday)
+    event = EventFactory(
+        garage=cast.garage, gates_at=at(27, 22), ends_at=at(28, 17), travel_minutes=120, name="Saltmarsh Hill Climb"
+    )
+    event.people.add(cast.helper)
+    found = member_windows(cast.garage, SINCE, at(30, 0))
+    assert found[cast.helper.pk] == [
+        (at(26, 18), at(26, 22)),
+        (at(27, 18), at(27, 20)),
+        (at(28, 19), at(28, 22)),
+        (at(29, 18), at(29, 22)),
+    ]
+    assert len(found[cast.owner.pk]) == 4
+
+
+def test_who_is_still_on_the_way_home_is_not_in(cast):
+    MemberHoursFactory(member=cast.helper, weekday=4)
+    event = EventFactory(garage=cast.garage, gates_at=at(26, 8), ends_at=at(26, 16), travel_minutes=3 * 60)
+    event.people.add(cast.helper)
+    assert member_windows(cast.garage, at(26, 17), at(27, 0))[cast.helper.pk] == [(at(26, 19), at(26, 22))]

@@ -18,6 +18,7 @@ PROPOSES = {
     "gear_add": "the car that one came from",
     "hours_tonight": "the end of the evening's hours",
     "job_add": "the car that one came from",
+    "night_add": "the usual hours of the first evening",
     "part_move": "one, from where it lies",
     "reading_add": "the conditions of the one before",
     "recipe_put": "the jobs of a recipe, to be written down",
@@ -25,7 +26,16 @@ PROPOSES = {
 EDITS = [
     *("account_page", "batch_columns", "batch_row", "check_has", "entry_edit", "event_edit", "garage_settings"),
     *("gear_edit", "gear_life", "gear_needed", "gear_rules", "hours_edit", "job_edit", "joint_edit", "link_edit"),
-    *("money_event", "money_vehicle", "need_edit", "organiser_edit", "part_edit", "person_edit", "photo_edit"),
+    *(
+        "money_event",
+        "money_vehicle",
+        "need_edit",
+        "night_edit",
+        "organiser_edit",
+        "part_edit",
+        "person_edit",
+        "photo_edit",
+    ),
     *("place_edit", "product_edit", "reading_ages", "recipe_edit", "required_edit", "shop_days", "station_edit"),
     *("target_edit", "vehicle_edit"),
 ]

@@ -16,7 +16,8 @@ from builds.paper.sheets.drive_tag import drive_tag
 from builds.paper.sheets.setup import setup_sheet
 from builds.readings.pages.setup import SetupKind, SetupValue
 from builds.shelf.pages.owed_sheet import OwedSheet
-from builds.shelf.sheet import owed_sheet
+from builds.shelf.pages.want_sheet import WantSheet
+from builds.shelf.sheet import owed_sheet, want_sheet
 from builds.today.pages.card_sheet import CardRows, CardSheet, Hand, Tick
 from builds.today.pages.pull_sheet import PullSheet, PullTick
 from builds.today.sheets.cards import job_cards
@@ -48,6 +49,11 @@ def pull(head, words, many):
 
 def owed(head, words, many):
     return owed_sheet(OwedSheet(head, ((f"Heron {words}", ((words, words),) * many),)))
+
+
+def wanted(head, words, many):
+    rows = ((f"Heron {words}", ((words, words),) * many),)
+    return want_sheet(WantSheet(head, rows, rows))
 
 
 def tag(head, words, many):
@@ -209,6 +215,7 @@ def test_a_setup_sheet_says_what_is_void_what_is_wanted_and_leaves_room_for_the_
 def test_an_empty_sheet_says_so():
     for data, words in (
         (owed_sheet(OwedSheet(HEAD, ())), "Nothing is owed"),
+        (want_sheet(WantSheet(HEAD, (), ())), "Nothing is to be bought"),
         (pull_sheet(PullSheet(HEAD, "Pull", (), ())), "Nothing on the shelf is wanted."),
         (job_cards(CardSheet(HEAD, "Cards", ())), "Nothing is to be done."),
         (pack_sheet(PackSheet(HEAD, "Climb", "Sat", "", (), ())), "No list was made yet"),

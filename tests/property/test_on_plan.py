@@ -14,6 +14,7 @@ from builds.verdict.engine import (
     PartFact,
     ReadingFact,
     Severity,
+    WeldFact,
     verdict,
 )
 from builds.verdict.engine.on_plan import STAYS, PlannedJob, on_plan
@@ -23,7 +24,11 @@ IDS = st.integers(0, 5)
 RECORDS = st.fixed_dictionaries(
     {
         "joints": st.lists(
-            st.builds(JointFact, IDS, st.just("Arm"), st.sampled_from(["uninspected", "loose", "due"])),
+            st.builds(JointFact, IDS, st.just("Arm"), st.sampled_from(["loose", "unsigned", "due"])),
+            max_size=2,
+        ).map(tuple),
+        "welds": st.lists(
+            st.builds(WeldFact, IDS, st.just("Weld it"), st.sampled_from(["tacked", "uninspected"]), st.booleans()),
             max_size=2,
         ).map(tuple),
         "readings": st.lists(
@@ -52,7 +57,7 @@ RECORDS = st.fixed_dictionaries(
             st.builds(CheckFact, IDS, st.just("Net"), st.sampled_from(["open", "failed"])),
             max_size=2,
         ).map(tuple),
-        "unknown": st.lists(st.sampled_from(["readings", "gear dates", "parts"]), max_size=2, unique=True).map(tuple),
+        "unknown": st.lists(st.sampled_from(["readings", "gear", "parts"]), max_size=2, unique=True).map(tuple),
     }
 )
 ENDS = st.sampled_from(["in_time", *STAYS])
@@ -74,7 +79,7 @@ def test_no_path_to_fit_past_an_open_safety_job(facts: Facts, lowered: str) -> N
 @given(records())
 def test_fit_means_nothing_on_record_against_it_and_nothing_unknown(facts: Facts) -> None:
     found = verdict(facts)
-    against = (*facts.joints, *facts.readings, *facts.gear, *facts.parts, *facts.checks)
+    against = (*facts.welds, *facts.joints, *facts.readings, *facts.gear, *facts.parts, *facts.checks)
     if against or facts.unknown:
         assert found.state != "fit"
     if facts.unknown and not found.reasons:
@@ -101,8 +106,7 @@ def test_never_clear_on_plan_past_what_the_plan_leaves_or_what_nobody_knows(fact
             assert found.state == "blocked"
         if job.state == "done" and job.safety and not job.covered:
             assert found.state == "blocked"
-    bolted = [each for each in facts.joints if each.state != "uninspected"]
-    if facts.unknown or bolted or facts.gear or facts.parts:
+    if facts.unknown or facts.joints or facts.gear or facts.parts:
         assert found.state != "clear"
     if any(each.state == "out" for each in facts.readings):
         assert found.state == "blocked"

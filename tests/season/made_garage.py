@@ -7,7 +7,8 @@ from builds.readings.actions import readings
 from builds.readings.actions.readings import TargetInput, Typed
 from builds.readings.engine.fields import CHECK, FIGURE, PASS, Field
 from builds.readings.engine.limits import BETWEEN
-from builds.readings.facts.kinds import ReadingKind, kind_of
+from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.facts.kinds import kind_of
 from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.shop.actions import shop

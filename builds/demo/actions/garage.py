@@ -19,11 +19,12 @@ from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.shop.actions import shop
 from builds.steps.actions import hold_points, jobs, steps
+from builds.steps.actions import nights as overnight
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
-from garage.actions import garages, hours, people
+from garage.actions import garages, hours, nights, people
 from garage.engine.hours import DAYS, parse_clock, parse_day
-from garage.models import Entry, Event, Garage, Membership, Person, Skill, Station, Vehicle
+from garage.models import Entry, Event, Garage, Membership, Night, Person, Skill, Station, Vehicle
 
 SIGNED_AFTER = timedelta(minutes=10)
 # In this order: money fits what the shelf has.
@@ -45,6 +46,7 @@ class Demo:
         self.stations = {station.slug: station for station in Station.objects.in_garage(self.garage)}
         self.members: dict[str, Membership] = {}
         self.cars: dict[str, Vehicle] = {}
+        self.nights: dict[str, Night] = {}
 
     def moment(self, days: int, clock: str) -> datetime:
         """A local time so many days from today."""
@@ -89,11 +91,28 @@ class Demo:
             place=given["place"],
             gates_at=self.moment(given["days"], given["gates"]),
             scrutineering_at=self.moment(given["days"], given["scrutineering"]),
-            ends_at=self.moment(given["days"], given["ends"]),
+            ends_at=self.moment(given.get("last_day", given["days"]), given["ends"]),
             travel_minutes=given["travel_minutes"],
         )
+        event.people.set(self.members[name] for name in given["people"])
+        for night in given.get("nights", []):
+            self.nights[event.name] = nights.add(
+                event,
+                from_at=self.moment(given["days"], night["from"]),
+                until_at=self.moment(given["days"], night["until"]),
+                due_at=self.moment(given["days"] + 1, night["ready"]),
+            )
+        ways = {way["car"]: way for way in given["ways"]}
         for car, weight in given["entries"].items():
-            Entry.objects.create(event=event, vehicle=self.cars[car], weight=weight)
+            way = ways[car]
+            Entry.objects.create(
+                event=event,
+                vehicle=self.cars[car],
+                weight=weight,
+                travels=way["by"],
+                tow=self.cars[way["behind"]] if "behind" in way else None,
+                trailer=way.get("trailer", ""),
+            )
 
     def work(self, given: dict[str, Any]) -> None:
         recipe = next(recipe for recipe in load_shipped() if recipe.key == given["recipe"])
@@ -152,6 +171,8 @@ class Demo:
             needs.add(job, at=written, expected_on=day, **asked)
         for what in given.get("hold_points", []):
             hold_points.add(job, what)
+        if "night" in given:
+            overnight.do_overnight(job, self.nights[given["night"]], at=self.at)
         if "done" in given:
             self.worked(job, given["done"])
 

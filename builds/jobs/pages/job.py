@@ -9,7 +9,7 @@ from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighb
 from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.recipes.facts import recipe_title
+from builds.recipes.engine.parse import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
@@ -75,7 +75,13 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         card=card_of(job, work, clash=clash)
         if rows.is_open
         else done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look),
-        steps=one_tap_steps(job, blocked=bool(blocks), clash=bool(clash), may_sign=rows.wants_look and offer.mine),
+        steps=one_tap_steps(
+            job,
+            blocked=bool(blocks),
+            clash=bool(clash),
+            may_sign=rows.wants_look and offer.mine,
+            wants_parts=bool(rows.needs),
+        ),
         more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash)),
         found_url=found_url(job),
         cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),

@@ -6,12 +6,13 @@ from django.urls import reverse
 
 from builds.cure.engine import Stage
 from builds.steps.pages.job_cards import STRIPES
-from builds.work.facts.waits import ready_words, wait_of
+from builds.work.engine.blocks import ready_words
+from builds.work.facts.waits import wait_of
 from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import FINISHED_STATES, State
-from garage.clock import clock_words
+from garage.clock import clock_words, zone
 from garage.engine.words import duration_words
 
 
@@ -66,7 +67,7 @@ def neighbour(link: Link, other: Job, work: Work) -> Neighbour:
         by_order=link.by_order,
         cut=link.cut_because,
         cut_by=f"{link.cut_by}, {clock_words(link.cut_at, work.at)}" if link.cut_at else "",
-        ready=ready_words(ready, work.at) if ready and ready > work.at else "",
+        ready=ready_words(ready, work.at, zone()) if ready and ready > work.at else "",
     )
 
 

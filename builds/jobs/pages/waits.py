@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 
 from builds.jobs.facts import JobRows
-from builds.needs.facts.wants import wants_of
+from builds.needs.facts.wants import Wants, wants_of
 from builds.needs.pages.needs import NeedLine, need_lines
+from builds.plan.actions.last_days import with_last_days
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.shop.pages.product_page import maker_warnings
 from builds.work.models.states import OPEN_STATES
@@ -27,14 +28,22 @@ class JobWaits:
 
 
 def job_waits(rows: JobRows) -> JobWaits:
-    """Three queries for an open job, and the shop's where it counts."""
+    """Three queries for an open job, one more where it wants a part, and the shop's where it counts."""
     job, work, times = rows.job, rows.work, rows.work.times
-    standing = wants_of(work).standing if rows.is_open else {}
+    wants = wants_of(work) if rows.is_open else Wants((), {}, {})
     by_the_maker = dict.fromkeys(link.cure for link in rows.links if link.cure and not link.cure_stage)
     products = [times.products[slug] for slug in by_the_maker if slug in times.products]
     return JobWaits(
         tuple(clock for clock in running_cures(work) if job in (clock.job, clock.follower)),
-        tuple(need_lines(rows.needs, times.shop.today, standing, times.garage.currency)),
+        tuple(
+            need_lines(
+                rows.needs,
+                times.shop.today,
+                wants.standing,
+                times.garage.currency,
+                with_last_days(times.garage, wants) if rows.needs else {},
+            )
+        ),
         weather_of(job, times) if job.state in OPEN_STATES else None,
         tuple(words for product in products for words in maker_warnings(product, times)),
     )

@@ -10,10 +10,12 @@ from django.views.decorators.http import require_safe
 
 from builds.jobs.forms.jobs import JobForm
 from builds.jobs.pages.job import load_page
+from builds.jobs.pages.nights import night_offers
 from builds.joints.pages.joint_page import job_joints
 from builds.needs.pages.eats import suggested
 from builds.plan.actions.effect import effect_of
 from builds.plan.pages.effect import effect_words
+from builds.plan.views.following import follows
 from builds.readings.pages.job_readings import job_readings
 from builds.steps.actions import jobs
 from builds.work.models.job import Job
@@ -25,6 +27,7 @@ from garage.models import Vehicle
 
 
 @require_safe
+@follows
 def job_page(request: GarageRequest, pk: int) -> HttpResponse:
     job, at = visible(Job, request.member, pk=pk), clock.now()
     _say_effect(request, at)
@@ -34,6 +37,7 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "job": job,
         "view": view,
         "works": works,
+        "nights": night_offers(job, at),
         "readings": job_readings(job),
         "joints": job_joints(job, request.member, at),
         "eats": suggested(job) if works and view.left else [],

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
-from builds.scrutineering.engine.scrutineering import CarWork
+from builds.work.engine.car_work import CarWork
 
 # Kinds of work that open joints, as a joint may name them.
 OPENERS = (

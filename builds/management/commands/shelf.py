@@ -7,8 +7,9 @@ from django.core.management.base import BaseCommand, CommandParser
 from django.utils import timezone
 
 from builds.management.lookups import garages_called
-from builds.needs.pages.want_page import load_want_page
+from builds.plan.actions.follow import follow
 from builds.shelf.pages.owed import by_car, owed_lines
+from builds.shelf.pages.want_page import load_want_page
 from garage import clock
 from garage.models import Garage
 
@@ -23,6 +24,8 @@ class Command(BaseCommand):
         at = clock.now()
         for home in garages_called(garage):
             with timezone.override(home.time_zone):
+                if cannot_plan := follow(home, at=at):
+                    self.stderr.write(f"This cannot be planned as it is, and the plan stays as it was. {cannot_plan}")
                 self.stdout.write(self.style.MIGRATE_HEADING(f"{home}, {timezone.localtime(at):%A %H:%M}"))
                 self._owed(home, at)
                 self._short(home, at)
@@ -46,14 +49,17 @@ class Command(BaseCommand):
                 continue
             self.stdout.write(f"{label}:")
             for want in rows:
-                more = f". {want.line.behind}" if want.line.behind else ""
-                self.stdout.write(f"  {want.line.what}, {want.line.word}: “{want.job}” ({want.job.vehicle}){more}")
+                line = want.line
+                more = f". {line.behind}" if line.behind else ""
+                stands = ", ".join(filter(None, [line.word, line.by and line.by.words]))
+                self.stdout.write(f"  {line.what}, {stands}: “{want.job}” ({want.job.vehicle}){more}")
         if not view.suppliers:
             self.stdout.write("Nothing is to be bought.")
         for supplier in view.suppliers:
             self.stdout.write(f"To buy from {supplier.name or 'anywhere'}:")
             for buy in supplier.rows:
-                self.stdout.write(f"  {buy.what}, {buy.why} {buy.cost}".rstrip())
+                said = ", ".join(filter(None, [buy.what, buy.by and buy.by.words, buy.why]))
+                self.stdout.write(f"  {said} {buy.cost}".rstrip())
             if supplier.total:
                 more = f", {supplier.unpriced} without a price" if supplier.unpriced else ""
                 self.stdout.write(f"  {supplier.total}{more}")

@@ -6,6 +6,7 @@ from datetime import date
 
 from builds.needs.facts.fits import answer_of
 from builds.needs.facts.wants import WantStanding
+from builds.needs.pages.by_day import ByDay, by_day
 from builds.needs.pages.words import behind_words, expected_words, fit_words, standing_words
 from builds.work.models.need import Need
 from garage.engine.money import money_words
@@ -19,7 +20,7 @@ class NeedLine:
     """`stripe` and `word` are its state; `late` when it should have come by now.
 
     `behind` says who is served first; `part` (pk) and `places` (pk) where it is to be pulled from.
-    `fit` is what it must fit, `answer` how the part named does.
+    `fit` is what it must fit, `answer` how the part named does. `by` says until when it may come.
     """
 
     pk: int
@@ -35,18 +36,28 @@ class NeedLine:
     places: tuple[tuple[int, int], ...] = ()
     fit: str = ""
     answer: FitVerdict | None = None
+    by: ByDay | None = None
 
 
 def need_lines(
-    needs: Iterable[Need], today: date, standing: Mapping[int, WantStanding], currency: str
+    needs: Iterable[Need],
+    today: date,
+    standing: Mapping[int, WantStanding],
+    currency: str,
+    last_days: Mapping[int, date],
 ) -> list[NeedLine]:
-    """What is missing first, the soonest expected before the rest."""
+    """What is missing first, the soonest expected before the rest; `last_days` by job (pk)."""
     missing_first = sorted(needs, key=lambda need: (need.got_at is not None, need.expected_on or date.max))
-    return [need_line(need, today, standing.get(need.pk), currency) for need in missing_first]
+    return [
+        need_line(need, today, standing.get(need.pk), currency, last_days.get(need.job_id)) for need in missing_first
+    ]
 
 
-def need_line(need: Need, today: date, stands: WantStanding | None, currency: str) -> NeedLine:
-    """`stands` is of an open job's need; that of a job that is over says only what was expected."""
+def need_line(need: Need, today: date, stands: WantStanding | None, currency: str, last: date | None) -> NeedLine:
+    """`stands` is of an open job's need; that of a job that is over says only what was expected.
+
+    `last` is the last day on which parts of its job may come, None where nobody waits for them.
+    """
     day, ready = need.expected_on, stands is not None and stands.state == "shelf"
     late = need.got_at is None and not ready and day is not None and day < today
     if need.got_at is not None:
@@ -70,6 +81,7 @@ def need_line(need: Need, today: date, stands: WantStanding | None, currency: st
         tuple((pick.place, pick.quantity) for pick in open_now.picks) if open_now else (),
         fit_words(need),
         answer_of(need, need.part) if need.part else None,
+        by_day(need, last, today) if open_now and not ready else None,
     )
 
 

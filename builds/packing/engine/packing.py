@@ -9,6 +9,7 @@ from typing import Any
 
 from builds.scrutineering.engine.check_list import HAS
 from garage.engine.vocabulary import known
+from parts.engine.words import amount_words
 
 FILE = Path(__file__).with_name("general.toml")
 SECTIONS: dict[str, str] = {
@@ -19,6 +20,13 @@ SECTIONS: dict[str, str] = {
     "consumables": "Consumables",
     "own": "Besides",
 }
+# Why a part in the stores goes along.
+BECAUSE = {
+    "needed": "A job still needs it.",
+    "fitted": "The like of it was fitted before.",
+    "touched": "Touched since the last event: {systems}.",
+}
+OWED = "Owed: it is not back."
 RUNS = 4
 RUNS_MOST = 99
 
@@ -48,26 +56,39 @@ class Always:
 
 @dataclass(frozen=True, slots=True)
 class SparePart:
-    """A part in the stores that may serve a car: `why` in a sentence, `amount` in words."""
+    """So much of a part in the stores that may serve a car, `because` it is needed, fitted or touched.
+
+    Touched are its `systems` (slugs), by work since the car's last event.
+    """
 
     part: int
     name: str
-    amount: str
-    why: str
+    unit: str
+    quantity: int
+    because: str
+    systems: tuple[str, ...] = ()
+
+    @property
+    def amount(self) -> str:
+        return amount_words(self.unit, self.quantity)
+
+    @property
+    def why(self) -> str:
+        return BECAUSE[self.because].format(systems=", ".join(sorted(self.systems)))
 
 
 @dataclass(frozen=True, slots=True)
 class Car:
     """An entered car: what it has (None: nobody has said), its spares, what is owed to it.
 
-    `tools` are (tool, title of the job or recipe that asks for it); `owed` are (key, what, why).
+    `tools` are (tool, title of the job or recipe that asks for it); `owed` are (key, what).
     """
 
     id: int
     name: str
     has: frozenset[str] | None = None
     spares: tuple[SparePart, ...] = ()
-    owed: tuple[tuple[str, str, str], ...] = ()
+    owed: tuple[tuple[str, str], ...] = ()
     tools: tuple[tuple[str, str], ...] = ()
 
 
@@ -132,7 +153,7 @@ def pack(cars: Iterable[Car], runs: int) -> tuple[PackLine, ...]:
     ]
     for car in fleet:
         lines += _always_of(car, runs)
-        lines += [PackLine(f"owed:{key}", "spares", what, car.id, why=why) for key, what, why in car.owed]
+        lines += [PackLine(f"owed:{key}", "spares", what, car.id, why=OWED) for key, what in car.owed]
     lines += _tools(fleet, {line.what.casefold() for line in lines if line.section == "tools"})
     lines += _spares(fleet)
     order = list(SECTIONS)

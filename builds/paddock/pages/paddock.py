@@ -4,9 +4,9 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.db.models import Count
+from django.db.models import Count, Prefetch
 
-from builds.joints.facts import joint_lines
+from builds.joints.facts import joint_lines, puts_of
 from builds.packing.engine.packing import SECTIONS
 from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES
@@ -18,16 +18,17 @@ from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
-from builds.scrutineering.facts.car_works import works_of
-from builds.scrutineering.facts.items import void_of
+from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
 from builds.steps.facts.looks import hands_of
 from builds.verdict.facts.verdict import verdicts
+from builds.work.facts.car_works import works_of
+from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.clock import dated_words
 from garage.engine.units import unit_for
-from garage.models import Entry, Event, Membership, Vehicle
+from garage.models import Entry, Event, Membership, Night, Vehicle
 
 TICK = (Act("Tick", "ticked"),)
 FAILS, TAKE_BACK = Act("It fails", "failed", "note"), Act("Take it back", "open")
@@ -48,13 +49,14 @@ class PaddockCar:
 
 @dataclass(frozen=True)
 class PaddockView:
-    """`rest` is what goes along for all cars together."""
+    """`rest` is what goes along for all cars together, `nights` what is done overnight and by when."""
 
     pk: int
     event: Event
     at: str
     cars: tuple[PaddockCar, ...]
     rest: tuple[ItemGroup, ...]
+    nights: tuple[str, ...]
 
     def items(self) -> list[PaddockItem]:
         groups = [*self.rest, *(group for car in self.cars for group in car.groups)]
@@ -70,6 +72,7 @@ def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
     checks, packed = _checks(event, cars, me, at), _packs(event)
     pressed = _pressures(event, entries, at)
     torqued, people = joint_lines(event.garage, cars, at), hands_of(event.garage_id)
+    puts = puts_of(line for lines in torqued.values() for line in lines)
     shown = tuple(
         PaddockCar(
             car.pk,
@@ -78,7 +81,7 @@ def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
             f"{judged[car.pk].sentence}.",
             (
                 *checks[car.pk],
-                *joint_groups(torqued.get(car.pk, []), me, people),
+                *joint_groups(torqued.get(car.pk, []), puts, me, people),
                 pressed[car.pk],
                 *packed[car.pk],
                 _seen(entries[car.pk]),
@@ -86,7 +89,21 @@ def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
         )
         for car in cars
     )
-    return PaddockView(event.pk, event, dated_words(at), shown, tuple(packed[None]))
+    return PaddockView(event.pk, event, dated_words(at), shown, tuple(packed[None]), _nights(event, at))
+
+
+def _nights(event: Event, at: datetime) -> tuple[str, ...]:
+    """`Overnight Sat 13 Mar 18:00 to Sat 13 Mar 23:00, ready by Sun 14 Mar 08:30: “Hub” (Heron)`; two queries."""
+    rows = event.nights.filter(due_at__gt=at).prefetch_related(
+        Prefetch("jobs", Job.objects.open().select_related("vehicle"))
+    )
+    return tuple(_night(night) for night in rows)
+
+
+def _night(night: Night) -> str:
+    begins, ends, due = (dated_words(moment) for moment in (night.from_at, night.until_at, night.due_at))
+    jobs = ", ".join(f"“{job}” ({job.vehicle})" for job in night.jobs.all())
+    return f"Overnight {begins} to {ends}, cars ready by {due}: {jobs or 'no job yet'}."
 
 
 def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from builds.packing.engine.pack_states import LABELS as PACK_LABELS
 from builds.packing.engine.pack_states import PackState
 from builds.packing.models import PackItem
-from builds.paddock.facts import last_hand
 from builds.scrutineering.engine.check_states import LABELS as CHECK_LABELS
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.models.check import CheckItem
+from garage.clock import dated_words
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,6 @@ def stands_words(item: CheckItem | PackItem, void: str = "") -> str:
         return f"tick again: {void}"
     is_check = isinstance(item, CheckItem)
     label = CHECK_LABELS[CheckState(item.state)] if is_check else PACK_LABELS[PackState(item.state)]
-    who, when = last_hand(item)
-    by = f", {who} {when}" if who else ""
+    by = f", {item.by} {dated_words(item.at)}" if item.by else ""
     note = f": {item.note}" if is_check and item.note else ""
     return f"{label}{by}{note}"

@@ -14,6 +14,8 @@ from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.looks import signer_words
+from builds.travel.engine import ride_words
+from builds.travel.facts import ride_of, troubles_of_entry
 from builds.verdict.engine import Reason, Severity, Verdict
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
@@ -34,7 +36,10 @@ class JobRow:
 
 @dataclass(frozen=True)
 class ChecklistRows:
-    """Everything in words already; what is in `reasons` stands nowhere else."""
+    """Everything in words already; what is in `reasons` stands nowhere else.
+
+    `rides` is how the car gets there, `troubles` what stands against that.
+    """
 
     garage: str
     paper: str
@@ -43,6 +48,8 @@ class ChecklistRows:
     event: str
     leaves: str
     gates: str
+    rides: str
+    troubles: tuple[str, ...]
     computed: str
     verdict: Verdict
     outlook: str
@@ -64,7 +71,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
     plan = shown(garage)
     prospect = prospects(garage, at, [vehicle], plan, {vehicle.pk: entry})[vehicle.pk]
     verdict, last = prospect.verdict, _last_event(entry, at)
-    to_do, finished = {job.pk: job for job in Job.objects.on(vehicle).open()}, _finished(vehicle, last)
+    to_do, finished = {job.pk: job for job in Job.objects.on(vehicle).open().with_night()}, _finished(vehicle, last)
     outlooks = outlooks_of(plan, [entry], must_do(to_do.values()), {vehicle.pk: prospect}, at)
     told = _refs(verdict, lambda reason: reason.kind == "job")
     return ChecklistRows(
@@ -75,6 +82,8 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         event=event.name,
         leaves=moment_words(event.due_at, zone, at),
         gates=moment_words(event.gates_at, zone, at),
+        rides=ride_words(ride_of(entry)),
+        troubles=tuple(troubles_of_entry(entry, at)),
         computed=paper_words(at, zone),
         verdict=verdict,
         outlook=outlooks[entry.pk].sentence if prospect.on_plan else "",
@@ -161,6 +170,8 @@ def _cautions(jobs: list[Job]) -> tuple[str, ...]:
 
 def _clears(clears: str, job: Job | None) -> str:
     """What clears it, and how a job stands that is more than open."""
+    if job is not None and job.night:
+        clears = f"{clears} Overnight at {job.night.event}.".strip()
     if job is None or job.state == State.OPEN:
         return clears
     stands = f"Now {job.get_state_display()}{f': {job.state_note}' if job.state_note else ''}."

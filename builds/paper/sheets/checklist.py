@@ -22,7 +22,7 @@ def checklist(rows: ChecklistRows) -> bytes:
             computed=rows.computed,
             facts=(
                 *([rows.what] if rows.what else []),
-                f"Leaves {rows.leaves}. Gates {rows.gates}.",
+                f"Leaves {rows.leaves}{f', {rows.rides}' if rows.rides else ''}. Gates {rows.gates}.",
             ),
             foot=rows.standing,
             address=rows.address,
@@ -63,7 +63,7 @@ def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
         story += [gap(3 * mm), line(f"Besides: {verdict.not_recorded}")]
     if verdict.besides and verdict.state != "fit":
         story += [gap(3 * mm), line(verdict.besides)]
-    for said in filter(None, (rows.outlook, rows.on_plan)):
+    for said in filter(None, (rows.outlook, rows.on_plan, *rows.troubles)):
         story += [gap(3 * mm), line(said)]
     return story + part(
         "What stands in the way, worst first",

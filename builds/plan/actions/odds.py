@@ -1,12 +1,14 @@
 """The odds of the work on the wall, found in many runs and kept beside the plan."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from hashlib import sha256
-from time import perf_counter
 
+from builds.needs.facts.wants import wants_of
 from builds.odds.estimates import Figures
 from builds.odds.room import more_work
 from builds.odds.simulate import simulate
+from builds.plan.actions.last_days import of_plan
+from builds.plan.actions.time_left import out_of_time
 from builds.plan.engine.kept_odds import KeptOdds, odds_table
 from builds.plan.facts.figures import figures
 from builds.plan.facts.log_factors import factors_that_count, spread_that_all_share
@@ -41,16 +43,15 @@ def with_odds(garage: Garage) -> Stored | None:
 
 
 def find_odds(plan: int) -> None:
-    """Have the odds of that plan (pk) be kept; nothing where it is on the wall no more."""
+    """Have the odds of that plan (pk) be kept, and until when parts may come.
+
+    Nothing where it is on the wall no more.
+    """
     row = Plan.objects.filter(pk=plan).select_related("garage").first()
     if row and Plan.objects.in_garage(row.garage).shown().first() == row:
         with_odds(row.garage)
-
-
-def out_of_time(seconds: float) -> Callable[[], bool]:
-    """Whether so many seconds are over, for whoever would go on."""
-    begun = perf_counter()
-    return lambda: perf_counter() - begun > seconds
+        stored = read(row, row.garage)
+        of_plan(stored, wants_of(load_work(row.garage, stored.as_of)), seconds=SECONDS)
 
 
 def _minutes(plan: Stored, car: str) -> int | None:

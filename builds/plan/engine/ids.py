@@ -13,6 +13,11 @@ def fact_id(hold: int) -> str:
     return id_of(FACT, hold)
 
 
+def skilled_id(place: str, skill: str) -> str:
+    """`night-4-weld`: those at a place (its id) who have a skill (slug)."""
+    return f"{place}-{skill}"
+
+
 def pk_of(problem_id: str) -> int:
     """The pk of the row behind an id written here."""
     return int(problem_id.rpartition("-")[2])
@@ -21,3 +26,8 @@ def pk_of(problem_id: str) -> int:
 def is_fact(problem_id: str) -> bool:
     """Whether an id is that of a `fact_id` and not of a job."""
     return problem_id.startswith(f"{FACT}-")
+
+
+def is_of(kind: str, problem_id: str) -> bool:
+    """Whether an id is that of a row of that kind."""
+    return problem_id.startswith(f"{kind}-")

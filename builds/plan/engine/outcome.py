@@ -13,10 +13,14 @@ from garage.engine.words import duration_words
 
 @dataclass(frozen=True)
 class MustDoJob:
-    """A job, by its id in the problem, that a car must have done before it runs."""
+    """A job, by its id in the problem, that a car must have done before it runs.
+
+    `due` (aware) where that is not when the car leaves: work that is done overnight at the event.
+    """
 
     id: str
     title: str
+    due: datetime | None = None
 
 
 @dataclass(frozen=True)

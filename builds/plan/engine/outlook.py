@@ -42,7 +42,8 @@ class Outlook:
 
 @dataclass(frozen=True)
 class LeavingCar:
-    """A car by its id in the problem, its open safety and needed jobs, and when it leaves (aware).
+    """A car by its id in the problem, its open safety and needed jobs, and when it leaves (aware), or at
+    an event the morning by which they are done.
 
     `day` is how it stands on that day if the plan goes as planned, or how it stands now where that is
     not known; None where neither is.
@@ -101,7 +102,8 @@ def _by_plan(plan: TimedPlan, car: LeavingCar, by_plan: CarOutcome, *, being_fou
         return Outlook(_sentence(by_plan.sentence), by_plan.in_time, by_plan, falls_short=by_plan.in_time is False)
     ready = plan.clock.said(by_plan.ready_at)
     if not by_plan.in_time:
-        said = f"By the plan late: ready {ready}, it leaves {plan.clock.said(car.due)}."
+        goes = "it must run" if any(job.due == car.due for job in car.jobs) else "it leaves"
+        said = f"By the plan late: ready {ready}, {goes} {plan.clock.said(car.due)}."
     else:
         what = "its work is ready" if _stands_in_the_way(car.day) else "ready"
         said = f"By the plan {what} {ready}, in time{'; the odds are being worked out' if being_found else ''}."

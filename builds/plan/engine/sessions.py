@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.planner.axis import clip, overlap
+from builds.work.engine.blocks import WARMER
 
 
 @dataclass(frozen=True)
@@ -67,4 +68,4 @@ def cures_between(plan: TimedPlan) -> list[PlannedCure]:
 def when_ready(plan: TimedPlan, cure: PlannedCure) -> str:
     """When a cure is over, as `Wed 06:30`."""
     beyond = cure.ready > plan.problem.slots
-    return "when it is warmer" if beyond else plan.clock.words(cure.ready)
+    return WARMER if beyond else plan.clock.words(cure.ready)

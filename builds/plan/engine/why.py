@@ -1,7 +1,9 @@
 """Sentences that the planner is given to say: why a job has no place, and what it waits for."""
 
-from datetime import date
+from datetime import date, datetime
 
+from builds.cure.engine.plan_clock import PlanClock
+from builds.work.engine.blocks import NOT_IN_SIGHT, WARMER
 from garage.engine.moments import day_words
 
 TOO_COLD = "The shop is at no time within the plan as warm or dry as it asks for: heat it, or lower what the job needs."
@@ -13,10 +15,26 @@ def too_few_people(hands: int, people: int) -> str:
     return f"It needs {hands} at once, and {who} here: add a person, or lower its hands."
 
 
+def too_few_there(hands: int, there: int, event: str) -> str:
+    """For a job done overnight at an event that wants more hands at once than go there."""
+    who = {0: "nobody who works goes", 1: "one of those who work goes"}.get(there, f"{there} of those who work go")
+    return f"It needs {hands} at once, and {who} to {event}: say who goes, or do it at home."
+
+
+def nobody_there_can(skill: str, event: str) -> str:
+    return f"Nobody who goes to {event} has the skill “{skill}”: say who goes, or do it at home."
+
+
+def hands_that_know(skill: str, event: str) -> str:
+    """How the plan calls them where they are busy."""
+    return f"whoever can do “{skill}” at {event}"
+
+
 def part_expected(part: str, day: date) -> str:
     return f"the part {part}, expected {day_words(day)}"
 
 
-def wait_over(before: str, why: str, when: str) -> str:
+def wait_over(before: str, why: str, ready: datetime, clock: PlanClock) -> str:
     """`“Prime”: the primer cures, ready Wed 06:30`; `why` may be empty."""
+    when = WARMER if ready == NOT_IN_SIGHT else clock.said(ready)
     return f"“{before}”{f': {why}' if why else ''}, ready {when}"

@@ -6,10 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterable
 from typing import Any
 
-from builds.plan.engine.basis import Basis, Table
+from builds.plan.engine.basis import SHOP, Basis, Table, called_for
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.rows import PlanRows
 from builds.work.models.job import Job
+from garage.facts.presence import away_of
 from garage.models import Membership, Station
 
 
@@ -25,14 +26,28 @@ def basis_of(rows: PlanRows) -> Basis:
         stations={id_of("station", station.pk): _station(station) for station in rows.stations},
         cars={
             id_of("car", car): {
-                "called": f"{entry.event} for {entry.vehicle}",
+                "called": called_for(entry.event.name, entry.vehicle.name),
                 "due": entry.event.due_at.isoformat(),
                 "digest": digest(entry.event_id, entry.event.due_at, entry.weight),
             }
             for car, entry in rows.entry.items()
-        },
+        }
+        | _taking(rows),
         shop=_shop(rows) if _asks_for_weather(rows) else {},
     )
+
+
+def _taking(rows: PlanRows) -> Table:
+    """What is not entered itself and takes a car that is."""
+    return {
+        id_of("car", car): {
+            "called": called_for(entry.tow.name, entry.event.name),
+            "due": entry.event.due_at.isoformat(),
+            "digest": digest(entry.event_id, entry.event.due_at, entry.weight, "takes"),
+        }
+        for car, entry in rows.takes.items()
+        if car not in rows.entry
+    }
 
 
 def _jobs(rows: PlanRows) -> Table:
@@ -72,6 +87,7 @@ def _job_digest(job: Job, rows: PlanRows, holds: list[tuple[int, int]]) -> str:
             for wait in rows.work.waits.get(job.pk, ())
         ),
         sorted(holds),
+        *([(job.night_id, rows.nights[job.night_id].due_at)] if job.night_id in rows.nights else []),
     )
 
 
@@ -79,11 +95,17 @@ def _person(member: Membership) -> dict[str, Any]:
     days = defaultdict(list)
     for hours in member.day_hours.all():
         days[hours.day.isoformat()].append((hours.kind, hours.from_minute, hours.until_minute))
+    skills = sorted(skill.slug for skill in member.skills.all())
     return {
         "called": member.name,
-        "digest": digest(sorted(skill.slug for skill in member.skills.all()), _week(member.weekly_hours.all())),
+        "digest": digest(skills, _week(member.weekly_hours.all()), *_away(member)),
         "days": {day: digest(sorted(stretches, key=str)) for day, stretches in days.items()},
     }
+
+
+def _away(member: Membership) -> list[tuple[Any, ...]]:
+    """The events at which he is meanwhile; nothing where there are none."""
+    return [(away.event, away.since, away.until) for away in away_of(member)]
 
 
 def _station(station: Station) -> dict[str, Any]:
@@ -117,7 +139,7 @@ def _shop(rows: PlanRows) -> Table:
             days[heat.day.isoformat()].append(hours)
     return {
         "shop": {
-            "called": "the shop",
+            "called": SHOP,
             "digest": digest(read, sorted(week)),
             "days": {day: digest(sorted(stretches)) for day, stretches in days.items()},
         }

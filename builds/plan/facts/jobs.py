@@ -6,9 +6,11 @@ from dataclasses import replace
 from builds.cure.engine.plan_clock import PlanClock, slots_for
 from builds.plan.engine import why
 from builds.plan.engine.ids import id_of
+from builds.plan.facts import nights
 from builds.plan.facts.rows import PlanRows
+from builds.planner.axis import clip, joined, overlap
+from builds.planner.fields import Windows
 from builds.planner.problem import Job
-from builds.work.facts.cure_times import NOT_IN_SIGHT
 from builds.work.models.job import Job as JobRow
 from builds.work.models.states import STARTED_STATES, State
 from garage.engine.presence import wall_moment
@@ -19,7 +21,7 @@ def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...],
 
     A moment past the last of `slots` counts as that: how far past makes no difference.
     """
-    refused = _too_cold(rows, slots) | _too_few_people(rows)
+    refused = _too_cold(rows, slots) | _too_few_people(rows) | nights.refused(rows)
     asked = (_job(job, rows, clock, slots) for job in rows.work.jobs.values())
     return tuple(_nowhere(job) if job.id in refused else job for job in asked), refused
 
@@ -30,7 +32,7 @@ def _too_few_people(rows: PlanRows) -> dict[str, str]:
     return {
         id_of("job", job.pk): why.too_few_people(job.hands, people)
         for job in rows.work.jobs.values()
-        if job.hands > people and not _crew(job, rows)
+        if job.hands > people and not _crew(job, rows) and not nights.night_of(job, rows)
     }
 
 
@@ -39,7 +41,7 @@ def _too_cold(rows: PlanRows, slots: int) -> dict[str, str]:
     return {
         id_of("job", job.pk): why.TOO_COLD
         for job in rows.work.jobs.values()
-        if job.state != State.IN_HAND and rows.work.times.windows(job, slots) == ()
+        if job.state != State.IN_HAND and not nights.night_of(job, rows) and rows.work.times.windows(job, slots) == ()
     }
 
 
@@ -60,10 +62,10 @@ def _work(job: JobRow, rows: PlanRows) -> int:
 
 def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int) -> Job:
     """A job in hand keeps its crew, and asks for no skill and no weather: that they do it is a fact."""
-    entry, crew = rows.entry.get(job.vehicle_id), _crew(job, rows)
-    asked = rows.asked_skill(job)
+    entry, crew = rows.leaves(job.vehicle_id), _crew(job, rows)
+    asked, night = rows.asked_skill(job), nights.night_of(job, rows)
     earliest, waits_for = _earliest(job, rows, clock)
-    return Job(
+    planned = Job(
         id=id_of("job", job.pk),
         vehicle=id_of("car", job.vehicle_id),
         rank=job.rank,
@@ -71,7 +73,7 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int) -> Job:
         hands=len(crew) or job.hands,
         skill=asked.id if asked and not crew else None,
         crew=crew or None,
-        windows=None if crew else rows.work.times.windows(job, slots),
+        windows=None if crew else _windows(job, rows, clock, slots),
         weight=job.weight,
         uses={id_of("station", use.station_id): use.units for use in rows.uses.get(job.pk, ())},
         splits=job.splits,
@@ -82,6 +84,25 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int) -> Job:
         pinned=_pinned(job, clock, slots),
         started=job.state == State.IN_HAND,
     )
+    return nights.overnight(planned, job, night, clock, slots) if night else planned
+
+
+def _windows(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int) -> Windows | None:
+    """When it can be worked at all: warm and dry enough, and its car at home.
+
+    Whether a car that is not ready goes at all nobody knows: what it must have is planned on as if it stayed.
+    """
+    weather = rows.work.times.windows(job, slots)
+    away = [
+        (clock.last_until(leaves), clock.first_from(back))
+        for leaves, back in rows.away.get(job.vehicle_id, ())
+        if job.rank == JobRow.Rank.WANTED or leaves <= rows.at
+    ]
+    if not away:
+        return weather
+    gone = joined([clip(away, slots)])
+    home = zip((0, *(back for _, back in gone)), (*(leaves for leaves, _ in gone), slots), strict=True)
+    return overlap(clip(weather, slots), [(begin, end) for begin, end in home if begin < end])
 
 
 def _nowhere(job: Job) -> Job:
@@ -93,14 +114,25 @@ def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> tuple[int, str]:
     """The first slot that dates, parts and running waits allow, and what comes at it, in words."""
     if job.state == State.IN_HAND:
         return 0, ""
-    allowed = [(0, ""), *_running_waits(job.pk, rows, clock)]
-    if job.earliest_at:
-        allowed.append((clock.first_from(job.earliest_at), ""))
+    allowed = _but_for_parts(job, rows, clock)
     for need in rows.needs.get(job.pk, ()):
         if need.expected_on:
             slot = clock.first_from(wall_moment(need.expected_on, 0, rows.zone))
-            allowed.append((slot, why.part_expected(str(need), need.expected_on)))
+            allowed.append((slot, why.part_expected(need.what, need.expected_on)))
     return max(allowed, key=lambda slot_and_words: slot_and_words[0])
+
+
+def _but_for_parts(job: JobRow, rows: PlanRows, clock: PlanClock) -> list[tuple[int, str]]:
+    allowed = [(0, ""), *_running_waits(job.pk, rows, clock)]
+    if job.earliest_at:
+        allowed.append((clock.first_from(job.earliest_at), ""))
+    return allowed
+
+
+def opens(rows: PlanRows, clock: PlanClock) -> dict[str, int]:
+    """The first slots at which all but their parts let open jobs (ids) start, where that is not at once."""
+    first = {pk: max(_but_for_parts(job, rows, clock))[0] for pk, job in rows.work.jobs.items()}
+    return {id_of("job", pk): slot for pk, slot in first.items() if slot > 0}
 
 
 def _running_waits(job: int, rows: PlanRows, clock: PlanClock) -> Iterator[tuple[int, str]]:
@@ -109,8 +141,7 @@ def _running_waits(job: int, rows: PlanRows, clock: PlanClock) -> Iterator[tuple
     for wait in work.waits.get(job, ()):
         before = work.before[wait.before]
         if wait.before not in work.jobs and (ready := work.times.ready_at(wait, before)):
-            when = "when it is warmer" if ready == NOT_IN_SIGHT else clock.said(ready)
-            yield clock.first_from(ready), why.wait_over(str(before), wait.why, when)
+            yield clock.first_from(ready), why.wait_over(before.title, wait.why, ready, clock)
 
 
 def _pinned(job: JobRow, clock: PlanClock, slots: int) -> int | None:

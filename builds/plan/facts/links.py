@@ -31,7 +31,9 @@ def holds(rows: PlanRows) -> tuple[tuple[Hold, ...], tuple[Job, ...]]:
     """
     held, facts = [], []
     for hold in rows.holds:
-        first = hold.first
+        first, last = hold.first, rows.work.jobs.get(hold.last_id)
+        if first.night_id in rows.nights or (last and last.night_id in rows.nights):
+            continue  # what is stripped overnight at an event stands there and in no station here
         car, start = id_of("car", first.vehicle_id), id_of("job", first.pk)
         if hold.begun:
             start = fact_id(hold.pk)

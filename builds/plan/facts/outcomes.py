@@ -20,8 +20,24 @@ from garage.models import Entry, Garage
 def outcomes(garage: Garage, plan: TimedPlan | None, at: datetime) -> dict[int, CarOutcome]:
     """What the plan by itself says, by the pk of each entry whose event is not over; two queries."""
     entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
-    jobs = must_do(Job.objects.in_garage(garage).open())
-    return {entry.pk: outcome(plan, jobs.get(entry.vehicle_id, []), entry.event.due_at, at) for entry in entries}
+    jobs = must_do(Job.objects.in_garage(garage).open().with_night())
+    return {entry.pk: _outcome(plan, entry, jobs.get(entry.vehicle_id, []), at) for entry in entries}
+
+
+def _outcome(plan: TimedPlan | None, entry: Entry, jobs: list[MustDoJob], at: datetime) -> CarOutcome:
+    return outcome(plan, jobs, ready_by(entry, jobs, at), at)
+
+
+def ready_by(entry: Entry, jobs: Iterable[MustDoJob], at: datetime) -> datetime:
+    """When its work must be done: when the car leaves, or at the event in the morning after its repairs.
+
+    Work that the car should have had before it left is late, whatever is done overnight.
+    """
+    leaves = entry.event.due_at
+    mornings = [job.due for job in jobs]
+    if leaves > at or not mornings or None in mornings:
+        return leaves
+    return min(morning for morning in mornings if morning)
 
 
 def outlooks(
@@ -58,7 +74,7 @@ def outlooks_of(
             LeavingCar(
                 id_of("car", entry.vehicle_id),
                 jobs.get(entry.vehicle_id, []),
-                entry.event.due_at,
+                ready_by(entry, jobs.get(entry.vehicle_id, []), at),
                 _day(standing.get(entry.vehicle_id)),
             ),
             at,

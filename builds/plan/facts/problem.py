@@ -10,13 +10,14 @@ from builds.plan.engine.ids import id_of
 from builds.plan.engine.sessions_ahead import sessions_ahead
 from builds.plan.facts import jobs as plan_jobs
 from builds.plan.facts import links as plan_links
+from builds.plan.facts import nights
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.rows import LATEST_HORIZON, PlanRows, fetch
 from builds.planner.problem import Person, Problem, Promise, Station, Vehicle
 from garage.engine.presence import Window, windows_between
-from garage.facts.presence import rules_of, week_of
-from garage.models import DayHours, Garage
-from garage.models.hours import WeeklyHours
+from garage.facts.presence import hours_of, week_of
+from garage.models import Garage
+from garage.models import Station as StationRow
 
 SESSIONS_AHEAD = timedelta(weeks=3)
 LEAST_HORIZON = timedelta(weeks=4)
@@ -45,31 +46,32 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
         slot_minutes=SLOT_MINUTES,
         vehicles=_vehicles(rows),
         people=tuple(_people(rows, clock, slots)),
-        stations=tuple(_stations(rows, clock, slots)),
+        stations=(*_stations(rows, clock, slots), *nights.stations(rows, clock, slots)),
         jobs=(*jobs, *facts),
         links=plan_links.links(rows, slots),
         holds=held,
         before=tuple(promise for promise in before if promise.job in known),
     )
     ahead = sessions_ahead(_presence(rows), rows.at, rows.zone)
-    return problem, replace(basis_of(rows), refused=refused, sessions=[begins.isoformat() for begins in ahead])
+    basis = replace(
+        basis_of(rows),
+        refused=refused,
+        sessions=[begins.isoformat() for begins in ahead],
+        opens=plan_jobs.opens(rows, clock),
+    )
+    return problem, basis
 
 
 def _presence(rows: PlanRows) -> list[Window]:
     """When anybody is in, in the weeks ahead; a night that goes on from yesterday is one window."""
     since, until = rows.at - timedelta(days=1), rows.at + SESSIONS_AHEAD
-    return [
-        window
-        for member in rows.members
-        for window in windows_between(
-            week_of(member.weekly_hours.all()), rules_of(member.day_hours.all()), rows.zone, since, until
-        )
-    ]
+    return [window for member in rows.members for window in hours_of(member, rows.zone, since, until)]
 
 
 def _horizon(rows: PlanRows) -> datetime:
     """A week past the last moment that matters; at least four weeks, at most half a year."""
-    moments = [entry.event.due_at for entry in rows.entry.values()]
+    moments = [entry.event.due_at for entry in (*rows.entry.values(), *rows.takes.values())]
+    moments += [night.due_at for night in rows.nights.values()]
     for job in rows.work.jobs.values():
         moments += [moment for moment in (job.earliest_at, job.pinned_at) if moment]
     last = max(moments, default=rows.at) + AFTER_THE_LAST
@@ -79,10 +81,12 @@ def _horizon(rows: PlanRows) -> datetime:
 def _vehicles(rows: PlanRows) -> tuple[Vehicle, ...]:
     cars = {job.vehicle_id: job.vehicle for job in rows.work.jobs.values()}
     cars |= {car: entry.vehicle for car, entry in rows.entry.items()}
+    weights = [(car, entry.weight) for entries in (rows.entry, rows.takes) for car, entry in entries.items()]
+    weight = {car: max(own for other, own in weights if other == car) for car, _ in weights}
     return tuple(
         Vehicle(
             id=id_of("car", car),
-            weight=rows.entry[car].weight if car in rows.entry else NO_EVENT_WEIGHT,
+            weight=weight.get(car, NO_EVENT_WEIGHT),
             name=vehicle.name.strip() or None,
         )
         for car, vehicle in sorted(cars.items())
@@ -94,7 +98,7 @@ def _people(rows: PlanRows, clock: PlanClock, slots: int) -> Iterable[Person]:
         yield Person(
             id=id_of("person", member.pk),
             skills=rows.skills_of(member),
-            windows=_hours(member.weekly_hours.all(), member.day_hours.all(), clock, slots),
+            windows=_whole_slots(hours_of(member, clock.zone, clock.start, clock.moment(slots)), clock),
             name=member.name.strip() or None,
         )
 
@@ -104,16 +108,17 @@ def _stations(rows: PlanRows, clock: PlanClock, slots: int) -> Iterable[Station]
         yield Station(
             id=id_of("station", station.pk),
             capacity=station.capacity,
-            windows=None if station.always_open else _hours(station.weekly_hours.all(), (), clock, slots),
+            windows=None if station.always_open else _opening_hours(station, clock, slots),
             name=station.name.strip() or None,
             stands=station.stands,
         )
 
 
-def _hours(
-    weekly: Iterable[WeeklyHours], days: Iterable[DayHours], clock: PlanClock, slots: int
-) -> tuple[tuple[int, int], ...]:
-    """Whole slots within the hours of the plan."""
-    windows = windows_between(week_of(weekly), rules_of(days), clock.zone, clock.start, clock.moment(slots))
+def _opening_hours(station: StationRow, clock: PlanClock, slots: int) -> tuple[tuple[int, int], ...]:
+    week = week_of(station.weekly_hours.all())
+    return _whole_slots(windows_between(week, {}, clock.zone, clock.start, clock.moment(slots)), clock)
+
+
+def _whole_slots(windows: Iterable[Window], clock: PlanClock) -> tuple[tuple[int, int], ...]:
     whole = ((clock.first_from(start), clock.last_until(end)) for start, end in windows)
     return tuple((start, end) for start, end in whole if start < end)

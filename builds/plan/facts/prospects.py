@@ -33,7 +33,7 @@ def prospects(
     """By the pk of each car: for these entries, else for its next one; flat in queries."""
     cars = list(vehicles)
     entries = next_entries(cars, at) if entries is None else entries
-    jobs = {job.pk: job for job in Job.objects.filter(vehicle__in=cars).open().only("measures", "kinds")}
+    jobs = {job.pk: job for job in Job.objects.filter(vehicle__in=cars).open().with_morning()}
     return prospects_of(facts_of(garage, at, cars, entries), entries, plan, jobs)
 
 
@@ -64,7 +64,7 @@ def _planned(
         pk: planned_job(
             plan,
             pk,
-            entry.event.due_at,
+            jobs[pk].night.due_at if jobs[pk].night else entry.event.due_at,
             facts.at,
             measures=tuple(jobs[pk].measures),
             kinds=tuple(kind for kind in jobs[pk].kinds if kind in KINDS),

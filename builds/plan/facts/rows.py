@@ -15,7 +15,9 @@ from builds.work.models.link import StationHold
 from builds.work.models.need import Need
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.states import OPEN_STATES
-from garage.models import DayHours, Entry, Garage, Membership, Station
+from garage.engine.presence import Window
+from garage.facts.presence import events_of
+from garage.models import DayHours, Entry, Event, Garage, Membership, Night, Station
 
 LATEST_HORIZON = timedelta(days=180)
 
@@ -25,7 +27,9 @@ class PlanRows:
     """Rows of a garage at a moment, by pk.
 
     `uses` and `needs` by job: of the needs those that neither came nor lie on the shelf for it.
-    `entry`, by vehicle, is the next event that the car must still leave for. `lent`, by job, are
+    `entry`, by vehicle, is the next event that the car must still leave for, `takes` the next entry of
+    another car that it pulls or carries there, and `away` from when until when it is not at home. `nights`
+    (by pk) are those at events whose morning has still to come. `lent`, by job, are
     the members who may do it without having its skill.
     """
 
@@ -36,9 +40,17 @@ class PlanRows:
     needs: dict[int, list[Need]]
     holds: list[StationHold]
     entry: dict[int, Entry]
+    takes: dict[int, Entry]
+    away: dict[int, list[Window]]
+    nights: dict[int, Night]
     members: list[Membership]
     stations: list[Station]
     lent: dict[int, frozenset[int]]
+
+    def leaves(self, vehicle: int) -> Entry | None:
+        """The entry for which a vehicle must be ready first: its own, or one that it takes there."""
+        both = [entry for entry in (self.entry.get(vehicle), self.takes.get(vehicle)) if entry]
+        return min(both, key=lambda entry: entry.event.due_at, default=None)
 
     def asked_skill(self, job: Job) -> AskedSkill | None:
         """What a job asks of one of its people; None when anybody can, or nobody is needed."""
@@ -67,7 +79,9 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
     uses: dict[int, list[JobStation]] = defaultdict(list)
     for use in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
         uses[use.job_id].append(use)
-    work, entries = load_work(garage, at), _next_entries(garage, at)
+    work, coming = load_work(garage, at), _entries_coming(garage, at)
+    ahead = [entry for entry in coming if entry.event.ends_at > at and entry.event.due_at > at]
+    entries = {entry.vehicle_id: entry for entry in ahead}
     due = {car: entry.event.due_at for car, entry in entries.items()}
     wants = load_wants(garage, work, due)
     needs: dict[int, list[Need]] = defaultdict(list)
@@ -83,6 +97,9 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         needs=needs,
         holds=list(kept.filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None).select_related("first")),
         entry=entries,
+        away=_away(coming, work, at),
+        nights={night.pk: night for night in Night.objects.in_garage(garage).ahead(at).select_related("event")},
+        takes={entry.tow_id: entry for entry in ahead if entry.tow and entry.tow.gone_at is None},
         members=_members(garage, at.astimezone(zone)),
         stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
         lent=_lent(garage),
@@ -96,11 +113,36 @@ def _lent(garage: Garage) -> dict[int, frozenset[int]]:
     return {job: frozenset(members) for job, members in lent.items()}
 
 
-def _next_entries(garage: Garage, at: datetime) -> dict[int, Entry]:
-    entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
-    ahead = [entry for entry in entries if entry.event.due_at > at]
-    ahead.sort(key=lambda entry: (entry.event.due_at, entry.pk), reverse=True)
-    return {entry.vehicle_id: entry for entry in ahead}
+def _entries_coming(garage: Garage, at: datetime) -> list[Entry]:
+    """Those whose car is to leave, or is not back, the next of all last."""
+    events = Event.objects.in_garage(garage).not_back(at)
+    rows = Entry.objects.in_garage(garage).coming().filter(event__in=events)
+    entries = [entry for entry in rows.select_related("event", "vehicle", "tow") if entry.event.back_at > at]
+    return sorted(entries, key=lambda entry: (entry.event.due_at, entry.pk), reverse=True)
+
+
+def _away(coming: list[Entry], work: Work, at: datetime) -> dict[int, list[Window]]:
+    """From when until when each vehicle (pk) is at an event, or on its way.
+
+    One that should have left, and has open work which it must have done first, is still here.
+    """
+    away: dict[int, list[Window]] = defaultdict(list)
+    for entry in coming:
+        leaves, back = entry.event.due_at, entry.event.back_at
+        if leaves > at or not _still_here(entry, work):
+            for vehicle in filter(None, (entry.vehicle_id, entry.tow_id)):
+                away[vehicle].append((leaves, back))
+    return away
+
+
+def _still_here(entry: Entry, work: Work) -> bool:
+    return any(
+        job.vehicle_id == entry.vehicle_id
+        and job.rank != Job.Rank.WANTED
+        and job.night_id is None
+        and job.made_at < entry.event.due_at
+        for job in work.jobs.values()
+    )
 
 
 def _members(garage: Garage, at: datetime) -> list[Membership]:
@@ -111,5 +153,5 @@ def _members(garage: Garage, at: datetime) -> list[Membership]:
         .active()
         .filter(works=True)
         .select_related("person")
-        .prefetch_related("skills", "weekly_hours", Prefetch("day_hours", days))
+        .prefetch_related("skills", "weekly_hours", Prefetch("day_hours", days), events_of(at))
     )

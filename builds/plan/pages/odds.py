@@ -49,7 +49,7 @@ def odds_page(garage: Garage, at: datetime) -> OddsPage:
     if plan is None or plan.odds is None:
         return OddsPage(None)
     entries = first_of_each_car(Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle"))
-    cars, jobs = plan.odds.odds.vehicles, must_do(Job.objects.in_garage(garage).open())
+    cars, jobs = plan.odds.odds.vehicles, must_do(Job.objects.in_garage(garage).open().with_night())
     sentences = outlooks(garage, plan, list(entries.values()), jobs, at)
     return OddsPage(
         plan,

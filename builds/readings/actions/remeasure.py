@@ -5,12 +5,12 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.readings.actions.order import car_jobs, cut, draw_order, given, strips
-from builds.readings.engine import READINGS
+from builds.readings.engine import READINGS, names_of
 from builds.readings.engine.conditions import conditions_of
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.order_of_work import order_of_work, untaken
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.void import LAPSED, STANDS, ReadingStanding, to_measure
-from builds.readings.facts.kinds import ReadingKind, names_of
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.target import RequiredReadings
 from builds.work.actions import turn
@@ -67,14 +67,15 @@ def _left_over(vehicle: Vehicle, lines: dict[str, KindLine], job: Job | None) ->
     asked = job.measures if job else ()
     need |= {key for key in asked if key in READINGS and _is_note(lines[key])}
     links = given(vehicle)
-    order = order_of_work(others, links, strips(vehicle), cut(vehicle))
+    loose = cut(vehicle)
+    order = order_of_work(others, links, strips(vehicle), loose)
     ahead = voided_by({kind for kinds in coming for kind in kinds})
     own = [
         key
         for key in wanted
         if key not in READINGS and (lines[key].state in LAPSED or lines[key].kind.follows in ahead)
     ]
-    return [*untaken(need, others, [*links, *order]), *own]
+    return [*untaken(need, others, [*links, *order], loose), *own]
 
 
 def _is_note(line: KindLine) -> bool:

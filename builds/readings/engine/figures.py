@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from builds.readings.engine.fields import CHECK, FIGURE, PASS, Field
-from builds.readings.engine.said import number, said
+from garage.engine.said import number, said
 from garage.engine.units import (
     UNITS,
     QuantityError,

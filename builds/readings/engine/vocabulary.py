@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Protocol
 
 from garage.engine.vocabulary import by_slug, known
 
@@ -73,6 +74,15 @@ def in_measuring_order(readings: Iterable[str]) -> tuple[str, ...]:
     return tuple(slug for slug in READINGS if slug in wanted)
 
 
+def with_bases(readings: Iterable[str]) -> frozenset[str]:
+    """These readings (slugs) and every reading that one of them rests on, however far down."""
+    needed = set(readings)
+    for slug in reversed(READINGS):  # one pass is enough: the table is in measuring order
+        if slug in needed:
+            needed.update(READINGS[slug].rests_on)
+    return frozenset(needed)
+
+
 def resting_on(readings: Iterable[str]) -> frozenset[str]:
     """These readings (slugs) and every reading that rests on one of them, however far up.
 
@@ -84,3 +94,17 @@ def resting_on(readings: Iterable[str]) -> frozenset[str]:
         if not void.isdisjoint(reading.rests_on):
             void.add(slug)
     return frozenset(void)
+
+
+class NamedKind(Protocol):
+    """A kind of reading; `own` when a garage made it up."""
+
+    @property
+    def label(self) -> str: ...
+    @property
+    def own(self) -> object: ...
+
+
+def names_of(kinds: Iterable[NamedKind]) -> str:
+    """`camber, front toe`: in small letters, the garage's own names as they are written."""
+    return ", ".join(kind.label if kind.own else kind.label[0].lower() + kind.label[1:] for kind in kinds)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from datetime import datetime, timedelta
 
-from builds.readings.facts.kinds import ReadingKind
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.models.age import ReadingAge
 from garage.models import Garage
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from builds.readings.facts.kinds import ReadingKind
+from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.models.age import MOST_DAYS
 from garage.forms.edits import EditForm
 

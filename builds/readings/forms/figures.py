@@ -7,8 +7,8 @@ from django import forms
 from builds.readings.actions.readings import Typed
 from builds.readings.engine.fields import CHECK, FAIL, FIGURE, PASS, Field
 from builds.readings.engine.figures import number_of, parse_figure
-from builds.readings.engine.said import says_unit, total_of
 from builds.readings.models.reading import ReadingValue
+from garage.engine.said import says_unit, total_of
 from garage.engine.units import QuantityError
 
 MOST_WORDS = 200

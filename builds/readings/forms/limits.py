@@ -9,9 +9,9 @@ from builds.readings.actions.readings import TargetInput
 from builds.readings.engine.fields import Field
 from builds.readings.engine.figures import number_of, parse_figure, parse_tolerance
 from builds.readings.engine.limits import BETWEEN, CHOSEN, MARKS, OFF, SORTS, WITH_TWO
-from builds.readings.engine.said import says_unit
 from builds.readings.forms.figures import typed_with
 from builds.readings.models.target import Target
+from garage.engine.said import says_unit
 from garage.engine.units import QuantityError
 
 BEYOND = "Write the upper end too, no lower than the first figure."

@@ -8,8 +8,8 @@ from django import forms
 from builds.readings.actions.readings import TargetInput
 from builds.readings.engine.figures import number_of
 from builds.readings.engine.limits import CHOSEN, OFF
-from builds.readings.facts.kinds import ReadingKind
-from builds.readings.facts.limits import WantedLimit
+from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.engine.wanted_limits import WantedLimit
 from builds.readings.forms.limits import LimitsForm, known_words, mark_field
 from builds.readings.models.target import Target
 from garage.forms.edits import EditForm

@@ -7,9 +7,10 @@ from zoneinfo import ZoneInfo
 from django.utils import timezone
 
 from builds.readings.engine.figures import change_words
-from builds.readings.facts.kinds import ReadingKind, kinds_of
+from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.engine.why_not import value_words
+from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading
-from builds.readings.pages.words import value_words
 from garage.engine.moments import day_words
 from garage.models import Vehicle
 
@@ -23,6 +24,10 @@ class Compared:
     second: str
     change: str
 
+    @property
+    def same(self) -> bool:
+        return self.first == self.second
+
 
 @dataclass(frozen=True)
 class ComparedKind:
@@ -30,6 +35,14 @@ class ComparedKind:
     first: str
     second: str
     values: tuple[Compared, ...]
+
+    @property
+    def changed(self) -> tuple[Compared, ...]:
+        return tuple(value for value in self.values if not value.same)
+
+    @property
+    def same(self) -> tuple[Compared, ...]:
+        return tuple(value for value in self.values if value.same)
 
 
 def days_with_readings(vehicle: Vehicle) -> list[tuple[str, str]]:

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from builds.readings.engine import READINGS, in_measuring_order
+from builds.readings.engine import READINGS, in_measuring_order, names_of
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
-from builds.readings.facts.kinds import kinds_of, names_of
+from builds.readings.facts.kinds import kinds_of
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 

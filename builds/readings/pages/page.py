@@ -8,21 +8,19 @@ from zoneinfo import ZoneInfo
 from django.urls import reverse
 
 from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
+from builds.readings.engine.vocabulary import names_of
 from builds.readings.engine.void import LAPSED
+from builds.readings.engine.why_not import goal_words, out_words, value_words
 from builds.readings.facts.instruments import instruments_of, run_out
-from builds.readings.facts.kinds import names_of
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.models.reading import Reading
 from builds.readings.pages.words import (
     STATE_WORDS,
     condition_rows,
     derived_of,
-    goal_words,
     instrument_words,
     mark_words,
-    out_words,
     state_of,
-    value_words,
 )
 from garage.engine.gear import GearItem
 from garage.engine.moments import moment_words

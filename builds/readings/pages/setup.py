@@ -7,15 +7,14 @@ from zoneinfo import ZoneInfo
 from builds.readings.engine.judge import JUDGED_LABELS
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.void import LAPSED
+from builds.readings.engine.why_not import goal_words, value_words
 from builds.readings.facts.readings import KindLine, readings_of
 from builds.readings.pages.words import (
     condition_rows,
     derived_rows,
-    goal_words,
     instrument_words,
     mark_words,
     state_of,
-    value_words,
 )
 from garage.engine.moments import paper_words
 from garage.models import Vehicle

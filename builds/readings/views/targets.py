@@ -6,8 +6,8 @@ from django.urls import reverse
 
 from builds.readings.actions import readings
 from builds.readings.engine.required import SENSIBLE
+from builds.readings.engine.wanted_limits import wanted_limits
 from builds.readings.facts.kinds import kinds_of
-from builds.readings.facts.limits import wanted_limits
 from builds.readings.facts.readings import readings_of
 from builds.readings.forms.targets import LimitOffersForm, RequiredForm, TargetForm
 from builds.readings.models.target import RequiredReadings, Target

@@ -34,6 +34,12 @@ def load_shipped() -> tuple[Recipe, ...]:
     return tuple(sorted(map(from_toml, texts), key=lambda recipe: recipe.title))
 
 
+def recipe_title(key: str) -> str:
+    """What a recipe is called, by the key that its jobs carry."""
+    titles = {recipe.key: recipe.title for recipe in load_shipped()}
+    return titles.get(key, key.replace("-", " "))
+
+
 def from_toml(text: str) -> Recipe:
     """The recipe in a TOML text; RecipeError with one sentence if it cannot be used."""
     try:
@@ -83,6 +89,11 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         note=row.text("note", required=False),
     )
     row.close()
+    _check_job(job, row)
+    return job
+
+
+def _check_job(job: RecipeJob, row: TableRow) -> None:
     if job.rank and (refusal := refuse_rank(job.rank, touched(job.systems, job.kinds), job.note)):
         row.fail(refusal[0].lower() + refusal[1:-1])
     if strange := next((point for point in job.asks if point not in job.hold_points), None):
@@ -96,7 +107,6 @@ def _job(item: Any, recipe: str) -> RecipeJob:
             row.fail(str(error))
     if job.hands == 0 and job.skill:
         row.fail("a job that needs nobody cannot ask for a skill")
-    return job
 
 
 def _link(item: Any, job: str) -> RecipeLink:

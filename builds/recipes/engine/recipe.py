@@ -94,6 +94,11 @@ class Recipe:
     jobs: tuple[RecipeJob, ...]
     station_holds: tuple[RecipeHold, ...] = ()
 
+    @property
+    def likely(self) -> int:
+        """Minutes of work if all goes as it usually does."""
+        return sum(job.work[1] for job in self.jobs)
+
     @cached_property
     def voids(self) -> tuple[str, ...]:
         """Readings (slugs) that the work makes void, in measuring order."""

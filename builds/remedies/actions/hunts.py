@@ -9,7 +9,8 @@ from builds.cure.engine.plan_clock import PlanClock
 from builds.odds.answer import VehicleOdds
 from builds.odds.estimates import Figures
 from builds.odds.simulate import simulate
-from builds.plan.actions.odds import SECONDS, out_of_time
+from builds.plan.actions.odds import SECONDS
+from builds.plan.actions.time_left import out_of_time
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.outcome import CarOutcome
 from builds.plan.facts.figures import figures
@@ -50,7 +51,7 @@ def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -
     on_the_wall = outcomes(entry.event.garage, wall, at)
     if entry.pk not in on_the_wall:
         return WhatItTakes(entry, None)
-    jobs = must_do(Job.objects.on(entry.vehicle).open())
+    jobs = must_do(Job.objects.on(entry.vehicle).open().with_night())
     outlook = outlooks(entry.event.garage, wall, [entry], jobs, at)[entry.pk]
     if not outlook.falls_short:
         return WhatItTakes(entry, outlook)

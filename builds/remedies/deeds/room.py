@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Self
 
-from builds.plan.engine.ids import id_of, pk_of
+from builds.plan.engine.ids import id_of, is_of, pk_of
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.engine.changes.room import Room, more_room
 from builds.remedies.facts.deed_rows import DeedRows
@@ -46,4 +46,5 @@ class RoomDeed(Deed):
 
     @classmethod
     def offers(cls, car: LateCar) -> list[Room]:
-        return more_room(car.problem, car.plan, car.vehicle)
+        offered = more_room(car.problem, car.plan, car.vehicle)
+        return [change for change in offered if is_of("station", change.station)]

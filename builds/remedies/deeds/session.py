@@ -8,12 +8,13 @@ from typing import Self
 from builds.plan.engine.ids import id_of, pk_of
 from builds.planner.axis import clip
 from builds.remedies.deeds.deed import Deed
-from builds.remedies.deeds.wall_hours import SHORTEST, WallHours, hours_between, spread
+from builds.remedies.deeds.wall_hours import SHORTEST, AtWallHours, WallHours, hours_between, spread
 from builds.remedies.engine.changes.presence import ExtraSession
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from garage.access import refuse_hours
 from garage.actions import hours
+from garage.facts.presence import away_of, refuse_meanwhile
 from garage.models import DayHours, Membership
 
 # When people usually come on a day of the week, and at the weekend. Common practice, no source.
@@ -24,7 +25,7 @@ MOST_SESSIONS = 8  # of one person that are tried
 
 
 @dataclass(frozen=True)
-class SessionDeed(Deed):
+class SessionDeed(AtWallHours, Deed):
     kind = "session"
     tried_as = "longer hours of those who work here"
 
@@ -33,10 +34,6 @@ class SessionDeed(Deed):
     until: int
     day: date
 
-    @property
-    def when(self) -> WallHours:
-        return WallHours(self.day, self.since, self.until)
-
     def told(self, rows: DeedRows) -> str:
         return f"{rows.members[self.member]} comes {self.when} as well"
 
@@ -44,7 +41,8 @@ class SessionDeed(Deed):
         return f"take that day out on the page of {rows.members[self.member]}"
 
     def refusal(self, rows: DeedRows, by: Membership) -> str | None:
-        return refuse_hours(by, rows.members[self.member])
+        whose = rows.members[self.member]
+        return refuse_hours(by, whose) or refuse_meanwhile(whose, self.day, [(self.since, self.until)])
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         whose, stretch = rows.members[self.member], self.when.stretch()
@@ -65,12 +63,13 @@ class SessionDeed(Deed):
         windows = {person.id: clip(person.windows, car.problem.slots) for person in car.problem.people}
         for member in car.plan_rows.members:
             person = id_of("person", member.pk)
+            away = [(car.clock.last_until(gone.since), car.clock.first_from(gone.until)) for gone in away_of(member)]
             off = {exception.day for exception in member.day_hours.all() if exception.kind == DayHours.Kind.OFF}
             free = [
                 piece
                 for day in _days(car)
                 if day not in off
-                for piece in _free(_usual_hours(car, day), windows[person], car.due)
+                for piece in _free(_usual_hours(car, day), sorted([*windows[person], *away]), car.due)
             ]
             for begin, end in spread(free, MOST_SESSIONS):
                 yield ExtraSession(person, begin, end, hours_between(begin, end))

@@ -24,4 +24,4 @@ class WeighDeed(Deed):
         return f"{entry} counts {self.weight} of 9, not {entry.weight}"
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
-        events.change(rows.entries[self.entry], weight=within_nine(self.weight))
+        events.change_entry(rows.entries[self.entry], weight=within_nine(self.weight))

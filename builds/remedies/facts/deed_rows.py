@@ -16,7 +16,12 @@ class DeedRows:
 
     @cached_property
     def members(self) -> dict[int, Membership]:
-        return _by_pk(Membership.objects.in_garage(self.garage).active().select_related("person"))
+        return _by_pk(
+            Membership.objects.in_garage(self.garage)
+            .active()
+            .select_related("person", "garage")
+            .prefetch_related("events")
+        )
 
     @cached_property
     def skills(self) -> dict[int, Skill]:

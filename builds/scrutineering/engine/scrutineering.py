@@ -5,51 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.scrutineering.engine.check_list import ListItem
-
-SKIN = frozenset({"body", "paint", "glass"})
-
-
-@dataclass(frozen=True, slots=True)
-class CarWork:
-    """Work that touched the car: finished, or put down, or in hand still (`ended` None).
-
-    `ended` is aware, in the garage's own zone, since sentences name its day. `wanted` work on the
-    skin, polishing and its like, says nothing of doors, bulkheads or towing eyes. Running is work of the
-    kind `first_run` with `words` of its own; `unsaid` when nobody has said whether the car ran.
-    """
-
-    title: str
-    systems: frozenset[str]
-    kinds: frozenset[str]
-    ended: datetime | None
-    wanted: bool = False
-    words: str = ""
-    unsaid: bool = False
-
-    @property
-    def day(self) -> str:
-        """The day on which it ended, such as `12 Nov`; empty while it is in hand."""
-        return f"{self.ended.day} {self.ended:%b}" if self.ended else ""
-
-    def touches(self, systems: Collection[str], kinds: Collection[str]) -> bool:
-        """Whether it touched a thing of these systems, or one that these kinds of work disturb."""
-        own = self.systems - SKIN if self.wanted else self.systems
-        return not own.isdisjoint(systems) or not self.kinds.isdisjoint(kinds)
-
-
-@dataclass(frozen=True, slots=True)
-class Lack:
-    """Something the car is short of, or whose date is in doubt; `words` says what in a sentence.
-
-    It concerns the items of its systems, and those with one of its `keys`.
-    """
-
-    words: str
-    systems: frozenset[str] = frozenset()
-    keys: frozenset[str] = frozenset()
-
-    def concerns(self, item: ListItem) -> bool:
-        return not self.systems.isdisjoint(item.systems) or item.key in self.keys
+from builds.scrutineering.engine.lacks import Lack
+from builds.work.engine.car_work import CarWork
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,11 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.scrutineering.engine.check_states import UNDO
-from builds.scrutineering.facts.car_works import works_of
-from builds.scrutineering.facts.items import fail_jobs, void_of
+from builds.scrutineering.engine.ticks import void_of
+from builds.scrutineering.facts.items import fail_jobs
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.scrutineering.pages.check_list import CheckRow
+from builds.work.facts.car_works import works_of
 from garage.models import Entry
 
 DID = {

@@ -7,9 +7,12 @@ from itertools import groupby
 from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING
 from builds.scrutineering.engine.check_states import LABELS, CheckState
 from builds.scrutineering.engine.scrutineering import in_order
-from builds.scrutineering.facts.car_works import lacks_of, last_events, since, works_of
-from builds.scrutineering.facts.items import fail_jobs, void_of
+from builds.scrutineering.engine.ticks import void_of
+from builds.scrutineering.facts.items import fail_jobs
+from builds.scrutineering.facts.lacks import lacks_of
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList
+from builds.work.engine.car_work import since
+from builds.work.facts.car_works import last_events, works_of
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
@@ -86,6 +89,10 @@ class CheckListView:
         return len(self.rows)
 
     @property
+    def to_tick(self) -> int:
+        return sum(check.to_tick for check in self.rows)
+
+    @property
     def failed(self) -> int:
         return sum(item.failed for item in self.rows)
 
@@ -135,9 +142,10 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
     )
 
 
-def section_rows(checks: EntryChecks, title: str) -> list[CheckRow]:
-    """What may be ticked of a section, in all lists: what stands and what failed is left out."""
-    return [check for view in checks.lists for check in view.rows if check.item.section == title and check.to_tick]
+def rows_to_tick(checks: EntryChecks, section: str = "") -> list[CheckRow]:
+    """What may be ticked, in all lists or of one section: what stands and what failed is left out."""
+    rows = [check for view in checks.lists for check in view.rows if check.to_tick]
+    return [check for check in rows if not section or check.item.section == section]
 
 
 def _list_view(checklist: CheckList, rows: list[CheckRow]) -> CheckListView:

@@ -7,9 +7,9 @@ from datetime import datetime
 
 from builds.scrutineering.engine.check_list import SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
-from builds.scrutineering.facts.car_works import works_of
-from builds.scrutineering.facts.items import void_of
+from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.models.check import CheckItem
+from builds.work.facts.car_works import works_of
 from builds.work.models.entry_run import EntryRun
 from garage.models import Entry, Garage
 

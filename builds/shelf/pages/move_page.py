@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.needs.facts.fits import job_fits
-from builds.needs.pages.want_page import WantRow, wants_for
 from builds.needs.pages.words import fit_words
 from builds.shelf.pages.robbing import Robbed, robbed
+from builds.shelf.pages.want_page import WantRow, wants_for
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.owed import PartUse

@@ -6,8 +6,8 @@ from datetime import datetime
 from django.core.paginator import Page, Paginator
 from django.urls import reverse
 
-from builds.needs.pages.want_page import WantRow, wants_for
 from builds.shelf.pages.tap import Tap, move_url
+from builds.shelf.pages.want_page import WantRow, wants_for
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from garage.clock import clock_words

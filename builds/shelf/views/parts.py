@@ -3,6 +3,7 @@
 from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
+from builds.plan.views.following import follows
 from builds.shelf.pages.part_page import load_part
 from garage import clock
 from garage.access import refuse_working
@@ -11,6 +12,7 @@ from parts.models import Part
 
 
 @require_safe
+@follows
 def part_page(request: GarageRequest, pk: int) -> HttpResponse:
     part = visible(Part, request.member, pk=pk)
     view = load_part(part, request.member, clock.now(), request.GET.get("page"))

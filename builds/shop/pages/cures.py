@@ -5,8 +5,9 @@ from datetime import datetime, timedelta
 
 from builds.cure.engine import Product, Stage, cold_minutes
 from builds.steps.pages.job_cards import done_card
+from builds.work.engine.blocks import NOT_IN_SIGHT
 from builds.work.engine.working_order import Wait
-from builds.work.facts.cure_times import NOT_IN_SIGHT, CureTimes
+from builds.work.facts.cure_times import CureTimes
 from builds.work.facts.work import RunningCure, Work
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES

@@ -8,9 +8,9 @@ from builds.cure.engine.degrees import degrees_words, gap_words
 from builds.cure.engine.figures import Figures
 from builds.cure.engine.maker_time import CAUTION
 from builds.cure.engine.sheet_line import line_words
+from builds.work.engine.blocks import ready_words
 from builds.work.facts.air import air_now
 from builds.work.facts.cure_times import CureTimes
-from builds.work.facts.waits import ready_words
 from garage.engine.units import Unit, unit_for
 from garage.models import Garage
 
@@ -38,7 +38,7 @@ def product_view(product: Product, garage: Garage, at: datetime) -> ProductView:
             StageLine(
                 f"{stage.words[0].upper()}{stage.words[1:]}",
                 _sheet(figures, unit),
-                ready_words(times.reached(product, stage, at), at).removeprefix("ready "),
+                ready_words(times.reached(product, stage, at), at, times.shop.zone).removeprefix("ready "),
             )
             for stage, figures in product.stages
         ),

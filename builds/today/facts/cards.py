@@ -2,22 +2,25 @@
 
 from collections import defaultdict
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date, timedelta
 
 from builds.needs.facts.wants import Wants, wants_of
+from builds.plan.facts.last_days import last_days
 from builds.today.facts.evening import night_of
 from builds.work.facts.work import Work
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
 from builds.work.models.need import Need
 from garage.engine.presence import Window
-from garage.facts.presence import member_windows
+from garage.facts.presence import events_of, member_windows
 from garage.models import Garage, Membership
 
 
 @dataclass(frozen=True)
 class CardFacts:
-    """By pk: `jobs`, `people` and their `windows`; by job (pk) `needs`, hold `points`, `uses` of stations."""
+    """By pk: `jobs`, `people` and their `windows`; by job (pk) `needs`, hold `points`, `uses` of stations,
+    and in `last_days` until when its parts may come.
+    """
 
     garage: Garage
     work: Work
@@ -25,6 +28,7 @@ class CardFacts:
     people: dict[int, Membership]
     windows: dict[int, list[Window]]
     wants: Wants
+    last_days: dict[int, date]
     needs: dict[int, list[Need]]
     points: dict[int, list[HoldPoint]]
     uses: dict[int, list[JobStation]]
@@ -42,14 +46,15 @@ def card_facts(garage: Garage, work: Work, jobs: list[int]) -> CardFacts:
     uses: dict[int, list[JobStation]] = defaultdict(list)
     for use in JobStation.objects.filter(job__in=jobs).select_related("station"):
         uses[use.job_id].append(use)
-    people = Membership.objects.in_garage(garage).active().select_related("person").order_by("pk")
+    people = Membership.objects.in_garage(garage).active().select_related("person").prefetch_related(events_of(work.at))
     return CardFacts(
         garage,
         work,
         {pk: work.jobs[pk] for pk in jobs},
-        {member.pk: member for member in people},
+        {member.pk: member for member in people.order_by("pk")},
         member_windows(garage, work.at, night_of(garage, work.at) + timedelta(days=1)),
         wants_of(work),
+        last_days(garage),
         needs,
         points,
         uses,

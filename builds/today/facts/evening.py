@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from builds.needs.facts.asked import Asked
 from builds.plan.engine.ids import pk_of
 from builds.plan.engine.sessions import sessions
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.stored import shown
+from builds.today.facts.asked import Asked
 from builds.work.facts.work import Work
 from builds.work.models.states import State
 from garage.models import Garage

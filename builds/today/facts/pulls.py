@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from builds.needs.facts.asked import Asked
 from builds.needs.facts.wants import WantStanding, wants_of
+from builds.plan.facts.last_days import last_days
+from builds.today.facts.asked import Asked
 from builds.today.facts.evening import turns_of
 from builds.work.facts.work import load_work
 from builds.work.models.need import Need
@@ -23,12 +24,16 @@ class Pull:
 
 @dataclass(frozen=True)
 class Pulls:
-    """`missing` are needs of the same jobs that no shelf has whole; `cars` have the jobs."""
+    """`missing` are needs of the same jobs that no shelf has whole; `cars` have the jobs.
+
+    `last_days` says by job (pk) until when its parts may come.
+    """
 
     today: date
     pulls: tuple[Pull, ...]
     missing: tuple[tuple[Need, WantStanding], ...]
     cars: tuple[Vehicle, ...]
+    last_days: dict[int, date]
 
 
 def pulls_for(garage: Garage, at: datetime, asked: Asked) -> Pulls:
@@ -43,4 +48,5 @@ def pulls_for(garage: Garage, at: datetime, asked: Asked) -> Pulls:
         tuple(Pull(need, wants.places[pick.place], pick.quantity) for need, stands in needs for pick in stands.picks),
         tuple((need, stands) for need, stands in needs if stands.state != "shelf"),
         tuple(cars[pk] for pk in sorted(cars)),
+        last_days(garage),
     )

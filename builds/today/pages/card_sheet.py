@@ -10,21 +10,23 @@ from django.urls import reverse
 
 from builds.joints.engine.torque_words import torque_lines
 from builds.joints.pages.joint_torques import torque_rows
-from builds.needs.facts.asked import Asked
 from builds.needs.pages.needs import need_lines
+from builds.plan.pages.nights import night_words
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.pages.time_log import names, point_words
+from builds.today.facts.asked import Asked
 from builds.today.facts.cards import CardFacts, card_facts
 from builds.today.facts.evening import NIGHT_ENDS, Turn, turns_of
+from builds.today.pages.asked import asked_words
 from builds.verdict.pages import SheetHead, head_of
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.clock import clock_words
 from garage.engine.moments import day_words
-from garage.engine.tonight import tonight_words
 from garage.engine.words import duration_words
 from garage.models import Garage
+from garage.pages.people import whereabouts
 
 
 @dataclass(frozen=True)
@@ -71,10 +73,10 @@ def card_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> CardSheet:
     work = load_work(garage, at)
     turns = turns_of(garage, work, asked)
     cars = {work.jobs[turn.job].vehicle_id: work.jobs[turn.job].vehicle for turn in turns}
-    day = (at.astimezone(ZoneInfo(garage.time_zone)) - NIGHT_ENDS).date()
+    name, day = asked_words(asked), (at.astimezone(ZoneInfo(garage.time_zone)) - NIGHT_ENDS).date()
     return CardSheet(
         head_of(garage, at, [cars[pk] for pk in sorted(cars)], _path(asked)),
-        f"Job card: {asked}" if asked.job else f"Job cards for {asked} ({day_words(day)})",
+        f"Job card: {name}" if asked.job else f"Job cards for {name} ({day_words(day)})",
         tuple(_hands(turns, _Cards(card_facts(garage, work, [turn.job for turn in turns])), asked)),
     )
 
@@ -109,7 +111,7 @@ class _Cards:
     def hours(self, pk: int) -> str:
         """A person (pk), and when he is in tonight."""
         zone = ZoneInfo(self.facts.garage.time_zone)
-        words = tonight_words(self.facts.windows.get(pk, []), self.work.at, zone)
+        words = whereabouts(self.facts.people[pk], self.facts.windows.get(pk, []), self.work.at, zone)
         return f"{self.facts.people[pk].name}, {words}"
 
     def card(self, turn: Turn, pk: int = 0) -> CardRows:
@@ -141,7 +143,8 @@ class _Cards:
             left = f"{clock_words(turn.start, self.work.at)}: {left}"
         state = "" if job.state == State.OPEN else job.get_state_display()
         yield ", ".join(filter(None, [left, state, f"with {names(others)}" if others else ""]))
-        where = ", ".join(str(use.station) for use in self.facts.uses[job.pk])
+        at_home = ", ".join(str(use.station) for use in self.facts.uses[job.pk])
+        where = f"{job.night}, {night_words(job.night, self.work.at)}" if job.night else at_home
         skill = f"Skill: {job.skill.name.lower()}" if job.skill else ""
         yield ". ".join(filter(None, [f"At: {where}" if where else "", skill]))
         yield job.state_note
@@ -156,6 +159,6 @@ class _Cards:
     def _parts(self, job: Job) -> Iterator[Tick]:
         facts = self.facts
         today, currency = self.work.times.shop.today, facts.garage.currency
-        for line in need_lines(facts.needs[job.pk], today, facts.wants.standing, currency):
-            note = f"{line.word}. {line.behind}" if line.behind else line.word
+        for line in need_lines(facts.needs[job.pk], today, facts.wants.standing, currency, facts.last_days):
+            note = ". ".join(filter(None, [line.word, line.by and line.by.words, line.behind]))
             yield Tick(line.what, note, "full" if line.got else "")

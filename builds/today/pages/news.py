@@ -8,7 +8,7 @@ from uuid import UUID
 
 from django.urls import reverse
 
-from builds.recipes.facts import recipe_title
+from builds.recipes.engine.parse import recipe_title
 from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
@@ -49,6 +49,10 @@ class News:
 
     lines: tuple[NewsLine, ...]
     more: int
+
+    @property
+    def count(self) -> int:
+        return len(self.lines) + self.more
 
 
 def news_since(since: datetime, garage: Garage, work: Work, members: Iterable[Membership]) -> News:

@@ -10,6 +10,8 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks, outlooks_of
 from builds.plan.facts.prospects import prospects_of
 from builds.plan.facts.stored import Stored
+from builds.travel.engine import ride_words
+from builds.travel.facts import ride_of
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.facts.work import Work
 from garage.clock import clock_words
@@ -19,7 +21,7 @@ from garage.models import Entry
 
 @dataclass(frozen=True)
 class NextEvent:
-    """`on_plan` only for the first of a car's events."""
+    """`on_plan` only for the first of a car's events; `rides` says how it gets there, if anybody did."""
 
     entry: Entry
     event: str
@@ -30,6 +32,7 @@ class NextEvent:
     leaves: str
     outlook: Outlook
     on_plan: OnPlan | None
+    rides: str
 
 
 def next_events(fleet: Fleet, entries: list[Entry], plan: Stored | None, work: Work) -> tuple[NextEvent, ...]:
@@ -49,6 +52,7 @@ def next_events(fleet: Fleet, entries: list[Entry], plan: Stored | None, work: W
             leaves=clock_words(entry.event.due_at, work.at),
             outlook=said[entry.pk],
             on_plan=ahead[entry.vehicle_id].on_plan if entry == first[entry.vehicle_id] else None,
+            rides=ride_words(ride_of(entry)),
         )
         for entry in entries
     )

@@ -15,9 +15,9 @@ from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.access import refuse_hours
 from garage.clock import clock_words
-from garage.engine.tonight import tonight_words
+from garage.facts.presence import away_at
 from garage.models import Membership
-from garage.pages.people import suggested_end
+from garage.pages.people import suggested_end, whereabouts
 
 MOST_THEN = 4
 
@@ -42,13 +42,17 @@ class NextJob:
 
 @dataclass(frozen=True)
 class PersonToday:
-    """`until` is the end that is offered when the hours may be set by whoever asks."""
+    """`until` is the end that is offered when the hours may be set by whoever asks.
+
+    Whoever is `at_event` is not at home, and has nothing to do there.
+    """
 
     pk: int
     name: str
     is_me: bool
     tonight: str
     is_in: bool
+    at_event: bool
     in_hand: tuple[JobCard, ...]
     next: NextJob | None
     then: tuple[Then, ...]
@@ -69,13 +73,12 @@ def people_today(
     given: set[int] = set()
     people = []
     for member in hands:
-        turns = list(
-            _by_plan(member, work, plan, room) if plan and plan.placed else _by_urgency(member, work, given, room)
-        )
+        gone = away_at(member, at) is not None
+        turns = [] if gone else list(_turns(member, work, plan, given, room))
         first = _first(turns)
         if first:
             given.add(first.card.pk)
-        tonight = tonight_words(hours[member.pk], at, zone)
+        tonight = whereabouts(member, hours[member.pk], at, zone)
         people.append(
             PersonToday(
                 pk=member.pk,
@@ -83,13 +86,18 @@ def people_today(
                 is_me=member.pk == me.pk,
                 tonight=tonight,
                 is_in=tonight.startswith("in"),
+                at_event=gone,
                 in_hand=_in_hand(member, work),
                 next=first,
                 then=tuple(_then(turns, first)),
-                until=suggested_end(me.garage, at) if refuse_hours(me, member) is None else "",
+                until="" if gone or refuse_hours(me, member) else suggested_end(me.garage, at),
             )
         )
     return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
+
+
+def _turns(member: Membership, work: Work, plan: TimedPlan | None, given: set[int], room: RoomNow) -> Iterator[NextJob]:
+    return _by_plan(member, work, plan, room) if plan and plan.placed else _by_urgency(member, work, given, room)
 
 
 def _first(turns: list[NextJob]) -> NextJob | None:

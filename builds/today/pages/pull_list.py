@@ -4,10 +4,14 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.needs.facts.asked import Asked
+from builds.needs.facts.wants import WantStanding
+from builds.needs.pages.by_day import by_day
 from builds.needs.pages.words import standing_words
+from builds.today.facts.asked import Asked
 from builds.today.facts.pulls import Pulls, pulls_for
+from builds.today.pages.asked import asked_query, asked_words
 from builds.work.models.job import Job
+from builds.work.models.need import Need
 from garage.models import Garage, Vehicle
 from parts.engine.words import amount_words
 from parts.models import Part, Place
@@ -25,8 +29,13 @@ class PullLine:
 
 @dataclass(frozen=True)
 class PullList:
-    """`missing` are wants of the same jobs that no shelf has whole, in words; `cars` have them."""
+    """`missing` are wants of the same jobs that no shelf has whole, in words; `cars` have them.
 
+    `asked` says what it was asked for, `query` asks for the same again behind an address.
+    """
+
+    asked: str
+    query: str
     places: tuple[tuple[Place, tuple[PullLine, ...]], ...]
     missing: tuple[tuple[Job, str], ...]
     cars: tuple[Vehicle, ...]
@@ -35,10 +44,19 @@ class PullList:
 def load_pull_list(garage: Garage, at: datetime, asked: Asked) -> PullList:
     wanted = pulls_for(garage, at, asked)
     return PullList(
+        asked_words(asked),
+        asked_query(asked),
         _by_place(wanted),
-        tuple((need.job, f"{need}: {standing_words(need, stands, wanted.today)}") for need, stands in wanted.missing),
+        tuple((need.job, _missing(need, stands, wanted)) for need, stands in wanted.missing),
         wanted.cars,
     )
+
+
+def _missing(need: Need, stands: WantStanding, wanted: Pulls) -> str:
+    """`front hub: to find, must be here by Thu 4 Mar`."""
+    by = by_day(need, wanted.last_days.get(need.job_id), wanted.today)
+    said = [standing_words(need, stands, wanted.today), by.words if by else ""]
+    return f"{need}: {', '.join(filter(None, said))}"
 
 
 def _by_place(wanted: Pulls) -> tuple[tuple[Place, tuple[PullLine, ...]], ...]:

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from django.urls import reverse
 
-from builds.needs.facts.asked import Asked
+from builds.today.facts.asked import Asked
 from builds.today.pages.pull_list import load_pull_list
 from builds.verdict.pages import SheetHead, head_of
 from garage.models import Garage
@@ -31,10 +31,10 @@ class PullSheet:
 
 def pull_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> PullSheet:
     pulls = load_pull_list(garage, at, asked)
-    path = f"{reverse('pull_list')}{asked.query}"
+    path = f"{reverse('pull_list')}{pulls.query}"
     return PullSheet(
         head_of(garage, at, pulls.cars, path),
-        f"Pull for {asked}",
+        f"Pull for {pulls.asked}",
         tuple(
             (
                 f"{place}, {place.get_kind_display()}",

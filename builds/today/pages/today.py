@@ -1,11 +1,14 @@
 """All that the page of today shows, in a fixed number of queries."""
 
+from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.cars.facts import Fleet
-from builds.plan.facts.stored import shown
+from builds.needs.facts.wants import wants_of
+from builds.plan.actions.last_days import of_plan
+from builds.plan.facts.stored import Stored, shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import members_of
@@ -13,8 +16,12 @@ from builds.today.facts.to_sign import at_hold_point
 from builds.today.pages.first_steps import FirstStep, first_steps
 from builds.today.pages.news import News, news_since
 from builds.today.pages.next_events import NextEvent, next_events
+from builds.today.pages.nights import NightToday, nights_today
+from builds.today.pages.parts_to_come import PartsToCome, parts_to_come
 from builds.today.pages.people import PersonToday, people_today
 from builds.today.pages.to_sign import ToSign, to_sign
+from builds.travel.facts import troubles_of
+from builds.verdict.engine import verdict
 from builds.work.facts.room_now import room_in
 from builds.work.facts.work import Work, load_work
 from builds.work.models.states import State
@@ -26,7 +33,7 @@ MOST_ENTRIES = 8
 
 @dataclass(frozen=True)
 class Today:
-    """`first_steps` only while the garage has no job."""
+    """`first_steps` only while the garage has no job; minutes of work `left` by car (pk)."""
 
     heading: str
     lead: str
@@ -36,7 +43,11 @@ class Today:
     held: tuple[JobCard, ...]
     changes: News
     entries: tuple[NextEvent, ...]
+    troubles: tuple[str, ...]
+    nights: tuple[NightToday, ...]
     first_steps: tuple[FirstStep, ...]
+    left: dict[int, int]
+    to_come: PartsToCome
 
     @property
     def there(self) -> list[PersonToday]:
@@ -47,6 +58,14 @@ class Today:
     def away(self) -> list[PersonToday]:
         there = self.there
         return [person for person in self.people if person not in there]
+
+    @property
+    def cars_ahead(self) -> list[tuple[NextEvent, list[NextEvent]]]:
+        """A car that is entered twice is one row: its first event, and those after it."""
+        by_car: dict[str, list[NextEvent]] = {}
+        for entry in self.entries:
+            by_car.setdefault(entry.car_url, []).append(entry)
+        return [(first, later) for first, *later in by_car.values()]
 
     @property
     def step_now(self) -> FirstStep | None:
@@ -64,7 +83,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
     people = people_today(me, members, work, plan, room_in(garage, work))
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
     entries = list(
-        Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")[:MOST_ENTRIES]
+        Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
     )
     return Today(
         heading=heading(at.astimezone(zone)),
@@ -75,7 +94,11 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
         entries=next_events(fleet, entries, plan, work),
+        troubles=_troubles(fleet, entries),
+        nights=nights_today(garage, work, plan),
         first_steps=() if work.jobs else first_steps(me, members, entries),
+        left=_left(work),
+        to_come=_to_come(work, plan),
     )
 
 
@@ -87,6 +110,25 @@ def heading(local: datetime) -> str:
 def _lead(people: list[PersonToday]) -> str:
     there = [f"{person.name} {person.tonight}" for person in people if person.is_in]
     return f"{', '.join(there)}." if there else "Nobody is in today."
+
+
+def _left(work: Work) -> dict[int, int]:
+    left: dict[int, int] = defaultdict(int)
+    for pk, job in work.jobs.items():
+        left[job.vehicle_id] += work.left(pk)
+    return left
+
+
+def _to_come(work: Work, plan: Stored | None) -> PartsToCome:
+    wants = wants_of(work)
+    return parts_to_come(work, wants, of_plan(plan, wants) if plan else {})
+
+
+def _troubles(fleet: Fleet, entries: list[Entry]) -> tuple[str, ...]:
+    """What stands against how the cars get to these events. No query."""
+    asked = {pk for entry in entries for pk in (entry.vehicle_id, entry.tow_id) if entry.travels}
+    verdicts = {pk: verdict(fleet.facts[pk]) for pk in asked if pk in fleet.facts}
+    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts))
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

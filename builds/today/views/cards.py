@@ -4,6 +4,7 @@ from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
 from builds.plan.views.following import follows
+from builds.today.pages.asked import asked_words
 from builds.today.pages.card_sheet import card_sheet_rows
 from builds.today.sheets import cards
 from builds.today.views.pulls import asked_for
@@ -16,4 +17,4 @@ from garage.http import GarageRequest, pdf
 def card_sheet(request: GarageRequest) -> HttpResponse:
     asked = asked_for(request)
     rows = card_sheet_rows(request.member.garage, clock.now(), asked)
-    return pdf(cards.job_cards(rows), f"cards {asked}")
+    return pdf(cards.job_cards(rows), f"cards {asked_words(asked)}")

@@ -3,8 +3,9 @@
 from django.http import HttpResponse
 from django.views.decorators.http import require_safe
 
-from builds.needs.facts.asked import Asked
 from builds.plan.views.following import follows
+from builds.today.facts.asked import Asked
+from builds.today.pages.asked import asked_words
 from builds.today.pages.pull_list import load_pull_list
 from builds.today.pages.pull_sheet import pull_sheet_rows
 from builds.today.sheets import pull
@@ -32,7 +33,7 @@ def pull_list(request: GarageRequest) -> HttpResponse:
 def pull_sheet(request: GarageRequest) -> HttpResponse:
     asked = asked_for(request)
     rows = pull_sheet_rows(request.member.garage, clock.now(), asked)
-    return pdf(pull.pull_sheet(rows), f"pull {asked}")
+    return pdf(pull.pull_sheet(rows), f"pull {asked_words(asked)}")
 
 
 def asked_for(request: GarageRequest) -> Asked:

@@ -3,7 +3,7 @@
 from builds.gear.engine import GearFact
 from builds.verdict.engine.facts import Facts, HoldFact, JobFact, StripFact
 from builds.verdict.engine.judge import Verdict, verdict
-from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact
+from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
 from builds.verdict.engine.severity import Reason, Severity
 
 __all__ = [
@@ -17,7 +17,9 @@ __all__ = [
     "ReadingFact",
     "Reason",
     "Severity",
+    "StaleList",
     "StripFact",
     "Verdict",
+    "WeldFact",
     "verdict",
 ]

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from builds.gear.engine import GearFact
 from builds.readings.engine.kinds_touch import touched
-from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact
+from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
 from builds.work.engine.ranks import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
 
@@ -93,7 +93,7 @@ class Facts:
     """What is known of one car at a moment: jobs of every state, unsigned hold points, strips.
 
     `alone` has a name for every point that nobody signed but one who had worked on it. `unknown`
-    names what nobody has recorded, such as "readings"; it never counts as good.
+    holds what nobody has recorded, of `NOT_RECORDED`; it never counts as good.
     """
 
     vehicle: int
@@ -102,10 +102,12 @@ class Facts:
     jobs: tuple[JobFact, ...] = ()
     holds: tuple[HoldFact, ...] = ()
     strips: tuple[StripFact, ...] = ()
+    welds: tuple[WeldFact, ...] = ()
     joints: tuple[JointFact, ...] = ()
     readings: tuple[ReadingFact, ...] = ()
     gear: tuple[GearFact, ...] = ()
     parts: tuple[PartFact, ...] = ()
     checks: tuple[CheckFact, ...] = ()
+    stale_list: StaleList | None = None
     alone: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()

@@ -11,13 +11,22 @@ from builds.verdict.engine.records import LEFT_OUT
 from builds.verdict.engine.severity import Reason, Severity
 from garage.engine.words import listed_in_words
 
+# What each car must have on record, as it is called while it has none. Joints stand in the jobs and
+# hold points already, so that a car may have none.
+NOT_RECORDED = {
+    "readings": "readings",
+    "gear": "gear dates",
+    "parts": "parts",
+    "checks": "the scrutineering list",
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
 
     `lowered` says which ranks were lowered, and why; `besides` what nobody else has looked at, and
-    how many items of its list were left out.
+    how many items of its list were left out, and how much safety work is still to do below its rank.
     """
 
     at: datetime
@@ -42,7 +51,7 @@ def verdict(facts: Facts) -> Verdict:
 
     Fit only when no rule finds a reason and nothing is unknown; not known when all that is found
     is that something is not known. No date, rank or role plays a part. KeyError when a hold point
-    or a strip names a job that is not among the facts.
+    or a strip names a job that is not among the facts, or what is unknown is none of `NOT_RECORDED`.
     Source: the trade's own rules, common practice, no source.
     """
     reasons = tuple(
@@ -51,10 +60,11 @@ def verdict(facts: Facts) -> Verdict:
             key=lambda reason: reason.severity,
         )
     )
-    missing, besides = "", "; ".join(filter(None, [_alone(facts.alone), _left_out(facts)]))
+    missing, besides = "", "; ".join(filter(None, [_alone(facts.alone), _left_out(facts), _put_off(facts)]))
     if facts.unknown:
-        verb = "are" if len(facts.unknown) > 1 or facts.unknown[0].endswith("s") else "is"
-        missing = f"{listed_in_words(facts.unknown)} {verb} not recorded"
+        names = [NOT_RECORDED[name] for name in facts.unknown]
+        verb = "are" if len(names) > 1 or names[0].endswith("s") else "is"
+        missing = f"{listed_in_words(names)} {verb} not recorded"
     if any(reason.severity != Severity.NOT_KNOWN for reason in reasons):
         state, sentence = "not_fit", f"Not fit to run: {_things(len(reasons), 'stand')} in the way"
     elif reasons or missing:
@@ -95,3 +105,10 @@ def _left_out(facts: Facts) -> str:
     count = sum(check.state == LEFT_OUT for check in facts.checks)
     many = f"{count} items of its scrutineering list were" if count > 1 else "1 item of its scrutineering list was"
     return f"{many} left out" if count else ""
+
+
+def _put_off(facts: Facts) -> str:
+    """`1 safety job is still to do, ranked lower by the owner`; empty where there is none."""
+    count = sum(job.lowered and job.unfinished and job.counts_as == "wanted" for job in facts.jobs)
+    many = f"{count} safety jobs are" if count > 1 else "1 safety job is"
+    return f"{many} still to do, ranked lower by the owner" if count else ""

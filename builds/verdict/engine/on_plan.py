@@ -18,8 +18,6 @@ STAYS = {
     "new": "It came after the plan.",
 }
 NO_PLAN = "There is no plan yet."
-# Joints that are welds: the fact names the job that comes next on them.
-WELDS = ("tacked", "uninspected")
 REASONS_SAID = 2
 
 
@@ -61,8 +59,9 @@ def on_plan(facts: Facts, planned: Mapping[int, PlannedJob] | None) -> OnPlan:
         return OnPlan("not_known", NO_PLAN)
     cleared = {job.id for job in facts.jobs if job.unfinished and job.id in planned and planned[job.id].ends == IN_TIME}
     then = _on_the_day(facts, planned, cleared)
-    ticks = sum(check.state == "open" for check in then.checks)
-    on_the_day = verdict(replace(then, checks=tuple(check for check in then.checks if check.state != "open")))
+    ticks = sum(check.state == "open" for check in then.checks) + (then.stale_list is not None)
+    seen = tuple(check for check in then.checks if check.state != "open")
+    on_the_day = verdict(replace(then, checks=seen, stale_list=None))
     ways = tuple(_on_the_way(facts, cleared, ticks))
     if on_the_day.reasons:
         reasons = tuple(_with_why(reason, facts, planned) for reason in on_the_day.reasons)
@@ -85,11 +84,8 @@ def _on_the_day(facts: Facts, planned: Mapping[int, PlannedJob], cleared: set[in
         standing="driveable" if cleared else facts.standing,
         jobs=tuple(_done(job) if job.id in cleared else job for job in facts.jobs),
         holds=tuple(hold for hold in facts.holds if hold.job not in cleared),
-        joints=tuple(
-            joint
-            for joint in joints_then(facts.joints, coming)
-            if joint.state not in WELDS or joint.id not in cleared or not whole
-        ),
+        welds=tuple(weld for weld in facts.welds if not whole or weld.job not in cleared),
+        joints=tuple(joints_then(facts.joints, coming)),
         readings=tuple(readings_then(facts.readings, coming)),
         checks=tuple(checks_then(facts.checks, coming)),
     )

@@ -1,6 +1,7 @@
 """The rules for what is on record: joints, readings, gear, parts and the scrutineering list."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from typing import TypeVar
 
 from builds.verdict.engine.facts import Facts
@@ -9,17 +10,11 @@ from builds.verdict.engine.severity import Reason, Severity
 
 Record = TypeVar("Record", JointFact, ReadingFact, CheckFact)
 
+WELD = {
+    "tacked": (Severity.LOOSE, "A weld is only tacked", "Weld it out and have it inspected."),
+    "uninspected": (Severity.UNSIGNED, "A weld is not inspected", "Have it looked at and crack-tested."),
+}
 JOINT = {
-    "tacked": (
-        Severity.LOOSE,
-        "A weld is only tacked: {} comes next.",
-        "Weld it out and have it inspected.",
-    ),
-    "uninspected": (
-        Severity.UNSIGNED,
-        "A weld is not inspected: {} comes next.",
-        "Have it looked at and crack-tested.",
-    ),
     "loose": (Severity.LOOSE, "Loose: {}.", "Tighten it to its figure and have it signed."),
     "unsigned": (Severity.UNSIGNED, "Marked, not signed: {}.", "Have it looked at and signed."),
     "slack": (Severity.NEEDED, "No torque mark: {}.", "Tighten it to its figure and mark it."),
@@ -60,6 +55,11 @@ CHECK = {
 }
 
 
+# So many items that nobody has looked at are named; of more it is said how many they are.
+NAMED = 5
+GENERAL = "the general list"
+
+
 def _with(sentence: str, words: str) -> str:
     return f"{sentence} {words}".strip()
 
@@ -69,14 +69,18 @@ def _fallen(records: Iterable[Record]) -> Iterator[Record]:
     return (record for record in records if record.state not in (STANDS, LEFT_OUT))
 
 
+def welds(facts: Facts) -> Iterator[Reason]:
+    for weld in facts.welds:
+        severity, stands, clears = WELD[weld.state]
+        follows = f"no job comes next. “{weld.title}” was the last of it." if weld.was_last else None
+        yield Reason(severity, f"{stands}: {follows or f'“{weld.title}” comes next.'}", clears, "job", weld.job)
+
+
 def joints(facts: Facts) -> Iterator[Reason]:
     for joint in _fallen(facts.joints):
         severity, sentence, clears = JOINT[joint.state]
         words = _with(sentence.format(joint.name), joint.words)
-        if joint.state in ("tacked", "uninspected"):
-            yield Reason(severity, words, clears, "job", joint.id)
-        else:
-            yield Reason(severity, words, clears, "joint", facts.vehicle)
+        yield Reason(severity, words, clears, "joint", facts.vehicle)
 
 
 def readings(facts: Facts) -> Iterator[Reason]:
@@ -104,10 +108,27 @@ def parts(facts: Facts) -> Iterator[Reason]:
 
 
 def checks(facts: Facts) -> Iterator[Reason]:
-    for check in _fallen(facts.checks):
-        sentence, clears = CHECK[check.state]
-        severity = Severity.FAILED if check.state == "failed" else Severity.CHECK
-        yield Reason(severity, _with(sentence.format(check.name), check.words), clears, "check", check.id)
+    if stale := facts.stale_list:
+        was, now = stale.made_by or GENERAL, stale.looked_at_by or GENERAL
+        words = f"It was made by {was}, and the event is looked at by {now}: make it again."
+        yield _check(CheckFact(stale.entry, "the list itself", "open", words))
+    fallen = tuple(_fallen(facts.checks))
+    unseen = [check for check in fallen if _unseen(check)]
+    many = len(unseen) > NAMED
+    yield from (_check(check) for check in fallen if not (many and _unseen(check)))
+    if many:
+        count = f"{len(unseen)} of the {len(facts.checks)} items of the scrutineering list"
+        yield _check(replace(unseen[0], name=count))
 
 
-RECORD_RULES = (joints, readings, gear, parts, checks)
+def _unseen(check: CheckFact) -> bool:
+    return check.state == "open" and not check.words
+
+
+def _check(check: CheckFact) -> Reason:
+    sentence, clears = CHECK[check.state]
+    severity = Severity.FAILED if check.state == "failed" else Severity.CHECK
+    return Reason(severity, _with(sentence.format(check.name), check.words), clears, "check", check.id)
+
+
+RECORD_RULES = (welds, joints, readings, gear, parts, checks)

@@ -13,9 +13,7 @@ class JointFact:
     """A joint that stands, or is not as it must be: loose, unsigned, due for a re-torque, asked, or slack.
 
     Asked is due if the car ran, which nobody has said. On a day ahead, opened is what planned work opens.
-
-    Slack is a joint that is loose and hurts nobody. Of a weld that is tacked or uninspected, `id`
-    and `name` are those of the job that comes next.
+    Slack is a joint that is loose and hurts nobody.
 
     `words` says more in one sentence, such as which job opened it; may be empty. `opened_by` and
     `systems` say which kinds of work (slugs) open it, where.
@@ -27,6 +25,19 @@ class JointFact:
     words: str = ""
     opened_by: tuple[str, ...] = ()
     systems: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WeldFact:
+    """A weld that is tacked or uninspected, with the job that comes next on it.
+
+    `was_last` where none does: the job is then the last one that was.
+    """
+
+    job: int
+    title: str
+    state: str
+    was_last: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +71,8 @@ class PartFact:
 class CheckFact:
     """An item of the event's scrutineering list: it stands, is open, was left out or has failed; `id` is the entry's.
 
-    Items that nobody has looked at may stand together as one. Work on its `systems` or of one of its
-    `kinds` (slugs) touches it.
+    Open with `words` is one that was ticked, and why that holds no more. Work on its `systems` or of
+    one of its `kinds` (slugs) touches it.
     """
 
     id: int
@@ -70,3 +81,15 @@ class CheckFact:
     words: str = ""
     systems: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StaleList:
+    """A scrutineering list (`entry` is its entry's id) that is not the one its event is looked at by now.
+
+    Both are names of organisers' lists; empty is the general one.
+    """
+
+    entry: int
+    made_by: str
+    looked_at_by: str

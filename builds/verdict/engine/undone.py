@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 
 from builds.joints.engine.joints import opens
 from builds.readings.engine.kinds_of_work import voided_by
-from builds.scrutineering.engine.scrutineering import CarWork
 from builds.verdict.engine.records import STANDS, CheckFact, JointFact, ReadingFact
+from builds.work.engine.car_work import CarWork
 
 # A reading that a planned job takes again; one out of its limits is not mended by measuring.
 MEASURED = ("missing", "void", "note", "ran", "asked", "old", STANDS)

@@ -1,6 +1,8 @@
 """Welded parts between the tack and the inspection, as the steps of a recipe leave them."""
 
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Hashable, Iterable, Iterator
+from datetime import datetime
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -22,12 +24,18 @@ ORDER = tuple(Weld)
 
 
 class WeldJob(NamedTuple):
-    """A job whose end leaves a weld in a state; `over` when it is done, or signed."""
+    """A job whose end leaves a weld in a state; `over` when it is done, or signed.
+
+    `ended` (aware) is when, or when it was written down; jobs of one `batch` came onto the car together.
+    """
 
     id: int
     title: str
     weld: str
     over: bool
+    ended: datetime = datetime.min
+    systems: frozenset[str] = frozenset()
+    batch: Hashable = None
 
 
 def unfinished_weld(jobs: Iterable[WeldJob]) -> tuple[str, WeldJob | None] | None:
@@ -47,3 +55,37 @@ def unfinished_weld(jobs: Iterable[WeldJob]) -> tuple[str, WeldJob | None] | Non
     if steps[-1].weld == Weld.INSPECTED:
         return None
     return ("uninspected" if steps[-1].weld == Weld.WELDED else "tacked"), None
+
+
+def welds_left(jobs: Iterable[WeldJob]) -> Iterator[tuple[str, WeldJob, bool]]:
+    """Of one car each weld that was begun and not inspected: how it is left, a job, whether it was the last.
+
+    The job is the one that comes next, else the last one that was. Jobs of one weld share their
+    batch. Where its steps were left out or dropped, only an inspection that ended later on the same
+    systems of the car clears it. Source: common practice, no source.
+    """
+    told = tuple(jobs)
+    welds: dict[Hashable, list[WeldJob]] = defaultdict(list)
+    for job in told:
+        welds[job.batch].append(job)
+    inspections = [job for job in told if job.weld == Weld.INSPECTED and job.over]
+    for steps in welds.values():
+        left = unfinished_weld(job._replace(over=job.over and not _before_others(job, steps)) for job in steps)
+        if left is None:
+            continue
+        state, following = left
+        if following:
+            yield state, following, False
+        elif not any(_clears(inspection, steps) for inspection in inspections):
+            yield state, max(steps, key=lambda job: (job.ended, ORDER.index(Weld(job.weld)))), True
+
+
+def _before_others(job: WeldJob, steps: list[WeldJob]) -> bool:
+    """Whether it inspected a weld that was worked on again afterwards."""
+    return job.weld == Weld.INSPECTED and any(other.ended > job.ended for other in steps)
+
+
+def _clears(inspection: WeldJob, steps: list[WeldJob]) -> bool:
+    """Whether it looked at the weld of these jobs after the last of them."""
+    systems = frozenset[str]().union(*(job.systems for job in steps))
+    return inspection.ended > max(job.ended for job in steps) and not systems.isdisjoint(inspection.systems)

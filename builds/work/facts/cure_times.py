@@ -1,7 +1,7 @@
 """When waits are over: plain ones by the clock, cures by how warm the shop was and will be."""
 
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from functools import cached_property
 
 from builds.cure.engine import (
@@ -17,12 +17,11 @@ from builds.cure.engine import (
 from builds.cure.engine.plan_clock import SLOT_MINUTES
 from builds.cure.facts.products import products_of
 from builds.cure.facts.shop import Shop, celsius
+from builds.work.engine.blocks import NOT_IN_SIGHT, Block, NotOver, StillRuns
 from builds.work.engine.working_order import Wait
 from builds.work.models.job import Job
+from builds.work.models.states import OVER
 from garage.models import Garage
-
-# Stands for a cure that is not done in all the time that is looked ahead: it is too cold.
-NOT_IN_SIGHT = datetime(9000, 1, 1, tzinfo=UTC)
 
 Cure = tuple[Product, Stage]
 Windows = tuple[tuple[int, int], ...]
@@ -65,6 +64,13 @@ class CureTimes:
             minute = ready_at(product, stage, self.shop.minute(since), self.shop.course)
             self._moments[key] = NOT_IN_SIGHT if minute is None else self.shop.moment(minute)
         return self._moments[key]
+
+    def block(self, wait: Wait, before: Job) -> Block | None:
+        """What this wait still keeps its later job from."""
+        if before.state not in OVER:
+            return NotOver(before.title, before.state)
+        ready, at = self.ready_at(wait, before), self.shop.at
+        return StillRuns(before.title, wait.why, ready, at, self.shop.zone) if ready and ready > at else None
 
     def come(self, wait: Wait, before: Job) -> float:
         """How much of the wait is behind it now, 0 to 1."""

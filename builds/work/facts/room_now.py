@@ -11,8 +11,8 @@ from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES, State
 from garage.models import Garage, Station
 
+# Jobs in hand, cars attached, and whose (pk) hands are on each.
 InHand = Iterable[tuple[Job, Iterable[int]]]
-"""Jobs in hand, cars attached, and whose (pk) hands are on each."""
 
 
 def room_in(garage: Garage, work: Work) -> RoomNow:
@@ -31,7 +31,8 @@ def room_now(garage: int) -> RoomNow:
 def _room(garage: int, in_hand: InHand) -> RoomNow:
     uses: dict[int, dict[int, int]] = defaultdict(dict)
     stations: dict[int, StationRoom] = {}
-    for use in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES).select_related("station"):
+    at_home = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES, job__night=None)
+    for use in at_home.select_related("station"):
         uses[use.job_id][use.station_id] = use.units
         stations[use.station_id] = _station(use.station)
     if not uses:

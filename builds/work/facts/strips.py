@@ -17,5 +17,5 @@ def stripped_until(vehicle: Vehicle, at: datetime) -> str:
         since = Span.objects.filter(job=kept.first_id).by_hands().aggregate(first=Min("from_at"))["first"]
         ended = kept.last.finished_at if kept.last.state in FINISHED_STATES else None
         if (since is None or since <= at) and (ended is None or ended > at):
-            return str(kept.last)
+            return kept.last.title
     return ""

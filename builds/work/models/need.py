@@ -31,6 +31,8 @@ class NeedQuerySet(ScopedQuerySet):
 class Need(models.Model):
     """`part` when it is known which; else `what` says it in words. Ordered once `expected_on`.
 
+    `lead_days` pass between the order and the day on which it is here, None while nobody said.
+
     `fit` is what it must fit, as interfaces that `parts.engine.fit` reads.
     """
 
@@ -41,6 +43,7 @@ class Need(models.Model):
     quantity = models.PositiveIntegerField(default=1)
     supplier = models.CharField(max_length=80, blank=True)
     expected_on = models.DateField(null=True, blank=True)
+    lead_days = models.PositiveSmallIntegerField("days it takes to come", null=True, blank=True)
     cost_minor = models.PositiveBigIntegerField(null=True, blank=True)
     asked_at = models.DateTimeField()
     got_at = models.DateTimeField(null=True, blank=True)
@@ -54,6 +57,7 @@ class Need(models.Model):
             text_within("need", "what", 120, least=1),
             text_within("need", "supplier", 80),
             number_within("need", "quantity", 1, MOST),
+            number_within("need", "lead_days", 0, 365),
             number_within("need", "cost_minor", 0, 10**12),
         ]
 

@@ -2,27 +2,29 @@
 
 from django.db import models
 
+from builds.work.engine.state_words import STATE_WORDS
 from garage.engine.state_table import StateTable, Step
 
 
 class State(models.TextChoices):
-    OPEN = "open", "open"
-    IN_HAND = "in_hand", "in hand"
-    WAITING = "waiting", "put down"
-    HELD = "held", "held"
-    DONE = "done", "done, not signed"
-    SIGNED = "signed", "signed"
-    DROPPED = "dropped", "dropped"
+    OPEN = "open", STATE_WORDS["open"]
+    IN_HAND = "in_hand", STATE_WORDS["in_hand"]
+    WAITING = "waiting", STATE_WORDS["waiting"]
+    HELD = "held", STATE_WORDS["held"]
+    DONE = "done", STATE_WORDS["done"]
+    SIGNED = "signed", STATE_WORDS["signed"]
+    DROPPED = "dropped", STATE_WORDS["dropped"]
 
 
 OPEN_STATES = [State.OPEN, State.IN_HAND, State.WAITING, State.HELD]
 STARTED_STATES = [State.IN_HAND, State.WAITING, State.HELD]
 BEGINNABLE = (State.OPEN, State.WAITING)
 FINISHED_STATES = [State.DONE, State.SIGNED]
+OVER = (*FINISHED_STATES, State.DROPPED)
 
 
 JOB_STATES = StateTable(
-    labels={state: state.label for state in State},
+    labels=STATE_WORDS,
     steps={
         "start": Step((State.OPEN, State.WAITING), State.IN_HAND, "start"),
         "stop": Step((State.IN_HAND,), State.WAITING, "put down"),

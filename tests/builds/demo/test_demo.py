@@ -3,12 +3,12 @@
 from itertools import pairwise
 
 from builds.needs.facts.fits import answer_of
-from builds.needs.pages.want_page import load_want_page
 from builds.plan.engine.ids import pk_of
 from builds.plan.facts.problem import build_problem
 from builds.planner.search import plan
 from builds.readings.facts.readings import readings_of
 from builds.shelf.pages.owed import owed_lines
+from builds.shelf.pages.want_page import load_want_page
 from builds.shop.pages.cures import running_cures
 from builds.verdict.engine import Severity
 from builds.verdict.facts.verdict import verdicts

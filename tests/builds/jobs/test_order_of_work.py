@@ -9,7 +9,8 @@ from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs, links, steps
 from builds.work.engine.urgency import find_cycle
-from builds.work.facts.waits import blocks_of, following
+from builds.work.facts.blocks import blocks_of
+from builds.work.facts.waits import following
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from garage.actions.refused import Refused

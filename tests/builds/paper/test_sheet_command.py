@@ -66,6 +66,7 @@ def test_no_kind_is_left_out_here():
         (("setup", "Heron"), "/cars/{car}/setup.pdf"),
         (("do-not-drive", "Heron"), "/cars/{car}/do-not-drive.pdf"),
         (("owed",), "/owed/sheet.pdf"),
+        (("wanted",), "/wants/sheet.pdf"),
         (("job-cards",), "/cards/sheet.pdf"),
         (("pull", "--event", "Saltmarsh Hill Climb"), "/pull/sheet.pdf?event={event}"),
         (("pack",), "/events/{event}/pack.pdf"),

@@ -1,12 +1,13 @@
 """What hands have spoilt is void at once, whatever became of their job; a look spoils nothing."""
 
 from datetime import timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 
+from builds.readings.engine.why_not import lapse_words
 from builds.readings.facts.readings import readings_of
 from builds.readings.pages.setup import setup_sheet
-from builds.readings.pages.words import lapse_words
 from builds.steps.actions import hold_points, jobs, steps
 from tests.builds.readings.reading_kit import require, take, text, url
 from tests.factories import NOW, HoldPointFactory, VehicleFactory
@@ -32,7 +33,7 @@ def rod(cast, car):
 
 def toe(car, at=NOW):
     line = readings_of(car.garage, [car], at)[car.pk].lines["toe_front"]
-    return line.state, lapse_words(line, car.garage, at)
+    return line.state, lapse_words(line, ZoneInfo(car.garage.time_zone), at)
 
 
 @pytest.mark.parametrize("end", ["put down", "held", "dropped"])

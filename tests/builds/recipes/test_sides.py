@@ -104,8 +104,8 @@ def test_an_inspected_left_says_nothing_of_a_tacked_right(cast, car):
     welds = Job.objects.on(car).exclude(weld="")
     welds.filter(title__endswith=", left").update(state="done", finished_at=NOW)
     welds.filter(title="Cut, jig and tack the arm, right").update(state="done", finished_at=NOW)
-    assert [(fact.state, fact.name) for fact in weld_facts([car])[car.pk]] == [
-        ("tacked", "“Offer up the tacked arm and check the fit, right”")
+    assert [(fact.state, fact.title) for fact in weld_facts([car])[car.pk]] == [
+        ("tacked", "Offer up the tacked arm and check the fit, right")
     ]
 
 

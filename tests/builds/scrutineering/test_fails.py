@@ -6,10 +6,10 @@ from datetime import timedelta
 import pytest
 
 from builds.scrutineering.actions import check_lists, checks
-from builds.scrutineering.facts.car_works import works_of
-from builds.scrutineering.facts.items import void_of
+from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import steps
+from builds.work.facts.car_works import works_of
 from garage.actions.refused import Refused
 from tests.builds.scrutineering.check_kit import entered, item_of, made, tap, worked
 from tests.factories import NOW

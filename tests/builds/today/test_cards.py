@@ -1,7 +1,7 @@
 """Job cards: all that a pair of hands needs."""
 
-from builds.needs.facts.asked import Asked
 from builds.steps.engine.cautions import cautions_for
+from builds.today.facts.asked import Asked
 from builds.today.pages.card_sheet import card_sheet_rows
 from tests.conftest import queries
 from tests.factories import (

@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.needs.facts.asked import Asked
+from builds.today.facts.asked import Asked
 from builds.today.facts.evening import night_of, turns_of
 from builds.today.pages.pull_list import load_pull_list
 from builds.work.facts.work import load_work

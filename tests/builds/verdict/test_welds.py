@@ -35,16 +35,16 @@ def over(*jobs, hours=0):
 
 
 def facts(car):
-    return [(fact.state, fact.name, fact.words) for fact in weld_facts([car])[car.pk]]
+    return [(fact.state, fact.title, fact.was_last) for fact in weld_facts([car])[car.pk]]
 
 
 @pytest.mark.parametrize(
     ("done", "wanted"),
     [
         (0, []),
-        (1, [("tacked", "“Offer up the tacked arm and check the fit”", "")]),
-        (2, [("tacked", "“Weld the arm”", "")]),
-        (3, [("uninspected", "“Inspect the weld and crack-test it”", "")]),
+        (1, [("tacked", "Offer up the tacked arm and check the fit", False)]),
+        (2, [("tacked", "Weld the arm", False)]),
+        (3, [("uninspected", "Inspect the weld and crack-test it", False)]),
         (4, []),
     ],
 )
@@ -69,7 +69,7 @@ def test_tacked_and_not_inspected_both_keep_the_car_off_the_road(cast, car, arm)
 def test_dropping_the_inspection_does_not_inspect_the_weld(cast, car, arm):
     over(*(arm[key] for key in STEPS[:3]))
     steps.drop(arm["inspect"], by=cast.owner, at=NOW, reason="no dye left")
-    assert facts(car) == [("uninspected", "no job", "“Weld the arm” was the last of it.")]
+    assert facts(car) == [("uninspected", "Weld the arm", True)]
     (reason,) = [each for each in verdict_of(car, NOW).reasons if "A weld" in each.sentence]
     assert reason.sentence == ("A weld is not inspected: no job comes next. “Weld the arm” was the last of it.")
     assert (reason.kind, reason.ref) == ("job", arm["weld"].pk)
@@ -97,7 +97,7 @@ def test_an_inspection_put_on_later_clears_it_on_its_own_systems_only(cast, car,
 def test_a_weld_that_was_made_again_is_inspected_again(car, arm):
     over(*arm.values())
     over(arm["weld"], hours=1)
-    assert facts(car) == [("uninspected", "“Inspect the weld and crack-test it”", "")]
+    assert facts(car) == [("uninspected", "Inspect the weld and crack-test it", False)]
     over(arm["inspect"], hours=2)
     assert facts(car) == []
 

@@ -19,8 +19,8 @@ from django.core.management import call_command
 from django.db import connections
 
 from garage import env, photo_files
+from garage.engine.backup.left_out import LEFT_OUT
 from garage.engine.picture_sizes import SIZES
-from garage.facts.books import LEFT_OUT
 from garage.models import Garage, Membership, Person, Photo, SignInLink, Tries
 from parts.actions.places import house_place
 from tests.factories import NOW

@@ -10,7 +10,8 @@ import pytest
 from django.db import DatabaseError, connection
 
 from builds.work.models.job import Job
-from garage.facts.books import KIND_OF, LEFT_OUT, Books
+from garage.engine.backup.left_out import LEFT_OUT
+from garage.facts.books import KIND_OF, Books
 from garage.models import Person, Photo
 from tests.conftest import signed_in
 from tests.factories import JobFactory

@@ -6,6 +6,7 @@ from tests.house.addresses import (
     joints,
     labels,
     money,
+    nights,
     packing,
     paddock,
     papers,
@@ -14,6 +15,7 @@ from tests.house.addresses import (
     scrutineering,
     shelf,
     stock_book,
+    sums,
     time_log,
 )
 
@@ -32,6 +34,8 @@ ROOMS = (
     papers,
     paddock,
     time_log,
+    sums,
+    nights,
 )
 ADDRESSES = {name: row for room in ROOMS for name, row in room.ADDRESSES.items()}
 

@@ -17,6 +17,7 @@ ADDRESSES = {
     "need_part": ("need", "WORKS", "form"),
     "owed_list": ("", "READS_OWN", "read"),
     "want_list": ("", "READS_OWN", "read"),
+    "want_sheet": ("", "READS_OWN", "read"),
     "pull_list": ("", "READS_OWN", "read"),
     "move_undo": ("move", "WORKS", "send"),
     "code_page": ("code", "READS", "read"),

@@ -7,7 +7,7 @@ import pytest
 
 from builds.joints.engine.joints import OPENERS, Marked, off_figure, state_of
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.scrutineering.engine.scrutineering import CarWork
+from builds.work.engine.car_work import CarWork
 
 MARKED_AT = datetime(2027, 3, 2, 18, 0, tzinfo=UTC)
 HOUR = timedelta(hours=1)

@@ -4,7 +4,7 @@ import pytest
 
 from builds.packing.engine.packing import SECTIONS, Car, SparePart, load_always, pack
 
-HUB = SparePart(7, "front hub", "2 pieces", "The like of it was fitted before.")
+HUB = SparePart(7, "front hub", "piece", 2, "fitted")
 
 
 def lines(cars, runs=4):
@@ -61,7 +61,7 @@ def test_a_tool_stands_once_whoever_asks_and_however_it_is_written():
 
 
 def test_what_is_owed_is_packed_with_why():
-    line = lines([Car(1, "Moth", owed=(("3", "rear wing", "Owed: it is not back."),))])["owed:3"]
+    line = lines([Car(1, "Moth", owed=(("3", "rear wing"),))])["owed:3"]
     assert (line.section, line.what, line.car) == ("spares", "rear wing", 1)
 
 

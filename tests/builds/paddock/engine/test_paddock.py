@@ -1,12 +1,16 @@
 """What was tapped without signal meets what others did meanwhile: the table of who stands."""
 
+from datetime import UTC, datetime
+
 import pytest
 
 from builds.paddock.engine import ADDED, DID, WEIGHT, ItemStanding, merge
 
+AT = datetime(2027, 3, 2, 9, 10, tzinfo=UTC)
+
 
 def met(state: str, to: str, seen: int = 3):
-    return merge(ItemStanding(4, state, "Tove", "9:10"), seen, to)
+    return merge(ItemStanding(4, state, "Tove", AT), seen, to)
 
 
 def test_nobody_wrote_meanwhile():
@@ -42,7 +46,7 @@ def test_the_same_word_twice_is_said_once(state):
 def test_a_signature_wins_over_a_tick_and_a_fail_over_a_pass(state, to, apply):
     found = met(state, to)
     assert found.apply is apply and found.clash is not apply
-    assert found.told.startswith(f"Tove {DID[state]}, 9:10")
+    assert found.told.startswith(f"Tove {DID[state]}, Tue 2 Mar 09:10")
 
 
 def test_whatever_is_not_applied_and_differs_is_told():

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from builds.readings.engine.fields import fields_of
 from builds.readings.engine.figures import parse_figure
-from builds.readings.engine.said import said, says_unit, total_of
+from garage.engine.said import said, says_unit, total_of
 from garage.engine.units import QuantityError
 
 WEIGHT, TORQUE, PRESSURE, HEIGHT, TOE = (

@@ -13,7 +13,9 @@ from builds.scrutineering.engine.check_list import (
     own_items,
     systems_in,
 )
-from builds.scrutineering.engine.scrutineering import CarWork, Lack, in_order, items_for, touched_since
+from builds.scrutineering.engine.lacks import Lack
+from builds.scrutineering.engine.scrutineering import in_order, items_for, touched_since
+from builds.work.engine.car_work import CarWork
 from garage.engine.systems import SYSTEMS
 
 NOW = datetime(2027, 3, 2, 17, 0, tzinfo=UTC)

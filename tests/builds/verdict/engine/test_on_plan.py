@@ -13,9 +13,12 @@ from builds.verdict.engine import (
     JobFact,
     JointFact,
     ReadingFact,
+    StaleList,
+    WeldFact,
     verdict,
 )
 from builds.verdict.engine.on_plan import STAYS, PlannedJob, on_plan
+from builds.verdict.engine.record_rules import NAMED
 
 AT = datetime(2027, 3, 2, 17, tzinfo=UTC)
 BRAKES = JobFact(1, "Bleed the brakes", "safety", "open", ("brakes",))
@@ -107,11 +110,11 @@ def test_a_reading_that_a_planned_job_takes_again_is_cleared_and_one_out_is_not(
 def test_a_weld_is_whole_only_when_all_work_is_over_in_time():
     weld = JobFact(3, "Weld it out", "safety", "open", ("steering",))
     test = JobFact(4, "Crack test", "safety", "open", ("steering",))
-    tacked = (JointFact(3, "Weld it out", "tacked"),)
-    assert on_plan(car(weld, test, joints=tacked), {3: IN_TIME, 4: IN_TIME}).state == "clear"
-    left = on_plan(car(weld, test, joints=tacked), {3: IN_TIME, 4: PlannedJob("late", "Sat")})
+    tacked = (WeldFact(3, "Weld it out", "tacked"),)
+    assert on_plan(car(weld, test, welds=tacked), {3: IN_TIME, 4: IN_TIME}).state == "clear"
+    left = on_plan(car(weld, test, welds=tacked), {3: IN_TIME, 4: PlannedJob("late", "Sat")})
     assert [each.sentence for each in left.reasons] == [
-        "A weld is only tacked: Weld it out comes next.",
+        "A weld is only tacked: “Weld it out” comes next.",
         "Open safety job: “Crack test”. The plan ends it Sat, too late.",
     ]
 
@@ -122,6 +125,17 @@ def test_ticks_and_wheels_are_things_people_still_do():
     assert found.sentence == (
         "On plan, nothing stands in the way once 2 scrutineering items are ticked and it stands on its wheels."
     )
+
+
+def test_items_that_the_verdict_tells_as_one_are_counted_each():
+    unseen = tuple(CheckFact(1, f"Item {number}", "open") for number in range(NAMED + 1))
+    found = on_plan(car(FAN, checks=unseen), {2: IN_TIME})
+    assert found.on_the_way == (f"{NAMED + 1} scrutineering items are ticked",)
+
+
+def test_a_list_to_be_made_again_is_one_thing_to_tick():
+    found = on_plan(car(FAN, stale_list=StaleList(1, "Kiln Lane", "")), {2: IN_TIME})
+    assert (found.state, found.on_the_way) == ("clear", ("1 scrutineering item is ticked",))
 
 
 def test_a_car_on_stands_with_no_work_ahead_stays_there():
@@ -135,7 +149,7 @@ def test_what_is_not_recorded_is_said_beside_the_reasons():
 
 
 def test_what_is_not_recorded_is_never_clear():
-    found = on_plan(car(FAN, unknown=("readings", "gear dates")), {2: IN_TIME})
+    found = on_plan(car(FAN, unknown=("readings", "gear")), {2: IN_TIME})
     assert (found.state, found.sentence) == (
         "not_known", "On plan, not known: readings and gear dates are not recorded.",
     )  # fmt: skip

@@ -16,10 +16,12 @@ from builds.verdict.engine import (
     PartFact,
     ReadingFact,
     Severity,
+    StaleList,
     StripFact,
+    WeldFact,
     verdict,
 )
-from builds.verdict.engine.record_rules import CHECK, GEAR, JOINT, PART, READING
+from builds.verdict.engine.record_rules import CHECK, GEAR, JOINT, NAMED, PART, READING, WELD
 from builds.verdict.engine.records import STANDS
 
 AT = datetime(2027, 3, 2, 17, tzinfo=UTC)
@@ -32,9 +34,9 @@ def car(**more) -> Facts:
 
 # What is on record, how bad it is, where it is cleared (kind and row); each makes one reason.
 ALONE = {
-    "weld tacked": (car(joints=(JointFact(1, "Weld it", "tacked"),)), Severity.LOOSE, ("job", 1)),
+    "weld tacked": (car(welds=(WeldFact(1, "Weld it", "tacked"),)), Severity.LOOSE, ("job", 1)),
     "weld uninspected": (
-        car(joints=(JointFact(21, "Crack test", "uninspected"),)), Severity.UNSIGNED, ("job", 21),
+        car(welds=(WeldFact(21, "Crack test", "uninspected"),)), Severity.UNSIGNED, ("job", 21),
     ),
     "joint slack": (car(joints=(JointFact(22, "Hook", "slack"),)), Severity.NEEDED, ("joint", 9)),
     "check failed": (
@@ -120,7 +122,7 @@ ALONE = {
     ),
     "on stands": (car(standing="stands"), Severity.STANDING, ("vehicle", 9)),
 }  # fmt: skip
-TUPLES = ("jobs", "holds", "strips", "joints", "readings", "gear", "parts", "checks")
+TUPLES = ("jobs", "holds", "strips", "welds", "joints", "readings", "gear", "parts", "checks")
 
 
 def both(one: Facts, two: Facts) -> Facts:
@@ -151,7 +153,7 @@ def test_all_pairs_are_two_reasons_worst_first(one, two):
 
 
 def test_what_is_not_known_and_what_is_not_recorded_are_said_together():
-    facts = replace(ALONE["reading ran"][0], unknown=("gear dates",))
+    facts = replace(ALONE["reading ran"][0], unknown=("gear",))
     found = verdict(facts)
     assert (found.state, found.sentence) == (
         "not_known",
@@ -175,12 +177,13 @@ def test_every_state_on_record_is_tried_above():
     tried = {
         (name, each.state)
         for facts, _, _ in ALONE.values()
-        for name in ("joints", "readings", "gear", "parts", "checks")
+        for name in ("welds", "joints", "readings", "gear", "parts", "checks")
         for each in getattr(facts, name)
     }
     known = {
         (name, state)
         for name, table in [
+            ("welds", WELD),
             ("joints", JOINT),
             ("readings", READING),
             ("gear", GEAR),
@@ -204,3 +207,32 @@ def test_what_stands_is_no_reason():
         checks=(CheckFact(2, "Hook", STANDS),),
     )
     assert verdict(standing).state == "fit"
+
+
+def test_a_weld_on_which_no_job_comes_next_names_the_last_one_that_was():
+    (reason,) = verdict(car(welds=(WeldFact(1, "Weld it", "uninspected", was_last=True),))).reasons
+    assert reason.sentence == "A weld is not inspected: no job comes next. “Weld it” was the last of it."
+
+
+@pytest.mark.parametrize(("many", "reasons"), [(NAMED, NAMED), (NAMED + 1, 1)])
+def test_many_items_that_nobody_has_looked_at_are_told_as_one(many, reasons):
+    ticked, touched = CheckFact(2, "Hook", STANDS), CheckFact(2, "Arms", "open", "Touched since: “Arms” is in hand.")
+    unseen = tuple(CheckFact(2, f"Item {number}", "open") for number in range(many))
+    found = [reason.sentence for reason in verdict(car(checks=(touched, *unseen, ticked))).reasons]
+    assert found[0] == "Not ticked: Arms. Touched since: “Arms” is in hand."
+    assert len(found) == 1 + reasons
+    if many > NAMED:
+        assert found[1] == f"Not ticked: {many} of the {many + 2} items of the scrutineering list."
+
+
+@pytest.mark.parametrize(
+    ("made_by", "looked_at_by", "said"),
+    [
+        ("Kiln Lane", "", "by Kiln Lane, and the event is looked at by the general list"),
+        ("", "Kiln Lane", "by the general list, and the event is looked at by Kiln Lane"),
+    ],
+)
+def test_a_list_that_its_event_is_not_looked_at_by_is_to_be_made_again(made_by, looked_at_by, said):
+    (reason,) = verdict(car(stale_list=StaleList(4, made_by, looked_at_by))).reasons
+    assert reason.sentence == f"Not ticked: the list itself. It was made {said}: make it again."
+    assert (reason.severity, reason.kind, reason.ref) == (Severity.CHECK, "check", 4)

@@ -1,10 +1,11 @@
 """Tacked is not welded, welded is not inspected: what the jobs of one weld leave."""
 
+from datetime import UTC, datetime, timedelta
 from itertools import permutations, product
 
 import pytest
 
-from builds.work.engine.welds import LABELS, ORDER, Weld, WeldJob, unfinished_weld
+from builds.work.engine.welds import LABELS, ORDER, Weld, WeldJob, unfinished_weld, welds_left
 
 
 def chain(*over):
@@ -61,3 +62,34 @@ def test_a_weld_that_lacks_steps_stays_as_the_last_one_left_it():
 
 def test_every_state_has_its_words():
     assert tuple(LABELS) == ORDER
+
+
+AT = datetime(2027, 3, 2, 17, tzinfo=UTC)
+
+
+def step(number, weld, hours, systems="steering", batch="arm", over=True):
+    return WeldJob(number, f"Job {number}", weld, over, AT + timedelta(hours=hours), frozenset([systems]), batch)
+
+
+@pytest.mark.parametrize(
+    ("inspection", "left"),
+    [
+        (step(3, Weld.INSPECTED, 2, batch=3), []),
+        (step(3, Weld.INSPECTED, 1, batch=3), [("uninspected", 2, True)]),
+        (step(3, Weld.INSPECTED, 2, "cage", batch=3), [("uninspected", 2, True)]),
+        (step(3, Weld.INSPECTED, 2, over=False), [("uninspected", 3, False)]),
+    ],
+)
+def test_a_weld_without_its_last_step_is_cleared_by_a_later_look_at_its_systems_alone(inspection, left):
+    jobs = [step(1, Weld.TACKED, 0), step(2, Weld.WELDED, 1), inspection]
+    assert [(state, job.id, was_last) for state, job, was_last in welds_left(jobs)] == left
+
+
+def test_a_weld_worked_on_after_its_inspection_is_inspected_again():
+    jobs = [step(1, Weld.TACKED, 0), step(2, Weld.WELDED, 3), step(3, Weld.INSPECTED, 2)]
+    assert [(state, job.id, was_last) for state, job, was_last in welds_left(jobs)] == [("uninspected", 3, False)]
+
+
+def test_each_weld_of_a_car_is_told_by_itself():
+    jobs = [step(1, Weld.TACKED, 0), step(2, Weld.TACKED, 0, batch="other")]
+    assert [(state, job.id) for state, job, _ in welds_left(jobs)] == [("tacked", 1), ("tacked", 2)]

@@ -1,0 +1,1 @@
+"""What all sums share: asking, reading, saying and drawing."""

@@ -1,0 +1,48 @@
+"""Figures of an answer as people read them, in metric or imperial."""
+
+from fractions import Fraction
+
+from builds.bench.frame.sums import Answer, Column, Table
+from builds.bench.frame.units import digits_in, in_system, unit_in
+from garage.engine.units import number_words
+
+
+def number_said(value: float, unit: str, system: str, digits: int = 3) -> str:
+    """A figure with its unit beside it, rounded, without zeros at its end."""
+    shown = number_words(Fraction(in_system(value, unit, system)), digits_in(digits, unit, system))
+    beside = unit_in(unit, system)
+    return f"{shown} {beside}".rstrip() if beside != "°" else f"{shown}°"
+
+
+def answer_said(answer: Answer, system: str) -> str:
+    """As a page, paper and the terminal say an answer, such as `50.9 % ± 0.1`."""
+    if answer.value is None:
+        return answer.words
+    said = number_said(answer.value, answer.unit, system, answer.digits)
+    if answer.give is not None:
+        scale = abs(in_system(1, answer.unit, system) - in_system(0, answer.unit, system))
+        give = number_words(Fraction(answer.give * scale), digits_in(answer.digits, answer.unit, system))
+        said = f"{said} ± {give}"
+    return f"{said}, {answer.words}" if answer.words else said
+
+
+def cell_said(cell: float | str, column: Column, system: str) -> str:
+    """A cell without its unit, which stands at the head of the column."""
+    if isinstance(cell, str):
+        return cell
+    return number_words(Fraction(in_system(cell, column.unit, system)), digits_in(column.digits, column.unit, system))
+
+
+def heading_said(column: Column, system: str) -> str:
+    """The head of a column with its unit, such as `Travel, mm`."""
+    return ", ".join(part for part in (column.label, unit_in(column.unit, system)) if part)
+
+
+def table_said(table: Table, system: str) -> list[list[str]]:
+    """The heads, then a row each, as a page and the terminal show them."""
+    head = [heading_said(column, system) for column in table.columns]
+    rows = [
+        [cell_said(cell, column, system) for cell, column in zip(line, table.columns, strict=True)]
+        for line in table.rows
+    ]
+    return [head, *rows]

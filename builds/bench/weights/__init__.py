@@ -1,0 +1,1 @@
+"""Sums of weight: corners, perches, masses, the height of the centre of gravity."""

@@ -1,0 +1,91 @@
+"""Events: listed, read, written down, changed, taken out of the book."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from builds.events.actions import take_out
+from builds.events.pages import entry_lines
+from builds.gear.pages import event_gear
+from builds.plan.facts.stored import shown
+from builds.plan.pages.nights import night_views
+from builds.plan.views.following import follows
+from builds.travel.facts import troubles_on
+from garage import clock
+from garage.access import refuse_arranging, refuse_working
+from garage.actions import events
+from garage.actions.refused import Refused
+from garage.forms.events import EventForm
+from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.models import Event, Share
+
+
+@require_safe
+def event_list(request: GarageRequest) -> HttpResponse:
+    rows, at = Event.objects.visible_to(request.member), clock.now()
+    context = {
+        "upcoming": rows.upcoming(at).prefetch_related("entries__vehicle"),
+        "past": rows.past(at).prefetch_related("entries__vehicle")[:50],
+        "arranges": refuse_arranging(request.member) is None,
+    }
+    return page(request, "builds/events/event_list.html", context, place="events")
+
+
+@require_safe
+@follows
+def event_page(request: GarageRequest, pk: int) -> HttpResponse:
+    event, at = visible(Event, request.member, pk=pk), clock.now()
+    context = {
+        "event": event,
+        "lines": entry_lines(event, at),
+        "troubles": troubles_on(event, at),
+        "nights": night_views(event.garage, event.nights.select_related("event"), shown(event.garage), at),
+        "people": event.people.active().select_related("person"),
+        "withdrawn": event.entries.exclude(withdrawn_at=None).select_related("vehicle"),
+        "gear": event_gear(event, at),
+        "over": event.ends_at <= at,
+        "several_days": timezone.localdate(event.ends_at) > timezone.localdate(event.gates_at),
+        "begun": event.gates_at <= at,
+        "works": refuse_working(request.member) is None,
+        "arranges": refuse_arranging(request.member) is None,
+        "shares": Share.objects.visible_to(request.member).filter(event=event).live(at),
+    }
+    return page(request, "builds/events/event_page.html", context, place="events")
+
+
+@once
+def event_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    form = EventForm(request.POST or None, garage=request.member.garage, at=clock.now())
+    if form.is_valid():
+        event = events.add(request.member.garage, **form.cleaned_data)
+        messages.success(request, f"{event} is in the book: enter the cars next.")
+        return see(reverse("event_page", args=[event.pk]))
+    return page(request, "builds/events/event_form.html", form=form, place="events")
+
+
+@once
+def event_edit(request: GarageRequest, pk: int) -> HttpResponse:
+    event = editable(Event, request.member, pk=pk)
+    form = EventForm(request.POST or None, garage=event.garage, at=clock.now(), event=event)
+    if form.is_valid():
+        events.change(event, **form.cleaned_data)
+        messages.success(request, f"{event} is changed.")
+        return see(reverse("event_page", args=[pk]))
+    return page(request, "builds/events/event_form.html", {"event": event}, form=form, place="events")
+
+
+@once
+def event_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    event = editable(Event, request.member, pk=pk)
+    if request.method == "POST":
+        try:
+            take_out(event)
+        except Refused as refused:
+            messages.error(request, str(refused))
+            return see(reverse("event_page", args=[pk]))
+        messages.success(request, f"{event} is out of the book.")
+        return see(reverse("event_list"))
+    return page(request, "builds/events/event_delete.html", {"event": event}, place="events")

@@ -1,0 +1,83 @@
+"""Forms of a joint: what it is, the torque it was brought to, and what was seen of it."""
+
+from typing import Any
+
+from django import forms
+
+from builds.joints.actions import last_mark
+from builds.joints.engine.joints import OPENERS
+from builds.joints.models import MOST_MNM, Joint
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.forms import LookForm
+from garage.forms.edits import EditForm
+from garage.forms.quantities import QuantityField
+from garage.forms.systems import SystemsField
+
+
+class JointForm(EditForm, forms.Form):
+    name = forms.CharField(label="Which joint", max_length=80, help_text="such as wheel nuts, front left")
+    systems = SystemsField(
+        label="What it belongs to",
+        help_text="A joint of steering, brakes, suspension, wheels, restraint, seat, fuel, fire or"
+        " cage is signed by a second person.",
+    )
+    opened_by = forms.MultipleChoiceField(
+        label="Work that opens it",
+        choices=[(slug, KINDS[slug].label) for slug in OPENERS],
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        required=False,
+    )
+    thread = forms.CharField(max_length=40, required=False, help_text="such as M12×1.5")
+    klass = forms.CharField(label="Class", max_length=20, required=False, help_text="such as 10.9")
+    figure_mnm = QuantityField("torque", "mN·m", 1, MOST_MNM, label="Maker's figure", required=False)
+    figure_from = forms.CharField(
+        label="Where the figure is from", max_length=120, required=False,
+        help_text="workshop manual, maker's sheet",
+    )  # fmt: skip
+    wrench = forms.CharField(label="Wrench", max_length=60, required=False)
+    again_after_run = forms.BooleanField(
+        label="Again after the first session", required=False, help_text="wheel nuts, jam nuts"
+    )
+
+    def __init__(self, *args: Any, units: str, joint: Joint | None = None, **kwargs: Any) -> None:
+        if joint:
+            kwargs["initial"] = {name: getattr(joint, name) for name in self.base_fields}
+        super().__init__(*args, edits=joint is not None, **kwargs)
+        self.fields["figure_mnm"].use(units)
+
+
+class MarkForm(forms.Form):
+    torque_mnm = QuantityField("torque", "mN·m", 1, MOST_MNM, label="Torqued to", required=False)
+    wrench = forms.CharField(label="Wrench", max_length=60, required=False)
+    note = forms.CharField(max_length=200, required=False, help_text="why it is not the maker's figure, if it is not")
+    after = forms.IntegerField(min_value=0, max_value=2**63 - 1, required=False, widget=forms.HiddenInput)
+
+    def __init__(self, *args: Any, units: str, joint: Joint, **kwargs: Any) -> None:
+        last = last_mark(joint)
+        self.last = last.pk if last else 0
+        kwargs["initial"] = {"torque_mnm": joint.figure_mnm, "wrench": joint.wrench, "after": self.last}
+        super().__init__(*args, **kwargs)
+        self.fields["torque_mnm"].use(units)
+        self.unit = self.fields["torque_mnm"].unit
+
+    def look_again(self) -> None:
+        """Draw the form again after the mark that is the last one now, all that was typed kept."""
+        self.data = self.data.copy()
+        self.data[self.add_prefix("after")] = str(self.last)
+
+    @property
+    def typed(self) -> str:
+        text = str(self.data.get(self.add_prefix("torque_mnm"), "")).strip()
+        return f"{text} {self.unit}" if text else ""
+
+
+class JointSignForm(LookForm):
+    """`of` is the mark (pk) that was drawn: a look is at that one."""
+
+    of = forms.IntegerField(min_value=1, max_value=2**63 - 1, required=False, widget=forms.HiddenInput)
+
+    def __init__(self, *args: Any, joint: Joint, **kwargs: Any) -> None:
+        last = last_mark(joint)
+        workers = {last.by_id} if last else ()
+        initial = {"of": last.pk if last else None}
+        super().__init__(*args, initial=initial, workers=workers, safety=joint.safety, **kwargs)

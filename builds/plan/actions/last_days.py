@@ -1,0 +1,70 @@
+"""Until when parts may come before their cars are late, found by planning again and kept beside the plan."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from builds.needs.facts.wants import Wants
+from builds.odds.last_day import last_day
+from builds.plan.actions.time_left import out_of_time
+from builds.plan.engine.ids import id_of
+from builds.plan.facts.last_days import days_of
+from builds.plan.facts.stored import Stored, shown
+from builds.plan.models import Plan
+from garage.engine.presence import wall_moment
+from garage.models import Garage
+
+SECONDS = 0.5  # a page waits no longer; what is left is worked out beside it, or when the next one asks
+
+
+def with_last_days(garage: Garage, wants: Wants, *, seconds: float = SECONDS) -> dict[int, date]:
+    """By job (pk) the last day on which its parts may come, of those wants that no shelf has whole.
+
+    What is kept beside the plan is taken from there; the rest is worked out and kept, as far as the
+    time goes. Not in a transaction: planning takes its time.
+    """
+    plan = shown(garage)
+    return {} if plan is None else of_plan(plan, wants, seconds=seconds)
+
+
+def of_plan(plan: Stored, wants: Wants, *, seconds: float = SECONDS) -> dict[int, date]:
+    """As `with_last_days`, of a plan that was read already; one query where there is something to keep."""
+    kept = plan.row.last_days or {"asked": [], "days": {}}
+    waiting = {need.job_id for need in wants.needs if wants.standing[need.pk].state != "shelf"}
+    new = sorted(waiting.difference(kept["asked"]), key=lambda pk: _starts(plan, pk))
+    if new:
+        kept = {"asked": [*kept["asked"]], "days": {**kept["days"]}}
+        for pk, day in _found(plan, new, seconds):
+            kept["asked"].append(pk)
+            if day:
+                kept["days"][str(pk)] = day.isoformat()
+        plan.row.last_days = kept
+        Plan.objects.filter(pk=plan.row.pk).update(last_days=kept)
+    return days_of(kept)
+
+
+def _starts(plan: Stored, job: int) -> tuple[int, int]:
+    """What is begun soonest is worked out first."""
+    placed = plan.placed.get(id_of("job", job))
+    return (placed.start if placed else plan.problem.slots, job)
+
+
+def _found(plan: Stored, jobs: list[int], seconds: float) -> Iterator[tuple[int, date | None]]:
+    """One job after the other, for as long as there is time; none of a plan that does not say when jobs open."""
+    if "opens" not in plan.row.made_from:
+        return
+    opens, over, days = plan.row.made_from["opens"], out_of_time(seconds), _days(plan)
+    for pk in jobs:
+        if over():
+            return
+        job = id_of("job", pk)
+        slot = last_day(plan.problem, plan.answer, job, opens.get(job, 0), list(days))
+        yield pk, None if slot is None else days[slot]
+
+
+def _days(plan: Stored) -> dict[int, date]:
+    """By its first slot each day of the plan, today's by the slot that is now."""
+    day, zone, days = plan.as_of.astimezone(plan.clock.zone).date(), plan.clock.zone, {}
+    while (slot := plan.clock.first_from(wall_moment(day, 0, zone))) < plan.problem.slots:
+        days[max(slot, 0)] = day
+        day += timedelta(days=1)
+    return days

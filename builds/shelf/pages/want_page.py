@@ -1,0 +1,167 @@
+"""What the open jobs want, by how it stands, and what is to be bought, by supplier."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from builds.needs.facts.wants import Wants, wants_of
+from builds.needs.pages.alike import alike_on_shelf
+from builds.needs.pages.by_day import ByDay, by_day
+from builds.needs.pages.needs import NeedLine, need_line
+from builds.needs.pages.words import STATES
+from builds.plan.actions.last_days import with_last_days
+from builds.work.facts.work import Work, load_work
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from garage.engine.money import money_words
+from garage.models import Garage
+from parts.engine.words import amount_words
+from parts.models import Part
+
+TO_BUY = ("find", "promised")
+ALL_OF_THEM = 3.0  # seconds: who looks at the list waits for the last days of all of it
+
+
+@dataclass(frozen=True)
+class WantRow:
+    """A want with its job; `rank` as urgent as what waits for the job."""
+
+    line: NeedLine
+    job: Job
+    rank: str
+    quantity: str
+
+
+@dataclass(frozen=True)
+class BuyRow:
+    """One thing to buy: how much, why, and what it costs if that is known.
+
+    `alike` says that the shelf has something of that name or size, which `look` (a need, pk) may be.
+    """
+
+    what: str
+    why: str
+    url_part: int | None
+    cost_minor: int | None
+    cost: str
+    by: ByDay | None = None
+    alike: str = ""
+    look: int | None = None
+
+
+@dataclass(frozen=True)
+class Supplier:
+    """`total` of what has a price; `unpriced` is how many have none."""
+
+    name: str
+    rows: tuple[BuyRow, ...]
+    total: str
+    unpriced: int
+
+
+@dataclass(frozen=True)
+class WantPage:
+    groups: tuple[tuple[str, str, tuple[WantRow, ...]], ...]
+    suppliers: tuple[Supplier, ...]
+    ordered: str
+
+    @property
+    def dated(self) -> bool:
+        """Whether of any it is said until when it may come."""
+        return any(want.line.by for _, _, wants in self.groups for want in wants)
+
+
+def load_want_page(garage: Garage, at: datetime) -> WantPage:
+    """Five queries more than the work, and two where something is wanted in words alone."""
+    work = load_work(garage, at)
+    wants = wants_of(work)
+    last_days = with_last_days(garage, wants, seconds=ALL_OF_THEM)
+    rows: dict[str, list[WantRow]] = defaultdict(list)
+    for need in wants.needs:
+        rows[wants.standing[need.pk].state].append(_row(need, wants, work, last_days))
+    costs = [
+        need.cost_minor
+        for need in wants.needs
+        if wants.standing[need.pk].state == "ordered" and need.cost_minor is not None
+    ]
+    return WantPage(
+        tuple((state, label, tuple(rows[state])) for state, label in STATES.items() if rows[state]),
+        _suppliers(wants, work, last_days, Part.objects.in_garage(garage).kept().low()),
+        money_words(sum(costs), garage.currency) if costs else "",
+    )
+
+
+def wants_for(part: Part, at: datetime) -> list[WantRow]:
+    """The open jobs that want a part, in the order in which they get it; one query if none."""
+    if not Need.objects.in_garage(part.garage_id).open().filter(part=part).exists():
+        return []
+    work = load_work(part.garage, at)
+    wants = wants_of(work)
+    last_days = with_last_days(part.garage, wants)
+    return [_row(need, wants, work, last_days) for need in wants.needs if need.part_id == part.pk]
+
+
+def _row(need: Need, wants: Wants, work: Work, last_days: Mapping[int, date]) -> WantRow:
+    garage, today = work.times.garage, work.times.shop.today
+    unit = need.part.unit if need.part else "piece"
+    return WantRow(
+        need_line(need, today, wants.standing[need.pk], garage.currency, last_days.get(need.job_id)),
+        need.job,
+        work.urgency[need.job_id].rank,
+        amount_words(unit, need.quantity),
+    )
+
+
+def _suppliers(wants: Wants, work: Work, last_days: Mapping[int, date], low: Iterable[Part]) -> tuple[Supplier, ...]:
+    garage, today = work.times.garage, work.times.shop.today
+    to_buy: dict[str, list[BuyRow]] = defaultdict(list)
+    needs = [need for need in wants.needs if wants.standing[need.pk].state in TO_BUY]
+    alike = alike_on_shelf([need for need in needs if need.part is None], garage)
+    for need in needs:
+        supplier = need.supplier or (need.part.supplier if need.part else "")
+        short, by = wants.standing[need.pk].short, by_day(need, last_days.get(need.job_id), today)
+        row = _wanted(need, short, garage, by)
+        to_buy[supplier].append(replace(row, alike=alike[need.pk], look=need.pk) if need.pk in alike else row)
+    for part in low:
+        to_buy[part.supplier].append(_runs_low(part, garage))
+    return tuple(_supplier(name, to_buy[name], garage) for name in sorted(to_buy, key=_named_first))
+
+
+def _named_first(name: str) -> tuple[bool, str]:
+    return (not name, name.casefold())
+
+
+def _wanted(need: Need, short: int, garage: Garage, by: ByDay | None) -> BuyRow:
+    unit = need.part.unit if need.part else "piece"
+    price = need.part.cost_minor if need.part else None
+    return _buy(
+        f"{need.what}, {amount_words(unit, short)}",
+        f"for “{need.job}” ({need.job.vehicle})",
+        need.part_id,
+        None if price is None else price * short,
+        garage,
+        by,
+    )
+
+
+def _runs_low(part: Part, garage: Garage) -> BuyRow:
+    short = part.low_level - part.held
+    return _buy(
+        f"{part}, {amount_words(part.unit, short)}",
+        f"runs low: {amount_words(part.unit, part.held)} left of {part.low_level}",
+        part.pk,
+        None if part.cost_minor is None else part.cost_minor * short,
+        garage,
+    )
+
+
+def _buy(what: str, why: str, part: int | None, minor: int | None, garage: Garage, by: ByDay | None = None) -> BuyRow:
+    cost = "" if minor is None else money_words(minor, garage.currency)
+    return BuyRow(what, why, part, minor, cost, by)
+
+
+def _supplier(name: str, rows: list[BuyRow], garage: Garage) -> Supplier:
+    priced = [line.cost_minor for line in rows if line.cost_minor is not None]
+    total = money_words(sum(priced), garage.currency) if priced else ""
+    return Supplier(name, tuple(rows), total, len(rows) - len(priced))

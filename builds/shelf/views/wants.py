@@ -1,0 +1,50 @@
+"""What the jobs want: how each want stands, and what to buy."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from builds.needs.actions import needs
+from builds.plan.views.following import follows
+from builds.shelf import sheet
+from builds.shelf.forms import PartWantForm
+from builds.shelf.pages.want_page import load_want_page
+from builds.shelf.pages.want_sheet import want_sheet_rows
+from garage import clock
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, editable, once, page, pdf, see
+from parts.models import Part
+
+
+@require_safe
+@follows
+def want_list(request: GarageRequest) -> HttpResponse:
+    context = {
+        "view": load_want_page(request.member.garage, clock.now()),
+        "works": refuse_working(request.member) is None,
+    }
+    return page(request, "builds/shelf/want_list.html", context, place="shelf")
+
+
+@require_safe
+@follows
+def want_sheet(request: GarageRequest) -> HttpResponse:
+    return pdf(sheet.want_sheet(want_sheet_rows(request.member.garage, clock.now())), "wanted")
+
+
+@once
+def want_add(request: GarageRequest, pk: int) -> HttpResponse:
+    part = editable(Part, request.member, pk=pk)
+    form = PartWantForm(request.POST or None, part=part)
+    if form.is_valid():
+        job = form.cleaned_data["job"]
+        try:
+            needs.add(job, at=clock.now(), part=part, what=part.name, quantity=form.cleaned_data["quantity"])
+        except Refused as refused:
+            form.add_error("job", str(refused))
+        else:
+            messages.success(request, f"“{job}” wants {part}.")
+            return see(reverse("job_page", args=[job.pk]))
+    return page(request, "builds/shelf/want_add.html", {"part": part}, form=form, place="shelf")

@@ -1,0 +1,78 @@
+"""The figures that a sum asks for, as a form; what is wrong stands at its field."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from django import forms
+
+from builds.bench.frame.read import missing, work_out
+from builds.bench.frame.sums import Ask, Sum, Worked
+from builds.bench.frame.units import unit_in
+
+
+class SumForm(forms.Form):
+    """`worked` is the answer once the form is valid."""
+
+    worked: Worked | None = None
+    is_example = False
+
+    def __init__(self, asked: Sum, system: str, data: Mapping[str, Any] | None = None, **more: Any) -> None:
+        super().__init__(data, **more)
+        self.asked, self.system = asked, system
+        for ask in asked.asks:
+            self.fields[ask.slug] = _field(ask, system)
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        self.worked, errors = work_out(self.asked, cleaned, self.system)
+        for slug, sentence in errors.items():
+            if slug not in self.errors:
+                self.add_error(slug or None, sentence)
+        return cleaned
+
+    @property
+    def groups(self) -> list[tuple[str, list[forms.BoundField]]]:
+        """Fields under the heading that their asks share, in order."""
+        groups: dict[str, list[forms.BoundField]] = {}
+        for ask in self.asked.asks:
+            groups.setdefault(ask.group, []).append(self[ask.slug])
+        return list(groups.items())
+
+
+def sum_form(asked: Sum, typed: Mapping[str, str], system: str) -> SumForm:
+    """The sum with what was typed; with nothing typed, its own example."""
+    sent = any(ask.slug in typed for ask in asked.asks)
+    figures = {ask.slug: typed.get(ask.slug, ask.default if ask.choices else "") for ask in asked.asks}
+    form = SumForm(asked, system, figures if sent else _example(asked, system))
+    form.is_example = not sent
+    return form
+
+
+def _example(asked: Sum, system: str) -> dict[str, str]:
+    if system == "metric":
+        return asked.example
+    return {ask.slug: _with_unit(text, ask.unit) for ask in asked.asks if (text := asked.example.get(ask.slug))}
+
+
+def _with_unit(text: str, unit: str) -> str:
+    """The unit beside a bare figure, so that it reads the same in any garage."""
+    bare = unit and text.replace(".", "").replace("-", "").isdigit()
+    return f"{text} {unit}" if bare else text
+
+
+def _field(ask: Ask, system: str) -> forms.Field:
+    more: dict[str, Any] = {
+        "label": ask.label,
+        "required": ask.needed and not ask.default,
+        "help_text": ask.note,
+        "error_messages": {"required": missing(ask)},
+    }
+    if ask.choices:
+        return forms.ChoiceField(choices=ask.choices, initial=ask.default, **(more | {"required": True}))
+    if ask.lines:
+        return forms.CharField(widget=forms.Textarea(attrs={"rows": 4}), **more)
+    below = (ask.least is None and ask.above is None) or (ask.least or 0) < 0
+    keypad = {"autocomplete": "off"} if below else {"inputmode": "decimal", "autocomplete": "off"}
+    field = forms.CharField(widget=forms.TextInput(attrs=keypad), **more)
+    field.unit = unit_in(ask.unit, system)
+    return field

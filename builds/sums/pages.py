@@ -1,0 +1,79 @@
+"""What a sum's page shows: its figures, its answers in the garage's units, its drawing."""
+
+from dataclasses import dataclass
+
+from builds.bench.catalogue import TOPICS
+from builds.bench.frame.drawing import Drawing, Label, Line, Ring
+from builds.bench.frame.say import answer_said, table_said
+from builds.bench.frame.sums import Sum, Worked
+
+# A label's height as a part of the drawing's longer side, and the room left about it.
+LETTERS, MARGIN = 1 / 24, 1 / 6
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing ready for SVG: its view box, the height of its letters, points as SVG writes them."""
+
+    title: str
+    words: str
+    box: str
+    letters: float
+    lines: tuple[tuple[str, str, bool], ...]
+    rings: tuple[tuple[Ring, str], ...]
+    labels: tuple[Label, ...]
+
+
+@dataclass(frozen=True)
+class SumView:
+    answers: list[tuple[str, str]]
+    warnings: tuple[str, ...]
+    pictures: list[Picture]
+    table: list[list[str]]
+    table_title: str
+
+
+def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
+    """Sums by topic, those whose name, question or topic has each word of what is wanted."""
+    words = wanted.lower().split()
+    topics = []
+    for topic, modules in TOPICS.items():
+        sums = [module.SUM for module in modules]
+        said = [(one, f"{topic} {one.title} {one.question} {one.slug}".lower()) for one in sums]
+        if kept := [one for one, text in said if all(word in text for word in words)]:
+            topics.append((topic, kept))
+    return topics
+
+
+def sum_view(worked: Worked | None, system: str) -> SumView:
+    """What came of a sum, None where it could not be worked out, in the garage's units."""
+    if worked is None:
+        return SumView([], (), [], [], "")
+    return SumView(
+        answers=[(answer.label, answer_said(answer, system)) for answer in worked.answers],
+        warnings=worked.warnings,
+        pictures=[_picture(drawing) for drawing in (worked.drawing, *worked.more_drawings)],
+        table=table_said(worked.table, system) if worked.table else [],
+        table_title=worked.table.title if worked.table else "",
+    )
+
+
+def _picture(drawing: Drawing) -> Picture:
+    left, top, width, height = drawing.bounds
+    reach = max(width, height)
+    room = reach * MARGIN
+    box = f"{left - room:.4g} {top - room:.4g} {width + 2 * room:.4g} {height + 2 * room:.4g}"
+    shapes = drawing.shapes
+    return Picture(
+        drawing.title,
+        drawing.words,
+        box,
+        reach * LETTERS,
+        tuple(
+            (" ".join(f"{x:.5g},{y:.5g}" for x, y in shape.points), shape.look, shape.closed)
+            for shape in shapes
+            if isinstance(shape, Line)
+        ),
+        tuple((shape, shape.look) for shape in shapes if isinstance(shape, Ring)),
+        tuple(shape for shape in shapes if isinstance(shape, Label)),
+    )

@@ -1,0 +1,1 @@
+"""How each car gets to its event, and what stands against that."""

@@ -1,0 +1,11 @@
+"""What the states of a job are called."""
+
+STATE_WORDS = {
+    "open": "open",
+    "in_hand": "in hand",
+    "waiting": "put down",
+    "held": "held",
+    "done": "done, not signed",
+    "signed": "signed",
+    "dropped": "dropped",
+}

@@ -1,0 +1,112 @@
+"""Figures as people say them: `690 lb`, `85 ft lb`, `0°10'`, `2 mm at 470 mm`."""
+
+import math
+import re
+from fractions import Fraction
+
+from garage.engine.units import UNITS, QuantityError, convert, parse_number
+
+# An angle read with strings, plates or a rule: a difference, and across what it was read.
+_ACROSS = re.compile(r"(\S.*?)\s*(mm|in)\s+at\s+(\S.*?)\s*(mm|in)", re.ASCII)
+_DEGREES = re.compile(r"([+-]?)(?:(\d{1,3})\s*°\s*)?(\d{1,3}(?:[.,]\d{1,3})?)\s*['′]", re.ASCII)
+_WITH_UNIT = re.compile(r"([+-]?[\d.,/ -]*\d)\s*(\D.*)?", re.ASCII)
+_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(?:,\d{3})+", re.ASCII)
+_PLAIN = re.compile(r"[\d.,/ +-]*", re.ASCII)
+_BETWEEN = str.maketrans("", "", " .·-*")
+# What is written beside a figure, without blanks and dots, in small letters.
+_CALLED = {
+    **{"kg": "kg", "kgs": "kg", "kilo": "kg", "kilos": "kg", "g": "g"},
+    **{"lb": "lb", "lbs": "lb", "pound": "lb", "pounds": "lb"},
+    **{"nm": "N·m", "kgm": "kgf·m", "kgfm": "kgf·m"},
+    **dict.fromkeys(("ftlb", "ftlbs", "lbft", "lbsft", "ftlbf", "lbfft", "footpounds"), "lbf·ft"),
+    **dict.fromkeys(("inlb", "inlbs", "lbin", "inlbf", "lbfin", "inchpounds"), "lbf·in"),
+    **{"bar": "bar", "psi": "psi", "kpa": "kPa"},
+    **{"mm": "mm", "m": "m", "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in"},
+    **{"thou": "thou", "°": "°", "deg": "°", "degree": "°", "degrees": "°", "%": "%", "mv": "mV"},
+    **{"µm": "µm", "ft": "ft", "feet": "ft", "foot": "ft", "mm²": "mm²", "mm2": "mm²", "cm²": "cm²", "cm2": "cm²"},
+    **{"n": "N", "kn": "kN", "kgf": "kgf", "lbf": "lbf", "n/mm": "N/mm", "kg/mm": "kgf/mm", "kgf/mm": "kgf/mm"},
+    **dict.fromkeys(("lb/in", "lbs/in", "lbf/in"), "lbf/in"),
+    **{
+        "w": "W",
+        "kw": "kW",
+        "hp": "hp",
+        "ps": "PS",
+        "l": "L",
+        "ml": "ml",
+        "cfm": "CFM",
+        "m³/h": "m³/h",
+        "m3/h": "m³/h",
+    },
+    **{"l/min": "L/min", "m³/s": "m³/s", "v": "V", "a": "A", "amp": "A", "amps": "A"},
+    **{"km/h": "km/h", "kmh": "km/h", "mph": "mph", "rpm": "1/min", "1/min": "1/min"},
+    **{"min": "min", "mins": "min", "minutes": "min", "h": "h", "hour": "h", "hours": "h"},
+    **{"°c": "°C", "c": "°C", "°f": "°F", "f": "°F"},
+}
+_TOTAL = re.compile(r"(?:total(?: toe)?\s+(.+)|(.+?)\s+total(?: toe)?)", re.ASCII | re.IGNORECASE)
+
+
+def total_of(text: str) -> str | None:
+    """The figure in `0.3 total`, which is that of both wheels; None where it is of one."""
+    total = _TOTAL.fullmatch(text.strip())
+    return (total[1] or total[2]) if total else None
+
+
+def says_unit(text: str) -> bool:
+    """Whether more than a number was typed, so that it is read the same in any garage."""
+    return _PLAIN.fullmatch(text.replace("−", "-")) is None
+
+
+def said(text: str, unit: str, stored: str) -> Fraction:
+    """What was typed, in `stored` units; a number alone is in `unit` (both of `UNITS`).
+
+    An angle also as degrees and minutes, or as a difference and across what it was read. Raises
+    QuantityError with one sentence; a comma that may mark thousands is asked about.
+    """
+    tidy = text.strip().replace("−", "-")
+    if UNITS[unit].quantity == "angle" and (angle := _angle(tidy)) is not None:
+        return angle
+    parts = _WITH_UNIT.fullmatch(tidy)
+    if parts is None:
+        return convert(number(tidy), UNITS[unit], UNITS[stored])
+    return convert(number(parts[1]), UNITS[_called(parts[2], unit)], UNITS[stored])
+
+
+def number(text: str) -> Fraction:
+    """A number; QuantityError where its comma may mark thousands."""
+    tidy = text.strip()
+    if _THOUSANDS.fullmatch(tidy):
+        whole, decimal = tidy.replace(",", ""), tidy.replace(",", ".", 1)
+        meant = f"{whole} or {decimal}" if tidy.count(",") == 1 else whole
+        raise QuantityError(f"Is that {meant}? Write it without a comma.")
+    return parse_number(tidy)
+
+
+def _called(words: str | None, unit: str) -> str:
+    if not words:
+        return unit
+    symbol = _CALLED.get(words.lower().translate(_BETWEEN))
+    quantity = UNITS[unit].quantity
+    if symbol is None or UNITS[symbol].quantity != quantity:
+        others = any(UNITS[other].quantity == quantity for other in {*_CALLED.values()} - {unit})
+        more = f", or with another unit of {quantity} beside it" if others else ""
+        raise QuantityError(f"Write the figure in {unit}{more}.")
+    return symbol
+
+
+def _angle(text: str) -> Fraction | None:
+    """Thousandths of a degree; of a difference, the arcsine of it by what it was read across.
+
+    Source: the definition of the sine; toe as the angle of the wheel, ISO 8855:2011 7.1.6.
+    """
+    if minutes := _DEGREES.fullmatch(text):
+        size = int(minutes[2] or 0) + parse_number(minutes[3]) / 60
+        return (-size if minutes[1] == "-" else size) * 1000
+    across = _ACROSS.fullmatch(text)
+    if across is None:
+        return None
+    difference, length = (
+        number(figure) * UNITS[unit].factor for figure, unit in (across.group(1, 2), across.group(3, 4))
+    )
+    if length <= 0 or abs(difference) > length:
+        raise QuantityError("Write a difference and where it was read, such as 1.5 mm at 470 mm.")
+    return Fraction(math.degrees(math.asin(difference / length)) * 1000)
