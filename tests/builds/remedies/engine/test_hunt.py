@@ -254,6 +254,11 @@ class TestByOdds:
         assert trying.remedies == ()
         assert self.judge().now < trying.nearest.in_time < 80
 
+    @pytest.mark.parametrize(("asked", "runs"), [(0, 20), (19, 20), (20, 20), (100, 100), (101, 100)])
+    def test_it_asks_for_as_many_runs_as_there_is_time_for(self, asked, runs):
+        judge = ByOdds(self.problem, "heron", self.figures, 0.0, asked)
+        assert (judge.runs, judge.need) == (runs, max(0.8 * runs, judge.now + 1))
+
     def test_enough_is_never_what_there_is_already(self):
         sure = ByOdds(self.problem, "heron", {"fit": (150.0, 160.0, 190.0)}, 0.0)
         assert sure.now == 100
