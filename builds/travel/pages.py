@@ -27,5 +27,7 @@ def troubles_on(event: Event, at: datetime) -> list[str]:
 
 
 def troubles_of_entry(entry: Entry, at: datetime) -> list[str]:
-    """Against how one car gets to its event."""
+    """Against how one car gets to its event; no query while nobody said how."""
+    if not entry.travels:
+        return []
     return [trouble.sentence for trouble in travel_troubles(entry.event.garage, at) if entry.pk in trouble.entries]

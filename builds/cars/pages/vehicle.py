@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.db.models import Q
+
 from builds.cars.pages.log import CarLogLine, vehicle_log
 from builds.cars.pages.reasons import ReasonLine, reason_lines
 from builds.plan.engine.outlook import Outlook
@@ -14,7 +16,7 @@ from builds.shelf.pages.owed import OwedLine, owed_lines
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of
 from builds.travel.engine import ride_words
-from builds.travel.facts import ride_of, rides_ahead
+from builds.travel.facts import ride_of
 from builds.travel.pages import troubles_of_entry
 from builds.verdict.engine import Verdict
 from builds.work.facts.work import load_work
@@ -53,8 +55,9 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
     prospect = prospects(garage, at, [vehicle], plan)[vehicle.pk]
     next_entry = [prospect.entry] if prospect.entry and prospect.on_plan else []
     outlooks = outlooks_of(plan, next_entry, must_do(work.jobs.values()), {vehicle.pk: prospect}, at)
-    rows = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at)
-    entries = tuple(rows.select_related("event__garage", "vehicle", "tow"))
+    rows = Entry.objects.in_garage(garage).filter(Q(vehicle=vehicle) | Q(tow=vehicle)).upcoming(at)
+    goes = list(rows.select_related("event__garage", "vehicle", "tow"))
+    entries = tuple(entry for entry in goes if entry.vehicle_id == vehicle.pk)
     return VehicleView(
         prospect.verdict,
         prospect,
@@ -68,7 +71,7 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
         vehicle_log(vehicle, at),
         tuple(owed_lines(garage, at, vehicle)),
         Place.objects.of_car(vehicle),
-        tuple(entry for entry in rides_ahead(garage, at) if entry.tow_id == vehicle.pk),
+        tuple(entry for entry in goes if entry.tow_id == vehicle.pk),
         ride_words(ride_of(entries[0])) if entries else "",
         tuple(troubles_of_entry(entries[0], at)) if entries else (),
     )
