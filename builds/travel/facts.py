@@ -1,11 +1,12 @@
-"""How cars get to the events ahead, from rows, and how what takes them stands."""
+"""How cars get to the events ahead, and what stands against it, from rows."""
 
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 
-from builds.travel.engine import Ride
+from builds.travel.engine import Ride, Trouble, said_of_entry, said_of_event, taker_state, troubles
 from builds.verdict.engine import Verdict, verdict
 from builds.verdict.facts.verdict import facts_of
-from garage.models import Entry, Garage, Vehicle
+from garage.models import Entry, Event, Garage, Vehicle
 
 
 def ride_of(entry: Entry) -> Ride:
@@ -25,17 +26,33 @@ def ride_of(entry: Entry) -> Ride:
     )
 
 
+def travel_troubles(garage: Garage, at: datetime) -> list[Trouble]:
+    """Of all events that are not over; one query while nobody said how a car gets there."""
+    entries = rides_ahead(garage, at)
+    asked = {vehicle.pk: vehicle for entry in entries for vehicle in _asked(entry)}
+    facts = facts_of(garage, at, asked.values()) if asked else {}
+    return troubles_of(entries, {pk: verdict(known) for pk, known in facts.items()})
+
+
+def troubles_on(event: Event, at: datetime) -> list[str]:
+    """What stands against how its cars get there, in sentences; nothing once it is over."""
+    return said_of_event(travel_troubles(event.garage, at), event.pk)
+
+
+def troubles_of_entry(entry: Entry, at: datetime) -> list[str]:
+    """What stands against how one car gets to its event, in sentences."""
+    return said_of_entry(travel_troubles(entry.event.garage, at), entry.pk)
+
+
 def rides_ahead(garage: Garage, at: datetime) -> list[Entry]:
     """The entries of events that are not over for which it is said how the car gets there."""
     rows = Entry.objects.in_garage(garage).upcoming(at).kept().exclude(travels="")
     return list(rows.select_related("event", "vehicle", "tow"))
 
 
-def verdicts_on_the_way(garage: Garage, entries: list[Entry], at: datetime) -> dict[int, Verdict]:
-    """By vehicle (pk) the verdicts on what takes these cars, and on those that are driven; no query without any."""
-    asked = {vehicle.pk: vehicle for entry in entries for vehicle in _asked(entry)}
-    facts = facts_of(garage, at, asked.values()) if asked else {}
-    return {pk: verdict(known) for pk, known in facts.items()}
+def troubles_of(entries: Iterable[Entry], verdicts: Mapping[int, Verdict]) -> list[Trouble]:
+    """As `travel_troubles`, with the verdicts (by car) of what takes a car and what is driven. No query."""
+    return troubles([ride_of(entry) for entry in entries], {pk: taker_state(of_car) for pk, of_car in verdicts.items()})
 
 
 def _asked(entry: Entry) -> list[Vehicle]:

@@ -1,8 +1,6 @@
 """Hours of one person: the week's, a single day's, and until when tonight."""
 
-from collections.abc import Iterable
 from datetime import date
-from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
@@ -10,7 +8,7 @@ from garage.actions.refused import Refused
 from garage.engine.hours import HoursError, Stretch, check_apart, minute_words
 from garage.engine.presence import Minutes
 from garage.engine.tonight import ended_at
-from garage.facts.presence import away_meanwhile, stretches_on
+from garage.facts.presence import refuse_meanwhile, stretches_on
 from garage.models import DayHours, MemberHours, Membership
 
 
@@ -76,18 +74,11 @@ def in_until(member: Membership, *, day: date, now: int, until: int) -> None:
     _replace(member, day, ended_at(stretches_on(member, day), now, until), "")
 
 
-def refuse_meanwhile(member: Membership, day: date, hours: Iterable[Minutes]) -> str | None:
-    """Why hours of a day would count for nothing: he is at an event then."""
-    away = away_meanwhile(member, day, hours)
-    if away is None:
-        return None
-    back = away.until.astimezone(ZoneInfo(member.garage.time_zone))
-    return f"{member} is at {away.event} then, until {back:%a} {back.day} {back:%b %H:%M}."
-
-
 def _refuse_away(member: Membership, day: date, hours: list[Minutes]) -> None:
-    if wrong := refuse_meanwhile(member, day, hours):
-        raise Refused(wrong)
+    """Nobody is in while he is at an event: hours that begin or end in it would count for nothing."""
+    refusal = refuse_meanwhile(member, day, hours)
+    if refusal:
+        raise Refused(refusal)
 
 
 @transaction.atomic

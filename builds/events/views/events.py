@@ -12,7 +12,7 @@ from builds.gear.pages import event_gear
 from builds.plan.facts.stored import shown
 from builds.plan.pages.nights import night_views
 from builds.plan.views.following import follows
-from builds.travel.pages import troubles_on
+from builds.travel.facts import troubles_on
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import events

@@ -15,8 +15,7 @@ from builds.plan.facts.stored import shown
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.looks import signer_words
 from builds.travel.engine import ride_words
-from builds.travel.facts import ride_of
-from builds.travel.pages import troubles_of_entry
+from builds.travel.facts import ride_of, troubles_of_entry
 from builds.verdict.engine import Reason, Severity, Verdict
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job

@@ -13,9 +13,9 @@ def fact_id(hold: int) -> str:
     return id_of(FACT, hold)
 
 
-def able_id(night: int, skill: str) -> str:
-    """`night-3-weld`: those who can do that at an event overnight (pk)."""
-    return f"{id_of('night', night)}-{skill}"
+def skilled_id(place: str, skill: str) -> str:
+    """`night-4-weld`: those at a place (its id) who have a skill (slug)."""
+    return f"{place}-{skill}"
 
 
 def pk_of(problem_id: str) -> int:

@@ -8,13 +8,13 @@ from typing import Self
 from builds.plan.engine.ids import id_of, pk_of
 from builds.planner.axis import clip
 from builds.remedies.deeds.deed import Deed
-from builds.remedies.deeds.wall_hours import SHORTEST, WallHours, hours_between, spread
+from builds.remedies.deeds.wall_hours import SHORTEST, AtWallHours, WallHours, hours_between, spread
 from builds.remedies.engine.changes.presence import ExtraSession
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from garage.access import refuse_hours
 from garage.actions import hours
-from garage.facts.presence import away_of
+from garage.facts.presence import away_of, refuse_meanwhile
 from garage.models import DayHours, Membership
 
 # When people usually come on a day of the week, and at the weekend. Common practice, no source.
@@ -25,7 +25,7 @@ MOST_SESSIONS = 8  # of one person that are tried
 
 
 @dataclass(frozen=True)
-class SessionDeed(Deed):
+class SessionDeed(AtWallHours, Deed):
     kind = "session"
     tried_as = "longer hours of those who work here"
 
@@ -33,10 +33,6 @@ class SessionDeed(Deed):
     since: int
     until: int
     day: date
-
-    @property
-    def when(self) -> WallHours:
-        return WallHours(self.day, self.since, self.until)
 
     def told(self, rows: DeedRows) -> str:
         return f"{rows.members[self.member]} comes {self.when} as well"
@@ -46,7 +42,7 @@ class SessionDeed(Deed):
 
     def refusal(self, rows: DeedRows, by: Membership) -> str | None:
         whose = rows.members[self.member]
-        return refuse_hours(by, whose) or hours.refuse_meanwhile(whose, self.day, [(self.since, self.until)])
+        return refuse_hours(by, whose) or refuse_meanwhile(whose, self.day, [(self.since, self.until)])
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         whose, stretch = rows.members[self.member], self.when.stretch()

@@ -17,9 +17,10 @@ class TakerState:
     do_not_drive: bool = False
     first: str = ""
 
-    @classmethod
-    def of(cls, judged: Verdict) -> "TakerState":
-        return cls(judged.state, judged.do_not_drive, judged.reasons[0].sentence if judged.reasons else "")
+
+def taker_state(verdict: Verdict) -> TakerState:
+    first = verdict.reasons[0].sentence if verdict.reasons else ""
+    return TakerState(verdict.state, verdict.do_not_drive, first)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,16 @@ class Trouble:
     sentence: str
     events: frozenset[int]
     entries: frozenset[int]
+
+
+def said_of_event(troubles: Iterable[Trouble], event: int) -> list[str]:
+    """The sentences that concern an event (its key)."""
+    return [trouble.sentence for trouble in troubles if event in trouble.events]
+
+
+def said_of_entry(troubles: Iterable[Trouble], entry: int) -> list[str]:
+    """The sentences that concern an entry (its key)."""
+    return [trouble.sentence for trouble in troubles if entry in trouble.entries]
 
 
 def troubles(rides: Iterable[Ride], states: Mapping[int, TakerState]) -> list[Trouble]:

@@ -8,6 +8,7 @@ from builds.plan.facts.stored import shown
 from garage.actions import hours
 from garage.actions.refused import Refused
 from garage.engine.hours import Stretch
+from garage.facts.presence import refuse_meanwhile
 from garage.models import Event
 from tests.builds.events.test_events import FORM
 from tests.builds.plan.plan_kit import evenings, followed, job, starts
@@ -112,8 +113,8 @@ class TestHoursMeanwhile:
     def test_a_day_off_and_other_days_are_as_ever(self, cast, tonight):
         tonight.people.set([cast.owner])
         hours.set_day(cast.owner, day=TODAY, kind="off", stretches=[])
-        assert hours.refuse_meanwhile(cast.owner, date(2027, 3, 3), [(0, 1440)]) is None
-        assert hours.refuse_meanwhile(cast.helper, TODAY, [(0, 1440)]) is None
+        assert refuse_meanwhile(cast.owner, date(2027, 3, 3), [(0, 1440)]) is None
+        assert refuse_meanwhile(cast.helper, TODAY, [(0, 1440)]) is None
 
 
 def test_a_changed_list_of_people_is_a_change_of_the_plan(cast, tonight):
