@@ -167,7 +167,7 @@ class TestWhatIsSaid:
             in said(owner, f"/paddock/{fair.event.pk}/")
         )
         (hand,) = card_sheet_rows(cast.garage, NOW, Asked(job=fair.hub)).hands
-        assert any("At: the paddock, Saltmarsh, 18:00 to 22:00" in line for line in hand.cards[0].tag)
+        assert any("At: the paddock, Saltmarsh, 18:00 to 22:00" in line for line in hand.cards[0].facts)
 
     def test_nobody_goes(self, owner, fair):
         fair.event.people.clear()
