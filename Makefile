@@ -7,7 +7,7 @@ PYTEST := $(BIN)/python -m pytest --numprocesses auto --dist worksteal --duratio
 TEMPLATES := $(BIN)/djangofmt --line-length 120 templates
 export PUBLIC_URL ?= http://$(BIND)
 
-.PHONY: run test hunt season mutants check fix map bench demo
+.PHONY: run test hunt season mutants check fix map bench bench-pages demo pictures
 
 .venv/run: requirements.txt
 	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
@@ -43,11 +43,11 @@ hunt: .venv/test
 	@HUNT=$(HUNT) $(PYTEST) tests/property --hypothesis-profile hunt --hypothesis-seed $(SEED); found=$$?; \
 	echo "--- the same hunt again: make hunt HUNT=$(HUNT) SEED=$(SEED)"; exit $$found
 
-# A made garage lived through for two weeks, then a busy one for WEEKS: its tests run nowhere else. Prints what moved,
-# how many taps it takes until a car is fit, and the odds beside what came of them.
+# A busy made garage lived through for WEEKS, once for each seed. Prints what moved, how many forms it takes until a
+# car is fit, and the odds beside what came of them.
 WEEKS ?= 6
 season: .venv/test
-	@SEASON=$(WEEKS) SEED=$(or $(SEED),7) $(BIN)/python -m pytest tests/season/test_two_weeks.py tests/season/test_six_weeks.py --quiet
+	@SEASON=$(WEEKS) SEED="$(or $(SEED),7)" $(BIN)/python -m pytest tests/season/test_six_weeks.py --quiet
 
 # Small faults on purpose, one at a time, each held against the tests of its room: prints which slip through.
 MUTANTS ?= 20
@@ -77,5 +77,14 @@ bench: .venv/test
 	$(BIN)/python -m tests.benchmarks
 	$(BIN)/python -m tests.benchmarks.odds
 
+# Every page of a garage kept for a year and for five: queries, CPU time, bytes. With SQLite, or where DATABASE_URL says.
+bench-pages: .venv/test
+	@$(BIN)/python -W ignore -m tests.benchmarks.pages $(ARGS)
+
 map: .venv/test
 	$(BIN)/python -m tests.house.draw_rooms
+
+# Every page of a demo garage, narrow and wide, light and dark, in pictures/; prints how high each is as it opens.
+# A car with many jobs: make pictures JOBS=71.
+pictures: .venv/test
+	@$(BIN)/python -m tests.contact_sheet --jobs $(or $(JOBS),0) --only "$(ONLY)"

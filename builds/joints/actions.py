@@ -59,6 +59,17 @@ def retire(joint: Joint, *, at: datetime) -> None:
     joint.save(update_fields=["retired_at"])
 
 
+def _refuse_mark(joint: Joint, torque_mnm: int | None, note: str, after: int | None) -> None:
+    last = last_mark(joint)
+    if last and after is not None and last.pk != after:
+        told = " ".join(filter(None, [f"{last.by} torqued it meanwhile", last.typed and f"to {last.typed}"]))
+        raise Refused(f"{told}: agree which stands, then write it down.", "after")
+    if torque_mnm is None and joint.figure_mnm is not None:
+        raise Refused("Write down the torque it was brought to.", "torque_mnm")
+    if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not note.strip():
+        raise Refused("That is more than a tenth off the maker's figure: write down why.", "note")
+
+
 @transaction.atomic
 def mark(
     joint: Joint,
@@ -84,14 +95,7 @@ def mark(
     if again := _known(joint, key):
         return again
     Joint.objects.select_for_update().get(pk=joint.pk)  # of two who mark it at once, one sees the other's
-    last = last_mark(joint)
-    if last and after is not None and last.pk != after:
-        told = " ".join(filter(None, [f"{last.by} torqued it meanwhile", last.typed and f"to {last.typed}"]))
-        raise Refused(f"{told}: agree which stands, then write it down.", "after")
-    if torque_mnm is None and joint.figure_mnm is not None:
-        raise Refused("Write down the torque it was brought to.", "torque_mnm")
-    if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not note.strip():
-        raise Refused("That is more than a tenth off the maker's figure: write down why.", "note")
+    _refuse_mark(joint, torque_mnm, note, after)
     return JointMark.objects.create(
         joint=joint,
         torque_mnm=torque_mnm,

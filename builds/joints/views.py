@@ -6,7 +6,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.joints import actions as joints
-from builds.joints.forms.joints import JointForm, MarkForm, SignForm
+from builds.joints.forms.joints import JointForm, JointSignForm, MarkForm
 from builds.joints.forms.many import ManyLooksForm, ManyMarksForm, joints_sent
 from builds.joints.models import Joint
 from builds.joints.pages.joint_page import joint_view
@@ -143,7 +143,7 @@ def joint_sign_many(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
     joint = editable(Joint, request.member, pk=pk, retired_at=None)
-    form = SignForm(request.POST if request.method == "POST" else None, member=request.member, joint=joint)
+    form = JointSignForm(request.POST if request.method == "POST" else None, member=request.member, joint=joint)
     if form.is_valid():
         try:
             joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request), **form.cleaned_data)

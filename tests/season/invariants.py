@@ -18,9 +18,9 @@ def one_verdict(look: Look) -> Iterator[str]:
 
 
 def one_outcome(look: Look) -> Iterator[str]:
-    """Today and plan say the same of a car for its event, Today and the sheet the same of the day."""
+    """Today, plan and sheet say the same of a car for its event, and of how it stands on the day."""
     for car, places in look.told.items():
-        for say in ("makes_it", "on_the_day"):
+        for say in ("makes_it", "outlook", "on_the_day"):
             by_event: dict[str, dict[str, object]] = {}
             for place, told in places.items():
                 if getattr(told, say) is not None:
@@ -63,7 +63,8 @@ def plan_is_sound(look: Look) -> Iterator[str]:
 
 
 def moves_have_a_cause(look: Look) -> Iterator[str]:
-    """Where nothing was written and nobody was in, the work stays on its evenings."""
+    """Where nothing was written and nobody was in, the work stays on its evenings; what moved says why."""
+    yield from (f"{what} moved, and nothing says why" for what in look.unexplained)
     if not look.caused:
         yield from (f"“{title}” moved, and nothing was written and nobody was in" for title in look.moved)
 

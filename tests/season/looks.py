@@ -1,18 +1,20 @@
 """What the season looks at after each step: the same garage as Today, plan, verdict and sheet tell it."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from builds.paper.pages.checklist import checklist_rows
 from builds.plan.engine.ids import pk_of
+from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.stored import Stored, shown
-from builds.plan.pages.wall import load_plan_page
+from builds.plan.pages.wall import PlanPage, load_plan_page
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem
 from builds.readings.models.reading import Reading
 from builds.today.pages.today import load_today
+from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
@@ -31,14 +33,15 @@ def wants_wheels(job: Job) -> bool:
 
 @dataclass(frozen=True)
 class Told:
-    """What one place says of a car: the verdict's sentence, how many reasons, what the plan makes of it.
+    """What one place says of a car: the verdict's sentence, how many reasons, what becomes of it for its event.
 
-    None where the place does not say.
+    None where the place does not say; `makes_it` is a word of its own for *not known*.
     """
 
     verdict: str | None = None
     reasons: int | None = None
-    makes_it: tuple[bool | None, str] | None = None
+    makes_it: str | None = None
+    outlook: str | None = None
     on_the_day: str | None = None
 
 
@@ -74,14 +77,16 @@ class WallPlan:
 
 @dataclass(frozen=True)
 class Look:
-    """One moment; `told` by car and place; `done_stripped` work and readings on a car in pieces.
+    """One moment; `told` by car and place; `unexplained` moves on the plan's page that say no why.
 
-    `moved` are jobs that start another day or hour than in the plan before, `caused` whether anything was
-    written, or somebody was in, since that one was made.
+    `done_stripped` are work and readings on a car in pieces.
+    `wall` is the plan on the wall where it is another one than at the look before. `moved` are jobs that start
+    another day or hour than in that one, `caused` whether anything was written, or somebody was in, since it was made.
     """
 
     at: datetime
     told: dict[str, dict[str, Told]] = field(default_factory=dict)
+    unexplained: tuple[str, ...] = ()
     whole: dict[str, Whole] = field(default_factory=dict)
     wall: WallPlan | None = None
     done_stripped: tuple[str, ...] = ()
@@ -89,15 +94,22 @@ class Look:
     caused: bool = False
 
 
-def look(me: Membership, at: datetime, before: Stored | None, *, wrote: bool, fully: bool) -> Look:
-    """`fully` as all places tell it; else the rows and the plan alone, which is quicker."""
+PLAN, ROWS, ALL = range(3)
+"""How much is looked at: the plan alone, what people may not do and must not be told as well, all places."""
+
+
+def look(me: Membership, at: datetime, before: Stored | None, *, wrote: bool, deep: int) -> Look:
+    """`deep` is one of PLAN, ROWS and ALL."""
     garage, plan = me.garage, shown(me.garage)
+    judged = verdicts(garage, at) if deep >= ROWS else {}
+    page = load_plan_page(garage, at) if deep == ALL else None
     return Look(
         at,
-        told=_told(me, at) if fully else {},
-        whole=_whole(garage, at),
-        wall=_wall(plan) if plan else None,
-        done_stripped=tuple(_done_stripped(garage, at)),
+        told=_told(me, at, judged, page) if page else {},
+        unexplained=tuple(f"{move.title} ({move.what})" for move in page.moves if not move.why) if page else (),
+        whole=_whole(garage, judged) if deep >= ROWS else {},
+        wall=wall_plan(plan) if plan and not_yet_seen(before, plan) else None,
+        done_stripped=tuple(_done_stripped(garage, at)) if deep >= ROWS else (),
         moved=tuple(moves(before, plan)),
         caused=wrote or (before is not None and somebody_was_in(garage, before.row.made_at, at)),
     )
@@ -124,29 +136,29 @@ def somebody_was_in(garage: Garage, since: datetime, until: datetime) -> bool:
     return since < until and any(member_windows(garage, since, until).values())
 
 
-def _told(me: Membership, at: datetime) -> dict[str, dict[str, Told]]:
-    garage, fleet = me.garage, fleet_of(me.garage, at)
-    today, plan_page = load_today(me, fleet), load_plan_page(garage, at)
-    judged = verdicts(garage, at)
+def _told(me: Membership, at: datetime, judged: dict[int, Verdict], plan_page: PlanPage) -> dict[str, dict[str, Told]]:
+    fleet = fleet_of(me.garage, at)
+    today = load_today(me, fleet)
     told = {car.name: {"verdict": Told(judged[car.pk].sentence, len(judged[car.pk].reasons))} for car in fleet.cars}
-    for card in car_cards(fleet):
+    for card in car_cards(fleet, {}):
         told[card.name]["key board"] = Told(card.sentence, len(card.reasons))
     for entered in today.entries:
         on_plan = entered.on_plan.sentence if entered.on_plan else None
-        made = entered.outlook.makes_it, entered.outlook.sentence
-        told[entered.car][f"today, {entered.event}"] = Told(makes_it=made, on_the_day=on_plan)
+        told[entered.car][f"today, {entered.event}"] = replace(_of_outlook(entered.outlook), on_the_day=on_plan)
     for row in plan_page.cars:
-        made = row.outlook.makes_it, row.outlook.sentence
-        told[row.entry.vehicle.name][f"plan, {row.entry.event}"] = Told(makes_it=made)
+        told[row.entry.vehicle.name][f"plan, {row.entry.event}"] = _of_outlook(row.outlook)
     for entry in fleet.entries.values():
         rows = checklist_rows(entry, at)
-        said = Told(rows.verdict.sentence, len(rows.reasons), on_the_day=rows.on_plan)
+        said = Told(rows.verdict.sentence, len(rows.reasons), outlook=rows.outlook or None, on_the_day=rows.on_plan)
         told[entry.vehicle.name][f"sheet, {entry.event}"] = said
     return told
 
 
-def _whole(garage: Garage, at: datetime) -> dict[str, Whole]:
-    judged = verdicts(garage, at)
+def _of_outlook(said: Outlook) -> Told:
+    return Told(makes_it={True: "yes", False: "no", None: "not known"}[said.makes_it], outlook=said.sentence)
+
+
+def _whole(garage: Garage, judged: dict[int, Verdict]) -> dict[str, Whole]:
     open_safety, points, in_pieces = {}, {}, {}
     for job in Job.objects.in_garage(garage).open().filter(rank="safety"):
         open_safety.setdefault(job.vehicle_id, []).append(job.title)
@@ -187,7 +199,12 @@ def _done_stripped(garage: Garage, at: datetime):
     yield from (f"{reading.kind} of {reading.vehicle} was read" for reading in taken.select_related("vehicle"))
 
 
-def _wall(plan: Stored) -> WallPlan:
+def not_yet_seen(before: Stored | None, plan: Stored) -> bool:
+    return before is None or before.row != plan.row
+
+
+def wall_plan(plan: Stored) -> WallPlan:
+    """A plan with what must not happen in it: cars in pieces, and work that wants them whole."""
     rows = {job.pk: job for job in Job.objects.filter(pk__in=map(pk_of, plan.jobs))}
     placed = {place.id: place for place in plan.answer.placed}
     pieces = tuple(

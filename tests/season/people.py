@@ -1,7 +1,7 @@
 """What people do in a season: from what Today offers each, with lengths drawn anew for every job."""
 
 import random
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Callable
 from datetime import datetime, timedelta
 from functools import partial
@@ -10,23 +10,28 @@ from typing import Any
 from django.db import transaction
 from django.urls import resolve
 
-from builds.cars.facts import fleet_of
 from builds.plan.actions.follow import follow, follow_write
 from builds.plan.facts.stored import Stored, shown
 from builds.steps.actions import findings, hold_points, steps
 from builds.steps.facts.looks import to_look_at
 from builds.steps.facts.opened import asks
-from builds.today.pages.today import Today, load_today
+from builds.today.facts.people import members_of
+from builds.today.pages.people import NextJob, people_today
+from builds.today.pages.to_sign import to_sign
+from builds.work.facts.room_now import room_in
+from builds.work.facts.work import load_work
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import MEASURE_AGAIN, Job
 from garage import writes
 from garage.facts.presence import member_windows
 from garage.models import Garage, Membership
+from tests.season.acts import Acts
 from tests.season.invariants import broken
-from tests.season.looks import look, moves
+from tests.season.looks import ALL, PLAN, ROWS, look, moves
 from tests.season.made_garage import MUST_HAVE, MadeGarage, measure
 
 AGAIN = timedelta(hours=2)  # so often somebody with nothing to do looks at Today
+NOW_AND_THEN = timedelta(minutes=100)  # between two looks at all places, which take the longest: twice an evening
 FINDS_SOMETHING = 0.12
 
 
@@ -34,62 +39,74 @@ class Season:
     """One garage and the hand of its clock; `figures` count what happened, `wrong` what broke."""
 
     def __init__(self, made: MadeGarage, clock: Any, seed: int, *, closely: bool = False) -> None:
-        """`closely` has all places compared after every write, not only once a moment is over."""
+        """`closely` has all places compared after every write, not only now and then."""
         self.made, self.clock, self.random, self.closely = made, clock, random.Random(seed), closely
         self.left: dict[int, float] = {}  # minutes of work by job (pk), as drawn
         self.saw: dict[int, tuple[int, datetime]] = {}  # by member (pk), writes and moment of a look in vain
-        self.compared = 0  # writes up to which all places were compared
+        self.looked = 0  # writes up to which the rows were looked at
+        self.compared_at: datetime | None = None  # when all places were compared
         self.plan: Stored | None = None
         self.wrong: list[str] = []
         self.figures: Counter[str] = Counter()
         self.moved: list[tuple[datetime, int]] = []  # by plan, how many jobs moved by more than a day
-        self.acts: defaultdict[str, int] = defaultdict(int)  # by car
+        self.acts = Acts()
 
     @property
     def at(self) -> datetime:
         return self.clock.at
 
-    def act(self, name: str, do: Callable[[], Any], car: str = "") -> Any:
-        """One write, as a tap on a page: counted, followed by the plan, and looked at."""
+    def act(self, name: str, do: Callable[[], Any], car: str = "", things: int = 1) -> Any:
+        """One form sent: counted, followed by the plan, and looked at; `things` are what it wrote down."""
         with transaction.atomic():
             result = do()
             writes.count(self.made.garage.pk, at=self.at)
         self.figures[name] += 1
-        self.acts[car] += 1
+        self.acts.add(car, name, things)
         follow_write(self.made.garage.pk, at=self.at)
-        self.check(wrote=True, fully=self.closely)
+        self.check(ALL if self.closely else PLAN, wrote=True)
         return result
 
     def writes(self) -> int:
         return Garage.objects.values_list("writes", flat=True).get(pk=self.made.garage.pk)
 
-    def compare(self) -> None:
-        """All places, once for all that was written at this moment."""
-        if self.compared < self.writes():
-            self.compared = self.writes()
-            self.check(fully=True)
+    def look_round(self) -> None:
+        """Once for all that was written at this moment; at all places where that was not done lately."""
+        if self.looked < self.writes():
+            self.looked = self.writes()
+            lately = self.compared_at and self.at - self.compared_at < NOW_AND_THEN
+            self.check(ROWS if lately else ALL)
 
-    def check(self, *, wrote: bool = False, fully: bool) -> None:
+    def check(self, deep: int, *, wrote: bool = False) -> None:
         """The invariants, of this moment and of the plan that was just put up."""
         me, now = Membership.objects.get(pk=self.made.owner.pk), shown(self.made.garage)
-        self.wrong += broken(look(me, self.at, self.plan, wrote=wrote, fully=fully))
+        seen = look(me, self.at, self.plan, wrote=wrote, deep=deep)
+        self.wrong += broken(seen)
+        self.acts.fit((car for car, whole in seen.whole.items() if whole.state == "fit"), f"{self.at:%d %b}")
+        if deep == ALL:
+            self.compared_at = self.at
         if now and (self.plan is None or now.row != self.plan.row):
             far = [title for title, days in moves(self.plan, now).items() if abs(days) > 1]
             self.moved.append((self.at, len(far)))
         self.plan = now
 
-    def today(self, member: Membership) -> Today:
-        """As the page: the plan follows first."""
+    def follow(self) -> None:
+        """As before every page: the plan is one of the garage as it is."""
+        assert follow(Garage.objects.get(pk=self.made.garage.pk), at=self.at) == ""
+
+    def next_for(self, member: Membership) -> NextJob | None:
+        """What Today has next for him."""
+        self.follow()
         me = Membership.objects.get(pk=member.pk)
-        assert follow(me.garage, at=self.at) == ""
-        return load_today(me, fleet_of(me.garage, self.at))
+        work = load_work(me.garage, self.at)
+        there = people_today(me, members_of(me, self.at), work, shown(me.garage), room_in(me.garage, work))
+        return next(person.next for person in there if person.is_me)
 
     def live_until(self, end: datetime) -> None:
         while self.at < end:
             self.finish_what_is_done()
             self.go_home()
             idle = self.take_up()
-            self.compare()
+            self.look_round()
             self.pass_time(end, idle)
 
     def who_is_in(self) -> list[Membership]:
@@ -157,7 +174,8 @@ class Season:
             and not HoldPoint.objects.in_garage(self.made.garage).reached().exists()
         ):
             return  # the same as an empty list on Today, sooner
-        for waiting in self.today(member).to_sign:
+        me = Membership.objects.get(pk=member.pk)
+        for waiting in to_sign(me, members_of(me, self.at), load_work(me.garage, self.at)):
             if not waiting.may_sign:
                 continue
             asked = resolve(waiting.url)
@@ -173,8 +191,7 @@ class Season:
 
     def start(self, member: Membership) -> bool:
         """What Today has next for him, with those whom the plan has on it, where all are here with free hands."""
-        view = self.today(member)
-        turn = next(person.next for person in view.people if person.is_me)
+        turn = self.next_for(member)
         if turn is None or "start" not in turn.card.steps:
             return False
         crew = [one for one in self.made.people.values() if one.pk in turn.crew]
@@ -182,10 +199,16 @@ class Season:
         if any(one not in here or self.busy(one) for one in crew):
             return False
         job = Job.objects.select_related("vehicle").get(pk=turn.card.pk)
-        three = job.low_minutes, job.high_minutes, job.likely_minutes
-        self.left.setdefault(job.pk, max(5.0, self.random.triangular(*three)))
+        self.left.setdefault(job.pk, self.drawn(job))
         self.act("start", partial(steps.start, job, by=member, at=self.at, crew=crew), job.vehicle.name)
         return True
+
+    def drawn(self, job: Job) -> float:
+        """Minutes: beta-PERT of the three figures, the least being five."""
+        low, likely, high = job.low_minutes, job.likely_minutes, job.high_minutes
+        span = max(1, high - low)
+        shapes = 1 + 4 * (likely - low) / span, 1 + 4 * (high - likely) / span
+        return max(5.0, low + span * self.random.betavariate(*shapes))
 
     def pass_time(self, end: datetime, idle: bool) -> None:
         """To the next moment at which anything can happen; work in hand goes on until then."""

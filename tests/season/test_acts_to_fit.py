@@ -8,7 +8,7 @@ from builds.scrutineering.models.check import CheckItem
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from tests.factories import NOW
-from tests.season.acts import Walk, set_up
+from tests.season.walk import Walk, set_up
 
 pytestmark = [pytest.mark.once, pytest.mark.django_db]
 CEILING = 30

@@ -12,14 +12,14 @@ from builds.steps.actions import steps
 from builds.verdict.engine import Verdict
 from tests.season import invariants
 from tests.season.invariants import INVARIANTS, broken
-from tests.season.looks import Look, Pieces, Told, WallPlan, Whole, look, moves
+from tests.season.looks import ALL, PLAN, Look, Pieces, Told, WallPlan, Whole, look, moves
 from tests.season.made_garage import MIDNIGHT, enter, make_garage, put_on
 from tests.season.people import Season
 
 pytestmark = pytest.mark.once
 
 AT = MIDNIGHT
-MAKES_IT, LATE = (True, "ready Thu 20:30."), (False, "ready Thu 20:30.")
+READY = "By the plan ready Thu 20:30, in time."
 CHAIN = Problem(
     slots=96,
     vehicles=(Vehicle("heron"),),
@@ -34,9 +34,9 @@ TRUTH = Look(
         "Heron": {
             "verdict": Told("Fit to run", 0),
             "key board": Told("Fit to run", 0),
-            "today, Sprint": Told(makes_it=MAKES_IT, on_the_day="Nothing stands in the way."),
-            "plan, Sprint": Told(makes_it=MAKES_IT),
-            "sheet, Sprint": Told("Fit to run", 0, on_the_day="Nothing stands in the way."),
+            "today, Sprint": Told(makes_it="yes", outlook=READY, on_the_day="Nothing stands in the way."),
+            "plan, Sprint": Told(makes_it="yes", outlook=READY),
+            "sheet, Sprint": Told("Fit to run", 0, outlook=READY, on_the_day="Nothing stands in the way."),
         }
     },
     whole={"Heron": Whole("fit"), "Moth": Whole("not_fit", ("Bleed",), ("The welds",), ("Wheels on",))},
@@ -61,7 +61,9 @@ def weighed_at(slot):
 LIES = {
     "another sentence on the sheet": ("one_verdict", saying("sheet, Sprint", verdict="Not fit to run")),
     "a reason less on the key board": ("one_verdict", saying("key board", reasons=1)),
-    "a plan that is late": ("one_outcome", saying("plan, Sprint", makes_it=LATE)),
+    "a plan that is late": ("one_outcome", saying("plan, Sprint", makes_it="no")),
+    "another sentence on the plan": ("one_outcome", saying("plan, Sprint", outlook="Touch and go.")),
+    "another outlook on the sheet": ("one_outcome", saying("sheet, Sprint", outlook="Touch and go.")),
     "another day on the sheet": ("one_outcome", saying("sheet, Sprint", on_the_day="1 thing stands in the way.")),
     "weighed while in pieces": ("nothing_planned_in_pieces", weighed_at(7)),
     "a reading taken in pieces": (
@@ -73,6 +75,7 @@ LIES = {
     "fit and in pieces": ("fit_is_whole", replace(TRUTH, whole={"Heron": Whole("fit", (), (), ("Wheels on",))})),
     "a plan with a fault": ("plan_is_sound", weighed_at(4)),
     "moved by itself": ("moves_have_a_cause", replace(TRUTH, caused=False)),
+    "moved and no why": ("moves_have_a_cause", replace(TRUTH, unexplained=("“Weigh it” (Thu instead of Wed)",))),
 }
 
 
@@ -101,7 +104,8 @@ def season(db, clock):
 
 
 def seen(season, **more):
-    return look(season.made.owner, season.at, season.plan, **{"wrote": True, "fully": True, **more})
+    """As at the first look: the plan on the wall is a new one."""
+    return look(season.made.owner, season.at, None, **{"wrote": True, "deep": ALL, **more})
 
 
 def test_a_real_garage_is_told_by_every_place(season):
@@ -137,13 +141,13 @@ def _fit(facts):
 def test_work_that_moved_by_itself_is_seen_at_night_and_not_after_a_session(season, clock):
     before = season.plan
     clock.at = MIDNIGHT + timedelta(hours=17, minutes=10)
-    assert seen(season, wrote=False).moved == ()
+    assert look(season.made.owner, clock.at, before, wrote=False, deep=PLAN).moved == ()
     held = replace(before, row=shown(season.made.garage).row.__class__(pk=0, made_at=before.row.made_at))
     late = replace(
         held, answer=replace(held.answer, placed=tuple(replace(p, start=p.start + 96) for p in held.answer.placed))
     )
     assert moves(late, before)
-    at_night = look(season.made.owner, clock.at, late, wrote=False, fully=False)
+    at_night = look(season.made.owner, clock.at, late, wrote=False, deep=PLAN)
     assert any("nobody was in" in line for line in broken(at_night))
-    after = look(season.made.owner, MIDNIGHT + timedelta(hours=20), late, wrote=False, fully=False)
+    after = look(season.made.owner, MIDNIGHT + timedelta(hours=20), late, wrote=False, deep=PLAN)
     assert not any("nobody was in" in line for line in broken(after))

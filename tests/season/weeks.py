@@ -12,6 +12,7 @@ from django.urls import reverse
 from builds.needs.actions import needs
 from builds.scrutineering.actions import check_lists, checks, entries, runs
 from builds.scrutineering.models.check import CheckItem
+from builds.scrutineering.pages.check_list import entry_checks, section_rows
 from builds.shop.actions import shop
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
@@ -19,6 +20,7 @@ from builds.work.models.need import Need
 from garage.actions import hours
 from garage.models import Entry
 from tests.conftest import signed_in
+from tests.season.looks import ALL, ROWS
 from tests.season.made_garage import DAY, EARLY, EVENTS, FEW, HOUR, MIDNIGHT, PUT_ON, enter, put_on, work_by_hand
 from tests.season.people import Season
 
@@ -31,19 +33,22 @@ asked_for = pytest.mark.skipif(not WEEKS, reason="takes minutes: `make season` r
 def live(season: Season, weeks: float, busy: bool = False, morning: Callable[[], None] = lambda: None) -> None:
     """From Tuesday at five; `busy` has all recipes and events, `morning` is done each day before anybody is in."""
     end = season.at + timedelta(weeks=weeks)
-    days = [
-        (MIDNIGHT + day * DAY + 7 * HOUR, lambda day=day: (morning(), _open_pages(season, day)))
-        for day in range(1, round(weeks * 7) + 1)
-    ]
+    days = [(MIDNIGHT + day * DAY + 7 * HOUR, partial(_begin_day, season, day, morning)) for day in range(1, 50)]
     for moment, happens in sorted([*_happenings(season, busy), *days], key=lambda happening: happening[0]):
         if moment > end:
             break
         season.live_until(moment)
         season.clock.at = max(season.at, moment)
-        season.today(season.made.owner)
-        season.check(fully=True)  # nobody wrote anything: what moved since, moved because time went by
+        season.follow()
+        season.check(ROWS)  # nobody wrote anything: what moved since, moved because time went by
         happens()
     season.live_until(end)
+
+
+def _begin_day(season: Season, day: int, morning: Callable[[], None]) -> None:
+    morning()
+    season.check(ALL)
+    _open_pages(season, day)
 
 
 def _open_pages(season: Season, day: int) -> None:
@@ -109,11 +114,19 @@ def _event(season: Season, days: int, name: str, cars: tuple[str, ...]) -> Itera
 
 
 def _last_look(season: Season, entry: Entry) -> None:
-    """On the evening before: the list is made, and all of it ticked in one go."""
-    by, car = season.made.owner, entry.vehicle.name
-    made = season.act("list", lambda: check_lists.make(entry, by=by, at=season.at), car)
-    items = list(CheckItem.objects.filter(checklist=made))
-    season.act("ticks", lambda: checks.tick_many(items, by=by, at=season.at, key=uuid.uuid4()), car)
+    """On the evening before: the list is made and ticked."""
+    season.act("list", lambda: check_lists.make(entry, by=season.made.owner, at=season.at), entry.vehicle.name)
+    _tick(season, entry)
+
+
+def _tick(season: Season, entry: Entry) -> None:
+    """Section by section, as the page offers it."""
+    by, untouched = season.made.owner, CheckItem.objects.filter(checklist__entry=entry)
+    for section in dict.fromkeys(untouched.values_list("section", flat=True)):
+        items = [row.item for row in section_rows(entry_checks(entry, season.at), section)]
+        if items:
+            tick = partial(checks.tick_many, items, by=by, at=season.at, key=uuid.uuid4())
+            season.act("ticks", tick, entry.vehicle.name, things=len(items))
 
 
 def _leave(season: Season, entry: Entry, came: list[Entry]) -> None:
@@ -123,18 +136,19 @@ def _leave(season: Season, entry: Entry, came: list[Entry]) -> None:
         came.append(entry)
     else:
         season.figures["stayed at home"] += 1
+        season.acts.begin(entry.vehicle.name, str(entry.event))
         season.act("withdrawn", lambda: entries.take_out(entry, at=season.at), entry.vehicle.name)
 
 
 def _first_session(season: Season, entry: Entry) -> None:
     by, car = season.made.owner, entry.vehicle.name
     season.act("first session", lambda: runs.first_session(entry, by=by, at=season.at), car)
-    items = list(CheckItem.objects.filter(checklist__entry=entry, checklist__kind="first_run"))
-    for item in items:
-        season.act("tick", partial(checks.take, item, "tick", by=by, at=season.at, key=uuid.uuid4()), car)
+    _tick(season, entry)
 
 
 def _strip_down(season: Season, came: list[Entry]) -> None:
+    for entry in came:
+        season.acts.begin(entry.vehicle.name, str(entry.event))
     if came:
         event = came[0].event
         season.act("strip-down", lambda: runs.strip_down(event, came, by=season.made.owner, at=season.at))

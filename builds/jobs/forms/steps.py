@@ -62,7 +62,7 @@ class ReleaseForm(StepForm):
     """Nothing to say: the work goes on."""
 
 
-class SignForm(LookForm):
+class JobSignForm(LookForm):
     """Signing is of now, whoever looked."""
 
     def __init__(self, *args: Any, job: Job, at: datetime, **kwargs: Any) -> None:

@@ -11,9 +11,9 @@ from django.urls import reverse
 from builds.jobs import actions
 from builds.jobs.forms.finish import FinishForm
 from builds.jobs.forms.steps import (
+    JobSignForm,
     ReasonForm,
     ReleaseForm,
-    SignForm,
     StartForm,
     StopForm,
 )
@@ -122,7 +122,7 @@ def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
         steps.sign(job, **told)
         return [f"“{job}” is signed by {signer_words(job)}."]
 
-    return _step(request, pk, "sign", SignForm, act)
+    return _step(request, pk, "sign", JobSignForm, act)
 
 
 @once

@@ -1,5 +1,7 @@
 """The joints of a car among the lines of the event's day."""
 
+from collections.abc import Mapping
+
 from builds.joints.facts import JointLine, hands_on
 from builds.joints.pages.joint_page import WORD
 from builds.joints.pages.words import figure_words, look_words
@@ -11,16 +13,23 @@ from garage.engine.units import unit_for
 from garage.models import Membership
 
 
-def joint_groups(lines: list[JointLine], me: Membership, people: list[Eyes]) -> list[ItemGroup]:
-    """Those that want a hand first; no group where the car has no list. `people` are all hands."""
+def joint_groups(
+    lines: list[JointLine], puts: Mapping[int, int], me: Membership, people: list[Eyes]
+) -> list[ItemGroup]:
+    """Those that want a hand first; no group where the car has no list.
+
+    `puts` is how many marks and signatures each joint (pk) has, `people` are all hands.
+    """
     rows = sorted(lines, key=lambda line: line.standing.state == "stands")
     hands = hands_on((line.joint, line.mark) for line in rows if line.mark and line.standing.state == "unsigned")
-    items = tuple(_item(line, me, people, hands.get(line.joint.pk)) for line in rows)
+    items = tuple(_item(line, puts.get(line.joint.pk, 0), me, people, hands.get(line.joint.pk)) for line in rows)
     want = sum(line.standing.state != "stands" for line in lines)
     return [ItemGroup("Joints", f"{want} want a hand", items)] if items else []
 
 
-def _item(line: JointLine, me: Membership, people: list[Eyes], hands: frozenset[int] | None) -> PaddockItem:
+def _item(
+    line: JointLine, version: int, me: Membership, people: list[Eyes], hands: frozenset[int] | None
+) -> PaddockItem:
     """`hands` (pk) were on it, of one that waits for a look."""
     units = me.garage.units
     figure = figure_words(line.joint, units)
@@ -33,7 +42,7 @@ def _item(line: JointLine, me: Membership, people: list[Eyes], hands: frozenset[
         line.joint.name,
         _state(line),
         _words(line),
-        line.version,
+        version,
         tuple(acts),
         why=f"The maker's figure: {figure}." if figure else "",
         asks=f"Torqued to, in {unit_for('torque', units).symbol}",

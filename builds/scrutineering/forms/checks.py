@@ -6,8 +6,8 @@ from django import forms
 
 from builds.scrutineering.engine.check_list import HAS
 from builds.scrutineering.models.check import OWN_TEXT_MAX, CheckItem, OrganiserList
-from garage.engine.systems import SYSTEMS
 from garage.forms.edits import EditForm
+from garage.forms.systems import SystemsField
 from garage.models import Vehicle
 
 
@@ -23,11 +23,8 @@ class FailForm(forms.Form):
         required=False,
         help_text="makes the job a safety job; on brakes, steering and their like it is one anyway",
     )
-    systems = forms.MultipleChoiceField(
+    systems = SystemsField(
         label="What it touches",
-        choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
-        widget=forms.CheckboxSelectMultiple({"class": "short"}),
-        required=False,
         help_text="guessed from the organiser's words: take off what is not so, tick what is missing",
     )
 

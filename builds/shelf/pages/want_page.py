@@ -69,7 +69,7 @@ class WantPage:
     @property
     def dated(self) -> bool:
         """Whether of any it is said until when it may come."""
-        return any(row.line.by for _, _, rows in self.groups for row in rows)
+        return any(want.line.by for _, _, wants in self.groups for want in wants)
 
 
 def load_want_page(garage: Garage, at: datetime) -> WantPage:

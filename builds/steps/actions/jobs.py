@@ -144,6 +144,14 @@ def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) 
             raise Refused(line, field)
 
 
+def _refuse_move(job: Job, by: Membership) -> None:
+    if wrong := remeasure.refuse_by_hand(job, "move"):
+        raise Refused(wrong)
+    refuse_move(job)
+    if by.role != OWNER and was_begun(job):
+        raise Refused(f"“{job}” was begun on {job.vehicle}: only the owner moves it.", "vehicle")
+
+
 @transaction.atomic
 def change(
     job: Job,
@@ -160,11 +168,7 @@ def change(
 ) -> Job:
     left = job.vehicle
     if more.get("vehicle", left) != left:
-        if wrong := remeasure.refuse_by_hand(job, "move"):
-            raise Refused(wrong)
-        refuse_move(job)
-    if more.get("vehicle", left) != left and by.role != OWNER and was_begun(job):
-        raise Refused(f"“{job}” was begun on {left}: only the owner moves it.", "vehicle")
+        _refuse_move(job, by)
     kinds = more.get("kinds", job.kinds)
     refuse_less(job, systems, kinds, by)
     if set(kinds) != set(job.kinds) and (wrong := refuse_kinds(kinds)):

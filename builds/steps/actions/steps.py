@@ -121,6 +121,13 @@ def release(job: Job, *, by: Membership, at: datetime) -> None:
     turn(job, "release", by=by, at=at, state_note="", finished_at=None)
 
 
+def _refuse_finish(job: Job, at: datetime) -> None:
+    if wrong := JOB_STATES.refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish"):
+        raise Refused(wrong)
+    if job.state == State.OPEN:
+        _refuse_blocked(job, at)
+
+
 @transaction.atomic
 def finish(
     job: Job,
@@ -139,10 +146,7 @@ def finish(
     """
     # Whoever signs its last point now does so before or after: never between the look and the turn.
     stands = locked(job)
-    if wrong := JOB_STATES.refusal("finish", stands.state) or remeasure.refuse_by_hand(job, "finish"):
-        raise Refused(wrong)
-    if stands.state == State.OPEN:
-        _refuse_blocked(job, at)
+    _refuse_finish(stands, at)
     ended, opened = _refuse_time(moment, at), _opened(stands, kinds, by)
     points = list(HoldPoint.objects.filter(job=job).unsigned())
     note = f"Waits for a second pair of eyes: {points[0]}" if points else ""

@@ -59,6 +59,8 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash:
         urgent_from=work.urgent_from(job.pk),
         steps=_steps(job, work, blocked=bool(blocks or clash), to_sign=len(points)) if steps else (),
         state=job.state,
+        recipe=job.recipe,
+        left_minutes=work.left(job.pk),
     )
 
 
@@ -117,6 +119,7 @@ def done_card(job: Job, at: datetime, cure: RunningCure | None = None, *, to_sig
         note=job.state_note if dropped else cure.why if cure else "",
         steps=("sign",) if to_sign else (),
         state=job.state,
+        recipe=job.recipe,
     )
 
 
@@ -137,15 +140,10 @@ class JobList:
 
     to_do: tuple[JobCard, ...]
     over: tuple[JobCard, ...]
-    left_minutes: int
-
-    @property
-    def left(self) -> str:
-        return duration_words(self.left_minutes)
 
 
 def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None) -> JobList:
-    """The list for a car's page (templates/builds/jobs/job_list_part.html); twelve queries at most."""
+    """A car's jobs as cards; twelve queries at most."""
     work = work or load_work(vehicle.garage, at)
     mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]
     over = (
@@ -162,5 +160,4 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
         tuple(
             replace(done_card(job, at, work.curing.get(job.pk), to_sign=job.pk in to_sign), vehicle="") for job in over
         ),
-        sum(work.left(job.pk) for job in mine),
     )

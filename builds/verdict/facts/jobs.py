@@ -6,7 +6,7 @@ from typing import Any
 
 from django.db.models import Exists, F, OuterRef, Q
 
-from builds.steps.facts.looks import covering_on, is_covered
+from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered
 from builds.verdict.engine import JobFact
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.span import Span
@@ -40,18 +40,20 @@ JOB_FIELDS = (
 
 
 def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
-    """Every job that can be a reason, and those that a hold point or a strip mentions.
+    """Every job that can be a reason or ranks lower with one, and those that a hold point or a strip mentions.
 
     What was found comes first, then what was written down first.
     """
     spans = Span.objects.filter(job=OuterRef("pk"))
     # Held with hands on it: work that nobody started was finished and waits at its hold point.
     stopped = Q(state=State.HELD, crew__isnull=False)
+    done = Q(state=State.DONE) & (MAY_WANT_LOOK | ~Q(lowered_because=""))
     rows = (
         Job.objects.filter(vehicle__in=vehicles)
+        .with_texts()
         .annotate(handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped)))
         .annotate(told=Exists(spans))
-        .filter(Q(state__in=[*OPEN_STATES, State.DONE]) | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
+        .filter(Q(state__in=OPEN_STATES) | done | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
         .order_by(F("found_in").asc(nulls_last=True), "pk")
         .values(*JOB_FIELDS, "vehicle_id", "handled", "told")
     )

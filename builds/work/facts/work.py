@@ -1,7 +1,7 @@
 """The work of a garage as it stands: open jobs, what they wait for, who is on them since when."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
@@ -133,12 +133,22 @@ def with_people(members: str) -> Prefetch:
     return Prefetch(members, Membership.objects.select_related("person"))
 
 
+def _links(garage: Garage, jobs: Mapping[int, Job]) -> list[Link]:
+    """Those that bind, both ends attached: open `jobs` as they are at hand, others with car and signature."""
+    links = list(Link.objects.in_garage(garage).binding())
+    ends = {pk for link in links for pk in (link.before_id, link.after_id)}
+    over = Job.objects.filter(pk__in=ends - jobs.keys()).select_related("vehicle", "signed_by__person")
+    known = {**jobs, **{job.pk: job for job in over}}
+    for link in links:
+        link.before, link.after = known[link.before_id], known[link.after_id]
+    return links
+
+
 def load_work(garage: Garage, at: datetime) -> Work:
-    """Five queries, however many jobs there are, and four more where a cure runs."""
+    """Six queries, however many jobs there are, and four more where a cure runs."""
     rows = Job.objects.in_garage(garage).open().select_related("vehicle", "skill").with_night()
     jobs = {job.pk: job for job in rows.annotate(wants_parts=Exists(Need.objects.filter(job=OuterRef("pk"))))}
-    binding = Link.objects.in_garage(garage).binding()
-    links = list(binding.select_related("before__vehicle", "before__signed_by__person", "after"))
+    links = _links(garage, jobs)
     spans: dict[int, list[Span]] = defaultdict(list)
     worked = Span.objects.in_garage(garage).of_open().worked()
     for span in worked.prefetch_related(with_people("crew")):
