@@ -13,6 +13,9 @@ from garage import clock
 
 MANY_JOBS = 71
 SCREENS = 3
+FOLDED = "main details:not([open]) > ol > li, main details:not([open]) > ul > li"
+SEEN = """([which, count]) => count === [...document.querySelectorAll(which)]
+    .filter((one) => one.checkVisibility({contentVisibilityAuto: true})).length"""
 PAGES = [
     "/",
     "/plan/",
@@ -63,15 +66,13 @@ def test_no_page_is_longer_than_three_screens_as_it_opens(paths, sign_in, live_s
 @pytest.mark.parametrize("size", ["phone"])
 def test_what_is_folded_is_whole_on_paper(paths, sign_in, live_server):
     page = sign_in("Ines")
-    hidden = "all => all.filter(one => one.checkVisibility({contentVisibilityAuto: true})).length"
     for path in ("/plan/", paths[3]):
-        page.goto(live_server.url + path, wait_until="networkidle")
-        folded = page.locator("main details:not([open]) > ol > li, main details:not([open]) > ul > li")
-        assert folded.count() > 0
-        assert folded.evaluate_all(hidden) == 0
-        page.emulate_media(media="print")
-        assert folded.evaluate_all(hidden) == folded.count()
         page.emulate_media(media="screen")
+        page.goto(live_server.url + path, wait_until="networkidle")
+        assert page.locator(FOLDED).count() > 0
+        page.wait_for_function(SEEN, [FOLDED, 0])
+        page.emulate_media(media="print")
+        page.wait_for_function(SEEN, [FOLDED, page.locator(FOLDED).count()])
 
 
 @pytest.mark.once
