@@ -42,9 +42,8 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
     """Sums by topic, those whose name, question or topic has each word of what is wanted."""
     words = wanted.lower().split()
     topics = []
-    for topic, modules in TOPICS.items():
-        sums = [module.SUM for module in modules]
-        said = [(one, f"{topic} {one.title} {one.question} {one.slug}".lower()) for one in sums]
+    for topic, all_sums in TOPICS.items():
+        said = [(one, f"{topic} {one.title} {one.question} {one.slug}".lower()) for one in all_sums]
         if kept := [one for one, text in said if all(word in text for word in words)]:
             topics.append((topic, kept))
     return topics
