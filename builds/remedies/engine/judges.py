@@ -32,7 +32,11 @@ class ByPlan:
         now = standing(problem, plan, self.vehicle)
         return now.late + len(now.unplaced) * problem.slots
 
-    def in_time(self, problem: Problem) -> int | None:
+    def gap_now(self, problem: Problem, plan: Plan) -> int:
+        """The gap as things are."""
+        return self.gap(problem, plan)
+
+    def in_time(self, gap: int) -> int | None:
         """None: no odds are asked."""
         return None
 
@@ -55,17 +59,21 @@ class ByOdds:
         self.some = self.runs // PART
         self.at_first, self.now = self._count(problem, self.some), self._count(problem, self.runs)
         self.need = max(ceil(MAKES_IT * self.runs), self.now + 1)
-        self.last: tuple[Problem, int] = (problem, self.now)
+        self.last = self.now
 
     def gap(self, problem: Problem, plan: Plan) -> int:
         """A change that leaves the first runs no better counts as none."""
         better = self.at_first == self.some or self._count(problem, self.some) > self.at_first
-        self.last = problem, self._count(problem, self.runs) if better else self.now
-        return max(0, self.need - self.last[1])
+        self.last = self._count(problem, self.runs) if better else self.now
+        return max(0, self.need - self.last)
 
-    def in_time(self, problem: Problem) -> int | None:
-        """The runs of `runs` in which the car is in time."""
-        return self.last[1] if self.last[0] is problem else self._count(problem, self.runs)
+    def gap_now(self, problem: Problem, plan: Plan) -> int:
+        """The gap as things are, as it was counted at first."""
+        return self.need - self.now
+
+    def in_time(self, gap: int) -> int | None:
+        """The runs in which the car is in time, by the gap; without one, those of what was tried last."""
+        return self.need - gap if gap else self.last
 
     def _count(self, problem: Problem, runs: int) -> int:
         odds = simulate(problem, self.estimates, runs=runs, shared=self.shared)
