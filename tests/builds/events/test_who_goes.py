@@ -77,7 +77,7 @@ def test_today_does_not_say_that_he_is_in_and_gives_him_nothing_to_do(owner, cas
     )
     assert view.lead == "Tove in from 18:00 until 23:00."
     tonight.people.set([cast.helper])
-    assert "Tove, at Saltmarsh Hill Climb until 22:00" in said(owner, "/")
+    assert "Tove (at Saltmarsh Hill Climb until 22:00)" in said(owner, "/")
 
 
 def test_the_people_pages_say_it(owner, cast, tonight):
