@@ -2,11 +2,14 @@
 
 from datetime import datetime
 
+from builds.plan.engine.ids import id_of, is_fact
 from builds.plan.engine.packed import packed
 from builds.plan.facts.problem import build_problem
 from builds.plan.facts.stored import Stored
 from builds.plan.models import Plan
 from builds.planner.problem import ProblemError
+from builds.work.models.job import Job
+from builds.work.models.states import State
 from garage.models import Garage
 
 
@@ -20,9 +23,20 @@ def holds(garage: Garage, at: datetime) -> bool:
 
 
 def same_facts(plan: Stored, garage: Garage) -> bool:
-    """Whether today's rows, seen from the moment the plan was made, would give the planner the same problem."""
+    """Whether today's rows, seen from the moment the plan was made, would give the planner the same problem.
+
+    One query where jobs came, went, were started or put down, as most writes have it.
+    """
+    if _open_jobs(garage) != {job.id: job.started for job in plan.problem.jobs if not is_fact(job.id)}:
+        return False
     try:
         problem, _ = build_problem(garage, plan.as_of)
     except ProblemError:
         return False
     return packed(problem) == {**plan.row.problem, "before": {}}
+
+
+def _open_jobs(garage: Garage) -> dict[str, bool]:
+    """By their ids in a problem, whether they are in hand."""
+    rows = Job.objects.in_garage(garage).open().values_list("pk", "state")
+    return {id_of("job", pk): state == State.IN_HAND for pk, state in rows}

@@ -8,6 +8,7 @@ from django.test.utils import CaptureQueriesContext
 
 from builds.plan.actions import follow as following
 from builds.plan.actions.follow import follow
+from builds.plan.facts.standing import same_facts
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.planner.search import FaultyPlan
@@ -92,6 +93,15 @@ def test_what_nothing_changed_for_the_plan_is_only_noted(cast, chain):
     Job.objects.update(note="Mind the loom.")
     after = followed(cast.garage, NOW + MINUTE)
     assert (after.row, after.row.made_at, after.row.writes) == (before.row, NOW, 1)
+
+
+@pytest.mark.parametrize("kind", ["a job", "a job dropped", "a finding", "a start", "a finish"])
+def test_that_jobs_came_went_or_were_started_is_seen_in_one_query(cast, chain, kind):
+    wall = planned(cast.garage)
+    kinds(cast, chain)[kind]()
+    with CaptureQueriesContext(connection) as asked:
+        assert not same_facts(wall, cast.garage)
+    assert len(asked) == 1
 
 
 def test_where_nothing_was_written_it_is_one_query_and_no_lock(cast, chain):
