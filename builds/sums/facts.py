@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from builds.bench.catalogue import sum_called
 from builds.bench.frame.sums import Sum
 from builds.readings.engine.fields import fields_of
+from builds.readings.engine.figures import typed_metric
 from builds.readings.engine.void import FinishedWork, TakenReading, makes_void
 from builds.readings.facts.finished import finished_work
 from builds.readings.facts.readings import last_amounts
 from builds.sums.models import KeptSum
-from garage.engine.units import UNITS, convert, number_words
 from garage.models import Vehicle
 
 
@@ -48,9 +48,7 @@ def figures_read(vehicle: Vehicle, kinds: set[str]) -> dict[str, CarFigure]:
         for field in fields_of(kind):
             amount = amounts.get(field.slug)
             if amount is not None and field.stored:
-                shown = UNITS[field.unit("metric")]
-                text = number_words(convert(amount, UNITS[field.stored], shown), shown.digits + 1)
-                figures[f"{kind}.{field.slug}"] = CarFigure(f"{text} {shown.symbol}", "metric", reading=kind)
+                figures[kind + "." + field.slug] = CarFigure(typed_metric(field, amount), "metric", reading=kind)
     return figures
 
 

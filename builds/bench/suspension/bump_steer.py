@@ -78,6 +78,21 @@ def swept(corner: Corner, travel: float) -> list[WheelPose]:
         ) from None
 
 
+def _table(poses: list[WheelPose], after: list[WheelPose]) -> Table:
+    """Over the travel, as it is and with the shims."""
+    columns = (
+        Column("Bump", "mm", 0),
+        Column("Toe-in", "°", 3),
+        Column("Camber", "°", 2),
+        Column("Caster", "°", 2),
+        Column("With shims", "°", 3),
+    )
+    rows = tuple(
+        (pose.travel, pose.toe, pose.camber, pose.caster, other.toe) for pose, other in zip(poses, after, strict=True)
+    )
+    return Table("Over the travel; toe-in above 0, camber with the top in below 0", columns, rows)
+
+
 def _work_with(wanted: tuple[str, ...], given: Given, texts: Texts) -> Worked:
     corner = corner_of(points_of(texts["points"], wanted), given)
     poses = swept(corner, given["travel"])
@@ -121,21 +136,11 @@ def _work_with(wanted: tuple[str, ...], given: Given, texts: Texts) -> Worked:
         across="mm of bump",
         up="toe-in, °",
     )
-    columns = (
-        Column("Bump", "mm", 0),
-        Column("Toe-in", "°", 3),
-        Column("Camber", "°", 2),
-        Column("Caster", "°", 2),
-        Column("With shims", "°", 3),
-    )
-    rows = tuple(
-        (pose.travel, pose.toe, pose.camber, pose.caster, other.toe) for pose, other in zip(poses, after, strict=True)
-    )
     return Worked(
         answers,
         _from_behind(corner),
         _warnings(corner, slope, texts.get("measured", "")),
-        Table("Over the travel; toe-in above 0, camber with the top in below 0", columns, rows),
+        _table(poses, after),
         (drawing,),
     )
 

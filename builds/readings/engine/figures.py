@@ -63,6 +63,12 @@ def number_of(field: Field, amount: int, system: str) -> str:
     return number_words(figure(field, amount, system), _DIGITS.get(field.unit(system), 3))
 
 
+def typed_metric(field: Field, amount: int) -> str:
+    """The amount (stored units) as one would type it in the metric unit, to one digit more than is shown."""
+    shown = UNITS[field.unit("metric")]
+    return f"{number_words(convert(amount, UNITS[field.stored], shown), shown.digits + 1)} {shown.symbol}"
+
+
 def figure_words(field: Field, amount: int, system: str) -> str:
     """`-1.5°`, `312.5 kg`, `passed`: the amount (stored units) with its unit beside it."""
     if field.type == CHECK:
