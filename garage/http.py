@@ -13,6 +13,7 @@ from django.core.files.uploadedfile import UploadedFile
 from django.db import IntegrityError, models, transaction
 from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect, QueryDict
 from django.shortcuts import get_object_or_404, render
+from django.template.response import TemplateResponse
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.text import slugify
 from django.views.decorators.http import require_http_methods
@@ -99,9 +100,12 @@ def page(
     form: Any = None,
     status: int = 0,
 ) -> HttpResponse:
-    """Render a page; a bound form with errors answers 422 and keeps what was typed."""
+    """A page; a bound form with errors answers 422 and keeps what was typed.
+
+    It is drawn once the view is over, and with it the transaction of a write: nobody waits for a page that is drawn.
+    """
     wrong = form is not None and form.is_bound and form.errors
-    return render(
+    return TemplateResponse(
         request,
         template,
         {"place": place, "form": form, **(context or {})},

@@ -145,7 +145,7 @@ USE_I18N = False
 TIME_ZONE = "UTC"
 USE_TZ = True
 
-REMEMBER_FACTS = True  # what a verdict rests on, until the next write or the clock changes it
+REMEMBERS = True  # what pages rest on, until the next write (see garage/remembered.py)
 
 STATIC_URL = "/static/"
 STATICFILES_DIRS = [BASE_DIR / "static"]

@@ -13,7 +13,7 @@ from builds.work.models.link import Link, StationHold
 from builds.work.models.need import Need
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
-from builds.work.models.states import BEGINNABLE
+from builds.work.models.states import BEGINNABLE, State
 from garage.models import Membership
 
 
@@ -72,7 +72,7 @@ def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
         list(job.skill_loans.select_related("member__person", "lent_by__person")),
         hands_of(job.vehicle.garage_id),
         hands_looked_at([job])[job.pk],
-        bool(to_look_at(Job.objects.filter(pk=job.pk))),
+        job.state == State.DONE and bool(to_look_at(Job.objects.filter(pk=job.pk))),
     )
 
 

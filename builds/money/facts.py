@@ -77,6 +77,8 @@ def load_money(garage: Garage, at: datetime, of: Vehicle | None = None) -> Money
     """The same eight queries for any garage; `of` one car alone what went into that and its jobs."""
     moves = _moves(garage, of)
     amounts, used = into_cars(moves), into_jobs(moves)
+    if of:  # what came off another car for a job of this one is that one's
+        amounts = Counter({key: quantity for key, quantity in amounts.items() if key[0] == of.pk})
     known = Part.objects.in_garage(garage).only("name", "unit", "condition", "cost_minor")
     parts = known.in_bulk({part for _, part in amounts | used})
     rows = Job.objects.in_garage(garage).filter(**({"vehicle": of} if of else {}))

@@ -6,6 +6,8 @@ from typing import Any
 from builds.recipes.engine.eats import Eaten, best, eaten, same
 from builds.work.models.job import Job
 from builds.work.models.need import Need
+from garage.models import Garage
+from garage.remembered import remembered
 from parts.engine.words import amount_words
 from parts.models import Part
 
@@ -31,19 +33,32 @@ class Suggestion:
 
 
 def suggested(job: Job) -> list[Suggestion]:
-    """Two queries, or none for a job that eats nothing."""
+    """Three queries, one less where the shelf is remembered, or none for a job that eats nothing."""
     if not job.eats:
         return []
     wanted = list(Need.objects.of(job).with_ends())
     names = [need.what for need in wanted] + [need.part.name for need in wanted if need.part]
-    shelf = list(Part.objects.in_garage(job.vehicle.garage_id).kept())
+    amounts = [(line, eaten(line)) for line in job.eats]
+    meant = _meant(job.vehicle.garage, [amount for _, amount in amounts])
     suggestions = []
-    for line in job.eats:
-        amount = eaten(line)
-        fitting = [part for part in shelf if part.unit == amount.unit and not part.single]
-        position = best(amount.name, [part.name for part in fitting])
-        part = None if position is None else fitting[position]
+    for line, amount in amounts:
+        part = meant.get(amount)
         called = {amount.name, amount.words, part.name if part else amount.name}
         if not any(same(name, other) for name in names for other in called):
             suggestions.append(Suggestion(line, amount, part))
     return suggestions
+
+
+def _meant(garage: Garage, amounts: list[Eaten]) -> dict[Eaten, Part]:
+    """The part on the shelf of each, where one is meant."""
+    rows = Part.objects.in_garage(garage).kept()
+    counted = rows.filter(single=False).values_list("pk", "name", "unit")
+    shelf = remembered(garage, "names of what is counted", lambda: tuple(counted))
+    found: dict[Eaten, int] = {}
+    for amount in amounts:
+        fitting = [(pk, name) for pk, name, unit in shelf if unit == amount.unit]
+        position = best(amount.name, [name for _, name in fitting])
+        if position is not None:
+            found[amount] = fitting[position][0]
+    parts = rows.in_bulk(set(found.values()))
+    return {amount: parts[pk] for amount, pk in found.items()}

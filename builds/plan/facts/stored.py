@@ -11,6 +11,7 @@ from builds.plan.engine.packed import answer_from, unpacked
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.models import Plan
 from garage.models import Garage
+from garage.remembered import notes_of, remembered
 
 
 @dataclass(frozen=True)
@@ -42,9 +43,9 @@ class Stored(TimedPlan):
 
 
 def read(row: Plan, garage: Garage) -> Stored:
-    problem = unpacked(row.problem)
+    problem, answer = remembered(garage, (Plan, row.pk), lambda: (unpacked(row.problem), answer_from(row.answer)))
     clock = PlanClock.of(problem.start or "", ZoneInfo(garage.time_zone))
-    return Stored(problem, answer_from(row.answer), clock, row)
+    return Stored(problem, answer, clock, row)
 
 
 def promised(garage: Garage, at: datetime) -> Stored | None:
@@ -54,6 +55,7 @@ def promised(garage: Garage, at: datetime) -> Stored | None:
 
 
 def shown(garage: Garage) -> Stored | None:
-    """The plan on the wall; one query."""
-    row = Plan.objects.in_garage(garage).shown().first()
+    """The plan on the wall; one query, and one more for a plan that is not remembered."""
+    rows = Plan.objects.in_garage(garage).shown()
+    row = (rows if notes_of(garage) is None else rows.defer("problem", "answer")).first()
     return read(row, garage) if row else None

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from parts.engine.words import amount_words
 
@@ -42,6 +43,7 @@ def answers(name: str, other: str) -> bool:
     return _words(name) <= _words(other)
 
 
+@lru_cache(maxsize=32_768)
 def _words(name: str) -> frozenset[str]:
     return frozenset(word.rstrip("s") for word in re.findall(r"[^\W_]+", name.casefold()))
 

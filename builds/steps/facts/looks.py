@@ -16,7 +16,8 @@ from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES, State
 from garage.access import OWNER, refuse_working
 from garage.engine.systems import SAFETY_SYSTEMS
-from garage.models import Membership, Vehicle
+from garage.models import Garage, Membership, Vehicle
+from garage.remembered import remembered
 
 Covering = dict[int, frozenset[int]]
 # Of jobs `with_texts`: all but those of which the row alone says that, once done, nobody has to look at them.
@@ -107,3 +108,8 @@ def to_look_at(jobs: QuerySet[Job]) -> list[int]:
     unclear = {job["vehicle_id"] for job in waiting if job["recipe"] and not is_covered(job, {})}
     points = covering_on(Vehicle.objects.filter(pk__in=unclear)) if unclear else {}
     return [job["pk"] for job in waiting if not is_covered(job, points)]
+
+
+def waiting_for_look(garage: Garage) -> frozenset[int]:
+    """Those (pk) of all its cars, as `to_look_at`; no query where it is remembered."""
+    return remembered(garage, "waits for a look", lambda: frozenset(to_look_at(Job.objects.in_garage(garage))))

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 
 from django.urls import reverse
 
-from builds.steps.facts.looks import to_look_at
+from builds.steps.facts.looks import waiting_for_look
 from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.looks import signer_words
 from builds.steps.pages.time_log import names
@@ -152,7 +152,7 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
         .select_related("vehicle", "signed_by__person", "signed_written_by__person")
         .order_by("-finished_at", "-pk")[:MOST_DONE]
     )
-    to_sign = set(to_look_at(Job.objects.on(vehicle)))
+    to_sign = waiting_for_look(vehicle.garage)
     room = room_in(vehicle.garage, work)
     clashes = {job.pk: room.clash(job.pk, vehicle.pk, ()) for job in mine if job.state in BEGINNABLE}
     return JobList(

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from builds.steps.engine.looks import Eyes
-from builds.steps.facts.looks import eyes_of, hands_looked_at, to_look_at
+from builds.steps.facts.looks import eyes_of, hands_looked_at, waiting_for_look
 from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.states import State
@@ -27,8 +27,8 @@ class WorkToSign:
 def work_to_sign(garage: Garage, work: Work, members: Iterable[Membership]) -> WorkToSign:
     """`members` are those still here; as many queries for one job as for fifty."""
     stopped = [work.jobs[pk] for pk in work.order if at_hold_point(work.jobs[pk])]
-    done = to_look_at(Job.objects.in_garage(garage).filter(vehicle__gone_at=None))
-    rows = Job.objects.filter(pk__in=done).select_related("vehicle", "skill").order_by("pk") if done else []
+    done = Job.objects.filter(pk__in=waiting_for_look(garage), vehicle__gone_at=None)
+    rows = done.select_related("vehicle", "skill").order_by("pk")
     people = [eyes for eyes in map(eyes_of, members) if eyes.here]
     return WorkToSign(stopped, list(rows), hands_looked_at([*stopped, *rows]), people)
 

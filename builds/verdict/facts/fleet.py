@@ -3,11 +3,8 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
-from typing import Any
 from zoneinfo import ZoneInfo
 
-from django.conf import settings
-from django.db import connection
 from django.db.models import Min, Q
 
 from builds.readings.models.age import ReadingAge
@@ -16,11 +13,11 @@ from builds.verdict.engine import Facts
 from builds.verdict.facts.car import car_facts
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Event, Garage, Vehicle
+from garage.remembered import notes_of
 
-MOST_GARAGES = 50
-
-# A car and the entry that it is judged for, by their pks.
 Of = tuple[int, int | None]
+"""A car and the entry that it is judged for, by their pks."""
+NOTE = "what the verdict is told"
 
 
 @dataclass(frozen=True)
@@ -32,27 +29,23 @@ class KeptCars:
 
 
 @dataclass
-class Remembered:
-    """What was loaded `since`; `version` is that of the rows, and from `until` on the clock changes it."""
+class ToldCars:
+    """What was loaded `since`; from `until` on the clock changes it."""
 
-    version: tuple[Any, ...]
     since: datetime
     until: datetime
     cars: KeptCars | None = None
     facts: dict[Of, Facts] = field(default_factory=dict)
 
 
-_remembered: dict[int, Remembered] = {}
-
-
 def kept_cars(garage: Garage, at: datetime) -> KeptCars:
     """Two queries, or none where it is remembered."""
-    kept = _kept(garage, at)
-    if kept is None:
+    told = _told(garage, at)
+    if told is None:
         return _cars(garage, at)
-    if kept.cars is None:
-        kept.cars = _cars(garage, at)
-    return kept.cars
+    if told.cars is None:
+        told.cars = _cars(garage, at)
+    return told.cars
 
 
 def next_entries(cars: list[Vehicle], at: datetime) -> dict[int, Entry]:
@@ -77,34 +70,26 @@ def known_facts(
     garage: Garage, at: datetime, cars: Iterable[Vehicle], entries: Mapping[int, Entry]
 ) -> dict[int, Facts]:
     """Of each car (pk) for its entry (by the car's pk too): loaded where it is not remembered."""
-    kept, asked = _kept(garage, at), list(cars)
-    if kept is None:
+    told, asked = _told(garage, at), list(cars)
+    if told is None:
         return car_facts(garage, at, asked, entries)
     of = {car.pk: (car.pk, entries[car.pk].pk if car.pk in entries else None) for car in asked}
-    left = [car for car in asked if of[car.pk] not in kept.facts]
+    left = [car for car in asked if of[car.pk] not in told.facts]
     if left:
         loaded = car_facts(garage, at, left, entries)
-        kept.facts |= {of[car.pk]: loaded[car.pk] for car in left}
-    return {car.pk: replace(kept.facts[of[car.pk]], at=at) for car in asked}
+        told.facts |= {of[car.pk]: loaded[car.pk] for car in left}
+    return {car.pk: replace(told.facts[of[car.pk]], at=at) for car in asked}
 
 
-def _kept(garage: Garage, at: datetime) -> Remembered | None:
-    """What may be used and added to now; None where nothing may.
-
-    Not in a transaction: what is read there may have been written there, and be taken back. The version is
-    that of the garage's row before anything else is read, so that what is written meanwhile is newer than
-    it says, never older.
-    """
-    if not settings.REMEMBER_FACTS or connection.in_atomic_block:
+def _told(garage: Garage, at: datetime) -> ToldCars | None:
+    """What is remembered and still so by the clock, to be read and added to; None where nothing may be."""
+    notes = notes_of(garage)
+    if notes is None:
         return None
-    # Each write raises the count; the rest tells a garage from one of another backup.
-    version = (garage.writes, garage.written_at, garage.created_at)
-    kept = _remembered.get(garage.pk)
-    if kept is None or kept.version != version or not kept.since <= at < kept.until:
-        if len(_remembered) >= MOST_GARAGES:
-            _remembered.clear()
-        kept = _remembered[garage.pk] = Remembered(version, at, changes_at(garage, at))
-    return kept
+    told: ToldCars | None = notes.get(NOTE)
+    if told is None or not told.since <= at < told.until:
+        told = notes[NOTE] = ToldCars(at, changes_at(garage, at))
+    return told
 
 
 def _cars(garage: Garage, at: datetime) -> KeptCars:

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterable
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.db.models import Q
+from django.db.models import Exists, OuterRef, Q
 
 from builds.work.engine.car_work import RUNNING, CarWork, ran_work
 from builds.work.facts.runs import RunsByCar, runs_of
@@ -35,8 +35,8 @@ def works_of(
     held, since, zone = list(cars), back or at - LOOKED_BACK, ZoneInfo(garage.time_zone)
     left = _left(held, since) if kinds is None or kinds else {}
     finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
-    told = EntryRun.objects.exclude(job=None).values("job")
-    jobs = (finished | Job.objects.filter(pk__in=left)).exclude(pk__in=told).order_by("pk")
+    told = EntryRun.objects.filter(job=OuterRef("pk"))
+    jobs = (finished | Job.objects.filter(pk__in=left)).exclude(Exists(told)).order_by("pk")
     works: dict[int, list[CarWork]] = defaultdict(list)
     if kinds is not None:
         jobs = jobs.with_texts().filter(names_any("kinds", kinds)) if kinds else jobs.none()

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
-from django.db.models import Exists, OuterRef, Prefetch
+from django.db.models import Prefetch
 
 from builds.work.engine.blocks import Block
 from builds.work.engine.ranks import RANK_ORDER
@@ -18,10 +18,10 @@ from builds.work.facts.waits import waits_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link
-from builds.work.models.need import Need
 from builds.work.models.span import Span
 from builds.work.models.states import OVER, State
 from garage.models import Garage, Membership
+from garage.remembered import remembered
 
 
 @dataclass(frozen=True)
@@ -134,7 +134,10 @@ def with_people(members: str) -> Prefetch:
 
 
 def _links(garage: Garage, jobs: Mapping[int, Job]) -> list[Link]:
-    """Those that bind, both ends attached: open `jobs` as they are at hand, others with car and signature."""
+    """Those that bind, both ends attached: open `jobs` as they are at hand, others with car and signature.
+
+    Read each time: the order of work is drawn anew beside the answer to a write, which nobody counts.
+    """
     links = list(Link.objects.in_garage(garage).binding())
     ends = {pk for link in links for pk in (link.before_id, link.after_id)}
     over = Job.objects.filter(pk__in=ends - jobs.keys()).select_related("vehicle", "signed_by__person")
@@ -145,17 +148,9 @@ def _links(garage: Garage, jobs: Mapping[int, Job]) -> list[Link]:
 
 
 def load_work(garage: Garage, at: datetime) -> Work:
-    """Six queries, however many jobs there are, and four more where a cure runs."""
-    rows = Job.objects.in_garage(garage).open().select_related("vehicle", "skill").with_night()
-    jobs = {job.pk: job for job in rows.annotate(wants_parts=Exists(Need.objects.filter(job=OuterRef("pk"))))}
+    """Six queries, however many jobs there are, and four more where a cure runs; two where it is remembered."""
+    jobs, spans, unsigned = remembered(garage, "open work", lambda: _rows(garage))
     links = _links(garage, jobs)
-    spans: dict[int, list[Span]] = defaultdict(list)
-    worked = Span.objects.in_garage(garage).of_open().worked()
-    for span in worked.prefetch_related(with_people("crew")):
-        spans[span.job_id].append(span)
-    unsigned: dict[int, list[HoldPoint]] = defaultdict(list)
-    for point in HoldPoint.objects.in_garage(garage).unsigned().of_open():
-        unsigned[point.job_id].append(point)
     return Work(
         at,
         jobs,
@@ -165,3 +160,17 @@ def load_work(garage: Garage, at: datetime) -> Work:
         unsigned,
         CureTimes(garage, at),
     )
+
+
+def _rows(garage: Garage) -> tuple[dict[int, Job], dict[int, list[Span]], dict[int, list[HoldPoint]]]:
+    """Open jobs by pk, and by job (pk) their stretches of work and unsigned hold points."""
+    rows = Job.objects.in_garage(garage).open().select_related("vehicle", "skill").with_night()
+    jobs = {job.pk: job for job in rows.annotate(wants_parts=Exists(Need.objects.filter(job=OuterRef("pk"))))}
+    spans: dict[int, list[Span]] = defaultdict(list)
+    worked = Span.objects.in_garage(garage).of_open().worked()
+    for span in worked.prefetch_related(with_people("crew")):
+        spans[span.job_id].append(span)
+    unsigned: dict[int, list[HoldPoint]] = defaultdict(list)
+    for point in HoldPoint.objects.in_garage(garage).unsigned().of_open():
+        unsigned[point.job_id].append(point)
+    return jobs, spans, unsigned

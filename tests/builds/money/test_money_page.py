@@ -8,6 +8,7 @@ from builds.demo.actions.garage import load_demo
 from builds.money.actions import set_budget
 from builds.money.facts import load_money
 from builds.money.models import Budget
+from builds.money.pages import ROWS
 from builds.needs.actions import needs
 from builds.work.models.job import Job
 from garage.actions import shares
@@ -37,6 +38,18 @@ def test_pages_say_the_sums_in_the_garages_currency(bench, owner):
     assert "26.00 NOK" in owner.get("/money/").content.decode()
     body = owner.get(f"/events/{event.pk}/money/").content.decode()
     assert "Heron: 26.00 NOK" in body
+
+
+def test_what_went_into_a_car_is_paged_and_counted_whole(bench, owner):
+    for number in range(ROWS + 1):
+        bench.fit(bench.bought(f"Clamp {number:02}", 100, 1), 1, job=bench.work(bench.heron, f"Clamp job {number:02}"))
+    path = f"/cars/{bench.heron.pk}/money/"
+    first, second, jobs = (words(owner.get(path + which).content.decode()) for which in ("", "?parts=2", "?jobs=2"))
+    assert "31.00 EUR" in first and "31.00 EUR" in second  # the sums are those of all
+    assert "Clamp 29" in first and "Clamp 30" not in first.replace("Clamp job 30", "")
+    assert "Clamp 30" in second and "Clamp 29" not in second.replace("Clamp job 29", "")
+    assert "Clamp job 30" in jobs and "Clamp job 29" not in jobs
+    assert "Clamp 29" in words(owner.get(path + "?parts=x").content.decode())
 
 
 def test_a_budget_is_set_kept_to_gone_over_and_taken_away(bench, owner):

@@ -9,12 +9,13 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from builds.readings.models.age import ReadingAge
-from builds.verdict.facts import fleet
 from builds.verdict.facts.car import car_facts
-from builds.verdict.facts.fleet import facts_of, next_entries
+from builds.verdict.facts.fleet import NOTE, facts_of, next_entries
+from builds.work.facts.work import load_work
 from garage.models import Event, Garage
+from garage.remembered import forget, notes_of
 from tests.builds.readings.reading_kit import limit, require, take
-from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, MembershipFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, LinkFactory, MembershipFactory, VehicleFactory
 
 pytestmark = [pytest.mark.django_db(transaction=True), pytest.mark.once]
 MINUTE, DAY = timedelta(minutes=1), timedelta(days=1)
@@ -22,8 +23,8 @@ MINUTE, DAY = timedelta(minutes=1), timedelta(days=1)
 
 @pytest.fixture(autouse=True)
 def remembers(settings):
-    settings.REMEMBER_FACTS = True
-    fleet._remembered.clear()
+    settings.REMEMBERS = True
+    forget()
 
 
 @pytest.fixture
@@ -37,8 +38,12 @@ def fresh(car, at):
     return car_facts(car.garage, at, [car], next_entries([car], at))[car.pk]
 
 
+def told(car):
+    return notes_of(Garage.objects.get(pk=car.garage_id))[NOTE]
+
+
 def remembered(car):
-    return fleet._remembered[car.garage_id].facts[car.pk, None]
+    return told(car).facts[car.pk, None]
 
 
 def known(car, at):
@@ -47,10 +52,10 @@ def known(car, at):
 
 def test_a_second_look_asks_for_nothing_but_the_next_entries(car):
     known(car, NOW)
-    garage = Garage.objects.get(pk=car.garage_id)
+    garage, before = Garage.objects.get(pk=car.garage_id), replace(remembered(car), at=NOW + MINUTE)
     with CaptureQueriesContext(connection) as asked:
-        assert facts_of(garage, NOW + MINUTE, [car])[car.pk] == replace(remembered(car), at=NOW + MINUTE)
-    assert len([query for query in asked if "garage_entry" not in query["sql"]]) == 0
+        assert facts_of(garage, NOW + MINUTE, [car])[car.pk] == before
+    assert [query for query in asked if "garage_entry" not in query["sql"]] == []
 
 
 def test_a_tap_is_seen_at_once(cast, car):
@@ -59,6 +64,19 @@ def test_a_tap_is_seen_at_once(cast, car):
     owner.press(reverse("vehicle_state", args=[car.pk]), {"state": "stands"})
     assert "The car is on stands." in owner.get(page).content.decode()
     assert known(car, NOW) == fresh(car, NOW)
+
+
+def test_the_open_work_is_remembered_and_its_order_is_read_each_time(cast, car):
+    first, second = (JobFactory(vehicle=car, made_by=cast.owner, systems=["body"]) for _ in range(2))
+    garage = Garage.objects.get(pk=cast.garage.pk)
+    assert load_work(garage, NOW).order == [first.pk, second.pk]
+    with CaptureQueriesContext(connection) as asked:
+        load_work(garage, NOW)
+    assert len(asked) == 1
+    LinkFactory(before=second, after=first)  # as the order of work is drawn, beside the answer
+    assert load_work(garage, NOW).order == [second.pk, first.pk]
+    cast.client("owner").press(reverse("job_start", args=[second.pk]))
+    assert load_work(Garage.objects.get(pk=cast.garage.pk), NOW).jobs[second.pk].state == "in_hand"
 
 
 def test_what_is_taken_back_was_never_remembered(car):
@@ -124,4 +142,4 @@ def test_what_the_clock_changes_is_known_anew(cast, car):
 def test_what_is_remembered_lasts_until_the_clock_changes_it(cast, car):
     """Not so short that it serves nobody."""
     known(car, NOW)
-    assert fleet._remembered[car.garage_id].until == NOW.replace(hour=0) + DAY
+    assert told(car).until == NOW.replace(hour=0) + DAY
