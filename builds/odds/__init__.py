@@ -11,6 +11,6 @@
 
 `estimates` gives job id -> (low, likely, high) in minutes of work, as they are to be believed:
 corrected by the log or not, and for a job in hand what is left of it. A job without figures takes
-the work that the problem gives it. What people do in a run is told in course.py; each session is
-planned again by again.py.
+the work that the problem gives it. What people do in a run is told in course.py; what they
+begin next is planned by again.py.
 """

@@ -1,127 +1,178 @@
-"""The rest of the work planned again at the start of a session, by what is known by then."""
+"""What a plan of the rest, made now by what is known, would have begun this very moment."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from heapq import heappop, heappush
 
-from builds.odds.demand import Demand
 from builds.planner.aim import Aim
 from builds.planner.crews import Crew
 from builds.planner.model import NEVER, PENDING, Model
 from builds.planner.order import JobUrgency, Rule, by_car, by_due, by_rank, by_rank_and_car, listed
 from builds.planner.place import Draft, Placer, Places
-from builds.planner.plan import Score
-from builds.planner.problem import Job, Link, Problem
+from builds.planner.stock import lower, rise
 
 ORDERS: tuple[Rule, ...] = (by_rank, by_due, by_rank_and_car, by_car)
-"""The orders of the list that a new plan is the best of."""
+"""The orders of the list that the first plan is the best of; the garage keeps to that one."""
 
 InHand = tuple[int, int, Crew]
 """A job in hand, when it would be over by what is known of it, and who is on it."""
 
-Planned = tuple[int, int, int, tuple[int, ...]]
-"""Start, end, job and people by number."""
+Begun = tuple[int, int, tuple[int, ...]]
+"""A slot in which a job begins, the job and its people by number."""
 
 
-class CostsMore(Exception):
-    """A plan on its way costs more cars their event than another does."""
+@dataclass(slots=True)
+class Moment:
+    """What is known at slot `at`.
 
-
-def with_standing_cars(problem: Problem) -> Problem:
-    """The problem, and for each hold a piece of no work that stands for its car being there already.
-
-    Those come after the jobs, in the order of the holds; each is the start of a second hold like the
-    first, for when that one has begun.
+    `ends[j]` is when job j ended, PENDING when it has not; `ready` the turns of the jobs that wait for
+    nothing but what has begun, rising; `kept` the holds that have begun and are not over. What waits for
+    a job that ends past slot `beyond` is left out of the plan.
     """
-    standing = [f"{hold.start} in {hold.station} {number}" for number, hold in enumerate(problem.holds)]
-    return replace(
-        problem,
-        jobs=(
-            *problem.jobs,
-            *(Job(name, hold.vehicle, "wanted", 0, 0) for name, hold in zip(standing, problem.holds, strict=True)),
-        ),
-        links=(
-            *problem.links,
-            *(Link(name, hold.until) for name, hold in zip(standing, problem.holds, strict=True)),
-        ),
-        holds=(
-            *problem.holds,
-            *(replace(hold, start=name) for name, hold in zip(standing, problem.holds, strict=True)),
-        ),
-        before=(),
-    )
+
+    at: int
+    ends: Sequence[int]
+    hand: Sequence[InHand]
+    ready: Sequence[int]
+    kept: Sequence[int]
+    beyond: int
 
 
-class QuickPlans(Placer):
-    """Plans of what is left, made from one model of the problem `with_standing_cars`.
+@dataclass(slots=True)
+class Next:
+    """What a plan begins at once, and what it has for later."""
 
-    Each is the best of all `ORDERS`; one that costs more cars their event than the best so far is
-    given up on the way.
+    now: list[Begun] = field(default_factory=list)
+    later: list[Begun] = field(default_factory=list)
+
+
+class Ahead(Placer):
+    """Plans of what is left, made from one model, no further than needed.
+
+    A plan places the list from its head and ends with the last job that could begin at once: what
+    comes behind it changes nothing now. `turn[j]` is where job j stands in the list. A hold keeps its
+    places to the horizon until its last job is placed too. Of crews that end a job in the same slot it
+    takes the first in the order of the people.
     """
 
     def __init__(self, model: Model) -> None:
         super().__init__(model)
         self.stride = model.size + 1
-        self.aim, urgency = Aim(model), JobUrgency(model)
-        self.orders = [listed(model, [rule(urgency, j) for j in range(model.size)]) for rule in ORDERS]
-        self.pins = model.pinned[:]
-        self.demand = Demand(model)
-        self.must = [job.rank != "wanted" for job in model.problem.jobs]
-        self.last = 0
+        self.crews = _in_order(model)
+        self.order = self._best()
+        self.turn = {j: turn for turn, j in enumerate(self.order)}
+        self.pins = {j: pin for j, pin in enumerate(model.pinned) if pin is not None}
+        self.present = [model.roster.axis(hours).open for hours in model.roster.hours]
+        self.groups = [[sum(1 << person for person in crew.people) for crew in crews] for crews in self.crews]
+        self.holds_from = {j: [h for h, first in enumerate(self.holds.starts) if first == j] for j in self.holds.starts}
+        self.holds_to = {j: [h for h, last in enumerate(self.holds.ends) if last == j] for j in self.holds.ends}
 
-    def plan(self, at: int, until: int, ends: Sequence[int], hand: Sequence[InHand]) -> list[Planned]:
-        """What is to be begun from slot `at` to before slot `until`, by start.
-
-        `ends[j]` is when job j ended, PENDING for those to be planned.
-        """
+    def _best(self) -> list[int]:
+        """The order whose plan is the best before anything has begun; of equals the first."""
         model = self.model
-        self.demand.spare([j for j, end in enumerate(ends) if end == PENDING])
-        for j, pin in enumerate(self.pins):
-            model.pinned[j] = None if pin is None or pin < at else pin
-        begun = Places.empty(model)
-        begun.end[:] = ends
-        for j, end, crew in hand:
-            self._book(begun, j, at, end, crew)
-        earliest = [opens if opens > at else at for opens in model.earliest]
-        places = self._best(begun, earliest)
-        starts, stops, crews = places.start, places.end, places.crew
-        return sorted(
-            (starts[j], stops[j], j, crews[j])
-            for j, end in enumerate(ends)
-            if end == PENDING and begun.end[j] == PENDING and starts[j] < until and PENDING < stops[j] < NEVER
-        )
+        aim, urgency = Aim(model), JobUrgency(model)
+        orders = [listed(model, [rule(urgency, j) for j in range(model.size)]) for rule in ORDERS]
+        return min(orders, key=lambda order: aim.value(self.place(Draft(order, self.crews, model.earliest))))
 
-    def _best(self, begun: Places, earliest: list[int]) -> Places:
-        """The plan of the best order, that of the plan before tried first; of equals the first order's."""
-        self.begun, self.bound = begun, float("inf")
-        best: tuple[Score, int, Places] | None = None
-        tried: list[list[int]] = []
-        for number in sorted(range(len(self.orders)), key=lambda number: number != self.last):
-            left = [j for j in self.orders[number] if begun.end[j] == PENDING]
-            if left in tried:
+    def next(self, known: Moment) -> Next:
+        """What the plan of the rest begins now, and next."""
+        at, order, answer = known.at, self.order, Next()
+        slot = self.folded[at]
+        busy = {person for _, _, crew in known.hand for person in crew.people}
+        idle = sum(1 << k for k, hours in enumerate(self.present) if hours >> slot & 1 and k not in busy)
+        could = [turn for turn in known.ready if self._could(order[turn], known.ends, at, idle)]
+        if not could:
+            return answer
+        state = self._state(known)
+        draft = Draft(order, self.crews, [opens if opens > at else at for opens in self.model.earliest])
+        heap = list(known.ready)
+        while heap:
+            while could and (could[-1] < heap[0] or not self._able(order[could[-1]], idle)):
+                could.pop()
+            if not could:
+                break
+            j = order[heappop(heap)]
+            placed = self._open_ended if j in self.holds_from else self._job
+            placed(draft, state, j)
+            if state.end[j] == NEVER:
                 continue
-            tried.append(left)
-            self.missed = {self.aim.car[j] for j in self.aim.late(begun.end) if self.must[j]}
-            try:
-                places = self.place(Draft(left, self.model.crews, earliest))
-            except CostsMore:
-                continue
-            value = self.aim.value(places)
-            if best is None or (value, number) < best[:2]:
-                best, self.bound = (value, number, places), value[0]
-        assert best is not None
-        self.last = best[1]
-        return best[2]
+            for h in self.holds_to.get(j, ()):
+                self._release(state, h, state.end[j])
+            (answer.now if state.start[j] == at else answer.later).append((state.start[j], j, state.crew[j]))
+            for turn in self._opened(state, j, known.beyond):
+                heappush(heap, turn)
+            idle = self._idle(state, slot)
+        return answer
 
-    def _job(self, draft: Draft, state: Places, j: int, position: dict[int, int] | None = None, at: int = 0) -> bool:
-        if not super()._job(draft, state, j, position, at):
+    def _state(self, known: Moment) -> Places:
+        """What has begun, jobs in hand until they would be over; a pin that was missed is none."""
+        for j, pin in self.pins.items():
+            self.model.pinned[j] = pin if pin >= known.at else None
+        state = Places.empty(self.model)
+        state.end[:] = known.ends
+        for j, end, crew in known.hand:
+            self._book(state, j, known.at, end, crew)
+        span = self._from(known.at)
+        for h in known.kept:
+            self.keeper.keep(state, h, span, self.keeper.wants(state, h, span))
+        for j, end, _ in known.hand:
+            for h in self.holds_to.get(j, ()):
+                self._release(state, h, end)
+        return state
+
+    def _from(self, at: int) -> int:
+        """All folded slots from a real one on."""
+        first = self.folded[at]
+        return self.everything >> first << first
+
+    def _release(self, state: Places, h: int, at: int) -> None:
+        """Give back, from a slot on, what a hold has kept and no job of its car uses."""
+        span, free, berth = self._from(at), state.free, self.holds.berths[h]
+        if berth is not None:
+            while slots := free[berth.spare] & span:
+                lower(free, berth.spare, berth.end, slots)
+                rise(free, berth.first, berth.last, slots)
+        for lane in self.holds.shuts[h]:
+            free[lane] |= span
+            for j, marks in enumerate(self.stock.marks):
+                if lane in marks and PENDING < state.end[j] < NEVER and state.end[j] > at:
+                    begin, stop = self.folded[max(at, state.start[j])], self.folded[state.end[j] - 1]
+                    free[lane] &= ~((2 << stop) - (1 << begin))
+
+    def _idle(self, state: Places, slot: int) -> int:
+        """The people who are there and free in a folded slot, person k as bit k."""
+        free = state.free
+        return sum(1 << k for k, hours in enumerate(self.present) if (hours & free[k]) >> slot & 1)
+
+    def _could(self, j: int, end: Sequence[int], at: int, idle: int) -> bool:
+        """Whether the job could begin now by its links and by who is idle."""
+        model = self.model
+        if model.earliest[j] > at or not self._able(j, idle):
             return False
-        if state.end[j] > self.aim.due[j] and self.must[j]:
-            self.missed.add(self.aim.car[j])
-            if sum(self.aim.worth[car] for car in self.missed) > self.bound:
-                raise CostsMore
+        for first, wait, ready in model.before[j]:
+            ended = end[first]
+            if ended == PENDING or (ended + wait if ready is None else ready[ended]) > at:
+                return False
         return True
 
-    def _begin(self, draft: Draft, kin: tuple[Draft, Places] | None) -> Places:
-        return self.begun.copy()
+    def _able(self, j: int, idle: int) -> bool:
+        return not self.model.work[j] or any(group & idle == group for group in self.groups[j])
+
+    def _opened(self, state: Places, j: int, beyond: int) -> Iterator[int]:
+        """The turns of the jobs that wait for nothing more since this one is placed."""
+        end, before = state.end, self.model.before
+        for then, _, _ in self.model.after[j]:
+            if end[then] == PENDING and all(PENDING < end[first] < beyond for first, _, _ in before[then]):
+                yield self.turn[then]
+
+
+def _in_order(model: Model) -> list[list[Crew]]:
+    """The crews of each job in the order of the people, none dearer than another."""
+    alike: dict[int, Crew] = {}
+
+    def plain(crew: Crew) -> Crew:
+        return alike.setdefault(id(crew), crew.without_cost())
+
+    return [sorted(map(plain, crews), key=lambda crew: crew.people) for crews in model.crews]

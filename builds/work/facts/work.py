@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
-from django.db.models import Prefetch
+from django.db.models import Exists, OuterRef, Prefetch
 
 from builds.work.engine.blocks import Block
 from builds.work.engine.ranks import RANK_ORDER
@@ -18,6 +18,7 @@ from builds.work.facts.waits import waits_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link
+from builds.work.models.need import Need
 from builds.work.models.span import Span
 from builds.work.models.states import OVER, State
 from garage.models import Garage, Membership

@@ -1,25 +1,28 @@
-"""A slow judge of the odds: at each session a new problem is made of what is left, and planned from nothing.
+"""A slow judge of the odds: whenever a session or a job is over a new problem is made of what is left.
 
-Written apart from the odds: it knows the contract and the planner's quick plan, and goes through the
-sessions slot by slot. A length is known when its job ends; until then a job in hand is taken to need
-what is left of its work, at least one slot. Jobs in hand keep people and stations.
+Written apart from the odds: it knows the contract and the planner's quick plan, takes the best of four
+orders from nothing each time, and goes through the sessions slot by slot. A length is known when its
+job ends; until then a job in hand is taken to need what is left of its work, at least one slot. Jobs
+in hand keep people and stations.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
 
 from builds.planner.aim import Aim
 from builds.planner.axis import clip, joined
 from builds.planner.crews import Crew
-from builds.planner.model import NEVER, Model
+from builds.planner.model import NEVER, PENDING, Model
 from builds.planner.order import JobUrgency, by_car, by_due, by_rank, by_rank_and_car, listed
 from builds.planner.place import Draft, Placer, Places
 from builds.planner.problem import Hold, Job, Link, Problem
 
 ORDERS = (by_rank, by_due, by_rank_and_car, by_car)
+
+THERE = "there "
+"""How the pieces begin that stand for a car that cannot be moved."""
 
 Agenda = list[tuple[int, int, str, tuple[str, ...]]]
 """Start, end, job and people."""
@@ -34,16 +37,57 @@ class Begun:
     end: int
 
 
-class WithWorkInHand(Placer):
-    """Places what is left around the jobs in hand."""
+class Plain(Placer):
+    """Places what is left around the jobs in hand.
 
-    hand: Sequence[tuple[int, int, int, Crew]] = ()
+    Cars that cannot be moved come first; a hold keeps its places to the horizon, until its last job has
+    a place; of crews that end a job in the same slot the first in the order of the people takes it.
+    """
+
+    def __init__(self, model: Model, hand: Sequence[tuple[int, int, int, Crew]]) -> None:
+        super().__init__(model)
+        self.hand = hand
+        self.crews = [sorted((crew.without_cost() for crew in crews), key=_people) for crews in model.crews]
+
+    def placed(self, order: Sequence[int]) -> Places:
+        """The plan of a list."""
+        standing = [j for j in order if self.model.problem.jobs[j].id.startswith(THERE)]
+        rest = [j for j in order if j not in standing]
+        return self.place(Draft([*standing, *rest], self.crews, self.model.earliest))
 
     def _begin(self, draft: Draft, kin: object) -> Places:
         places = Places.empty(self.model)
         for job, start, end, crew in self.hand:
             self._book(places, job, start, end, crew)
         return places
+
+    def _block(self, draft: Draft, state: Places, start: int, position: object) -> bool:
+        done = self._open_ended(draft, state, start)
+        self._book_anew(state)
+        return done
+
+    def _job(self, draft: Draft, state: Places, j: int, position: object = None, at: int = 0) -> bool:
+        done = super()._job(draft, state, j, None, at)
+        if done and j in self.holds.ends:
+            self._book_anew(state)
+        return done
+
+    def _book_anew(self, state: Places) -> None:
+        """What is free, from what is placed."""
+        fresh, work = Places.empty(self.model), self.model.work
+        for j, end in enumerate(state.end):
+            if PENDING < end < NEVER and work[j]:
+                self._book(fresh, j, state.start[j], end, Crew(state.crew[j], None, 0))
+        for h, (first, last) in enumerate(zip(self.holds.starts, self.holds.ends, strict=True)):
+            if PENDING < state.end[first] < NEVER:
+                over = state.end[last] if PENDING < state.end[last] < NEVER else self.model.horizon
+                span = max(0, (1 << self.folded[over]) - (1 << self.folded[state.start[first]]))
+                self.keeper.keep(fresh, h, span, self.keeper.wants(fresh, h, span))
+        state.free = fresh.free
+
+
+def _people(crew: Crew) -> tuple[int, ...]:
+    return crew.people
 
 
 class Judge:
@@ -65,10 +109,10 @@ class Judge:
         for at, until in zip(self.sessions, [*self.sessions[1:], self.problem.slots], strict=True):
             if len(begun) == len(self.jobs):
                 break
-            agenda = self._plan(at, until, begun)
+            agenda: Agenda = []
             for slot in range(at, until):
-                if not agenda:
-                    break
+                if slot == at or any(job.end == slot for job in begun.values()):
+                    agenda = self._plan(slot, until, begun)
                 agenda = self._begin(slot, agenda, begun, lengths)
         return {name: job.end for name, job in begun.items() if job.end <= self.problem.slots}
 
@@ -78,9 +122,8 @@ class Judge:
             waiting, again = [], False
             for planned in agenda:
                 job = self.jobs[planned[2]]
-                groups = [planned[3], *(people for people in self._groups(job) if set(people) != set(planned[3]))]
-                people = next((people for people in groups if self._can(job, people, slot, begun)), None)
-                if people is None:
+                people = planned[3]
+                if not self._can(job, people, slot, begun):
                     waiting.append(planned)
                 else:
                     begun[job.id] = Begun(slot, people, self._end(job, people, slot, lengths[job.id]))
@@ -88,13 +131,6 @@ class Judge:
             agenda = waiting
             if not again:
                 return agenda
-
-    def _groups(self, job: Job) -> list[tuple[str, ...]]:
-        people = {person.id: person.skills for person in self.problem.people}
-        if job.crew is not None:
-            return [job.crew]
-        groups = list(combinations(people, job.hands))
-        return [group for group in groups if not job.skill or any(job.skill in people[name] for name in group)]
 
     def _workable(self, job: Job, people: Sequence[str]) -> list[int]:
         slots = {slot for begin, end in clip(job.windows, self.problem.slots) for slot in range(begin, end)}
@@ -155,14 +191,15 @@ class Judge:
         """The best of four quick plans of what is left."""
         left, hand = self._left(at, begun)
         model = Model(left)
-        placer, aim, urgency = WithWorkInHand(model), Aim(model), JobUrgency(model)
+        aim, urgency = Aim(model), JobUrgency(model)
         number = {person.id: k for k, person in enumerate(left.people)}
-        placer.hand = [
+        hands = [
             (model.number[name], at, end, Crew(tuple(number[person] for person in begun[name].people), None, 0))
             for name, end in hand.items()
         ]
         orders = [listed(model, [rule(urgency, job) for job in range(model.size)]) for rule in ORDERS]
-        places = min((placer.place(Draft.of(model, order)) for order in orders), key=lambda made: aim.value(made))
+        placer = Plain(model, hands)
+        places = min(map(placer.placed, orders), key=lambda made: aim.value(made))
         return sorted(
             (places.start[k], places.end[k], job.id, tuple(left.people[person].id for person in places.crew[k]))
             for k, job in enumerate(left.jobs)
@@ -192,10 +229,10 @@ class Judge:
             if hold.start not in begun:
                 holds.append(hold)
                 continue
-            jobs.append(Job(f"there {k}", hold.vehicle, "wanted", 0, 0, earliest=at))
-            holds.append(replace(hold, start=f"there {k}"))
+            jobs.append(Job(f"{THERE}{k}", hold.vehicle, "wanted", 0, 0, earliest=at))
+            holds.append(replace(hold, start=f"{THERE}{k}"))
             if hold.until not in begun:
-                links.append(Link(f"there {k}", hold.until))
+                links.append(Link(f"{THERE}{k}", hold.until))
         return replace(problem, jobs=tuple(jobs), links=tuple(links), holds=tuple(holds), before=()), hand
 
     def _expected(self, job: Job, begun: Begun, at: int) -> int:
