@@ -37,7 +37,7 @@ def fits(page):
 def test_a_late_car_reads_why_takes_what_is_offered_and_is_on_time(late, sign_in, live_server):
     page = sign_in("Ines")
     page.goto(live_server.url + "/plan/")
-    page.get_by_text("By the plan late").first.wait_for()
+    page.get_by_text("By the plan late").first.click()
     page.get_by_role("link", name=re.compile("What would it take")).click()
     page.get_by_role("heading", name="What would it take?", level=1).wait_for()
     main = page.locator("main")
