@@ -7,7 +7,7 @@ PYTEST := $(BIN)/python -m pytest --numprocesses auto --dist worksteal --duratio
 TEMPLATES := $(BIN)/djangofmt --line-length 120 templates
 export PUBLIC_URL ?= http://$(BIND)
 
-.PHONY: run test hunt season mutants check fix map bench demo
+.PHONY: run test hunt season mutants check fix map bench bench-pages demo pictures
 
 .venv/run: requirements.txt
 	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
@@ -77,5 +77,14 @@ bench: .venv/test
 	$(BIN)/python -m tests.benchmarks
 	$(BIN)/python -m tests.benchmarks.odds
 
+# Every page of a garage kept for a year and for five: queries, CPU time, bytes. With SQLite, or where DATABASE_URL says.
+bench-pages: .venv/test
+	@$(BIN)/python -W ignore -m tests.benchmarks.pages $(ARGS)
+
 map: .venv/test
 	$(BIN)/python -m tests.house.draw_rooms
+
+# Every page of a demo garage, narrow and wide, light and dark, in pictures/; prints how high each is as it opens.
+# A car with many jobs: make pictures JOBS=71.
+pictures: .venv/test
+	@$(BIN)/python -m tests.contact_sheet --jobs $(or $(JOBS),0) --only "$(ONLY)"

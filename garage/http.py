@@ -182,39 +182,39 @@ def once(view: View) -> View:
         if request.method != "POST":
             return view(request, *args, **kwargs)
         request.POST = as_seen(request.POST)
-        key, digest = _key(request), _digest(request)
+        key = _key(request)
         if key is None:
             return _sentence(request, 400, "This form came without its key: reload and try again.")
         if keys.too_old(key, clock.now()):
             line = "This button was drawn more than a month ago: reload, and look again."
             return _sentence(request, 410, line)
-        person = cast(Person, get_user(request))
-        try:
-            with transaction.atomic():
-                _stand_in_line(request)
-                receipt = Receipt.objects.create(person=person, key=key, digest=digest)
-                answer = view(request, *args, **kwargs)
-                if answer.status_code >= 400:
-                    transaction.set_rollback(True)
-                else:
-                    receipt.location = answer.headers.get("Location", "")[:500]
-                    receipt.save(update_fields=["location"])
-                    if member := getattr(request, "member", None):
-                        writes.count(member.garage_id, at=clock.now())
-            return answer
-        except IntegrityError:
-            first = Receipt.objects.filter(person=person, key=key).first()
-            if first is None:
-                raise
-        if first.digest != digest:
-            return _sentence(
-                request,
-                422,
-                "This button was used already, for something else: reload and try again.",
-            )
-        answer = see(first.location or request.path)
-        answer["Idempotency-Replayed"] = "true"
-        return answer
+        return _written_once(request, key, lambda: view(request, *args, **kwargs))
 
     guarded.writes = True  # read by the house tests
     return require_http_methods(["GET", "HEAD", "POST"])(guarded)
+
+
+def _written_once(request: HttpRequest, key: uuid.UUID, write: Callable[[], HttpResponse]) -> HttpResponse:
+    person, digest = cast(Person, get_user(request)), _digest(request)
+    try:
+        with transaction.atomic():
+            _stand_in_line(request)
+            receipt = Receipt.objects.create(person=person, key=key, digest=digest)
+            answer = write()
+            if answer.status_code >= 400:
+                transaction.set_rollback(True)
+            else:
+                receipt.location = answer.headers.get("Location", "")[:500]
+                receipt.save(update_fields=["location"])
+                if member := getattr(request, "member", None):
+                    writes.count(member.garage_id, at=clock.now())
+        return answer
+    except IntegrityError:
+        first = Receipt.objects.filter(person=person, key=key).first()
+        if first is None:
+            raise
+    if first.digest != digest:
+        return _sentence(request, 422, "This button was used already, for something else: reload and try again.")
+    answer = see(first.location or request.path)
+    answer["Idempotency-Replayed"] = "true"
+    return answer

@@ -27,13 +27,13 @@ NOT_ONE = "is not a JPEG, PNG or WebP picture, or it is broken: take it again, o
 _decoding = Lock()
 
 
-class Picture(NamedTuple):
+class PhotoFiles(NamedTuple):
     width: int
     height: int
     files: dict[str, bytes]  # JPEG, by the names of SIZES
 
 
-def read_picture(data: bytes) -> Picture:
+def read_picture(data: bytes) -> PhotoFiles:
     """The picture in `data`, or `Refused` with the end of a sentence that begins with its name."""
     if len(data) > MOST_BYTES:
         raise Refused(f"is larger than {MOST_BYTES >> 20} MB")
@@ -46,7 +46,7 @@ def read_picture(data: bytes) -> Picture:
             raise Refused(NOT_ONE) from error
 
 
-def _read(data: bytes) -> Picture:
+def _read(data: bytes) -> PhotoFiles:
     _measure(_webp_size(data) or (1, 1))  # Pillow makes room for a WebP picture on opening it
     try:
         image: Image.Image = Image.open(BytesIO(data), formats=FORMATS)
@@ -68,7 +68,7 @@ def _read(data: bytes) -> Picture:
     if turn is not None:
         drawn = drawn.transpose(turn)
     files = {name: _encode(drawn, side, budget) for name, (side, budget) in SIZES.items()}
-    return Picture(drawn.width, drawn.height, files)
+    return PhotoFiles(drawn.width, drawn.height, files)
 
 
 def _measure(size: tuple[int, int]) -> None:

@@ -45,6 +45,7 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "csp.middleware.CSPMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "garage.packed.Packed",
     "garage.middleware.errors",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
@@ -143,6 +144,8 @@ LANGUAGE_CODE = "en-gb"
 USE_I18N = False
 TIME_ZONE = "UTC"
 USE_TZ = True
+
+REMEMBER_FACTS = True  # what a verdict rests on, until the next write or the clock changes it
 
 STATIC_URL = "/static/"
 STATICFILES_DIRS = [BASE_DIR / "static"]

@@ -4,8 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.verdict.engine import Facts
-from builds.verdict.facts.verdict import facts_of
-from garage.facts.entries import first_of_each_car
+from builds.verdict.facts import fleet
 from garage.models import Entry, Garage, Vehicle
 
 
@@ -21,8 +20,7 @@ class Fleet:
 
 
 def fleet_of(garage: Garage, at: datetime) -> Fleet:
-    """As many queries for one car as for fifty."""
-    cars = list(Vehicle.objects.in_garage(garage).kept())
-    upcoming = Entry.objects.in_garage(garage).upcoming(at).kept()
-    entries = first_of_each_car(upcoming.select_related("event", "vehicle"))
-    return Fleet(garage, at, cars, entries, facts_of(garage, at, cars, entries))
+    """As many queries for one car as for fifty, none where it is remembered."""
+    known = fleet.kept_cars(garage, at)
+    facts = fleet.known_facts(garage, at, known.cars, known.entries)
+    return Fleet(garage, at, list(known.cars), known.entries, facts)

@@ -8,9 +8,9 @@ from django.views.decorators.http import require_POST, require_safe
 from builds.cars.actions import change, let_go
 from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
-from builds.cars.pages.vehicle import vehicle_view
-from builds.gear.pages import car_gear
+from builds.cars.pages.vehicle import PARTS, vehicle_view
 from builds.plan.views.following import follows
+from builds.work.facts.left import minutes_left
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import vehicles
@@ -25,7 +25,8 @@ ON_BOARD = {"here": "on the key board", "gone": "off the key board"}
 
 @require_safe
 def vehicle_list(request: GarageRequest) -> HttpResponse:
-    cards = car_cards(fleet_of(request.member.garage, clock.now()))
+    fleet = fleet_of(request.member.garage, clock.now())
+    cards = car_cards(fleet, minutes_left(fleet.cars, fleet.at))
     context = {
         "cars": cards,
         "key_board": cards,
@@ -38,10 +39,13 @@ def vehicle_list(request: GarageRequest) -> HttpResponse:
 @require_safe
 @follows
 def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
-    vehicle = visible(Vehicle, request.member, pk=pk)
+    vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
+    asked = request.GET.get("tab", "")
+    tab = asked if asked in PARTS else "jobs"
     context = {
-        "view": vehicle_view(vehicle, clock.now()),
-        "gear": car_gear(vehicle, clock.now()),
+        "view": vehicle_view(vehicle, at),
+        "tab": tab,
+        **PARTS[tab](vehicle, at),
         "vehicle": vehicle,
         "states": [state for state in Vehicle.State if state != vehicle.state],
         "works": refuse_working(request.member) is None,
@@ -82,7 +86,7 @@ def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
     if stale:
         messages.error(request, stale)
     elif state in Vehicle.State.values:
-        vehicles.change(vehicle, state=state)
+        vehicles.change(vehicle, state=state, stood="")
         messages.success(request, f"{vehicle}: {vehicle.get_state_display()}.")
     return back(request, reverse("vehicle_page", args=[pk]))
 

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_looked_at, hands_of, to_look_at
+from builds.work.engine.working_order import Wait
 from builds.work.facts.work import Work, load_work, with_people
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
@@ -12,6 +13,7 @@ from builds.work.models.link import Link, StationHold
 from builds.work.models.need import Need
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
+from builds.work.models.states import BEGINNABLE
 from garage.models import Membership
 
 
@@ -72,3 +74,25 @@ def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
         hands_looked_at([job])[job.pk],
         bool(to_look_at(Job.objects.filter(pk=job.pk))),
     )
+
+
+def next_after(job: Job, at: datetime) -> list[Job]:
+    """Jobs of the same car that can be started once this one is done, in working order.
+
+    What waits for it waits on where a hold point stops it at its end, or something cures after it.
+    """
+    work = load_work(job.vehicle.garage, at)
+    stops = bool(work.unsigned.get(job.pk))
+    mine = [one for pk in work.order if pk != job.pk and (one := work.jobs[pk]).vehicle_id == job.vehicle_id]
+    return [
+        one
+        for one in mine
+        if one.state in BEGINNABLE and not any(_keeps(wait, job, work, stops=stops) for wait in work.waits[one.pk])
+    ]
+
+
+def _keeps(wait: Wait, done: Job, work: Work, *, stops: bool) -> bool:
+    """Whether a job waits on although that other one is done."""
+    if wait.before == done.pk:
+        return stops or bool(wait.wait or wait.cure)
+    return work.times.block(wait, work.before[wait.before]) is not None

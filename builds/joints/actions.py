@@ -1,8 +1,9 @@
 """Joints of a car: written down, marked with their torque, signed, taken off the list."""
 
 import uuid
+from collections.abc import Iterable
 from datetime import datetime
-from typing import Any
+from typing import Any, NamedTuple
 
 from django.db import IntegrityError, transaction
 
@@ -57,6 +58,17 @@ def retire(joint: Joint, *, at: datetime) -> None:
     joint.save(update_fields=["retired_at"])
 
 
+def _refuse_mark(joint: Joint, torque_mnm: int | None, note: str, after: int | None) -> None:
+    last = last_mark(joint)
+    if last and after is not None and last.pk != after:
+        told = " ".join(filter(None, [f"{last.by} torqued it meanwhile", last.typed and f"to {last.typed}"]))
+        raise Refused(f"{told}: agree which stands, then write it down.", "after")
+    if torque_mnm is None and joint.figure_mnm is not None:
+        raise Refused("Write down the torque it was brought to.", "torque_mnm")
+    if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not note.strip():
+        raise Refused("That is more than a tenth off the maker's figure: write down why.", "note")
+
+
 @transaction.atomic
 def mark(
     joint: Joint,
@@ -82,14 +94,7 @@ def mark(
     if again := _known(joint, key):
         return again
     Joint.objects.select_for_update().get(pk=joint.pk)  # of two who mark it at once, one sees the other's
-    last = last_mark(joint)
-    if last and after is not None and last.pk != after:
-        told = " ".join(filter(None, [f"{last.by} torqued it meanwhile", last.typed and f"to {last.typed}"]))
-        raise Refused(f"{told}: agree which stands, then write it down.", "after")
-    if torque_mnm is None and joint.figure_mnm is not None:
-        raise Refused("Write down the torque it was brought to.", "torque_mnm")
-    if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not note.strip():
-        raise Refused("That is more than a tenth off the maker's figure: write down why.", "note")
+    _refuse_mark(joint, torque_mnm, note, after)
     return JointMark.objects.create(
         joint=joint,
         torque_mnm=torque_mnm,
@@ -101,6 +106,25 @@ def mark(
         arrived_at=arrived or at,
         key=key,
     )
+
+
+class Marking(NamedTuple):
+    """A joint among several that were torqued, and what `mark` is told of it."""
+
+    joint: Joint
+    told: dict[str, Any]
+
+
+@transaction.atomic
+def mark_many(markings: Iterable[Marking], *, by: Membership, at: datetime, key: uuid.UUID) -> list[JointMark]:
+    """All of them, or none; a refusal names the joint."""
+    marks = []
+    for joint, told in markings:
+        try:
+            marks.append(mark(joint, by=by, at=at, key=uuid.uuid5(key, str(joint.pk)), **told))
+        except Refused as refused:
+            raise Refused(f"{joint}: {refused}", refused.field) from refused
+    return marks
 
 
 @transaction.atomic
@@ -141,6 +165,19 @@ def sign(
         arrived_at=arrived or at,
         key=key,
     )
+
+
+@transaction.atomic
+def sign_many(looked_at: Iterable[tuple[Joint, JointMark]], *, by: Membership, at: datetime, key: uuid.UUID) -> int:
+    """All of them, or none; a refusal names the joint. How many."""
+    count = 0
+    for joint, seen in looked_at:
+        try:
+            sign(joint, by=by, at=at, key=uuid.uuid5(key, str(joint.pk)), of=seen.pk)
+        except Refused as refused:
+            raise Refused(f"{joint}: {refused}") from refused
+        count += 1
+    return count
 
 
 def last_mark(joint: Joint) -> JointMark | None:

@@ -4,24 +4,24 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.db.models import Count
+from django.db.models import Count, Exists, OuterRef, Subquery
 
 from builds.joints.engine.joints import JointState, Marked, opens, state_of
 from builds.joints.models import Joint, JointMark
-from builds.work.engine.car_work import RAN, CarWork
+from builds.work.engine.car_work import RUNNING, CarWork
 from builds.work.facts.car_works import works_of
+from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from garage.models import Garage, Vehicle
 
 
 @dataclass(frozen=True)
 class JointLine:
-    """A joint with its last torque mark and how it stands; `version` counts what was put on it."""
+    """A joint with its last torque mark and how it stands."""
 
     joint: Joint
     mark: JointMark | None
     standing: JointState
-    version: int
 
     @property
     def signed(self) -> JointMark | None:
@@ -33,29 +33,60 @@ def coming_work(job: Job) -> CarWork:
     return CarWork(job.title, frozenset(job.systems), frozenset(job.kinds), None)
 
 
-def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:
-    """Of each car (pk) its joints, by name; five queries, however many there are."""
+@dataclass(frozen=True)
+class JointStanding:
+    """A joint with the pk of its last torque mark, if it has one, and how it stands."""
+
+    joint: Joint
+    mark: int | None
+    standing: JointState
+
+
+def joint_standings(
+    garage: Garage, vehicles: Iterable[Vehicle], at: datetime, runs: RunsByCar | None = None
+) -> dict[int, list[JointStanding]]:
+    """Of each car (pk) its joints, by name; four queries, one less where the `runs` are at hand."""
     cars = list(vehicles)
-    by_car: dict[int, list[JointLine]] = {}
-    joints = list(Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars).annotate(count=Count("marks")))
+    newest = JointMark.objects.filter(joint=OuterRef("pk")).torqued().order_by("-at", "-pk")
+    rows = Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars)
+    rows = rows.annotate(mark=Subquery(newest.values("pk")[:1]), mark_at=Subquery(newest.values("at")[:1]))
+    joints = list(rows.annotate(mark_signed=Exists(JointMark.objects.filter(signs=OuterRef("mark")))))
     if not joints:
         return {}
-    marks = JointMark.objects.filter(joint__in=joints).torqued().order_by("at", "pk")
-    last = {
-        mark.joint_id: mark
-        for mark in marks.select_related("by__person", "signed_by__by__person", "signed_by__written_by__person")
-    }
     # As far back as the oldest mark that counts: nothing older can have opened it since.
-    works = works_of(garage, cars, at, min((mark.at for mark in last.values()), default=at))
+    back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
+    asked = {kind for joint in joints for kind in (*joint.opened_by, *([RUNNING] if joint.again_after_run else []))}
+    works = works_of(garage, cars, at, back, kinds=asked, runs=runs)
+    by_car: dict[int, list[JointStanding]] = {}
     for joint in joints:
-        mark = last.get(joint.pk)
         done = works.get(joint.vehicle_id, [])
-        runs = [work for work in done if RAN in work.kinds] if joint.again_after_run else []
         standing = state_of(
             joint.safety,
-            Marked(mark.at, getattr(mark, "signed_by", None) is not None) if mark else None,
+            Marked(joint.mark_at, joint.mark_signed) if joint.mark else None,
             [work for work in done if opens(joint, work)],
-            runs,
+            [work for work in done if RUNNING in work.kinds] if joint.again_after_run else [],
         )
-        by_car.setdefault(joint.vehicle_id, []).append(JointLine(joint, mark, standing, joint.count))
+        by_car.setdefault(joint.vehicle_id, []).append(JointStanding(joint, joint.mark, standing))
     return by_car
+
+
+def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:
+    """As `joint_standings` with the marks and who put them on; one query more."""
+    standings = joint_standings(garage, vehicles, at)
+    marks = _marks([joint.mark for joints in standings.values() for joint in joints if joint.mark])
+    return {
+        car: [JointLine(joint.joint, marks.get(joint.joint.pk), joint.standing) for joint in joints]
+        for car, joints in standings.items()
+    }
+
+
+def _marks(pks: list[int]) -> dict[int, JointMark]:
+    """These, by the pk of their joint, with who put them on and who looked; one query."""
+    people = ("by__person", "signed_by__by__person", "signed_by__written_by__person")
+    return {mark.joint_id: mark for mark in JointMark.objects.filter(pk__in=pks).select_related(*people)}
+
+
+def puts_of(lines: Iterable[JointLine]) -> dict[int, int]:
+    """How many marks and signatures were put on each joint (pk); one query."""
+    marks = JointMark.objects.filter(joint__in=[line.joint.pk for line in lines]).order_by()
+    return dict(marks.values_list("joint").annotate(Count("pk")))

@@ -94,7 +94,10 @@ class JointMark(WrittenOnce):
 
     class Meta:
         ordering = ["at", "pk"]
-        indexes = [models.Index(fields=["joint", "-at"], name="joint_mark_newest")]
+        indexes = [
+            models.Index(fields=["joint", "-at", "-id"], condition=Q(signs=None), name="joint_mark_newest"),
+            models.Index(fields=["joint"], condition=Q(alone=True), name="joint_mark_alone"),
+        ]
         constraints = [
             text_within("jointmark", "typed", 40),
             text_within("jointmark", "wrench", 60),

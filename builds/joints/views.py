@@ -6,12 +6,15 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.joints import actions as joints
-from builds.joints.forms import JointForm, MarkForm, SignForm
+from builds.joints.forms.joints import JointForm, JointSignForm, MarkForm
+from builds.joints.forms.many import ManyLooksForm, ManyMarksForm, joints_sent
 from builds.joints.models import Joint
 from builds.joints.pages.joint_page import joint_view
+from builds.joints.pages.many import to_look_at, to_torque
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions.refused import Refused
+from garage.engine.words import listed_in_words
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
 from garage.tap_key import tap_key
@@ -102,9 +105,45 @@ def joint_mark(request: GarageRequest, pk: int) -> HttpResponse:
 
 
 @once
+def joint_mark_many(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
+    require(refuse_working(request.member))
+    sent = request.POST if request.method == "POST" else None
+    joints_there = to_torque(vehicle, at, joints_sent(sent))
+    form = ManyMarksForm(sent, joints=joints_there, units=vehicle.garage.units)
+    if form.is_valid():
+        try:
+            marks = joints.mark_many(form.markings(), by=request.member, at=at, key=tap_key(request))
+        except Refused as refused:
+            form.put(str(refused), refused.field)
+            form.look_again()
+        else:
+            messages.success(request, f"Marked: {listed_in_words(str(mark.joint) for mark in marks)}.")
+            return see(reverse("joint_list", args=[pk]))
+    return page(request, "builds/joints/joint_mark_many.html", {"vehicle": vehicle}, form=form, place="cars")
+
+
+@once
+def joint_sign_many(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
+    require(refuse_working(request.member))
+    sent = request.POST if request.method == "POST" else None
+    form = ManyLooksForm(sent, lines=to_look_at(vehicle, request.member, at))
+    if form.is_valid():
+        try:
+            count = joints.sign_many(form.looked_at(), by=request.member, at=at, key=tap_key(request))
+        except Refused as refused:
+            form.add_error(None, str(refused))
+        else:
+            messages.success(request, f"{count} joint{'s are' if count > 1 else ' is'} signed.")
+            return see(reverse("joint_list", args=[pk]))
+    return page(request, "builds/joints/joint_sign_many.html", {"vehicle": vehicle}, form=form, place="cars")
+
+
+@once
 def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
     joint = editable(Joint, request.member, pk=pk, retired_at=None)
-    form = SignForm(request.POST if request.method == "POST" else None, member=request.member, joint=joint)
+    form = JointSignForm(request.POST if request.method == "POST" else None, member=request.member, joint=joint)
     if form.is_valid():
         try:
             joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request), **form.cleaned_data)

@@ -34,7 +34,7 @@ from builds.today.sheets import cards, pull
 from garage.models import Garage
 from parts.engine.label_grid import BY_SLUG, GridError
 from parts.models import Place
-from parts.pages.labels import MOST, Label, all_in, labels_of
+from parts.pages.labels import MOST, CodeLabel, all_in, labels_of
 from parts.sheets.labels import calibration, labels
 
 Options = dict[str, Any]
@@ -154,7 +154,7 @@ def _labels(garage: Garage, at: datetime, options: Options) -> Drawn:
         raise CommandError(str(wrong)) from wrong
 
 
-def _chosen(garage: Garage, options: Options) -> list[Label]:
+def _chosen(garage: Garage, options: Options) -> list[CodeLabel]:
     every = Place.objects.in_garage(garage).inside().walking_order() if options["places"] else []
     whole = [label for name in options["place"] for label in all_in(the_place(garage, name))]
     parts = [the_part(garage, name) for name in options["part"]]

@@ -11,7 +11,6 @@ from builds.money.engine import Cost, Moved, event_of, into_cars, into_jobs, pri
 from builds.money.models import Budget
 from builds.work.models.job import Job
 from builds.work.models.need import Need
-from builds.work.models.states import OPEN_STATES
 from garage.models import Entry, Event, Garage, Vehicle
 from parts.models import Move, Part
 
@@ -20,7 +19,7 @@ Amounts = dict[int, list[tuple[Part, int]]]
 
 @dataclass(frozen=True)
 class Money:
-    """All of a garage's costs; `parts_of` and `parts_for` list amounts by car and by job."""
+    """The costs of a garage, or of one car; `parts_of` and `parts_for` list amounts by car and by job."""
 
     garage: Garage
     vehicles: tuple[Vehicle, ...]
@@ -74,14 +73,16 @@ def total(costs: Iterable[Cost]) -> Cost:
     return sum(costs, Cost())
 
 
-def load_money(garage: Garage, at: datetime) -> Money:
-    """The same eight queries for any garage."""
-    moves = _moves(garage)
+def load_money(garage: Garage, at: datetime, of: Vehicle | None = None) -> Money:
+    """The same eight queries for any garage; `of` one car alone what went into that and its jobs."""
+    moves = _moves(garage, of)
     amounts, used = into_cars(moves), into_jobs(moves)
-    parts = Part.objects.in_garage(garage).in_bulk({part for _, part in amounts | used})
-    jobs = {job.pk: job for job in Job.objects.in_garage(garage).select_related("vehicle")}
+    known = Part.objects.in_garage(garage).only("name", "unit", "condition", "cost_minor")
+    parts = known.in_bulk({part for _, part in amounts | used})
+    rows = Job.objects.in_garage(garage).filter(**({"vehicle": of} if of else {}))
+    jobs = {job.pk: job for job in rows.only("title", "state", "finished_at", "vehicle")}
     events = tuple(Event.objects.in_garage(garage).order_by("-gates_at", "-pk"))
-    bought, ordered = _needs(garage)
+    bought, ordered = _needs(garage, of)
     return Money(
         garage,
         tuple(Vehicle.objects.in_garage(garage).order_by("gone_at", "pk")),
@@ -96,8 +97,10 @@ def load_money(garage: Garage, at: datetime) -> Money:
     )
 
 
-def _moves(garage: Garage) -> list[Moved]:
+def _moves(garage: Garage, of: Vehicle | None) -> list[Moved]:
     of_cars = Q(target__kind="car") | Q(source__kind="car") | Q(verb="scrap", use__isnull=False)
+    if of:
+        of_cars &= Q(target__vehicle=of) | Q(source__vehicle=of) | Q(use__job__vehicle=of)
     rows = Move.objects.in_garage(garage).standing().filter(of_cars).order_by("pk")
     ends = ("source__kind", "source__vehicle_id", "target__kind", "target__vehicle_id")
     job = ("use__job_id", "use__job__vehicle_id")
@@ -114,17 +117,16 @@ def _listed(amounts: Counter[tuple[int, int]], parts: dict[int, Part]) -> Amount
     return listed
 
 
-def _needs(garage: Garage) -> tuple[dict[int, list[Need]], dict[int, list[Need]]]:
+def _needs(garage: Garage, of: Vehicle | None) -> tuple[dict[int, list[Need]], dict[int, list[Need]]]:
     """Bought for a job without being a part of the shelf; and ordered but not yet here."""
     bought: dict[int, list[Need]] = defaultdict(list)
     ordered: dict[int, list[Need]] = defaultdict(list)
-    for need in Need.objects.in_garage(garage).select_related("part", "job__vehicle"):
-        if need.got_at is not None:
-            # What is a part of the shelf costs when it is fitted, as the ledger says.
-            if need.part_id is None:
-                bought[need.job_id].append(need)
-        elif need.expected_on and need.job.state in OPEN_STATES and not need.job.vehicle.gone_at:
-            ordered[need.job_id].append(need)
+    rows = Need.objects.in_garage(garage).filter(**({"job__vehicle": of} if of else {}))
+    # What is a part of the shelf costs when it is fitted, as the ledger says.
+    for need in rows.filter(got_at__isnull=False, part=None):
+        bought[need.job_id].append(need)
+    for need in rows.open().filter(expected_on__isnull=False).select_related("part"):
+        ordered[need.job_id].append(need)
     return bought, ordered
 
 

@@ -1,8 +1,10 @@
 """What things cost, told: the fleet, a car, an event."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+
+from django.core.paginator import Page, Paginator
 
 from builds.money.engine import Cost, price
 from builds.money.facts import Money, load_money, total
@@ -12,9 +14,11 @@ from garage.models import Event, Garage, Vehicle
 from parts.engine.words import amount_words
 from parts.models import Part
 
+ROWS = 30
+
 
 @dataclass(frozen=True)
-class Sum:
+class CostTotal:
     """An amount in words, and how many things in it have no price."""
 
     words: str
@@ -25,8 +29,8 @@ class Sum:
 class Spent:
     """What went in and what is ordered; `left` of the budget, or `over` it, empty without one."""
 
-    into: Sum
-    ordered: Sum
+    into: CostTotal
+    ordered: CostTotal
     budget: str = ""
     left: str = ""
     over: str = ""
@@ -46,13 +50,13 @@ class CostLine:
     url: tuple[str, int] | None
     amount: str
     unit_price: str
-    sum: Sum
+    sum: CostTotal
 
 
 @dataclass(frozen=True)
 class FleetView:
-    into: Sum
-    ordered: Sum
+    into: CostTotal
+    ordered: CostTotal
     cars: tuple[ThingLine, ...]
     gone: tuple[ThingLine, ...]
     events: tuple[ThingLine, ...]
@@ -61,11 +65,13 @@ class FleetView:
 
 @dataclass(frozen=True)
 class CarView:
+    """`parts`, `bought` and `jobs` are pages of lines, since a car's history is long."""
+
     spent: Spent
-    parts: tuple[CostLine, ...]
-    bought: tuple[CostLine, ...]
+    parts: Page
+    bought: Page
     orders: tuple[CostLine, ...]
-    jobs: tuple[CostLine, ...]
+    jobs: Page
     budget: int | None
     used_counts: bool
 
@@ -73,7 +79,7 @@ class CarView:
 @dataclass(frozen=True)
 class EventView:
     spent: Spent
-    cars: tuple[tuple[Vehicle, Sum, tuple[CostLine, ...]], ...]
+    cars: tuple[tuple[Vehicle, CostTotal, tuple[CostLine, ...]], ...]
     orders: tuple[CostLine, ...]
     budget: int | None
     used_counts: bool
@@ -92,15 +98,18 @@ def fleet_view(garage: Garage, at: datetime) -> FleetView:
     )
 
 
-def car_view(vehicle: Vehicle, garage: Garage, at: datetime) -> CarView:
-    money = load_money(garage, at)
+def car_view(vehicle: Vehicle, garage: Garage, at: datetime, asked: Mapping[str, str]) -> CarView:
+    """`asked` says which page of each list, by its name."""
+    money = load_money(garage, at, vehicle)
     jobs = money.jobs_on(vehicle)
+    parts = Paginator(money.parts_of[vehicle.pk], ROWS).get_page(asked.get("parts"))
+    parts.object_list = [_part(money, part, amount) for part, amount in parts.object_list]
     return CarView(
         _car(money, vehicle),
-        tuple(_part(money, part, amount) for part, amount in money.parts_of[vehicle.pk]),
-        _bought(money, jobs),
+        parts,
+        Paginator(_bought(money, jobs), ROWS).get_page(asked.get("bought")),
         _orders(money, jobs),
-        _jobs(money, jobs),
+        Paginator(_jobs(money, jobs), ROWS).get_page(asked.get("jobs")),
         money.budget(vehicle),
         garage.used_cost_counts,
     )
@@ -148,13 +157,13 @@ def _spent(money: Money, into: Cost, ordered: Cost, budget: int | None) -> Spent
     )
 
 
-def _sum(money: Money, cost: Cost) -> Sum:
-    return Sum(_words(money, cost.minor), cost.unpriced)
+def _sum(money: Money, cost: Cost) -> CostTotal:
+    return CostTotal(_words(money, cost.minor), cost.unpriced)
 
 
-def _line(money: Money, cost: Cost) -> Sum:
+def _line(money: Money, cost: Cost) -> CostTotal:
     """Of one thing: its price, or that it has none."""
-    return Sum("no price", 0) if cost.unpriced else _sum(money, cost)
+    return CostTotal("no price", 0) if cost.unpriced else _sum(money, cost)
 
 
 def _words(money: Money, minor: int) -> str:

@@ -27,7 +27,7 @@ def money_vehicle(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_costs(request.member))
     garage = request.member.garage
-    view = car_view(vehicle, garage, clock.now())
+    view = car_view(vehicle, garage, clock.now(), request.GET)
     form = BudgetForm(request.POST or None, garage=garage, budget=view.budget)
     if form.is_valid():
         return _set(request, vehicle, form.cleaned_data["minor"], "money_vehicle")

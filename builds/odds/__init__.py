@@ -1,8 +1,7 @@
 """The odds of a plan: three figures a job, many runs of the work as it would go, and what to say.
 
     from builds.odds.estimates import BetaPert, Figures, left_of, scaled
-    from builds.odds.critical_path import critical_path_normal
-    from builds.odds.log import Worked, factors, corrected
+    from builds.odds.log import FinishedJob, factors, corrected
     from builds.odds.simulate import simulate, runs, own_ranges
     from builds.odds.answer import Odds, VehicleOdds, JobOdds, wilson
     from builds.odds import words

@@ -51,7 +51,7 @@ class BetaPert:
 
     @property
     def variance(self) -> float:
-        """(mean - low) (high - mean) / 7, exact; `pert_variance` is the rule of thumb."""
+        """(mean - low) (high - mean) / 7, exact; the textbooks' ((high - low) / 6)² is a rule of thumb."""
         return (self.mean - self.low) * (self.high - self.mean) / 7
 
     def sample(self, random: Random) -> float:
@@ -59,16 +59,6 @@ class BetaPert:
         if not self.span:
             return self.low
         return self.low + self.span * random.betavariate(self.alpha, self.beta)
-
-
-def pert_variance(low: float, high: float) -> float:
-    """((high - low) / 6)², the variance that PERT takes whatever the likely figure is.
-
-    It is no variance of the beta above: that one is 1/28 of the span squared when likely stands in
-    the middle (PERT says 1/36, two ninths less) and 5/252 when it stands at an end (PERT says two
-    fifths more). Kept for sums by hand on the critical path; simulations do not use it.
-    """
-    return ((high - low) / 6) ** 2
 
 
 def scaled(figures: Figures, factor: float) -> Figures:

@@ -24,7 +24,7 @@ def last_day(problem: Problem, plan: Plan, job: str, opens: int, days: Sequence[
     between the one on which the plan that stands begins the job and the one on which the car leaves,
     each tried day planned again from the plan that stands.
     """
-    waiting = next((each for each in problem.jobs if each.id == job), None)
+    waiting = next((open_job for open_job in problem.jobs if open_job.id == job), None)
     if waiting is None:
         return None
     dues = [must.due for must in must_do(problem, waiting.vehicle) if must.due is not None]
@@ -63,6 +63,7 @@ def _known(problem: Problem, plan: Plan, job: str, car: str | None, days: Sequen
 def _begun_from(problem: Problem, job: str, slot: int) -> Problem:
     """The job begins no sooner than a slot; one in hand is put down until then."""
     moved = (
-        replace(each, earliest=slot, started=False, waits_for=None) if each.id == job else each for each in problem.jobs
+        replace(open_job, earliest=slot, started=False, waits_for=None) if open_job.id == job else open_job
+        for open_job in problem.jobs
     )
     return replace(problem, jobs=tuple(moved))

@@ -17,7 +17,7 @@ many: a clock left running must not speak for every job of its kind. Our own cho
 
 
 @dataclass(frozen=True, slots=True)
-class Worked:
+class FinishedJob:
     """A finished job: the kinds of work it was, and its minutes as written down and as worked."""
 
     kinds: tuple[str, ...]
@@ -41,7 +41,7 @@ class Factor:
         return f"Your {label or self.kind} jobs take {takes} what you write down ({counted})."
 
 
-def factors(log: Iterable[Worked]) -> dict[str, Factor]:
+def factors(log: Iterable[FinishedJob]) -> dict[str, Factor]:
     """For each kind of work, exp(sum of ln(actual / likely) / (n + PRIOR_JOBS)) over its n jobs.
 
     The mean of the logarithms, so that twice as long and half as long cancel out, drawn toward 1
@@ -76,7 +76,7 @@ PRIOR_SPREAD = 0.2
 it: two garages in three lie between 0.82 and 1.22 times what they write. Our own choice, no source."""
 
 
-def shared_spread(log: Iterable[Worked]) -> float:
+def shared_spread(log: Iterable[FinishedJob]) -> float:
     """How far off the estimates of a garage may be all at once: the deviation of the log of that factor.
 
     `ln(actual / likely)` of n finished jobs has a variance v; the mean that they share is known to

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from builds.odds.answer import JobOdds, VehicleOdds
+from garage.engine.words import hours_words
 
 
 def in_tens(count: int, runs: int) -> str:
@@ -97,10 +98,3 @@ def outlook(car: VehicleOdds, ready: str | None, more_minutes: int | None, *, bu
     if not more_minutes:
         return f"{said}; it can take no more work."
     return f"{said}; it can take {hours_words(more_minutes)} more work."
-
-
-def hours_words(minutes: int) -> str:
-    """ "45 min", "3 h", "3 h 15 min": hours of work, never days."""
-    hours, rest = divmod(minutes, 60)
-    parts = [f"{hours} h"] * bool(hours) + [f"{rest} min"] * bool(rest)
-    return " ".join(parts) or "0 min"

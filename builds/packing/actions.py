@@ -10,7 +10,7 @@ from django.db.models import Max
 from builds.packing.engine.pack_states import PACK_STATES, PackState, PackTap, deciding
 from builds.packing.engine.packing import PackLine, pack
 from builds.packing.facts import cars_to_pack
-from builds.packing.models import PackItem, PackList, PackLog
+from builds.packing.models import AMOUNT_MAX, WHAT_MAX, PackItem, PackList, PackLog
 from garage.actions.refused import Refused
 from garage.models import Event, Membership, Vehicle
 
@@ -19,7 +19,7 @@ CHANGING = ("place", "section", "vehicle_id", "part_id", "what", "amount", "why"
 
 
 @dataclass(frozen=True)
-class Packed:
+class PackTapped:
     """What came of a tap; `again` when its key was known, `counts` when it decides the state."""
 
     row: PackLog
@@ -57,8 +57,8 @@ def _fields(line: PackLine, place: int) -> dict[str, object]:
         "section": line.section,
         "vehicle_id": line.car,
         "part_id": line.part,
-        "what": line.what[:120],
-        "amount": line.amount[:40],
+        "what": line.what[:WHAT_MAX],
+        "amount": line.amount[:AMOUNT_MAX],
         "why": line.why[:200],
     }
 
@@ -72,7 +72,7 @@ def take(
     at: datetime,
     key: uuid.UUID,
     arrived: datetime | None = None,
-) -> Packed:
+) -> PackTapped:
     """Pack, unpack, leave or want a line; the same key counts once. Raises Refused.
 
     `at` is the moment of the tap. From a phone that was without signal `arrived` is when it was
@@ -82,7 +82,7 @@ def take(
     if row:
         if row.item_id != item.pk or row.step != step:
             raise Refused("This tap was used already, for something else.")
-        return Packed(row, row.item, again=True)
+        return PackTapped(row, row.item, again=True)
     item, heard = PackItem.objects.select_for_update().get(pk=item.pk), arrived or at
     if arrived is None and (wrong := PACK_STATES.refusal(step, item.state)):
         raise Refused(wrong)
@@ -97,7 +97,7 @@ def take(
     item.state = PACK_STATES.after(decided.step).value
     item.by, item.at = rows[decided].by, decided.at
     item.save(update_fields=["state", "by", "at"])
-    return Packed(row, item, counts=decided.key == str(row.key))
+    return PackTapped(row, item, counts=decided.key == str(row.key))
 
 
 @transaction.atomic

@@ -9,7 +9,8 @@ from builds.planner.fields import Windows, quoted
 from builds.planner.hindrance import Hindrances, StartReason
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Job, Link, Problem
-from builds.planner.words import Names, When, duration, listed_in_words, slot_number
+from builds.planner.words import Names, When, duration, slot_number
+from garage.engine.words import listed_in_words
 
 
 def reasons(problem: Problem, plan: Plan, when: When = slot_number) -> dict[str, StartReason]:

@@ -9,7 +9,8 @@ from builds.planner.axis import clip, length, overlap
 from builds.planner.fields import Windows, quoted
 from builds.planner.model import Model
 from builds.planner.problem import Job
-from builds.planner.words import Names, When, duration, listed_in_words
+from builds.planner.words import Names, When, duration
+from garage.engine.words import listed_in_words
 
 
 def no_hours(model: Model, j: int, names: Names) -> str:

@@ -7,9 +7,6 @@ from typing import NamedTuple
 
 from builds.planner.problem import Problem, Station
 
-CarAt = tuple[str | None, str]
-"""A car, known to the problem or not, and a station."""
-
 
 class Berth(NamedTuple):
     """`units` of a station for a job or a hold of one car.

@@ -9,7 +9,8 @@ from builds.planner.fields import quoted
 from builds.planner.model import NEVER, Model
 from builds.planner.never_in import never_in_from, no_hours
 from builds.planner.place import Places
-from builds.planner.words import Names, When, duration, listed_in_words
+from builds.planner.words import Names, When, duration
+from garage.engine.words import listed_in_words
 
 
 def why_unplaced(model: Model, places: Places, j: int, names: Names, when: When) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from builds.planner.fields import shown
 from builds.planner.problem import Problem
+from garage.engine.words import hours_words
 
 When = Callable[[int], str]
 """How a sentence writes the moment at which a slot begins."""
@@ -18,14 +19,7 @@ def slot_number(slot: int) -> str:
 
 def duration(slots: int, slot_minutes: int) -> str:
     """A length of time as "45 min", "3 h" or "3 h 15 min"."""
-    hours, minutes = divmod(slots * slot_minutes, 60)
-    parts = [f"{hours} h"] * bool(hours) + [f"{minutes} min"] * bool(minutes or not hours)
-    return " ".join(parts)
-
-
-def listed_in_words(names: list[str], last: str = "and") -> str:
-    """Names as a sentence lists them: "A", "A and B", "A, B and C"."""
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {last} {names[-1]}"
+    return hours_words(slots * slot_minutes)
 
 
 class Names:

@@ -115,9 +115,8 @@ def _put(
     for job in rows:
         if job.key in joined:
             _join(joined[job.key], job, recipe, stations)
-    written = {"recipe": recipe.key, "batch": batch}
     made = joined | {
-        job.key: jobs.write(vehicle, by=by, at=at, **_fields(job, skills, stations), **written)
+        job.key: jobs.write(vehicle, by=by, at=at, recipe=recipe.key, batch=batch, **_fields(job, skills, stations))
         for job in rows
         if job.key not in joined
     }

@@ -1,5 +1,6 @@
 """A recipe as its page tells it: job by job, with its cautions and what it leaves void."""
 
+from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
@@ -10,6 +11,7 @@ from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
 from builds.recipes.facts import KnownRecipe, nobody_has, skill_names, station_names
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.ranks import rank_for
+from garage.engine.systems import SYSTEM_LABELS
 from garage.engine.words import duration_words, listed_in_words
 from garage.models import Garage, Vehicle
 
@@ -53,6 +55,31 @@ class RecipePage:
     kept: tuple[str, ...]
     measures: tuple[str, ...]
     leaves_void: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class SystemRecipes:
+    """Recipes that are for one system of a car first of all."""
+
+    label: str
+    recipes: tuple[KnownRecipe, ...]
+
+
+def by_system(recipes: Iterable[KnownRecipe]) -> list[SystemRecipes]:
+    """Each under the system that most of its jobs touch; systems in their own order, by title in each."""
+    under: dict[str, list[KnownRecipe]] = defaultdict(list)
+    for known in recipes:
+        under[_main_system(known.recipe)].append(known)
+    return [SystemRecipes(label, tuple(under[slug])) for slug, label in SYSTEM_LABELS.items() if slug in under] + [
+        SystemRecipes("The whole car", tuple(rest)) for rest in [under.get("", [])] if rest
+    ]
+
+
+def _main_system(recipe: Recipe) -> str:
+    """Empty where no system is touched by half of its jobs."""
+    touches = Counter(slug for job in recipe.jobs for slug in job.systems)
+    slug, count = max(touches.items(), key=lambda item: item[1], default=("", 0))
+    return slug if 2 * count >= len(recipe.jobs) else ""
 
 
 def load_recipe(garage: Garage, known: KnownRecipe) -> RecipePage:

@@ -19,7 +19,7 @@ from builds.recipes.facts import (
     station_names,
 )
 from builds.recipes.forms import OwnRecipeForm, PutForm, SeveralForm
-from builds.recipes.pages import load_recipe, put_words
+from builds.recipes.pages import by_system, load_recipe, put_words
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.http import GarageRequest, once, page, require, see
@@ -36,7 +36,7 @@ def _known(request: GarageRequest, key: str) -> KnownRecipe:
 @require_safe
 def recipe_list(request: GarageRequest) -> HttpResponse:
     context = {
-        "recipes": known_recipes(request.member.garage),
+        "systems": by_system(known_recipes(request.member.garage)),
         "car": _car(request),
         "works": refuse_working(request.member) is None,
     }

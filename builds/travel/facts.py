@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from datetime import datetime
 
-from builds.travel.engine import Ride, TakerState, Trouble, troubles
+from builds.travel.engine import Ride, Trouble, said_of_entry, said_of_event, taker_state, troubles
 from builds.verdict.engine import Verdict, verdict
 from builds.verdict.facts.verdict import facts_of
 from garage.models import Entry, Event, Garage, Vehicle
@@ -36,12 +36,12 @@ def travel_troubles(garage: Garage, at: datetime) -> list[Trouble]:
 
 def troubles_on(event: Event, at: datetime) -> list[str]:
     """What stands against how its cars get there, in sentences; nothing once it is over."""
-    return [found.sentence for found in travel_troubles(event.garage, at) if event.pk in found.events]
+    return said_of_event(travel_troubles(event.garage, at), event.pk)
 
 
 def troubles_of_entry(entry: Entry, at: datetime) -> list[str]:
     """What stands against how one car gets to its event, in sentences."""
-    return [found.sentence for found in travel_troubles(entry.event.garage, at) if entry.pk in found.entries]
+    return said_of_entry(travel_troubles(entry.event.garage, at), entry.pk)
 
 
 def rides_ahead(garage: Garage, at: datetime) -> list[Entry]:
@@ -52,7 +52,7 @@ def rides_ahead(garage: Garage, at: datetime) -> list[Entry]:
 
 def troubles_of(entries: Iterable[Entry], verdicts: Mapping[int, Verdict]) -> list[Trouble]:
     """As `travel_troubles`, with the verdicts (by car) of what takes a car and what is driven. No query."""
-    return troubles([ride_of(entry) for entry in entries], {pk: _state(found) for pk, found in verdicts.items()})
+    return troubles([ride_of(entry) for entry in entries], {pk: taker_state(of_car) for pk, of_car in verdicts.items()})
 
 
 def _asked(entry: Entry) -> list[Vehicle]:
@@ -60,7 +60,3 @@ def _asked(entry: Entry) -> list[Vehicle]:
     if entry.travels == Entry.Travels.DRIVEN:
         return [entry.vehicle]
     return [entry.tow] if entry.tow else []
-
-
-def _state(found: Verdict) -> TakerState:
-    return TakerState(found.state, found.do_not_drive, found.reasons[0].sentence if found.reasons else "")

@@ -2,14 +2,14 @@
 
 from datetime import date, datetime, timedelta, tzinfo
 
-NEAR = timedelta(days=180)
+NEAR = timedelta(days=180)  # in whole days, so that only midnight changes what is said
 WEEK = timedelta(days=7)
 
 
 def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
     """`Tue 2 Mar 18:30`; more than half a year away `2 Mar 2028 18:30`. Both arguments aware."""
     local = moment.astimezone(zone)
-    if abs(moment - now) < NEAR:
+    if abs(local.date() - now.astimezone(zone).date()) < NEAR:
         return f"{local:%a} {local.day} {local:%b %H:%M}"
     return f"{local.day} {local:%b %Y %H:%M}"
 

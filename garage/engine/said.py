@@ -24,7 +24,7 @@ _CALLED = {
     **{"mm": "mm", "m": "m", "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in"},
     **{"thou": "thou", "°": "°", "deg": "°", "degree": "°", "degrees": "°", "%": "%", "mv": "mV"},
     **{"µm": "µm", "ft": "ft", "feet": "ft", "foot": "ft", "mm²": "mm²", "mm2": "mm²", "cm²": "cm²", "cm2": "cm²"},
-    **{"n": "N", "kgf": "kgf", "lbf": "lbf", "n/mm": "N/mm", "kg/mm": "kgf/mm", "kgf/mm": "kgf/mm"},
+    **{"n": "N", "kn": "kN", "kgf": "kgf", "lbf": "lbf", "n/mm": "N/mm", "kg/mm": "kgf/mm", "kgf/mm": "kgf/mm"},
     **dict.fromkeys(("lb/in", "lbs/in", "lbf/in"), "lbf/in"),
     **{
         "w": "W",

@@ -51,6 +51,7 @@ _ROWS = [
     ("kg", "mass", Fraction(1), 1),
     ("lb", "mass", POUND, 1),
     ("N", "force", Fraction(1), 0),
+    ("kN", "force", Fraction(1000), 1),
     ("lbf", "force", POUND_FORCE, 1),
     ("kgf", "force", GRAVITY, 1),
     ("mN·m", "torque", Fraction(1, 1000), 0),

@@ -47,6 +47,14 @@ def duration_words(minutes: int) -> str:
     return f"{hours} h {rest:02d}" if rest else f"{hours} h"
 
 
+def hours_words(minutes: int) -> str:
+    """Minutes of work as `45 min`, `3 h`, `3 h 15 min`: never days."""
+    hours, rest = divmod(minutes, 60)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
 def wait_words(seconds: int) -> str:
     """Seconds as `12 seconds` or, rounded up, `4 minutes`."""
     if seconds < 60:

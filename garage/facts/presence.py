@@ -2,13 +2,13 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from django.db.models import Prefetch
 
-from garage.engine.presence import DayRule, Minutes, Window, day_stretches, wall_moment, windows_between, without
+from garage.engine.away import Away, refuse_away
+from garage.engine.presence import DayRule, Minutes, Window, day_stretches, windows_between, without
 from garage.models import DayHours, Event, Garage, Membership
 from garage.models.hours import WeeklyHours
 
@@ -40,15 +40,6 @@ def stretches_on(member: Membership, day: date) -> list[Minutes]:
     return day_stretches(week, rules)
 
 
-@dataclass(frozen=True)
-class Away:
-    """Somebody is at an event: from when the cars leave until the way home is over."""
-
-    event: str
-    since: datetime
-    until: datetime
-
-
 def events_of(since: datetime) -> Prefetch:
     """For memberships, the events they go to and are not back from at a moment."""
     return Prefetch("events", Event.objects.not_back(since).order_by("gates_at", "pk"))
@@ -65,15 +56,8 @@ def away_at(member: Membership, at: datetime) -> Away | None:
 
 
 def refuse_meanwhile(member: Membership, day: date, hours: Iterable[Minutes]) -> str | None:
-    """Why hours of a day (minutes of the wall) cannot be worked at home: he is at an event then."""
-    zone = ZoneInfo(member.garage.time_zone)
-    for since, until in hours:
-        begin, end = wall_moment(day, since, zone), wall_moment(day, until, zone)
-        for away in away_of(member):
-            if away.since < end and begin < away.until:
-                back = away.until.astimezone(zone)
-                return f"{member} is at {away.event} then, until {back:%a} {back.day} {back:%b %H:%M}."
-    return None
+    """Why hours of a day (minutes of the wall) cannot be worked at home, if they cannot; as `away_of`."""
+    return refuse_away(member.name, away_of(member), day, hours, ZoneInfo(member.garage.time_zone))
 
 
 def hours_of(member: Membership, zone: ZoneInfo, since: datetime, until: datetime) -> list[Window]:

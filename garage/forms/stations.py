@@ -15,7 +15,7 @@ class StationForm(EditForm, WeekFields):
         min_value=1,
         max_value=50,
         initial=1,
-        help_text="for a bay or floor: how many cars fit; for a bench: how many jobs",
+        help_text="for a bay or floor: how many cars fit, or jobs at once on one of them; for a bench: how many jobs",
     )
     stands = forms.BooleanField(
         required=False,

@@ -42,6 +42,7 @@ class Vehicle(models.Model):
     tape = models.CharField(max_length=10, choices=Tape.choices, default=Tape.GREEN)
     what = models.CharField("what it is", max_length=120, blank=True)
     state = models.CharField(max_length=10, choices=State.choices, default=State.DRIVEABLE)
+    stood = models.CharField("how it stood before it was taken apart", max_length=10, blank=True, default="")
     wheelbase_um = models.PositiveIntegerField(null=True, blank=True)
     track_front_um = models.PositiveIntegerField(null=True, blank=True)
     track_rear_um = models.PositiveIntegerField(null=True, blank=True)
@@ -57,6 +58,7 @@ class Vehicle(models.Model):
             text_within("vehicle", "name", 40, least=1),
             text_within("vehicle", "what", 120),
             one_of("vehicle", "state", ["driveable", "rolling", "stands"]),
+            one_of("vehicle", "stood", ["", "driveable", "rolling"]),
             number_within("vehicle", "wheelbase_um", 500_000, 8_000_000),
             number_within("vehicle", "track_front_um", 300_000, 4_000_000),
             number_within("vehicle", "track_rear_um", 300_000, 4_000_000),

@@ -7,7 +7,7 @@ from django.urls import reverse
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
-from garage import clock
+from garage import clock, writes
 from garage.actions import accounts
 from garage.actions.refused import Refused
 from garage.actions.sign_in import end_sessions
@@ -23,6 +23,7 @@ def account_page(request: GarageRequest) -> HttpResponse:
     form = AccountForm(request.POST or None, instance=request.user)
     if form.is_valid():
         form.save()
+        writes.count_for(request.user, at=clock.now())
         messages.success(request, "Your account is changed.")
         return see(reverse("account_page"))
     return page(request, "garage/account_page.html", form=form, place="account")

@@ -13,7 +13,7 @@ from garage.background import spawn
 from garage.models import Garage, Membership
 from parts.actions.batch_write import ShelfChanged, write
 from parts.engine.book_verdict import RowVerdict, Seen
-from parts.engine.table import Table
+from parts.engine.table import SheetTable
 from parts.facts.batch import verdicts
 from parts.models import Batch, BatchRow
 
@@ -24,7 +24,7 @@ Now = Callable[[], datetime]
 
 
 @transaction.atomic
-def take_in(garage: Garage, table: Table, file_name: str, *, by: Membership, at: datetime) -> Batch:
+def take_in(garage: Garage, table: SheetTable, file_name: str, *, by: Membership, at: datetime) -> Batch:
     """Keep the rows of a file. One that was taken in before and not written is left for it."""
     for earlier in Batch.objects.in_garage(garage).open().select_for_update():
         leave(earlier, at=at)

@@ -25,7 +25,7 @@ class CellError(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class BookColumn:
     """`slug` is its heading in our own book; `others` are headings that mean the same."""
 
     slug: str
@@ -105,28 +105,28 @@ def _note(cell: str) -> str:
     return _text(2000)(one_break(cell))
 
 
-COLUMNS: dict[str, Column] = {
+COLUMNS: dict[str, BookColumn] = {
     column.slug: column
     for column in (
-        Column("code", "our code", _code, ("label",)),
-        Column("name", "what it is", _text(120), ("part", "part name", "item", "description")),
-        Column("number", "maker's or own number", _text(60),
+        BookColumn("code", "our code", _code, ("label",)),
+        BookColumn("name", "what it is", _text(120), ("part", "part name", "item", "description")),
+        BookColumn("number", "maker's or own number", _text(60),
                ("part number", "part no", "part no.", "no.", "reference")),
-        Column("kind", "counted, one of a kind or used once",
+        BookColumn("kind", "counted, one of a kind or used once",
                _one_of(KINDS, "counted, one of a kind or used once", "counted"), ("type",)),
-        Column("unit", "counted in", _one_of(UNITS, "piece, ml, g or mm", "piece")),
-        Column("condition", "condition",
+        BookColumn("unit", "counted in", _one_of(UNITS, "piece, ml, g or mm", "piece")),
+        BookColumn("condition", "condition",
                _one_of(CONDITIONS, "new, good, unknown, repair or scrap", "unknown"), ("state",)),
-        Column("quantity", "how many or how much", _whole,
+        BookColumn("quantity", "how many or how much", _whole,
                ("qty", "count", "amount", "stock", "how many")),
-        Column("place", "where it lies", _text(60), ("location", "where", "shelf", "bin")),
-        Column("systems", "systems it is part of", _systems, ("system",)),
-        Column("cost", "cost of one", _cost, ("price", "unit cost", "unit price", "cost of one")),
-        Column("supplier", "bought from", _text(80), ("vendor", "bought from", "from")),
-        Column("provenance", "where it came from", _text(200), ("where it came from", "origin")),
-        Column("low level", "buy when fewer than", _whole,
+        BookColumn("place", "where it lies", _text(60), ("location", "where", "shelf", "bin")),
+        BookColumn("systems", "systems it is part of", _systems, ("system",)),
+        BookColumn("cost", "cost of one", _cost, ("price", "unit cost", "unit price", "cost of one")),
+        BookColumn("supplier", "bought from", _text(80), ("vendor", "bought from", "from")),
+        BookColumn("provenance", "where it came from", _text(200), ("where it came from", "origin")),
+        BookColumn("low level", "buy when fewer than", _whole,
                ("minimum", "min", "low", "reorder level")),
-        Column("note", "note", _note, ("notes", "comment", "comments", "remarks")),
+        BookColumn("note", "note", _note, ("notes", "comment", "comments", "remarks")),
     )
 }  # fmt: skip
 GUESSES = {word: slug for slug, column in COLUMNS.items() for word in (slug, *column.others)}

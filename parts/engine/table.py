@@ -22,14 +22,14 @@ class TableError(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class SheetTable:
     """Cells are trimmed text, as many in a row as there are headings; lines count from 1."""
 
     headings: tuple[str, ...]
     rows: tuple[tuple[int, tuple[str, ...]], ...]
 
 
-def read_csv(data: bytes) -> Table:
+def read_csv(data: bytes) -> SheetTable:
     """A table from the bytes of a CSV file. Raises TableError.
 
     UTF-8, UTF-16 (with or without its mark) or Latin-1; comma, semicolon or tab between the
@@ -44,7 +44,7 @@ def read_csv(data: bytes) -> Table:
     return table_of(_records(text))
 
 
-def table_of(records: Iterable[tuple[int, list[str]]]) -> Table:
+def table_of(records: Iterable[tuple[int, list[str]]]) -> SheetTable:
     """The table of (line, cells) records, the first with anything in it being the headings.
 
     Raises TableError for what goes beyond the limits, for cells under no heading and for
@@ -67,7 +67,7 @@ def table_of(records: Iterable[tuple[int, list[str]]]) -> Table:
         raise TableError("Line 1: the file is empty.")
     if not rows:
         raise TableError(f"Line {head_line}: there is no row below the headings.")
-    return Table(headings, tuple(rows))
+    return SheetTable(headings, tuple(rows))
 
 
 def _cells(line: int, raw: list[str]) -> list[str]:

@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from django.db.models import Q, QuerySet
+from django.db.models import F, OuterRef, Q, QuerySet, Subquery
+from django.db.models.functions import Substr, Upper
 
 from garage.models import Garage
 from parts.engine.fit import FitVerdict, Interface, fits_all, read_all, wish
@@ -45,6 +46,24 @@ def matching(garage: Garage, text: str, place: Place | None = None, low: bool = 
         there = Balance.objects.held().filter(place=place)
         rows = rows.filter(pk__in=there.values("part"))
     return rows
+
+
+def by_place(rows: QuerySet[Part]) -> QuerySet[Part]:
+    """In the order of the way round, a part in several places by the first; those that lie nowhere last."""
+    lies = Balance.objects.held().filter(part=OuterRef("pk")).order_by("place__walk_order", "place__name")
+    there = {"walk": Subquery(lies.values("place__walk_order")[:1]), "spot": Subquery(lies.values("place__name")[:1])}
+    return rows.annotate(**there).order_by(F("walk").asc(nulls_last=True), "spot", "name", "pk")
+
+
+def under(rows: QuerySet[Part], letter: str) -> QuerySet[Part]:
+    """Those whose name begins with the letter."""
+    return rows.filter(name__istartswith=letter)
+
+
+def letters(garage: Garage) -> list[str]:
+    """What the names of parts begin with; one query."""
+    first = Part.objects.in_garage(garage).kept().annotate(letter=Upper(Substr("name", 1, 1)))
+    return sorted(first.order_by("letter").values_list("letter", flat=True).distinct())
 
 
 def words_that_find(garage: Garage, what: str) -> str:

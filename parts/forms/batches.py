@@ -6,7 +6,7 @@ from django import forms
 
 from garage.forms.edits import EditForm
 from parts.engine.book import COLUMNS, by_column, guess
-from parts.engine.table import MOST_BYTES, MOST_LETTERS, Table, TableError, read_csv
+from parts.engine.table import MOST_BYTES, MOST_LETTERS, SheetTable, TableError, read_csv
 from parts.forms.workbook import MARK, read_workbook
 from parts.models import Batch, BatchRow
 
@@ -24,7 +24,7 @@ class SheetForm(forms.Form):
         allow_empty_file=True,
     )
 
-    def clean_sheet(self) -> Table:
+    def clean_sheet(self) -> SheetTable:
         file = self.cleaned_data["sheet"]
         if file.size > MOST_BYTES:
             raise forms.ValidationError("The file is larger than 5 MB: split it.")

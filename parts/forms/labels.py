@@ -10,7 +10,7 @@ from garage.models import Garage
 from parts.engine.label_grid import BY_SLUG, GRIDS
 from parts.facts.search import matching
 from parts.models import Part, Place
-from parts.pages.labels import MOST, Label, all_in, labels_of
+from parts.pages.labels import MOST, CodeLabel, all_in, labels_of
 
 # A pk of more digits is nobody's, and no database takes it.
 DIGITS = 18
@@ -92,7 +92,7 @@ class LabelForm(forms.Form):
             cleaned["labels"] = self._labels(cleaned)
         return cleaned
 
-    def _labels(self, cleaned: dict[str, Any]) -> list[Label]:
+    def _labels(self, cleaned: dict[str, Any]) -> list[CodeLabel]:
         """Every label once, whichever way it was asked for."""
         whole = all_in(cleaned["whole"]) if cleaned["whole"] else []
         rows = list(dict.fromkeys([*whole, *labels_of(cleaned["s"], cleaned["p"])]))

@@ -12,7 +12,7 @@ from xml.parsers import expat
 
 from openpyxl import load_workbook
 
-from parts.engine.table import MOST_BYTES, Table, TableError, table_of
+from parts.engine.table import MOST_BYTES, SheetTable, TableError, table_of
 
 MOST_UNPACKED = 64 * 1024 * 1024
 MOST_MEMBERS = 500
@@ -27,7 +27,7 @@ BROKEN = (
 UNREADABLE = "The workbook cannot be read: save it again as XLSX, or as CSV."
 
 
-def read_workbook(data: bytes) -> Table:
+def read_workbook(data: bytes) -> SheetTable:
     """The first sheet that is seen. Values as they were last worked out; no formula is run."""
     if len(data) > MOST_BYTES:
         raise TableError("The file is larger than 5 MB: split it.")

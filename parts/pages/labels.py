@@ -14,7 +14,7 @@ MOST = 300
 
 
 @dataclass(frozen=True)
-class Label:
+class CodeLabel:
     """`note` is a second line, which may be empty."""
 
     title: str
@@ -23,12 +23,12 @@ class Label:
     address: str
 
 
-def labels_of(places: Iterable[Place], parts: Iterable[Part]) -> list[Label]:
+def labels_of(places: Iterable[Place], parts: Iterable[Part]) -> list[CodeLabel]:
     """Places first, each in the order given; no query."""
     return [*map(_place, places), *map(_part, parts)]
 
 
-def all_in(place: Place) -> list[Label]:
+def all_in(place: Place) -> list[CodeLabel]:
     """The label of a place and of every kind of part that lies there; one query."""
     return labels_of([place], matching(place.garage, "", place))
 
@@ -37,11 +37,11 @@ def _address(code: str) -> str:
     return f"{settings.PUBLIC_URL}{reverse('code_page', args=[code])}"
 
 
-def _place(place: Place) -> Label:
-    return Label(place.name, place.get_kind_display(), place.code, _address(place.code))
+def _place(place: Place) -> CodeLabel:
+    return CodeLabel(place.name, place.get_kind_display(), place.code, _address(place.code))
 
 
-def _part(part: Part) -> Label:
+def _part(part: Part) -> CodeLabel:
     condition = part.get_condition_display() if part.single else ""
     note = ", ".join(filter(None, [part.number, condition]))
-    return Label(part.name, note, part.code, _address(part.code))
+    return CodeLabel(part.name, note, part.code, _address(part.code))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from garage.engine.money import money_words
 from garage.models import Garage
@@ -49,6 +50,20 @@ class PartRow:
         if len(self.where) < 2:
             return ""
         return amount_words(self.part.unit, sum(where.quantity for where in self.where))
+
+
+@dataclass(frozen=True)
+class PlaceRows:
+    """Parts that lie in one place first of all; `place` empty for those that lie nowhere."""
+
+    place: str
+    rows: tuple[PartRow, ...]
+
+
+def places_of(rows: Iterable[PartRow]) -> list[PlaceRows]:
+    """Rows that come by place, gathered under each."""
+    together = groupby(rows, lambda row: str(row.where[0].place) if row.where else "")
+    return [PlaceRows(place, tuple(there)) for place, there in together]
 
 
 def rows_of(parts: Iterable[Part], garage: Garage, wants: Sequence[Interface] = ()) -> list[PartRow]:

@@ -10,7 +10,7 @@ from garage.sheets.fit import fitted
 from garage.sheets.fonts import BODY, BOLD
 from garage.sheets.tag import outline, qr
 from parts.engine.label_grid import PAPER_MM, Grid, LabelSpot, lay
-from parts.pages.labels import Label
+from parts.pages.labels import CodeLabel
 
 # Cutters and printers wander by about a millimetre; common practice, no source.
 INSET = 1.5 * mm
@@ -26,7 +26,7 @@ NOTE_SIZES = (9.0, 8.0, 7.0)
 Shift = tuple[float, float]
 
 
-def labels(rows: Sequence[Label], grid: Grid, start: int = 1, shift: Shift = (0.0, 0.0)) -> bytes:
+def labels(rows: Sequence[CodeLabel], grid: Grid, start: int = 1, shift: Shift = (0.0, 0.0)) -> bytes:
     """The PDF of a pile of labels, all moved right and down by `shift` mm."""
     out = BytesIO()
     canvas = _canvas(out, grid, "Labels")
@@ -71,7 +71,7 @@ def _corner(grid: Grid, spot: LabelSpot, shift: Shift) -> tuple[float, float, fl
     return x * mm, y * mm, spot.width * mm, spot.height * mm
 
 
-def _label(canvas: Canvas, row: Label, x: float, y: float, width: float, height: float, *, cut: bool) -> None:
+def _label(canvas: Canvas, row: CodeLabel, x: float, y: float, width: float, height: float, *, cut: bool) -> None:
     if cut:
         canvas.setLineWidth(0.3)
         canvas.setDash([1 * mm, 1 * mm])

@@ -13,12 +13,12 @@ from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from parts.actions import parts
 from parts.engine.fit import wish
-from parts.facts.search import matching
+from parts.facts.search import by_place, letters, matching, under
 from parts.forms.parts import PartForm, SearchForm
 from parts.models import Part, Place
-from parts.pages.rows import rows_of
+from parts.pages.rows import places_of, rows_of
 
-A_PAGE = 50
+A_PAGE = 100
 
 
 @require_safe
@@ -27,17 +27,24 @@ def part_list(request: GarageRequest) -> HttpResponse:
     form = SearchForm(request.GET, garage=garage)
     asked = form.asked()
     wants = wish(asked[0]).wants
-    shown = Paginator(matching(garage, *asked), A_PAGE).get_page(request.GET.get("page"))
-    kept = {name: request.GET[name] for name in form.fields if request.GET.get(name)}
+    letter = request.GET.get("letter", "")[:1]
+    found = under(matching(garage, *asked), letter)
+    whole = not (letter or any(asked))
+    shown = Paginator(by_place(found) if whole else found, A_PAGE).get_page(request.GET.get("page"))
+    kept = {name: request.GET[name] for name in (*form.fields, "letter") if request.GET.get(name)}
+    rows = rows_of(shown.object_list, garage, wants)
     context = {
-        "rows": rows_of(shown.object_list, garage, wants),
+        "rows": rows,
+        "places": places_of(rows) if whole else [],
+        "letters": letters(garage),
+        "letter": letter.upper(),
         "wants": wants,
         "page_obj": shown,
         "query": f"{urlencode(kept)}&" if kept else "",
         "low": Part.objects.visible_to(request.member).kept().low().count(),
         "works": refuse_working(request.member) is None,
         "search": form,
-        "asked": any(asked),
+        "asked": not whole,
     }
     return page(request, "parts/part_list.html", context, place="shelf")
 

@@ -64,6 +64,11 @@ def browser_page(playwright, size):
     assert wrong == []
 
 
+def unfold(page):
+    """Everything that the page has folded."""
+    page.locator("details").evaluate_all("all => all.forEach(one => { one.open = true; })")
+
+
 @pytest.fixture
 def sign_in(live_server, browser_page, settings):
     """Sign in by the link that the command line prints, and return the page."""

@@ -55,7 +55,8 @@ def test_from_an_empty_garage_to_the_sheet(db, sign_in, live_server):
     page.wait_for_url(re.compile(r"/cars/\d+/"))
 
     page.goto(live_server.url + "/plan/")
-    page.get_by_role("button", name=re.compile("plan", re.I)).first.click()
+    page.get_by_text("Try another plan").click()
+    page.get_by_role("button", name="Look for a better plan").click()
     page.locator("main").get_by_text(re.compile("By the plan (its work is )?ready")).first.wait_for()
 
     page.goto(live_server.url + "/")
@@ -108,12 +109,18 @@ PAGES = [
     "/",
     "/plan/",
     "/cars/",
+    "/plan/?day={today}",
     "/cars/{car}/",
+    "/cars/{car}/?tab=gear",
+    "/cars/{car}/?tab=papers",
+    "/cars/{car}/?tab=log",
+    "/cars/{car}/readings/",
     "/cars/{car}/joints/",
     "/cars/{car}/joints/add/",
     "/jobs/{job}/",
     "/events/{event}/",
     "/people/",
+    "/shelf/",
     "/recipes/",
     "/recipes/steering-arm-rework/",
     "/stations/",
@@ -134,7 +141,7 @@ def test_pages_fit_the_screen_and_the_accessibility_rules(demo, sign_in, live_se
     page = sign_in("Ines")
     page.emulate_media(color_scheme=scheme)
     car = demo.vehicles.first()
-    rows = {"car": car.pk, "job": car.jobs.last().pk, "event": demo.events.first().pk}
+    rows = {"car": car.pk, "job": car.jobs.last().pk, "event": demo.events.first().pk, "today": clock.now().date()}
     wrong = []
     for path in PAGES:
         page.goto(live_server.url + path.format(**rows))

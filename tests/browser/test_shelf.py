@@ -8,6 +8,7 @@ from builds.shelf.actions import shelf
 from builds.work.models.owed import Owed
 from garage.models import Membership
 from parts.models import Part
+from tests.browser.conftest import unfold
 from tests.factories import NOW, JobFactory, MembershipFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
@@ -44,7 +45,9 @@ def test_a_label_leads_to_a_donor_that_is_robbed_and_given_its_part_back(hubs: P
 
     badger = Owed.objects.get().vehicle
     page.goto(f"{live_server.url}/cars/{badger.pk}/")
+    unfold(page)
     main.get_by_text("Open safety job: “Owed: Front hubs”").first.wait_for()
+    main.get_by_role("link", name="Gear", exact=True).click()
     main.get_by_role("link", name=re.compile("^Fit it back from the bench")).click()
     assert main.get_by_label("Onto").locator("option:checked").inner_text() == "Badger"
     main.get_by_role("button", name="Fit").click()
@@ -53,6 +56,7 @@ def test_a_label_leads_to_a_donor_that_is_robbed_and_given_its_part_back(hubs: P
     page.goto(f"{live_server.url}/owed/")
     main.get_by_text("every car has what is its own").wait_for()
     page.goto(f"{live_server.url}/cars/{badger.pk}/")
+    unfold(page)
     main.get_by_text("is done, but nobody has signed it").first.wait_for()
 
 

@@ -10,6 +10,7 @@ from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.hold_point import HoldPoint
+from tests.browser.conftest import unfold
 from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
 
 ARM = next(each for each in load_shipped() if each.key == "steering-arm-rework")
@@ -58,6 +59,7 @@ def test_a_welded_arm_until_the_car_may_be_driven(garage, car, arm, clock, sign_
 
     def car_says(words):
         page.goto(f"{base}/cars/{car.pk}/")
+        unfold(page)
         page.locator("main").get_by_text(words).first.wait_for()
         expect(page.locator("main .no-drive").first).to_be_visible()
 

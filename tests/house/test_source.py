@@ -2,6 +2,7 @@
 
 import ast
 import re
+from collections import Counter
 
 import pytest
 
@@ -54,6 +55,46 @@ def test_a_loop_says_what_it_goes_through(file):
 def test_the_names_of_loops_are_found_in_all_their_forms():
     text = "for a, (b, c) in d:\n    [e for e in f for g in h]\n"
     assert sorted(_walked(ast.parse(text))) == ["a", "b", "c", "e", "g"]
+
+
+# What the planner is told of has the name of what it is told of; every command is a `Command`.
+TOLD_TO_THE_PLANNER = {"Job", "Link", "Person", "Plan", "Station", "Vehicle"}
+
+
+def _twice(sources):
+    """The names of classes at the top of more than one of these sources."""
+    names = Counter(node.name for text in sources for node in ast.parse(text).body if isinstance(node, ast.ClassDef))
+    return {name for name, times in names.items() if times > 1}
+
+
+def test_a_class_name_means_one_thing():
+    ours = [file for file in PYTHON if "commands" not in file.parts]
+    assert _twice(file.read_text() for file in ours) == TOLD_TO_THE_PLANNER
+
+
+def test_a_class_name_that_stands_twice_is_found():
+    assert _twice(["class Rod:\n    class Kind: ...\n", "class Rod: ...\nclass Bar: ...\n"]) == {"Rod"}
+
+
+# 40 lines are a nudge, more than these a wall.
+MOST_LINES = 50
+
+
+def _long(text):
+    functions = (node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.FunctionDef))
+    return [node.name for node in functions if node.end_lineno - node.lineno >= MOST_LINES]
+
+
+@pytest.mark.parametrize("file", PYTHON, ids=shown)
+def test_no_function_is_longer_than_a_screen(file):
+    assert _long(file.read_text()) == []
+
+
+def test_a_function_of_one_line_too_many_is_found():
+    def text(lines):
+        return "def long():\n" + "    pass\n" * (lines - 1)
+
+    assert (_long(text(MOST_LINES)), _long(text(MOST_LINES + 1))) == ([], ["long"])
 
 
 @pytest.mark.parametrize("file", PYTHON, ids=shown)

@@ -5,8 +5,10 @@ import pytest
 from parts.actions import stock
 from parts.actions.places import house_place
 from parts.models import Part
+from parts.views.parts import A_PAGE
 from tests.conftest import queries
 from tests.factories import NOW
+from tests.pages import written
 from tests.parts.factories import PartFactory, PlaceFactory
 
 pytestmark = pytest.mark.usefixtures("now")
@@ -93,10 +95,33 @@ def test_what_cannot_be_looked_for_shows_the_shelf(owner, cast, query):
 
 
 def test_a_long_shelf_has_pages_that_keep_the_search(owner, cast):
-    PartFactory.create_batch(51, garage=cast.garage, name="Hub")
+    PartFactory.create_batch(A_PAGE + 1, garage=cast.garage, name="Hub")
     body = owner.get("/shelf/?q=hub").content.decode()
     assert "q=hub&amp;page=2" in body
     assert len(listed(owner, "/shelf/?q=hub&page=2")) == 1
+
+
+def test_the_shelf_is_read_by_place_in_the_order_of_the_way_round(owner, cast):
+    far = PlaceFactory(garage=cast.garage, kind="bin", name="Bin 2", walk_order=9)
+    near = PlaceFactory(garage=cast.garage, kind="bin", name="Bin 1", walk_order=1)
+    for name, place in [("Axle", far), ("Bolt", near), ("Cap", far)]:
+        received(cast, PartFactory(garage=cast.garage, name=name), place)
+    PartFactory(garage=cast.garage, name="Dust cap")
+    page = owner.get("/shelf/")
+    groups = [(group.place, [row.part.name for row in group.rows]) for group in page.context["places"]]
+    assert groups == [("Bin 1", ["Bolt"]), ("Bin 2", ["Axle", "Cap"]), ("", ["Dust cap"])]
+    body = written(page.content.decode())
+    assert "<summary>Bin 2: 2</summary>" in body and "<summary>Nowhere yet: 1</summary>" in body
+
+
+def test_a_letter_leads_to_the_parts_under_it(owner, cast):
+    for name in ("axle", "Arm", "Bolt", "ölfilter"):
+        PartFactory(garage=cast.garage, name=name)
+    assert owner.get("/shelf/").context["letters"][:2] == ["A", "B"]
+    assert sorted(listed(owner, "/shelf/?letter=A")) == ["Arm", "axle"]
+    assert listed(owner, "/shelf/?letter=B") == ["Bolt"]
+    assert listed(owner, "/shelf/?letter=%25") == []
+    assert owner.get("/shelf/?letter=A").context["places"] == []
 
 
 def test_a_label_leads_to_its_part_in_any_case_of_letters(owner, stranger, cast):

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builds.readings.engine.car_job import CarJob, Step
+from builds.readings.engine.car_job import CarJob, ChainStep
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.engine.order_of_work import order_of_work
 from builds.readings.engine.vocabulary import READINGS
@@ -59,7 +59,7 @@ def ahead_of(links):
 def before_reading(id, jobs, ahead):
     """It only measures, ahead of work of its own recipe that spoils it and after none."""
     spoiling = {other for other, work in jobs.items() if voided_by(work.kinds) & set(jobs[id].measures)}
-    after = {other for other in spoiling if id in ahead.get(other, ()) and jobs[other].step in (None, Step.RACK)}
+    after = {other for other in spoiling if id in ahead.get(other, ()) and jobs[other].step in (None, ChainStep.RACK)}
     return not jobs[id].kinds and bool(after) and not any(jobs[other].works for other in ahead.get(id, ()))
 
 
@@ -123,11 +123,11 @@ def test_each_step_of_the_chain_is_done_once_in_whatever_order_recipes_came(keys
     """But the bars, hooked up once the weights stand, and a check of camber that comes before bump steer."""
     chance.shuffle(keys)
     car = car_with(RECIPES[key] for key in keys)
-    at: dict[Step, list[str]] = {}
+    at: dict[ChainStep, list[str]] = {}
     for id, job in car.car_jobs().items():
         if job.step is not None and not car.jobs[id].before and "bar_preload" not in job.kinds:
             at.setdefault(job.step, []).append(car.jobs[id].title)
-    for step in set(Step) - {Step.TRIMMED, Step.LOCKS, Step.DRIVEN}:
+    for step in set(ChainStep) - {ChainStep.TRIMMED, ChainStep.LOCKS, ChainStep.DRIVEN}:
         assert len(at.get(step, ())) <= 1, (step, at[step])
 
 

@@ -5,10 +5,10 @@ from itertools import islice, pairwise
 
 import pytest
 
-from builds.odds.critical_path import critical_path_normal
-from builds.odds.estimates import BetaPert, pert_variance
+from builds.odds.estimates import BetaPert
 from builds.odds.simulate import runs
 from builds.planner.problem import Job, Link, Problem, Vehicle
+from tests.published.critical_path import critical_path_normal, pert_variance
 
 # Hillier & Lieberman, Introduction to Operations Research, the chapter on PERT/CPM: a building
 # project of 14 activities, in weeks, with a deadline of 47. The three figures are from memory;

@@ -140,7 +140,7 @@ def _told(me: Membership, at: datetime, judged: dict[int, Verdict], plan_page: P
     fleet = fleet_of(me.garage, at)
     today = load_today(me, fleet)
     told = {car.name: {"verdict": Told(judged[car.pk].sentence, len(judged[car.pk].reasons))} for car in fleet.cars}
-    for card in car_cards(fleet):
+    for card in car_cards(fleet, {}):
         told[card.name]["key board"] = Told(card.sentence, len(card.reasons))
     for entered in today.entries:
         on_plan = entered.on_plan.sentence if entered.on_plan else None

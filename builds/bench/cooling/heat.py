@@ -45,8 +45,8 @@ def _bars(power: float, heat: float) -> Drawing:
     """Power at the wheels' side and heat into the coolant, in one scale."""
     longest = max(power, heat)
     shapes: list[Line | Label] = []
-    for row, (name, size) in enumerate((("Power", power), ("Heat into the coolant", heat))):
-        end, top = 100 * size / longest, 22 * row
+    for level, (name, size) in enumerate((("Power", power), ("Heat into the coolant", heat))):
+        end, top = 100 * size / longest, 22 * level
         shapes.append(Line(((0, top), (end, top), (end, top + 10), (0, top + 10)), "part", closed=True))
         shapes.append(Label((0, top - 2), f"{name}, {size:.0f} kW", "start"))
     return Drawing("Power and heat", f"{power:.0f} kW of power, {heat:.0f} kW of heat into the coolant.", tuple(shapes))

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from builds.bench.frame.drawing import Drawing, Label, Line, Point, Ring
 
 WIDE, HIGH = 160.0, 100.0
+LOOKS = ("strong", "part", "dash")
 
 
 def chart(
@@ -31,9 +32,8 @@ def chart(
     shapes: list[Line | Ring | Label] = [Line(((0, 0), (0, HIGH), (WIDE, HIGH)), "thin")]
     if low < 0 < high:
         shapes.append(Line((at((left, 0)), at((right, 0))), "dash"))
-    looks = ("strong", "part", "dash")
     for number, (name, curve) in enumerate(curves):
-        shapes.append(Line(tuple(at(point) for point in curve), looks[number % 3]))
+        shapes.append(Line(tuple(at(point) for point in curve), LOOKS[number % len(LOOKS)]))
         if name:
             x, y = at(curve[-1])
             shapes.append(Label((x, y - 2), name, "end"))

@@ -42,6 +42,7 @@ def table_said(table: Table, system: str) -> list[list[str]]:
     """The heads, then a row each, as a page and the terminal show them."""
     head = [heading_said(column, system) for column in table.columns]
     rows = [
-        [cell_said(cell, column, system) for cell, column in zip(row, table.columns, strict=True)] for row in table.rows
+        [cell_said(cell, column, system) for cell, column in zip(line, table.columns, strict=True)]
+        for line in table.rows
     ]
     return [head, *rows]

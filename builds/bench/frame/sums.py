@@ -24,9 +24,9 @@ class Ask:
     A figure is typed in `unit` (of `garage.engine.units`, "" for a bare number) or its imperial
     counterpart and given to the sum in `unit`. It lies from `least` to `most`, and above `above`.
     `default` is taken when nothing is typed; without one the figure is `needed` or left out.
-    `choices` (slug, label) makes it a choice, `lines` a text of one thing a line; both are given
-    as text. `example` is what somebody would type. `figure` is what a car keeps under, "" for what
-    is no property of a car.
+    `choices` (slug, label) makes it a choice, `words` a text such as the name of a thread, `lines` a
+    text of one thing a line; all of these are given as text. `example` is what somebody would type.
+    `figure` is what a car keeps it under, "" for what is no property of a car.
     """
 
     slug: str
@@ -39,6 +39,7 @@ class Ask:
     default: str = ""
     needed: bool = True
     choices: tuple[tuple[str, str], ...] = ()
+    words: bool = False
     lines: bool = False
     note: str = ""
     group: str = ""
@@ -46,7 +47,7 @@ class Ask:
 
     @property
     def is_text(self) -> bool:
-        return bool(self.choices) or self.lines
+        return bool(self.choices) or self.words or self.lines
 
 
 @dataclass(frozen=True, slots=True)

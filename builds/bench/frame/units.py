@@ -10,6 +10,7 @@ IMPERIAL = {
     "m": "ft",
     "kg": "lb",
     "N": "lbf",
+    "kN": "lbf",
     "N/mm": "lbf/in",
     "N·m": "lbf·ft",
     "bar": "psi",

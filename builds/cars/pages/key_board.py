@@ -1,5 +1,6 @@
 """The key board: every car kept, with its verdict and where it goes next."""
 
+from collections.abc import Mapping
 from zoneinfo import ZoneInfo
 
 from django.urls import reverse
@@ -8,12 +9,15 @@ from builds.cars.facts import Fleet
 from builds.verdict.engine import verdict
 from builds.work.pages import CarCard
 from garage.engine.moments import leaving_words
+from garage.engine.words import duration_words
 from garage.models import Entry, Vehicle
 
+WORDS = {"fit": "fit to run", "not_fit": "not fit", "not_known": "not known"}
 
-def car_cards(fleet: Fleet) -> list[CarCard]:
-    """Each with the nearest event that is not over; no query."""
-    return [_card(car, fleet) for car in fleet.cars]
+
+def car_cards(fleet: Fleet, left: Mapping[int, int]) -> list[CarCard]:
+    """Each with the nearest event that is not over and the minutes of work `left` on it, by its pk; no query."""
+    return [_card(car, fleet, left.get(car.pk, 0)) for car in fleet.cars]
 
 
 def _line(entry: Entry | None, fleet: Fleet) -> str:
@@ -22,7 +26,7 @@ def _line(entry: Entry | None, fleet: Fleet) -> str:
     return leaving_words(entry.event.name, entry.event.due_at, ZoneInfo(fleet.garage.time_zone), fleet.at)
 
 
-def _card(car: Vehicle, fleet: Fleet) -> CarCard:
+def _card(car: Vehicle, fleet: Fleet, left: int) -> CarCard:
     known = verdict(fleet.facts[car.pk])
     return CarCard(
         pk=car.pk,
@@ -34,4 +38,6 @@ def _card(car: Vehicle, fleet: Fleet) -> CarCard:
         do_not_drive=known.do_not_drive,
         reasons=tuple(reason.sentence for reason in known.reasons),
         stripe="full" if known.state == "fit" else "",
+        word="do not drive" if known.do_not_drive else WORDS[known.state],
+        left=duration_words(left) if left else "",
     )

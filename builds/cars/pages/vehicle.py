@@ -1,22 +1,26 @@
-"""Everything that a car's page says."""
+"""What a car's page says whatever part of it is looked at, and what each of its parts says."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
-from builds.cars.pages.log import CarLogLine, vehicle_log
+from builds.cars.pages.jobs import car_jobs
+from builds.cars.pages.log import vehicle_log
 from builds.cars.pages.reasons import ReasonLine, reason_lines
+from builds.gear.pages import car_gear
+from builds.plan.engine.ids import id_of
 from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import Prospect, prospects
-from builds.plan.facts.stored import shown
-from builds.shelf.pages.owed import OwedLine, owed_lines
-from builds.shop.pages.cures import CureClock, running_cures
-from builds.steps.pages.job_cards import JobList, jobs_of
+from builds.plan.facts.stored import Stored, shown
+from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
+from builds.shelf.pages.owed import owed_lines
 from builds.travel.engine import ride_words
 from builds.travel.facts import ride_of, rides_ahead, troubles_of_entry
 from builds.verdict.engine import Verdict
-from builds.work.facts.work import load_work
+from builds.work.models.job import Job
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Entry, Share, Vehicle
 from parts.models import Place
@@ -24,23 +28,17 @@ from parts.models import Place
 
 @dataclass(frozen=True)
 class VehicleView:
-    """`outlook` is for its next event, None without one; `takes` are entries of cars that it takes there.
+    """`outlook` and `picture` are for its next event; None without one, and without odds no picture.
 
-    `rides` and `troubles` say how the car itself gets to its next event, and what stands against that.
+    `takes` are entries of cars that it takes there; `rides` and `troubles` say how the car itself gets to its
+    next event, and what stands against that.
     """
 
     verdict: Verdict
     prospect: Prospect
     outlook: Outlook | None
+    picture: ReadyPicture | None
     reasons: tuple[ReasonLine, ...]
-    jobs: JobList
-    curing: tuple[CureClock, ...]
-    entries: tuple[Entry, ...]
-    shares: tuple[Share, ...]
-    lengths: tuple[tuple[str, str], ...]
-    log: tuple[CarLogLine, ...]
-    owed: tuple[OwedLine, ...]
-    place: Place | None
     takes: tuple[Entry, ...]
     rides: str
     troubles: tuple[str, ...]
@@ -48,29 +46,65 @@ class VehicleView:
 
 def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
     garage = vehicle.garage
-    plan, work = shown(garage), load_work(garage, at)
+    plan = shown(garage)
     prospect = prospects(garage, at, [vehicle], plan)[vehicle.pk]
-    next_entry = [prospect.entry] if prospect.entry and prospect.on_plan else []
-    outlooks = outlooks_of(plan, next_entry, must_do(work.jobs.values()), {vehicle.pk: prospect}, at)
-    rows = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at)
-    entries = tuple(rows.select_related("event__garage", "vehicle", "tow"))
+    entry = prospect.entry if prospect.on_plan else None
+    ahead = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at)
+    rides = ahead.select_related("event__garage", "vehicle", "tow").first()
+    jobs = must_do(Job.objects.on(vehicle).open().with_night()) if entry else {}
+    outlooks = outlooks_of(plan, [entry] if entry else [], jobs, {vehicle.pk: prospect}, at)
     return VehicleView(
         prospect.verdict,
         prospect,
         next(iter(outlooks.values()), None),
+        _picture(plan, entry) if entry else None,
         reason_lines(prospect.verdict),
-        jobs_of(vehicle, at, work=work),
-        tuple(clock for clock in running_cures(work) if clock.job.vehicle_id == vehicle.pk),
-        entries,
-        tuple(Share.objects.in_garage(garage).filter(vehicle=vehicle).live(at)),
-        lengths_of(vehicle),
-        vehicle_log(vehicle, at),
-        tuple(owed_lines(garage, at, vehicle)),
-        Place.objects.of_car(vehicle),
         tuple(entry for entry in rides_ahead(garage, at) if entry.tow_id == vehicle.pk),
-        ride_words(ride_of(entries[0])) if entries else "",
-        tuple(troubles_of_entry(entries[0], at)) if entries else (),
+        ride_words(ride_of(rides)) if rides else "",
+        tuple(troubles_of_entry(rides, at)) if rides else (),
     )
+
+
+def _picture(plan: Stored | None, entry: Entry) -> ReadyPicture | None:
+    """The runs of the odds that are kept beside the plan."""
+    if plan is None or plan.odds is None:
+        return None
+    car = plan.odds.odds.vehicles.get(id_of("car", entry.vehicle_id))
+    return ready_picture(car.moments, entry.event.due_at, plan.clock) if car else None
+
+
+def _jobs(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
+    return {"jobs": car_jobs(vehicle, at)}
+
+
+def _gear(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
+    return {
+        "gear": car_gear(vehicle, at),
+        "owed": tuple(owed_lines(vehicle.garage, at, vehicle)),
+        "on_it": Place.objects.of_car(vehicle),
+    }
+
+
+def _papers(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
+    entries = Entry.objects.in_garage(vehicle.garage).filter(vehicle=vehicle).upcoming(at).select_related("event")
+    return {
+        "entries": entries,
+        "shares": Share.objects.in_garage(vehicle.garage).filter(vehicle=vehicle).live(at),
+        "lengths": lengths_of(vehicle),
+    }
+
+
+def _log(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
+    return {"log": vehicle_log(vehicle, at)}
+
+
+# What each part loads; nothing of the others.
+PARTS: dict[str, Callable[[Vehicle, datetime], dict[str, Any]]] = {
+    "jobs": _jobs,
+    "gear": _gear,
+    "papers": _papers,
+    "log": _log,
+}
 
 
 def lengths_of(vehicle: Vehicle) -> tuple[tuple[str, str], ...]:

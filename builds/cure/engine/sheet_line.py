@@ -39,13 +39,13 @@ def line_words(figures: Figures, unit: Unit) -> str:
     """What `read_line` reads back as the same figures."""
     if isinstance(figures, CureTable):
         pairs = zip(figures.celsius, figures.hours, strict=True)
-        return "; ".join(f"{_degrees(c, unit)}: {hours_words(h)}" for c, h in pairs)
+        return "; ".join(f"{_degrees(c, unit)}: {sheet_hours(h)}" for c, h in pairs)
     if figures.factor == 1:
-        return hours_words(figures.hours)
-    return f"{_degrees(figures.celsius, unit)}: {hours_words(figures.hours)}"
+        return sheet_hours(figures.hours)
+    return f"{_degrees(figures.celsius, unit)}: {sheet_hours(figures.hours)}"
 
 
-def hours_words(hours: float) -> str:
+def sheet_hours(hours: float) -> str:
     """`336 h`, `2 h 30`, `45 min`: never days, as data sheets have it."""
     whole, minutes = divmod(round(hours * 60), 60)
     if not whole:

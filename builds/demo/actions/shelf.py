@@ -46,6 +46,7 @@ class DemoShelf(DemoRoom):
                 what=given["part"],
                 part=self.parts[given["part"]],
                 quantity=given["amount"],
+                lead_days=given.get("takes"),
                 fit=fit_of(given),
             )
 

@@ -6,14 +6,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from django.db.models import TextField
-from django.db.models.functions import Cast
-
 from builds.gear.engine import Crash, Lasts, Used, by_use, why_struck
 from builds.gear.models import Renewal, UseLife
 from builds.work.engine.running import Run
-from builds.work.facts.runs import runs_of
-from builds.work.models.job import Job
+from builds.work.facts.runs import RunsByCar, runs_of
+from builds.work.models.job import Job, names_any
 from builds.work.models.states import FINISHED_STATES
 from garage.engine.gear import AS_PRINTED, KINDS, STRUCK_KINDS, DateRule, Judged, judge
 from garage.models import Entry, Garage, Gear, GearRule
@@ -106,8 +103,11 @@ def entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
     return list(rows.select_related("event", "vehicle"))
 
 
-def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry]) -> GearBook:
-    """Six queries at most, whatever the fleet; without gear that a crash strikes or use wears, fewer."""
+def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry], runs: RunsByCar | None = None) -> GearBook:
+    """Six queries at most, whatever the fleet; without gear that a crash strikes or use wears, fewer.
+
+    `runs` are those of the cars, if they are at hand.
+    """
     rows = tuple(Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person"))
     rules: dict[int, dict[str, DateRule]] = defaultdict(dict)
     if rows:
@@ -118,7 +118,8 @@ def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry]) -> GearBoo
     lives = {life.gear_id: life for life in UseLife.objects.in_garage(garage)} if rows else {}
     renewed = _renewed(garage) if lives else {}
     worn = {gear.vehicle for gear in rows if gear.pk in lives and gear.vehicle}
-    runs = runs_of(worn, at) if worn else {}
+    if runs is None:
+        runs = runs_of(worn, at) if worn else {}
     return GearBook(ZoneInfo(garage.time_zone), at, rows, rules, crashes, lives, renewed, runs)
 
 
@@ -132,8 +133,8 @@ def _crashes(garage: Garage) -> dict[int, Crash]:
     """The latest crash on record of each car (pk)."""
     rows = (
         Job.objects.in_garage(garage)
-        .annotate(kinds_text=Cast("kinds", TextField()))
-        .filter(kinds_text__contains='"crash"')
+        .with_texts()
+        .filter(names_any("kinds", ["crash"]))
         .order_by("made_at", "pk")
         .values_list("vehicle_id", "vehicle__name", "title", "made_at")
     )

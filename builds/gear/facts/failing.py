@@ -1,15 +1,19 @@
 """The gear of each car that does not pass on the day, and what the car must have and lacks."""
 
+from collections.abc import Mapping
 from datetime import datetime
 
 from builds.gear.engine import GearFact, gear_fact, missing_gear
 from builds.gear.facts.book import GearBook, gear_book
+from builds.work.facts.runs import RunsByCar
 from garage.models import Entry, Garage, NeededGear, Vehicle
 
 FactsByCar = dict[int, tuple[GearFact, ...]]
 
 
-def gear_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
+def gear_facts(
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar | None = None
+) -> FactsByCar:
     """Of each car (pk) that has its gear on record, those that are not as they must be.
 
     A car left out has nothing on record, which is not known and therefore not fit. `entries` are
@@ -17,7 +21,7 @@ def gear_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[
     said which gear it must have; such a car is left out once all that it carries passes.
     """
     needed = dict(NeededGear.objects.filter(vehicle__in=cars).values_list("vehicle_id", "kinds"))
-    book = gear_book(garage, at, entries.values())
+    book = gear_book(garage, at, entries.values(), runs)
     by_car = {}
     for car in cars:
         kinds = needed.get(car.pk, [])

@@ -11,12 +11,12 @@ from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.work.engine.ranks import RANKS, rank_for
 from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
-from garage.engine.systems import SYSTEMS
 from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
 from garage.forms.edits import EditForm
 from garage.forms.moments import MomentField
 from garage.forms.quantities import QuantityField
+from garage.forms.systems import SystemsField
 from garage.models import Membership, Skill, Station, Vehicle
 
 FIRST = ["title", "vehicle", "systems", *FIGURES, "skill", "stations"]
@@ -33,11 +33,8 @@ class JobForm(EditForm, forms.Form):
     vehicle = forms.ModelChoiceField(
         label="Car", queryset=Vehicle.objects.none(), empty_label=None, error_messages=NOT_HERE
     )
-    systems = forms.MultipleChoiceField(
+    systems = SystemsField(
         label="What it touches",
-        choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
-        widget=forms.CheckboxSelectMultiple({"class": "short"}),
-        required=False,
         help_text="Steering, brakes, suspension, wheels, restraint, seat, fuel, fire and cage make it a safety job.",
     )
     likely = DurationField(label="Likely", most=MOST_MINUTES, help_text="such as 1.5, 1:30 or 90 min")

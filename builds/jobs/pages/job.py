@@ -75,7 +75,13 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         card=card_of(job, work, clash=clash)
         if rows.is_open
         else done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look),
-        steps=one_tap_steps(job, blocked=bool(blocks), clash=bool(clash), may_sign=rows.wants_look and offer.mine),
+        steps=one_tap_steps(
+            job,
+            blocked=bool(blocks),
+            clash=bool(clash),
+            may_sign=rows.wants_look and offer.mine,
+            wants_parts=bool(rows.needs),
+        ),
         more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash)),
         found_url=found_url(job),
         cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),

@@ -1,16 +1,18 @@
 """The steps that a job can take now, as buttons; and what a step says of whoever is on it."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from django.urls import reverse
 
 from builds.steps.facts.begun import was_begun
-from builds.steps.facts.opened import asks
+from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.time_log import names
 from builds.work.facts.work import with_people
+from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import JOB_STATES, State
+from builds.work.models.states import FINISHED_STATES, JOB_STATES, State
 from garage.access import OWNER
 from garage.models import Membership
 
@@ -44,15 +46,18 @@ def at_hold_point(job: Job) -> bool:
     return job.state == State.HELD and job.finished_at is not None
 
 
-def one_tap_steps(job: Job, *, blocked: bool, clash: bool, may_sign: bool) -> tuple[StepLine, ...]:
+def one_tap_steps(
+    job: Job, *, blocked: bool, clash: bool, may_sign: bool, wants_parts: bool = False
+) -> tuple[StepLine, ...]:
     """The likeliest first; what is refused now is not offered. `may_sign` where it waits for that.
 
     `clash` where there is no room to begin it now; done elsewhere it may be all the same.
     """
     # At a hold point signing is the likeliest, and its button stands below.
     first = "plain" if at_hold_point(job) else "main"
+    more = has_more_to_say(job, wants_parts=wants_parts)
     return tuple(
-        StepLine(label, _url(job, step), "plain" if number else first, asks=step == "finish" and asks(job))
+        StepLine(label, _url(job, step), "plain" if number else first, asks=step == "finish" and more)
         for number, (step, label) in enumerate(_taps(job, blocked, clash, may_sign).items())
     )
 
@@ -96,7 +101,17 @@ def _url(job: Job, step: str) -> str:
     return reverse(f"job_{step}", args=[job.pk])
 
 
-def crew_words(job: Job) -> str:
-    """Who has the job in hand now."""
+def in_hand_words(job: Job | None) -> str:
+    """Who has the job in hand now; empty for none."""
+    if job is None:
+        return ""
     span = Span.objects.filter(job=job).running().prefetch_related(with_people("crew")).first()
-    return names(span.crew.all()) if span else ""
+    return f"“{job}” is in hand: {names(span.crew.all()) if span else ''}."
+
+
+def finish_words(job: Job, points: Sequence[HoldPoint]) -> str:
+    """What came of a finish: done, stopped at its hold point, or, where it measures again, still open."""
+    if points:
+        more = f", and {len(points) - 1} more to look at" if len(points) > 1 else ""
+        return f"“{job}” stops at its hold point until it is signed: {points[0]}{more}."
+    return f"“{job}” is done." if job.state in FINISHED_STATES else "What was measured is written down."

@@ -8,15 +8,16 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
 
+from builds.jobs import actions
+from builds.jobs.forms.finish import FinishForm
 from builds.jobs.forms.steps import (
-    FinishForm,
+    JobSignForm,
     ReasonForm,
     ReleaseForm,
-    SignForm,
     StartForm,
     StopForm,
 )
-from builds.jobs.pages.steps import crew_words
+from builds.jobs.pages.steps import finish_words, in_hand_words
 from builds.steps.actions import steps
 from builds.steps.pages.looks import signer_words
 from builds.work.models.job import Job
@@ -61,7 +62,7 @@ def _refuse_stale(request: GarageRequest, job: Job) -> None:
 def job_start(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
         put_down = steps.start(job, **told)
-        return [f"“{job}” is in hand: {crew_words(job)}.", *put_down]
+        return [in_hand_words(job), *put_down]
 
     return _step(request, pk, "start", StartForm, act)
 
@@ -77,14 +78,24 @@ def job_stop(request: GarageRequest, pk: int) -> HttpResponse:
 
 @once
 def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
-    def act(job: Job, **told: Any) -> Said:
-        points = steps.finish(job, **told)
-        if not points:
-            return [f"“{job}” is done."]
-        more = f", and {len(points) - 1} more to look at" if len(points) > 1 else ""
-        return [f"“{job}” stops at its hold point until it is signed: {points[0]}{more}."]
-
-    return _step(request, pk, "finish", FinishForm, act)
+    job, at = editable(Job, request.member, pk=pk), clock.now()
+    sent = request.POST if request.method == "POST" else None
+    form = FinishForm(sent, job=job, member=request.member, at=at)
+    if form.is_valid():
+        told = form.finish()
+        try:
+            _refuse_stale(request, job)
+            points = actions.finish(job, by=request.member, at=at, **told)
+        except Refused as refused:
+            if not form.has_changed() and not refused.field:
+                messages.error(request, str(refused))
+                return back(request, reverse("job_page", args=[pk]))
+            form.put(str(refused), refused.field)
+        else:
+            said = [finish_words(job, points), form.left(told["came"]), in_hand_words(told["then"])]
+            messages.success(request, " ".join(filter(None, said)))
+            return back(request, reverse("job_page", args=[pk]))
+    return page(request, "builds/jobs/job_finish.html", {"job": job}, form=form, place="cars")
 
 
 @once
@@ -111,7 +122,7 @@ def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
         steps.sign(job, **told)
         return [f"“{job}” is signed by {signer_words(job)}."]
 
-    return _step(request, pk, "sign", SignForm, act)
+    return _step(request, pk, "sign", JobSignForm, act)
 
 
 @once

@@ -103,13 +103,13 @@ def _row(line: JointLine, me: Membership, people: list[Eyes], at: datetime) -> J
         stripe,
         word,
         f"It waits for {offer.waits_for}." if offer else line.standing.words,
-        _last(line, me.garage.units, at),
+        last_words(line, me.garage.units, at),
         offer is not None and offer.mine,
         mark.pk if mark else None,
     )
 
 
-def _last(line: JointLine, system: str, at: datetime) -> str:
+def last_words(line: JointLine, system: str, at: datetime) -> str:
     """`110 N·m, Tove 18:20, the big wrench; signed by Ines. Cold.`; empty without a mark."""
     mark = line.mark
     if mark is None:

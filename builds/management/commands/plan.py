@@ -1,4 +1,4 @@
-"""Plan a garage and print the plan: tonight by person, each entered car, what finds no place."""
+"""Plan a garage and print the plan: tonight in working order, each entered car, what finds no place."""
 
 from datetime import datetime
 from typing import Any
@@ -56,13 +56,11 @@ class Command(BaseCommand):
             self.stdout.write("Nothing is to be done.")
             return
         day = view.items.days[0]
-        self.stdout.write(f"\n{day.label}")
-        for group in day.groups:
-            self.stdout.write(f"  {group.name}")
-            for line in group.lines:
-                until = f"ready {line.until}" if group.curing else f"to {line.until}"
-                more = " ".join(filter(None, [line.rank, line.beside]))
-                self.stdout.write(f"    {line.since} {until}  {line.title} ({line.car}) {more}".rstrip())
+        self.stdout.write(f"\n{day.title}")
+        for line in day.lines:
+            until = f"ready {line.until}" if line.curing else f"to {line.until}"
+            more = ", ".join(filter(None, [line.rank, line.who]))
+            self.stdout.write(f"    {line.since} {until}  {line.title} ({line.car}) {more}".rstrip())
 
     def _cars(self, garage: Garage, view: PlanPage, at: datetime) -> None:
         fit = verdicts(garage, at)

@@ -50,8 +50,8 @@ class Command(BaseCommand):
             self.stdout.write(f"{answer.label}: {answer_said(answer, system)}")
         if worked.table:
             self.stdout.write(worked.table.title)
-            for row in table_said(worked.table, system):
-                self.stdout.write("  ".join(f"{cell:>16}" for cell in row))
+            for cells in table_said(worked.table, system):
+                self.stdout.write("  ".join(f"{cell:>16}" for cell in cells))
         for warning in worked.warnings:
             self.stdout.write(self.style.WARNING(warning))
         self.stdout.write(f"{asked.assumes} {asked.caution}")
@@ -96,9 +96,9 @@ def _table(asked: Sum, typed: dict[str, str], worked: Worked, system: str) -> di
             "rows": [
                 [
                     cell if isinstance(cell, str) else in_system(cell, column.unit, system)
-                    for cell, column in zip(row, worked.table.columns, strict=True)
+                    for cell, column in zip(cells, worked.table.columns, strict=True)
                 ]
-                for row in worked.table.rows
+                for cells in worked.table.rows
             ],
         },
         "warnings": list(worked.warnings),

@@ -14,7 +14,7 @@ MOST_LOOKED_AT, MOST_SHOWN = 300, 30
 
 
 @dataclass(frozen=True)
-class Offered:
+class OfferedParts:
     """What was looked for and found, what fits first; `refused` (pks) does not, and lives hang."""
 
     words: str
@@ -23,7 +23,7 @@ class Offered:
     refused: frozenset[int]
 
 
-def offered(need: Need, garage: Garage, text: str | None) -> Offered:
+def offered(need: Need, garage: Garage, text: str | None) -> OfferedParts:
     """Parts that may be what is needed; `text` None looks by its own words and by what must fit."""
     asked = fit_words(need)
     likely = words_that_find(garage, need.what) if text is None else text
@@ -37,4 +37,4 @@ def offered(need: Need, garage: Garage, text: str | None) -> Offered:
         for offer in offers
         if offer.fit and offer.fit.state == DOES_NOT and is_safety(need.job, offer.part)
     )
-    return Offered(likely, asked, offers[:MOST_SHOWN], refused)
+    return OfferedParts(likely, asked, offers[:MOST_SHOWN], refused)

@@ -1,5 +1,7 @@
 """The joints of a car among the lines of the event's day."""
 
+from collections.abc import Mapping
+
 from builds.joints.facts import JointLine
 from builds.joints.pages.joint_page import WORD
 from builds.joints.pages.words import figure_words, look_words
@@ -11,15 +13,20 @@ from garage.engine.units import unit_for
 from garage.models import Membership
 
 
-def joint_groups(lines: list[JointLine], me: Membership, people: list[Eyes]) -> list[ItemGroup]:
-    """Those that want a hand first; no group where the car has no list. `people` are all hands."""
+def joint_groups(
+    lines: list[JointLine], puts: Mapping[int, int], me: Membership, people: list[Eyes]
+) -> list[ItemGroup]:
+    """Those that want a hand first; no group where the car has no list.
+
+    `puts` is how many marks and signatures each joint (pk) has, `people` are all hands.
+    """
     rows = sorted(lines, key=lambda line: line.standing.state == "stands")
-    items = tuple(_item(line, me, people) for line in rows)
+    items = tuple(_item(line, puts.get(line.joint.pk, 0), me, people) for line in rows)
     want = sum(line.standing.state != "stands" for line in lines)
     return [ItemGroup("Joints", f"{want} want a hand", items)] if items else []
 
 
-def _item(line: JointLine, me: Membership, people: list[Eyes]) -> PaddockItem:
+def _item(line: JointLine, version: int, me: Membership, people: list[Eyes]) -> PaddockItem:
     units = me.garage.units
     figure = figure_words(line.joint, units)
     acts = [Act("Torqued", "marked", "value" if figure else "")]
@@ -32,7 +39,7 @@ def _item(line: JointLine, me: Membership, people: list[Eyes]) -> PaddockItem:
         line.joint.name,
         _state(line),
         _words(line),
-        line.version,
+        version,
         tuple(acts),
         why=f"The maker's figure: {figure}." if figure else "",
         asks=f"Torqued to, in {unit_for('torque', units).symbol}",

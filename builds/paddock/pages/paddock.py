@@ -6,7 +6,7 @@ from datetime import datetime
 
 from django.db.models import Count, Prefetch
 
-from builds.joints.facts import joint_lines
+from builds.joints.facts import joint_lines, puts_of
 from builds.packing.engine.packing import SECTIONS
 from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES
@@ -72,6 +72,7 @@ def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
     checks, packed = _checks(event, cars, me, at), _packs(event)
     pressed = _pressures(event, entries, at)
     torqued, people = joint_lines(event.garage, cars, at), hands_of(event.garage_id)
+    puts = puts_of(line for lines in torqued.values() for line in lines)
     shown = tuple(
         PaddockCar(
             car.pk,
@@ -80,7 +81,7 @@ def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
             f"{judged[car.pk].sentence}.",
             (
                 *checks[car.pk],
-                *joint_groups(torqued.get(car.pk, []), me, people),
+                *joint_groups(torqued.get(car.pk, []), puts, me, people),
                 pressed[car.pk],
                 *packed[car.pk],
                 _seen(entries[car.pk]),

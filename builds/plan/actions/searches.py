@@ -117,7 +117,7 @@ def _search(search: Search, now: Now) -> None:
     if search.plan is None:
         _end(search, now())
         return
-    base, look = read(search.plan, search.garage), Look(search.pk, now)
+    base, look = read(search.plan, search.garage), Watcher(search.pk, now)
     case = PlanningCase.of(base.row, search.garage)
     best = answer(case, seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
     if worth(base.problem, best) >= worth(base.problem, base.answer):
@@ -151,7 +151,7 @@ def _end(search: Search, at: datetime, **more: Any) -> None:
     Search.objects.running().filter(pk=search.pk).update(ended_at=at, seen_at=at, **more)
 
 
-class Look:
+class Watcher:
     """Tells the page how far the search is, and hears whether to stop: somebody said so, it was overtaken, or
     more of it would buy next to nothing.
     """

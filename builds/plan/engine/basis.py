@@ -7,9 +7,9 @@ Table = dict[str, dict[str, Any]]
 SHOP = "the shop"
 
 
-def entry_called(event: str, car: str) -> str:
-    """What a car's entry is called, by the names of both."""
-    return f"{event} for {car}"
+def called_for(what: str, whom: str) -> str:
+    """What is taken for what, by the names of both: `Kiln Lane for Heron`, `Tug for Kiln Lane`."""
+    return f"{what} for {whom}"
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,11 @@ def fact_id(hold: int) -> str:
     return id_of(FACT, hold)
 
 
+def skilled_id(place: str, skill: str) -> str:
+    """`night-4-weld`: those at a place (its id) who have a skill (slug)."""
+    return f"{place}-{skill}"
+
+
 def pk_of(problem_id: str) -> int:
     """The pk of the row behind an id written here."""
     return int(problem_id.rpartition("-")[2])

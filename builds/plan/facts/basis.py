@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from typing import Any
 
-from builds.plan.engine.basis import SHOP, Basis, Table, entry_called
+from builds.plan.engine.basis import SHOP, Basis, Table, called_for
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.rows import PlanRows
 from builds.work.models.job import Job
@@ -26,7 +26,7 @@ def basis_of(rows: PlanRows) -> Basis:
         stations={id_of("station", station.pk): _station(station) for station in rows.stations},
         cars={
             id_of("car", car): {
-                "called": entry_called(entry.event.name, entry.vehicle.name),
+                "called": called_for(entry.event.name, entry.vehicle.name),
                 "due": entry.event.due_at.isoformat(),
                 "digest": digest(entry.event_id, entry.event.due_at, entry.weight),
             }
@@ -41,7 +41,7 @@ def _taking(rows: PlanRows) -> Table:
     """What is not entered itself and takes a car that is."""
     return {
         id_of("car", car): {
-            "called": f"{entry.tow} for {entry.event}",
+            "called": called_for(entry.tow.name, entry.event.name),
             "due": entry.event.due_at.isoformat(),
             "digest": digest(entry.event_id, entry.event.due_at, entry.weight, "takes"),
         }

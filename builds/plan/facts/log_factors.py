@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 
-from builds.odds.log import Factor, Worked, factors, shared_spread
+from builds.odds.log import Factor, FinishedJob, factors, shared_spread
 from builds.work.engine.work_left import minutes_between
 from builds.work.models.job import Job
 from builds.work.models.span import Span
@@ -12,7 +12,7 @@ from garage.models import Garage
 MOST_JOBS = 1000  # the latest ones: habits change
 
 
-def worked(garage: Garage) -> list[Worked]:
+def worked(garage: Garage) -> list[FinishedJob]:
     """Finished jobs with the time they were in hand; two queries."""
     jobs = list(
         Job.objects.in_garage(garage)
@@ -24,7 +24,7 @@ def worked(garage: Garage) -> list[Worked]:
     for span in Span.objects.worked().filter(job__in=[pk for pk, *_ in jobs]):
         spans[span.job_id].append(span)
     return [
-        Worked(
+        FinishedJob(
             tuple(systems),
             likely,
             minutes_between([(span.from_at, span.until_at) for span in spans[pk]], finished),

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine import why
-from builds.plan.engine.ids import id_of
+from builds.plan.engine.ids import id_of, skilled_id
 from builds.plan.facts.rows import PlanRows
 from builds.planner.problem import Job, Station
 from builds.work.models.job import Job as JobRow
@@ -91,4 +91,4 @@ def _place(night: Night) -> str:
 
 
 def _able(night: Night, skill: str) -> str:
-    return f"{_place(night)}-{skill}"
+    return skilled_id(_place(night), skill)

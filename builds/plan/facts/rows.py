@@ -49,7 +49,7 @@ class PlanRows:
 
     def leaves(self, vehicle: int) -> Entry | None:
         """The entry for which a vehicle must be ready first: its own, or one that it takes there."""
-        both = [found for found in (self.entry.get(vehicle), self.takes.get(vehicle)) if found]
+        both = [entry for entry in (self.entry.get(vehicle), self.takes.get(vehicle)) if entry]
         return min(both, key=lambda entry: entry.event.due_at, default=None)
 
     def asked_skill(self, job: Job) -> AskedSkill | None:

@@ -1,59 +1,62 @@
-"""The time axis of the plan strip: hours that somebody works drawn wide, nights folded narrow."""
+"""The time axis of the plan strip, in per cent of its width: hours that somebody works wide, nights folded narrow."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-SLOT_WIDTH = 22
-FOLD_WIDTH = 24
+WIDTH = 99.0  # per cent; what is left is for the line of the last event
+FOLD = 0.012  # how wide a night is drawn, measured by all hours that are worked
 SHORT_GAP = 6  # slots: a meal, not a night; drawn as it is
 
 
 @dataclass(frozen=True)
 class AxisStretch:
-    """Slots [start, end) drawn from x to x + width; `fold` when nobody is in."""
+    """Slots [start, end) drawn from x to x + width, per cent; `fold` when nobody is in."""
 
     start: int
     end: int
-    x: int
-    width: int
+    x: float
+    width: float
     fold: bool
 
-    def at(self, slot: int) -> int:
-        return self.x + round(self.width * (slot - self.start) / max(1, self.end - self.start))
+    def at(self, slot: int) -> float:
+        return self.x + self.width * (slot - self.start) / (self.end - self.start)
 
 
 class FoldedAxis:
-    """Where a slot stands, in px from the left of the drawing."""
+    """Where a slot stands, in per cent of the width of the drawing."""
 
     def __init__(self, open_at: Iterable[tuple[int, int]], start: int, end: int) -> None:
         """`open_at` are slots in which somebody is in; all of [start, end) is drawn."""
+        self.start, self.end = start, max(end, start + 1)
+        pieces = list(_pieces(_joined(open_at, self.start, self.end), self.start, self.end))
+        worked = sum(until - begin for begin, until, fold in pieces if not fold)
+        shares = [FOLD * max(worked, 1) if fold else until - begin for begin, until, fold in pieces]
+        x, unit = 0.0, WIDTH / sum(shares)
         self.stretches: list[AxisStretch] = []
-        self.start, self.end = start, end
-        at = start
-        for begin, until in _joined(open_at, start, end):
-            if at < begin:
-                self._add(at, begin, fold=begin - at > SHORT_GAP)
-            self._add(begin, until, fold=False)
-            at = until
-        if at < end or not self.stretches:
-            self._add(at, max(end, at + 1), fold=end - at > SHORT_GAP)
+        for (begin, until, fold), share in zip(pieces, shares, strict=True):
+            self.stretches.append(AxisStretch(begin, until, x, share * unit, fold))
+            x += share * unit
 
-    def _add(self, start: int, end: int, *, fold: bool) -> None:
-        width = FOLD_WIDTH if fold else SLOT_WIDTH * (end - start)
-        self.stretches.append(AxisStretch(start, end, self.width, width, fold))
-
-    @property
-    def width(self) -> int:
-        return self.stretches[-1].x + self.stretches[-1].width if self.stretches else 0
-
-    def x(self, slot: int) -> int:
-        """Clamped to the drawing; at the edge of a fold, the side that is worked."""
+    def x(self, slot: int) -> float:
+        """Clamped to the drawing, with two decimals; at the edge of a fold, the side that is worked."""
         if slot <= self.start:
-            return 0
+            return 0.0
         for stretch in self.stretches:
             if slot <= stretch.end:
-                return stretch.at(slot)
-        return self.width
+                return round(stretch.at(slot), 2)
+        return WIDTH
+
+
+def _pieces(worked: list[tuple[int, int]], start: int, end: int) -> Iterator[tuple[int, int, bool]]:
+    """[start, end) cut into what is worked and what is between, which is folded unless it is short."""
+    at = start
+    for begin, until in worked:
+        if at < begin:
+            yield at, begin, begin - at > SHORT_GAP
+        yield begin, until, False
+        at = until
+    if at < end:
+        yield at, end, end - at > SHORT_GAP
 
 
 def _joined(windows: Iterable[tuple[int, int]], start: int, end: int) -> list[tuple[int, int]]:

@@ -1,8 +1,8 @@
-"""The plan as a list in working order: day by day, person by person."""
+"""The plan as a list in working order: day by day, each line with who, on what and why then."""
 
 from collections import defaultdict
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from django.urls import reverse
@@ -14,46 +14,78 @@ from builds.plan.pages.recoat import shut_windows
 from builds.steps.pages.job_cards import STRIPES
 from builds.work.models.job import Job
 from builds.work.models.states import State
+from garage.engine.moments import day_words
 from garage.engine.words import duration_words, listed_in_words
 
-ALONE = "Runs by itself"
-CURING = "curing"
+ALONE = "by itself"
+SHOWN = 3  # lines of a day, as it opens
 
 
 @dataclass(frozen=True)
 class PlanLine:
-    """One session of a job, or a cure, as a row of the list."""
+    """One session of a job, or a cure (`curing`), as a row of the list; `minutes` of all who are on it together."""
 
+    job: int
     since: str
     until: str
     length: str
+    minutes: int
     title: str
     url: str
     car: str
     tape: str
+    who: str = ""
     rank: str = ""
     urgent_from: str = ""
     stripe: str = ""
-    beside: str = ""
     part: str = ""
     late: bool = False
     why: str = ""
     notes: tuple[str, ...] = ()
-
-
-@dataclass
-class PersonDay:
-    """What one person does on one day; `curing` is what runs by itself."""
-
-    name: str
-    lines: list[PlanLine] = field(default_factory=list)
     curing: bool = False
 
 
 @dataclass(frozen=True)
 class Day:
+    """`near` is Today, Tomorrow or empty; `holds` says how much is in it."""
+
+    iso: str
+    near: str
     label: str
-    groups: tuple[PersonDay, ...]
+    short: str
+    lines: tuple[PlanLine, ...]
+
+    @property
+    def first(self) -> tuple[PlanLine, ...]:
+        return self.lines[:SHOWN]
+
+    @property
+    def rest(self) -> tuple[PlanLine, ...]:
+        return self.lines[SHOWN:]
+
+    @property
+    def title(self) -> str:
+        return f"{self.near}, {self.label}" if self.near else self.label
+
+    @property
+    def holds(self) -> str:
+        return _count(self.lines)
+
+    @property
+    def more(self) -> str:
+        return _count(self.rest)
+
+
+def _count(lines: Sequence[PlanLine]) -> str:
+    """`4 jobs, 9 h, 1 late, 2 cures`; hours are those of all people together."""
+    work = [line for line in lines if not line.curing]
+    jobs, late = len({line.job for line in work}), len({line.job for line in work if line.late})
+    cures = len(lines) - len(work)
+    hours = duration_words(sum(line.minutes for line in work))
+    said = [f"{jobs} job{'s' * (jobs != 1)}, {hours}"] if jobs else []
+    said += [f"{late} late"] if late else []
+    said += [f"{cures} cure{'s' * (cures != 1)}"] if cures else []
+    return ", ".join(said)
 
 
 def days(wall: Wall) -> tuple[Day, ...]:
@@ -75,31 +107,27 @@ class _Days:
         self.shut = shut_windows(wall.plan, wall.rows)
         stations = self.plan.problem.stations
         names = {station.id: station.name or "" for station in stations if is_of("night", station.id)}
-        self.nights = {name: f"In {words}" for name, words in names.items()}
+        self.nights = {name: f"in {words}" for name, words in names.items()}
         self.today = wall.rows.at.astimezone(wall.rows.zone).date()
 
     def days(self) -> tuple[Day, ...]:
-        by_day: dict[date, dict[str, PersonDay]] = defaultdict(dict)
+        by_day: dict[date, list[PlanLine]] = defaultdict(list)
         for session, job in self._sessions():
-            day = self._day(session.start)
-            for person in session.people or (self._nobodys(session),):
-                name = self.plan.people.get(person) or self.nights.get(person, person)
-                group = by_day[day].setdefault(person, PersonDay(name))
-                group.lines.append(self._session_line(session, job, person))
+            by_day[self._day(session.start)].append(self._session_line(session, job))
         for cure, job in self._cures():
-            day = max(self._day(cure.start), self.today)
-            group = by_day[day].setdefault(CURING, PersonDay("Curing", curing=True))
-            group.lines.append(self._cure_line(cure, job))
-        order = [*self.plan.people, *self.nights, ALONE, CURING]
+            by_day[max(self._day(cure.start), self.today)].append(self._cure_line(cure, job))
+        near = {self.today: "Today", self.today + timedelta(days=1): "Tomorrow"}
         return tuple(
-            Day(self._label(day), tuple(groups[who] for who in sorted(groups, key=order.index)))
-            for day, groups in sorted(by_day.items())
+            Day(day.isoformat(), near.get(day, ""), f"{day:%A} {day.day} {day:%B}", day_words(day), tuple(lines))
+            for day, lines in sorted(by_day.items())
         )
 
-    def _nobodys(self, session: Session) -> str:
-        """Who is said to do what nobody at home does: whoever is at an event overnight, else nobody."""
+    def _who(self, session: Session) -> str:
+        """Names; of what nobody at home does, the night of an event in which it is done."""
+        if session.people:
+            return listed_in_words([self.plan.people[person] for person in session.people])
         there = self.nights.keys() & self.plan.jobs[session.job].uses.keys()
-        return min(there, default=ALONE)
+        return self.nights[min(there)] if there else ALONE
 
     def _sessions(self) -> Iterator[tuple[Session, Job]]:
         for session in self.wall.sessions:
@@ -113,28 +141,24 @@ class _Days:
             if job and self._day(cure.ready) >= self.today:
                 yield cure, job
 
-    def _label(self, day: date) -> str:
-        label = f"{day:%A} {day.day} {day:%B}"
-        near = {self.today: "Today", self.today + timedelta(days=1): "Tomorrow"}.get(day)
-        return f"{near}, {label}" if near else label
-
-    def _session_line(self, session: Session, job: Job, person: str) -> PlanLine:
+    def _session_line(self, session: Session, job: Job) -> PlanLine:
         planned, work = self.plan.jobs[session.job], self.wall.rows.work
-        end = self.plan.placed[session.job].end
-        others = [self.plan.people[other] for other in session.people if other != person]
+        end, slots = self.plan.placed[session.job].end, session.end - session.start
         reason = self.plan.reasons.get(session.job)
         return PlanLine(
+            job=job.pk,
             since=self._time(session.start),
             until=self._time(session.end),
-            length=self._length(session.end - session.start),
+            length=duration_words(self._minutes(slots)),
+            minutes=self._minutes(slots) * len(session.people),
             title=job.title,
             url=reverse("job_page", args=[job.pk]),
             car=job.vehicle.name,
             tape=job.vehicle.tape,
+            who=self._who(session),
             rank=job.rank,
             urgent_from=work.urgent_from(job.pk) if job.pk in work.jobs else "",
             stripe=STRIPES[State(job.state)],
-            beside=f"with {listed_in_words(others)}" if others else "",
             part=f"{session.part} of {session.parts}" if session.parts > 1 else "",
             late=planned.due is not None and end > planned.due,
             why=own_words(reason.sentence, planned.label) if reason and session.part == 1 else "",
@@ -143,29 +167,31 @@ class _Days:
 
     def _notes(self, job: Job) -> tuple[str, ...]:
         """What the planner does not know: holds, signatures, coats that were left too long."""
-        notes = []
+        notes, held = [], job.state == State.HELD
         if shut := self.shut.get(id_of("job", job.pk)):
             notes.append(shut)
-        if job.state == State.HELD:
+        if held:
             notes.append(f"On hold: {job.state_note or 'release it first'}")
         for point in self.wall.rows.work.unsigned.get(job.pk, ()):
-            said = "Needs a signature first" if job.state == State.HELD else "Ends at a hold point"
-            notes.append(f"{said}: {point.what}")
-        return tuple(notes)
+            if not (held and point.what in job.state_note):
+                notes.append(f"{'Needs a signature first' if held else 'Ends at a hold point'}: {point.what}")
+        return tuple(note.rstrip(".") for note in notes)
 
     def _cure_line(self, cure: PlannedCure, job: Job) -> PlanLine:
         after = self.plan.jobs.get(cure.after)
         return PlanLine(
+            job=job.pk,
             since=self._time(cure.start),
             until=when_ready(self.plan, cure),
-            length=self._length(cure.ready - cure.start),
+            length=duration_words(self._minutes(cure.ready - cure.start)),
+            minutes=0,
             title=job.title,
             url=reverse("job_page", args=[job.pk]),
             car=job.vehicle.name,
             tape=job.vehicle.tape,
-            stripe="cure",
             why=f"Then {after.label} may start." if after else "",
-            notes=(cure.why,) if cure.why != "wait" else (),
+            notes=(f"{cure.why[:1].upper()}{cure.why[1:]}",) if cure.why != "wait" else (),
+            curing=True,
         )
 
     def _day(self, slot: int) -> date:
@@ -174,5 +200,5 @@ class _Days:
     def _time(self, slot: int) -> str:
         return f"{self.plan.clock.moment(slot):%H:%M}"
 
-    def _length(self, slots: int) -> str:
-        return duration_words(slots * self.plan.problem.slot_minutes)
+    def _minutes(self, slots: int) -> int:
+        return slots * self.plan.problem.slot_minutes

@@ -1,74 +1,79 @@
-"""The plan as a drawing: a lane a person, days side by side, nights folded, events as edges."""
+"""The plan as a drawing: a lane a person, days side by side, nights folded, events as edges; it fits any screen."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, datetime, time, timedelta
 
 from builds.plan.engine.ids import pk_of
 from builds.plan.engine.sessions import Session
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.wall import Wall
-from builds.plan.pages.axis import FoldedAxis
+from builds.plan.pages.axis import WIDTH, FoldedAxis
 from builds.plan.pages.lanes import Lane, cure_lanes, hold_lanes, people_lanes
-from builds.plan.pages.lettering import LETTER, cut
 from builds.planner.axis import clip
+from garage.engine.moments import day_words
 from garage.engine.words import listed_in_words
 from garage.models import Entry
 
-HEAD, EVENT_ROW, FOOT, MARGIN = 52, 24, 12, 28
-MOST_WIDTH, SHEET = 12_000, 1_000
+EVENT_ROW, FOOT = 22, 8  # px
 
 
 @dataclass(frozen=True)
 class DayMark:
-    x: int
+    """A day's head, per cent; `iso` is its address, `short` its first letters for where it is narrow."""
+
+    x: float
+    width: float
+    iso: str
+    short: str
     name: str
+    spoken: str
     hours: str
 
 
 @dataclass(frozen=True)
 class Edge:
-    """A moment at which cars must leave; `row` keeps its words clear of the others'."""
+    """A moment at which cars must leave, per cent; `y` keeps its words clear of the others'."""
 
-    x: int
+    x: float
+    y: int
     words: str
-    row: int
-    from_left: bool
 
     @property
-    def y(self) -> int:
-        return HEAD + EVENT_ROW * self.row + 14
+    def from_left(self) -> bool:
+        return self.x < 50
+
+    @property
+    def room(self) -> float:
+        """How wide its words may be."""
+        return 100 - self.x if self.from_left else self.x
 
 
 @dataclass(frozen=True)
 class Strip:
-    width: int
+    """Heights in px; `day` when one day alone is drawn."""
+
     height: int
     head: int
     lanes: tuple[Lane, ...]
     days: tuple[DayMark, ...]
-    folds: tuple[tuple[int, int], ...]
+    folds: tuple[tuple[float, float], ...]
     edges: tuple[Edge, ...]
     says: str
-    is_cut: bool
+    day: str
 
     @property
     def foot(self) -> int:
         return self.height - FOOT
 
     @property
-    def sheets(self) -> range:
-        """Where each piece begins when the drawing is printed in pieces, one under the other."""
-        return range(0, self.width, SHEET)
-
-    @property
     def tall(self) -> int:
         return self.foot - self.head
 
 
-def plan_strip(wall: Wall, entries: Iterable[Entry]) -> Strip | None:
-    """From now on; None when there is nothing to draw."""
+def plan_strip(wall: Wall, entries: Iterable[Entry], day: date | None = None) -> Strip | None:
+    """From now on, the whole way or that day alone; None when there is nothing to draw."""
     plan, rows = wall.plan, wall.rows
     ahead = [
         session
@@ -78,26 +83,35 @@ def plan_strip(wall: Wall, entries: Iterable[Entry]) -> Strip | None:
     if not ahead:
         return None
     due = _due(wall, entries)
-    start = max(0, plan.clock.last_until(rows.at))
-    end = max([session.end for session in ahead] + list(due))
-    axis = _axis(plan, ahead, start, end)
-    if is_cut := axis.width > MOST_WIDTH:
-        fits = next(stretch.start for stretch in axis.stretches if stretch.x + stretch.width > MOST_WIDTH)
-        axis = _axis(plan, ahead, start, max(fits, start + 1))
-    edges = _edges(plan, axis, due)
-    head = HEAD + EVENT_ROW * (max((edge.row for edge in edges), default=-1) + 1) + 6
+    now = max(0, plan.clock.last_until(rows.at))
+    start, end = now, max([session.end for session in ahead] + list(due))
+    if day:
+        start, end = max(start, _midnight(plan, day)), min(end, _midnight(plan, day + timedelta(days=1)))
+    if start >= end:
+        return plan_strip(wall, entries) if day else None
+    shown = [session for session in ahead if session.start < end and session.end > start]
+    return _drawn(wall, FoldedAxis(_open_at(plan, shown), start, end), shown, due, day)
+
+
+def _drawn(wall: Wall, axis: FoldedAxis, ahead: list[Session], due: dict[int, list[str]], day: date | None) -> Strip:
+    plan, rows = wall.plan, wall.rows
+    edges = tuple(_edges(plan, axis, due))
+    head = EVENT_ROW * len(edges) + FOOT
     lanes = _stacked([*people_lanes(wall, axis, ahead), *cure_lanes(wall, axis), *hold_lanes(plan, axis)], head)
     return Strip(
-        width=axis.width + MARGIN,
         height=lanes[-1].y + lanes[-1].height + FOOT if lanes else head + FOOT,
         head=head,
         lanes=lanes,
         days=tuple(_days(plan, axis, rows.at.astimezone(rows.zone).date())),
-        folds=tuple((stretch.x, stretch.width) for stretch in axis.stretches if stretch.fold),
+        folds=tuple((round(part.x, 2), round(part.width, 2)) for part in axis.stretches if part.fold),
         edges=edges,
         says=_says(plan, lanes, axis, edges),
-        is_cut=is_cut,
+        day=day_words(day) if day else "",
     )
+
+
+def _midnight(plan: TimedPlan, day: date) -> int:
+    return plan.clock.last_until(datetime.combine(day, time(), plan.clock.zone))
 
 
 def _stacked(lanes: Iterable[Lane], top: int) -> tuple[Lane, ...]:
@@ -119,50 +133,46 @@ def _due(wall: Wall, entries: Iterable[Entry]) -> dict[int, list[str]]:
     return leaving
 
 
-def _axis(plan: TimedPlan, sessions: list[Session], start: int, end: int) -> FoldedAxis:
-    """Wide where somebody is in on a day with work; other days are folded with the nights."""
-    open_at = [(session.start, session.end) for session in sessions]
+def _open_at(plan: TimedPlan, sessions: list[Session]) -> Iterator[tuple[int, int]]:
+    """When somebody is in on a day with work; other days are folded with the nights."""
+    yield from ((session.start, session.end) for session in sessions)
     busy = {plan.clock.moment(session.start).date() for session in sessions}
     for person in plan.problem.people:
         for window in clip(person.windows, plan.problem.slots):
             if plan.clock.moment(window[0]).date() in busy:
-                open_at.append(window)
-    return FoldedAxis(open_at, start, end)
+                yield window
 
 
-def _edges(plan: TimedPlan, axis: FoldedAxis, due: dict[int, list[str]]) -> tuple[Edge, ...]:
-    """Words stand to the left of their edge; those of an earlier one below, where they meet."""
-    edges: list[Edge] = []
-    reach: list[float] = []
-    for slot in sorted((slot for slot in due if slot <= axis.end), reverse=True):
-        x, names = axis.x(slot), due[slot]
+def _edges(plan: TimedPlan, axis: FoldedAxis, due: dict[int, list[str]]) -> Iterator[Edge]:
+    """Each with its words in a row of their own."""
+    for level, slot in enumerate(sorted(slot for slot in due if axis.start < slot <= axis.end)):
+        names = due[slot]
         verb = "leaves" if len(names) == 1 else "leave"
         words = f"{listed_in_words(names)} {verb} {plan.clock.words(slot)}"
-        length = LETTER * len(words) + 16
-        from_left = x < length
-        begin, until = (x, x + length) if from_left else (x - length, x + 4)
-        row = next((number for number, taken in enumerate(reach) if until <= taken), len(reach))
-        reach[row : row + 1] = [begin]
-        edges.append(Edge(x, words, row, from_left))
-    return tuple(reversed(edges))
+        yield Edge(axis.x(slot), EVENT_ROW * level, words)
 
 
-def _days(plan: TimedPlan, axis: FoldedAxis, today: date) -> Iterable[DayMark]:
-    """Each day where its first hours begin; the hours when they are in one piece."""
+def _days(plan: TimedPlan, axis: FoldedAxis, today: date) -> Iterator[DayMark]:
+    """Each day from where its first hours begin; the hours when they are in one piece."""
     spans: dict[date, list[tuple[int, int]]] = defaultdict(list)
     for since, until in _within_days(plan, axis):
         spans[plan.clock.moment(since).date()].append((since, until))
     starts = [axis.x(pieces[0][0]) for pieces in spans.values()]
-    for (day, pieces), x, beyond in zip(spans.items(), starts, [*starts[1:], axis.width + MARGIN], strict=True):
-        room = beyond - x - 8
-        name = f"Today, {day:%a} {day.day}" if day == today else f"{day:%a} {day.day} {day:%b}"
+    for (day, pieces), x, beyond in zip(spans.items(), starts, [*starts[1:], WIDTH], strict=True):
         since, until = plan.clock.moment(pieces[0][0]), plan.clock.moment(pieces[-1][1])
-        hours = f"{since:%H:%M}–{until:%H:%M}"
-        fits = LETTER * len(hours) <= room
-        yield DayMark(x, cut(name, room) or f"{day:%a}"[:2], hours if fits else "")
+        near = "Today" if day == today else ""
+        yield DayMark(
+            x=x,
+            width=round(beyond - x, 2),
+            iso=day.isoformat(),
+            short=f"{day:%a}"[:2],
+            name=near or day_words(day),
+            spoken=f"{near or f'{day:%A} {day.day} {day:%B}'} alone",
+            hours=f"{since:%H:%M}–{until:%H:%M}",
+        )
 
 
-def _within_days(plan: TimedPlan, axis: FoldedAxis) -> Iterable[tuple[int, int]]:
+def _within_days(plan: TimedPlan, axis: FoldedAxis) -> Iterator[tuple[int, int]]:
     """The slots drawn wide, cut at midnights."""
     for stretch in axis.stretches:
         slot = stretch.start

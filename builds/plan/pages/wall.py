@@ -1,7 +1,7 @@
 """All that the page of the plan on the wall shows, in a fixed number of queries."""
 
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks
@@ -17,15 +17,36 @@ from builds.plan.pages.search import SearchView, search_view
 from builds.plan.pages.strip import Strip, plan_strip
 from builds.planner.crowds import crowds
 from builds.planner.problem import Problem
-from builds.planner.words import Names, listed_in_words
+from builds.planner.words import Names
 from builds.travel.facts import travel_troubles
+from garage.engine.words import listed_in_words
 from garage.models import Entry, Garage
+
+FOLDED = 4  # days that have a line each, behind those that are open
 
 
 @dataclass(frozen=True)
 class PlanList:
+    """`asked` (ISO) is the day that somebody wants to see."""
+
     days: tuple[Day, ...]
     left_out: tuple[LeftOut, ...]
+    asked: str = ""
+
+    @property
+    def opened(self) -> tuple[Day, ...]:
+        """The day that was asked for, else today and tomorrow; where neither has work, the first day that has."""
+        asked = tuple(day for day in self.days if day.iso == self.asked)
+        return asked or tuple(day for day in self.days if day.near) or self.days[:1]
+
+    @property
+    def folded(self) -> tuple[Day, ...]:
+        return tuple(day for day in self.days if day not in self.opened)[:FOLDED]
+
+    @property
+    def far(self) -> tuple[Day, ...]:
+        """Days beyond those that have a line each as the page opens."""
+        return tuple(day for day in self.days if day not in self.opened)[FOLDED:]
 
 
 @dataclass(frozen=True)
@@ -48,8 +69,17 @@ class PlanPage:
     moves: tuple[MovedJob, ...] = ()
     moved_since: datetime | None = None
 
+    @property
+    def by_car(self) -> list[list[EnteredTag]]:
+        """Cars in the order of their worst event, each with all of its events."""
+        together: dict[int, list[EnteredTag]] = {}
+        for car in self.cars:
+            together.setdefault(car.entry.vehicle_id, []).append(car)
+        return list(together.values())
 
-def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
+
+def load_plan_page(garage: Garage, at: datetime, day: date | None = None) -> PlanPage:
+    """`day` to draw that day alone on the strip."""
     rows, plan = fetch(garage, at), shown(garage)
     hint = _hint(rows)
     entries = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle"))
@@ -59,7 +89,7 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     before_any = PlanPage(
         entered_cars(entries, sentences, rows.zone, at),
         hint,
-        tuple(found.sentence for found in travel_troubles(garage, at)),
+        tuple(trouble.sentence for trouble in travel_troubles(garage, at)),
         _search(garage, plan.row if plan else None, at),
         len(rows.work.jobs),
     )
@@ -69,8 +99,8 @@ def load_plan_page(garage: Garage, at: datetime) -> PlanPage:
     return replace(
         before_any,
         plan=plan.row,
-        items=PlanList(days(wall), left_out(wall)),
-        strip=plan_strip(wall, entries),
+        items=PlanList(days(wall), left_out(wall), day.isoformat() if day else ""),
+        strip=plan_strip(wall, entries, day),
         moves=tuple(moves(plan)),
         moved_since=plan.promised_at,
     )

@@ -1,5 +1,7 @@
 """The plan: looked at, and a better one looked for."""
 
+from datetime import date
+
 from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
@@ -14,9 +16,18 @@ from garage.actions.refused import Refused
 from garage.http import GarageRequest, once, page, require, see
 
 
+def _day(asked: str) -> date | None:
+    """The day that an address asks for; None for anything that is none."""
+    try:
+        return date.fromisoformat(asked)
+    except ValueError:
+        return None
+
+
 def _page(request: GarageRequest, form: PlanForm) -> HttpResponse:
+    day = _day(request.GET.get("day", ""))
     context = {
-        "view": load_plan_page(request.member.garage, clock.now()),
+        "view": load_plan_page(request.member.garage, clock.now(), day),
         "works": refuse_working(request.member) is None,
     }
     return page(request, "builds/plan/plan_page.html", context, place="plan", form=form)

@@ -1,6 +1,6 @@
 """Readings taken and struck out, kinds of the garage's own, targets, and what a car must have."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import datetime
 from typing import Any, NamedTuple
 
@@ -28,6 +28,14 @@ class Typed(NamedTuple):
     amount: int | None
     typed: str
     unit: str = ""
+
+
+class Measured(NamedTuple):
+    """One reading among several: its kind and values, and what else `take` is told of it."""
+
+    kind: ReadingKind
+    values: Mapping[str, Typed]
+    told: Mapping[str, Any]
 
 
 class TargetInput(NamedTuple):
@@ -58,20 +66,14 @@ def take(
 ) -> Reading:
     """Write a reading down; what waits to be measured again on the car is brought up to date.
 
-    `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right.
-    Raises Refused.
+    `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right. Raises Refused.
     """
     who, taken_at = who or by, taken_at or at
     _refuse_values(kind, values)
-    if not sure and (doubtful := doubts_of(vehicle, kind, values)):
-        field, question = next(iter(doubtful.items()))
-        raise Refused(question, f"value_{field}")
+    _refuse_doubtful(vehicle, kind, values, sure=sure)
     if taken_at > at:
         raise Refused("That time is still to come: choose one that has passed.", "taken_at")
-    if who.garage_id != vehicle.garage_id:
-        raise Refused("Whoever measured must be in the same garage.", "who")
-    if last_of is not None and last_of.vehicle_id != vehicle.pk:
-        raise Refused("That job is on another car.", "last_of")
+    _refuse_strangers(vehicle, who, last_of)
     reading = Reading.objects.create(
         vehicle=vehicle,
         kind=kind.slug,
@@ -91,10 +93,29 @@ def take(
     return reading
 
 
+@transaction.atomic
+def take_many(vehicle: Vehicle, measured: Iterable[Measured], *, by: Membership, at: datetime) -> list[Reading]:
+    """All of them, or none. Raises Refused."""
+    return [take(vehicle, one.kind, one.values, by=by, at=at, **one.told) for one in measured]
+
+
 def doubts_of(vehicle: Vehicle, kind: ReadingKind, values: Mapping[str, Typed]) -> dict[str, str]:
     """Of the values that are likelier a slip, by their field, a question."""
     amounts = {slug: value.amount for slug, value in values.items()}
     return doubts(kind.fields, amounts, vehicle.garage.units, last_amounts(vehicle, kind.key))
+
+
+def _refuse_strangers(vehicle: Vehicle, who: Membership, last_of: Job | None) -> None:
+    if who.garage_id != vehicle.garage_id:
+        raise Refused("Whoever measured must be in the same garage.", "who")
+    if last_of is not None and last_of.vehicle_id != vehicle.pk:
+        raise Refused("That job is on another car.", "last_of")
+
+
+def _refuse_doubtful(vehicle: Vehicle, kind: ReadingKind, values: Mapping[str, Typed], *, sure: bool) -> None:
+    if not sure and (doubtful := doubts_of(vehicle, kind, values)):
+        field, question = next(iter(doubtful.items()))
+        raise Refused(question, f"value_{field}")
 
 
 def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:

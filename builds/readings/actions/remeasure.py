@@ -67,14 +67,15 @@ def _left_over(vehicle: Vehicle, lines: dict[str, KindLine], job: Job | None) ->
     asked = job.measures if job else ()
     need |= {key for key in asked if key in READINGS and _is_note(lines[key])}
     links = given(vehicle)
-    order = order_of_work(others, links, strips(vehicle), cut(vehicle))
+    loose = cut(vehicle)
+    order = order_of_work(others, links, strips(vehicle), loose)
     ahead = voided_by({kind for kinds in coming for kind in kinds})
     own = [
         key
         for key in wanted
         if key not in READINGS and (lines[key].state in LAPSED or lines[key].kind.follows in ahead)
     ]
-    return [*untaken(need, others, [*links, *order]), *own]
+    return [*untaken(need, others, [*links, *order], loose), *own]
 
 
 def _is_note(line: KindLine) -> bool:

@@ -10,7 +10,7 @@ from enum import IntEnum
 from functools import cached_property
 
 
-class Step(IntEnum):
+class ChainStep(IntEnum):
     """A step of the measuring chain; a later one may disturb an earlier one and takes it again."""
 
     ON_WHEELS = 0
@@ -28,19 +28,19 @@ class Step(IntEnum):
     DRIVEN = 12
 
 
-_TAKEN_AT: dict[Step, str] = {
-    Step.LOADED: "tyre_pressures",
-    Step.HEIGHT: "ride_height",
-    Step.BUMP: "bump_steer",
-    Step.WEIGHED: "corner_weights cg_height",
-    Step.TRIMMED: "camber caster",
-    Step.REAR_TOE: "toe_rear",
-    Step.FRONT_TOE: "toe_front",
-    Step.TORQUED: "wheel_torque",
-    Step.LOCKS: "lock_angles ackermann toggle_check lock_clearance hose_check",
-    Step.DRIVEN: "pad_bedding",
+_TAKEN_AT: dict[ChainStep, str] = {
+    ChainStep.LOADED: "tyre_pressures",
+    ChainStep.HEIGHT: "ride_height",
+    ChainStep.BUMP: "bump_steer",
+    ChainStep.WEIGHED: "corner_weights cg_height",
+    ChainStep.TRIMMED: "camber caster",
+    ChainStep.REAR_TOE: "toe_rear",
+    ChainStep.FRONT_TOE: "toe_front",
+    ChainStep.TORQUED: "wheel_torque",
+    ChainStep.LOCKS: "lock_angles ackermann toggle_check lock_clearance hose_check",
+    ChainStep.DRIVEN: "pad_bedding",
 }
-STAGE: dict[str, Step] = {slug: step for step, slugs in _TAKEN_AT.items() for slug in slugs.split()}
+STAGE: dict[str, ChainStep] = {slug: step for step, slugs in _TAKEN_AT.items() for slug in slugs.split()}
 
 ON_WHEELS, DRIVES, CENTRES = "wheels_on", "driven", "rack_moved"  # kinds of work that are steps themselves
 COARSE = frozenset({"camber_front", "caster"})  # turned far enough that bump steer is read after it
@@ -62,21 +62,25 @@ class CarJob:
     again: bool = False
 
     @cached_property
-    def stages(self) -> tuple[Step, ...]:
+    def stages(self) -> tuple[ChainStep, ...]:
         """Where it stands in the chain, lowest first; nothing for work outside it."""
         steps = {STAGE[slug] for slug in self.measures if slug in STAGE}
         if DRIVES in self.kinds:
-            steps.add(Step.DRIVEN)
+            steps.add(ChainStep.DRIVEN)
         if self.kinds == (CENTRES,) and not steps:
-            steps.add(Step.RACK)
-        if max(steps, default=None) == Step.TRIMMED and Step.WEIGHED not in steps and COARSE.intersection(self.kinds):
-            steps = steps - {Step.TRIMMED} | {Step.COARSE}
-        if ON_WHEELS in self.kinds and Step.DRIVEN not in steps:
-            return (Step.ON_WHEELS,)
+            steps.add(ChainStep.RACK)
+        if (
+            max(steps, default=None) == ChainStep.TRIMMED
+            and ChainStep.WEIGHED not in steps
+            and COARSE.intersection(self.kinds)
+        ):
+            steps = steps - {ChainStep.TRIMMED} | {ChainStep.COARSE}
+        if ON_WHEELS in self.kinds and ChainStep.DRIVEN not in steps:
+            return (ChainStep.ON_WHEELS,)
         return tuple(sorted(steps))
 
     @cached_property
-    def step(self) -> Step | None:
+    def step(self) -> ChainStep | None:
         """A job of several steps stands where its last one does."""
         return max(self.stages, default=None)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from builds.readings.engine import resting_on
 from garage.engine.vocabulary import known
@@ -231,5 +232,10 @@ def voided_by(kinds: Iterable[str]) -> frozenset[str]:
     What rests on a void reading is void too. Raises ValueError for an unknown kind. Only
     measuring again mends it; finishing the job does not.
     """
+    return _voided_by(frozenset(kinds))
+
+
+@lru_cache(maxsize=4096)
+def _voided_by(kinds: frozenset[str]) -> frozenset[str]:
     done = known(kinds, KINDS, "kind of work")
     return resting_on(frozenset().union(*(KINDS[kind].voids for kind in done)))

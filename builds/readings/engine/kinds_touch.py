@@ -1,6 +1,7 @@
 """The systems that each kind of work opens or changes, whatever was ticked on its job."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from builds.readings.engine.kinds_of_work import KINDS
 from garage.engine.vocabulary import known
@@ -31,7 +32,11 @@ def touched(systems: Iterable[str], kinds: Iterable[str]) -> tuple[str, ...]:
     A kind that may be on one of several, such as a joint of steering or suspension, brings all of
     them where none is said. ValueError for an unknown kind.
     """
-    said = tuple(dict.fromkeys(systems))
+    return _touched(tuple(dict.fromkeys(systems)), frozenset(kinds))
+
+
+@lru_cache(maxsize=4096)
+def _touched(said: tuple[str, ...], kinds: frozenset[str]) -> tuple[str, ...]:
     done = known(kinds, KINDS, "kind of work")
     brought = [TOUCHED_BY[kind] for kind in KINDS if kind in done and kind in TOUCHED_BY]
     return tuple(dict.fromkeys([*said, *(slug for group in brought if not {*said} & {*group} for slug in group)]))

@@ -28,7 +28,7 @@ HOW_IT_WAS_READ = frozenset({("bump_steer", "travel")})
 
 
 @dataclass(frozen=True, slots=True)
-class Offer:
+class OfferedLimit:
     """A limit offered for figures of a kind (stored units; no amount: the garage writes its own).
 
     `fields` are those that it is for; `second` is how far off, or the upper end.
@@ -49,23 +49,23 @@ _LOCKS = ("left_inner", "left_outer", "right_inner", "right_outer")
 
 # Wide on purpose: they catch what nobody would let out, and the maker's figure comes first. Common
 # practice, no source, but shoulder straps not more than 45° down: FIA Appendix J article 253.
-OFFERS: tuple[Offer, ...] = (
-    Offer("pedal_travel", ("travel",), MOST),
-    Offer("brake_bias", ("front",), BETWEEN, 50_000, 80_000),
-    Offer("bearing_play", _WHEELS, MOST, 100),
-    Offer("wheel_run_out", _WHEELS, MOST, 1_000),
-    Offer("tyre_pressures", _WHEELS, BETWEEN, 120_000, 300_000),
-    Offer("ride_height", _WHEELS, LEAST, 40_000),
-    Offer("bump_steer", _CHANGES, OFF, 0, 300),
-    Offer("camber", _WHEELS, BETWEEN, -5_000, 1_000),
-    Offer("caster", _FRONT, BETWEEN, 1_000, 12_000),
-    Offer("toe_rear", _REAR, BETWEEN, -200, 500),
-    Offer("toe_front", _FRONT, BETWEEN, -500, 500),
-    Offer("wheel_torque", _WHEELS, OFF, mark=MAKER),
-    Offer("lock_angles", _LOCKS, MOST, mark=MAKER),
-    Offer("lock_clearance", _WHEELS, LEAST, 10_000),
-    Offer("belt_geometry", ("shoulder",), BETWEEN, 0, 45_000),
-    Offer("belt_geometry", ("lap",), BETWEEN, 40_000, 80_000),
+OFFERS: tuple[OfferedLimit, ...] = (
+    OfferedLimit("pedal_travel", ("travel",), MOST),
+    OfferedLimit("brake_bias", ("front",), BETWEEN, 50_000, 80_000),
+    OfferedLimit("bearing_play", _WHEELS, MOST, 100),
+    OfferedLimit("wheel_run_out", _WHEELS, MOST, 1_000),
+    OfferedLimit("tyre_pressures", _WHEELS, BETWEEN, 120_000, 300_000),
+    OfferedLimit("ride_height", _WHEELS, LEAST, 40_000),
+    OfferedLimit("bump_steer", _CHANGES, OFF, 0, 300),
+    OfferedLimit("camber", _WHEELS, BETWEEN, -5_000, 1_000),
+    OfferedLimit("caster", _FRONT, BETWEEN, 1_000, 12_000),
+    OfferedLimit("toe_rear", _REAR, BETWEEN, -200, 500),
+    OfferedLimit("toe_front", _FRONT, BETWEEN, -500, 500),
+    OfferedLimit("wheel_torque", _WHEELS, OFF, mark=MAKER),
+    OfferedLimit("lock_angles", _LOCKS, MOST, mark=MAKER),
+    OfferedLimit("lock_clearance", _WHEELS, LEAST, 10_000),
+    OfferedLimit("belt_geometry", ("shoulder",), BETWEEN, 0, 45_000),
+    OfferedLimit("belt_geometry", ("lap",), BETWEEN, 40_000, 80_000),
 )
 
 

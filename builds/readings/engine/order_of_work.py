@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 from itertools import combinations, pairwise, product
 
-from builds.readings.engine.car_job import ON_WHEELS, STAGE, CarJob, Step
+from builds.readings.engine.car_job import ON_WHEELS, STAGE, CarJob, ChainStep
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.rules_of_order import (
     AFTER_CHAIN,
@@ -84,7 +84,7 @@ class _Drawing:
 
     def before_readings(self) -> None:
         for reading, worked in product(self.ahead, self.later):
-            if self.jobs[worked].step in (None, Step.RACK) and self.voided[worked].intersection(
+            if self.jobs[worked].step in (None, ChainStep.RACK) and self.voided[worked].intersection(
                 self.jobs[reading].measures
             ):
                 self.draw(reading, worked, READ_FIRST)
@@ -92,7 +92,7 @@ class _Drawing:
     def strip(self, stripped: int, whole: int) -> None:
         """Nobody measures or drives a stripped car, and it goes on its wheels once its work is over."""
         jobs, order = self.jobs, self.order
-        on_wheels = [id for id in self.measuring if jobs[id].step == Step.ON_WHEELS]
+        on_wheels = [id for id in self.measuring if jobs[id].step == ChainStep.ON_WHEELS]
         within = [id for id in self.later if id == stripped or order.leads(stripped, id) or stripped not in jobs]
         for id, wheels in product(within, on_wheels):
             if order.leads(id, whole) and jobs[id].step is None:
@@ -170,7 +170,7 @@ class _Drawing:
         spoiling = [
             other
             for other, voided in self.voided.items()
-            if self.jobs[other].step in (None, Step.RACK) and voided.intersection(taken.measures)
+            if self.jobs[other].step in (None, ChainStep.RACK) and voided.intersection(taken.measures)
         ]
         ahead_of_work = any(
             self.given.leads(id, other)
@@ -190,18 +190,23 @@ class _Drawing:
         return in_measuring_order(spoilt)[0] if spoilt else None
 
 
-def untaken(need: Collection[str], jobs: Mapping[int, CarJob], links: Iterable[Pair]) -> tuple[str, ...]:
+def untaken(
+    need: Collection[str], jobs: Mapping[int, CarJob], links: Iterable[Pair], cut: Collection[Pair] = ()
+) -> tuple[str, ...]:
     """Readings (slugs, in measuring order) that no job takes after all the work that disturbs them.
 
-    `links` (before, after) are all there are, those of the order of work too. ValueError for
-    unknown kinds and readings.
+    `links` (before, after) are all there are, those of the order of work too; what somebody `cut` loose
+    from work that disturbs it may be done before that work. ValueError for unknown kinds and readings.
     """
-    order = Order(links)
+    order, loose = Order(links), frozenset(cut)
+
+    def early(spoils: int, takes: int) -> bool:
+        return (spoils, takes) in loose and not order.leads(spoils, takes)
 
     def taken(slug: str) -> bool:
         spoiling = [job for job, work in jobs.items() if slug in voided_by(work.kinds)]
         return any(
-            slug in work.measures and not any(order.leads(job, other) for other in spoiling)
+            slug in work.measures and not any(order.leads(job, other) or early(other, job) for other in spoiling)
             for job, work in jobs.items()
         )
 

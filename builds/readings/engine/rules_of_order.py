@@ -6,7 +6,7 @@ Common practice, no published source, where no numbered trade rule is named.
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from builds.readings.engine.car_job import CarJob, Step
+from builds.readings.engine.car_job import CarJob, ChainStep
 
 Says = Callable[[CarJob], bool]
 
@@ -82,14 +82,14 @@ def looks_over(job: CarJob) -> bool:
 
 
 def _measured(job: CarJob) -> bool:
-    return job.step is not None and Step.LOADED <= job.step <= Step.FRONT_TOE
+    return job.step is not None and ChainStep.LOADED <= job.step <= ChainStep.FRONT_TOE
 
 
 def _drives(job: CarJob) -> bool:
     return "driven" in job.kinds
 
 
-def _at(*steps: Step) -> Says:
+def _at(*steps: ChainStep) -> Says:
     return lambda job: job.step in steps
 
 
@@ -101,8 +101,8 @@ RULES: tuple[Rule, ...] = (
         lambda job: _strips(job) and "hub_opened" in job.kinds,
     ),
     Rule("taken apart before it is built up", _strips, _builds_up),
-    Rule(ON_ITS_WHEELS, lambda job: _on_stands(job) and not _fits_wheels(job), _at(Step.ON_WHEELS)),
-    Rule(ON_ITS_WHEELS, _fits_wheels, _at(Step.ON_WHEELS)),
+    Rule(ON_ITS_WHEELS, lambda job: _on_stands(job) and not _fits_wheels(job), _at(ChainStep.ON_WHEELS)),
+    Rule(ON_ITS_WHEELS, _fits_wheels, _at(ChainStep.ON_WHEELS)),
     Rule(
         "discs and calipers go on the closed corner",
         lambda job: job.does(OPENS_CORNER) and _outside(job),
@@ -147,12 +147,12 @@ AFTER_CHAIN: tuple[Rule, ...] = (
     Rule(
         "its wheels are torqued after this",
         lambda job: _outside(job) and job.touches(CORNER_SYSTEMS),
-        _at(Step.TORQUED),
+        _at(ChainStep.TORQUED),
     ),
     Rule(
         "the corner is finished before it is checked",
         lambda job: _outside(job) and job.touches(CORNER_SYSTEMS),
-        _at(Step.LOCKS),
+        _at(ChainStep.LOCKS),
     ),
     Rule(
         "looked over once all work is done", lambda job: bool(job.works - {"wheel_off"}) or _measured(job), looks_over

@@ -74,6 +74,15 @@ def in_measuring_order(readings: Iterable[str]) -> tuple[str, ...]:
     return tuple(slug for slug in READINGS if slug in wanted)
 
 
+def with_bases(readings: Iterable[str]) -> frozenset[str]:
+    """These readings (slugs) and every reading that one of them rests on, however far down."""
+    needed = set(readings)
+    for slug in reversed(READINGS):  # one pass is enough: the table is in measuring order
+        if slug in needed:
+            needed.update(READINGS[slug].rests_on)
+    return frozenset(needed)
+
+
 def resting_on(readings: Iterable[str]) -> frozenset[str]:
     """These readings (slugs) and every reading that rests on one of them, however far up.
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from builds.readings.engine.fields import Field
-from builds.readings.engine.limits import OFFERS, Offer
+from builds.readings.engine.limits import OFFERS, OfferedLimit
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.signs import with_sign
 
@@ -16,7 +16,7 @@ class WantedLimit:
 
     kind: ReadingKind
     fields: tuple[Field, ...]
-    offer: Offer
+    offer: OfferedLimit
 
     @property
     def name(self) -> str:

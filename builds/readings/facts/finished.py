@@ -1,25 +1,27 @@
 """Work on cars that ended and disturbs readings."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import Any
 
-from django.db.models import Exists, Max, OuterRef, Q
+from django.db.models import Exists, Max, OuterRef, Q, QuerySet
 
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
 from builds.readings.engine.void import FINISHED, LEFT, WRITTEN, FinishedWork, pulled_work
+from builds.work.engine.car_work import RUNNING
 from builds.work.models.entry_run import EntryRun
-from builds.work.models.job import Job
+from builds.work.models.job import Job, names_any
 from builds.work.models.owed import Owed
+from builds.work.models.span import Span
 from builds.work.models.states import State
 from garage.models import Vehicle
 
 CRASH = "crash"
 
 
-def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
-    """Work of each car (pk) that ended and disturbs readings: two queries.
+def finished_work(vehicles: Iterable[Vehicle], since: datetime) -> dict[int, list[FinishedWork]]:
+    """Work of each car (pk) that ended after a moment and disturbs readings: two queries.
 
     A job opened again was still finished once, and one that was put down or dropped half way was
     worked on; who looks at finished work and signs it does not work on it again. A crash has
@@ -31,7 +33,7 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     # The finish names hands; the signature after a hold point names none.
     done = Q(spans__state__in=[State.HELD, State.DONE], spans__crew__isnull=False)
     rows = (
-        Job.objects.filter(vehicle__in=vehicles)
+        _may_have_ended(vehicles, since)
         .exclude(kinds=[])
         .annotate(done_at=Max("spans__from_at", filter=done))
         .annotate(begun_at=Max("spans__from_at", filter=hands))
@@ -45,21 +47,33 @@ def finished_work(vehicles: Iterable[Vehicle]) -> dict[int, list[FinishedWork]]:
     )
     work_of: dict[int, list[FinishedWork]] = defaultdict(list)
     for job in rows:
-        if CRASH in job["kinds"]:  # it has happened, whatever became of the job
-            blow = FinishedWork(job["pk"], job["title"], (CRASH,), job["made_at"], job["made_at"], WRITTEN)
-            work_of[job["vehicle_id"]].append(blow)
-        ended, end = _ended(job)
-        if ended:
-            told = job["ran"] or job["state"] == State.DROPPED
-            kinds = tuple(kind for kind in job["kinds"] if kind in KINDS and not (told and kind == "first_run"))
-            work = FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job), end)
-            work_of[job["vehicle_id"]].append(work)
-    pulls = Owed.objects.filter(vehicle__in=vehicles).standing().select_related("move__part")
+        work_of[job["vehicle_id"]] += _work(job)
+    pulls = Owed.objects.filter(vehicle__in=vehicles, move__at__gt=since).standing().select_related("move__part")
     for owed in pulls:
         part = owed.move.part
         kinds = pulled_kinds(part.systems, unit=part.single)
         work_of[owed.vehicle_id].append(pulled_work(owed.job_id, part.name, kinds, owed.move.at))
     return work_of
+
+
+def _work(job: dict[str, Any]) -> Iterator[FinishedWork]:
+    if CRASH in job["kinds"]:  # it has happened, whatever became of the job
+        yield FinishedWork(job["pk"], job["title"], (CRASH,), job["made_at"], job["made_at"], WRITTEN)
+    ended, end = _ended(job)
+    if ended:
+        told = job["ran"] or job["state"] == State.DROPPED
+        kinds = tuple(kind for kind in job["kinds"] if kind in KINDS and not (told and kind == RUNNING))
+        yield FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job), end)
+
+
+def _may_have_ended(vehicles: Iterable[Vehicle], since: datetime) -> QuerySet[Job]:
+    """What was finished after it, and what is not finished but was worked on or is a crash.
+
+    A job that hands went to again, or that was opened again, has no moment at which it was finished.
+    """
+    hands = Span.objects.filter(job=OuterRef("pk")).handled()
+    unfinished = Q(finished_at=None) & (Exists(hands) | names_any("kinds", [CRASH]))
+    return Job.objects.filter(vehicle__in=vehicles).with_texts().filter(Q(finished_at__gt=since) | unfinished)
 
 
 def _ended(job: dict[str, Any]) -> tuple[datetime | None, str]:

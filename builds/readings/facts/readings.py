@@ -1,10 +1,12 @@
 """How the readings of cars stand: taken, void because of which job, in or out, or only a note."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from zoneinfo import ZoneInfo
+
+from django.db.models import Q
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import lacking, not_as_raced
@@ -12,6 +14,7 @@ from builds.readings.engine.fields import CHECK, Field
 from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.readings.engine.limits import without_limit
 from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.engine.vocabulary import with_bases
 from builds.readings.engine.void import (
     MISSING,
     FinishedWork,
@@ -27,7 +30,7 @@ from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.running import Run
-from builds.work.facts.runs import runs_of
+from builds.work.facts.runs import RunsByCar, runs_of
 from garage.engine.gear import GearItem, Judged
 from garage.models import Garage, Vehicle
 
@@ -117,27 +120,57 @@ class CarReadings:
         return tuple(line for line in self.lines.values() if line.required)
 
 
-def readings_of(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, CarReadings]:
-    """Of each car (pk) every kind, in measuring order; as many queries for one as for fifty."""
+def readings_of(
+    garage: Garage,
+    vehicles: Iterable[Vehicle],
+    at: datetime,
+    *,
+    every_kind: bool = True,
+    ran: RunsByCar | None = None,
+) -> dict[int, CarReadings]:
+    """Of each car (pk) every kind, in measuring order; as many queries for one as for fifty.
+
+    Not of `every_kind` only those that one of the cars must have, and what these rest on; none where
+    nobody has said which. `ran` are the runs of the cars, if they are at hand.
+    """
     cars = list(vehicles)
     required = dict(RequiredReadings.objects.filter(vehicle__in=cars).values_list("vehicle_id", "kinds"))
-    newest: dict[int, dict[str, Reading]] = defaultdict(dict)
-    rows = Reading.objects.filter(vehicle__in=cars).last_of_each()
-    for reading in rows.select_related("by__person").prefetch_related("values"):
-        newest[reading.vehicle_id][reading.key] = reading
+    if not (required or every_kind):
+        return {}
+    kinds = kinds_of(garage)
+    if not every_kind:
+        asked = with_bases(key for keys in required.values() for key in keys)
+        kinds = {key: kind for key, kind in kinds.items() if key in asked}
+    newest = _newest(cars, kinds)
     targets: dict[int, dict[str, dict[str, Target]]] = defaultdict(lambda: defaultdict(dict))
     for target in Target.objects.filter(vehicle__in=cars):
         targets[target.vehicle_id][target.key][target.field] = target
-    kinds = kinds_of(garage)
     days = ages_of(garage, kinds)
     book = _Book(kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
-    done, runs = finished_work(cars), runs_of(cars, at)
+    done, runs = _done(cars, newest), runs_of(cars, at) if ran is None else ran
     return {
         car.pk: _car(
             book, required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, []), runs.get(car.pk, [])
         )
         for car in cars
     }
+
+
+def _newest(cars: list[Vehicle], kinds: Mapping[str, ReadingKind]) -> dict[int, dict[str, Reading]]:
+    """By car (pk) and kind (key); two queries."""
+    slugs = [kind.slug for kind in kinds.values() if kind.slug]
+    of_kinds = Q(kind__in=slugs) | Q(own__in=[kind.own for kind in kinds.values() if kind.own])
+    rows = Reading.objects.filter(of_kinds, vehicle__in=cars).last_of_each()
+    newest: dict[int, dict[str, Reading]] = defaultdict(dict)
+    for reading in rows.select_related("by__person").prefetch_related("values"):
+        newest[reading.vehicle_id][reading.key] = reading
+    return newest
+
+
+def _done(cars: list[Vehicle], newest: Mapping[int, Mapping[str, Reading]]) -> dict[int, list[FinishedWork]]:
+    """The work that can have made one of these void: nothing older than the oldest of them."""
+    taken = [reading.at for by_kind in newest.values() for reading in by_kind.values()]
+    return finished_work(cars, min(taken)) if taken else {}
 
 
 @dataclass(frozen=True)
@@ -160,7 +193,7 @@ def _car(
     runs: list[Run],
 ) -> CarReadings:
     taken = {key: _taken(newest.get(key)) for key in book.kinds}
-    standing_of = standings({slug: taken[slug] for slug in READINGS}, done, runs, book.not_before)
+    standing_of = standings({slug: taken[slug] for slug in READINGS if slug in taken}, done, runs, book.not_before)
     lines = {}
     for key, kind in book.kinds.items():
         standing = standing_of.get(key) or standing_by(key, kind.follows, taken[key], done, runs, book.not_before)

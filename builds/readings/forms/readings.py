@@ -1,6 +1,5 @@
 """Forms of a reading: its values and conditions, why it is struck out, a kind of one's own."""
 
-from collections.abc import Iterable
 from typing import Any
 
 from django import forms
@@ -10,61 +9,22 @@ from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import CONDITIONS
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.forms.conditions import ConditionsForm
 from builds.readings.forms.figures import typed_again, value_field
-from builds.readings.models.reading import MOST_FUEL_ML, MOST_PRESSURE_PA, Reading
+from builds.readings.models.reading import Reading
 from builds.work.models.job import Job
 from garage.engine.said import total_of
-from garage.forms.choices import NOT_HERE
 from garage.forms.moments import MomentField
-from garage.forms.quantities import QuantityField
 from garage.models import Membership, Vehicle
 
-# Each condition (slug) and the fields that say it.
-SAID_BY = {
-    "instrument": ("instrument",),
-    "fuel": ("fuel_ml",),
-    "driver": ("driver",),
-    "pressures": ("front_pa", "rear_pa"),
-    "floor": ("floor",),
-    "bars": ("bars",),
-}
 OWN = ("instrument", "fuel_ml", "driver", "front_pa", "rear_pa", "floor", "bars", "note")
-EMPTY = ("", "not written down")
 TOES = ("toe_front", "toe_rear")
 
 
-def _choices(kind: Any) -> list[tuple[str, str]]:
-    return [EMPTY, *kind.choices]
-
-
-class ReadingAddForm(forms.Form):
+class ReadingAddForm(ConditionsForm):
     """Values first, then the conditions that this kind needs, then the rest behind a fold."""
 
-    instrument = forms.CharField(
-        max_length=80, required=False, help_text="by its name among the gear, if it has a date of its own there"
-    )
-    fuel_ml = QuantityField("volume", "ml", 0, MOST_FUEL_ML, label="Fuel aboard", required=False)
-    driver = forms.ChoiceField(choices=_choices(Reading.Driver), required=False)
-    front_pa = QuantityField("pressure", "Pa", 0, MOST_PRESSURE_PA, label="Front tyres at", required=False)
-    rear_pa = QuantityField("pressure", "Pa", 0, MOST_PRESSURE_PA, label="Rear tyres at", required=False)
-    floor = forms.ChoiceField(choices=_choices(Reading.Floor), required=False)
-    bars = forms.ChoiceField(label="Anti-roll bars", choices=_choices(Reading.Bars), required=False)
-    who = forms.ModelChoiceField(
-        label="Who measured",
-        queryset=Membership.objects.none(),
-        required=False,
-        empty_label=None,
-        error_messages=NOT_HERE,
-    )
     taken_at = MomentField(label="When", required=False, help_text="Empty: now.")
-    last_of = forms.ModelChoiceField(
-        label="The last thing done in",
-        queryset=Job.objects.none(),
-        required=False,
-        empty_label="no job that is going on",
-        error_messages=NOT_HERE,
-        help_text="Nothing was changed after it: the reading holds when that job is finished.",
-    )
     note = forms.CharField(max_length=400, required=False, widget=forms.Textarea(attrs={"rows": 3}))
     sure = forms.Field(label="Is it right?", required=False, widget=forms.CheckboxSelectMultiple)
 
@@ -87,13 +47,7 @@ class ReadingAddForm(forms.Form):
             **(_initial(kind, start, system) if start else {}),
         }
         super().__init__(*args, **kwargs)
-        for name in ("fuel_ml", "front_pa", "rear_pa"):
-            self.fields[name].use(system)
-        hands = Membership.objects.in_garage(vehicle.garage_id).hands().select_related("person")
-        self.fields["who"].queryset = hands
-        self.fields["last_of"].queryset = Job.objects.filter(pk__in=[job.pk for job in going])
-        if not going:
-            del self.fields["last_of"]
+        self.of(vehicle, going)
         alone = len(kind.fields) == 1
         self.value_names = []
         for field in kind.fields:
@@ -104,16 +58,13 @@ class ReadingAddForm(forms.Form):
     def values(self) -> list[forms.BoundField]:
         return [self[name] for name in self.value_names]
 
-    def _said_by(self, conditions: Iterable[str]) -> list[forms.BoundField]:
-        return [self[name] for slug in conditions for name in SAID_BY[slug]]
-
     def conditions(self) -> list[forms.BoundField]:
         """Those without which the reading is only a note."""
-        return self._said_by(self.kind.conditions)
+        return self.said_by(self.kind.conditions)
 
     def more(self) -> list[forms.BoundField]:
         others = [slug for slug in CONDITIONS if slug not in self.kind.conditions]
-        return [self["taken_at"], self["who"], *self._said_by(others)]
+        return [self["taken_at"], self["who"], *self.said_by(others)]
 
     def clean(self) -> dict[str, Any]:
         """Doubtful figures are asked about; sent again with the same ones and a yes, they are kept."""

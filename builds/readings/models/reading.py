@@ -91,9 +91,11 @@ class ReadingQuerySet(KindQuerySet):
     def last_of_each(self) -> Self:
         """The newest that stands, of each kind on each car."""
         newer = Reading.objects.filter(
-            Q(at__gt=OuterRef("at")) | Q(at=OuterRef("at"), pk__gt=OuterRef("pk")),
-            Q(own=OuterRef("own")) | Q(own=None, kind=OuterRef("kind")) & ~Q(kind=""),
+            Q(at__gt=OuterRef("at")) | Q(pk__gt=OuterRef("pk")),
+            Q(own=OuterRef("own")) | Q(own=None),  # one of their own has no kind, and the others no own
             vehicle=OuterRef("vehicle"),
+            kind=OuterRef("kind"),
+            at__gte=OuterRef("at"),
             struck_at=None,
         )
         return self.standing().filter(~Exists(newer))

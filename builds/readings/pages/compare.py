@@ -24,6 +24,10 @@ class Compared:
     second: str
     change: str
 
+    @property
+    def same(self) -> bool:
+        return self.first == self.second
+
 
 @dataclass(frozen=True)
 class ComparedKind:
@@ -31,6 +35,14 @@ class ComparedKind:
     first: str
     second: str
     values: tuple[Compared, ...]
+
+    @property
+    def changed(self) -> tuple[Compared, ...]:
+        return tuple(value for value in self.values if not value.same)
+
+    @property
+    def same(self) -> tuple[Compared, ...]:
+        return tuple(value for value in self.values if value.same)
 
 
 def days_with_readings(vehicle: Vehicle) -> list[tuple[str, str]]:

@@ -69,7 +69,7 @@ class Trend:
 
 
 @dataclass(frozen=True)
-class Line:
+class TrendLine:
     """A field's amounts where it was read, and the dots (x, y) at which they are drawn."""
 
     field: Field
@@ -99,7 +99,7 @@ class Plot:
             if goal := self.goals.get(field.slug):
                 yield from (figure(field, end, self.system) for end in (goal.least, goal.most) if end is not None)
 
-    def lines(self, low: Fraction, high: Fraction) -> list[Line]:
+    def lines(self, low: Fraction, high: Fraction) -> list[TrendLine]:
         places = across([moment for moment, _ in self.taken], SHEET)
         drawn = []
         for field in self.fields:
@@ -111,7 +111,7 @@ class Plot:
             if known:
                 heights = down([figure(field, amount, self.system) for _, amount in known], low, high, SHEET)
                 dots = tuple(zip((x for x, _ in known), heights, strict=True))
-                drawn.append(Line(field, tuple(amount for _, amount in known), dots))
+                drawn.append(TrendLine(field, tuple(amount for _, amount in known), dots))
         return drawn
 
     def bands(self, low: Fraction, high: Fraction) -> Iterator[tuple[float, float]]:
@@ -166,7 +166,7 @@ def _trend(plot: Plot, name: str, title: str, unit: str) -> Trend:
     )
 
 
-def _curves(lines: Sequence[Line], system: str) -> Iterator[Curve]:
+def _curves(lines: Sequence[TrendLine], system: str) -> Iterator[Curve]:
     labels = apart([line.dots[-1][1] for line in lines], LABEL_HEIGHT)
     for place, (line, label_y) in enumerate(zip(lines, labels, strict=True)):
         points = " ".join(f"{x},{y}" for x, y in line.dots)

@@ -7,11 +7,14 @@ from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from builds.readings.actions import readings
+from builds.readings.engine import names_of
 from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.doubts import READ_IN
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.facts.kinds import kind_of
 from builds.readings.facts.readings import readings_of
+from builds.readings.facts.to_take import wanted_kinds
+from builds.readings.forms.many import ManyReadingsForm, kinds_sent
 from builds.readings.forms.readings import TOES, OwnKindForm, ReadingAddForm, StrikeForm
 from builds.readings.models.reading import Reading
 from builds.readings.pages.compare import compared, days_with_readings, on_day
@@ -101,6 +104,26 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "stripped": stripped_until(vehicle, clock.now()) if wants_wheels(kind.conditions) else "",
     }
     return page(request, "builds/readings/reading_add.html", context, form=form, place="cars")
+
+
+@once
+def reading_many(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
+    require(refuse_working(request.member))
+    sent = request.POST if request.method == "POST" else None
+    kinds = wanted_kinds(vehicle, at, kinds_sent(sent))
+    form = ManyReadingsForm(sent, kinds=kinds, vehicle=vehicle, member=request.member)
+    if form.is_valid():
+        try:
+            readings.take_many(vehicle, measured := form.measured(), by=request.member, at=at)
+        except Refused as refused:
+            form.put(str(refused), refused.field)
+        else:
+            messages.success(request, f"Written down of {vehicle}: {names_of(one.kind for one in measured)}.")
+            return see(reverse("reading_list", args=[pk]))
+    on_wheels = any(wants_wheels(kind.conditions) for kind in kinds)
+    context = {"vehicle": vehicle, "stripped": stripped_until(vehicle, at) if on_wheels else ""}
+    return page(request, "builds/readings/reading_many.html", context, form=form, place="cars")
 
 
 @require_safe

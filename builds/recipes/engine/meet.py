@@ -4,7 +4,7 @@ from collections.abc import Collection, Hashable, Mapping
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from builds.readings.engine.car_job import STAGE, CarJob, Step
+from builds.readings.engine.car_job import STAGE, CarJob, ChainStep
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.order_of_work import Pair
 from builds.readings.engine.rules_of_order import ON_STANDS
@@ -15,7 +15,7 @@ from builds.recipes.engine.recipe import Recipe, RecipeJob
 # test of the fuel: an engine that ran between two of them leaves both to be made.
 TESTS = ("brake_bleed", "master_switch", "earths")
 # One job may do two of these steps; then it does each of them.
-DONE_TOGETHER = frozenset({Step.WEIGHED, Step.TRIMMED, Step.REAR_TOE, Step.FRONT_TOE})
+DONE_TOGETHER = frozenset({ChainStep.WEIGHED, ChainStep.TRIMMED, ChainStep.REAR_TOE, ChainStep.FRONT_TOE})
 LISTED = ("Parts", "Tools")  # lines of a note that are lists
 Id = TypeVar("Id", bound=Hashable)
 
@@ -44,13 +44,13 @@ class _InOrder(Generic[Id]):
         return not any(
             (job.step is None and (job.does(ON_STANDS) or voided_by(job.kinds).intersection(mine.measures)))
             or (job.step is None and job.works and mine.runs)  # run to find what is wrong with it
-            or (job.step == Step.ON_WHEELS and mine.step is not None)
+            or (job.step == ChainStep.ON_WHEELS and mine.step is not None)
             for job in self.behind(id)
         )
 
-    def latest(self, id: Id) -> Step:
+    def latest(self, id: Id) -> ChainStep:
         """The step by which a job is over: the earliest of those that follow it."""
-        return min((job.step for job in self.behind(id) if job.step is not None), default=Step.DRIVEN)
+        return min((job.step for job in self.behind(id) if job.step is not None), default=ChainStep.DRIVEN)
 
     def reads_before(self, id: Id) -> bool:
         """It only measures, ahead of work that spoils what it measures and after none on stands."""
@@ -58,7 +58,7 @@ class _InOrder(Generic[Id]):
         read = STAGE.keys() & set(mine.measures)
         if mine.kinds or any(job.does(ON_STANDS) for other, job in self.jobs.items() if self.order.leads(other, id)):
             return False
-        return any(voided_by(job.kinds) & read for job in self.behind(id) if job.step in (None, Step.RACK))
+        return any(voided_by(job.kinds) & read for job in self.behind(id) if job.step in (None, ChainStep.RACK))
 
 
 def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair]) -> dict[str, int]:
@@ -114,14 +114,14 @@ def _same_test(one: CarJob, other: CarJob) -> bool:
     return bool(same) and _within(one.measures, other.measures)
 
 
-def _same_step(one: CarJob, other: CarJob, latest: Step, latest_other: Step) -> bool:
+def _same_step(one: CarJob, other: CarJob, latest: ChainStep, latest_other: ChainStep) -> bool:
     """They stand at the same step, or what is asked for is only a part of what the other does.
 
     `latest` is the step by which each is to be over, by what follows it.
     """
-    if one.step is None or other.step is None or Step.DRIVEN in (one.step, other.step):
+    if one.step is None or other.step is None or ChainStep.DRIVEN in (one.step, other.step):
         return False
-    if Step.LOCKS in (one.step, other.step) and (one.works or other.works):
+    if ChainStep.LOCKS in (one.step, other.step) and (one.works or other.works):
         return False  # one of them takes the wheels off
     in_order = one.step <= latest, other.step <= latest_other
     if all(in_order):

@@ -89,6 +89,11 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         note=row.text("note", required=False),
     )
     row.close()
+    _check_job(job, row)
+    return job
+
+
+def _check_job(job: RecipeJob, row: TableRow) -> None:
     if job.rank and (refusal := refuse_rank(job.rank, touched(job.systems, job.kinds), job.note)):
         row.fail(refusal[0].lower() + refusal[1:-1])
     if strange := next((point for point in job.asks if point not in job.hold_points), None):
@@ -102,7 +107,6 @@ def _job(item: Any, recipe: str) -> RecipeJob:
             row.fail(str(error))
     if job.hands == 0 and job.skill:
         row.fail("a job that needs nobody cannot ask for a skill")
-    return job
 
 
 def _link(item: Any, job: str) -> RecipeLink:

@@ -8,7 +8,7 @@ from typing import Self
 from builds.plan.engine.ids import pk_of
 from builds.planner.axis import clip, joined
 from builds.remedies.deeds.deed import Deed
-from builds.remedies.deeds.wall_hours import SHORTEST, WallHours, hours_between, spread
+from builds.remedies.deeds.wall_hours import SHORTEST, AtWallHours, WallHours, hours_between, spread
 from builds.remedies.engine.changes.presence import Hands
 from builds.remedies.engine.standing import musts
 from builds.remedies.facts.deed_rows import DeedRows
@@ -24,7 +24,7 @@ MOST_HANDS, MOST_SKILLS = 4, 3  # sessions of somebody new that are tried for ea
 
 
 @dataclass(frozen=True)
-class HandsDeed(Deed):
+class HandsDeed(AtWallHours, Deed):
     """`skill` is 0 where none is asked for."""
 
     kind = "hands"
@@ -36,10 +36,6 @@ class HandsDeed(Deed):
     since: int
     until: int
     day: date
-
-    @property
-    def when(self) -> WallHours:
-        return WallHours(self.day, self.since, self.until)
 
     def told(self, rows: DeedRows) -> str:
         known = "" if self.skill == NO_SKILL else f" with the skill “{rows.skills[self.skill].slug}”"

@@ -14,7 +14,7 @@ from builds.planner.problem import Job
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.figures import shop_degrees, within_shop
 from builds.remedies.deeds.sooner import sooner
-from builds.remedies.deeds.wall_hours import WallHours
+from builds.remedies.deeds.wall_hours import AtWallHours, WallHours
 from builds.remedies.engine.changes.sooner import Sooner
 from builds.remedies.engine.standing import chain_to_last, musts
 from builds.remedies.facts.deed_rows import DeedRows
@@ -35,7 +35,7 @@ Slots = tuple[int, int]
 
 
 @dataclass(frozen=True)
-class HeatDeed(Deed):
+class HeatDeed(AtWallHours, Deed):
     """`warm_mc` is in thousandths of a °C."""
 
     kind = "heat"
@@ -47,10 +47,6 @@ class HeatDeed(Deed):
     until: int
     warm_mc: int
     day: date
-
-    @property
-    def when(self) -> WallHours:
-        return WallHours(self.day, self.since, self.until)
 
     def told(self, rows: DeedRows) -> str:
         return f"The shop is heated to {shop_degrees(rows.garage, self.warm_mc)} {self.when}"

@@ -8,7 +8,7 @@ from typing import Self
 from builds.plan.engine.ids import id_of, pk_of
 from builds.planner.axis import clip
 from builds.remedies.deeds.deed import Deed
-from builds.remedies.deeds.wall_hours import SHORTEST, WallHours, hours_between, spread
+from builds.remedies.deeds.wall_hours import SHORTEST, AtWallHours, WallHours, hours_between, spread
 from builds.remedies.engine.changes.presence import ExtraSession
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
@@ -25,7 +25,7 @@ MOST_SESSIONS = 8  # of one person that are tried
 
 
 @dataclass(frozen=True)
-class SessionDeed(Deed):
+class SessionDeed(AtWallHours, Deed):
     kind = "session"
     tried_as = "longer hours of those who work here"
 
@@ -33,10 +33,6 @@ class SessionDeed(Deed):
     since: int
     until: int
     day: date
-
-    @property
-    def when(self) -> WallHours:
-        return WallHours(self.day, self.since, self.until)
 
     def told(self, rows: DeedRows) -> str:
         return f"{rows.members[self.member]} comes {self.when} as well"

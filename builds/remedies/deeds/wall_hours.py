@@ -45,6 +45,18 @@ class WallHours:
         return f"{day_words(self.day)} {minute_words(self.since)}–{minute_words(self.until)}"
 
 
+class AtWallHours:
+    """Mixed into a deed whose fields say a day and its minutes."""
+
+    day: date
+    since: int
+    until: int
+
+    @property
+    def when(self) -> WallHours:
+        return WallHours(self.day, self.since, self.until)
+
+
 def hours_between(begin: int, end: int) -> float:
     """How long slots [begin, end) are."""
     return (end - begin) * SLOT_MINUTES / 60

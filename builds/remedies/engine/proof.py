@@ -11,8 +11,9 @@ from builds.planner.fields import quoted
 from builds.planner.model import NEVER, Model
 from builds.planner.never_in import no_hours
 from builds.planner.problem import Job, Link, Person, Problem
-from builds.planner.words import Names, When, duration, listed_in_words, slot_number
+from builds.planner.words import Names, When, duration, slot_number
 from builds.remedies.engine.standing import musts
+from garage.engine.words import listed_in_words
 
 MOST_NAMED = 5
 

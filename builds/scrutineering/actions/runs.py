@@ -12,7 +12,7 @@ from builds.scrutineering.engine.check_list import FIRST_RUN
 from builds.scrutineering.models.check import CheckList, CheckLog
 from builds.steps.actions import jobs, steps
 from builds.work.models.entry_run import EntryRun
-from builds.work.models.job import Job
+from builds.work.models.job import TITLE_MOST, Job
 from garage.actions.refused import Refused
 from garage.models import Entry, Event, Membership
 
@@ -31,7 +31,7 @@ def first_session(entry: Entry, *, by: Membership, at: datetime) -> EntryRun:
         entry.vehicle,
         by=by,
         at=at,
-        title=f"First session at {entry.event}"[:120],
+        title=f"First session at {entry.event}"[:TITLE_MOST],
         work=(0, 0, 0),
         rank=Job.Rank.WANTED,
         kinds=["first_run"],

@@ -6,7 +6,7 @@ from typing import Protocol
 
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.engine.scrutineering import touched_since
-from builds.work.engine.car_work import RAN, CarWork
+from builds.work.engine.car_work import RUNNING, CarWork
 
 
 class Ticked(Protocol):
@@ -25,5 +25,5 @@ def void_of(item: Ticked, works: Iterable[CarWork], gates_at: datetime) -> str:
     """
     if item.state != CheckState.TICKED or item.at is None:
         return ""
-    before = [work for work in works if RAN not in work.kinds or (work.ended and work.ended < gates_at)]
+    before = [work for work in works if RUNNING not in work.kinds or (work.ended and work.ended < gates_at)]
     return touched_since(item.systems, item.at, before, item.kinds)

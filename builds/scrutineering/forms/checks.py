@@ -6,9 +6,8 @@ from django import forms
 
 from builds.scrutineering.engine.check_list import HAS
 from builds.scrutineering.models.check import OWN_TEXT_MAX, CheckItem, OrganiserList
-from builds.scrutineering.pages.check_list import CheckRow
-from garage.engine.systems import SYSTEMS
 from garage.forms.edits import EditForm
+from garage.forms.systems import SystemsField
 from garage.models import Vehicle
 
 
@@ -24,11 +23,8 @@ class FailForm(forms.Form):
         required=False,
         help_text="makes the job a safety job; on brakes, steering and their like it is one anyway",
     )
-    systems = forms.MultipleChoiceField(
+    systems = SystemsField(
         label="What it touches",
-        choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
-        widget=forms.CheckboxSelectMultiple({"class": "short"}),
-        required=False,
         help_text="guessed from the organiser's words: take off what is not so, tick what is missing",
     )
 
@@ -36,25 +32,6 @@ class FailForm(forms.Form):
         super().__init__(*args, initial={"systems": item.systems}, **kwargs)
         if item.key:  # one of ours says by itself what it touches
             del self.fields["systems"]
-
-
-class ManyForm(forms.Form):
-    """`rows` are those of a section that are not ticked; what wants a look of its own starts unticked."""
-
-    items = forms.ModelMultipleChoiceField(
-        CheckItem.objects.none(),
-        label="Looked at",
-        widget=forms.CheckboxSelectMultiple,
-        error_messages={
-            "required": "Tick at least one thing that you looked at.",
-            "invalid_choice": "One of these is ticked or failed meanwhile: look again.",
-        },
-    )
-
-    def __init__(self, *args: Any, rows: list[CheckRow], **kwargs: Any) -> None:
-        plain = [check.item.pk for check in rows if not check.why and not check.void]
-        super().__init__(*args, initial={"items": plain}, **kwargs)
-        self.fields["items"].queryset = CheckItem.objects.filter(pk__in=[check.item.pk for check in rows])
 
 
 class LeaveOutForm(forms.Form):

@@ -89,6 +89,10 @@ class CheckListView:
         return len(self.rows)
 
     @property
+    def to_tick(self) -> int:
+        return sum(check.to_tick for check in self.rows)
+
+    @property
     def failed(self) -> int:
         return sum(item.failed for item in self.rows)
 
@@ -138,9 +142,10 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
     )
 
 
-def section_rows(checks: EntryChecks, title: str) -> list[CheckRow]:
-    """What may be ticked of a section, in all lists: what stands and what failed is left out."""
-    return [check for view in checks.lists for check in view.rows if check.item.section == title and check.to_tick]
+def rows_to_tick(checks: EntryChecks, section: str = "") -> list[CheckRow]:
+    """What may be ticked, in all lists or of one section: what stands and what failed is left out."""
+    rows = [check for view in checks.lists for check in view.rows if check.to_tick]
+    return [check for check in rows if not section or check.item.section == section]
 
 
 def _list_view(checklist: CheckList, rows: list[CheckRow]) -> CheckListView:

@@ -12,10 +12,11 @@ from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.actions.checks import TapResult
 from builds.scrutineering.engine.check_list import SECTION_MAX
 from builds.scrutineering.engine.check_states import LABELS, CheckState
-from builds.scrutineering.forms.checks import FailForm, HasForm, LeaveOutForm, ManyForm
+from builds.scrutineering.forms.checks import FailForm, HasForm, LeaveOutForm
+from builds.scrutineering.forms.many import ManyForm
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_item import item_view
-from builds.scrutineering.pages.check_list import entry_checks, section_rows
+from builds.scrutineering.pages.check_list import entry_checks, rows_to_tick
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -50,15 +51,16 @@ def check_make(request: GarageRequest, pk: int) -> HttpResponse:
 def check_many(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     require(refuse_working(request.member))
-    title, at = request.GET.get("section", "")[:SECTION_MAX], clock.now()
-    form = ManyForm(request.POST or None, rows=section_rows(entry_checks(entry, at), title))
+    section, at = request.GET.get("section", "")[:SECTION_MAX], clock.now()
+    sent = request.POST if request.method == "POST" else None
+    form = ManyForm(sent, rows=rows_to_tick(entry_checks(entry, at), section))
     if form.is_valid():
-        ticked, told = checks.tick_many(form.cleaned_data["items"], by=request.member, at=at, key=tap_key(request))
-        messages.success(request, f"{ticked} ticked in {title}.")
+        ticked, told = checks.tick_many(form.looked_at(), by=request.member, at=at, key=tap_key(request))
+        messages.success(request, f"{ticked} ticked{f' in {section}' if section else ''}.")
         for sentence in told:
             messages.error(request, sentence)
         return see(_list(pk))
-    context = {"entry": entry, "section": title}
+    context = {"entry": entry, "section": section}
     return page(request, "builds/scrutineering/check_many.html", context, form=form, place="events")
 
 

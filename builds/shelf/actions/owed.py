@@ -8,7 +8,7 @@ from django.db.models import Q, QuerySet, Sum
 from builds.readings.engine.kinds_of_work import pulled_kinds
 from builds.steps.actions import jobs, steps
 from builds.work.engine.ranks import rank_for
-from builds.work.models.job import Job
+from builds.work.models.job import TITLE_MOST, Job
 from builds.work.models.owed import Owed
 from builds.work.models.states import OPEN_STATES
 from garage.models import Membership
@@ -28,7 +28,7 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
         vehicle,
         by=by,
         at=at,
-        title=f"Owed: {many}{part}"[:120],
+        title=f"Owed: {many}{part}"[:TITLE_MOST],
         work=FIRST_GUESS,
         systems=list(part.systems),
         kinds=list(pulled_kinds(part.systems, unit=part.single)),

@@ -2,10 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from builds.needs.facts.wants import Wants, wants_of
+from builds.needs.pages.alike import alike_on_shelf
 from builds.needs.pages.by_day import ByDay, by_day
 from builds.needs.pages.needs import NeedLine, need_line
 from builds.needs.pages.words import STATES
@@ -34,7 +35,10 @@ class WantRow:
 
 @dataclass(frozen=True)
 class BuyRow:
-    """One thing to buy: how much, why, and what it costs if that is known."""
+    """One thing to buy: how much, why, and what it costs if that is known.
+
+    `alike` says that the shelf has something of that name or size, which `look` (a need, pk) may be.
+    """
 
     what: str
     why: str
@@ -42,6 +46,8 @@ class BuyRow:
     cost_minor: int | None
     cost: str
     by: ByDay | None = None
+    alike: str = ""
+    look: int | None = None
 
 
 @dataclass(frozen=True)
@@ -63,11 +69,11 @@ class WantPage:
     @property
     def dated(self) -> bool:
         """Whether of any it is said until when it may come."""
-        return any(row.line.by for _, _, rows in self.groups for row in rows)
+        return any(want.line.by for _, _, wants in self.groups for want in wants)
 
 
 def load_want_page(garage: Garage, at: datetime) -> WantPage:
-    """Five queries more than the work."""
+    """Five queries more than the work, and two where something is wanted in words alone."""
     work = load_work(garage, at)
     wants = wants_of(work)
     last_days = with_last_days(garage, wants, seconds=ALL_OF_THEM)
@@ -110,13 +116,13 @@ def _row(need: Need, wants: Wants, work: Work, last_days: Mapping[int, date]) ->
 def _suppliers(wants: Wants, work: Work, last_days: Mapping[int, date], low: Iterable[Part]) -> tuple[Supplier, ...]:
     garage, today = work.times.garage, work.times.shop.today
     to_buy: dict[str, list[BuyRow]] = defaultdict(list)
-    for need in wants.needs:
-        stands = wants.standing[need.pk]
-        if stands.state in TO_BUY:
-            supplier = need.supplier or (need.part.supplier if need.part else "")
-            to_buy[supplier].append(
-                _wanted(need, stands.short, garage, by_day(need, last_days.get(need.job_id), today))
-            )
+    needs = [need for need in wants.needs if wants.standing[need.pk].state in TO_BUY]
+    alike = alike_on_shelf([need for need in needs if need.part is None], garage)
+    for need in needs:
+        supplier = need.supplier or (need.part.supplier if need.part else "")
+        short, by = wants.standing[need.pk].short, by_day(need, last_days.get(need.job_id), today)
+        row = _wanted(need, short, garage, by)
+        to_buy[supplier].append(replace(row, alike=alike[need.pk], look=need.pk) if need.pk in alike else row)
     for part in low:
         to_buy[part.supplier].append(_runs_low(part, garage))
     return tuple(_supplier(name, to_buy[name], garage) for name in sorted(to_buy, key=_named_first))

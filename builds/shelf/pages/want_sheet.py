@@ -24,7 +24,7 @@ class WantSheet:
 def want_sheet_rows(garage: Garage, at: datetime) -> WantSheet:
     """Without prices: paper lies about."""
     view = load_want_page(garage, at)
-    cars = {row.job.vehicle_id: row.job.vehicle for _, _, rows in view.groups for row in rows}
+    cars = {want.job.vehicle_id: want.job.vehicle for _, _, wants in view.groups for want in wants}
     return WantSheet(
         head_of(garage, at, [cars[pk] for pk in sorted(cars)], reverse("want_list")),
         tuple(

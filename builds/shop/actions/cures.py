@@ -6,7 +6,7 @@ from django.db import transaction
 
 from builds.cure.engine import Stage
 from builds.steps.actions import jobs, links
-from builds.work.models.job import Job
+from builds.work.models.job import TITLE_MOST, Job
 from builds.work.models.link import Link
 from garage.actions.refused import Refused
 from garage.models import Membership
@@ -24,7 +24,7 @@ def sand_first(coat: Job, *, by: Membership, at: datetime) -> Job:
         coat.vehicle,
         by=by,
         at=at,
-        title=f"Sand before: {coat}"[:120],
+        title=f"Sand before: {coat}"[:TITLE_MOST],
         work=FIRST_GUESS,
         systems=["paint"],
         # A safety job would have to be signed; it is as urgent as what waits for it anyway.

@@ -10,6 +10,7 @@ from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.strips import refuse_move
+from builds.steps.engine.opened import refuse_kinds
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety
 from builds.work.actions import set_left
@@ -86,6 +87,8 @@ def _set_stations(job: Job, uses: Mapping[Station, int]) -> None:
 @transaction.atomic
 def add(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job:
     """Write down a job as `write` does; what must be measured again comes after it."""
+    if wrong := refuse_kinds(fields.get("kinds", ())):
+        raise Refused(wrong, "kinds")
     job = write(vehicle, by=by, at=at, **fields)
     remeasure.settle(vehicle, by=by, at=at)
     return job
@@ -141,6 +144,14 @@ def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) 
             raise Refused(line, field)
 
 
+def _refuse_move(job: Job, by: Membership) -> None:
+    if wrong := remeasure.refuse_by_hand(job, "move"):
+        raise Refused(wrong)
+    refuse_move(job)
+    if by.role != OWNER and was_begun(job):
+        raise Refused(f"“{job}” was begun on {job.vehicle}: only the owner moves it.", "vehicle")
+
+
 @transaction.atomic
 def change(
     job: Job,
@@ -157,13 +168,11 @@ def change(
 ) -> Job:
     left = job.vehicle
     if more.get("vehicle", left) != left:
-        if wrong := remeasure.refuse_by_hand(job, "move"):
-            raise Refused(wrong)
-        refuse_move(job)
-    if more.get("vehicle", left) != left and by.role != OWNER and was_begun(job):
-        raise Refused(f"“{job}” was begun on {left}: only the owner moves it.", "vehicle")
+        _refuse_move(job, by)
     kinds = more.get("kinds", job.kinds)
     refuse_less(job, systems, kinds, by)
+    if set(kinds) != set(job.kinds) and (wrong := refuse_kinds(kinds)):
+        raise Refused(wrong, "kinds")
     rank, reason = settle_rank(systems, rank, lowered_because, job, kinds=kinds)
     refuse_lowering_by(by, job, systems, rank, reason)
     job.was_safety = rank != Job.Rank.SAFETY and (job.was_safety or for_safety(job))

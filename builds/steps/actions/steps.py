@@ -7,10 +7,11 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.actions import standing
 from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
-from builds.steps.engine.opened import WHAT_WAS_OPENED
+from builds.steps.engine.opened import WHAT_WAS_OPENED, refuse_kinds
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks
@@ -68,6 +69,7 @@ def start(
     _refuse_clash(job, hands)
     since = _refuse_time(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
+    standing.begun(job)
     return [said for other in _other_work(job, hands) if (said := _leave(other, hands, by, since))]
 
 
@@ -119,6 +121,13 @@ def release(job: Job, *, by: Membership, at: datetime) -> None:
     turn(job, "release", by=by, at=at, state_note="", finished_at=None)
 
 
+def _refuse_finish(job: Job, at: datetime) -> None:
+    if wrong := JOB_STATES.refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish"):
+        raise Refused(wrong)
+    if job.state == State.OPEN:
+        _refuse_blocked(job, at)
+
+
 @transaction.atomic
 def finish(
     job: Job,
@@ -137,10 +146,7 @@ def finish(
     """
     # Whoever signs its last point now does so before or after: never between the look and the turn.
     stands = locked(job)
-    if wrong := JOB_STATES.refusal("finish", stands.state) or remeasure.refuse_by_hand(job, "finish"):
-        raise Refused(wrong)
-    if stands.state == State.OPEN:
-        _refuse_blocked(job, at)
+    _refuse_finish(stands, at)
     ended, opened = _refuse_time(moment, at), _opened(stands, kinds, by)
     points = list(HoldPoint.objects.filter(job=job).unsigned())
     note = f"Waits for a second pair of eyes: {points[0]}" if points else ""
@@ -159,6 +165,7 @@ def finish(
         kinds_likely=False,
         rank=rank_after(stands, opened),
     )
+    standing.ended(job)
     remeasure.settle(job.vehicle, by=by, at=at)
     return points
 
@@ -170,6 +177,8 @@ def _opened(job: Job, kinds: Collection[str] | None, by: Membership) -> list[str
         return list(job.kinds)
     if unknown := [kind for kind in kinds if kind not in KINDS]:
         raise Refused(f"{unknown[0]} is no kind of work.", "kinds")
+    if wrong := refuse_kinds(kinds):
+        raise Refused(wrong, "kinds")
     if not job.kinds_likely:
         refuse_less(job, job.systems, list(kinds), by)
     return list(kinds)
@@ -234,6 +243,7 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
         left_minutes=None,
     )
     signed.update(signed_by=None, signed_at=None, seen="", value="", alone=False, outsider="", written_by=None)
+    standing.undone(job)
     remeasure.settle(job.vehicle, by=by, at=at)
     if later:
         more = f" and {len(later) - 1} more" if len(later) > 1 else ""

@@ -95,8 +95,9 @@ def covering(jobs: Iterable[RecipeWork], links: Iterable[tuple[int, int]]) -> di
     """Of each job (id) those whose hold points look at it: its own, else the next ones after it.
 
     A point further on looks at a job only if it touches one of its systems; nothing covers a job
-    that names none. `links` are (before, after) inside one recipe as it was put onto a car. A point
-    that nobody has signed counts, since it stands in the verdict itself.
+    that names none. `links` are (before, after) inside one recipe as it was put onto a car; jobs that
+    they name and that are not given have no points. A point that nobody has signed counts, since it
+    stands in the verdict itself.
     """
     works = {job.id: job for job in jobs}
     afters: dict[int, list[int]] = {}
@@ -110,10 +111,10 @@ def _next_points(work: RecipeWork, works: dict[int, RecipeWork], afters: dict[in
     seen, reached = {work.id}, [work.id]
     while reached:
         at = reached.pop()
-        if works[at].looks_at(work):
+        if at in works and works[at].looks_at(work):
             looking.add(at)
             continue
-        later = [after for after in afters.get(at, []) if after in works and after not in seen]
+        later = [after for after in afters.get(at, []) if after not in seen]
         seen.update(later)
         reached += later
     return looking

@@ -2,11 +2,13 @@
 
 from collections.abc import Collection, Iterable
 
+from builds.readings.engine.car_job import NO_WORK
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
 
 # What happened to a car rather than what hands did to it: no finding hands it on.
 HAPPENED = frozenset({"crash", "first_run", "engine_run", "driven", "part_pulled", "job_reopened"})
 
+DRIVE_APART = "The drive is a job of its own: it comes after the work, and shows whether that holds."
 WHAT_WAS_OPENED = "Tick what was opened, moved or changed, or say that nothing was."
 
 
@@ -22,3 +24,8 @@ def likely_first(systems: Iterable[str], kinds: Collection[str]) -> tuple[str, .
     """Every kind of work that hands do (slugs): those said, those likely on these systems, the rest."""
     first = dict.fromkeys([*kinds, *pulled_kinds(systems), *KINDS])
     return tuple(kind for kind in first if kind in kinds or kind not in HAPPENED)
+
+
+def refuse_kinds(kinds: Collection[str]) -> str | None:
+    """Why these kinds of work (slugs) are not one job: nobody drives a car that he is working on."""
+    return DRIVE_APART if "driven" in kinds and not NO_WORK.issuperset(kinds) else None

@@ -1,25 +1,32 @@
 """Whose hands were on what a hold point looks at, and which finished work nobody else has seen."""
 
-from collections import defaultdict
 from collections.abc import Container, Iterable, Mapping
-from datetime import datetime
+from dataclasses import replace
 from typing import Any
 
-from django.db.models import QuerySet
+from django.db.models import Exists, F, OuterRef, Q, QuerySet
 
-from builds.readings.engine.kinds_touch import touched
-from builds.steps.engine.looks import Eyes, RecipeWork, covering, leaves_joint, wants_look
+from builds.readings.engine.kinds_touch import TOUCHED_BY, touched
+from builds.steps.engine.looks import JOINTS, Eyes, RecipeWork, covering, wants_look
 from builds.work.engine.ranks import rank_for
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import Job
+from builds.work.models.job import Job, names_any
 from builds.work.models.link import Link
 from builds.work.models.span import Span
-from builds.work.models.states import State
+from builds.work.models.states import OPEN_STATES, State
 from garage.access import OWNER, refuse_working
+from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Membership, Vehicle
 
 Covering = dict[int, frozenset[int]]
-COLUMNS = ("pk", "rank", "was_safety", "systems", "kinds", "recipe", "batch", "finished_at", "vehicle_id")
+# Of jobs `with_texts`: all but those of which the row alone says that, once done, nobody has to look at them.
+MAY_WANT_LOOK = ~Q(recipe="") & names_any("kinds", sorted(JOINTS)) | Q(recipe="") & (
+    Q(rank=Job.Rank.SAFETY)
+    | Q(was_safety=True)
+    | names_any("systems", sorted(SAFETY_SYSTEMS))
+    | names_any("kinds", TOUCHED_BY)
+)
+COLUMNS = ("pk", "rank", "was_safety", "systems", "kinds", "recipe", "vehicle_id")
 
 
 def eyes_of(member: Membership) -> Eyes:
@@ -53,37 +60,38 @@ def hands_looked_at(jobs: Iterable[Job]) -> dict[int, frozenset[int]]:
     batches = {job.batch for job in asked if job.batch}
     looked_at: dict[int, set[int]] = {job.pk: {job.pk} for job in asked}
     if batches:
-        rows = list(Job.objects.filter(batch__in=batches).values(*COLUMNS))
-        joints = {job["pk"] for job in rows if for_safety(job) and leaves_joint(job["kinds"])}
-        for work, points in _covering(rows).items():
-            for pk in points & looked_at.keys() if work in joints else ():
+        for work, points in _covering(Job.objects.filter(batch__in=batches)).items():
+            for pk in points & looked_at.keys():
                 looked_at[pk].add(work)
     hands = workers_of({work for works in looked_at.values() for work in works})
     return {pk: frozenset().union(*(hands[work] for work in works)) for pk, works in looked_at.items()}
 
 
 def covering_on(vehicles: Iterable[Vehicle]) -> Covering:
-    """Of the recipes' jobs on these cars (pk) with one that is done, where points look at them."""
-    done = Job.objects.filter(vehicle__in=vehicles, state=State.DONE).exclude(batch=None)
-    return _covering(list(Job.objects.filter(batch__in=done.values("batch")).values(*COLUMNS)))
+    """Where points look at the jobs (pk) on these cars that came with one that is done.
+
+    Of those alone that leave a joint, since the others want no look, and that nobody has signed.
+    """
+    with_done = Job.objects.filter(batch=OuterRef("batch"), state=State.DONE, vehicle__in=vehicles)
+    jobs = Job.objects.filter(vehicle__in=vehicles, state__in=[*OPEN_STATES, State.DONE]).exclude(batch=None)
+    return _covering(jobs.filter(Q(state=State.DONE) | Exists(with_done)))
 
 
-def _covering(rows: list[dict[str, Any]]) -> Covering:
-    """Of these jobs (`COLUMNS`); two queries."""
-    jobs = [job["pk"] for job in rows]
-    points: dict[int, list[datetime | None]] = defaultdict(list)
-    kept = HoldPoint.objects.filter(job__in=jobs).exclude(job__state=State.DROPPED, signed_at=None)
-    for job, signed in kept.values_list("job_id", "signed_at"):
-        points[job].append(signed)
-    batch = {job["pk"]: job["batch"] for job in rows}
-    links = Link.objects.by_hand().filter(before__in=jobs, after__in=jobs).values_list("before_id", "after_id")
-    return covering(
-        (
-            RecipeWork(job["pk"], frozenset(job["systems"]), job["finished_at"], tuple(points[job["pk"]]))
-            for job in rows
-        ),
-        [(before, after) for before, after in links if batch[before] == batch[after]],
-    )
+def _covering(jobs: QuerySet[Job]) -> Covering:
+    """Of those of these jobs that leave a joint, by the points of what they came with; three queries."""
+    leaving = jobs.with_texts().filter(names_any("kinds", sorted(JOINTS)))
+    rows = list(leaving.values_list("batch", "pk", "systems", "finished_at"))
+    asked, batches = {pk for _, pk, *_ in rows}, {batch for batch, *_ in rows}
+    if not batches:
+        return {}
+    works = {pk: RecipeWork(pk, frozenset(systems), ended) for _, pk, systems, ended in rows}
+    kept = HoldPoint.objects.filter(job__batch__in=batches).exclude(job__state=State.DROPPED, signed_at=None)
+    for signed, pk, systems, ended in kept.values_list("signed_at", "job_id", "job__systems", "job__finished_at"):
+        work = works.get(pk) or RecipeWork(pk, frozenset(systems), ended)
+        works[pk] = replace(work, points=(*work.points, signed))
+    links = Link.objects.by_hand().filter(before__batch__in=batches, before__batch=F("after__batch"))
+    looked_at = covering(works.values(), links.values_list("before_id", "after_id"))
+    return {pk: points for pk, points in looked_at.items() if pk in asked}
 
 
 def is_covered(job: Mapping[str, Any], points: Mapping[int, Container[int]]) -> bool:
@@ -94,7 +102,7 @@ def is_covered(job: Mapping[str, Any], points: Mapping[int, Container[int]]) -> 
 
 def to_look_at(jobs: QuerySet[Job]) -> list[int]:
     """Those (pk) that are done for safety and that nobody else has looked at; four queries at most."""
-    done = jobs.filter(state=State.DONE).order_by("pk").values(*COLUMNS)
+    done = jobs.with_texts().filter(MAY_WANT_LOOK, state=State.DONE).order_by("pk").values(*COLUMNS)
     waiting = [job for job in done if for_safety(job)]
     unclear = {job["vehicle_id"] for job in waiting if job["recipe"] and not is_covered(job, {})}
     points = covering_on(Vehicle.objects.filter(pk__in=unclear)) if unclear else {}

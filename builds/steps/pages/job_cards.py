@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from django.urls import reverse
 
 from builds.steps.facts.looks import to_look_at
+from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.looks import signer_words
 from builds.steps.pages.time_log import names
 from builds.work.engine.blocks import ready_words
@@ -58,13 +59,19 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash:
         urgent_from=work.urgent_from(job.pk),
         steps=_steps(job, work, blocked=bool(blocks or clash), to_sign=len(points)) if steps else (),
         state=job.state,
+        recipe=job.recipe,
+        left_minutes=work.left(job.pk),
     )
 
 
 def _steps(job: Job, work: Work, *, blocked: bool, to_sign: int) -> tuple[str, ...]:
+    """As `quick_steps`; `tell` finishes with what it measured and fitted, `stopped` says when it was put down."""
     running = work.running(job.pk)
     forgotten = ("stopped",) if running and _forgotten(running, work) else ()
-    return quick_steps(job, blocked=blocked, to_sign=to_sign) + forgotten
+    quick = quick_steps(job, blocked=blocked, to_sign=to_sign) + forgotten
+    if not has_more_to_say(job, wants_parts=work.jobs[job.pk].wants_parts):
+        return quick
+    return tuple("tell" if step == "finish" else step for step in quick)
 
 
 def _forgotten(running: Span, work: Work) -> bool:
@@ -112,6 +119,7 @@ def done_card(job: Job, at: datetime, cure: RunningCure | None = None, *, to_sig
         note=job.state_note if dropped else cure.why if cure else "",
         steps=("sign",) if to_sign else (),
         state=job.state,
+        recipe=job.recipe,
     )
 
 
@@ -132,15 +140,10 @@ class JobList:
 
     to_do: tuple[JobCard, ...]
     over: tuple[JobCard, ...]
-    left_minutes: int
-
-    @property
-    def left(self) -> str:
-        return duration_words(self.left_minutes)
 
 
 def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None) -> JobList:
-    """The list for a car's page (templates/builds/jobs/job_list_part.html); twelve queries at most."""
+    """A car's jobs as cards; twelve queries at most."""
     work = work or load_work(vehicle.garage, at)
     mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]
     over = (
@@ -157,5 +160,4 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
         tuple(
             replace(done_card(job, at, work.curing.get(job.pk), to_sign=job.pk in to_sign), vehicle="") for job in over
         ),
-        sum(work.left(job.pk) for job in mine),
     )

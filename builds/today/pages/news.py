@@ -50,6 +50,10 @@ class News:
     lines: tuple[NewsLine, ...]
     more: int
 
+    @property
+    def count(self) -> int:
+        return len(self.lines) + self.more
+
 
 def news_since(since: datetime, garage: Garage, work: Work, members: Iterable[Membership]) -> News:
     """Newest first; one query beyond the work and the people that are known already."""

@@ -1,5 +1,6 @@
 """All that the page of today shows, in a fixed number of queries."""
 
+from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
@@ -32,7 +33,7 @@ MOST_ENTRIES = 8
 
 @dataclass(frozen=True)
 class Today:
-    """`first_steps` only while the garage has no job."""
+    """`first_steps` only while the garage has no job; minutes of work `left` by car (pk)."""
 
     heading: str
     lead: str
@@ -45,6 +46,7 @@ class Today:
     troubles: tuple[str, ...]
     nights: tuple[NightToday, ...]
     first_steps: tuple[FirstStep, ...]
+    left: dict[int, int]
     to_come: PartsToCome
 
     @property
@@ -56,6 +58,14 @@ class Today:
     def away(self) -> list[PersonToday]:
         there = self.there
         return [person for person in self.people if person not in there]
+
+    @property
+    def cars_ahead(self) -> list[tuple[NextEvent, list[NextEvent]]]:
+        """A car that is entered twice is one row: its first event, and those after it."""
+        by_car: dict[str, list[NextEvent]] = {}
+        for entry in self.entries:
+            by_car.setdefault(entry.car_url, []).append(entry)
+        return [(first, later) for first, *later in by_car.values()]
 
     @property
     def step_now(self) -> FirstStep | None:
@@ -87,6 +97,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         troubles=_troubles(fleet, entries),
         nights=nights_today(garage, work, plan),
         first_steps=() if work.jobs else first_steps(me, members, entries),
+        left=_left(work),
         to_come=_to_come(work, plan),
     )
 
@@ -101,6 +112,13 @@ def _lead(people: list[PersonToday]) -> str:
     return f"{', '.join(there)}." if there else "Nobody is in today."
 
 
+def _left(work: Work) -> dict[int, int]:
+    left: dict[int, int] = defaultdict(int)
+    for pk, job in work.jobs.items():
+        left[job.vehicle_id] += work.left(pk)
+    return left
+
+
 def _to_come(work: Work, plan: Stored | None) -> PartsToCome:
     wants = wants_of(work)
     return parts_to_come(work, wants, of_plan(plan, wants) if plan else {})
@@ -110,7 +128,7 @@ def _troubles(fleet: Fleet, entries: list[Entry]) -> tuple[str, ...]:
     """What stands against how the cars get to these events. No query."""
     asked = {pk for entry in entries for pk in (entry.vehicle_id, entry.tow_id) if entry.travels}
     verdicts = {pk: verdict(fleet.facts[pk]) for pk in asked if pk in fleet.facts}
-    return tuple(found.sentence for found in troubles_of(entries, verdicts))
+    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts))
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

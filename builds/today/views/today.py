@@ -18,9 +18,10 @@ from garage.http import GarageRequest, page
 @follows
 def today(request: GarageRequest) -> HttpResponse:
     fleet = fleet_of(request.member.garage, clock.now())
+    view = load_today(request.member, fleet)
     context = {
-        "view": load_today(request.member, fleet),
-        "key_board": car_cards(fleet),
+        "view": view,
+        "key_board": car_cards(fleet, view.left),
         "gear_soon": warned_gear(fleet.garage, fleet.at),
         "works": refuse_working(request.member) is None,
         "owed": Owed.objects.visible_to(request.member).open().count(),

@@ -5,6 +5,7 @@ from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from builds.travel.engine.rides import DRIVEN, VAN, Ride
+from builds.verdict.engine import Verdict
 from garage.engine.words import listed_in_words
 
 
@@ -17,6 +18,11 @@ class TakerState:
     first: str = ""
 
 
+def taker_state(verdict: Verdict) -> TakerState:
+    first = verdict.reasons[0].sentence if verdict.reasons else ""
+    return TakerState(verdict.state, verdict.do_not_drive, first)
+
+
 @dataclass(frozen=True, slots=True)
 class Trouble:
     """A sentence for the `events` and `entries` (keys) that it concerns."""
@@ -24,6 +30,16 @@ class Trouble:
     sentence: str
     events: frozenset[int]
     entries: frozenset[int]
+
+
+def said_of_event(troubles: Iterable[Trouble], event: int) -> list[str]:
+    """The sentences that concern an event (its key)."""
+    return [trouble.sentence for trouble in troubles if event in trouble.events]
+
+
+def said_of_entry(troubles: Iterable[Trouble], entry: int) -> list[str]:
+    """The sentences that concern an entry (its key)."""
+    return [trouble.sentence for trouble in troubles if entry in trouble.entries]
 
 
 def troubles(rides: Iterable[Ride], states: Mapping[int, TakerState]) -> list[Trouble]:

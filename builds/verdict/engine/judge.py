@@ -26,7 +26,7 @@ class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
 
     `lowered` says which ranks were lowered, and why; `besides` what nobody else has looked at, and
-    how many items of its list were left out.
+    how many items of its list were left out, and how much safety work is still to do below its rank.
     """
 
     at: datetime
@@ -60,7 +60,7 @@ def verdict(facts: Facts) -> Verdict:
             key=lambda reason: reason.severity,
         )
     )
-    missing, besides = "", "; ".join(filter(None, [_alone(facts.alone), _left_out(facts)]))
+    missing, besides = "", "; ".join(filter(None, [_alone(facts.alone), _left_out(facts), _put_off(facts)]))
     if facts.unknown:
         names = [NOT_RECORDED[name] for name in facts.unknown]
         verb = "are" if len(names) > 1 or names[0].endswith("s") else "is"
@@ -105,3 +105,10 @@ def _left_out(facts: Facts) -> str:
     count = sum(check.state == LEFT_OUT for check in facts.checks)
     many = f"{count} items of its scrutineering list were" if count > 1 else "1 item of its scrutineering list was"
     return f"{many} left out" if count else ""
+
+
+def _put_off(facts: Facts) -> str:
+    """`1 safety job is still to do, ranked lower by the owner`; empty where there is none."""
+    count = sum(job.lowered and job.unfinished and job.counts_as == "wanted" for job in facts.jobs)
+    many = f"{count} safety jobs are" if count > 1 else "1 safety job is"
+    return f"{many} still to do, ranked lower by the owner" if count else ""

@@ -7,21 +7,21 @@ from datetime import datetime
 from django.db.models import Exists, OuterRef, QuerySet
 
 from builds.joints.models import JointMark
-from builds.work.facts.runs import runs_of
+from builds.work.facts.runs import RunsByCar
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.models import Vehicle
 
 
-def alone_facts(cars: list[Vehicle], at: datetime) -> dict[int, tuple[str, ...]]:
-    """Of each car (pk), for every look that nobody else took, the name of who signed it; four queries.
+def alone_facts(cars: list[Vehicle], runs: RunsByCar) -> dict[int, tuple[str, ...]]:
+    """Of each car (pk), for every look that nobody else took, the name of who signed it; three queries.
 
     A joint counts until it is marked again; work only if it was signed since the car last ran, or
     may have run.
     """
     names: dict[int, list[str]] = defaultdict(list)
-    last = {car: max(run.since for run in runs) for car, runs in runs_of(cars, at).items()}
+    last = {car: max(run.since for run in ran) for car, ran in runs.items()}
     for car, signed_at, name in (*_points(cars), *_jobs(cars)):
         if car not in last or signed_at > last[car]:
             names[car].append(name)

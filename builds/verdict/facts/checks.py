@@ -1,6 +1,7 @@
 """What the verdict is told of scrutineering items, car by car."""
 
 from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -10,6 +11,7 @@ from builds.scrutineering.models.check import CheckItem, CheckList, OrganiserLis
 from builds.verdict.engine import CheckFact, StaleList
 from builds.verdict.engine.check_facts import check_facts
 from builds.work.facts.car_works import works_of
+from builds.work.facts.runs import RunsByCar
 from garage.models import Entry, Garage, Vehicle
 
 
@@ -21,11 +23,13 @@ class CarChecks:
     stale: StaleList | None
 
 
-def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> dict[int, CarChecks]:
+def checks_facts(
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
+) -> dict[int, CarChecks]:
     """Of each car (pk) with a list on record, the items that count.
 
     A car left out has nothing on record, which is not known and therefore not fit. `entries` are
-    the cars' next entries with their event. At most five queries.
+    the cars' next entries with their event, `runs` what `runs_of` says. At most five queries.
     """
     asked = {entries[car.pk].pk: car for car in cars if car.pk in entries}
     lists = list(CheckList.objects.filter(entry__in=list(asked)))
@@ -35,7 +39,7 @@ def checks_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dic
         items[item.checklist.entry_id].append(item)
     ticked = [item.at for listing in items.values() for item in listing if item.state == CheckState.TICKED and item.at]
     held = [car for pk, car in asked.items() if pk in listed]
-    works = works_of(garage, held, at, min(ticked)) if ticked else {}
+    works = works_of(garage, held, at, min(ticked), runs=runs) if ticked else {}
     organisers = _organisers(garage) if listed else {}
     checks = {}
     for pk, checklist in sorted(listed.items()):

@@ -4,9 +4,9 @@ from collections import defaultdict
 from collections.abc import Mapping
 from typing import Any
 
-from django.db.models import Exists, OuterRef, Q
+from django.db.models import Exists, F, OuterRef, Q
 
-from builds.steps.facts.looks import covering_on, is_covered
+from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered
 from builds.verdict.engine import JobFact
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.span import Span
@@ -15,6 +15,15 @@ from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
 LEAVES_WHOLE = frozenset({"tyre_or_pressure", "mass_moved", "engine_run", "driven"})
+# Readings that are taken by looking, with nothing undone for them; not so weighing (the bars), bump steer (the
+# springs), torques and bleeding. Common practice, no source.
+LOOKED_AT = frozenset(
+    {
+        *("tyre_pressures", "ride_height", "camber", "caster", "toe_front", "toe_rear", "track_width", "scrub_radius"),
+        *("lock_angles", "ackermann", "lock_clearance", "toggle_check", "hose_check", "routing"),
+        *("fluid_levels", "leak_check", "belt_life", "helmet_life", "extinguisher"),
+    }
+)
 JOB_FIELDS = (
     "pk",
     "title",
@@ -22,6 +31,7 @@ JOB_FIELDS = (
     "state",
     "systems",
     "kinds",
+    "measures",
     "lowered_because",
     "was_safety",
     "recipe",
@@ -30,16 +40,21 @@ JOB_FIELDS = (
 
 
 def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
-    """Every job that can be a reason, and those that a hold point or a strip mentions."""
+    """Every job that can be a reason or ranks lower with one, and those that a hold point or a strip mentions.
+
+    What was found comes first, then what was written down first.
+    """
     spans = Span.objects.filter(job=OuterRef("pk"))
     # Held with hands on it: work that nobody started was finished and waits at its hold point.
     stopped = Q(state=State.HELD, crew__isnull=False)
+    done = Q(state=State.DONE) & (MAY_WANT_LOOK | ~Q(lowered_because=""))
     rows = (
         Job.objects.filter(vehicle__in=vehicles)
+        .with_texts()
         .annotate(handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped)))
         .annotate(told=Exists(spans))
-        .filter(Q(state__in=[*OPEN_STATES, State.DONE]) | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
-        .order_by("pk")
+        .filter(Q(state__in=OPEN_STATES) | done | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
+        .order_by(F("found_in").asc(nulls_last=True), "pk")
         .values(*JOB_FIELDS, "vehicle_id", "handled", "told")
     )
     points = covering_on(vehicles)
@@ -68,5 +83,7 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[Jo
 
 def _opens(job: Mapping[str, Any]) -> bool:
     """Unless its recipe, or that it only measures again, says that it takes nothing apart."""
-    says = job["recipe"] and job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"])
-    return not says and job["recipe"] != MEASURE_AGAIN
+    if job["recipe"] == MEASURE_AGAIN:
+        return False
+    only_looks = not job["kinds"] and job["measures"] and LOOKED_AT.issuperset(job["measures"])
+    return not (job["recipe"] and (only_looks or (job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"]))))

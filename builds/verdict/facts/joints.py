@@ -1,12 +1,14 @@
 """What the verdict is told of joints and welds, car by car."""
 
 from collections import defaultdict
+from collections.abc import Mapping
 from datetime import datetime
 
-from builds.joints.facts import joint_lines
+from builds.joints.facts import joint_standings
 from builds.verdict.engine import JointFact, WeldFact
 from builds.verdict.engine.joint_facts import joint_fact
 from builds.work.engine.welds import WeldJob, welds_left
+from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
 from garage.models import Entry, Garage, Vehicle
@@ -14,17 +16,25 @@ from garage.models import Entry, Garage, Vehicle
 JointsByCar = dict[int, tuple[JointFact, ...]]
 
 
-def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> JointsByCar:
-    """Of each car (pk) its joints; one that is no safety joint is a reason only while it is loose. Five queries."""
+def joints_facts(
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
+) -> JointsByCar:
+    """Of each car (pk) its joints; one that is no safety joint is a reason only while it is loose. Three queries."""
     return {
         car: tuple(joint_fact(line.joint, line.standing) for line in lines)
-        for car, lines in joint_lines(garage, cars, at).items()
+        for car, lines in joint_standings(garage, cars, at, runs).items()
     }
 
 
 def weld_facts(cars: list[Vehicle]) -> dict[int, list[WeldFact]]:
     """Of each car (pk) the welds that were begun and not inspected; one query."""
-    rows = Job.objects.filter(vehicle__in=cars).exclude(weld="").exclude(state=State.DROPPED).order_by("pk")
+    rows = (
+        Job.objects.filter(vehicle__in=cars)
+        .exclude(weld="")
+        .exclude(state=State.DROPPED)
+        .order_by("pk")
+        .only(*("title", "weld", "state", "finished_at", "made_at", "systems", "batch", "vehicle"))
+    )
     by_car: dict[int, list[WeldJob]] = defaultdict(list)
     for job in rows:
         by_car[job.vehicle_id].append(_weld_job(job))

@@ -1,6 +1,7 @@
 """What the verdict is told of parts, car by car."""
 
 from collections import defaultdict
+from collections.abc import Collection, Mapping
 from datetime import datetime
 
 from django.db.models import Exists, OuterRef, Q
@@ -8,6 +9,7 @@ from django.db.models import Exists, OuterRef, Q
 from builds.needs.facts.fits import answer_of
 from builds.readings.engine.kinds_touch import touched
 from builds.verdict.engine import PartFact
+from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.owed import PartUse
@@ -21,7 +23,9 @@ FactsByCar = dict[int, tuple[PartFact, ...]]
 MUST = (Job.Rank.SAFETY, Job.Rank.NEEDED)
 
 
-def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict[int, Entry]) -> FactsByCar:
+def parts_facts(
+    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
+) -> FactsByCar:
     """Of each car (pk) the parts that are not as they must be; every car has its parts on record.
 
     A need that was never got stands in the way once its job is finished; what went on a car though
@@ -38,7 +42,8 @@ def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, entries: dict
         if need.got_at is None and need.job.state in FINISHED_STATES and _must(need.job):
             fact = PartFact(need.job_id, need.job.title, need.what, "unfitted")
             facts[need.job.vehicle_id].append(fact)
-    fitted = _fitted(cars) if any(need.fit and need.part_id for need in needs) else set()
+    asked = {need.job_id for need in needs if need.fit and need.part_id}
+    fitted = _fitted(asked) if asked else set()
     for need in needs:
         if need.part is None or (need.job_id, need.part_id) not in fitted:
             continue
@@ -53,8 +58,8 @@ def _must(job: Job) -> bool:
     return job.rank in MUST or not SAFETY_SYSTEMS.isdisjoint(touched(job.systems, job.kinds))
 
 
-def _fitted(cars: list[Vehicle]) -> set[tuple[int, int]]:
-    """Jobs and parts (pks) of what was fitted for them and is on the car now; one query."""
+def _fitted(jobs: Collection[int]) -> set[tuple[int, int]]:
+    """Of these jobs (pk), with the parts (pk) that were fitted for them and are on the car now; one query."""
     there = Balance.objects.filter(part=OuterRef("move__part"), place=OuterRef("move__target"), quantity__gt=0)
-    uses = PartUse.objects.standing().filter(job__vehicle__in=cars, move__verb="fit")
+    uses = PartUse.objects.standing().filter(job__in=jobs, move__verb="fit")
     return set(uses.filter(Exists(there)).values_list("job_id", "move__part_id"))

@@ -8,7 +8,7 @@ from builds.work.engine.running import Run
 
 SKIN = frozenset({"body", "paint", "glass"})
 # The kind of work that running is: what names it is looked at again after a run.
-RAN = "first_run"
+RUNNING = "first_run"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ def ran_work(run: Run, zone: tzinfo) -> CarWork:
     words = f"It ran at {run.event} on {day}."
     if not run.told:
         words = f"{run.event} was over on {day}, and nobody has said whether the car ran."
-    return CarWork(run.event, frozenset(), frozenset({RAN}), since, words=words, unsaid=not run.told)
+    return CarWork(run.event, frozenset(), frozenset({RUNNING}), since, words=words, unsaid=not run.told)
 
 
 def since(works: Iterable[CarWork], moment: datetime | None) -> list[CarWork]:

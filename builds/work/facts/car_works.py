@@ -1,14 +1,16 @@
 """What touched each car lately: its work, its running, and when its last event was."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from builds.work.engine.car_work import RAN, CarWork, ran_work
-from builds.work.facts.runs import runs_of
+from django.db.models import Q
+
+from builds.work.engine.car_work import RUNNING, CarWork, ran_work
+from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.entry_run import EntryRun
-from builds.work.models.job import Job
+from builds.work.models.job import Job, names_any
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, State
 from garage.models import Entry, Garage, Vehicle
@@ -17,21 +19,29 @@ LOOKED_BACK = timedelta(days=400)
 
 
 def works_of(
-    garage: Garage, cars: Iterable[Vehicle], at: datetime, back: datetime | None = None
+    garage: Garage,
+    cars: Iterable[Vehicle],
+    at: datetime,
+    back: datetime | None = None,
+    kinds: Collection[str] | None = None,
+    runs: RunsByCar | None = None,
 ) -> dict[int, list[CarWork]]:
     """Of each car (pk) the work that was finished or put down since `back`, or is in hand.
 
-    `back` is 400 days ago unless it is given. Three queries. Work stands under the moment at which
-    hands last left it. That a car ran is among it, as `runs_of` has it.
+    `back` is 400 days ago unless it is given; of the `kinds` (slugs), else of any. Three queries. Work
+    stands under the moment at which hands last left it. That a car ran is among it, as `runs_of` has
+    it, unless its `runs` are at hand.
     """
     held, since, zone = list(cars), back or at - LOOKED_BACK, ZoneInfo(garage.time_zone)
-    left = _left(held, since)
+    left = _left(held, since) if kinds is None or kinds else {}
     finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
     told = EntryRun.objects.exclude(job=None).values("job")
     jobs = (finished | Job.objects.filter(pk__in=left)).exclude(pk__in=told).order_by("pk")
     works: dict[int, list[CarWork]] = defaultdict(list)
+    if kinds is not None:
+        jobs = jobs.with_texts().filter(names_any("kinds", kinds)) if kinds else jobs.none()
     for job in jobs.values("pk", "vehicle_id", "title", "systems", "kinds", "rank", "state", "finished_at"):
-        if RAN in job["kinds"] and job["state"] == State.DROPPED:
+        if RUNNING in job["kinds"] and job["state"] == State.DROPPED:
             continue  # it was taken back: the car did not run
         ended = left.get(job["pk"], since)
         if ended is not None and job["finished_at"]:
@@ -40,14 +50,18 @@ def works_of(
         wanted = job["rank"] == Job.Rank.WANTED
         work = CarWork(job["title"], frozenset(job["systems"]), frozenset(job["kinds"]), local, wanted)
         works[job["vehicle_id"]].append(work)
-    for car, runs in runs_of(held, at).items():
-        works[car] += [ran_work(run, zone) for run in runs if run.since >= since]
+    for car, ran in (runs_of(held, at) if runs is None else runs).items():
+        works[car] += [ran_work(run, zone) for run in ran if run.since >= since]
     return works
 
 
 def _left(cars: list[Vehicle], since: datetime) -> dict[int, datetime | None]:
-    """Jobs (pk) that hands were on since then: when they last left it, None while it is in hand."""
-    spans = Span.objects.filter(job__vehicle__in=cars).by_hands().exclude(until_at__lt=since)
+    """Jobs (pk) that hands were on since then: when they last left it, None while it is in hand.
+
+    Hands that go to a finished job take the moment from it at which it was finished.
+    """
+    jobs = Q(job__finished_at__gte=since) | Q(job__finished_at=None)
+    spans = Span.objects.filter(jobs, job__vehicle__in=cars).by_hands().exclude(until_at__lt=since)
     ended: dict[int, datetime | None] = {}
     for job, state, start, until in spans.values_list("job_id", "state", "from_at", "until_at"):
         # Work that nobody started ended when it was finished, though it was opened again.

@@ -9,8 +9,10 @@ from django.db.models import Q
 from builds.work.engine.running import Run
 from garage.models import Entry, Vehicle
 
+RunsByCar = dict[int, list[Run]]
 
-def runs_of(vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[Run]]:
+
+def runs_of(vehicles: Iterable[Vehicle], at: datetime) -> RunsByCar:
     """Of each car (pk) that may have run by then; one query.
 
     Written down after the event is over, it ran by the event's end. A car of which somebody said

@@ -51,6 +51,10 @@ class HoldPoint(models.Model):
 
     class Meta:
         ordering = ["pk"]
+        indexes = [
+            models.Index(fields=["job"], condition=Q(signed_at=None), name="holdpoint_unsigned"),
+            models.Index(fields=["job"], condition=Q(alone=True), name="holdpoint_alone"),
+        ]
         constraints = [
             text_within("holdpoint", "what", 160, least=1),
             text_within("holdpoint", "seen", 200),

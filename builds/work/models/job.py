@@ -1,9 +1,14 @@
 """A job on a car: what, how long, who can, where, and what state it is in."""
 
+from collections.abc import Iterable
 from datetime import datetime
+from functools import reduce
+from operator import or_
 from typing import Self
 
 from django.db import models
+from django.db.models import Q, TextField
+from django.db.models.functions import Cast
 
 from builds.work.engine.welds import Weld
 from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
@@ -12,14 +17,24 @@ from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
 
 MOST_MINUTES = 60 * 24 * 60
+TITLE_MOST = 120
 NOTE_MOST = 4000
 NAME_MOST = 60
 # Marks the one job of a car that measures again what other work made void (see `remeasure`).
 MEASURE_AGAIN = "measure-again"
 
 
+def names_any(field: str, slugs: Iterable[str]) -> Q:
+    """Of jobs `with_texts`: those whose list (kinds, systems) has one of these slugs, or a longer one around it."""
+    return reduce(or_, (Q(**{f"{field}_text__contains": f'"{slug}"'}) for slug in slugs))
+
+
 class JobQuerySet(ScopedQuerySet):
     garage_path = "vehicle__garage"
+
+    def with_texts(self) -> Self:
+        """With the lists that slugs are looked for in as text, since only one of the databases can look into a list."""
+        return self.alias(**{f"{field}_text": Cast(field, TextField()) for field in ("kinds", "systems")})
 
     def open(self) -> Self:
         """Still to do: neither done, signed nor dropped."""
@@ -74,7 +89,7 @@ class Job(models.Model):
         WANTED = "wanted", "wanted"
 
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="jobs")
-    title = models.CharField(max_length=120)
+    title = models.CharField(max_length=TITLE_MOST)
     note = models.TextField(max_length=NOTE_MOST, blank=True)
     systems = models.JSONField(default=list, blank=True)
     kinds = models.JSONField(default=list, blank=True)
@@ -126,9 +141,15 @@ class Job(models.Model):
 
     class Meta:
         ordering = ["pk"]
-        indexes = [models.Index(fields=["vehicle", "state"], name="job_by_state")]
+        indexes = [
+            models.Index(fields=["vehicle", "state"], name="job_by_state"),
+            models.Index(fields=["vehicle", "finished_at"], name="job_by_end"),
+            models.Index(fields=["batch"], name="job_of_batch"),
+            models.Index(fields=["vehicle"], condition=Q(signed_alone=True), name="job_signed_alone"),
+            models.Index(fields=["vehicle"], condition=~Q(weld=""), name="job_of_weld"),
+        ]
         constraints = [
-            text_within("job", "title", 120, least=1),
+            text_within("job", "title", TITLE_MOST, least=1),
             text_within("job", "note", NOTE_MOST),
             text_within("job", "lowered_because", 200),
             text_within("job", "state_note", 200),

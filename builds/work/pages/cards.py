@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True)
 class CarCard:
-    """`sentence` is the verdict; `reasons` its worst-first list, shown where there is room."""
+    """`sentence` is the verdict, `word` the shortest of it; `reasons` its list, worst first; `left` the work to do."""
 
     pk: int
     url: str
@@ -16,11 +16,16 @@ class CarCard:
     do_not_drive: bool = False
     reasons: tuple[str, ...] = ()
     stripe: str = ""
+    word: str = ""
+    left: str = ""
 
 
 @dataclass(frozen=True)
 class JobCard:
-    """`stripe` is none, half, dashed, full, cure, hold or dropped; the tag says it in words."""
+    """`stripe` is none, half, dashed, full, cure, hold or dropped; the tag says it in words.
+
+    `recipe` is the key of the recipe that it came with; `left_minutes` what is still to do.
+    """
 
     pk: int
     url: str
@@ -36,3 +41,9 @@ class JobCard:
     urgent_from: str = ""
     steps: tuple[str, ...] = field(default=())
     state: str = ""
+    recipe: str = ""
+    left_minutes: int = 0
+
+    @property
+    def in_hand(self) -> bool:
+        return self.stripe == "half"

@@ -96,5 +96,5 @@ def test_a_figure_of_another_kind_is_refused(asked, ask):
 
 @EACH_FIGURE
 def test_what_is_needed_is_asked_for(asked, ask):
-    errors = work_out(asked, asked.example | {ask.slug: " "})[1]
+    errors = read(asked, asked.example | {ask.slug: " "}).errors
     assert (ask.slug in errors) == (ask.needed and not ask.default)

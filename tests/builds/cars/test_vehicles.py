@@ -14,7 +14,7 @@ def test_added_with_lengths_in_millimetres_and_a_decimal_comma(owner, cast, now)
     heron = Vehicle.objects.get(garage=cast.garage)
     assert answer["Location"] == f"/cars/{heron.pk}/"
     assert heron.wheelbase_um == 2_575_500
-    assert "2575.5 mm" in owner.get(f"/cars/{heron.pk}/").content.decode()
+    assert "2575.5 mm" in owner.get(f"/cars/{heron.pk}/?tab=papers").content.decode()
 
 
 def test_an_imperial_garage_types_inches(owner, cast, now):
@@ -23,7 +23,7 @@ def test_an_imperial_garage_types_inches(owner, cast, now):
     owner.press("/cars/add/", {**FORM, "wheelbase_um": "101 3/8"})
     heron = Vehicle.objects.get(garage=cast.garage)
     assert heron.wheelbase_um == 2_574_925
-    assert "101.38 in" in owner.get(f"/cars/{heron.pk}/").content.decode()
+    assert "101.38 in" in owner.get(f"/cars/{heron.pk}/?tab=papers").content.decode()
 
 
 @pytest.mark.parametrize(
@@ -95,8 +95,8 @@ def test_the_page_tells_what_happened_lately_and_who_did_it(owner, helper, cast,
     car = VehicleFactory(garage=cast.garage)
     job = JobFactory(vehicle=car, title="Weld <the> arm")
     helper.press(f"/jobs/{job.pk}/start/")
-    page = owner.get(f"/cars/{car.pk}/")
-    (step,) = page.context["view"].log
+    page = owner.get(f"/cars/{car.pk}/?tab=log")
+    (step,) = page.context["log"]
     assert (step.title, step.line.did, step.line.who) == ("Weld <the> arm", "in hand", "Tove")
     assert "Weld &lt;the&gt; arm" in page.content.decode()
 
@@ -127,7 +127,9 @@ def test_a_helper_reads_but_does_not_arrange_and_a_stranger_finds_nothing(helper
     assert stranger.press(f"/cars/{car.pk}/go/").status_code == 404
 
 
-@pytest.mark.parametrize("path", ["/cars/", "/cars/{}/"])
+@pytest.mark.parametrize(
+    "path", ["/cars/", "/cars/{}/", "/cars/{}/?tab=gear", "/cars/{}/?tab=papers", "/cars/{}/?tab=log"]
+)
 def test_as_many_queries_for_three_as_for_one(owner, cast, now, path):
     first = VehicleFactory(garage=cast.garage)
     SpanFactory(job=JobFactory(vehicle=first))

@@ -7,42 +7,22 @@ from django.db import IntegrityError, transaction
 
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.outcomes import ready_by
-from builds.steps.actions import nights
 from builds.today.facts.asked import Asked
 from builds.today.pages.card_sheet import card_sheet_rows
 from builds.work.models.job import Job
-from garage.actions.refused import Refused
-from garage.models import Entry, Event, Night
-from tests.builds.plan.plan_kit import evenings, followed, job
+from garage.models import Night
+from tests.builds.events.night_kit import HOUR, make_fair
+from tests.builds.plan.plan_kit import followed, job
 from tests.conftest import queries
 from tests.factories import NOW, EntryFactory, EventFactory, SkillFactory, VehicleFactory
 from tests.pages import words
 
 pytestmark = pytest.mark.usefixtures("now")
-HOUR = timedelta(hours=1)
 
 
 @pytest.fixture
 def fair(cast):
-    """It began at 8:00 today and ends tomorrow at 16:00; Ines is there with Heron. Work from 18:00 to 22:00."""
-
-    class Fair:
-        event = EventFactory(
-            garage=cast.garage, name="Saltmarsh", gates_at=NOW - 9 * HOUR, ends_at=NOW + 23 * HOUR, travel_minutes=60
-        )
-        heron = VehicleFactory(garage=cast.garage, name="Heron")
-        entry = EntryFactory(event=event, vehicle=heron)
-        night = Night.objects.create(event=event, from_at=NOW + HOUR, until_at=NOW + 5 * HOUR, due_at=NOW + 15 * HOUR)
-        hub = job(heron, cast, title="Hub bearing", made_at=NOW - HOUR)
-
-        @classmethod
-        def overnight(cls, row=None):
-            nights.do_overnight(row or cls.hub, cls.night, at=NOW)
-
-    for member in (cast.owner, cast.helper):
-        evenings(member)
-    Fair.event.people.add(cast.owner)
-    return Fair
+    return make_fair(cast)
 
 
 def placed(plan, row):
@@ -184,7 +164,7 @@ class TestWhatIsSaid:
         assert "It is done then, in the paddock, by whoever goes." in said(owner, f"/jobs/{fair.hub.pk}/")
         assert (
             "Overnight Tue 2 Mar 18:00 to Tue 2 Mar 22:00, cars ready by Wed 3 Mar 08:00: “Hub bearing” (Heron)."
-            in said(owner, f"/events/{fair.event.pk}/paddock/")
+            in said(owner, f"/paddock/{fair.event.pk}/")
         )
         (hand,) = card_sheet_rows(cast.garage, NOW, Asked(job=fair.hub)).hands
         assert any("At: the paddock, Saltmarsh, 18:00 to 22:00" in line for line in hand.cards[0].tag)
@@ -273,43 +253,3 @@ class TestWritingItDown:
         late = owner.press(path, {**sent, "gates_at": "2027-03-02T18:01"})
         assert late.context["form"].errors["gates_at"] == ["A night of it begins before: change that first."]
         assert owner.press(path, {**sent, "ends_at": "2027-03-03T08:00"}).status_code == 303
-
-
-class TestMarkingAJob:
-    def test_one_tap_puts_it_there_and_another_takes_it_home(self, helper, fair):
-        helper.press(f"/jobs/{fair.hub.pk}/night/", {"night": fair.night.pk})
-        fair.hub.refresh_from_db()
-        assert fair.hub.night == fair.night
-        helper.press(f"/jobs/{fair.hub.pk}/night/", {})
-        fair.hub.refresh_from_db()
-        assert fair.hub.night is None
-
-    def test_a_night_of_another_garage_is_not_there(self, cast, fair):
-        other = EventFactory(garage=cast.stranger.garage)
-        night = Night.objects.create(event=other, from_at=NOW, until_at=NOW + HOUR, due_at=NOW + 2 * HOUR)
-        answer = cast.client("owner").press(f"/jobs/{fair.hub.pk}/night/", {"night": night.pk})
-        assert answer.status_code == 404
-
-    def test_it_is_refused_once_it_is_over(self, fair):
-        nights.do_overnight(fair.hub, fair.night, at=fair.night.due_at - timedelta(seconds=1))
-        with pytest.raises(Refused, match="That night at Saltmarsh is over"):
-            nights.do_overnight(fair.hub, fair.night, at=fair.night.due_at)
-
-    def test_it_is_refused_for_a_car_that_is_not_there(self, cast, fair):
-        moth = job(VehicleFactory(garage=cast.garage, name="Moth"), cast)
-        with pytest.raises(Refused, match="Moth is not entered for Saltmarsh"):
-            nights.do_overnight(moth, fair.night, at=NOW)
-        Entry.objects.filter(pk=fair.entry.pk).update(withdrawn_at=NOW)
-        with pytest.raises(Refused, match="Heron is not entered for Saltmarsh"):
-            nights.do_overnight(fair.hub, fair.night, at=NOW)
-
-    def test_it_is_refused_for_a_job_that_is_over(self, fair):
-        fair.hub.state = "dropped"
-        with pytest.raises(Refused, match="“Hub bearing” is dropped: open it again first"):
-            nights.do_overnight(fair.hub, fair.night, at=NOW)
-
-    def test_a_night_taken_out_leaves_its_jobs_at_home(self, owner, fair):
-        fair.overnight()
-        owner.press(f"/nights/{fair.night.pk}/delete/")
-        fair.hub.refresh_from_db()
-        assert fair.hub.night is None and Event.objects.filter(pk=fair.event.pk).exists()

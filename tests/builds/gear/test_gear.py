@@ -151,7 +151,7 @@ def test_the_usual_gear_by_one_tap(owner, cast, car, now):
         "belts", "seat", "helmet", "clothing", "extinguisher",
     ]  # fmt: skip
     assert not not_recorded(car)
-    assert "Not on record: Belts, Seat" in owner.get(f"/cars/{car.pk}/").content.decode()
+    assert "Not on record: Belts, Seat" in owner.get(f"/cars/{car.pk}/?tab=gear").content.decode()
     owner.press(f"/cars/{car.pk}/gear/", {})
     assert not_recorded(car)
     assert owner.press(f"/cars/{car.pk}/gear/", {"kinds": ["x"]}).status_code == 422
@@ -163,7 +163,7 @@ def test_what_runs_out_soon_is_shown_and_is_no_reason(owner, cast, car, now):
     gear = piece(car, last=entry.event.ends_at.date() + timedelta(days=60))
     need(cast, car, "belts")
     assert gear_reasons(car) == []
-    paths = ("/", f"/events/{entry.event_id}/", "/gear/", f"/gear/{gear.pk}/", f"/cars/{car.pk}/")
+    paths = ("/", f"/events/{entry.event_id}/", "/gear/", f"/gear/{gear.pk}/", f"/cars/{car.pk}/?tab=gear")
     for path in paths:
         assert "Runs out on 12 May 2027" in owner.get(path).content.decode(), path
 
@@ -179,7 +179,7 @@ def test_the_reason_leads_to_the_gear(owner, cast, car, now):
 def test_markup_in_names_is_shown_as_typed(owner, cast, car, now):
     nasty = "<img src=x onerror=alert(1)>"
     gear = piece(car, name=nasty, label=nasty, note=nasty, struck_at=NOW, struck_note=nasty)
-    for path in ("/gear/", f"/gear/{gear.pk}/", f"/cars/{car.pk}/", f"/gear/{gear.pk}/pass/"):
+    for path in ("/gear/", f"/gear/{gear.pk}/", f"/cars/{car.pk}/?tab=gear", f"/gear/{gear.pk}/pass/"):
         page = owner.get(path).content.decode()
         assert "<img src=x" not in page and "&lt;img src=x" in page
 

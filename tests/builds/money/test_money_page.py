@@ -80,7 +80,7 @@ def test_nobody_else_sees_any_of_it(bench, cast):
             assert answer.status_code == 403
             assert "Only the owner of Quayside Lock-up sees what things cost." in (answer.content.decode())
         assert cast.client(who).press(paths[1], {"minor": "1"}).status_code == 403
-        for path in (f"/cars/{bench.heron.pk}/", f"/events/{event.pk}/", "/cars/"):
+        for path in (f"/cars/{bench.heron.pk}/?tab=papers", f"/events/{event.pk}/", "/cars/"):
             assert "/money/" not in cast.client(who).get(path).content.decode()
     assert cast.client("stranger").get(paths[1]).status_code == 404
 
@@ -92,7 +92,7 @@ def test_no_other_page_tells_others_what_things_cost(bench, owner, cast, who):
     needs.add(bench.job, at=NOW, what="Hub nut", part=bench.nut, quantity=40)
     paths = [
         *(f"/parts/{bench.nut.pk}/", f"/parts/{bench.nut.pk}/edit/", f"/jobs/{bench.job.pk}/"),
-        *("/wants/", "/shelf/", "/pull/", f"/cars/{bench.heron.pk}/", "/"),
+        *("/wants/", "/shelf/", "/pull/", f"/cars/{bench.heron.pk}/?tab=papers", "/"),
     ]
     told = [path for path in paths if "EUR" in owner.get(path).content.decode()]
     assert told == [*paths[:3], "/wants/"]

@@ -5,7 +5,8 @@ from random import Random
 
 import pytest
 
-from builds.odds.estimates import BetaPert, left_of, pert_variance, scaled, spread
+from builds.odds.estimates import BetaPert, left_of, scaled, spread
+from tests.published.critical_path import pert_variance
 
 
 @pytest.mark.parametrize(

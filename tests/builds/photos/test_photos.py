@@ -126,7 +126,7 @@ def test_who_looks_on_and_who_is_a_stranger_adds_nothing(viewer, stranger, thing
 def test_pages_take_as_many_queries_for_many_photos_as_for_one(owner, helper, things):
     from tests.conftest import queries
 
-    page = f"/cars/{things['car'].pk}/"
+    page = f"/cars/{things['car'].pk}/?tab=log"
     add(helper, "car", things["car"])
     one = queries(owner, page)
     add(helper, "car", things["car"], pictures=[jpeg() for _ in range(5)])

@@ -1,4 +1,4 @@
-"""`manage.py plan` in the terminal: tonight by person, each entered car, what finds no place."""
+"""`manage.py plan` in the terminal: tonight in working order, each entered car, what finds no place."""
 
 from io import StringIO
 
@@ -30,11 +30,11 @@ def car(cast):
     return car
 
 
-def test_tonight_by_person_and_each_entered_car(cast, car):
+def test_tonight_in_working_order_and_each_entered_car(cast, car):
     lines = told("--garage", "Quayside Lock-up").splitlines()
     assert lines[0] == "Quayside Lock-up, Tuesday 17:00"
     assert "Today, Tuesday 2 March" in lines
-    assert "    18:00 to 19:00  Prime the arm (Heron) safety" in lines
+    assert "    18:00 to 19:00  Prime the arm (Heron) safety, Ines" in lines
     assert "    19:00 ready Wed 09:00  Prime the arm (Heron)" in lines
     assert any(
         line.startswith("  Saltmarsh Hill Climb. Makes it: in time in all of 1,000 runs, ready ") for line in lines

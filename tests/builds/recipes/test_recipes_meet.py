@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.readings.engine.car_job import CarJob, Step
+from builds.readings.engine.car_job import CarJob, ChainStep
 from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.recipes.facts import met_on
@@ -40,9 +40,17 @@ def test_eleven_recipes_are_weighed_aligned_and_torqued_once(owner, cast, car):
     assert answer.status_code == 303 and answer["Location"] == f"/cars/{car.pk}/"
     apart = sum(len(RECIPES[key].jobs) for key in ELEVEN)
     assert Job.objects.count() < apart
-    for step in (Step.ON_WHEELS, Step.LOADED, Step.HEIGHT, Step.TRIMMED, Step.REAR_TOE, Step.FRONT_TOE, Step.TORQUED):
+    for step in (
+        ChainStep.ON_WHEELS,
+        ChainStep.LOADED,
+        ChainStep.HEIGHT,
+        ChainStep.TRIMMED,
+        ChainStep.REAR_TOE,
+        ChainStep.FRONT_TOE,
+        ChainStep.TORQUED,
+    ):
         assert len(standing_at(step)) == 1, standing_at(step)
-    assert standing_at(Step.WEIGHED) == ["Weigh and set the cross weight", "Hook the bars up with no preload"]
+    assert standing_at(ChainStep.WEIGHED) == ["Weigh and set the cross weight", "Hook the bars up with no preload"]
     said = [str(message) for message in owner.get("/recipes/").context["messages"]]
     assert said[0].startswith(f"{Job.objects.count()} jobs are new on Heron.")
 

@@ -94,9 +94,9 @@ def test_the_car_today_and_the_shelf_lead_there(owner, robbing):
     JobFactory(vehicle=robbing.badger)
     assert "One part is owed to a car" in owner.get("/").content.decode()
     assert 'href="/owed/"' in owner.get("/shelf/").content.decode()
-    body = owner.get(f"/cars/{robbing.badger.pk}/").content.decode()
+    body = owner.get(f"/cars/{robbing.badger.pk}/?tab=gear").content.decode()
     assert "Fit it back from the bench" in body
-    assert "Fit it back" not in owner.get(f"/cars/{robbing.heron.pk}/").content.decode()
+    assert "Fit it back" not in owner.get(f"/cars/{robbing.heron.pk}/?tab=gear").content.decode()
 
 
 def test_a_viewer_reads_and_a_stranger_sees_nothing(viewer, stranger, robbing):
@@ -110,10 +110,10 @@ def test_a_viewer_reads_and_a_stranger_sees_nothing(viewer, stranger, robbing):
 def test_as_many_queries_for_twenty_as_for_one(owner, robbing):
     job = JobFactory(vehicle=robbing.heron)
     robbing.rob(robbing.badger, "Part", days=1, job=job)
-    first = queries(owner, "/owed/"), queries(owner, f"/cars/{robbing.badger.pk}/")
+    first = queries(owner, "/owed/"), queries(owner, f"/cars/{robbing.badger.pk}/?tab=gear")
     for number in range(20):
         robbing.rob(robbing.badger, f"Part {number}", days=1, job=job)
-    assert (queries(owner, "/owed/"), queries(owner, f"/cars/{robbing.badger.pk}/")) == first
+    assert (queries(owner, "/owed/"), queries(owner, f"/cars/{robbing.badger.pk}/?tab=gear")) == first
 
 
 def test_the_sheet_says_the_same_by_car(viewer, cast, robbing):

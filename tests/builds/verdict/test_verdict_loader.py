@@ -57,6 +57,14 @@ def test_each_row_that_stands_in_the_way(cast):
     ]
 
 
+def test_of_equal_reasons_what_was_found_comes_first(cast):
+    car = VehicleFactory(garage=cast.garage)
+    strip = JobFactory(vehicle=car, title="Strip", rank="safety", systems=["brakes"])
+    JobFactory(vehicle=car, title="Bleed", rank="safety", systems=["brakes"])
+    JobFactory(vehicle=car, title="Split boot", rank="safety", systems=["steering"], found_in=strip)
+    assert sentences(car) == [f"Open safety job: “{title}”" for title in ("Split boot", "Strip", "Bleed")]
+
+
 def test_a_signed_job_matters_no_more_unless_its_hold_point_was_left(cast):
     car = VehicleFactory(garage=cast.garage)
     job = JobFactory(vehicle=car, title="Weld the arm", rank="safety", systems=["steering"], state="signed")

@@ -9,6 +9,8 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "joint_add": ("vehicle", "WORKS", "form"),
     "joint_edit": ("joint", "WORKS", "form"),
     "joint_mark": ("joint", "WORKS", "form"),
+    "joint_mark_many": ("vehicle", "WORKS", "form"),
+    "joint_sign_many": ("vehicle", "WORKS", "form"),
     "joint_sign": ("joint", "WORKS", "form"),
     "joint_retire": ("joint", "ARRANGES", "send"),
 }

@@ -10,6 +10,7 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "reading_page": ("measured_kind", "READS", "read"),
     "reading_compare": ("measured", "READS", "read"),
     "reading_add": ("measured_kind", "WORKS", "form"),
+    "reading_many": ("measured", "WORKS", "form"),
     "reading_ages": ("", "ARRANGES_OWN", "form"),
     "reading_strike": ("reading", "WORKS", "form"),
     "reading_kind_add": ("measured", "WORKS", "form"),

@@ -4,7 +4,7 @@ import pytest
 
 from builds.cure.engine import CureRule, ProductError, shipped_products
 from builds.cure.engine.figures import CureTable
-from builds.cure.engine.sheet_line import hours_words, line_words, read_line
+from builds.cure.engine.sheet_line import line_words, read_line, sheet_hours
 from garage.engine.units import UNITS
 
 C, F = UNITS["°C"], UNITS["°F"]
@@ -42,7 +42,7 @@ def test_what_is_written_is_read_back(slug, stage, figures, unit) -> None:
 
 
 def test_long_times_stay_hours() -> None:
-    assert [hours_words(h) for h in (0.75, 2.5, 336)] == ["45 min", "2 h 30", "336 h"]
+    assert [sheet_hours(h) for h in (0.75, 2.5, 336)] == ["45 min", "2 h 30", "336 h"]
 
 
 @pytest.mark.parametrize(

@@ -49,6 +49,16 @@ def test_what_the_rest_rests_on_is_measured_before_it():
     assert tuple(order_of_work(jobs)) == ((1, 2), (2, 3))
 
 
+def test_what_somebody_cut_loose_from_the_work_may_come_before_it_and_does_not_count():
+    jobs = {1: CarJob(("spring_change",)), 2: CarJob((), ("corner_weights",))}
+    cut = [(1, 2)]
+    assert order_of_work(jobs, cut=cut) == {}
+    assert untaken(["corner_weights"], jobs, [], cut) == ("corner_weights",)
+    assert untaken(["corner_weights"], jobs, []) == ()
+    # Cut, and all the same after it by another way: it counts.
+    assert untaken(["corner_weights"], {**jobs, 3: CarJob()}, [(1, 3), (3, 2)], cut) == ()
+
+
 def test_nothing_needed_asks_for_nothing():
     assert left([], {1: ARM}) == ()
 

@@ -149,8 +149,11 @@ def test_the_last_act_of_a_job_holds_though_the_job_ends_later():
     assert void_by("toe_front", TakenReading(THEN, last_of=1), [again]) == again
 
 
-def test_work_that_ended_the_same_moment_leaves_it():
-    assert void_by("toe_front", TakenReading(THEN), [work("steering_arm", THEN)]) is None
+def test_of_work_that_ended_the_same_moment_it_holds_only_as_its_last_act():
+    ended = work("steering_arm", THEN)
+    assert void_by("toe_front", TakenReading(THEN), [ended]) == ended
+    assert void_by("toe_front", TakenReading(THEN, last_of=1), [ended]) is None
+    assert void_by("toe_front", TakenReading(THEN + timedelta(seconds=1)), [ended]) is None
 
 
 def test_what_to_measure_takes_the_void_ones_that_it_rests_on():

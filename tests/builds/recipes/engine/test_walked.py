@@ -5,7 +5,7 @@ from time import perf_counter
 
 import pytest
 
-from builds.readings.engine.car_job import Step
+from builds.readings.engine.car_job import ChainStep
 from builds.readings.engine.order_of_work import order_of_work
 from tests.builds.recipes.engine.merge_kit import Car, Job, car_with, some_order
 from tests.builds.recipes.engine.shipped_kit import RECIPES
@@ -52,11 +52,11 @@ def test_one_alignment_however_many_recipes(car: Car) -> None:
     """The bars are hooked up once the weights stand; the spanner check looks at hoses with the wheels off."""
     jobs = car.car_jobs()
     steps = Counter(jobs[id].step for id in jobs if jobs[id].step is not None and not car.jobs[id].before)
-    assert {step: steps[step] for step in Step} == {
-        **dict.fromkeys(Step, 1),
-        Step.WEIGHED: 2,
-        Step.LOCKS: 3,
-        Step.DRIVEN: 2,
+    assert {step: steps[step] for step in ChainStep} == {
+        **dict.fromkeys(ChainStep, 1),
+        ChainStep.WEIGHED: 2,
+        ChainStep.LOCKS: 3,
+        ChainStep.DRIVEN: 2,
     }
     assert sum(job.before for job in car.jobs.values()) == 1
     assert sum("brake_bleed" in job.measures for job in car.jobs.values()) == 1

@@ -133,7 +133,6 @@ NOTHING = {
     "safety signed": car(job(rank="safety", state="signed", systems=STEERING, worked=True)),
     "safety dropped before it was begun": car(job(rank="safety", state="dropped")),
     "engine work begun and dropped": car(job(state="dropped", systems=("engine",), worked=True)),
-    "lowered to wanted with a reason": car(job(systems=STEERING, lowered_because="a cover")),
     "strip not begun": car(job(1), job(2), strips=(StripFact(1, 2, "Bay"),)),
     "strip over": car(job(1, state="done"), job(2, state="done"), strips=(StripFact(1, 2, "Bay"),)),
 }
@@ -245,3 +244,17 @@ def test_a_signature_is_asked_for_only_where_one_is(more, held, clears):
     holds = (HoldFact(1, "Look at it"),) if held else ()
     (reason,) = verdict(Facts(1, AT, "driveable", jobs=(one,), holds=holds)).reasons
     assert reason.clears == clears
+
+
+@pytest.mark.parametrize(("count", "said"), [(1, "1 safety job is"), (2, "2 safety jobs are")])
+def test_safety_work_that_the_owner_put_off_stands_in_the_sentence(count, said):
+    jobs = [job(number, systems=STEERING, lowered_because="only cosmetic") for number in range(1, count + 1)]
+    found = verdict(car(*jobs))
+    assert (found.state, found.reasons) == ("fit", ())
+    assert found.sentence == f"Fit to run; {said} still to do, ranked lower by the owner"
+    assert len(found.lowered) == count
+
+
+def test_once_it_is_done_the_sentence_says_nothing_of_it():
+    done = job(systems=STEERING, lowered_because="only cosmetic", state="signed")
+    assert verdict(car(done)).sentence == "Fit to run"

@@ -9,18 +9,15 @@ from builds.joints.engine.joints import OPENERS
 from builds.joints.models import MOST_MNM, Joint
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.forms import LookForm
-from garage.engine.systems import SYSTEMS
 from garage.forms.edits import EditForm
 from garage.forms.quantities import QuantityField
+from garage.forms.systems import SystemsField
 
 
 class JointForm(EditForm, forms.Form):
     name = forms.CharField(label="Which joint", max_length=80, help_text="such as wheel nuts, front left")
-    systems = forms.MultipleChoiceField(
+    systems = SystemsField(
         label="What it belongs to",
-        choices=[(slug, system.label) for slug, system in SYSTEMS.items()],
-        widget=forms.CheckboxSelectMultiple({"class": "short"}),
-        required=False,
         help_text="A joint of steering, brakes, suspension, wheels, restraint, seat, fuel, fire or"
         " cage is signed by a second person.",
     )
@@ -66,15 +63,15 @@ class MarkForm(forms.Form):
     def look_again(self) -> None:
         """Draw the form again after the mark that is the last one now, all that was typed kept."""
         self.data = self.data.copy()
-        self.data["after"] = str(self.last)
+        self.data[self.add_prefix("after")] = str(self.last)
 
     @property
     def typed(self) -> str:
-        text = str(self.data.get("torque_mnm", "")).strip()
+        text = str(self.data.get(self.add_prefix("torque_mnm"), "")).strip()
         return f"{text} {self.unit}" if text else ""
 
 
-class SignForm(LookForm):
+class JointSignForm(LookForm):
     """`of` is the mark (pk) that was drawn: a look is at that one."""
 
     of = forms.IntegerField(min_value=1, max_value=2**63 - 1, required=False, widget=forms.HiddenInput)

@@ -30,6 +30,16 @@ class CriticalPath:
         return NormalDist(self.mean, math.sqrt(self.variance)).cdf(by)
 
 
+def pert_variance(low: float, high: float) -> float:
+    """((high - low) / 6)², the variance that PERT takes whatever the likely figure is.
+
+    It is no variance of the beta distribution: that one is 1/28 of the span squared when likely stands in
+    the middle (PERT says 1/36, two ninths less) and 5/252 when it stands at an end (PERT says two
+    fifths more). Simulations do not use it.
+    """
+    return ((high - low) / 6) ** 2
+
+
 def critical_path_normal(activities: Mapping[str, tuple[Figures, Sequence[str]]]) -> CriticalPath:
     """The chain with the longest mean, and of equals the one with the largest variance.
 

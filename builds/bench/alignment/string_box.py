@@ -1,0 +1,86 @@
+"""String box: toe of each wheel, the thrust line, and whether the strings lie parallel to the car."""
+
+from builds.bench.alignment.toe import about_thrust, thrust_angle, toe_angle
+from builds.bench.alignment.toe_drawing import toe_drawing
+from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
+
+CORNERS = (("fl", "Front left"), ("fr", "Front right"), ("rl", "Rear left"), ("rr", "Rear right"))
+
+
+def _toes(given: Given) -> dict[str, float]:
+    toes = {}
+    for slug, name in CORNERS:
+        try:
+            toes[slug] = toe_angle(given[f"{slug}_front"] - given[f"{slug}_rear"], given["across"])
+        except ValueError as refusal:
+            raise SumError(f"{name}: {refusal}", f"{slug}_front") from None
+    return toes
+
+
+def out_of_parallel(given: Given, side: str) -> float:
+    """mm by which a side's string is farther from the front hub than it should be, from hub distances and tracks."""
+    front, rear = ((given[f"{end}{side}_front"] + given[f"{end}{side}_rear"]) / 2 for end in "fr")
+    return front - rear - (given["track_rear"] - given["track_front"]) / 2
+
+
+def _work(given: Given, texts: Texts) -> Worked:
+    toes = _toes(given)
+    thrust = thrust_angle(toes["rl"], toes["rr"])
+    left, right = about_thrust(toes["fl"], toes["fr"], thrust)
+    give = toe_angle(min(given["resolves"], given["across"]), given["across"])
+    parallel = {side: out_of_parallel(given, side) for side in "lr"}
+    answers = (
+        *(Answer(slug, name, toes[slug], "°", 2, give) for slug, name in CORNERS),
+        Answer("front", "Front, both together", toes["fl"] + toes["fr"], "°", 2, 2 * give),
+        Answer("rear", "Rear, both together", toes["rl"] + toes["rr"], "°", 2, 2 * give),
+        Answer("thrust", "Thrust line, to the right", thrust, "°", 3, give),
+        Answer("left_thrust", "Front left about the thrust line", left, "°", 3),
+        Answer("right_thrust", "Front right about the thrust line", right, "°", 3),
+        Answer("wheel", "Steering wheel off its middle", thrust * given["ratio"], "°", 1),
+        *(
+            Answer(f"parallel_{side}", f"{name} string out of parallel by", parallel[side], "mm", 1)
+            for side, name in (("l", "Left"), ("r", "Right"))
+        ),
+    )
+    warnings = tuple(
+        f"The {name} string is {abs(parallel[side]):.1f} mm out of parallel: set it again before you believe the toe."
+        for side, name in (("l", "left"), ("r", "right"))
+        if abs(parallel[side]) > 2 * given["resolves"]
+    )
+    axles = (("Front", toes["fl"], toes["fr"]), ("Rear", toes["rl"], toes["rr"]))
+    return Worked(answers, toe_drawing("Toe of the four wheels", axles, thrust), warnings)
+
+
+def _edges() -> tuple[Ask, ...]:
+    examples = ("152.5", "151", "152", "151", "150.5", "149", "150", "149.5")
+    edges = [(slug, name, end) for slug, name in CORNERS for end in ("front", "rear")]
+    return tuple(
+        Ask(f"{slug}_{end}", f"{name}, string to {end} edge", "mm", example, least=0, most=2_000, group="Strings")
+        for (slug, name, end), example in zip(edges, examples, strict=True)
+    )
+
+
+SUM = Sum(
+    slug="string-box",
+    title="String box",
+    question="What do the strings say of each wheel, and which way does the rear axle point?",
+    asks=(
+        *_edges(),
+        Ask("across", "Measured across", "mm", "470", above=100, most=1_500, figure="toe_across"),
+        Ask("track_front", "Front track", "mm", "1475", above=0, most=5_000, figure="track_front"),
+        Ask("track_rear", "Rear track", "mm", "1480", above=0, most=5_000, figure="track_rear"),
+        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15"),
+        Ask("resolves", "What the rule resolves", "mm", "0.5", above=0, most=10, default="0.5"),
+    ),
+    work=_work,
+    formula=(
+        "toe of a wheel = asin[(string to front edge − string to rear edge) / across], toe-in above 0",
+        "thrust = (rear left − rear right) / 2, to the right above 0; left − thrust, right + thrust",
+        "parallel: front hub − rear hub = (rear track − front track) / 2 on each side",
+    ),
+    source="ISO 8855:2011 7.1.6; thrust by a maker's workshop manual, (left − right) / 2; another maker turns the sign",
+    assumes="Strings outside the wheels at hub height, wheels straight ahead, the car settled and as raced.",
+    limits="Half a millimetre at 470 mm is 0.06°. A box that is yawed moves toe from one side to the other.",
+    caution="Settle the car, pressures set, rack centred and locked. Tighten the jam nuts and read it again.",
+    offered=Offered(readings=("toe_front", "toe_rear"), systems=("suspension",)),
+)

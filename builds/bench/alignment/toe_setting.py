@@ -1,0 +1,71 @@
+"""Toe setting: from what was read to turns of each tie rod, split about the thrust line."""
+
+from builds.bench.alignment.toe import about_thrust, thrust_angle
+from builds.bench.alignment.toe_drawing import toe_drawing
+from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, Texts, Worked
+
+LONGER, SHORTER = "longer", "shorter"
+FRACTIONS = {0.25: "a quarter turn", 0.5: "half a turn", 0.75: "three quarters of a turn", 1.0: "one turn"}
+
+
+def turns_said(turns: float) -> str:
+    """Turns to the nearest eighth, in words: `a quarter turn longer`, `leave it`."""
+    eighths = round(abs(turns) * 8) / 8
+    if eighths == 0:
+        return "leave it"
+    way = LONGER if turns > 0 else SHORTER
+    return f"{FRACTIONS.get(eighths, f'{eighths:g} turns')} {way}"
+
+
+def _work(given: Given, texts: Texts) -> Worked:
+    thrust = thrust_angle(given["rear_left"], given["rear_right"])
+    now = about_thrust(given["left"], given["right"], thrust)
+    want = given["target"] / 2
+    sign = 1 if texts["in_by"] == LONGER else -1
+    turns = [sign * (want - toe) / given["per_turn"] for toe in now]
+    answers = (
+        Answer("thrust", "Thrust line, to the right", thrust, "°", 3),
+        Answer("left_now", "Left about the thrust line, now", now[0], "°", 3),
+        Answer("right_now", "Right about the thrust line, now", now[1], "°", 3),
+        Answer("left", "Left tie rod, turns longer", turns[0], "", 2, words=turns_said(turns[0])),
+        Answer("right", "Right tie rod, turns longer", turns[1], "", 2, words=turns_said(turns[1])),
+        Answer("wheel", "Steering wheel turns by, to the right", (now[1] - now[0]) / 2 * given["ratio"], "°", 1),
+    )
+    return Worked(answers, toe_drawing("Front toe now", (("Front", given["left"], given["right"]),)))
+
+
+SUM = Sum(
+    slug="toe-setting",
+    title="Toe setting",
+    question="How far is each tie rod to be turned?",
+    asks=(
+        *(
+            Ask(slug, f"{name}, as read", "°", example, least=-10, most=10)
+            for slug, name, example in (
+                ("left", "Front left", "0.05"),
+                ("right", "Front right", "0.15"),
+                ("rear_left", "Rear left", "0.2"),
+                ("rear_right", "Rear right", "0.05"),
+            )
+        ),
+        Ask("target", "Front toe wanted, both together", "°", "0.1", least=-10, most=10),
+        Ask("per_turn", "A turn of the tie rod moves", "°", "0.69", above=0, most=10, figure="toe_per_turn"),
+        Ask(
+            "in_by",
+            "Toe goes in as the tie rod gets",
+            choices=((LONGER, "Longer, arms behind the axle"), (SHORTER, "Shorter, arms before the axle")),
+            default=LONGER,
+        ),
+        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15"),
+    ),
+    work=_work,
+    formula=(
+        "each wheel to target / 2 about the thrust line",
+        "turns = (wanted − now) / degrees a turn; left now = left − thrust, right now = right + thrust",
+    ),
+    source="ISO 8855:2011 7.1.6 and 7.1.7; what a turn moves is a sum of its own",
+    assumes="Rear toe is set already, the rack centred and locked; toe-in above 0.",
+    limits="Near straight ahead; turn, roll the car, and read again rather than trust the last eighth.",
+    caution="Tighten the jam nuts, stripe them, see that rod ends are past their witness holes, then read toe again.",
+    offered=Offered(readings=("toe_front", "jam_nuts"), systems=("steering",)),
+)

@@ -1,0 +1,1 @@
+"""Sums of the brakes: ratio, areas, pressure, bias."""

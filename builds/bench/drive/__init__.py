@@ -1,0 +1,1 @@
+"""Sums of gearing: speed by engine speed."""

@@ -1,0 +1,1 @@
+"""Sums of bolts and nuts: torque, preload, what threads together."""

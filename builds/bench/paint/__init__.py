@@ -1,0 +1,1 @@
+"""Sums of paint and glue: cure time at a temperature, dew point."""

@@ -1,0 +1,1 @@
+"""Sums of springs and suspension geometry."""

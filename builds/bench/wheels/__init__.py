@@ -1,0 +1,1 @@
+"""Sums of wheels: pattern, offset and spacer, thread engaged."""

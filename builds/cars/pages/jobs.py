@@ -1,0 +1,92 @@
+"""A car's jobs: what is next in full, the rest a line a job, by the recipe that they came with."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.recipes.engine.parse import recipe_title
+from builds.shop.pages.cures import CureClock, running_cures
+from builds.steps.pages.job_cards import JobList, jobs_of
+from builds.work.facts.work import load_work
+from builds.work.models.job import MEASURE_AGAIN
+from builds.work.pages import JobCard
+from garage.engine.words import duration_words
+from garage.models import Vehicle
+
+SHOWN = 5  # lines of a group, as it opens
+
+
+@dataclass(frozen=True)
+class JobGroup:
+    """Jobs of one recipe, in working order; `opens` for the one that the next job is of."""
+
+    title: str
+    to_do: tuple[JobCard, ...]
+    over: tuple[JobCard, ...]
+    opens: bool
+
+    @property
+    def first(self) -> tuple[JobCard, ...]:
+        return self.to_do[:SHOWN]
+
+    @property
+    def rest(self) -> tuple[JobCard, ...]:
+        return self.to_do[SHOWN:]
+
+    @property
+    def holds(self) -> str:
+        """`8 to do, 6 h, 5 over`."""
+        hours = duration_words(sum(card.left_minutes for card in self.to_do))
+        said = [f"{len(self.to_do)} to do, {hours}"] if self.to_do else []
+        return ", ".join([*said, *([f"{len(self.over)} over"] if self.over else [])])
+
+
+@dataclass(frozen=True)
+class CarJobs:
+    """`now` is what is in hand, else what can be begun next."""
+
+    now: tuple[JobCard, ...]
+    groups: tuple[JobGroup, ...]
+    curing: tuple[CureClock, ...]
+    count: int
+    left: str
+
+
+def car_jobs(vehicle: Vehicle, at: datetime) -> CarJobs:
+    work = load_work(vehicle.garage, at)
+    jobs = jobs_of(vehicle, at, work=work)
+    now = _now(jobs)
+    return CarJobs(
+        now,
+        tuple(_groups(jobs, now)),
+        tuple(clock for clock in running_cures(work) if clock.job.vehicle_id == vehicle.pk),
+        len(jobs.to_do),
+        duration_words(sum(card.left_minutes for card in jobs.to_do)),
+    )
+
+
+def _now(jobs: JobList) -> tuple[JobCard, ...]:
+    in_hand = tuple(card for card in jobs.to_do if card.in_hand)
+    return in_hand or tuple(card for card in jobs.to_do if card.steps)[:1]
+
+
+def _groups(jobs: JobList, now: tuple[JobCard, ...]) -> list[JobGroup]:
+    """As their first open jobs come in working order, those with nothing to do last."""
+    to_do: dict[str, list[JobCard]] = defaultdict(list)
+    over: dict[str, list[JobCard]] = defaultdict(list)
+    for card in jobs.to_do:
+        if card not in now:
+            to_do[card.recipe].append(card)
+    for card in jobs.over:
+        over[card.recipe].append(card)
+    opens = now[0].recipe if now else next(iter(to_do), None)
+    return [
+        JobGroup(_title(recipe), tuple(to_do[recipe]), tuple(over[recipe]), recipe == opens)
+        for recipe in dict.fromkeys([*to_do, *over])
+    ]
+
+
+def _title(recipe: str) -> str:
+    if not recipe:
+        return "Written down by hand"
+    return "To measure again" if recipe == MEASURE_AGAIN else recipe_title(recipe)

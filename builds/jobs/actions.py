@@ -1,0 +1,88 @@
+"""A job finished with what goes with it: its readings, and the parts that went on."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db import transaction
+
+from builds.needs.actions import needs
+from builds.needs.facts.at_hand import AtHand
+from builds.readings.actions import readings
+from builds.readings.actions.readings import Measured
+from builds.shelf.actions import shelf
+from builds.steps.actions import steps
+from builds.work.models.hold_point import HoldPoint
+from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.need import Need
+from garage.actions.refused import Refused
+from garage.models import Membership
+from parts.actions.places import car_place
+
+
+@dataclass(frozen=True)
+class Finish:
+    """What came with a finish: readings, parts on the shelf's books, and what was never on them."""
+
+    readings: tuple[Measured, ...] = ()
+    parts: tuple[AtHand, ...] = ()
+    besides: tuple[Need, ...] = ()
+
+
+NOTHING = Finish()
+
+
+@transaction.atomic
+def finish(
+    job: Job,
+    *,
+    by: Membership,
+    at: datetime,
+    moment: datetime | None = None,
+    kinds: Collection[str] | None = None,
+    came: Finish = NOTHING,
+    then: Job | None = None,
+) -> list[HoldPoint]:
+    """Finish the work with all that came with it and start what is done `then`, or none of it. Raises Refused.
+
+    The job that measures again ends by itself with the last of its readings, and stays open until then;
+    one that gives a car back what it is owed ends with the part that goes on.
+    """
+    points = _finish(job, by=by, at=at, moment=moment, kinds=kinds, came=came)
+    if then is not None:
+        _start(then, by=by, at=at)
+    return points
+
+
+def _start(then: Job, *, by: Membership, at: datetime) -> None:
+    try:
+        steps.start(then, by=by, at=at)
+    except Refused as refused:
+        raise Refused(str(refused), "then") from refused
+
+
+def _finish(
+    job: Job,
+    *,
+    by: Membership,
+    at: datetime,
+    moment: datetime | None,
+    kinds: Collection[str] | None,
+    came: Finish,
+) -> list[HoldPoint]:
+    was = job.finished_at
+    readings.take_many(job.vehicle, came.readings, by=by, at=at)
+    _fit(job, came, by=by, at=at)
+    job.refresh_from_db()
+    if (job.recipe == MEASURE_AGAIN and came.readings) or job.finished_at != was:
+        return list(HoldPoint.objects.filter(job=job).unsigned())
+    return steps.finish(job, by=by, at=at, moment=moment, kinds=kinds)
+
+
+def _fit(job: Job, came: Finish, *, by: Membership, at: datetime) -> None:
+    car = car_place(job.vehicle) if came.parts else None
+    for ready in came.parts:
+        for place, quantity in ready.places:
+            shelf.carry(ready.part, "fit", quantity, place, car, by=by, at=at, job=job)
+    for need in came.besides:
+        needs.got(need, at=at)

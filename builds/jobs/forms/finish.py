@@ -1,0 +1,147 @@
+"""The form in which a job is finished: what was opened, what went on, what was measured."""
+
+from typing import Any
+
+from django import forms
+
+from builds.jobs.actions import Finish
+from builds.jobs.facts import next_after
+from builds.jobs.forms.steps import EarlierForm
+from builds.needs.pages.at_hand import ToFit, not_here, parts_to_fit
+from builds.readings.engine.conditions import wants_wheels
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.facts.to_take import to_take
+from builds.readings.forms.many import ManyReadingsForm, kinds_sent
+from builds.steps.engine.opened import WHAT_WAS_OPENED, likely_first
+from builds.steps.facts.opened import asks
+from builds.work.facts.strips import stripped_until
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from garage.engine.words import listed_in_words
+from garage.forms.within import FormWithin
+
+GONE = "One of these is no longer at hand: look again."
+
+
+class FinishForm(FormWithin, EarlierForm):
+    """What a job written down by hand opened, the likely first; parts at hand, and the fields of its readings.
+
+    One tap says nothing of all that: then nothing goes on and nothing is measured.
+    """
+
+    nothing = forms.BooleanField(
+        label="Nothing was opened, moved or changed", required=False, help_text="only looked at, measured or cleaned"
+    )
+    kinds = forms.MultipleChoiceField(
+        label="What was opened, moved or changed",
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        required=False,
+        help_text="They say which readings, ticks and joints no longer hold.",
+        error_messages={"required": WHAT_WAS_OPENED},
+    )
+    parts = forms.MultipleChoiceField(
+        label="Fitted with it",
+        widget=forms.CheckboxSelectMultiple,
+        required=False,
+        help_text="Take off what did not go on: it stays wanted.",
+        error_messages={"invalid_choice": GONE},
+    )
+    besides = forms.MultipleChoiceField(
+        label="Fitted too, and on no shelf",
+        widget=forms.CheckboxSelectMultiple,
+        required=False,
+        help_text="Tick what came and went straight on.",
+        error_messages={"invalid_choice": GONE},
+    )
+    then = forms.ModelChoiceField(
+        label="Then start",
+        queryset=Job.objects.none(),
+        required=False,
+        empty_label="nothing yet",
+        error_messages={"invalid_choice": "That cannot be started now: look again."},
+    )
+    told = forms.BooleanField(required=False, initial=True, widget=forms.HiddenInput)
+    field_order = ["nothing", "kinds", "parts", "besides", "moment", "then", "told"]
+
+    def __init__(self, data: Any = None, *, job: Job, **kwargs: Any) -> None:
+        super().__init__(data, job=job, **kwargs)
+        self.job, self.asked = job, asks(job)
+        self._kinds()
+        to_fit = parts_to_fit(job, self.at)
+        self._parts(to_fit, not_here(job, to_fit))
+        kinds = to_take(job, kinds_sent(data))
+        self.readings = ManyReadingsForm(data, kinds=kinds, vehicle=job.vehicle, member=self.member, job=job)
+        self._then(next_after(job, self.at))
+        on_wheels = any(wants_wheels(kind.conditions) for kind in kinds)
+        self.stripped = stripped_until(job.vehicle, self.at) if on_wheels else ""
+
+    def _kinds(self) -> None:
+        job = self.job
+        if job.recipe and not job.kinds_likely:
+            for name in ("kinds", "nothing"):
+                del self.fields[name]
+            return
+        self.fields["kinds"].choices = [(kind, KINDS[kind].label) for kind in likely_first(job.systems, job.kinds)]
+        self.fields["kinds"].required = self.asked and not self.data.get("nothing")
+        self.initial["kinds"] = job.kinds
+
+    def _parts(self, to_fit: list[ToFit], others: list[Need]) -> None:
+        """What needs a reason first is said beside, with the way there."""
+        self.ready = {str(line.ready.need.pk): line for line in to_fit if not line.asks}
+        self.others = {str(need.pk): need for need in others}
+        self.asking = [line for line in to_fit if line.asks]
+        self.fields["parts"].choices = [(key, line.words) for key, line in self.ready.items()]
+        self.initial["parts"] = list(self.ready)
+        self.fields["besides"].choices = [(key, str(need)) for key, need in self.others.items()]
+        for name, there in (("parts", self.ready), ("besides", self.others)):
+            if not there and name not in self.data:
+                del self.fields[name]
+
+    def _then(self, ahead: list[Job]) -> None:
+        if not ahead and not self.data.get("then"):
+            del self.fields["then"]
+            return
+        field = self.fields["then"]
+        field.queryset = Job.objects.filter(pk__in=[job.pk for job in ahead])
+        field.choices = [("", field.empty_label), *((job.pk, job.title) for job in ahead)]
+
+    @property
+    def within(self) -> list[ManyReadingsForm]:
+        return [self.readings] if self.readings.each else []
+
+    def has_changed(self) -> bool:
+        """One tap, from a card or the page of the job, sends none of the fields."""
+        return "told" in self.data or bool(self.data.get("moment"))
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        told, nothing = cleaned.pop("told", False), cleaned.pop("nothing", False)
+        kinds = cleaned.get("kinds") or []
+        if kinds and nothing:
+            self.add_error("nothing", "Either something was opened, or nothing was.")
+        asked = "kinds" in self.fields
+        cleaned["kinds"] = kinds if kinds or nothing or (asked and told and not self.asked) else None
+        return cleaned
+
+    def finish(self) -> dict[str, Any]:
+        """What the action takes, once all of it is valid."""
+        moment = self.cleaned_data.get("moment")
+        came = Finish(
+            tuple(self.readings.measured(moment)) if self.within else (),
+            tuple(self.ready[key].ready for key in self.cleaned_data.get("parts", ())),
+            tuple(self.others[key] for key in self.cleaned_data.get("besides", ())),
+        )
+        then = self.cleaned_data.get("then")
+        return {"moment": moment, "kinds": self.cleaned_data["kinds"], "came": came, "then": then}
+
+    def left(self, came: Finish) -> str:
+        """What was left for later, in sentences; empty when nothing was."""
+        fitted = {ready.need.pk for ready in came.parts} | {need.pk for need in came.besides}
+        lines = [line for line in (*self.ready.values(), *self.asking) if line.ready.need.pk not in fitted]
+        wanted = [str(line.ready.need) for line in lines]
+        wanted += [str(need) for need in self.others.values() if need.pk not in fitted]
+        taken = {taken.kind.key for taken in came.readings}
+        missing = [form.kind.label for form in self.readings.each if form.kind.key not in taken]
+        said = [f"Not fitted: {listed_in_words(wanted)}." if wanted else ""]
+        said += [f"Not measured yet: {listed_in_words(missing)}." if missing else ""]
+        return " ".join(filter(None, said))

@@ -1,0 +1,35 @@
+"""What is wanted in words alone, and lies on the shelf by that name or of that size: nobody buys it twice."""
+
+from builds.needs.facts.fits import answer_of
+from builds.recipes.engine.eats import same
+from builds.work.models.need import Need
+from garage.models import Garage
+from parts.engine.fit import FITS
+from parts.engine.ledger import STORES
+from parts.engine.words import amount_words
+from parts.models import Balance, Part
+
+
+def alike_on_shelf(needs: list[Need], garage: Garage) -> dict[int, str]:
+    """Of each such need (pk) what the shelf has, in words; two queries, or none without a need."""
+    if not needs:
+        return {}
+    parts = list(Part.objects.in_garage(garage).kept())
+    found = {need.pk: [part for part in parts if _may_be(need, part)] for need in needs}
+    held = Balance.objects.by_part({part for listed in found.values() for part in listed})
+    said = {}
+    for pk, listed in found.items():
+        there = [
+            (part, sum(balance.quantity for balance in held[part.pk] if balance.place.kind in STORES))
+            for part in listed
+            if part.pk in held
+        ]
+        words = [f"{amount_words(part.unit, many)} of {part}" for part, many in there if many]
+        if words:
+            said[pk] = f"On the shelf: {', '.join(words)}. Is it this?"
+    return said
+
+
+def _may_be(need: Need, part: Part) -> bool:
+    answer = answer_of(need, part)
+    return same(need.what, part.name) or (answer is not None and answer.state == FITS)

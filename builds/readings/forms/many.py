@@ -1,0 +1,92 @@
+"""Several readings of a car taken in one form: what stands beside all of them is written once."""
+
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+from typing import Any
+
+from django import forms
+
+from builds.readings.actions.readings import Measured
+from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.forms.conditions import SAID_BY, ConditionsForm
+from builds.readings.forms.readings import ReadingAddForm, going_on
+from builds.work.models.job import Job
+from garage.forms.within import FormWithin
+from garage.models import Membership, Vehicle
+
+# Conditions of each reading by itself: scales are no torque wrench. The others are the car's.
+OF_EACH = ("instrument", "bars")
+SHARED = ("fuel", "driver", "pressures", "floor")
+
+
+def kinds_sent(data: Mapping[str, Any] | None) -> set[str]:
+    """The kinds (keys) whose figures were drawn in the form that came: none of them is lost."""
+    return {key for name in data or () for key, dash, _ in [name.partition("-value_")] if dash}
+
+
+class OneOfManyForm(ReadingAddForm):
+    """The figures of one kind, left empty when it is not measured now."""
+
+    def __init__(self, *args: Any, kind: ReadingKind, **kwargs: Any) -> None:
+        kwargs |= {"prefix": kind.key, "empty_permitted": True, "use_required_attribute": False}
+        super().__init__(*args, kind=kind, **kwargs)
+        self.of_each = [name for slug in OF_EACH if slug in kind.conditions for name in SAID_BY[slug]]
+        self.keep([*self.value_names, *self.of_each, "sure"])
+
+    def has_changed(self) -> bool:
+        """A yes alone is no reading."""
+        return not {"sure"}.issuperset(self.changed_data)
+
+    @property
+    def taken(self) -> bool:
+        return self.is_bound and self.has_changed()
+
+    def conditions(self) -> list[forms.BoundField]:
+        return [self[name] for name in self.of_each]
+
+    def told(self) -> dict[str, Any]:
+        return {**{name: self.cleaned_data[name] for name in self.of_each}, "sure": self.sure}
+
+
+class ManyReadingsForm(FormWithin, ConditionsForm):
+    """`kinds` in measuring order; what is left empty is left for later. Of a `job` they are the last act."""
+
+    def __init__(
+        self,
+        data: Any = None,
+        *,
+        kinds: Iterable[ReadingKind],
+        vehicle: Vehicle,
+        member: Membership,
+        job: Job | None = None,
+    ) -> None:
+        kinds = list(kinds)
+        going = [] if job else list({other.pk: other for kind in kinds for other in going_on(vehicle, kind)}.values())
+        measuring = [other for other in going if other.state == "in_hand" and other.measures]
+        last = measuring[0] if len(measuring) == 1 else None
+        super().__init__(data, initial={"who": member, "last_of": last})
+        self.of(vehicle, going)
+        wanted = {slug for kind in kinds for slug in kind.conditions}
+        self.shared = [name for slug in SHARED if slug in wanted for name in SAID_BY[slug]]
+        self.keep([*self.shared, "who", "last_of"])
+        self.job = job
+        self.each = [OneOfManyForm(data, kind=kind, vehicle=vehicle, member=member) for kind in kinds]
+
+    @property
+    def within(self) -> list[OneOfManyForm]:
+        return self.each
+
+    def conditions(self) -> list[forms.BoundField]:
+        """Those of the car, which all of its readings share."""
+        return [self[name] for name in self.shared]
+
+    def clean(self) -> dict[str, Any]:
+        """By itself it wants at least one; with a job all may wait."""
+        if self.job is None and not any(form.taken for form in self.each):
+            self.add_error(None, "Write down at least one of them.")
+        return super().clean() or self.cleaned_data
+
+    def measured(self, taken_at: datetime | None = None) -> list[Measured]:
+        """Once it is valid; `taken_at` None for now."""
+        shared = {"last_of": self.job, **{name: self.cleaned_data[name] for name in self.fields}, "taken_at": taken_at}
+        return [Measured(form.kind, form.typed(), {**shared, **form.told()}) for form in self.each if form.taken]

@@ -1,0 +1,114 @@
+"""What the verdict is told of cars: loaded, and remembered until somebody writes or the clock changes it."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django.conf import settings
+from django.db import connection
+from django.db.models import Min, Q
+
+from builds.readings.models.age import ReadingAge
+from builds.readings.models.reading import Reading
+from builds.verdict.engine import Facts
+from builds.verdict.facts.car import car_facts
+from garage.facts.entries import first_of_each_car
+from garage.models import Entry, Event, Garage, Vehicle
+
+MOST_GARAGES = 50
+
+
+Of = tuple[int, int | None]
+"""A car and the entry that it is judged for, by their pks."""
+
+
+@dataclass(frozen=True)
+class KeptCars:
+    """Every car kept, and by its pk of its `entries` the nearest that is not over, with event and car."""
+
+    cars: tuple[Vehicle, ...]
+    entries: dict[int, Entry]
+
+
+@dataclass
+class Remembered:
+    """What was loaded `since`; `version` is that of the rows, and from `until` on the clock changes it."""
+
+    version: tuple[Any, ...]
+    since: datetime
+    until: datetime
+    cars: KeptCars | None = None
+    facts: dict[Of, Facts] = field(default_factory=dict)
+
+
+_remembered: dict[int, Remembered] = {}
+
+
+def kept_cars(garage: Garage, at: datetime) -> KeptCars:
+    """Two queries, or none where it is remembered."""
+    kept = _kept(garage, at)
+    if kept is None:
+        return _cars(garage, at)
+    if kept.cars is None:
+        kept.cars = _cars(garage, at)
+    return kept.cars
+
+
+def known_facts(
+    garage: Garage, at: datetime, cars: Iterable[Vehicle], entries: Mapping[int, Entry]
+) -> dict[int, Facts]:
+    """Of each car (pk) for its entry (by the car's pk too): loaded where it is not remembered."""
+    kept, asked = _kept(garage, at), list(cars)
+    if kept is None:
+        return car_facts(garage, at, asked, entries)
+    of = {car.pk: (car.pk, entries[car.pk].pk if car.pk in entries else None) for car in asked}
+    left = [car for car in asked if of[car.pk] not in kept.facts]
+    if left:
+        loaded = car_facts(garage, at, left, entries)
+        kept.facts |= {of[car.pk]: loaded[car.pk] for car in left}
+    return {car.pk: replace(kept.facts[of[car.pk]], at=at) for car in asked}
+
+
+def _kept(garage: Garage, at: datetime) -> Remembered | None:
+    """What may be used and added to now; None where nothing may.
+
+    Not in a transaction: what is read there may have been written there, and be taken back. The version is
+    that of the garage's row before anything else is read, so that what is written meanwhile is newer than
+    it says, never older.
+    """
+    if not settings.REMEMBER_FACTS or connection.in_atomic_block:
+        return None
+    # Each write raises the count; the rest tells a garage from one of another backup.
+    version = (garage.writes, garage.written_at, garage.created_at)
+    kept = _remembered.get(garage.pk)
+    if kept is None or kept.version != version or not kept.since <= at < kept.until:
+        if len(_remembered) >= MOST_GARAGES:
+            _remembered.clear()
+        kept = _remembered[garage.pk] = Remembered(version, at, changes_at(garage, at))
+    return kept
+
+
+def _cars(garage: Garage, at: datetime) -> KeptCars:
+    upcoming = Entry.objects.in_garage(garage).upcoming(at).kept()
+    entries = first_of_each_car(upcoming.select_related("event", "vehicle"))
+    return KeptCars(tuple(Vehicle.objects.in_garage(garage).kept()), entries)
+
+
+def changes_at(garage: Garage, at: datetime) -> datetime:
+    """The first moment after this one at which the clock alone changes what is known of a car.
+
+    The day does, by which gear is judged and moments are told; an event's end, from which its cars may
+    have run and the next one counts; and a reading's becoming too old. Two queries.
+    """
+    zone = ZoneInfo(garage.time_zone)
+    tomorrow = at.astimezone(zone).date() + timedelta(days=1)
+    edges = [datetime(tomorrow.year, tomorrow.month, tomorrow.day, tzinfo=zone)]
+    edges += Event.objects.in_garage(garage).filter(ends_at__gt=at).aggregate(end=Min("ends_at")).values()
+    ages = [timedelta(days=days) for days in ReadingAge.objects.in_garage(garage).values_list("days", flat=True)]
+    if ages:
+        oldest = {f"of_{age.days}": Min("at", filter=Q(at__gte=at - age)) for age in ages}
+        taken = Reading.objects.in_garage(garage).standing().order_by().aggregate(**oldest)
+        edges += [taken[f"of_{age.days}"] + age for age in ages if taken[f"of_{age.days}"]]
+    return min(edge for edge in edges if edge)

@@ -1,0 +1,1 @@
+"""What every page costs in a garage that was kept for years."""

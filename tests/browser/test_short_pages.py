@@ -1,0 +1,99 @@
+"""Pages as they open on a phone: three screens at most, what is folded counted, and whole on paper."""
+
+from io import StringIO
+
+import pytest
+from django.core.management import call_command
+
+from builds.demo.actions.garage import load_demo
+from builds.recipes.actions import put_several
+from builds.recipes.facts import known_recipes
+from builds.work.models.job import Job
+from garage import clock
+
+MANY_JOBS = 71
+SCREENS = 3
+PAGES = [
+    "/",
+    "/plan/",
+    "/cars/",
+    "/cars/{car}/",
+    "/cars/{car}/?tab=gear",
+    "/cars/{car}/?tab=papers",
+    "/cars/{car}/?tab=log",
+    "/jobs/{job}/",
+    "/events/",
+    "/events/{event}/",
+    "/shelf/",
+    "/recipes/",
+]
+
+
+@pytest.fixture
+def demo(db):
+    garage = load_demo(at=clock.now())
+    car, owner = garage.vehicles.first(), garage.memberships.get(role="owner")
+    for known in known_recipes(garage):
+        if Job.objects.on(car).count() < MANY_JOBS:
+            put_several([known.recipe], car, by=owner, at=clock.now())
+    call_command("plan", stdout=StringIO())
+    return garage
+
+
+@pytest.fixture
+def paths(demo):
+    car = demo.vehicles.first()
+    rows = {"car": car.pk, "job": car.jobs.first().pk, "event": demo.events.first().pk}
+    return [path.format(**rows) for path in PAGES]
+
+
+@pytest.mark.once
+@pytest.mark.parametrize("size", ["phone"])
+def test_no_page_is_longer_than_three_screens_as_it_opens(paths, sign_in, live_server):
+    page = sign_in("Ines")
+    tall = page.viewport_size["height"]
+    heights = {}
+    for path in paths:
+        page.goto(live_server.url + path, wait_until="networkidle")
+        heights[path] = page.evaluate("document.documentElement.scrollHeight")
+    assert {path: height for path, height in heights.items() if height > SCREENS * tall} == {}
+
+
+@pytest.mark.once
+@pytest.mark.parametrize("size", ["phone"])
+def test_what_is_folded_is_whole_on_paper(paths, sign_in, live_server):
+    page = sign_in("Ines")
+    hidden = "all => all.filter(one => one.checkVisibility({contentVisibilityAuto: true})).length"
+    for path in ("/plan/", paths[3]):
+        page.goto(live_server.url + path, wait_until="networkidle")
+        folded = page.locator("main details:not([open]) > ol > li, main details:not([open]) > ul > li")
+        assert folded.count() > 0
+        assert folded.evaluate_all(hidden) == 0
+        page.emulate_media(media="print")
+        assert folded.evaluate_all(hidden) == folded.count()
+        page.emulate_media(media="screen")
+
+
+@pytest.mark.once
+@pytest.mark.parametrize("size", ["phone"])
+def test_the_next_job_of_a_car_is_within_the_first_screen(paths, sign_in, live_server):
+    page = sign_in("Ines")
+    page.goto(live_server.url + paths[3])
+    start = page.locator(".slot button").first.bounding_box()
+    bar = page.locator(".places").bounding_box()
+    assert start["y"] + start["height"] <= bar["y"]
+
+
+@pytest.mark.once
+@pytest.mark.parametrize("size", ["phone"])
+def test_the_strip_fits_any_screen_and_opens_a_day(paths, sign_in, live_server):
+    page = sign_in("Ines")
+    for width in (320, 390, 768, 1280):
+        page.set_viewport_size({"width": width, "height": 844})
+        page.goto(f"{live_server.url}/plan/")
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+        strip = page.locator(".strip").bounding_box()
+        marks = page.locator(".strip .block").evaluate_all("all => all.map(one => one.getBoundingClientRect().right)")
+        assert marks and max(marks) <= strip["x"] + strip["width"] + 1
+    page.locator(".strip-day a").nth(1).click()
+    page.locator("#strip").get_by_role("heading", name="alone").wait_for()

@@ -1,0 +1,63 @@
+"""A job done overnight at an event, or at home: one tap, and when it is refused."""
+
+from datetime import timedelta
+
+import pytest
+
+from builds.steps.actions import nights
+from garage.actions.refused import Refused
+from garage.models import Entry, Event, Night
+from tests.builds.events.night_kit import HOUR, make_fair
+from tests.builds.plan.plan_kit import job
+from tests.factories import NOW, EventFactory, VehicleFactory
+
+pytestmark = pytest.mark.usefixtures("now")
+
+
+@pytest.fixture
+def fair(cast):
+    return make_fair(cast)
+
+
+def test_one_tap_puts_it_there_and_another_takes_it_home(helper, fair):
+    helper.press(f"/jobs/{fair.hub.pk}/night/", {"night": fair.night.pk})
+    fair.hub.refresh_from_db()
+    assert fair.hub.night == fair.night
+    helper.press(f"/jobs/{fair.hub.pk}/night/", {})
+    fair.hub.refresh_from_db()
+    assert fair.hub.night is None
+
+
+def test_a_night_of_another_garage_is_not_there(cast, fair):
+    other = EventFactory(garage=cast.stranger.garage)
+    night = Night.objects.create(event=other, from_at=NOW, until_at=NOW + HOUR, due_at=NOW + 2 * HOUR)
+    answer = cast.client("owner").press(f"/jobs/{fair.hub.pk}/night/", {"night": night.pk})
+    assert answer.status_code == 404
+
+
+def test_it_is_refused_once_it_is_over(fair):
+    nights.do_overnight(fair.hub, fair.night, at=fair.night.due_at - timedelta(seconds=1))
+    with pytest.raises(Refused, match="That night at Saltmarsh is over"):
+        nights.do_overnight(fair.hub, fair.night, at=fair.night.due_at)
+
+
+def test_it_is_refused_for_a_car_that_is_not_there(cast, fair):
+    moth = job(VehicleFactory(garage=cast.garage, name="Moth"), cast)
+    with pytest.raises(Refused, match="Moth is not entered for Saltmarsh"):
+        nights.do_overnight(moth, fair.night, at=NOW)
+    Entry.objects.filter(pk=fair.entry.pk).update(withdrawn_at=NOW)
+    with pytest.raises(Refused, match="Heron is not entered for Saltmarsh"):
+        nights.do_overnight(fair.hub, fair.night, at=NOW)
+
+
+def test_it_is_refused_for_a_job_that_is_over(fair):
+    fair.hub.state = "dropped"
+    with pytest.raises(Refused, match="“Hub bearing” is dropped: open it again first"):
+        nights.do_overnight(fair.hub, fair.night, at=NOW)
+
+
+def test_a_night_taken_out_leaves_its_jobs_at_home(owner, fair):
+    fair.overnight()
+    owner.press(f"/nights/{fair.night.pk}/delete/")
+    fair.hub.refresh_from_db()
+    assert fair.hub.night is None and Event.objects.filter(pk=fair.event.pk).exists()
