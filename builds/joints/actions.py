@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from django.db import IntegrityError, transaction
 
 from builds.joints.engine.joints import off_figure
+from builds.joints.facts import hands_on
 from builds.joints.models import Joint, JointMark
 from builds.steps.actions.signatures import look_or_refuse
 from garage.access import OWNER
@@ -152,7 +153,8 @@ def sign(
     if JointMark.objects.filter(signs=last).exists():
         raise Refused(f"{joint} is signed already.")
     garage = joint.vehicle.garage_id
-    look = look_or_refuse({last.by_id}, safety=joint.safety, garage=garage, by=by, who=who, outsider=outsider)
+    workers = hands_on([(joint, last)])[joint.pk]
+    look = look_or_refuse(workers, safety=joint.safety, garage=garage, by=by, who=who, outsider=outsider)
     return JointMark.objects.create(
         joint=joint,
         signs=last,

@@ -1,5 +1,6 @@
 """The joints of cars as they stand: last mark, what opened them, when the car first ran."""
 
+from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
@@ -12,6 +13,7 @@ from builds.work.engine.car_work import RUNNING, CarWork
 from builds.work.facts.car_works import works_of
 from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
+from builds.work.models.span import Span
 from garage.models import Garage, Vehicle
 
 
@@ -90,3 +92,32 @@ def puts_of(lines: Iterable[JointLine]) -> dict[int, int]:
     """How many marks and signatures were put on each joint (pk); one query."""
     marks = JointMark.objects.filter(joint__in=[line.joint.pk for line in lines]).order_by()
     return dict(marks.values_list("joint").annotate(Count("pk")))
+
+
+def hands_on(marked: Iterable[tuple[Joint, JointMark]]) -> dict[int, frozenset[int]]:
+    """Of each joint (pk), with its last mark, whose (pk) hands were on it since the mark before; three queries.
+
+    Theirs who did the work that opened it, and his who torqued it: none of them is a second pair of eyes.
+    """
+    pairs = list(marked)
+    hands = {joint.pk: {mark.by_id} for joint, mark in pairs}
+    if not pairs:
+        return {}
+    torqued: dict[int, list[datetime]] = defaultdict(list)
+    for joint, at in JointMark.objects.torqued().filter(joint__in=list(hands)).values_list("joint_id", "at"):
+        torqued[joint].append(at)
+    jobs = list(Job.objects.filter(vehicle__in={joint.vehicle_id for joint, _ in pairs}).exclude(kinds=[]))
+    spans: dict[int, list[tuple[datetime, datetime | None, int]]] = defaultdict(list)
+    rows = Span.objects.filter(job__in=jobs, crew__isnull=False).handled()
+    for job, since, until, member in rows.values_list("job_id", "from_at", "until_at", "crew"):
+        spans[job].append((since, until, member))
+    for joint, mark in pairs:
+        before = max((at for at in torqued[joint.pk] if at < mark.at), default=None)
+        opening = [job.pk for job in jobs if job.vehicle_id == joint.vehicle_id and opens(joint, coming_work(job))]
+        hands[joint.pk] |= {
+            member
+            for job in opening
+            for since, until, member in spans[job]
+            if since <= mark.at and (before is None or until is None or until > before)
+        }
+    return {joint: frozenset(members) for joint, members in hands.items()}

@@ -5,6 +5,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
+from builds.bench.offered import sums_for
 from builds.joints import actions as joints
 from builds.joints.forms.joints import JointForm, JointSignForm, MarkForm
 from builds.joints.forms.many import ManyLooksForm, ManyMarksForm, joints_sent
@@ -30,6 +31,7 @@ def joint_list(request: GarageRequest, pk: int) -> HttpResponse:
     context = {
         "vehicle": vehicle,
         "view": joint_view(vehicle, request.member, clock.now()),
+        "sums": sums_for(readings=["joint_torque"]),
         "works": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
     }

@@ -124,6 +124,9 @@ class Evolution:
             while since < STALE * self.breeding.crowd and self.best.value > floor:
                 since = 0 if self._join(crowd, self._child(moves, crowd)) else since + 1
                 yield
+            for job in moves.thrifty:
+                self.best = min(self.best, self._candidate(moves.hurried(self.best.draft, job), self.best))
+                yield
             drafts = (self.drafts.shaken() for _ in range(self.breeding.crowd))
 
     def _child(self, moves: Moves, crowd: list[Candidate]) -> Candidate:

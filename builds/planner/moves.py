@@ -56,6 +56,7 @@ class Moves:
             [crew.without_cost() for crew in crews] if any(crew.cost for crew in crews) else crews
             for crews in model.crews
         ]
+        self.thrifty = [j for j, crews in enumerate(model.crews) if crews is not self.eager[j] and len(crews) > 1]
 
     def moved(self, draft: Draft, late: list[int]) -> Draft:
         """The draft with one thing changed, most often one of the jobs that are late."""
@@ -139,6 +140,12 @@ class Moves:
         passed = order[to : last + 1]
         up = [j for j in passed if j in along]
         return order[:to] + up + [j for j in passed if j not in along] + order[last + 1 :]
+
+    def hurried(self, draft: Draft, job: int) -> Draft:
+        """One job given to whoever ends it first, sparing nobody."""
+        crews = list(draft.crews)
+        crews[job] = self.eager[job]
+        return Draft(draft.order, crews, draft.earliest)
 
     def people(self, draft: Draft) -> Draft:
         """One job given to one crew alone, to whoever ends it first, or to anybody again."""

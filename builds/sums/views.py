@@ -1,12 +1,23 @@
-"""Bench sums: the list, and each sum's page."""
+"""Bench sums: the list, each sum's page, and what is kept of them on a car."""
 
+from django.contrib import messages
 from django.http import Http404, HttpResponse
-from django.views.decorators.http import require_safe
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
 
 from builds.bench.catalogue import sum_called
+from builds.bench.frame.sums import Sum
+from builds.sums import actions
+from builds.sums.facts import car_figures
 from builds.sums.forms import sum_form
-from builds.sums.pages import sum_view, sums_found
-from garage.http import GarageRequest, page
+from builds.sums.models import KeptSum
+from builds.sums.pages.kept import kept_rows
+from builds.sums.pages.sum_page import known_words, sum_view, sums_found
+from garage import clock
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.http import GarageRequest, back, editable, once, page, require, see, visible
+from garage.models import Vehicle
 
 
 @require_safe
@@ -18,10 +29,61 @@ def sum_list(request: GarageRequest) -> HttpResponse:
 
 @require_safe
 def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
+    asked, system = _sum(slug), request.member.garage.units
+    car = _car(request)
+    known = car_figures(car, asked) if car else None
+    form = sum_form(asked, request.GET, system, known)
+    context = {
+        "view": sum_view(form.worked if form.is_valid() else None, system),
+        "sum": asked,
+        "car": car,
+        "cars": Vehicle.objects.visible_to(request.member).kept(),
+        "known": known_words(asked, known or {}),
+        "works": refuse_working(request.member) is None,
+    }
+    return page(request, "builds/sums/sum_page.html", context, place="sums", form=form)
+
+
+@require_POST
+@once
+def sum_keep(request: GarageRequest, slug: str, pk: int) -> HttpResponse:
+    vehicle, asked = visible(Vehicle, request.member, pk=pk), _sum(slug)
+    require(refuse_working(request.member))
+    try:
+        actions.keep(vehicle, asked, request.POST.dict(), by=request.member, at=clock.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return back(request, reverse("sum_page", args=[slug]))
+    messages.success(request, f"{asked.title} is kept on {vehicle}.")
+    return see(reverse("sum_kept", args=[pk]))
+
+
+@require_safe
+def sum_kept(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    context = {"vehicle": vehicle, "rows": kept_rows(vehicle), "works": refuse_working(request.member) is None}
+    return page(request, "builds/sums/sum_kept.html", context, place="cars")
+
+
+@require_POST
+@once
+def sum_delete(request: GarageRequest, pk: int) -> HttpResponse:
+    kept = editable(KeptSum, request.member, pk=pk)
+    vehicle = kept.vehicle_id
+    actions.drop(kept)
+    messages.success(request, "It is deleted.")
+    return see(reverse("sum_kept", args=[vehicle]))
+
+
+def _sum(slug: str) -> Sum:
     asked = sum_called(slug)
     if asked is None:
         raise Http404
-    system = request.member.garage.units
-    form = sum_form(asked, request.GET, system)
-    view = sum_view(form.worked if form.is_valid() else None, system)
-    return page(request, "builds/sums/sum_page.html", {"view": view, "sum": asked}, place="sums", form=form)
+    return asked
+
+
+def _car(request: GarageRequest) -> Vehicle | None:
+    wanted = request.GET.get("car", "")
+    if not (wanted.isdecimal() and len(wanted) < 19):
+        return None
+    return visible(Vehicle, request.member, pk=int(wanted))

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from builds.travel.engine import Ride, Trouble, said_of_entry, said_of_event, taker_state, troubles
 from builds.verdict.engine import Verdict, verdict
-from builds.verdict.facts.verdict import facts_of
+from builds.verdict.facts.fleet import facts_of
 from garage.models import Entry, Event, Garage, Vehicle
 
 

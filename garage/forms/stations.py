@@ -20,7 +20,8 @@ class StationForm(EditForm, WeekFields):
     stands = forms.BooleanField(
         required=False,
         label="A car stands in it",
-        help_text="Tick it for a bay or the level floor, not for a bench. A car stands in one place at a time.",
+        help_text="Tick it for a bay or the level floor, not for a bench. A car stands in one place at a time: while "
+        "one is stripped elsewhere, none of its jobs are done here.",
     )
     always_open = forms.BooleanField(required=False, initial=True, help_text="otherwise only in the hours below")
 

@@ -18,9 +18,9 @@ class NightQuerySet(ScopedQuerySet):
         """Those whose morning has still to come, the next first."""
         return self.filter(due_at__gt=now).order_by("from_at", "pk")
 
-    def of_kept_cars(self, vehicles: object) -> Self:
-        """Of events for which one of these cars is coming."""
-        return self.filter(event__entries__vehicle__in=vehicles, event__entries__withdrawn_at=None).distinct()
+    def for_car(self, vehicle: int) -> Self:
+        """Of events to which that car (pk) is coming."""
+        return self.filter(event__entries__vehicle=vehicle, event__entries__withdrawn_at=None)
 
 
 class Night(models.Model):

@@ -10,6 +10,7 @@ from django.core.management import call_command
 from builds.demo.actions.garage import load_demo
 from garage import clock
 from garage.models import Person
+from tests.browser.taps import finish
 
 # The browser adds nothing that a database changes: the rooms test what is pressed here on both.
 pytestmark = pytest.mark.once
@@ -61,7 +62,7 @@ def test_from_an_empty_garage_to_the_sheet(db, sign_in, live_server):
 
     page.goto(live_server.url + "/")
     page.get_by_role("button", name="Start").first.click()
-    page.get_by_role("button", name=re.compile("^Finish")).first.click()
+    finish(page)
     page.get_by_text("Since yesterday").wait_for()
 
     page.goto(live_server.url + "/events/")
@@ -90,7 +91,7 @@ def test_a_job_is_started_and_finished_from_today(demo, sign_in, live_server):
     title = first.locator(".tag-title").inner_text()
     first.get_by_role("button", name="Start").click()
     page.get_by_role("status").get_by_text(title).wait_for()
-    page.get_by_role("button", name=re.compile("^Finish")).first.click()
+    finish(page)
     page.get_by_role("status").get_by_text(title).wait_for()
 
 

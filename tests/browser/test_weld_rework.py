@@ -11,6 +11,7 @@ from builds.steps.actions import steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.hold_point import HoldPoint
 from tests.browser.conftest import unfold
+from tests.browser.taps import finish
 from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
 
 ARM = next(each for each in load_shipped() if each.key == "steering-arm-rework")
@@ -46,8 +47,8 @@ def test_a_welded_arm_until_the_car_may_be_driven(garage, car, arm, clock, sign_
         clock.forward(hours=1)
         sign_in("Ines")
         page.goto(f"{base}/jobs/{arm[key].pk}/")
-        page.get_by_role("button", name="Done already").click()
-        page.get_by_role("button", name="Done already").wait_for(state="detached")
+        finish(page, "Done already")
+        page.get_by_text("Done already", exact=True).wait_for(state="detached")
 
     def looked_at_by_tove(point, value=""):
         # On her own phone: a hand on safety work writes nobody else's look down.

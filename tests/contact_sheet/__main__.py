@@ -33,11 +33,12 @@ def main() -> None:
         port = garage.free_port()
         garage.prepare(Path(folder), port)
         garage.load(given.jobs)
+        link = garage.sign_in_link()  # before Playwright, whose loop in this thread the database does not like
         with garage.server(port) as address, sync_playwright() as playwright:
             browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
             context = browser.new_context()
             page = context.new_page()
-            page.goto(garage.sign_in_link())
+            page.goto(link)
             page.get_by_role("button", name="Sign in").click()
             page.wait_for_load_state()
             pages = crawl(page, address)

@@ -71,7 +71,8 @@ def free_port() -> int:
 def server(port: int) -> Iterator[str]:
     address = f"http://127.0.0.1:{port}"
     line = [sys.executable, "manage.py", "runserver", "--noreload", "--insecure", f"127.0.0.1:{port}"]
-    running = subprocess.Popen(line, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)  # noqa: S603 (our own server)
+    quiet = subprocess.DEVNULL
+    running = subprocess.Popen(line, cwd=ROOT, stdout=quiet, stderr=quiet)  # noqa: S603 (our own server)
     try:
         for _ in range(100):
             with suppress(OSError), urlopen(f"{address}/health/", timeout=2):  # noqa: S310 (our own server)

@@ -75,7 +75,7 @@ def setup(head, words, many):
     return setup_sheet(SetupRows(head, words[:40], words[:120], (kind, kind), "Worked out."))
 
 
-SHEETS = {"cards": cards, "pull": pull, "owed": owed, "tag": tag, "pack": pack, "setup": setup}
+SHEETS = {"cards": cards, "pull": pull, "owed": owed, "wanted": wanted, "tag": tag, "pack": pack, "setup": setup}
 every_sheet = pytest.mark.parametrize("draw", SHEETS.values(), ids=SHEETS)
 
 

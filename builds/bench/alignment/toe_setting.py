@@ -40,12 +40,12 @@ SUM = Sum(
     question="How far is each tie rod to be turned?",
     asks=(
         *(
-            Ask(slug, f"{name}, as read", "°", example, least=-10, most=10)
-            for slug, name, example in (
-                ("left", "Front left", "0.05"),
-                ("right", "Front right", "0.15"),
-                ("rear_left", "Rear left", "0.2"),
-                ("rear_right", "Rear right", "0.05"),
+            Ask(slug, f"{name}, as read", "°", example, least=-10, most=10, reading=reading)
+            for slug, name, example, reading in (
+                ("left", "Front left", "0.05", "toe_front.fl"),
+                ("right", "Front right", "0.15", "toe_front.fr"),
+                ("rear_left", "Rear left", "0.2", "toe_rear.rl"),
+                ("rear_right", "Rear right", "0.05", "toe_rear.rr"),
             )
         ),
         Ask("target", "Front toe wanted, both together", "°", "0.1", least=-10, most=10),

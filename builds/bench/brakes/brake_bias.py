@@ -76,10 +76,12 @@ def _travel(axle: Axle, pedal: float) -> float:
 def _bars(front: float, rear: float) -> Drawing:
     longest = max(front, rear, 1e-9)
     shapes: list[Line | Label] = []
-    for row, (name, size) in enumerate((("Front", front), ("Rear", rear))):
-        end, top = 100 * size / longest, 22 * row
+    for level, (name, size) in enumerate((("Front", front), ("Rear", rear))):
+        end, top = 100 * size / longest, 22 * level
         shapes.append(
-            Line(((0, top), (end, top), (end, top + 10), (0, top + 10)), "strong" if row == 0 else "part", closed=True)
+            Line(
+                ((0, top), (end, top), (end, top + 10), (0, top + 10)), "strong" if level == 0 else "part", closed=True
+            )
         )
         shapes.append(Label((0, top - 2), f"{name} {size:.0f} N·m", "start"))
     return Drawing("Torque of both axles", f"Front {front:.0f} N·m, rear {rear:.0f} N·m.", tuple(shapes))

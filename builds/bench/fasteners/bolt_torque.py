@@ -51,8 +51,8 @@ def _drawing(proof: float, preload: float, asked: float | None, across: float, k
         rows.append(("As asked", preload_of(asked, across, k), "strong"))
     longest = max(size for _, size, _ in rows)
     shapes: list[Line | Label] = []
-    for row, (name, size, look) in enumerate(rows):
-        end, top = 100 * size / longest, 20 * row
+    for level, (name, size, look) in enumerate(rows):
+        end, top = 100 * size / longest, 20 * level
         shapes.append(Line(((0, top), (end, top), (end, top + 8), (0, top + 8)), look, closed=True))
         shapes.append(Label((0, top - 2), f"{name} {size / 1000:.1f} kN", "start"))
     words = "; ".join(f"{name} {size / 1000:.1f} kN" for name, size, _ in rows)

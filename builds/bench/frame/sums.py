@@ -26,7 +26,8 @@ class Ask:
     `default` is taken when nothing is typed; without one the figure is `needed` or left out.
     `choices` (slug, label) makes it a choice, `words` a text such as the name of a thread, `lines` a
     text of one thing a line; all of these are given as text. `example` is what somebody would type.
-    `figure` is what a car keeps it under, "" for what is no property of a car.
+    `figure` is what a car keeps it under, "" for what is no property of a car; `reading` the
+    `kind.field` of the reading that has it.
     """
 
     slug: str
@@ -44,6 +45,7 @@ class Ask:
     note: str = ""
     group: str = ""
     figure: str = ""
+    reading: str = ""
 
     @property
     def is_text(self) -> bool:

@@ -84,7 +84,10 @@ SUM = Sum(
     title="Corner weights",
     question="How is the weight spread, and where is the centre of gravity?",
     asks=(
-        *(Ask(slug, label, "kg", example, above=0, most=5_000) for slug, label, example in LEFT_RIGHT),
+        *(
+            Ask(slug, label, "kg", example, above=0, most=5_000, reading=f"corner_weights.{slug}")
+            for slug, label, example in LEFT_RIGHT
+        ),
         WHEELBASE,
         *TRACKS,
         Ask("pad", "What one scale resolves", "kg", "0.5", least=0, most=50, default="0.5"),

@@ -6,7 +6,8 @@ from builds.bench.weights.corner_weights import Corners
 from builds.bench.weights.springs_model import GRAVITY, SpringChange, Stance
 
 LOADS = tuple(
-    Ask(slug, label, "kg", example, above=0, most=5_000, group="Scales") for slug, label, example in LEFT_RIGHT
+    Ask(slug, label, "kg", example, above=0, most=5_000, group="Scales", reading=f"corner_weights.{slug}")
+    for slug, label, example in LEFT_RIGHT
 )
 SIZE = (WHEELBASE, *TRACKS)
 RATES = tuple(

@@ -41,12 +41,12 @@ def _work(given: Given, texts: Texts) -> Worked:
 def _drawing(old: Rim, new: Rim, given: Given) -> Drawing:
     """Both rims in section about the hub face, the middle of the car at the left."""
     shapes: list[Line | Label] = [Line(((0, -40), (0, 320)), "dash"), Label((0, -50), "hub face")]
-    for row, (name, rim, spacer) in enumerate(((OLD, old, given["old_spacer"]), (NEW, new, given["spacer"]))):
-        middle, half, top = spacer - rim.offset, overall_width(rim.width) / 2, 140 * row
+    for level, (name, rim, spacer) in enumerate(((OLD, old, given["old_spacer"]), (NEW, new, given["spacer"]))):
+        middle, half, top = spacer - rim.offset, overall_width(rim.width) / 2, 140 * level
         shapes.append(
             Line(
                 ((middle - half, top), (middle + half, top), (middle + half, top + 80), (middle - half, top + 80)),
-                "strong" if row else "part",
+                "strong" if level else "part",
                 closed=True,
             )
         )

@@ -40,14 +40,14 @@ class FinishForm(FormWithin, EarlierForm):
         error_messages={"required": WHAT_WAS_OPENED},
     )
     parts = forms.MultipleChoiceField(
-        label="Fitted with it",
+        label="Fitted or used up with it",
         widget=forms.CheckboxSelectMultiple,
         required=False,
         help_text="Take off what did not go on: it stays wanted.",
         error_messages={"invalid_choice": GONE},
     )
     besides = forms.MultipleChoiceField(
-        label="Fitted too, and on no shelf",
+        label="Fitted too, and not on the shelf",
         widget=forms.CheckboxSelectMultiple,
         required=False,
         help_text="Tick what came and went straight on.",

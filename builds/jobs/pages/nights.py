@@ -25,7 +25,7 @@ def night_offers(job: Job, at: datetime) -> tuple[NightOffer, ...]:
     """Those ahead at events to which its car goes; one query, none for a job that is over."""
     if job.state not in OPEN_STATES:
         return ()
-    rows = Night.objects.ahead(at).of_kept_cars([job.vehicle_id]).select_related("event")
+    rows = Night.objects.ahead(at).for_car(job.vehicle_id).select_related("event")
     return tuple(
         NightOffer(night.pk, f"{night.event}, {night_words(night, at)}", night.pk == job.night_id) for night in rows
     )

@@ -8,6 +8,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_safe
 
+from builds.bench.offered import sums_for
 from builds.jobs.forms.jobs import JobForm
 from builds.jobs.pages.job import load_page
 from builds.jobs.pages.nights import night_offers
@@ -16,6 +17,7 @@ from builds.needs.pages.eats import suggested
 from builds.plan.actions.effect import effect_of
 from builds.plan.pages.effect import effect_words
 from builds.plan.views.following import follows
+from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.pages.job_readings import job_readings
 from builds.steps.actions import jobs
 from builds.work.models.job import Job
@@ -39,6 +41,7 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "works": works,
         "nights": night_offers(job, at),
         "readings": job_readings(job),
+        "sums": sums_for(readings=voided_by(slug for slug in job.kinds if slug in KINDS), systems=job.systems),
         "joints": job_joints(job, request.member, at),
         "eats": suggested(job) if works and view.left else [],
     }

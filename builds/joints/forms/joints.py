@@ -6,6 +6,7 @@ from django import forms
 
 from builds.joints.actions import last_mark
 from builds.joints.engine.joints import OPENERS
+from builds.joints.facts import hands_on
 from builds.joints.models import MOST_MNM, Joint
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.forms import LookForm
@@ -78,6 +79,6 @@ class JointSignForm(LookForm):
 
     def __init__(self, *args: Any, joint: Joint, **kwargs: Any) -> None:
         last = last_mark(joint)
-        workers = {last.by_id} if last else ()
+        workers = hands_on([(joint, last)])[joint.pk] if last else ()
         initial = {"of": last.pk if last else None}
         super().__init__(*args, initial=initial, workers=workers, safety=joint.safety, **kwargs)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.joints.engine.joints import OPENERS, opens
-from builds.joints.facts import JointLine, coming_work, joint_lines
+from builds.joints.facts import JointLine, coming_work, hands_on, joint_lines
 from builds.joints.models import Joint
 from builds.joints.pages.words import figure_words, look_words, torque_words
 from builds.steps.engine.cautions import cautions_for
@@ -86,17 +86,20 @@ def _opened(job: Job, me: Membership, at: datetime) -> tuple[JointRow, ...]:
 
 def _rows(lines: list[JointLine], me: Membership, at: datetime) -> list[JointRow]:
     people = hands_of(me.garage_id)
-    return [_row(line, me, people, at) for line in lines]
+    unsigned = [line for line in lines if line.standing.state == "unsigned"]
+    hands = hands_on((line.joint, line.mark) for line in unsigned if line.mark)
+    return [_row(line, me, people, hands.get(line.joint.pk), at) for line in lines]
 
 
-def _row(line: JointLine, me: Membership, people: list[Eyes], at: datetime) -> JointRow:
+def _row(line: JointLine, me: Membership, people: list[Eyes], hands: frozenset[int] | None, at: datetime) -> JointRow:
+    """`hands` (pk) were on it, of one that waits for a look."""
     joint, mark, state = line.joint, line.mark, line.standing.state
     stripe, word = WORD[state]
     if state == "stands" and not line.signed:
         word = "marked"
     known = figure_words(joint, me.garage.units)
     figure = f"{known}, {joint.figure_from}" if known else "no figure on record"
-    offer = look_offer(me, people, {mark.by_id}) if mark and state == "unsigned" else None
+    offer = look_offer(me, people, hands) if hands is not None else None
     return JointRow(
         joint,
         ", ".join(filter(None, [joint.thread, joint.klass, figure])),

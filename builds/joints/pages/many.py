@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from datetime import datetime
 
-from builds.joints.facts import JointLine, joint_lines
+from builds.joints.facts import JointLine, hands_on, joint_lines
 from builds.joints.models import Joint
 from builds.joints.pages.joint_page import last_words
 from builds.steps.facts.looks import hands_of
@@ -23,8 +23,10 @@ def to_look_at(vehicle: Vehicle, me: Membership, at: datetime) -> list[tuple[Joi
     """Those that are marked and that I may look at, each with its last mark in words."""
     people = hands_of(vehicle.garage_id)
     lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
+    unsigned = [line for line in lines if line.standing.state == "unsigned"]
+    hands = hands_on((line.joint, line.mark) for line in unsigned if line.mark)
     return [
         (line, last_words(line, vehicle.garage.units, at))
-        for line in lines
-        if line.standing.state == "unsigned" and line.mark and look_offer(me, people, {line.mark.by_id}).mine
+        for line in unsigned
+        if look_offer(me, people, hands[line.joint.pk]).mine
     ]

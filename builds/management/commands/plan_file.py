@@ -11,9 +11,9 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from builds.odds.answer import Odds
 from builds.odds.simulate import own_ranges, simulate
+from builds.planner.both import plan_on_both
 from builds.planner.files import plan_table, read_problem
 from builds.planner.problem import ProblemError
-from builds.planner.search import plan
 
 MOST_RUNS = 100_000
 
@@ -60,7 +60,7 @@ class Command(BaseCommand):
             problem = read_problem(words)
         except ProblemError as error:
             raise CommandError(str(error)) from error
-        answer = plan(problem, seconds=options["seconds"], seed=options["seed"])
+        answer = plan_on_both(problem, seconds=options["seconds"], seed=options["seed"])
         table = plan_table(answer)
         if options["odds"]:
             odds = simulate(problem, own_ranges(problem), runs=options["odds"], seed=options["seed"])

@@ -14,9 +14,8 @@ class Command(BaseCommand):
         parser.add_argument("word", nargs="?", default="", help="a word that its name or its question has")
 
     def handle(self, *args: Any, word: str, **options: Any) -> None:
-        for topic, modules in TOPICS.items():
-            sums = [module.SUM for module in modules]
-            sums = [one for one in sums if word.lower() in f"{one.slug} {one.title} {one.question}".lower()]
+        for topic, all_sums in TOPICS.items():
+            sums = [one for one in all_sums if word.lower() in f"{one.slug} {one.title} {one.question}".lower()]
             if sums:
                 self.stdout.write(self.style.MIGRATE_HEADING(topic))
             for one in sums:

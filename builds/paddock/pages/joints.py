@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from builds.joints.facts import JointLine
+from builds.joints.facts import JointLine, hands_on
 from builds.joints.pages.joint_page import WORD
 from builds.joints.pages.words import figure_words, look_words
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
@@ -21,18 +21,21 @@ def joint_groups(
     `puts` is how many marks and signatures each joint (pk) has, `people` are all hands.
     """
     rows = sorted(lines, key=lambda line: line.standing.state == "stands")
-    items = tuple(_item(line, puts.get(line.joint.pk, 0), me, people) for line in rows)
+    hands = hands_on((line.joint, line.mark) for line in rows if line.mark and line.standing.state == "unsigned")
+    items = tuple(_item(line, puts.get(line.joint.pk, 0), me, people, hands.get(line.joint.pk)) for line in rows)
     want = sum(line.standing.state != "stands" for line in lines)
     return [ItemGroup("Joints", f"{want} want a hand", items)] if items else []
 
 
-def _item(line: JointLine, version: int, me: Membership, people: list[Eyes]) -> PaddockItem:
+def _item(
+    line: JointLine, version: int, me: Membership, people: list[Eyes], hands: frozenset[int] | None
+) -> PaddockItem:
+    """`hands` (pk) were on it, of one that waits for a look."""
     units = me.garage.units
     figure = figure_words(line.joint, units)
     acts = [Act("Torqued", "marked", "value" if figure else "")]
     if line.joint.safety:
-        unsigned = line.mark is not None and line.standing.state == "unsigned"
-        mine = unsigned and look_offer(me, people, {line.mark.by_id}).mine
+        mine = hands is not None and look_offer(me, people, hands).mine
         acts.append(Act("I looked: sign", "signed", hidden=not mine))
     return PaddockItem(
         f"joint-{line.joint.pk}",

@@ -45,8 +45,13 @@ class PlanningCase:
     clock: PlanClock
 
     @classmethod
-    def of(cls, row: Plan, garage: Garage) -> "PlanningCase":
-        """What a plan that is kept was made from, or one that is noted is to be made from."""
+    def of(cls, stored: Stored) -> "PlanningCase":
+        """What a plan that is kept was made from."""
+        return cls(stored.problem, stored.row.made_from, stored.clock)
+
+    @classmethod
+    def noted(cls, row: Plan, garage: Garage) -> "PlanningCase":
+        """What a plan that is noted is to be made from."""
         problem = unpacked(row.problem)
         return cls(problem, row.made_from, PlanClock.of(problem.start or "", ZoneInfo(garage.time_zone)))
 
@@ -131,7 +136,7 @@ def keep(
     *,
     by: Membership | None,
     at: datetime,
-    use: str,
+    use: str = Plan.Use.TRIED,
     **more: Any,
 ) -> Plan:
     """Store a plan that has passed the checker; raises FaultyPlan rather than keep another."""

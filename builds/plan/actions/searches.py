@@ -118,8 +118,7 @@ def _search(search: Search, now: Now) -> None:
         _end(search, now())
         return
     base, look = read(search.plan, search.garage), Watcher(search.pk, now)
-    case = PlanningCase.of(base.row, search.garage)
-    best = answer(case, seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
+    best = answer(PlanningCase.of(base), seconds=search.budget_seconds, progress=look.progress, stop=lambda: look.over)
     if worth(base.problem, best) >= worth(base.problem, base.answer):
         look.tell(best.tried, base.answer.score)
         _end(search, now())
@@ -142,7 +141,7 @@ def _hand_over(search: Search, best: Answer, base: Stored, at: datetime) -> None
     wall = Plan.objects.in_garage(garage).shown().first()
     if wall != base.row or wall.writes != garage.writes:
         raise Overtaken
-    better = put_up(garage, PlanningCase.of(base.row, garage), best, before=base, by=search.asked_by, at=at)
+    better = put_up(garage, PlanningCase.of(base), best, before=base, by=search.asked_by, at=at)
     _end(search, at, plan=better)
 
 

@@ -9,7 +9,7 @@ from builds.plan.engine.timed_plan import TimedPlan
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.verdict.engine import Facts, Verdict, verdict
 from builds.verdict.engine.on_plan import OnPlan, PlannedJob, on_plan
-from builds.verdict.facts.verdict import facts_of, next_entries
+from builds.verdict.facts.fleet import facts_of, next_entries
 from builds.work.models.job import Job
 from garage.models import Entry, Garage, Vehicle
 

@@ -28,7 +28,8 @@ class FoldedAxis:
     def __init__(self, open_at: Iterable[tuple[int, int]], start: int, end: int) -> None:
         """`open_at` are slots in which somebody is in; all of [start, end) is drawn."""
         self.start, self.end = start, max(end, start + 1)
-        pieces = list(_pieces(_joined(open_at, self.start, self.end), self.start, self.end))
+        within = ((max(begin, self.start), min(until, self.end)) for begin, until in open_at)
+        pieces = list(_pieces(joined(within), self.start, self.end))
         worked = sum(until - begin for begin, until, fold in pieces if not fold)
         shares = [FOLD * max(worked, 1) if fold else until - begin for begin, until, fold in pieces]
         x, unit = 0.0, WIDTH / sum(shares)
@@ -59,15 +60,12 @@ def _pieces(worked: list[tuple[int, int]], start: int, end: int) -> Iterator[tup
         yield at, end, end - at > SHORT_GAP
 
 
-def _joined(windows: Iterable[tuple[int, int]], start: int, end: int) -> list[tuple[int, int]]:
-    """Windows within [start, end), sorted, joined where they overlap or touch."""
-    joined: list[tuple[int, int]] = []
-    for begin, until in sorted(windows):
-        begin, until = max(begin, start), min(until, end)
-        if begin >= until:
-            continue
-        if joined and begin <= joined[-1][1]:
-            joined[-1] = (joined[-1][0], max(joined[-1][1], until))
+def joined(windows: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Windows that are not empty, sorted, joined where they overlap or touch."""
+    together: list[tuple[int, int]] = []
+    for begin, until in sorted(window for window in windows if window[0] < window[1]):
+        if together and begin <= together[-1][1]:
+            together[-1] = (together[-1][0], max(together[-1][1], until))
         else:
-            joined.append((begin, until))
-    return joined
+            together.append((begin, until))
+    return together

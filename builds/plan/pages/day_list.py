@@ -18,7 +18,7 @@ from garage.engine.moments import day_words
 from garage.engine.words import duration_words, listed_in_words
 
 ALONE = "by itself"
-SHOWN = 3  # lines of a day, as it opens
+SHOWN, SHOWN_TODAY = 2, 3  # lines of a day, as it opens
 
 
 @dataclass(frozen=True)
@@ -57,11 +57,15 @@ class Day:
 
     @property
     def first(self) -> tuple[PlanLine, ...]:
-        return self.lines[:SHOWN]
+        return self.lines[: self._shown]
 
     @property
     def rest(self) -> tuple[PlanLine, ...]:
-        return self.lines[SHOWN:]
+        return self.lines[self._shown :]
+
+    @property
+    def _shown(self) -> int:
+        return SHOWN_TODAY if self.near == "Today" else SHOWN
 
     @property
     def title(self) -> str:

@@ -8,13 +8,13 @@ from builds.plan.engine.ids import pk_of
 from builds.plan.engine.sessions import PlannedCure, Session, when_ready
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.wall import Wall
-from builds.plan.pages.axis import FoldedAxis
+from builds.plan.pages.axis import FoldedAxis, joined
 from builds.planner.axis import clip
 from builds.steps.pages.job_cards import STRIPES
 from builds.work.models.job import Job
 from builds.work.models.states import State
 
-LANE, NAMED, ROW = 60, 20, 26  # px: a lane of a person; the name over a lane; a cure or a stay
+LANE, NAMED, ROW = 56, 19, 26  # px: a lane of a person; the name over a lane; a cure or a stay
 LEAST = 0.6  # per cent: what is drawn of the shortest job
 LETTER = 1.05  # per cent of a wide strip that a letter beside a bar takes
 ALONE = "By itself"
@@ -164,13 +164,20 @@ def hold_lanes(plan: TimedPlan, axis: FoldedAxis) -> list[Lane]:
 
 def _holds(station: str, plan: TimedPlan, axis: FoldedAxis) -> Iterable[Mark]:
     cars = {car.id: car for car in plan.problem.vehicles}
-    placed = {place.id: place for place in plan.answer.placed}
-    for hold in plan.problem.holds:
-        if hold.station != station or hold.start not in placed:
-            continue
-        start = placed[hold.start].start
-        end = placed[hold.until].end if hold.until in placed else plan.problem.slots
+    for vehicle, start, end in sorted(_stays(station, plan), key=lambda stay: stay[1:]):
         if end > axis.start and start < axis.end:
-            car = cars[hold.vehicle]
+            car = cars[vehicle]
             words = f"{car.name or car.id} stays until {plan.clock.words(end)}"
             yield Mark(*_span(axis, start, end), words, kind="hold")
+
+
+def _stays(station: str, plan: TimedPlan) -> Iterable[tuple[str, int, int]]:
+    """Each car (id) with the slots in which it stays there, what overlaps or touches as one."""
+    placed = {place.id: place for place in plan.answer.placed}
+    by_car: dict[str, list[tuple[int, int]]] = defaultdict(list)
+    for hold in plan.problem.holds:
+        if hold.station == station and hold.start in placed:
+            end = placed[hold.until].end if hold.until in placed else plan.problem.slots
+            by_car[hold.vehicle].append((placed[hold.start].start, end))
+    for car, spans in by_car.items():
+        yield from ((car, start, end) for start, end in joined(spans))

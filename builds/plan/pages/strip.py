@@ -16,7 +16,8 @@ from garage.engine.moments import day_words
 from garage.engine.words import listed_in_words
 from garage.models import Entry
 
-EVENT_ROW, FOOT = 22, 8  # px
+EVENT_ROW, FOOT = 20, 8  # px: a line of words of an event; below the lanes
+NARROW, LETTER = 3.4, 7.5  # px of a per cent of the strip of a phone; of a letter of such words
 
 
 @dataclass(frozen=True)
@@ -48,6 +49,11 @@ class Edge:
     def room(self) -> float:
         """How wide its words may be."""
         return 100 - self.x if self.from_left else self.x
+
+    @property
+    def tall(self) -> int:
+        """px: of one line, or two where a phone has no room for one."""
+        return EVENT_ROW * (2 if LETTER * len(self.words) > NARROW * self.room else 1)
 
 
 @dataclass(frozen=True)
@@ -96,7 +102,7 @@ def plan_strip(wall: Wall, entries: Iterable[Entry], day: date | None = None) ->
 def _drawn(wall: Wall, axis: FoldedAxis, ahead: list[Session], due: dict[int, list[str]], day: date | None) -> Strip:
     plan, rows = wall.plan, wall.rows
     edges = tuple(_edges(plan, axis, due))
-    head = EVENT_ROW * len(edges) + FOOT
+    head = (edges[-1].y + edges[-1].tall if edges else 0) + FOOT
     lanes = _stacked([*people_lanes(wall, axis, ahead), *cure_lanes(wall, axis), *hold_lanes(plan, axis)], head)
     return Strip(
         height=lanes[-1].y + lanes[-1].height + FOOT if lanes else head + FOOT,
@@ -145,11 +151,13 @@ def _open_at(plan: TimedPlan, sessions: list[Session]) -> Iterator[tuple[int, in
 
 def _edges(plan: TimedPlan, axis: FoldedAxis, due: dict[int, list[str]]) -> Iterator[Edge]:
     """Each with its words in a row of their own."""
-    for level, slot in enumerate(sorted(slot for slot in due if axis.start < slot <= axis.end)):
+    y = 0
+    for slot in sorted(slot for slot in due if axis.start < slot <= axis.end):
         names = due[slot]
         verb = "leaves" if len(names) == 1 else "leave"
         words = f"{listed_in_words(names)} {verb} {plan.clock.words(slot)}"
-        yield Edge(axis.x(slot), EVENT_ROW * level, words)
+        yield (edge := Edge(axis.x(slot), y, words))
+        y += edge.tall
 
 
 def _days(plan: TimedPlan, axis: FoldedAxis, today: date) -> Iterator[DayMark]:

@@ -22,7 +22,7 @@ from builds.travel.facts import travel_troubles
 from garage.engine.words import listed_in_words
 from garage.models import Entry, Garage
 
-FOLDED = 4  # days that have a line each, behind those that are open
+FOLDED = 3  # days that have a line each, behind those that are open
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from django.http import Http404, HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_safe
 
+from builds.bench.offered import sums_for
 from builds.readings.actions import readings
 from builds.readings.engine import names_of
 from builds.readings.engine.conditions import wants_wheels
@@ -65,6 +66,7 @@ def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "trends": trends(kind, drawn, line.goals, vehicle.garage.units),
         "history": history_rows(line, vehicle, rows, at),
         "page_obj": rows,
+        "sums": sums_for(readings=[key]),
         "works": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
     }

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from builds.plan.engine.outlook import Outlook
 from builds.remedies.deeds.deed import Deed
+from builds.remedies.engine.judges import ByOdds, ByPlan
 from builds.remedies.engine.proof import Proof
 from builds.remedies.engine.remedy import Remedy, Trying
 from builds.remedies.facts.late_car import LateCar
@@ -32,8 +33,7 @@ class HuntRound:
     """What one round of trying came to: its remedies as offers, what came nearest where nothing does, and
     the kinds of deed that were tried.
 
-    `runs_now` are the runs of `judges.RUNS` in which the car is in time as things are, None where the plan
-    has it late and judges; `seconds` all rounds took so far.
+    `judge` is the plan where that has the car late, else the odds; `seconds` all rounds took so far.
     """
 
     car: LateCar
@@ -41,7 +41,7 @@ class HuntRound:
     offers: tuple[Offer, ...]
     nearest: Offer | None
     kinds: tuple[type[Deed], ...]
-    runs_now: int | None
+    judge: ByPlan | ByOdds
     seconds: float = 0
 
 

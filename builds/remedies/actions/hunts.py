@@ -39,6 +39,7 @@ from garage.models import Entry
 AT_ONCE, A_ROUND = 0.5, 0.8  # seconds of trying for one answer, while a page waits for more
 SEED = 1
 RUNS = 400
+RUNS_TO_ONE = 8  # of the plan on the wall, which has seconds for its odds, to one of a change that is tried
 
 Outcomes = dict[int, CarOutcome]
 """What the plan on the wall means for each entry, by its pk."""
@@ -109,12 +110,19 @@ def _try(car: LateCar, on_the_wall: Outcomes, known: Sequence[int] = (), *, seco
     in_time = on_the_wall[car.entry.pk].in_time
     if in_time is None:
         in_time = standing(car.problem, car.plan, car.vehicle).makes_it
-    judge = ByOdds(car.problem, car.vehicle, *_figures(car)) if in_time else ByPlan(car.vehicle)
+    judge = _by_odds(car) if in_time else ByPlan(car.vehicle)
     hunt = Hunt(car.problem, car.plan, car.vehicle, offers(car), judge=judge, seed=SEED)
     trying = hunt.go_on(known, seconds=seconds)
     offered = tuple(_offer(car, remedy, on_the_wall) for remedy in trying.remedies)
     nearest = _offer(car, trying.nearest, on_the_wall) if trying.nearest else None
-    return HuntRound(car, trying, offered, nearest, kinds_of(hunt.singles), judge.now)
+    return HuntRound(car, trying, offered, nearest, kinds_of(hunt.singles), judge)
+
+
+def _by_odds(car: LateCar) -> ByOdds:
+    """As many runs for each change as there is time for, by how many there were for the plan on the wall."""
+    wall = shown(car.entry.event.garage)
+    runs = wall.odds.odds.runs // RUNS_TO_ONE if wall and wall.odds else 0
+    return ByOdds(car.problem, car.vehicle, *_figures(car), runs)
 
 
 def _offer(car: LateCar, remedy: Remedy, on_the_wall: Outcomes) -> Offer:

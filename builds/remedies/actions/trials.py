@@ -71,9 +71,9 @@ def _planned(row: Plan, garage: Garage) -> None:
     if base is None or row.answer:
         return
     if not base.answer:
-        case = PlanningCase.of(base, garage)
+        case = PlanningCase.noted(base, garage)
         fill(base, case, best(case, shown(garage), seconds=SECONDS))
-    now, case = read(base, garage), PlanningCase.of(row, garage)
+    now, case = read(base, garage), PlanningCase.noted(row, garage)
     known = {job.id for job in case.problem.jobs}
     before = tuple(promise for promise in now.promises(case.clock) if promise.job in known)
     case = replace(case, problem=replace(case.problem, before=before))

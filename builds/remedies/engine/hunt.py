@@ -73,14 +73,14 @@ class Hunt:
     def _nearest(self, attempts: Sequence[Attempt]) -> Remedy | None:
         """What comes nearest of what was tried, if none of it does and it is better than nothing."""
         best = min(attempts, key=lambda tried: tried.gap, default=None)
-        if best is None or not 0 < best.gap < self.judge.gap(self.problem, self.plan):
+        if best is None or not 0 < best.gap < self.judge.gap_now(self.problem, self.plan):
             return None
-        problem, plan, _ = self.tried(best.changes)
-        return self._remedy(best.changes, problem, plan)
+        problem = changed(self.problem, best.changes)
+        return self._remedy(best.changes, problem, self._planned(problem), best.gap)
 
     def run(self, known: Sequence[int] = ()) -> Iterator[Attempt]:
         """Every attempt in turn; the gaps of the first ones may be `known` from a run before."""
-        now = self.judge.gap(self.problem, self.plan)
+        now = self.judge.gap_now(self.problem, self.plan)
         if not now:
             yield Attempt((), 0, 1, 1, self._remedy((), self.problem, self.plan))
             return
@@ -141,8 +141,11 @@ class Hunt:
     def tried(self, changes: tuple[Change, ...]) -> tuple[Problem, Plan, int]:
         """The problem with the changes, its plan, and how far off the car then is in slots."""
         problem = changed(self.problem, changes)
-        plan = planned(problem, tries=TRIES, seed=self.seed)
+        plan = self._planned(problem)
         return problem, plan, self.judge.gap(problem, plan)
+
+    def _planned(self, problem: Problem) -> Plan:
+        return planned(problem, tries=TRIES, seed=self.seed)
 
     def _smaller(self, changes: tuple[Change, ...], plan: Plan) -> Iterator[tuple[Change, ...]]:
         for k, change in enumerate(changes):
@@ -151,7 +154,7 @@ class Hunt:
             for less in change.smaller(plan):
                 yield (*changes[:k], less, *changes[k + 1 :])
 
-    def _remedy(self, changes: tuple[Change, ...], problem: Problem, plan: Plan) -> Remedy:
+    def _remedy(self, changes: tuple[Change, ...], problem: Problem, plan: Plan, gap: int = 0) -> Remedy:
         now = standing(problem, plan, self.vehicle)
         ready = now.ready or 0
         put_off = {name for change in changes for name in change.puts_off()}
@@ -159,7 +162,7 @@ class Hunt:
             changes,
             ready=ready,
             spare=0 if now.due is None else worked_between(problem, ready, now.due),
-            in_time=self.judge.in_time(problem),
+            in_time=self.judge.in_time(gap),
             misses=tuple(sorted(missing_cars(problem, plan) - {self.vehicle} - self.missing)),
             late=tuple(sorted(late_wanted(problem, plan) - self.late - put_off)),
             problem=problem,

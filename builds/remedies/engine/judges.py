@@ -12,15 +12,17 @@ from builds.planner.plan import Plan
 from builds.planner.problem import Problem
 from builds.remedies.engine.standing import standing
 
-RUNS, AT_FIRST = 100, 20
-"""Runs of the odds for a change that may do, and those after which one that is no better is left."""
+FEWEST, MOST = 20, 100
+"""Runs of the odds for a change that may do."""
+
+PART = 4
+"""One of so many runs comes first: a change that is no better after those is left."""
 
 
 class ByPlan:
     """By the plan: the gap is in slots."""
 
     is_quick = True
-    now: int | None = None
 
     def __init__(self, vehicle: str) -> None:
         self.vehicle = vehicle
@@ -30,13 +32,17 @@ class ByPlan:
         now = standing(problem, plan, self.vehicle)
         return now.late + len(now.unplaced) * problem.slots
 
-    def in_time(self, problem: Problem) -> int | None:
-        """The runs of `RUNS` in which the car is in time; None where no odds are asked."""
+    def gap_now(self, problem: Problem, plan: Plan) -> int:
+        """The gap as things are."""
+        return self.gap(problem, plan)
+
+    def in_time(self, gap: int) -> int | None:
+        """None: no odds are asked."""
         return None
 
 
 class ByOdds:
-    """By the odds: the gap is in runs of `RUNS` that are still to be in time, for 8 of 10 and more than now.
+    """By the odds: the gap is in runs of `runs` that are still to be in time, for 8 of 10 and more than `now`.
 
     Every problem gets the same luck, so that two of them differ by what they are. `estimates` are
     minutes by job, `shared` the deviation that all lengths have in common. Not quick: what does it is
@@ -45,21 +51,29 @@ class ByOdds:
 
     is_quick = False
 
-    def __init__(self, problem: Problem, vehicle: str, estimates: Mapping[str, Figures], shared: float) -> None:
+    def __init__(
+        self, problem: Problem, vehicle: str, estimates: Mapping[str, Figures], shared: float, runs: int = MOST
+    ) -> None:
         self.vehicle, self.estimates, self.shared = vehicle, estimates, shared
-        self.at_first, self.now = self._count(problem, AT_FIRST), self._count(problem, RUNS)
-        self.need = max(ceil(MAKES_IT * RUNS), self.now + 1)
-        self.last: tuple[Problem, int] = (problem, self.now)
+        self.runs = max(FEWEST, min(MOST, runs))
+        self.some = self.runs // PART
+        self.at_first, self.now = self._count(problem, self.some), self._count(problem, self.runs)
+        self.need = max(ceil(MAKES_IT * self.runs), self.now + 1)
+        self.last = self.now
 
     def gap(self, problem: Problem, plan: Plan) -> int:
         """A change that leaves the first runs no better counts as none."""
-        better = self._count(problem, AT_FIRST) > self.at_first or self.at_first == AT_FIRST
-        self.last = problem, self._count(problem, RUNS) if better else self.now
-        return max(0, self.need - self.last[1])
+        better = self.at_first == self.some or self._count(problem, self.some) > self.at_first
+        self.last = self._count(problem, self.runs) if better else self.now
+        return max(0, self.need - self.last)
 
-    def in_time(self, problem: Problem) -> int | None:
-        """The runs of `RUNS` in which the car is in time."""
-        return self.last[1] if self.last[0] is problem else self._count(problem, RUNS)
+    def gap_now(self, problem: Problem, plan: Plan) -> int:
+        """The gap as things are, as it was counted at first."""
+        return self.need - self.now
+
+    def in_time(self, gap: int) -> int | None:
+        """The runs in which the car is in time, by the gap; without one, those of what was tried last."""
+        return self.need - gap if gap else self.last
 
     def _count(self, problem: Problem, runs: int) -> int:
         odds = simulate(problem, self.estimates, runs=runs, shared=self.shared)

@@ -14,9 +14,9 @@ class Remedy:
     """Changes that get the car there, or come nearest to it: none means that a better order of the same work does.
 
     `ready` is the slot in which the car is ready, `spare` the slots between that and its due slot
-    in which somebody is in; `in_time` the runs of `judges.RUNS` in which it is in time, where the odds
-    were asked. `misses` are the other cars (ids) that then miss their event as they
-    did not before, `late` the wanted jobs (ids) that then are late, those put off left out.
+    in which somebody is in; `in_time` the runs in which it is in time, where the odds judge. `misses`
+    are the other cars (ids) that then miss their event as they did not before, `late` the wanted jobs
+    (ids) that then are late, those put off left out.
     `problem` and `plan` are what was tried and found.
     """
 

@@ -8,7 +8,7 @@ from builds.odds.answer import VehicleOdds
 from builds.plan.engine.outlook import Outlook
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
 from builds.remedies.deeds.deed import codes, refusal_of, title_of, undo_of
-from builds.remedies.engine.judges import RUNS
+from builds.remedies.engine.judges import ByOdds
 from builds.remedies.engine.proof import Proof
 from builds.remedies.engine.standing import standing
 from builds.remedies.pages.known import known_words, read_known
@@ -22,8 +22,8 @@ BY_PLAN = (
     "None of them gets it there.",
 )
 BY_ODDS = (
-    f"The plan has it in time already, so each was judged by {RUNS} runs of the work, in the order of how much "
-    "trouble it is, and does when 8 of 10 have the car in time.",
+    "The plan has it in time already, so each was judged by {} runs of the work, in the order of how much trouble "
+    "it is, and does when 8 of 10 have the car in time.",
     "None of them gets it to 8 of 10 runs.",
 )
 TOGETHER = ("", "alone", *(f"alone and up to {number} together" for number in ("two", "three", "four")))
@@ -105,7 +105,9 @@ def remedy_page(takes: WhatItTakes, by: Membership) -> RemedyPage:
 
 def round_of(tried: HuntRound, by: Membership) -> Round:
     trying = tried.trying
-    judged, none_does = BY_PLAN if tried.runs_now is None else BY_ODDS
+    judged, none_does = BY_PLAN
+    if isinstance(tried.judge, ByOdds):
+        judged, none_does = BY_ODDS[0].format(tried.judge.runs), BY_ODDS[1]
     return Round(
         tuple(_card(offer, tried, by) for offer in tried.offers),
         known=known_words(trying.gaps),
@@ -156,8 +158,8 @@ def _card(offer: Offer, tried: HuntRound, by: Membership) -> RemedyCard:
 def _gives(offer: Offer, tried: HuntRound) -> str:
     remedy, car = offer.remedy, tried.car
     name = car.entry.vehicle
-    if remedy.in_time is not None and tried.runs_now is not None:
-        then, now = (words.counted(count, RUNS) for count in (remedy.in_time, tried.runs_now))
+    if isinstance(tried.judge, ByOdds):
+        then, now = (words.counted(count or 0, tried.judge.runs) for count in (remedy.in_time, tried.judge.now))
         return f"{name} is then in time in {then}; as things are, in {now}."
     now_so = standing(remedy.problem, remedy.plan, car.vehicle)
     if now_so.unplaced:

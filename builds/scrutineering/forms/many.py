@@ -19,7 +19,7 @@ class SectionForm(forms.Form):
     all = forms.BooleanField(label="I looked at all of these", required=False)
     but = forms.MultipleChoiceField(
         label="but not at",
-        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        widget=forms.CheckboxSelectMultiple,
         required=False,
         error_messages={"invalid_choice": MEANWHILE},
     )

@@ -9,7 +9,7 @@ from builds.readings.engine.void import STANDS
 from builds.readings.facts.readings import CarReadings, readings_of
 from builds.shelf.engine import owed_rank, verdict_when_owed
 from builds.verdict.engine import Facts, verdict
-from builds.verdict.facts.verdict import facts_of
+from builds.verdict.facts.fleet import facts_of
 from garage.models import Vehicle
 from parts.models import Part
 

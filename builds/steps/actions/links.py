@@ -4,6 +4,7 @@ from datetime import datetime
 
 from django.db import transaction
 
+from builds.readings.actions import remeasure
 from builds.readings.actions.order import draw_order
 from builds.readings.engine.order_of_work import Order
 from builds.work.engine.ranks import SAY_WHY, says_why
@@ -94,6 +95,9 @@ def cut(link: Link, *, because: str, by: Membership, at: datetime) -> None:
     link.cut_because, link.cut_by, link.cut_at = because, by, at
     link.save(update_fields=["cut_because", "cut_by", "cut_at"])
     _draw_anew(link)
+    # What was measured in time may now be measured too early: then it is measured again.
+    for vehicle in {link.before.vehicle, link.after.vehicle}:
+        remeasure.settle(vehicle, by=by, at=at)
     _refuse_torn(strips)
 
 

@@ -19,9 +19,8 @@ from garage.models import Entry, Event, Garage, Vehicle
 
 MOST_GARAGES = 50
 
-
+# A car and the entry that it is judged for, by their pks.
 Of = tuple[int, int | None]
-"""A car and the entry that it is judged for, by their pks."""
 
 
 @dataclass(frozen=True)
@@ -54,6 +53,24 @@ def kept_cars(garage: Garage, at: datetime) -> KeptCars:
     if kept.cars is None:
         kept.cars = _cars(garage, at)
     return kept.cars
+
+
+def next_entries(cars: list[Vehicle], at: datetime) -> dict[int, Entry]:
+    """The next entry of each car (pk) that has one, with its event."""
+    rows = Entry.objects.filter(vehicle__in=cars).upcoming(at).select_related("event")
+    return {entry.vehicle_id: entry for entry in reversed(rows)}
+
+
+def facts_of(
+    garage: Garage,
+    at: datetime,
+    vehicles: Iterable[Vehicle],
+    entries: dict[int, Entry] | None = None,
+) -> dict[int, Facts]:
+    """What is known of each car, by its pk: for these entries, else for its next one."""
+    cars = list(vehicles)
+    entries = next_entries(cars, at) if entries is None else entries
+    return known_facts(garage, at, cars, entries)
 
 
 def known_facts(
@@ -108,7 +125,8 @@ def changes_at(garage: Garage, at: datetime) -> datetime:
     edges += Event.objects.in_garage(garage).filter(ends_at__gt=at).aggregate(end=Min("ends_at")).values()
     ages = [timedelta(days=days) for days in ReadingAge.objects.in_garage(garage).values_list("days", flat=True)]
     if ages:
-        oldest = {f"of_{age.days}": Min("at", filter=Q(at__gte=at - age)) for age in ages}
+        named = {"of_" + str(age.days): age for age in ages}
+        oldest = {name: Min("at", filter=Q(at__gte=at - age)) for name, age in named.items()}
         taken = Reading.objects.in_garage(garage).standing().order_by().aggregate(**oldest)
-        edges += [taken[f"of_{age.days}"] + age for age in ages if taken[f"of_{age.days}"]]
+        edges += [taken[name] + age for name, age in named.items() if taken[name]]
     return min(edge for edge in edges if edge)

@@ -155,19 +155,19 @@ class TestWhatIsSaid:
         """On the event's page, on Today, in the plan, on the job, on its card, and without signal."""
         page = said(owner, f"/events/{fair.event.pk}/")
         assert "Overnight in the paddock 18:00 to 22:00, cars ready by Wed 08:00" in page
-        assert "Jobs that could be done then Hub bearing, Heron" in page
+        assert "Jobs that could be done then: 1 Hub bearing, Heron" in page
         fair.overnight()
         followed(cast.garage)
         assert "Hub bearing Heron 18:00 to 19:00" in said(owner, f"/events/{fair.event.pk}/")
         assert "In the paddock at Saltmarsh 18:00 to 22:00, cars ready by Wed 08:00" in said(owner, "/")
-        assert "In the paddock, Saltmarsh" in said(owner, "/plan/")
+        assert "in the paddock, Saltmarsh" in said(owner, "/plan/")
         assert "It is done then, in the paddock, by whoever goes." in said(owner, f"/jobs/{fair.hub.pk}/")
         assert (
             "Overnight Tue 2 Mar 18:00 to Tue 2 Mar 22:00, cars ready by Wed 3 Mar 08:00: “Hub bearing” (Heron)."
             in said(owner, f"/paddock/{fair.event.pk}/")
         )
         (hand,) = card_sheet_rows(cast.garage, NOW, Asked(job=fair.hub)).hands
-        assert any("At: the paddock, Saltmarsh, 18:00 to 22:00" in line for line in hand.cards[0].tag)
+        assert any("At: the paddock, Saltmarsh, 18:00 to 22:00" in line for line in hand.cards[0].facts)
 
     def test_nobody_goes(self, owner, fair):
         fair.event.people.clear()

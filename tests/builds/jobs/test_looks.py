@@ -8,7 +8,8 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
 from builds.steps.actions import hold_points, steps
-from builds.verdict.facts.verdict import facts_of, verdict_of
+from builds.verdict.facts.fleet import facts_of
+from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from garage.actions.refused import Refused

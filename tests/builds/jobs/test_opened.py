@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.steps.actions import findings, steps
+from builds.steps.actions import findings, jobs, steps
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.factories import NOW, HoldPointFactory, JobFactory, VehicleFactory
@@ -111,3 +111,36 @@ def test_a_job_that_stops_at_its_hold_point_has_said_it_too(helper, car):
     helper.press(f"/jobs/{job.pk}/finish/", {"told": "True", "kinds": ["jam_nut"]})
     job.refresh_from_db()
     assert (job.state, job.kinds) == ("held", ["jam_nut"])
+
+
+WORK_AND_DRIVE = ["spring_change", "driven"]
+APART = "The drive is a job of its own: it comes after the work, and shows whether that holds."
+
+
+def by_hand(car, cast, kinds):
+    return jobs.add(car, by=cast.owner, at=NOW, title="Springs", work=(30, 60, 90), kinds=kinds)
+
+
+def test_work_and_the_drive_after_it_are_two_jobs_however_they_are_written(owner, cast, car):
+    with pytest.raises(Refused, match="The drive is a job of its own"):
+        by_hand(car, cast, WORK_AND_DRIVE)
+    job = by_hand(car, cast, ["spring_change"])
+    with pytest.raises(Refused, match="The drive is a job of its own"):
+        steps.finish(job, by=cast.owner, at=NOW, kinds=WORK_AND_DRIVE)
+    form = {"title": "Springs", "vehicle": car.pk, "likely": "60 min", "hands": "1", "weight": "1"}
+    for path in (f"/cars/{car.pk}/jobs/add/", f"/jobs/{job.pk}/edit/"):
+        answer = owner.press(path, {**form, "kinds": WORK_AND_DRIVE})
+        assert answer.context["form"].errors["kinds"] == [APART]
+    assert Job.objects.get().kinds == ["spring_change"]
+
+
+@pytest.mark.parametrize("kinds", [["driven"], ["driven", "engine_run"], ["driven", "first_run"]])
+def test_what_only_runs_is_one_job(cast, car, kinds):
+    assert by_hand(car, cast, kinds).kinds == kinds
+
+
+def test_one_that_has_both_from_before_is_changed_in_other_things(owner, cast, car):
+    job = JobFactory(vehicle=car, title="Springs", kinds=WORK_AND_DRIVE, made_by=cast.owner)
+    form = {"title": "Springs, both", "vehicle": car.pk, "likely": "60 min", "hands": "1", "weight": "1"}
+    assert owner.press(f"/jobs/{job.pk}/edit/", {**form, "kinds": WORK_AND_DRIVE}).status_code == 303
+    assert Job.objects.get().title == "Springs, both"

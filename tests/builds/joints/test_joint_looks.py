@@ -7,7 +7,7 @@ import pytest
 
 from builds.joints.models import Joint, JointMark
 from builds.verdict.facts.verdict import verdict_of
-from tests.factories import NOW, MembershipFactory, VehicleFactory
+from tests.factories import NOW, JobFactory, MembershipFactory, SpanFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -88,3 +88,65 @@ def test_the_only_hand_signs_his_own_mark_and_the_verdict_says_so_until_it_is_to
         joint=nuts, by=cast.helper, at=NOW + timedelta(minutes=1), arrived_at=NOW, key=uuid.uuid4()
     )
     assert not verdict_of(car, NOW).besides
+
+
+def opened(car, cast, *crew, hours, systems=("wheels",)):
+    """Work that opened the joint and ended so many hours ago, with these hands on it."""
+    job = JobFactory(
+        vehicle=car, title="Hubs", kinds=["joint_opened"], systems=list(systems), state="signed", made_by=cast.owner,
+        finished_at=NOW - timedelta(hours=hours), signed_by=cast.owner, signed_at=NOW,
+    )  # fmt: skip
+    ended = NOW - timedelta(hours=hours)
+    SpanFactory(job=job, from_at=ended - timedelta(hours=1), until_at=ended, crew=list(crew))
+
+
+def offered(client, car):
+    (row,) = client.get(f"/cars/{car.pk}/joints/").context["view"].wanting
+    return row.may_sign
+
+
+@pytest.fixture
+def ends(car):
+    return Joint.objects.create(vehicle=car, name="Rod end", systems=["wheels"], opened_by=["joint_opened"])
+
+
+def look(client, joint):
+    client.press(f"/joints/{joint.pk}/sign/")
+    return JointMark.objects.exclude(signs=None).filter(joint=joint).exists()
+
+
+def test_who_opened_it_with_another_is_no_second_pair_of_eyes(owner, helper, cast, car, ends):
+    MembershipFactory(garage=cast.garage, person__name="Otto")
+    opened(car, cast, cast.owner, cast.helper, hours=1)
+    helper.press(f"/joints/{ends.pk}/mark/", {})
+    assert not offered(owner, car)
+    assert not look(owner, ends)
+    answer = owner.press(f"/joints/{ends.pk}/sign/", {"who": ""})
+    assert answer.context["form"].errors["who"] == ["Ines worked on this: somebody else has to look at it and sign."]
+
+
+@pytest.mark.parametrize("case", ["another system", "before the last mark", "after the mark"])
+def test_hands_on_other_work_or_at_another_time_keep_nobody_from_looking(owner, helper, cast, car, ends, case):
+    MembershipFactory(garage=cast.garage, person__name="Otto")
+    if case == "another system":
+        opened(car, cast, cast.owner, hours=1, systems=["brakes"])
+    if case == "before the last mark":
+        opened(car, cast, cast.owner, hours=5)
+        JointMark.objects.create(
+            joint=ends, by=cast.helper, at=NOW - timedelta(hours=3), arrived_at=NOW, key=uuid.uuid4()
+        )
+    helper.press(f"/joints/{ends.pk}/mark/", {})
+    if case == "after the mark":
+        opened(car, cast, cast.owner, hours=-3)
+        assert not offered(owner, car)  # it is loose again
+        return
+    assert offered(owner, car)
+    assert look(owner, ends)
+
+
+def test_where_all_hands_opened_it_the_owner_signs_and_the_verdict_says_so(owner, helper, cast, car, ends):
+    opened(car, cast, cast.owner, cast.helper, hours=1)
+    helper.press(f"/joints/{ends.pk}/mark/", {})
+    assert look(owner, ends)
+    assert JointMark.objects.last().alone
+    assert verdict_of(car, NOW).besides == "Nobody but Ines has looked at 1 point."

@@ -36,7 +36,7 @@ SAID = [
     ("checklist", "Heron"), ("checklist", "heron", "saltmarsh hill climb"), ("job-cards",),
     ("job-cards", "--person", "Tove"), ("job-cards", "--event", "Saltmarsh Hill Climb"),
     ("job-cards", "--job", "weld the arm"), ("pull",), ("pull", "--person", "Tove"),
-    ("do-not-drive", "Heron"), ("owed",), ("owed", "Heron"), ("pack",),
+    ("do-not-drive", "Heron"), ("owed",), ("owed", "Heron"), ("wanted",), ("pack",),
     ("pack", "Saltmarsh Hill Climb"), ("setup", "Heron"), ("labels", "--places"),
     ("labels", "--place", "Shelf B", "--part", "Hub nut", "--part", "wh4t7pqk22"),
     ("labels", "--calibrate", "--on", "letter-30"),

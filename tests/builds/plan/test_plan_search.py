@@ -132,7 +132,7 @@ def test_one_not_heard_of_is_swept_and_another_may_start(cast, base):
     lost.refresh_from_db()
     assert search_view(lost, NOW + 120 * SECOND).text == "It waits for its turn."
     assert search_view(lost, NOW + 121 * SECOND).running is False
-    searches.Look(lost.pk, lambda: NOW + 60 * SECOND).tell(1, (0,))
+    searches.Watcher(lost.pk, lambda: NOW + 60 * SECOND).tell(1, (0,))
     searches.sweep(cast.garage, at=NOW + 75 * SECOND)
     lost.refresh_from_db()
     assert lost.ended_at is None
@@ -159,7 +159,7 @@ def test_a_swept_search_that_comes_back_puts_nothing_on_the_wall(cast, base, mon
 
 def test_progress_is_written_twice_a_second_and_hears_the_stop_button(cast, base):
     search = begin(cast)
-    look = searches.Look(search.pk, later)
+    look = searches.Watcher(search.pk, later)
     look.progress(Progress(tries=10, best_score=(0, 0, 0, 0, 90), first_score=(0,), seconds=0.1))
     look.progress(Progress(tries=20, best_score=(0, 0, 0, 0, 80), first_score=(0,), seconds=0.2))
     search.refresh_from_db()
@@ -171,7 +171,7 @@ def test_progress_is_written_twice_a_second_and_hears_the_stop_button(cast, base
 
 
 def test_one_whose_plan_was_replaced_looks_no_further(cast, base):
-    look = searches.Look(begin(cast).pk, later)
+    look = searches.Watcher(begin(cast).pk, later)
     look.tell(10, (0,))
     assert look.over is False
     planned(cast.garage)

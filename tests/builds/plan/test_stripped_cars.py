@@ -6,10 +6,10 @@ import pytest
 
 from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
-from builds.steps.actions import steps
+from builds.steps.actions import jobs, links, steps
 from garage.models import Skill
 from tests.builds.plan.plan_kit import evenings, planned
-from tests.factories import NOW, VehicleFactory
+from tests.factories import NOW, StationFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 RECIPES = {recipe.key: recipe for recipe in load_shipped()}
@@ -37,3 +37,28 @@ def test_nobody_measures_elsewhere_while_the_brakes_are_stripped(cast, second, o
     wheels_on = plan.placed[hold.until].end if hold.until in plan.placed else plan.problem.slots
     placed = [plan.jobs[job] for job, place in plan.placed.items() if place.start < wheels_on]
     assert [job.title for job in placed if stands & set(job.uses)] == []
+
+
+def test_a_bench_that_is_ticked_as_a_bay_moves_no_stripped_car_and_its_job_says_why_it_finds_no_place(cast, owner):
+    car = VehicleFactory(garage=cast.garage, name="Wren", state="driveable")
+    bay = StationFactory(garage=cast.garage, name="Bay", stands=True)
+    corner = StationFactory(garage=cast.garage, name="Paint corner")
+    evenings(cast.owner)
+    off, paint, on = (
+        jobs.add(
+            car, by=cast.owner, at=NOW - 5 * HOUR, title=title, work=(30, 60, 90), rank="needed", stations={place: 1}
+        )
+        for title, place in (("Arm off", bay), ("Paint the arm", corner), ("Arm on", bay))
+    )
+    links.add(off, paint)
+    links.add(paint, on)
+    links.hold_station(bay, off, on)
+    steps.start(off, by=cast.owner, at=NOW - 2 * HOUR)
+    steps.finish(off, by=cast.owner, at=NOW - HOUR)
+    assert not planned(cast.garage).unplaced
+    form = {"name": "Paint corner", "capacity": "1", "always_open": "on"}
+    assert owner.press(f"/stations/{corner.pk}/", {**form, "stands": "on"}).status_code == 303
+    plan = planned(cast.garage)
+    said = {plan.jobs[left.id].title: left.why for left in plan.unplaced.values()}
+    assert said["Paint the arm"].startswith("It needs Paint corner while its car stands stripped in Bay")
+    assert {hold.station for hold in plan.problem.holds} == {f"station-{bay.pk}"}

@@ -242,3 +242,17 @@ def test_work_moved_to_another_car_takes_it_along(cast, car):
     assert again(car) == [] and before(again(other)[0]) == {"New arm"}
     with pytest.raises(Refused, match="stays there"):
         jobs.change(again(other)[0], by=cast.owner, at=NOW + HOUR, vehicle=car, **told)
+
+
+def test_a_weighing_cut_loose_from_the_springs_leaves_a_weighing_after_them(cast, car):
+    require(car, cast.owner, "corner_weights")
+    take(car, "corner_weights", cast.owner)
+    weigh = add(car, cast.owner, "Weigh it", measures=["corner_weights"])
+    springs = add(car, cast.owner, "Springs", "spring_change")
+    assert again(car) == []
+    link = Link.objects.by_order().get(before=springs, after=weigh)
+    links.cut(link, because="weighed twice on purpose", by=cast.owner, at=NOW)
+    settle(car, by=cast.owner, at=NOW)
+    (measured,) = again(car)
+    assert measured.measures == ["corner_weights"]
+    assert "Springs" in before(measured)

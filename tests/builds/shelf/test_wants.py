@@ -8,6 +8,7 @@ from builds.shelf.actions import shelf
 from builds.work.models.need import Need
 from parts.actions.places import car_place
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, starts
+from tests.builds.verdict.fit_kit import FINE
 from tests.conftest import queries
 from tests.factories import NOW, LinkFactory, NeedFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
@@ -236,3 +237,27 @@ def test_as_many_queries_for_forty_as_for_one(owner, cast, shop):
         shop.want(shop.heron, f"Job {number}", rack)
     assert [queries(owner, path) for path in paths] == first
     assert car_place(shop.heron).balances.count() == 1
+
+
+def bought(client):
+    return [(row.what, row.alike) for supplier in client.get("/wants/").context["view"].suppliers
+            for row in supplier.rows]  # fmt: skip
+
+
+def test_what_is_wanted_in_words_and_lies_on_the_shelf_is_not_bought_unseen(owner, cast, shop):
+    shop.carry(shop.nuts, "receive", 6, target=shop.far)
+    need = NeedFactory(job=job(shop.badger, cast, title="Hubs"), what="hub nuts", quantity=8)
+    assert bought(owner) == [("hub nuts, 8 pieces", "On the shelf: 6 pieces of Hub nut. Is it this?")]
+    assert f'href="/needs/{need.pk}/part/"' in owner.get("/wants/").content.decode()
+
+
+def test_nor_is_what_fits_under_another_name(owner, cast, shop):
+    bolt = PartFactory(garage=cast.garage, name="Harness bolt", interfaces=FINE)
+    shop.carry(bolt, "receive", 4, target=shop.far)
+    NeedFactory(job=job(shop.badger, cast, title="Belts"), what="two bolts", quantity=2, fit=FINE)
+    assert bought(owner) == [("two bolts, 2 pieces", "On the shelf: 4 pieces of Harness bolt. Is it this?")]
+
+
+def test_what_the_shelf_has_had_and_what_is_called_otherwise_is_bought(owner, cast, shop):
+    NeedFactory(job=job(shop.badger, cast, title="Hubs"), what="hub nut", quantity=8)
+    assert bought(owner) == [("hub nut, 8 pieces", "")]

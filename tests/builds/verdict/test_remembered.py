@@ -11,7 +11,7 @@ from django.urls import reverse
 from builds.readings.models.age import ReadingAge
 from builds.verdict.facts import fleet
 from builds.verdict.facts.car import car_facts
-from builds.verdict.facts.verdict import facts_of, next_entries
+from builds.verdict.facts.fleet import facts_of, next_entries
 from garage.models import Event, Garage
 from tests.builds.readings.reading_kit import limit, require, take
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, MembershipFactory, VehicleFactory

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable
 from dataclasses import dataclass, replace
 
+from builds.planner.fields import Windows
 from builds.planner.problem import Job, Link, Problem
 from builds.remedies.engine.changes.change import Change
 
-RELEASED = ("earliest", "waits_for", "windows", "work", "hands", "skill")
-"""What of a job says when it may be worked, and by whom."""
+NOWHERE: Windows = ()
+"""The hours of a job that no plan has a place for as things are: it asks for nobody then."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,10 @@ class Sooner(Change):
     def apply(self, problem: Problem) -> Problem:
         jobs = {job.id: job for job in problem.jobs}
         for job in self.jobs:
-            jobs[job.id] = replace(jobs[job.id], **{name: getattr(job, name) for name in RELEASED})
+            now = jobs[job.id]
+            if now.windows == NOWHERE:
+                now = replace(now, work=job.work, hands=job.hands, skill=job.skill)
+            jobs[job.id] = replace(now, earliest=job.earliest, waits_for=job.waits_for, windows=job.windows)
         links = {(link.before, link.after): link for link in problem.links}
         for link in self.links:
             pair = link.before, link.after

@@ -207,7 +207,7 @@ def test_a_while_of_trying_goes_on_from_the_gaps_of_the_one_before():
 
 
 def test_it_says_how_many_went_together_and_what_came_nearest():
-    problem = garage(job("fit", 40, due=DAY), people=(Person("ines", (), evenings(0)),))
+    problem = garage(job("fit", 40, due=DAY))
     offers = [ExtraSession("ines", 10 * k, 10 * k + 6, 1.5) for k in (1, 3)]
     trying = hunt(problem, *offers).go_on(seconds=10)
     assert (trying.remedies, trying.together, trying.over) == ((), 2, True)
@@ -253,6 +253,11 @@ class TestByOdds:
         trying = self.tried(little)
         assert trying.remedies == ()
         assert self.judge().now < trying.nearest.in_time < 80
+
+    @pytest.mark.parametrize(("asked", "runs"), [(0, 20), (19, 20), (20, 20), (100, 100), (101, 100)])
+    def test_it_asks_for_as_many_runs_as_there_is_time_for(self, asked, runs):
+        judge = ByOdds(self.problem, "heron", self.figures, 0.0, asked)
+        assert (judge.runs, judge.need) == (runs, max(0.8 * runs, judge.now + 1))
 
     def test_enough_is_never_what_there_is_already(self):
         sure = ByOdds(self.problem, "heron", {"fit": (150.0, 160.0, 190.0)}, 0.0)

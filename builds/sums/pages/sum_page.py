@@ -1,11 +1,16 @@
 """What a sum's page shows: its figures, its answers in the garage's units, its drawing."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from builds.bench.catalogue import TOPICS
+from builds.bench.catalogue import TOPICS, sum_called
 from builds.bench.frame.drawing import Drawing, Label, Line, Ring
 from builds.bench.frame.say import answer_said, table_said
 from builds.bench.frame.sums import Sum, Worked
+from builds.readings.engine.vocabulary import READINGS
+from builds.sums.facts import CarFigure
+from builds.sums.models import KeptSum
+from garage.clock import dated_words
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
 LETTERS, MARGIN = 1 / 24, 1 / 6
@@ -37,12 +42,29 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
     """Sums by topic, those whose name, question or topic has each word of what is wanted."""
     words = wanted.lower().split()
     topics = []
-    for topic, modules in TOPICS.items():
-        sums = [module.SUM for module in modules]
-        said = [(one, f"{topic} {one.title} {one.question} {one.slug}".lower()) for one in sums]
+    for topic, all_sums in TOPICS.items():
+        said = [(one, f"{topic} {one.title} {one.question} {one.slug}".lower()) for one in all_sums]
         if kept := [one for one, text in said if all(word in text for word in words)]:
             topics.append((topic, kept))
     return topics
+
+
+def known_words(asked: Sum, known: Mapping[str, CarFigure]) -> list[str]:
+    """Where the figures of a car come from, a sentence for each source."""
+    kept: dict[str, KeptSum] = {}
+    read: list[str] = []
+    for ask in asked.asks:
+        figure = known.get(ask.figure) or known.get(ask.reading)
+        if figure and figure.kept:
+            kept.setdefault(figure.kept.name, figure.kept)
+        elif figure and figure.reading not in read:
+            read.append(figure.reading)
+    said = [f"{READINGS[kind].label}: the newest reading that stands." for kind in read]
+    for one in kept.values():
+        source = sum_called(one.name)
+        title = source.title if source else one.name
+        said.append(f"As kept with “{title}” by {one.by.name} on {dated_words(one.at)}.")
+    return said
 
 
 def sum_view(worked: Worked | None, system: str) -> SumView:

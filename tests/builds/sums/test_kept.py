@@ -1,0 +1,120 @@
+"""Sums kept on a car: worked out here again, offered with what the car keeps, void after the work they rest on."""
+
+import pytest
+
+from builds.bench.catalogue import sum_called
+from builds.steps.actions import jobs, steps
+from builds.sums import actions
+from builds.sums.models import KeptSum
+from garage.actions.refused import Refused
+from tests.builds.readings.reading_kit import take
+from tests.factories import NOW, VehicleFactory
+from tests.pages import words
+
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+CAR = {"fl": "312.5", "fr": "298", "rl": "287", "rr": "302.5", "wheelbase": "2575", "track_front": "1475"}
+TYPED = CAR | {"track_rear": "1480"}
+
+
+@pytest.fixture
+def heron(cast):
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+def keep(client, car, name="corner-weights", **typed):
+    return client.press(f"/sums/{name}/keep/{car.pk}/", typed or TYPED)
+
+
+def test_what_was_worked_out_is_kept_and_read_on_the_car(owner, heron):
+    assert keep(owner, heron).status_code == 303
+    body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+    assert "Corner weights" in body
+    assert "48.8 % ± 0.1" in body
+    assert "Sums kept" in owner.get(f"/cars/{heron.pk}/readings/").content.decode()
+
+
+def test_answers_that_were_sent_along_are_not_believed(owner, heron):
+    keep(owner, heron, **TYPED, cross="50")
+    (kept,) = KeptSum.objects.all()
+    assert ["Cross, front right and rear left", "48.8 % ± 0.1"] in kept.said
+    assert "cross" not in kept.typed
+
+
+def test_what_cannot_be_worked_out_is_not_kept(owner, cast, heron):
+    answer = keep(owner, heron, **TYPED | {"fl": "x"})
+    assert answer.status_code == 303
+    assert not KeptSum.objects.exists()
+    with pytest.raises(Refused, match="Write a number"):
+        actions.keep(heron, sum_called("corner-weights"), TYPED | {"fl": "x"}, by=cast.owner, at=NOW)
+
+
+def test_the_next_sum_knows_what_the_car_keeps_and_who_wrote_it(owner, cast, heron):
+    keep(owner, heron)
+    page = owner.get(f"/sums/perch-turns/?car={heron.pk}")
+    assert page.status_code == 200
+    form = page.context["form"]
+    assert form["wheelbase"].value() == "2575"
+    assert not form["rate_front"].value()
+    assert f"As kept with “Corner weights” by {cast.owner.name}" in words(page.content.decode())
+    assert "Type what is missing" in page.content.decode()
+
+
+def test_an_inch_garage_reads_what_was_kept_in_millimetres(owner, cast, heron):
+    keep(owner, heron)
+    cast.garage.units = "imperial"
+    cast.garage.save()
+    form = owner.get(f"/sums/perch-turns/?car={heron.pk}").context["form"]
+    assert form["wheelbase"].value() == "2575 mm"
+
+
+def test_readings_are_filled_in(owner, cast, heron):
+    take(heron, "corner_weights", cast.owner, fl=312_500, fr=298_000, rl=287_000, rr=302_500)
+    form = owner.get(f"/sums/corner-weights/?car={heron.pk}").context["form"]
+    assert form["fl"].value() == "312.5 kg"
+    assert form["rr"].value() == "302.5 kg"
+
+
+def test_work_on_the_springs_makes_a_kept_weighing_void(owner, cast, heron, clock):
+    keep(owner, heron)
+    clock.forward(minutes=30)
+    fields = {"title": "New springs", "work": (30, 60, 90), "kinds": ["spring_change"], "systems": ["suspension"]}
+    job = jobs.add(heron, by=cast.owner, at=clock.at, **fields)
+    steps.start(job, by=cast.owner, at=clock.at)
+    clock.forward(minutes=30)
+    steps.finish(job, by=cast.owner, at=clock.at)
+    body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+    assert "Void: “New springs” was done on" in body
+
+
+def test_polishing_leaves_it(owner, cast, heron, clock):
+    keep(owner, heron)
+    clock.forward(minutes=30)
+    job = jobs.add(heron, by=cast.owner, at=clock.at, title="Polish", work=(30, 60, 90), systems=["body"])
+    steps.start(job, by=cast.owner, at=clock.at)
+    steps.finish(job, by=cast.owner, at=clock.at)
+    assert "Void:" not in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+
+
+def test_the_newest_of_each_is_shown_and_deleted(owner, heron, clock):
+    keep(owner, heron)
+    clock.forward(minutes=5)
+    keep(owner, heron, **TYPED | {"fl": "300"})
+    (row,) = owner.get(f"/cars/{heron.pk}/sums/").context["rows"]
+    assert row.kept.typed["fl"] == "300"
+    assert owner.press(f"/sums/kept/{row.kept.pk}/delete/").status_code == 303
+    (row,) = owner.get(f"/cars/{heron.pk}/sums/").context["rows"]
+    assert row.kept.typed["fl"] == "312.5"
+
+
+def test_a_strangers_car_is_not_there(stranger, heron):
+    assert stranger.get(f"/sums/fan/?car={heron.pk}").status_code == 404
+    assert keep(stranger, heron).status_code == 404
+
+
+def test_sums_are_offered_where_the_work_is(owner, cast, heron):
+    fields = {"title": "Shorter arms", "work": (30, 60, 90), "kinds": ["steering_arm"], "systems": ["steering"]}
+    job = jobs.add(heron, by=cast.owner, at=NOW, **fields)
+    link = f'href="/sums/steering-linkage/?car={heron.pk}"'
+    assert link in owner.get(f"/jobs/{job.pk}/").content.decode()
+    assert link in owner.get(f"/cars/{heron.pk}/readings/lock_angles/").content.decode()
+    assert f'href="/sums/bolt-torque/?car={heron.pk}"' in owner.get(f"/cars/{heron.pk}/joints/").content.decode()
