@@ -7,10 +7,12 @@ from datetime import datetime
 from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from builds.paper.pages.checklist import checklist_rows
+from builds.plan.actions.plans import PlanningCase, as_it_was
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.stored import Stored, shown
 from builds.plan.pages.wall import PlanPage, load_plan_page
+from builds.planner.again import worth
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem
 from builds.readings.models.reading import Reading
@@ -83,7 +85,7 @@ class Look:
     `done_stripped` are work and readings on a car in pieces.
     `wall` is the plan on the wall where it is another one than at the look before. `moved` are jobs that start
     another day or hour than in that one, but for cars that had to leave since; `caused` whether anything was written,
-    or somebody was in, since it was made.
+    or somebody was in, since it was made, or it is better.
     """
 
     at: datetime
@@ -113,8 +115,21 @@ def look(me: Membership, at: datetime, before: Stored | None, *, wrote: bool, de
         wall=wall_plan(plan) if plan and not_yet_seen(before, plan) else None,
         done_stripped=tuple(_done_stripped(garage, at)) if deep >= ROWS else (),
         moved=tuple(moves(before, plan, but_for=_had_to_leave(garage, before, at))),
-        caused=wrote or (before is not None and somebody_was_in(garage, before.row.made_at, at)),
+        caused=wrote or _has_cause(garage, before, plan, at),
     )
+
+
+def _has_cause(garage: Garage, before: Stored | None, plan: Stored | None, at: datetime) -> bool:
+    """Somebody was in since that plan was made, or a better one was found."""
+    if before is None or plan is None:
+        return False
+    return somebody_was_in(garage, before.row.made_at, at) or is_better(before, plan)
+
+
+def is_better(before: Stored, plan: Stored) -> bool:
+    """Than the one before, which could still be followed as it was."""
+    stood = as_it_was(PlanningCase.of(plan), before)
+    return stood is not None and worth(plan.problem, plan.answer) < worth(plan.problem, stood)
 
 
 def moves(before: Stored | None, after: Stored | None, but_for: Collection[str] = ()) -> dict[str, float]:
