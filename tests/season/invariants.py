@@ -66,7 +66,7 @@ def moves_have_a_cause(look: Look) -> Iterator[str]:
     """Where nothing was written and nobody was in, the work stays on its evenings; what moved says why."""
     yield from (f"{what} moved, and nothing says why" for what in look.unexplained)
     if not look.caused:
-        yield from (f"“{title}” moved, and nothing was written and nobody was in" for title in look.moved)
+        yield from (f"{title} moved, and nothing was written and nobody was in" for title in look.moved)
 
 
 INVARIANTS: tuple[Holds, ...] = (

@@ -1,15 +1,18 @@
 """What the season looks at after each step: the same garage as Today, plan, verdict and sheet tell it."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from builds.paper.pages.checklist import checklist_rows
-from builds.plan.engine.ids import pk_of
+from builds.plan.actions.plans import PlanningCase, as_it_was
+from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.stored import Stored, shown
 from builds.plan.pages.wall import PlanPage, load_plan_page
+from builds.planner.again import worth
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem
 from builds.readings.models.reading import Reading
@@ -21,7 +24,7 @@ from builds.work.models.job import Job
 from builds.work.models.link import StationHold
 from builds.work.models.span import Span
 from garage.facts.presence import member_windows
-from garage.models import Garage, Membership
+from garage.models import Entry, Garage, Membership
 
 # Read on the level floor or by driving: nobody does either with a car that is in pieces.
 ON_ITS_WHEELS = frozenset({"ride_height", "corner_weights", "camber", "caster", "toe_rear", "toe_front", "bump_steer"})
@@ -81,7 +84,8 @@ class Look:
 
     `done_stripped` are work and readings on a car in pieces.
     `wall` is the plan on the wall where it is another one than at the look before. `moved` are jobs that start
-    another day or hour than in that one, `caused` whether anything was written, or somebody was in, since it was made.
+    another day or hour than in that one, but for cars that had to leave since; `caused` whether anything was written,
+    or somebody was in, since it was made, or it is better.
     """
 
     at: datetime
@@ -110,22 +114,44 @@ def look(me: Membership, at: datetime, before: Stored | None, *, wrote: bool, de
         whole=_whole(garage, judged) if deep >= ROWS else {},
         wall=wall_plan(plan) if plan and not_yet_seen(before, plan) else None,
         done_stripped=tuple(_done_stripped(garage, at)) if deep >= ROWS else (),
-        moved=tuple(moves(before, plan)),
-        caused=wrote or (before is not None and somebody_was_in(garage, before.row.made_at, at)),
+        moved=tuple(moves(before, plan, but_for=_had_to_leave(garage, before, at))),
+        caused=wrote or _has_cause(garage, before, plan, at),
     )
 
 
-def moves(before: Stored | None, after: Stored | None) -> dict[str, float]:
-    """Jobs placed in both plans that start at another moment, by title, and how many days later."""
+def _has_cause(garage: Garage, before: Stored | None, plan: Stored | None, at: datetime) -> bool:
+    """Somebody was in since that plan was made, or a better one was found."""
+    if before is None or plan is None:
+        return False
+    return somebody_was_in(garage, before.row.made_at, at) or is_better(before, plan)
+
+
+def is_better(before: Stored, plan: Stored) -> bool:
+    """Than the one before, which could still be followed as it was."""
+    stood = as_it_was(PlanningCase.of(plan), before)
+    return stood is not None and worth(plan.problem, plan.answer) < worth(plan.problem, stood)
+
+
+def moves(before: Stored | None, after: Stored | None, but_for: Collection[str] = ()) -> dict[str, float]:
+    """Jobs placed in both plans that start at another moment, by title, and how many days later.
+
+    `but_for` are cars (id) whose work is left out.
+    """
     if before is None or after is None or before.row == after.row:
         return {}
     return {
         after.jobs[job].label: days
         for job, place in after.placed.items()
-        if job in before.placed and not after.jobs[job].started
+        if job in before.placed and not after.jobs[job].started and after.jobs[job].vehicle not in but_for
         for days in [_days(before.clock.moment(before.placed[job].start), after.clock.moment(place.start))]
         if days
     }
+
+
+def _had_to_leave(garage: Garage, before: Stored | None, at: datetime) -> set[str]:
+    """Cars (id) that had to leave since that plan was made: they are planned for another event then, or for none."""
+    entries = Entry.objects.in_garage(garage).select_related("event") if before else ()
+    return {id_of("car", entry.vehicle_id) for entry in entries if before.row.made_at < entry.event.due_at <= at}
 
 
 def _days(before: datetime, after: datetime) -> float:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from builds.readings.actions import readings
-from builds.readings.actions.readings import TargetInput, Typed
+from builds.readings.actions.readings import Measured, TargetInput, Typed
 from builds.readings.engine.fields import CHECK, FIGURE, PASS, Field
 from builds.readings.engine.limits import BETWEEN
 from builds.readings.engine.reading_kind import ReadingKind
@@ -116,9 +116,15 @@ def _limit(field: Field) -> TargetInput:
 
 def measure(made: MadeGarage, car: Vehicle, key: str, *, by: Membership, at, last_of=None) -> None:
     """A good reading of that kind, with its conditions."""
+    kind, values, told = measured(made, key, last_of=last_of)
+    readings.take(car, kind, values, by=by, at=at, **told)
+
+
+def measured(made: MadeGarage, key: str, *, last_of=None) -> Measured:
+    """As the form of a finish brings it."""
     kind = kind_of(made.garage, key)
     values = {field.slug: _good(field) for field in kind.fields}
-    readings.take(car, kind, values, by=by, at=at, last_of=last_of, sure=True, **_beside(kind))
+    return Measured(kind, values, {"last_of": last_of, "sure": True, **_beside(kind)})
 
 
 def _good(field: Field) -> Typed:

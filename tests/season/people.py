@@ -10,6 +10,7 @@ from typing import Any
 from django.db import transaction
 from django.urls import resolve
 
+from builds.jobs.actions import Finish, finish
 from builds.plan.actions.follow import follow, follow_write
 from builds.plan.facts.stored import Stored, shown
 from builds.steps.actions import findings, hold_points, steps
@@ -28,7 +29,7 @@ from garage.models import Garage, Membership
 from tests.season.acts import Acts
 from tests.season.invariants import broken
 from tests.season.looks import ALL, PLAN, ROWS, look, moves
-from tests.season.made_garage import MUST_HAVE, MadeGarage, measure
+from tests.season.made_garage import MUST_HAVE, MadeGarage, measure, measured
 
 AGAIN = timedelta(hours=2)  # so often somebody with nothing to do looks at Today
 NOW_AND_THEN = timedelta(minutes=100)  # between two looks at all places, which take the longest: twice an evening
@@ -125,20 +126,17 @@ class Season:
                 self.finish(job, self.hands_on(job)[0])
 
     def finish(self, job: Job, by: Membership) -> None:
-        """Its readings first, then what was seen on the way, then the tap."""
-        car = job.vehicle.name
-        for key in MUST_HAVE:
-            if key not in job.measures:
-                continue
-            self.act("reading", lambda key=key: self.read(job, key, by), car)
-        if job.recipe == MEASURE_AGAIN:
-            return  # it ends with the last of its readings
-        if self.random.random() < FINDS_SOMETHING:
+        """What was seen on the way, then the work's end and its readings in one form."""
+        car, keys = job.vehicle.name, [key for key in MUST_HAVE if key in job.measures]
+        if job.recipe != MEASURE_AGAIN and self.random.random() < FINDS_SOMETHING:
             hurts = self.random.random() < 0.5
             self.act("finding", lambda: findings.found(job, "Chafed hose", hurts=hurts, by=by, at=self.at), car)
         job.refresh_from_db()
         opened = list(job.kinds) if asks(job) else None
-        self.act("finish", lambda: steps.finish(job, by=by, at=self.at, kinds=opened), car)
+        came = Finish(readings=tuple(measured(self.made, key, last_of=job) for key in keys))
+        self.figures["reading"] += len(keys)
+        form = partial(finish, job, by=by, at=self.at, kinds=opened, came=came)
+        self.act("finish", form, car, things=1 + len(keys))
 
     def read(self, job: Job, key: str, by: Membership) -> None:
         measure(self.made, job.vehicle, key, by=by, at=self.at, last_of=job)

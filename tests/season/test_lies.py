@@ -5,6 +5,7 @@ from datetime import timedelta
 
 import pytest
 
+from builds.plan.engine.ids import id_of
 from builds.plan.facts.stored import shown
 from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Job, Link, Person, Problem, Vehicle
@@ -41,7 +42,7 @@ TRUTH = Look(
     },
     whole={"Heron": Whole("fit"), "Moth": Whole("not_fit", ("Bleed",), ("The welds",), ("Wheels on",))},
     wall=WallPlan(CHAIN, ANSWER, (Pieces("heron", 0, 8, ("strip", "wheels")),), {"weigh": "Weigh it"}),
-    moved=("Weigh it",),
+    moved=("“Weigh it”",),
     caused=True,
 )
 
@@ -147,6 +148,7 @@ def test_work_that_moved_by_itself_is_seen_at_night_and_not_after_a_session(seas
         held, answer=replace(held.answer, placed=tuple(replace(p, start=p.start + 96) for p in held.answer.placed))
     )
     assert moves(late, before)
+    assert moves(late, before, but_for={id_of("car", season.made.cars["Heron"].pk)}) == {}
     at_night = look(season.made.owner, clock.at, late, wrote=False, deep=PLAN)
     assert any("nobody was in" in line for line in broken(at_night))
     after = look(season.made.owner, MIDNIGHT + timedelta(hours=20), late, wrote=False, deep=PLAN)

@@ -11,8 +11,7 @@ from django.urls import reverse
 
 from builds.needs.actions import needs
 from builds.scrutineering.actions import check_lists, checks, entries, runs
-from builds.scrutineering.models.check import CheckItem
-from builds.scrutineering.pages.check_list import entry_checks, section_rows
+from builds.scrutineering.pages.check_list import entry_checks, rows_to_tick
 from builds.shop.actions import shop
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
@@ -120,13 +119,10 @@ def _last_look(season: Season, entry: Entry) -> None:
 
 
 def _tick(season: Season, entry: Entry) -> None:
-    """Section by section, as the page offers it."""
-    by, untouched = season.made.owner, CheckItem.objects.filter(checklist__entry=entry)
-    for section in dict.fromkeys(untouched.values_list("section", flat=True)):
-        items = [row.item for row in section_rows(entry_checks(entry, season.at), section)]
-        if items:
-            tick = partial(checks.tick_many, items, by=by, at=season.at, key=uuid.uuid4())
-            season.act("ticks", tick, entry.vehicle.name, things=len(items))
+    """Section by section on one page, sent in one form."""
+    items = [row.item for row in rows_to_tick(entry_checks(entry, season.at))]
+    tick = partial(checks.tick_many, items, by=season.made.owner, at=season.at, key=uuid.uuid4())
+    season.act("ticks", tick, entry.vehicle.name, things=len(items))
 
 
 def _leave(season: Season, entry: Entry, came: list[Entry]) -> None:
