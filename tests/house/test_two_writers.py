@@ -21,6 +21,7 @@ PROPOSES = {
     "night_add": "the usual hours of the first evening",
     "part_move": "one, from where it lies",
     "reading_add": "the conditions of the one before",
+    "reading_many": "that whoever asks measures, for readings to be written down",
     "recipe_put": "the jobs of a recipe, to be written down",
 }
 EDITS = [
