@@ -66,7 +66,7 @@ def test_what_moved_since_the_session_began(cast, car, owner, clock):
     planned(cast.garage, clock.at)
     said = main(owner)
     moved = said[said.index("Moved since ") :]
-    assert moved.startswith("Moved since Wed 3 Mar 18:00 Wax Fri 18:15 instead of Thu 18:00")
+    assert moved.startswith("Moved since Wed 3 Mar 18:00: 2 Wax Fri 18:15 instead of Thu 18:00")
 
 
 def test_a_job_that_is_gone_and_a_car_that_left_break_nothing(cast, car, owner):
