@@ -21,7 +21,7 @@ export PUBLIC_URL ?= http://$(BIND)
 run: .venv/run
 	@$(BIN)/python manage.py migrate --verbosity 0
 	@$(BIN)/python manage.py collectstatic --no-input --verbosity 0
-	@$(BIN)/python manage.py demo --if-empty
+	@test "$(DEMO)" = no || $(BIN)/python manage.py demo --if-empty
 	@$(BIN)/python manage.py plan
 	@$(BIN)/python manage.py sign_in_link
 	@$(BIN)/gunicorn garage.wsgi --bind $(BIND) --worker-class gthread --workers 2 --threads 4 \

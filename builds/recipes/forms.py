@@ -12,7 +12,7 @@ from builds.recipes.engine.sides import LONGEST_SIDE, has_sides
 from builds.recipes.facts import KnownRecipe
 from builds.work.forms import figures_in_order
 from builds.work.models.job import Job
-from garage.engine.words import duration_words
+from garage.engine.words import work_words
 from garage.forms.choices import NOT_HERE
 from garage.forms.durations import DurationField
 from garage.forms.edits import EditForm
@@ -38,7 +38,7 @@ class RecipeJobForm:
         people = f", {self.job.hands} people" if self.job.hands > 1 else ""
         points = len(self.job.hold_points)
         held = f", {points} hold point{'s' * (points > 1)}" if points else ""
-        return f"About {duration_words(self.job.work[1])}{people}{held}"
+        return f"About {work_words(self.job.work[1])}{people}{held}"
 
     @property
     def wrong(self) -> bool:

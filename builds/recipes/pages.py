@@ -12,7 +12,7 @@ from builds.recipes.facts import KnownRecipe, nobody_has, skill_names, station_n
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.ranks import rank_for
 from garage.engine.systems import SYSTEM_LABELS
-from garage.engine.words import duration_words, listed_in_words
+from garage.engine.words import duration_words, listed_in_words, work_words
 from garage.models import Garage, Vehicle
 
 
@@ -116,8 +116,8 @@ def _line(job: RecipeJob, titles: dict[str, str], skills: dict[str, str], statio
         key=job.key,
         title=job.title,
         rank=job.rank or rank_for(touched(job.systems, job.kinds)) or "needed",
-        likely=duration_words(likely),
-        span=f"{duration_words(low)} to {duration_words(high)}",
+        likely=work_words(likely),
+        span=f"{work_words(low)} to {work_words(high)}",
         hands=job.hands,
         skill=skills.get(job.skill, job.skill) if job.skill else "",
         stations=tuple(stations.get(slug, slug) for slug in job.stations),

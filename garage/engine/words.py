@@ -37,22 +37,26 @@ def listed_in_words(names: Iterable[str], last: str = "and") -> str:
 
 
 def duration_words(minutes: int) -> str:
-    """Minutes as `45 min`, `2 h`, `2 h 30`; more than two days as `3 d 4 h`."""
-    if minutes < 60:
-        return f"{minutes} min"
+    """Minutes that pass as `45 min`, `2 h`, `2 h 30`; more than two days as `3 d 4 h`."""
+    hours = minutes // 60
+    if hours < 48:
+        return work_words(minutes)
+    days, hours = divmod(hours, 24)
+    return f"{days} d {hours} h" if hours else f"{days} d"
+
+
+def work_words(minutes: int) -> str:
+    """Minutes that hands work as `45 min`, `2 h`, `2 h 30`, `78 h`: never days, which are longer than evenings."""
     hours, rest = divmod(minutes, 60)
-    if hours >= 48:
-        days, hours = divmod(hours, 24)
-        return f"{days} d {hours} h" if hours else f"{days} d"
+    if not hours:
+        return f"{rest} min"
     return f"{hours} h {rest:02d}" if rest else f"{hours} h"
 
 
 def hours_words(minutes: int) -> str:
-    """Minutes of work as `45 min`, `3 h`, `3 h 15 min`: never days."""
+    """As `work_words`, within a sentence: `3 h 15 min`."""
     hours, rest = divmod(minutes, 60)
-    if not hours:
-        return f"{rest} min"
-    return f"{hours} h {rest} min" if rest else f"{hours} h"
+    return f"{hours} h {rest} min" if hours and rest else work_words(minutes)
 
 
 def wait_words(seconds: int) -> str:

@@ -10,7 +10,7 @@ from builds.steps.pages.job_cards import JobList, jobs_of
 from builds.work.facts.work import load_work
 from builds.work.models.job import MEASURE_AGAIN
 from builds.work.pages import JobCard
-from garage.engine.words import duration_words
+from garage.engine.words import work_words
 from garage.models import Vehicle
 
 SHOWN = 5  # lines of a group, as it opens
@@ -36,7 +36,7 @@ class JobGroup:
     @property
     def holds(self) -> str:
         """`8 to do, 6 h, 5 over`."""
-        hours = duration_words(sum(card.left_minutes for card in self.to_do))
+        hours = work_words(sum(card.left_minutes for card in self.to_do))
         said = [f"{len(self.to_do)} to do, {hours}"] if self.to_do else []
         return ", ".join([*said, *([f"{len(self.over)} over"] if self.over else [])])
 
@@ -61,7 +61,7 @@ def car_jobs(vehicle: Vehicle, at: datetime) -> CarJobs:
         tuple(_groups(jobs, now)),
         tuple(clock for clock in running_cures(work) if clock.job.vehicle_id == vehicle.pk),
         len(jobs.to_do),
-        duration_words(sum(card.left_minutes for card in jobs.to_do)),
+        work_words(sum(card.left_minutes for card in jobs.to_do)),
     )
 
 

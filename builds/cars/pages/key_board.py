@@ -9,7 +9,7 @@ from builds.cars.facts import Fleet
 from builds.verdict.engine import verdict
 from builds.work.pages import CarCard
 from garage.engine.moments import leaving_words
-from garage.engine.words import duration_words
+from garage.engine.words import work_words
 from garage.models import Entry, Vehicle
 
 WORDS = {"fit": "fit to run", "not_fit": "not fit", "not_known": "not known"}
@@ -39,5 +39,5 @@ def _card(car: Vehicle, fleet: Fleet, left: int) -> CarCard:
         reasons=tuple(reason.sentence for reason in known.reasons),
         stripe="full" if known.state == "fit" else "",
         word="do not drive" if known.do_not_drive else WORDS[known.state],
-        left=duration_words(left) if left else "",
+        left=work_words(left) if left else "",
     )

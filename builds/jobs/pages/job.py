@@ -23,7 +23,7 @@ from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.clock import clock_words
 from garage.engine.systems import SYSTEMS
-from garage.engine.words import duration_words
+from garage.engine.words import work_words
 from garage.models import Membership
 
 
@@ -102,7 +102,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         recipe=recipe_title(job.recipe),
         kinds=tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS),
         spent=_spent(rows.spans, at),
-        left=duration_words(work.left(job.pk)) if rows.is_open else "",
+        left=work_words(work.left(job.pk)) if rows.is_open else "",
         finished=clock_words(job.finished_at, at) if job.finished_at else "",
         signed=signed_words(job, at),
         waits_for_eyes=offer.waits_for if rows.wants_look and not offer.mine else "",
@@ -134,4 +134,4 @@ def _spent(spans: Iterable[Span], at: datetime) -> str:
     if not worked:
         return ""
     minutes = sum(((span.until_at or at) - span.from_at).total_seconds() for span in worked) // 60
-    return duration_words(int(minutes))
+    return work_words(int(minutes))

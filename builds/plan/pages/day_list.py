@@ -15,7 +15,7 @@ from builds.steps.pages.job_cards import STRIPES
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.engine.moments import day_words
-from garage.engine.words import duration_words, listed_in_words
+from garage.engine.words import duration_words, listed_in_words, work_words
 
 ALONE = "by itself"
 SHOWN, SHOWN_TODAY = 2, 3  # lines of a day, as it opens
@@ -85,7 +85,7 @@ def _count(lines: Sequence[PlanLine]) -> str:
     work = [line for line in lines if not line.curing]
     jobs, late = len({line.job for line in work}), len({line.job for line in work if line.late})
     cures = len(lines) - len(work)
-    hours = duration_words(sum(line.minutes for line in work))
+    hours = work_words(sum(line.minutes for line in work))
     said = [f"{jobs} job{'s' * (jobs != 1)}, {hours}"] if jobs else []
     said += [f"{late} late"] if late else []
     said += [f"{cures} cure{'s' * (cures != 1)}"] if cures else []

@@ -160,6 +160,7 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
     ("glass_bonding", "Glass bonded in", "", ()),
     ("extinguisher_used", "Extinguisher discharged or out of date", "extinguisher", (23,)),
     ("wiring", "Wiring, battery or alternator work", "master_switch", (24,)),
+    ("fuel_drained", "Fuel drained, its pressure let off", "fuel_leak", (25,)),
     ("fuel_line", "Fuel line opened", "fuel_leak", (25,)),
     ("coolant", "Coolant hose, radiator or pump opened", "coolant_bleed fan_switch", (26,)),
     ("throttle", "Throttle or pedal work", "throttle_return", (27,)),

@@ -18,7 +18,7 @@ _OPENED_ON: dict[str, str] = {
     "wheels": "wheel_off wheels_on wheel_or_spacer hub_opened",
     "restraint": "seat_or_belt_moved",
     "seat": "seat_work",
-    "fuel": "fuel_line",
+    "fuel": "fuel_drained fuel_line",
     "fire": "extinguisher_used",
 }
 TOUCHED_BY: dict[str, tuple[str, ...]] = {

@@ -71,6 +71,10 @@ def _takes_seat_out(job: CarJob) -> bool:
     return "seat_or_belt_moved" in job.kinds and "seat_work" not in job.kinds and not job.measures
 
 
+def _drains(job: CarJob) -> bool:
+    return "fuel_drained" in job.kinds
+
+
 def _fuel_test(job: CarJob) -> bool:
     """Cold, before the engine runs."""
     return job.takes(FUEL) and not job.runs and not job.works
@@ -118,6 +122,7 @@ RULES: tuple[Rule, ...] = (
         lambda job: _on_stands(job) and not _fits_wheels(job),
         _fits_wheels,
     ),
+    Rule("fuel is drained first", _drains, lambda job: job.does(HOT | {"fuel_line"}) and not _drains(job)),
     Rule("belts and seat come out of the sparks", _takes_seat_out, lambda job: job.does(HOT)),
     Rule(
         "no sparks near seat and belts",

@@ -17,7 +17,7 @@ from builds.work.models.span import Span
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.clock import clock_words, zone
-from garage.engine.words import duration_words
+from garage.engine.words import duration_words, work_words
 from garage.models import Vehicle
 
 STRIPES = {
@@ -81,8 +81,8 @@ def _forgotten(running: Span, work: Work) -> bool:
 def _time(job: Job, work: Work) -> str:
     left = work.left(job.pk)
     if job.state == State.OPEN and job.left_minutes is None:
-        return f"about {duration_words(job.likely_minutes)}"
-    return f"about {duration_words(left)} left"
+        return f"about {work_words(job.likely_minutes)}"
+    return f"about {work_words(left)} left"
 
 
 def _words(job: Job, work: Work, block: str) -> tuple[str, str]:

@@ -11,7 +11,7 @@ from builds.work.models.link import Link
 from builds.work.models.span import Span
 from builds.work.models.states import State
 from garage.clock import clock_words
-from garage.engine.words import duration_words, listed_in_words
+from garage.engine.words import listed_in_words, work_words
 from garage.models import Membership
 
 DID = {
@@ -74,7 +74,7 @@ def log_line(span: Span, at: datetime) -> LogLine:
     how_long = ""
     if span.state in (State.IN_HAND, State.HELD):
         minutes = int(((span.until_at or at) - span.from_at).total_seconds() // 60)
-        how_long = duration_words(minutes) + ("" if span.until_at else " so far")
+        how_long = work_words(minutes) + ("" if span.until_at else " so far")
     return LogLine(
         clock_words(span.from_at, at),
         DID[State(span.state)],

@@ -24,7 +24,7 @@ from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.clock import clock_words
 from garage.engine.moments import day_words
-from garage.engine.words import duration_words
+from garage.engine.words import work_words
 from garage.models import Garage
 from garage.pages.people import whereabouts
 
@@ -138,7 +138,7 @@ class _Cards:
         people = self.facts.people
         others = [people[other] for other in turn.people if other != pk and other in people]
         yield f"{job.vehicle}, {job.get_rank_display()}"
-        left = f"about {duration_words(self.work.left(job.pk))} left"
+        left = f"about {work_words(self.work.left(job.pk))} left"
         if turn.start and turn.start > self.work.at:
             left = f"{clock_words(turn.start, self.work.at)}: {left}"
         state = "" if job.state == State.OPEN else job.get_state_display()

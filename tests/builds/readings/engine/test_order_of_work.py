@@ -66,3 +66,11 @@ def test_what_is_checked_within_the_strip_stays_within():
     jobs = {1: WORK, 2: TORQUE, 3: CarJob(measures=("wheel_torque",)), 4: HEIGHT}
     before = comes_before(jobs, links=[(1, 2), (2, 3)], strips=[(1, 3)])
     assert before(2, 3) and before(3, 4)
+
+
+def test_fuel_is_drained_before_any_line_is_opened_and_before_sparks():
+    drain = CarJob(kinds=("fuel_drained", "fuel_line"), systems=("fuel",))
+    off, weld = CarJob(kinds=("fuel_line", "wiring"), systems=("body",)), CarJob(kinds=("hot_work",), systems=("body",))
+    before = comes_before({1: off, 2: weld, 3: drain})
+    assert before(3, 1)
+    assert before(3, 2)
