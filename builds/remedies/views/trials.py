@@ -6,6 +6,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.plan.models import Plan
+from builds.plan.views.following import follows
 from builds.remedies.actions import trials
 from builds.remedies.facts.trials import note_of
 from builds.remedies.forms import TrialForm, initial_of
@@ -32,6 +33,7 @@ def trial_add(request: GarageRequest) -> HttpResponse:
 
 
 @require_safe
+@follows
 def trial_page(request: GarageRequest, pk: int) -> HttpResponse:
     answer = trials.compare(visible(Plan, request.member, pk=pk), by=request.member, at=clock.now())
     if answer is None:
