@@ -69,6 +69,7 @@ class Course:
         self.works, self.ends = works, [PENDING] * self.count
         self.causes = [-1] * self.count
         self.starts = [0] * self.count
+        self.people: list[tuple[int, ...]] = [()] * self.count
         self.hand: list[tuple[int, int, Crew]] = []
         self.last_of: dict[int, int] = {}
         self.left = len(self.needed)
@@ -126,7 +127,7 @@ class Course:
 
     def _start(self, j: int, crew: Crew, at: int) -> None:
         model = self.model
-        self.starts[j], self.causes[j] = at, self._cause(j, crew, at)
+        self.starts[j], self.causes[j], self.people[j] = at, self._cause(j, crew, at), crew.people
         self.ready.remove(self.plans.turn[j])
         self.yard.begin(j)
         self.kept.update(self.plans.holds_from.get(j, ()))
