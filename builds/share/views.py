@@ -84,7 +84,8 @@ def share_page(request: HttpRequest, token: str) -> HttpResponse:
         note("share opened", request, share=share.pk)
         with timezone.override(ZoneInfo(share.garage.time_zone)):
             context = {"share": share, "cars": shared_cars(share, at), "at": at}
-            answer = page(request, "builds/share/share_page.html", context)
+            # Drawn here, not after the view as a page is: it tells the garage's time, not the server's.
+            answer = render(request, "builds/share/share_page.html", context)
     answer["Referrer-Policy"] = "no-referrer"
     answer["X-Robots-Tag"] = "noindex, nofollow"
     return answer

@@ -6,7 +6,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from garage import clock
+from garage import clock, writes
 from garage.access import refuse_arranging, refuse_hours, refuse_identity
 from garage.actions import people, sign_in
 from garage.actions.refused import Refused
@@ -52,6 +52,7 @@ def person_add(request: GarageRequest) -> HttpResponse:
     form = PersonForm(request.POST or None, garage=request.member.garage)
     if form.is_valid():
         member = people.add(request.member.garage, **form.cleaned_data)
+        writes.count_for(member.person, at=clock.now())
         note("role changed", request, whose=member.person_id, role=member.role)
         messages.success(request, f"{member} is there: next, the hours.")
         return see(reverse("person_page", args=[member.pk]))
@@ -69,6 +70,7 @@ def person_edit(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.add_error("role", str(refused))
         else:
+            writes.count_for(whose.person, at=clock.now())
             if whose.role != role:
                 note("role changed", request, whose=whose.person_id, role=whose.role)
             messages.success(request, f"{whose} is changed.")

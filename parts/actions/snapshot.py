@@ -1,11 +1,14 @@
 """The balances proved against the moves, and written anew from them."""
 
 from collections.abc import Iterator
+from datetime import datetime
 
 from django.db import DEFAULT_DB_ALIAS, transaction
 
+from garage import writes
 from garage.actions.refused import Refused
 from garage.engine.backup.manifest import LedgerProof, balances_digest
+from garage.models import Garage
 from parts.engine.ledger import LedgerLine, fold
 from parts.models import Balance, Move, Part, Place
 
@@ -39,7 +42,7 @@ def proof(using: str) -> LedgerProof:
 
 
 @transaction.atomic
-def rebuild() -> int:
+def rebuild(*, at: datetime) -> int:
     """Write every balance anew from the moves; says how many there are now.
 
     `Refused` when the moves themselves take more out of a place than ever came in.
@@ -61,4 +64,6 @@ def rebuild() -> int:
         for (part, place), quantity in sums.items()
     ]
     Balance.objects.bulk_create(rows, batch_size=2000)
+    for garage in Garage.objects.order_by("pk").values_list("pk", flat=True):
+        writes.count(garage, at=at)  # what is remembered rests on balances
     return len(rows)

@@ -164,6 +164,21 @@ def test_whoever_is_removed_is_out_at_the_next_press_and_may_come_back(owner, he
     assert Person.objects.filter(email=email).count() == 1
 
 
+@pytest.mark.parametrize("way", ["changed", "taken in again"])
+def test_a_name_is_counted_in_a_garage_that_he_left_too(owner, cast, now, way, django_capture_on_commit_callbacks):
+    """What he did there is told by his name."""
+    left = MembershipFactory(garage=GarageFactory(), person=cast.helper.person, left_at=NOW)
+    path = f"/people/{cast.helper.pk}/edit/"
+    if way == "taken in again":
+        owner.press(f"/people/{cast.helper.pk}/delete/")
+        path = "/people/add/"
+    with django_capture_on_commit_callbacks(execute=True):
+        answer = owner.press(path, {**FORM, "name": "Wren", "email": cast.helper.person.email})
+    assert answer.status_code == 303 and Person.objects.get(pk=cast.helper.person_id).name == "Wren"
+    left.garage.refresh_from_db()
+    assert left.garage.writes == 1
+
+
 def test_a_link_is_shown_once_and_only_its_digest_is_kept(owner, cast, now, lines):
     path = f"/people/{cast.helper.pk}/link/"
     assert "/enter/" not in owner.get(path).content.decode()

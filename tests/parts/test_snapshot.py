@@ -5,6 +5,7 @@ from io import StringIO
 import pytest
 from django.core.management import CommandError, call_command
 
+from garage.models import Garage
 from parts.actions import stock
 from parts.actions.places import house_place
 from parts.models import Balance, Move
@@ -56,6 +57,12 @@ def test_one_that_is_missing_or_of_no_move_is_found(shelf, cast):
         checked()
     checked(rebuild=True)
     assert [row.quantity for row in Balance.objects.filter(place=shelf)] == [6]
+
+
+def test_balances_written_anew_are_counted_as_a_write(shelf, cast):
+    before = Garage.objects.get(pk=cast.garage.pk).writes
+    checked(rebuild=True)
+    assert Garage.objects.get(pk=cast.garage.pk).writes == before + 1
 
 
 def test_written_anew_it_is_what_it_was(shelf):

@@ -110,7 +110,7 @@ class Ledger(RuleBasedStateMachine):
 
     @rule()
     def written_anew(self):
-        rebuild()
+        rebuild(at=NOW)
 
     @staticmethod
     def snapshot(part: int) -> dict[int, int]:

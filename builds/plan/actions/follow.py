@@ -39,7 +39,7 @@ def follow(garage: Garage, *, at: datetime) -> str:
         for _ in range(TRIES):
             try:
                 _follow(Garage.objects.get(pk=garage.pk), at)
-            except Overtaken:
+            except (Overtaken, Plan.DoesNotExist):  # which others took down while it was looked at
                 continue
             except Refused as refused:
                 return str(refused)

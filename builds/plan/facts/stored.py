@@ -56,6 +56,8 @@ def promised(garage: Garage, at: datetime) -> Stored | None:
 
 def shown(garage: Garage) -> Stored | None:
     """The plan on the wall; one query, and one more for a plan that is not remembered."""
-    rows = Plan.objects.in_garage(garage).shown()
-    row = (rows if notes_of(garage) is None else rows.defer("problem", "answer")).first()
+    rows, notes = Plan.objects.in_garage(garage).shown(), notes_of(garage)
+    row = rows.first() if notes is None else rows.defer("problem", "answer").first()
+    if notes is not None and row and (Plan, row.pk) not in notes:
+        row = rows.first()  # whole: what is left for later may be gone by then, with the plan
     return read(row, garage) if row else None

@@ -21,7 +21,7 @@ CRASH = "crash"
 
 
 def finished_work(vehicles: Iterable[Vehicle], since: datetime) -> dict[int, list[FinishedWork]]:
-    """Work of each car (pk) that ended after a moment and disturbs readings: two queries.
+    """Work of each car (pk) that ended at a moment or after it and disturbs readings: two queries.
 
     A job opened again was still finished once, and one that was put down or dropped half way was
     worked on; who looks at finished work and signs it does not work on it again. A crash has
@@ -48,7 +48,7 @@ def finished_work(vehicles: Iterable[Vehicle], since: datetime) -> dict[int, lis
     work_of: dict[int, list[FinishedWork]] = defaultdict(list)
     for job in rows:
         work_of[job["vehicle_id"]] += _work(job)
-    pulls = Owed.objects.filter(vehicle__in=vehicles, move__at__gt=since).standing().select_related("move__part")
+    pulls = Owed.objects.filter(vehicle__in=vehicles, move__at__gte=since).standing().select_related("move__part")
     for owed in pulls:
         part = owed.move.part
         kinds = pulled_kinds(part.systems, unit=part.single)
@@ -67,13 +67,13 @@ def _work(job: dict[str, Any]) -> Iterator[FinishedWork]:
 
 
 def _may_have_ended(vehicles: Iterable[Vehicle], since: datetime) -> QuerySet[Job]:
-    """What was finished after it, and what is not finished but was worked on or is a crash.
+    """What was finished since then, and what is not finished but was worked on or is a crash.
 
     A job that hands went to again, or that was opened again, has no moment at which it was finished.
     """
     hands = Span.objects.filter(job=OuterRef("pk")).handled()
     unfinished = Q(finished_at=None) & (Exists(hands) | names_any("kinds", [CRASH]))
-    return Job.objects.filter(vehicle__in=vehicles).with_texts().filter(Q(finished_at__gt=since) | unfinished)
+    return Job.objects.filter(vehicle__in=vehicles).with_texts().filter(Q(finished_at__gte=since) | unfinished)
 
 
 def _ended(job: dict[str, Any]) -> tuple[datetime | None, str]:

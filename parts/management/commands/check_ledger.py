@@ -4,6 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
+from garage import clock
 from garage.actions.refused import Refused
 from parts.actions.snapshot import faults, rebuild
 from parts.models import Move
@@ -27,6 +28,6 @@ class Command(BaseCommand):
 
     def _rebuild(self) -> None:
         try:
-            self.stdout.write(f"{rebuild()} balances are written anew.")
+            self.stdout.write(f"{rebuild(at=clock.now())} balances are written anew.")
         except Refused as refused:
             raise CommandError(str(refused)) from refused

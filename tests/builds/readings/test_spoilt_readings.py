@@ -74,6 +74,12 @@ def test_who_signs_the_point_afterwards_spoils_nothing(cast, car, rod):
     assert rod.state == "signed" and toe(car) == ("stands", "")
 
 
+def test_work_that_ended_in_the_moment_it_was_taken_has_spoilt_it(cast, car, rod):
+    """Nobody can tell which was first, and it is the oldest reading, before which nothing is looked for."""
+    steps.finish(rod, by=cast.helper, at=NOW - 5 * HOUR)
+    assert toe(car)[0] == "void"
+
+
 def test_a_crash_was_written_down_and_not_finished(cast, car):
     fields = {"title": "Hit the kerb", "work": (30, 60, 90), "kinds": ["crash"]}
     jobs.add(car, by=cast.owner, at=NOW - 2 * HOUR, **fields)

@@ -52,6 +52,13 @@ def test_an_event_shows_its_cars_alone(owner, cast, heron):
     assert "Saltmarsh" in page and "Heron" in page and "Badger" not in page
 
 
+def test_whoever_reads_it_is_told_the_garages_time(owner, cast, heron):
+    cast.garage.time_zone = "Asia/Tokyo"
+    cast.garage.save()
+    page = Browserless().get(f"/shared/{make(owner, f'vehicle={heron.pk}')}/").content.decode()
+    assert "As of Wed 3 Mar 02:00" in page
+
+
 def test_only_a_digest_is_kept(owner, heron):
     token = make(owner, f"vehicle={heron.pk}")
     share = Share.objects.get()

@@ -5,15 +5,21 @@ from datetime import timedelta
 
 import pytest
 from django.db import connection, transaction
+from django.db.models import F
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from builds.plan.actions.follow import follow
+from builds.plan.facts.standing import same_facts
+from builds.plan.facts.stored import shown
+from builds.plan.models import Plan
 from builds.readings.models.age import ReadingAge
 from builds.verdict.facts.car import car_facts
 from builds.verdict.facts.fleet import NOTE, facts_of, next_entries
 from builds.work.facts.work import load_work
 from garage.models import Event, Garage
 from garage.remembered import forget, notes_of
+from tests.builds.plan.plan_kit import evenings, followed, planned
 from tests.builds.readings.reading_kit import limit, require, take
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, LinkFactory, MembershipFactory, VehicleFactory
 
@@ -77,6 +83,34 @@ def test_the_open_work_is_remembered_and_its_order_is_read_each_time(cast, car):
     assert load_work(garage, NOW).order == [second.pk, first.pk]
     cast.client("owner").press(reverse("job_start", args=[second.pk]))
     assert load_work(Garage.objects.get(pk=cast.garage.pk), NOW).jobs[second.pk].state == "in_hand"
+
+
+def test_a_plan_is_read_whole_once_and_then_remembered(cast, car):
+    evenings(cast.owner)
+    JobFactory(vehicle=car, made_by=cast.owner)
+    plan, garage = planned(cast.garage), Garage.objects.get(pk=cast.garage.pk)
+    forget()
+    for asked in (2, 1):
+        with CaptureQueriesContext(connection) as made:
+            assert shown(garage).placed == plan.placed
+        assert len(made) == asked
+
+
+def test_a_plan_that_others_take_down_while_it_is_looked_at_is_made_anew(cast, car, monkeypatch):
+    evenings(cast.owner)
+    JobFactory(vehicle=car, made_by=cast.owner)
+    followed(cast.garage)
+    Garage.objects.filter(pk=cast.garage.pk).update(writes=F("writes") + 1)
+    garage = Garage.objects.get(pk=cast.garage.pk)
+    stood = shown(garage)
+
+    def taken_down(plan, garage):
+        Plan.objects.filter(pk=stood.row.pk).delete()
+        return same_facts(plan, garage)
+
+    monkeypatch.setattr("builds.plan.actions.follow.same_facts", taken_down)
+    assert follow(garage, at=NOW) == ""
+    assert shown(Garage.objects.get(pk=garage.pk)).row.pk > stood.row.pk
 
 
 def test_what_is_taken_back_was_never_remembered(car):
