@@ -38,7 +38,7 @@ _CALLED = {
         "m3/h": "m³/h",
     },
     **{"l/min": "L/min", "m³/s": "m³/s", "v": "V", "a": "A", "amp": "A", "amps": "A"},
-    **{"km/h": "km/h", "kmh": "km/h", "mph": "mph", "rpm": "1/min", "1/min": "1/min"},
+    **{"km/h": "km/h", "kmh": "km/h", "mph": "mph", "rpm": "rpm"},
     **{"min": "min", "mins": "min", "minutes": "min", "h": "h", "hour": "h", "hours": "h"},
     **{"°c": "°C", "c": "°C", "°f": "°F", "f": "°F"},
 }
@@ -64,7 +64,7 @@ def said(text: str, unit: str, stored: str) -> Fraction:
     """
     tidy = text.strip().replace("−", "-")
     if UNITS[unit].quantity == "angle" and (angle := _angle(tidy)) is not None:
-        return angle
+        return convert(angle, UNITS["°"], UNITS[stored])
     parts = _WITH_UNIT.fullmatch(tidy)
     if parts is None:
         return convert(number(tidy), UNITS[unit], UNITS[stored])
@@ -94,13 +94,13 @@ def _called(words: str | None, unit: str) -> str:
 
 
 def _angle(text: str) -> Fraction | None:
-    """Thousandths of a degree; of a difference, the arcsine of it by what it was read across.
+    """Degrees; of a difference, the arcsine of it by what it was read across.
 
     Source: the definition of the sine; toe as the angle of the wheel, ISO 8855:2011 7.1.6.
     """
     if minutes := _DEGREES.fullmatch(text):
         size = int(minutes[2] or 0) + parse_number(minutes[3]) / 60
-        return (-size if minutes[1] == "-" else size) * 1000
+        return -size if minutes[1] == "-" else size
     across = _ACROSS.fullmatch(text)
     if across is None:
         return None
@@ -109,4 +109,4 @@ def _angle(text: str) -> Fraction | None:
     )
     if length <= 0 or abs(difference) > length:
         raise QuantityError("Write a difference and where it was read, such as 1.5 mm at 470 mm.")
-    return Fraction(math.degrees(math.asin(difference / length)) * 1000)
+    return Fraction(math.degrees(math.asin(difference / length)))

@@ -5,13 +5,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from builds.bench.frame.say import number_said
+from builds.bench.frame.say import number_said, sentence_said, worked_said
 from builds.bench.frame.sums import Ask, Sum, SumError, Worked
 from builds.bench.frame.units import unit_in
 from garage.engine.said import number, said
 from garage.engine.units import QuantityError
 
 LONGEST_TEXT = 2_000
+TOO_FAR_APART = "These figures are too far apart to be worked with: look through them again."
 
 
 @dataclass
@@ -51,10 +52,12 @@ def work_out(asked: Sum, typed: Mapping[str, str], system: str = "metric") -> tu
     try:
         worked = asked.work(readable.figures, readable.texts)
     except SumError as refusal:
-        return None, {refusal.asked: str(refusal)}
+        return None, {refusal.asked: sentence_said(str(refusal), system)}
+    except (ValueError, ArithmeticError):
+        return None, {"": TOO_FAR_APART}
     if not all(math.isfinite(answer.value) for answer in worked.answers if answer.value is not None):
-        return None, {"": "These figures are too far apart to be worked with: look through them again."}
-    return worked, {}
+        return None, {"": TOO_FAR_APART}
+    return worked_said(worked, system), {}
 
 
 def missing(ask: Ask) -> str:
@@ -65,6 +68,8 @@ def missing(ask: Ask) -> str:
 def _text(ask: Ask, text: str) -> str:
     if len(text) > LONGEST_TEXT:
         raise SumError(f"That is too long: at most {LONGEST_TEXT:,} characters.")
+    if "\0" in text:
+        raise SumError("Leave out what cannot be seen.")
     if ask.choices and text not in {slug for slug, _ in ask.choices}:
         raise SumError(f"Choose one of: {', '.join(label for _, label in ask.choices)}.")
     return text

@@ -59,12 +59,13 @@ def test_the_next_sum_knows_what_the_car_keeps_and_who_wrote_it(owner, cast, her
     assert "Type what is missing" in page.content.decode()
 
 
-def test_an_inch_garage_reads_what_was_kept_in_millimetres(owner, cast, heron):
-    keep(owner, heron)
+@pytest.mark.parametrize("typed", ["2575", "2575,5", "2575 mm"])
+def test_an_inch_garage_reads_what_was_kept_in_millimetres(owner, cast, heron, typed):
+    keep(owner, heron, **TYPED | {"wheelbase": typed})
     cast.garage.units = "imperial"
     cast.garage.save()
     form = owner.get(f"/sums/perch-turns/?car={heron.pk}").context["form"]
-    assert form["wheelbase"].value() == "2575 mm"
+    assert form["wheelbase"].value() == f"{typed.removesuffix(' mm')} mm"
 
 
 def test_readings_are_filled_in(owner, cast, heron):
@@ -84,6 +85,8 @@ def test_work_on_the_springs_makes_a_kept_weighing_void(owner, cast, heron, cloc
     steps.finish(job, by=cast.owner, at=clock.at)
     body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
     assert "Void: “New springs” was done on" in body
+    offered = words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
+    assert "Since then “New springs” was done" in offered
 
 
 def test_polishing_leaves_it(owner, cast, heron, clock):
@@ -93,6 +96,7 @@ def test_polishing_leaves_it(owner, cast, heron, clock):
     steps.start(job, by=cast.owner, at=clock.at)
     steps.finish(job, by=cast.owner, at=clock.at)
     assert "Void:" not in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+    assert "Since then" not in words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
 
 
 def test_the_newest_of_each_is_shown_and_deleted(owner, heron, clock):
