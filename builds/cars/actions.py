@@ -5,6 +5,7 @@ from typing import Any
 
 from django.db import transaction
 
+from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from garage.actions import vehicles
 from garage.actions.refused import Refused
@@ -17,6 +18,15 @@ def change(vehicle: Vehicle, **fields: Any) -> None:
     """What is on a car is at a place of the same name."""
     vehicles.change(vehicle, **fields)
     rename_car(vehicle)
+
+
+@transaction.atomic
+def stand(vehicle: Vehicle, state: str, *, at: datetime) -> None:
+    """How it stands, said by hand. Raises Refused: a stripped car is not driveable before it is put back."""
+    last = stripped_until(vehicle, at)
+    if state == Vehicle.State.DRIVEABLE and last:
+        raise Refused(f"{vehicle} is stripped until “{last}” is done: it cannot be driven before that.")
+    vehicles.change(vehicle, state=state, stood="")
 
 
 @transaction.atomic

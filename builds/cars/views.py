@@ -5,7 +5,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from builds.cars.actions import change, let_go
+from builds.cars.actions import change, let_go, stand
 from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from builds.cars.pages.vehicle import PARTS, vehicle_view
@@ -86,8 +86,12 @@ def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
     if stale:
         messages.error(request, stale)
     elif state in Vehicle.State.values:
-        vehicles.change(vehicle, state=state, stood="")
-        messages.success(request, f"{vehicle}: {vehicle.get_state_display()}.")
+        try:
+            stand(vehicle, state, at=clock.now())
+        except Refused as refused:
+            messages.error(request, str(refused))
+        else:
+            messages.success(request, f"{vehicle}: {vehicle.get_state_display()}.")
     return back(request, reverse("vehicle_page", args=[pk]))
 
 

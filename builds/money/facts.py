@@ -80,7 +80,7 @@ def load_money(garage: Garage, at: datetime, of: Vehicle | None = None) -> Money
     if of:  # what came off another car for a job of this one is that one's
         amounts = Counter({key: quantity for key, quantity in amounts.items() if key[0] == of.pk})
     known = Part.objects.in_garage(garage).only("name", "unit", "condition", "cost_minor")
-    parts = known.in_bulk({part for _, part in amounts | used})
+    parts = known.in_bulk({part for _, part in (*amounts, *used)})
     rows = Job.objects.in_garage(garage).filter(**({"vehicle": of} if of else {}))
     jobs = {job.pk: job for job in rows.only("title", "state", "finished_at", "vehicle")}
     events = tuple(Event.objects.in_garage(garage).order_by("-gates_at", "-pk"))

@@ -3,7 +3,7 @@
 from django.db import transaction
 
 from builds.readings.engine import READINGS
-from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.models.reading import OwnKind
 from builds.work.models.job import MEASURE_AGAIN, Job
@@ -65,7 +65,7 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int
     follows = {kind.key: kind.follows for kind in OwnKind.objects.in_garage(vehicle.garage_id)}
     return {
         pk: CarJob(
-            tuple(kind for kind in kinds if kind in KINDS),
+            tuple(kind for kind in kinds if kind in KINDS) or likely_kinds(systems, measures),
             tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
             tuple(systems),
             again=recipe == MEASURE_AGAIN,

@@ -227,6 +227,14 @@ def pulled_kinds(systems: Iterable[str], *, unit: bool = False) -> tuple[str, ..
     return tuple(dict.fromkeys(["part_pulled", *kinds, *moved]))
 
 
+def likely_kinds(systems: Iterable[str], measures: Iterable[str] = ()) -> tuple[str, ...]:
+    """What work may open of which nobody has said so yet (kinds), by its systems; none of a job that only measures.
+
+    Until its finish says what it was, its place in the order of work is that of the worst it may be.
+    """
+    return () if any(measures) else pulled_kinds(systems)
+
+
 def voided_by(kinds: Iterable[str]) -> frozenset[str]:
     """Every reading (slug) that no longer holds after these kinds of work (slugs).
 

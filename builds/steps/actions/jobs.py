@@ -16,6 +16,7 @@ from builds.steps.facts.looks import for_safety
 from builds.work.actions import set_left
 from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, says_why
 from builds.work.models.job import Job, JobStation
+from builds.work.models.owed import Owed
 from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
@@ -133,14 +134,16 @@ def write(
 
 def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) -> None:
     """What work has touched it has touched: readings, ticks and gear rest on it being said."""
-    if by.role == OWNER or not was_begun(job):
+    begun = was_begun(job)
+    if by.role == OWNER or not (begun or for_safety(job)):
         return
     for field, old, new, labels in (
         ("kinds", job.kinds, kinds, {slug: kind.label for slug, kind in KINDS.items()}),
         ("systems", job.systems, systems, SYSTEM_LABELS),
     ):
         if gone := [labels[slug] for slug in old if slug not in new]:
-            line = f"“{job}” was begun with this: {', '.join(gone)}. Only the owner takes it off."
+            said = "was begun with this" if begun else "is a safety job with this"
+            line = f"“{job}” {said}: {', '.join(gone)}. Only the owner takes it off."
             raise Refused(line, field)
 
 
@@ -148,8 +151,14 @@ def _refuse_move(job: Job, by: Membership) -> None:
     if wrong := remeasure.refuse_by_hand(job, "move"):
         raise Refused(wrong)
     refuse_move(job)
-    if by.role != OWNER and was_begun(job):
+    if Owed.objects.filter(job=job).standing().exists():
+        raise Refused(f"“{job}” brings back what {job.vehicle} lacks: it stays on {job.vehicle}.", "vehicle")
+    if by.role == OWNER:
+        return
+    if was_begun(job):
         raise Refused(f"“{job}” was begun on {job.vehicle}: only the owner moves it.", "vehicle")
+    if for_safety(job):
+        raise Refused(f"“{job}” is a safety job of {job.vehicle}: only the owner moves it.", "vehicle")
 
 
 @transaction.atomic

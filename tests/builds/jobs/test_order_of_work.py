@@ -154,3 +154,24 @@ def test_nobody_measures_while_the_car_is_stripped(cast, car, add):
     Job.objects.filter(pk=last.pk).update(kinds=[])
     draw_order(car)
     assert weighed not in following(last)
+
+
+def test_work_that_nobody_said_more_of_comes_before_what_it_may_spoil(cast, car):
+    made = put(car, "four-wheel-alignment", cast.owner)
+    fields = {
+        "by": cast.owner,
+        "at": NOW,
+        "title": "Change the rear hubs",
+        "work": (60, 120, 180),
+        "systems": ["wheels"],
+    }
+    hubs = jobs.add(car, **fields)
+    toe = [job for job in made.values() if "toe_front" in job.measures][-1]
+    torque = [job for job in made.values() if "wheel_torque" in job.measures][-1]
+    assert not hubs.kinds
+    ahead = {(link.before_id, link.after_id) for link in Link.objects.in_garage(cast.garage).standing()}
+    reached, fresh = set(), {hubs.pk}
+    while fresh:
+        reached |= fresh
+        fresh = {then for first, then in ahead if first in fresh} - reached
+    assert {toe.pk, torque.pk} <= reached

@@ -139,7 +139,7 @@ def test_a_shared_page_says_nothing_of_it(bench, owner, cast):
 def test_the_cars_and_events_pages_lead_there(bench, owner):
     event = EventFactory(garage=bench.cast.garage)
     for path, wanted in (
-        (f"/cars/{bench.heron.pk}/", f"/cars/{bench.heron.pk}/money/"),
+        (f"/cars/{bench.heron.pk}/?tab=papers", f"/cars/{bench.heron.pk}/money/"),
         (f"/events/{event.pk}/", f"/events/{event.pk}/money/"),
         ("/cars/", "/money/"),
     ):

@@ -2,10 +2,13 @@
 
 import pytest
 
+from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, steps
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from parts.actions.places import car_place
 from tests.factories import NOW, JobFactory, MembershipFactory, StationFactory, VehicleFactory
+from tests.parts.factories import PartFactory, PlaceFactory
 
 pytestmark = pytest.mark.django_db
 
@@ -40,6 +43,27 @@ class TestMovingToAnotherCar:
         assert refused.value.field == "vehicle"
         assert Job.objects.get(pk=job.pk).vehicle.name == "Heron"
         assert change(job, cast.owner, vehicle=badger).vehicle == badger
+
+    def test_a_safety_job_is_moved_by_the_owner_alone(self, cast, job, badger):
+        Job.objects.filter(pk=job.pk).update(systems=["steering"], rank="safety")
+        job.refresh_from_db()
+        with pytest.raises(Refused, match="is a safety job of Heron: only the owner moves it") as refused:
+            change(job, cast.helper, vehicle=badger, rank="safety")
+        assert refused.value.field == "vehicle"
+        assert Job.objects.get(pk=job.pk).vehicle.name == "Heron"
+        assert change(job, cast.owner, vehicle=badger, rank="safety").vehicle == badger
+
+    def test_what_a_car_lacks_is_brought_back_to_that_car_whoever_asks(self, cast, badger):
+        rod = PartFactory(garage=cast.garage, name="Tie rod end", single=True, systems=["steering"])
+        bench, told = PlaceFactory(garage=cast.garage), {"quantity": 1, "by": cast.owner, "at": NOW}
+        shelf.carry_out(rod, "receive", target=bench, **told)
+        shelf.carry_out(rod, "fit", source=bench, car=badger, **told)
+        shelf.carry_out(rod, "pull", source=car_place(badger), **told)
+        owed = Job.objects.get(vehicle=badger)
+        heron = VehicleFactory(garage=cast.garage, name="Heron")
+        with pytest.raises(Refused, match="brings back what Badger lacks: it stays on Badger") as refused:
+            change(owed, cast.owner, vehicle=heron, rank=owed.rank)
+        assert refused.value.field == "vehicle"
 
     def test_a_helper_who_leaves_it_where_it_is_changes_the_rest(self, cast, job):
         steps.start(job, by=cast.helper, at=NOW)
