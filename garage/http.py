@@ -53,7 +53,10 @@ def visible(rows: Any, member: Membership, **which: Any) -> Any:
     """The one row of `rows` (a scoped model) that the member can see, else 404."""
     if any(isinstance(value, int) and value > LAST_ID for value in which.values()):
         raise Http404
-    return get_object_or_404(rows.objects.visible_to(member), **which)
+    one = get_object_or_404(rows.objects.visible_to(member), **which)
+    if getattr(one, "garage_id", None) == member.garage_id:
+        one.garage = member.garage  # whose count of writes was read before the row (see garage/remembered.py)
+    return one
 
 
 def editable(rows: Any, member: Membership, **which: Any) -> Any:

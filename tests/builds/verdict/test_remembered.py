@@ -16,8 +16,10 @@ from builds.plan.models import Plan
 from builds.readings.models.age import ReadingAge
 from builds.verdict.facts.car import car_facts
 from builds.verdict.facts.fleet import NOTE, facts_of, next_entries
+from builds.verdict.facts.verdict import verdict_of
 from builds.work.facts.work import load_work
-from garage.models import Event, Garage
+from garage.http import visible
+from garage.models import Event, Garage, Membership, Vehicle
 from garage.remembered import forget, notes_of
 from tests.builds.plan.plan_kit import evenings, followed, planned
 from tests.builds.readings.reading_kit import limit, require, take
@@ -70,6 +72,14 @@ def test_a_tap_is_seen_at_once(cast, car):
     owner.press(reverse("vehicle_state", args=[car.pk]), {"state": "stands"})
     assert "The car is on stands." in owner.get(page).content.decode()
     assert known(car, NOW) == fresh(car, NOW)
+
+
+def test_a_car_that_was_read_before_a_tap_is_not_remembered_as_it_stood(cast, car):
+    member = Membership.objects.select_related("garage").get(pk=cast.owner.pk)
+    read_before = visible(Vehicle, member, pk=car.pk)
+    cast.client("owner").press(reverse("vehicle_state", args=[car.pk]), {"state": "stands"})
+    verdict_of(read_before, NOW)
+    assert known(Vehicle.objects.get(pk=car.pk), NOW) == fresh(car, NOW)
 
 
 def test_the_open_work_is_remembered_and_its_order_is_read_each_time(cast, car):
