@@ -1,8 +1,9 @@
 """A job finished with what goes with it: its readings, and the parts that went on."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from django.db import transaction
 
@@ -72,17 +73,18 @@ def _finish(
 ) -> list[HoldPoint]:
     was = job.finished_at
     readings.take_many(job.vehicle, came.readings, by=by, at=at)
-    _fit(job, came, by=by, at=at)
+    told = {"moment": moment, "kinds": kinds}
+    _fit(job, came, by=by, at=at, told=told)
     job.refresh_from_db()
     if (job.recipe == MEASURE_AGAIN and came.readings) or job.finished_at != was:
         return list(HoldPoint.objects.filter(job=job).unsigned())
-    return steps.finish(job, by=by, at=at, moment=moment, kinds=kinds)
+    return steps.finish(job, by=by, at=at, **told)
 
 
-def _fit(job: Job, came: Finish, *, by: Membership, at: datetime) -> None:
+def _fit(job: Job, came: Finish, *, by: Membership, at: datetime, told: Mapping[str, Any]) -> None:
     car = car_place(job.vehicle) if came.parts else None
     for ready in came.parts:
         for place, quantity in ready.places:
-            shelf.carry(ready.part, "fit", quantity, place, car, by=by, at=at, job=job)
+            shelf.carry(ready.part, "fit", quantity, place, car, by=by, at=at, job=job, told=told)
     for need in came.besides:
         needs.got(need, at=at)
