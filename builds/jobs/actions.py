@@ -43,21 +43,20 @@ def finish(
     kinds: Collection[str] | None = None,
     came: Finish = NOTHING,
     then: Job | None = None,
-) -> list[HoldPoint]:
+) -> tuple[list[HoldPoint], list[str]]:
     """Finish the work with all that came with it and start what is done `then`, or none of it. Raises Refused.
 
+    Its unsigned hold points, and what was put down for the next job, in sentences.
     The job that measures again ends by itself with the last of its readings, and stays open until then;
     one that gives a car back what it is owed ends with the part that goes on.
     """
     points = _finish(job, by=by, at=at, moment=moment, kinds=kinds, came=came)
-    if then is not None:
-        _start(then, by=by, at=at)
-    return points
+    return points, [] if then is None else _start(then, by=by, at=at)
 
 
-def _start(then: Job, *, by: Membership, at: datetime) -> None:
+def _start(then: Job, *, by: Membership, at: datetime) -> list[str]:
     try:
-        steps.start(then, by=by, at=at)
+        return steps.start(then, by=by, at=at)
     except Refused as refused:
         raise Refused(str(refused), "then") from refused
 

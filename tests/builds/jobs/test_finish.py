@@ -253,6 +253,16 @@ def test_it_goes_on_with_the_next_in_the_same_form(helper, cast, car):
     assert Job.objects.get(pk=after.pk).state == "in_hand"
 
 
+def test_what_is_put_down_for_the_next_is_said(owner, cast, car):
+    """Ines finishes what Tove had in hand, and goes on with the next: her own work is put down."""
+    job, after = in_hand(car, cast), jobs.add(car, by=cast.owner, at=NOW, title="After", work=(30, 60, 90))
+    own = jobs.add(VehicleFactory(garage=cast.garage), by=cast.owner, at=NOW, title="Flaps", work=(30, 60, 90))
+    steps.start(own, by=cast.owner, at=NOW)
+    assert said(owner, finish(owner, job, then=after.pk)) == [
+        "“Refit the fan” is done. “After” is in hand: Ines. “Flaps” is put down."
+    ]
+
+
 @pytest.mark.parametrize("keeps", ["hold point", "cure", "another"])
 def test_what_would_still_wait_is_not_offered_as_the_next(helper, cast, car, keeps):
     job, after = in_hand(car, cast), jobs.add(car, by=cast.owner, at=NOW, title="After", work=(30, 60, 90))
