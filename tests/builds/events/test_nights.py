@@ -145,6 +145,13 @@ class TestWhatIsSaid:
             assert "it should have left" not in page, path
             assert "ready Tue 19:00, in time" in page, path
 
+    def test_the_picture_of_its_runs_is_drawn_against_the_morning_too(self, owner, cast, fair):
+        fair.overnight()
+        followed(cast.garage)
+        (car,) = owner.get("/plan/odds/").context["view"].cars
+        assert car.outlook.startswith("Makes it") and "too late" not in car.picture.said
+        assert "too late" not in owner.get(f"/cars/{fair.heron.pk}/").context["view"].picture.said
+
     def test_and_misses_it_where_the_work_is_too_long(self, owner, cast, fair):
         fair.overnight()
         Job.objects.filter(pk=fair.hub.pk).update(likely_minutes=300, high_minutes=300)
