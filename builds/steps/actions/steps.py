@@ -119,6 +119,7 @@ def hold(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
 @transaction.atomic
 def release(job: Job, *, by: Membership, at: datetime) -> None:
     turn(job, "release", by=by, at=at, state_note="", finished_at=None)
+    standing.undone(job)
 
 
 def _refuse_finish(job: Job, at: datetime) -> None:
