@@ -198,6 +198,8 @@ class TestWhatIsSaid:
         for entry, at, is_there in ((fair.entry, NOW, True), (later, after, False)):
             notes = [row.note for row in checklist_rows(entry, at).reasons]
             assert any("Overnight at Saltmarsh." in note for note in notes) is is_there
+            (hand,) = card_sheet_rows(cast.garage, at, Asked(job=fair.hub)).hands
+            assert any("At: the paddock" in line for line in hand.cards[0].facts) is is_there
 
     def test_once_the_night_is_over_its_work_wants_room_at_home(self, cast, fair):
         fair.overnight()
