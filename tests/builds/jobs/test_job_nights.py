@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 
 from builds.scrutineering.actions import check_lists
-from builds.steps.actions import nights
+from builds.steps.actions import jobs, nights
 from garage.actions.refused import Refused
 from garage.models import Entry, Event, Night
 from tests.builds.events.night_kit import HOUR, make_fair
@@ -50,6 +50,17 @@ def test_it_is_refused_for_a_car_that_is_not_there(cast, fair):
     Entry.objects.filter(pk=fair.entry.pk).update(withdrawn_at=NOW)
     with pytest.raises(Refused, match="Heron is not entered for Saltmarsh"):
         nights.do_overnight(fair.hub, fair.night, at=NOW)
+
+
+def test_a_job_that_moves_to_another_car_is_done_at_home(cast, fair):
+    fair.overnight()
+    moth = VehicleFactory(garage=cast.garage, name="Moth")
+    jobs.change(
+        fair.hub, by=cast.owner, at=NOW, vehicle=moth, work=(30, 60, 90), systems=[], rank="needed",
+        lowered_because="", stations={}, left_minutes=None,
+    )  # fmt: skip
+    fair.hub.refresh_from_db()
+    assert (fair.hub.vehicle, fair.hub.night) == (moth, None)
 
 
 def test_it_is_refused_for_a_job_that_is_over(fair):
