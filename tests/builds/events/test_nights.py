@@ -5,13 +5,10 @@ from datetime import timedelta
 import pytest
 from django.db import IntegrityError, transaction
 
-from builds.paper.pages.checklist import checklist_rows
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.outcomes import ready_by
-from builds.plan.facts.prospects import prospects
 from builds.today.facts.asked import Asked
 from builds.today.pages.card_sheet import card_sheet_rows
-from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
 from garage.models import Night
 from tests.builds.events.night_kit import HOUR, make_fair
@@ -21,9 +18,7 @@ from tests.factories import (
     NOW,
     EntryFactory,
     EventFactory,
-    JobStationFactory,
     SkillFactory,
-    StationFactory,
     VehicleFactory,
 )
 from tests.pages import words
@@ -186,26 +181,6 @@ class TestWhatIsSaid:
         )
         (hand,) = card_sheet_rows(cast.garage, NOW, Asked(job=fair.hub)).hands
         assert any("At: the paddock, Saltmarsh, 18:00 to 22:00" in line for line in hand.cards[0].facts)
-
-    def test_once_the_night_is_over_no_page_has_its_work_there(self, cast, fair):
-        """The car's next event judges what was left, and its sheet says no more that it is done overnight."""
-        fair.overnight()
-        later = EntryFactory(vehicle=fair.heron, event=EventFactory(garage=cast.garage))
-        after = fair.event.back_at + HOUR
-        prospect = prospects(cast.garage, after, [fair.heron], followed(cast.garage, at=after))[fair.heron.pk]
-        assert prospect.entry == later
-        assert fair.hub.pk not in [reason.ref for reason in prospect.on_plan.reasons]
-        for entry, at, is_there in ((fair.entry, NOW, True), (later, after, False)):
-            notes = [row.note for row in checklist_rows(entry, at).reasons]
-            assert any("Overnight at Saltmarsh." in note for note in notes) is is_there
-            (hand,) = card_sheet_rows(cast.garage, at, Asked(job=fair.hub)).hands
-            assert any("At: the paddock" in line for line in hand.cards[0].facts) is is_there
-
-    def test_once_the_night_is_over_its_work_wants_room_at_home(self, cast, fair):
-        fair.overnight()
-        bay = JobStationFactory(job=fair.hub, station=StationFactory(garage=cast.garage)).station_id
-        assert room_now(cast.garage.pk, NOW).uses == {}
-        assert room_now(cast.garage.pk, fair.night.due_at).uses == {fair.hub.pk: {bay: 1}}
 
     def test_nobody_goes(self, owner, fair):
         fair.event.people.clear()
