@@ -38,4 +38,7 @@ def let_go(vehicle: Vehicle, *, at: datetime) -> None:
     entry = Entry.objects.filter(vehicle=vehicle).upcoming(at).select_related("event").first()
     if entry:
         raise Refused(f"{vehicle} is entered for {entry.event}: take it out of there first.")
+    taken = Entry.objects.filter(tow=vehicle).upcoming(at).select_related("event", "vehicle").first()
+    if taken:
+        raise Refused(f"{vehicle} takes {taken.vehicle} to {taken.event}: say there what else takes it first.")
     vehicles.let_go(vehicle, at=at)

@@ -1,8 +1,9 @@
 """A job finished with what goes with it: its readings, and the parts that went on."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from django.db import transaction
 
@@ -42,21 +43,20 @@ def finish(
     kinds: Collection[str] | None = None,
     came: Finish = NOTHING,
     then: Job | None = None,
-) -> list[HoldPoint]:
+) -> tuple[list[HoldPoint], list[str]]:
     """Finish the work with all that came with it and start what is done `then`, or none of it. Raises Refused.
 
+    Its unsigned hold points, and what was put down for the next job, in sentences.
     The job that measures again ends by itself with the last of its readings, and stays open until then;
     one that gives a car back what it is owed ends with the part that goes on.
     """
     points = _finish(job, by=by, at=at, moment=moment, kinds=kinds, came=came)
-    if then is not None:
-        _start(then, by=by, at=at)
-    return points
+    return points, [] if then is None else _start(then, by=by, at=at)
 
 
-def _start(then: Job, *, by: Membership, at: datetime) -> None:
+def _start(then: Job, *, by: Membership, at: datetime) -> list[str]:
     try:
-        steps.start(then, by=by, at=at)
+        return steps.start(then, by=by, at=at)
     except Refused as refused:
         raise Refused(str(refused), "then") from refused
 
@@ -72,17 +72,18 @@ def _finish(
 ) -> list[HoldPoint]:
     was = job.finished_at
     readings.take_many(job.vehicle, came.readings, by=by, at=at)
-    _fit(job, came, by=by, at=at)
+    told = {"moment": moment, "kinds": kinds}
+    _fit(job, came, by=by, at=at, told=told)
     job.refresh_from_db()
     if (job.recipe == MEASURE_AGAIN and came.readings) or job.finished_at != was:
         return list(HoldPoint.objects.filter(job=job).unsigned())
-    return steps.finish(job, by=by, at=at, moment=moment, kinds=kinds)
+    return steps.finish(job, by=by, at=at, **told)
 
 
-def _fit(job: Job, came: Finish, *, by: Membership, at: datetime) -> None:
+def _fit(job: Job, came: Finish, *, by: Membership, at: datetime, told: Mapping[str, Any]) -> None:
     car = car_place(job.vehicle) if came.parts else None
     for ready in came.parts:
         for place, quantity in ready.places:
-            shelf.carry(ready.part, "fit", quantity, place, car, by=by, at=at, job=job)
+            shelf.carry(ready.part, "fit", quantity, place, car, by=by, at=at, job=job, told=told)
     for need in came.besides:
         needs.got(need, at=at)

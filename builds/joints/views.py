@@ -118,7 +118,8 @@ def joint_mark_many(request: GarageRequest, pk: int) -> HttpResponse:
             marks = joints.mark_many(form.markings(), by=request.member, at=at, key=tap_key(request))
         except Refused as refused:
             form.put(str(refused), refused.field)
-            form.look_again()
+            if refused.field == "after":
+                form.look_again()
         else:
             messages.success(request, f"Marked: {listed_in_words(str(mark.joint) for mark in marks)}.")
             return see(reverse("joint_list", args=[pk]))

@@ -12,7 +12,7 @@ from builds.gear.pages import car_gear
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outlooks_of
+from builds.plan.facts.outcomes import outlooks_of, ready_by
 from builds.plan.facts.prospects import Prospect, prospects
 from builds.plan.facts.stored import Stored, shown
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
@@ -57,7 +57,7 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
         prospect.verdict,
         prospect,
         next(iter(outlooks.values()), None),
-        _picture(plan, entry) if entry else None,
+        _picture(plan, entry, ready_by(entry, jobs.get(vehicle.pk, []), at)) if entry else None,
         reason_lines(prospect.verdict),
         tuple(entry for entry in rides_ahead(garage, at) if entry.tow_id == vehicle.pk),
         ride_words(ride_of(rides)) if rides else "",
@@ -65,12 +65,12 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
     )
 
 
-def _picture(plan: Stored | None, entry: Entry) -> ReadyPicture | None:
+def _picture(plan: Stored | None, entry: Entry, due: datetime) -> ReadyPicture | None:
     """The runs of the odds that are kept beside the plan."""
     if plan is None or plan.odds is None:
         return None
     car = plan.odds.odds.vehicles.get(id_of("car", entry.vehicle_id))
-    return ready_picture(car.moments, entry.event.due_at, plan.clock) if car else None
+    return ready_picture(car.moments, due, plan.clock) if car else None
 
 
 def _jobs(vehicle: Vehicle, at: datetime) -> dict[str, Any]:

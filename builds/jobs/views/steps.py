@@ -85,14 +85,14 @@ def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
         told = form.finish()
         try:
             _refuse_stale(request, job)
-            points = actions.finish(job, by=request.member, at=at, **told)
+            points, put_down = actions.finish(job, by=request.member, at=at, **told)
         except Refused as refused:
             if not form.has_changed() and not refused.field:
                 messages.error(request, str(refused))
                 return back(request, reverse("job_page", args=[pk]))
             form.put(str(refused), refused.field)
         else:
-            said = [finish_words(job, points), form.left(told["came"]), in_hand_words(told["then"])]
+            said = [finish_words(job, points), form.left(told["came"]), in_hand_words(told["then"]), *put_down]
             messages.success(request, " ".join(filter(None, said)))
             return back(request, reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/job_finish.html", {"job": job}, form=form, place="cars")

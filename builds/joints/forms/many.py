@@ -37,6 +37,11 @@ class OneMarkForm(MarkForm):
             self.errors.clear()
 
     @property
+    def clashes(self) -> bool:
+        """Whether somebody torqued it since it was drawn."""
+        return self.cleaned_data["done"] and self.cleaned_data["after"] not in (None, self.last)
+
+    @property
     def marking(self) -> Marking:
         told = {name: self.cleaned_data[name] for name in ("torque_mnm", "wrench", "note", "after")}
         return Marking(self.joint, {**told, "typed": self.typed})
@@ -60,8 +65,10 @@ class ManyMarksForm(FormWithin):
         return any(form.errors for form in self.each)
 
     def look_again(self) -> None:
-        for form in self.each:
-            form.look_again()
+        """Of the one whose clash was said; another that was torqued meanwhile is still to be said."""
+        clashed = (form for form in self.each if form.clashes)
+        if first := next(clashed, None):
+            first.look_again()
 
     def markings(self) -> list[Marking]:
         return [form.marking for form in self.each if form.cleaned_data["done"]]

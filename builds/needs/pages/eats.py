@@ -53,7 +53,7 @@ def _meant(garage: Garage, amounts: list[Eaten]) -> dict[Eaten, Part]:
     """The part on the shelf of each, where one is meant."""
     rows = Part.objects.in_garage(garage).kept()
     counted = rows.filter(single=False).values_list("pk", "name", "unit")
-    shelf = remembered(garage, "names of what is counted", lambda: tuple(counted))
+    shelf = remembered(garage, "names_of_counted", lambda: tuple(counted))
     found: dict[Eaten, int] = {}
     for amount in amounts:
         fitting = [(pk, name) for pk, name, unit in shelf if unit == amount.unit]

@@ -89,9 +89,9 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         outlook=outlooks[entry.pk].sentence if prospect.on_plan else "",
         on_plan=prospect.on_plan.sentence if prospect.on_plan else "",
         reasons=tuple(
-            JobRow(reason.sentence, _clears(reason.clears, to_do.get(reason.ref))) for reason in verdict.reasons
+            JobRow(reason.sentence, _clears(reason.clears, to_do.get(reason.ref), at)) for reason in verdict.reasons
         ),
-        wanted=tuple(JobRow(job.title, _clears("", job)) for job in to_do.values() if job.pk not in told),
+        wanted=tuple(JobRow(job.title, _clears("", job, at)) for job in to_do.values() if job.pk not in told),
         hold_points=_hold_points(vehicle, verdict),
         cuts=_cuts(vehicle, zone, at),
         done=_done(finished, verdict, zone, at),
@@ -168,10 +168,10 @@ def _cautions(jobs: list[Job]) -> tuple[str, ...]:
     return tuple(caution.text for caution in cautions_for(systems, kinds))
 
 
-def _clears(clears: str, job: Job | None) -> str:
+def _clears(clears: str, job: Job | None, at: datetime) -> str:
     """What clears it, and how a job stands that is more than open."""
-    if job is not None and job.night:
-        clears = f"{clears} Overnight at {job.night.event}.".strip()
+    if job is not None and (night := job.overnight(at)):
+        clears = f"{clears} Overnight at {night.event}.".strip()
     if job is None or job.state == State.OPEN:
         return clears
     stands = f"Now {job.get_state_display()}{f': {job.state_note}' if job.state_note else ''}."

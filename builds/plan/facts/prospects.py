@@ -64,7 +64,7 @@ def _planned(
         pk: planned_job(
             plan,
             pk,
-            jobs[pk].night.due_at if jobs[pk].night else entry.event.due_at,
+            night.due_at if (night := jobs[pk].overnight(facts.at)) else entry.event.due_at,
             facts.at,
             measures=tuple(jobs[pk].measures),
             kinds=tuple(kind for kind in jobs[pk].kinds if kind in KINDS),

@@ -23,7 +23,7 @@ class NightJob:
 class NightView:
     """`words` such as `Sat 18:00 to 23:00, cars ready by Sun 08:30`; `offers` are jobs that could be done then.
 
-    `over` once its morning has come.
+    `over` once its morning has come: what was left of its work is no more among it.
     """
 
     pk: int
@@ -49,7 +49,7 @@ def night_views(garage: Garage, nights: Iterable[Night], plan: TimedPlan | None,
     cars: dict[int, set[int]] = {}
     for entry in entries:
         cars.setdefault(entry.event_id, set()).add(entry.vehicle_id)
-    jobs = list(Job.objects.in_garage(garage).open().select_related("vehicle"))
+    jobs = list(Job.objects.in_garage(garage).open().select_related("vehicle").with_night())
     people = set(Event.people.through.objects.filter(membership__in=_hands(garage)).values_list("event_id", flat=True))
     return tuple(
         _view(night, jobs, cars.get(night.event_id, set()), plan, at, somebody=night.event_id in people)
@@ -69,8 +69,8 @@ def _view(
         night.pk,
         night.event,
         night_words(night, at),
-        tuple(NightJob(job, _when(job, plan, at)) for job in jobs if job.night_id == night.pk),
-        () if over else tuple(job for job in jobs if job.vehicle_id in cars and job.night_id is None),
+        tuple(NightJob(job, _when(job, plan, at)) for job in jobs if job.overnight(at) == night),
+        () if over else tuple(job for job in jobs if job.vehicle_id in cars and job.overnight(at) is None),
         not somebody,
         over,
     )

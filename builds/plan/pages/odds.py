@@ -8,7 +8,7 @@ from builds.odds.answer import JobOdds, VehicleOdds
 from builds.plan.actions.odds import with_odds
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outlooks
+from builds.plan.facts.outcomes import outlooks, ready_by
 from builds.plan.facts.stored import Stored
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
 from builds.work.models.job import Job
@@ -55,20 +55,20 @@ def odds_page(garage: Garage, at: datetime) -> OddsPage:
         plan,
         plan.odds.odds.runs,
         tuple(
-            _car(entry, cars[car], sentences[entry.pk].sentence, plan)
+            _car(entry, cars[car], sentences[entry.pk].sentence, plan, ready_by(entry, jobs.get(pk, []), at))
             for pk, entry in entries.items()
             if (car := id_of("car", pk)) in cars
         ),
     )
 
 
-def _car(entry: Entry, car: VehicleOdds, outlook: str, plan: Stored) -> CarOdds:
+def _car(entry: Entry, car: VehicleOdds, outlook: str, plan: Stored, due: datetime) -> CarOdds:
     often = [job for job in car.held_by if job.job in plan.jobs]
     return CarOdds(
         entry,
         outlook,
         words.band(car),
-        ready_picture(car.moments, entry.event.due_at, plan.clock),
+        ready_picture(car.moments, due, plan.clock),
         tuple(_held(job, plan) for job in often[:HELD_SHOWN]),
     )
 

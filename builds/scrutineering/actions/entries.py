@@ -6,6 +6,7 @@ from django.db import transaction
 
 from builds.scrutineering.models.check import CheckLog
 from builds.work.models.entry_run import EntryRun
+from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from garage.models import Entry
 
@@ -18,9 +19,13 @@ def on_record(entry: Entry) -> bool:
 
 @transaction.atomic
 def take_out(entry: Entry, *, at: datetime) -> bool:
-    """Deleted where nothing is on record, else withdrawn and True. Raises Refused for a car that has run."""
+    """Deleted where nothing is on record, else withdrawn and True. Raises Refused for a car that has run.
+
+    What was to be done to the car there overnight is done at home.
+    """
     if EntryRun.objects.filter(entry=entry).ran().exists():
         raise Refused(f"{entry.vehicle} has run at {entry.event}: it stays entered.")
+    Job.objects.filter(vehicle=entry.vehicle_id, night__event=entry.event_id).update(night=None)
     if not on_record(entry):
         entry.delete()
         return False

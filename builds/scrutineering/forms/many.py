@@ -1,6 +1,6 @@
 """Many items ticked in one form: section by section all of these, but not those."""
 
-from itertools import groupby
+from collections import defaultdict
 from typing import Any
 from zlib import crc32
 
@@ -62,9 +62,13 @@ class ManyForm(FormWithin):
         self.fields["alone"].choices = [(str(check.item.pk), _said(check)) for check in alone]
         if not alone:
             del self.fields["alone"]
+        # An organiser's list may come back to a section: that is still one form, with one name.
+        sections: dict[tuple[int, str], list[CheckRow]] = defaultdict(list)
+        for check in plain:
+            sections[check.item.checklist_id, check.item.section].append(check)
         self.each = [
-            SectionForm(data, title=title, rows=list(listed), prefix=f"section-{checklist}-{crc32(title.encode()):x}")
-            for (checklist, title), listed in groupby(plain, key=_section)
+            SectionForm(data, title=title, rows=listed, prefix=f"section-{checklist}-{crc32(title.encode()):x}")
+            for (checklist, title), listed in sections.items()
         ]
 
     @property
@@ -85,10 +89,6 @@ class ManyForm(FormWithin):
 
 def _place(check: CheckRow) -> tuple[int, int]:
     return check.item.checklist_id, check.item.place
-
-
-def _section(check: CheckRow) -> tuple[int, str]:
-    return check.item.checklist_id, check.item.section
 
 
 def _said(check: CheckRow) -> str:

@@ -1,5 +1,6 @@
 """What a robbed car is owed: opened when a part is taken, closed when it has it back."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
@@ -38,15 +39,18 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
     return Owed.objects.create(vehicle=vehicle, move=move, job=owed)
 
 
-def give_back(move: Move, *, by: Membership, at: datetime, job: Job | None) -> None:
-    """What was fitted pays debts, the oldest first: their work is done, and waits to be signed."""
+def give_back(move: Move, *, by: Membership, at: datetime, job: Job | None, told: Mapping[str, Any]) -> None:
+    """What was fitted pays debts, the oldest first: their work is done, and waits to be signed.
+
+    `told` is what is said of the finish of `job` itself.
+    """
     debts = Owed.objects.open().filter(vehicle=move.target.vehicle_id)
     debts = debts.select_related("job", "move")
     ours = Q(move__part=move.part) | Q(job=job) if job else Q(move__part=move.part)
     for owed in debts.filter(ours).order_by("pk"):
         if _given(owed) < owed.move.quantity:
             continue
-        steps.finish(owed.job, by=by, at=at)
+        steps.finish(owed.job, by=by, at=at, **(told if owed.job == job else {}))
         owed.given_back = move
         owed.save(update_fields=["given_back"])
 

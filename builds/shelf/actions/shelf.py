@@ -1,5 +1,6 @@
 """Parts moved, with what follows: what a robbed car is owed, and when it has it back."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
@@ -41,8 +42,12 @@ def carry(
     job: Job | None = None,
     unknown_because: str = "",
     fit_because: str = "",
+    told: Mapping[str, Any] | None = None,
 ) -> Move:
-    """Move a part; off a donor car it opens what that car is owed, onto a car it closes it."""
+    """Move a part; off a donor car it opens what that car is owed, onto a car it closes it.
+
+    `told` is what is said of the job's finish, where the part pays what the job owes.
+    """
     if job is not None and job.vehicle.garage_id != part.garage_id:
         raise Refused("The job must be in the same garage.", "job")
     if verb == "fit":
@@ -65,7 +70,7 @@ def carry(
     if robs(source, job):
         owed.owe(move, by=by, at=at, job=job)
     if verb == "fit":
-        owed.give_back(move, by=by, at=at, job=job)
+        owed.give_back(move, by=by, at=at, job=job, told=told or {})
     return move
 
 

@@ -178,6 +178,7 @@ def change(
     left = job.vehicle
     if more.get("vehicle", left) != left:
         _refuse_move(job, by)
+        more["night"] = None  # where that car goes is not where this one does
     kinds = more.get("kinds", job.kinds)
     refuse_less(job, systems, kinds, by)
     if set(kinds) != set(job.kinds) and (wrong := refuse_kinds(kinds)):

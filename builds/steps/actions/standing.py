@@ -30,7 +30,7 @@ def ended(job: Job) -> None:
 
 
 def undone(job: Job) -> None:
-    """Opened again: a car whose wheels it had put on is off them."""
+    """Opened again, or gone back to: a car whose wheels it had put on is off them."""
     if puts_wheels_on(job) and StationHold.objects.filter(last=job).stripped().exists():
         _off_its_wheels(job)
 

@@ -35,11 +35,11 @@ def _refuse_blocked(job: Job, at: datetime) -> None:
         raise Refused(blocks[0].sentence)
 
 
-def _refuse_clash(job: Job, hands: list[Membership]) -> None:
+def _refuse_clash(job: Job, hands: list[Membership], at: datetime) -> None:
     """Where there is no room for it, or its car is elsewhere; who starts there at the same moment waits."""
     stations = Station.objects.select_for_update(of=("self",)).filter(used_by__job=job)
     if stations.order_by("pk") and (
-        clash := room_now(job.vehicle.garage_id).clash(job.pk, job.vehicle_id, {member.pk for member in hands})
+        clash := room_now(job.vehicle.garage_id, at).clash(job.pk, job.vehicle_id, {member.pk for member in hands})
     ):
         raise Refused(clash)
 
@@ -66,7 +66,7 @@ def start(
     if wrong := JOB_STATES.refusal("start", job.state):
         raise Refused(wrong)
     _refuse_blocked(job, at)
-    _refuse_clash(job, hands)
+    _refuse_clash(job, hands, at)
     since = _refuse_time(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
     standing.begun(job)
@@ -119,6 +119,7 @@ def hold(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
 @transaction.atomic
 def release(job: Job, *, by: Membership, at: datetime) -> None:
     turn(job, "release", by=by, at=at, state_note="", finished_at=None)
+    standing.undone(job)
 
 
 def _refuse_finish(job: Job, at: datetime) -> None:

@@ -112,4 +112,4 @@ def to_look_at(jobs: QuerySet[Job]) -> list[int]:
 
 def waiting_for_look(garage: Garage) -> frozenset[int]:
     """Those (pk) of all its cars, as `to_look_at`; no query where it is remembered."""
-    return remembered(garage, "waits for a look", lambda: frozenset(to_look_at(Job.objects.in_garage(garage))))
+    return remembered(garage, "waits_for_look", lambda: frozenset(to_look_at(Job.objects.in_garage(garage))))

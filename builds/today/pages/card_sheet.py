@@ -144,7 +144,8 @@ class _Cards:
         state = "" if job.state == State.OPEN else job.get_state_display()
         yield ", ".join(filter(None, [left, state, f"with {names(others)}" if others else ""]))
         at_home = ", ".join(str(use.station) for use in self.facts.uses[job.pk])
-        where = f"{job.night}, {night_words(job.night, self.work.at)}" if job.night else at_home
+        night = job.overnight(self.work.at)
+        where = f"{night}, {night_words(night, self.work.at)}" if night else at_home
         skill = f"Skill: {job.skill.name.lower()}" if job.skill else ""
         yield ". ".join(filter(None, [f"At: {where}" if where else "", skill]))
         yield job.state_note

@@ -79,11 +79,13 @@ def _by(rides: list[Ride], key: Callable[[Ride], Hashable]) -> dict[Hashable, li
 
 
 def _at_once(group: list[Ride]) -> Iterator[list[Ride]]:
-    """The cars of each event that the group has, and those of events that overlap."""
-    for ride in group:
-        together = [other for other in group if other.leaves < ride.back and ride.leaves < other.back]
-        if len(together) > 1 and together[0] is ride:
-            yield together
+    """Of the group those that are on the way or there together: whenever one leaves, with whatever is not back."""
+    under_way = dict.fromkeys(
+        tuple(other for other in group if other.leaves <= ride.leaves < other.back) for ride in group
+    )
+    for together in under_way:
+        if len(together) > 1 and not any(set(together) < set(more) for more in under_way):
+            yield list(together)
 
 
 def _said(together: list[Ride], *, of_trailer: bool) -> str:

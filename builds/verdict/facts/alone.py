@@ -13,8 +13,8 @@ from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.models import Vehicle
 
+# Of each look the car (pk), when, and by whom.
 Signed = QuerySet[Any]
-"""Of each look the car (pk), when, and by whom."""
 
 
 def alone_facts(cars: list[Vehicle], runs: RunsByCar) -> dict[int, tuple[str, ...]]:

@@ -15,9 +15,9 @@ from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Event, Garage, Vehicle
 from garage.remembered import notes_of
 
+# A car and the entry that it is judged for, by their pks.
 Of = tuple[int, int | None]
-"""A car and the entry that it is judged for, by their pks."""
-NOTE = "what the verdict is told"
+NOTE = "verdict"
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from datetime import datetime
 
 from builds.work.engine.room_now import Occupied, RoomNow, StationRoom
 from builds.work.facts.work import Work
@@ -19,19 +20,20 @@ def room_in(garage: Garage, work: Work) -> RoomNow:
     """With the work of the garage as it was loaded; two queries at most."""
     jobs = work.jobs.values()
     in_hand = ((job, [member.pk for member in work.crew(job.pk)]) for job in jobs if job.state == State.IN_HAND)
-    return _room(garage.pk, in_hand)
+    return _room(garage.pk, in_hand, work.at)
 
 
-def room_now(garage: int) -> RoomNow:
-    """Of a garage (pk), with the work in hand as it is at this moment; four queries at most."""
+def room_now(garage: int, at: datetime) -> RoomNow:
+    """Of a garage (pk), with the work in hand as it is now, which is `at` (aware); four queries at most."""
     spans = Span.objects.in_garage(garage).worked().running().select_related("job__vehicle").prefetch_related("crew")
-    return _room(garage, ((span.job, [member.pk for member in span.crew.all()]) for span in spans))
+    return _room(garage, ((span.job, [member.pk for member in span.crew.all()]) for span in spans), at)
 
 
-def _room(garage: int, in_hand: InHand) -> RoomNow:
+def _room(garage: int, in_hand: InHand, at: datetime) -> RoomNow:
     uses: dict[int, dict[int, int]] = defaultdict(dict)
     stations: dict[int, StationRoom] = {}
-    at_home = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES, job__night=None)
+    open_uses = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES)
+    at_home = open_uses.exclude(job__night__due_at__gt=at)
     for use in at_home.select_related("station"):
         uses[use.job_id][use.station_id] = use.units
         stations[use.station_id] = _station(use.station)

@@ -150,7 +150,7 @@ def _links(garage: Garage, jobs: Mapping[int, Job]) -> list[Link]:
 
 def load_work(garage: Garage, at: datetime) -> Work:
     """Six queries, however many jobs there are, and four more where a cure runs; two where it is remembered."""
-    jobs, spans, unsigned = remembered(garage, "open work", lambda: _rows(garage))
+    jobs, spans, unsigned = remembered(garage, "open_work", lambda: _rows(garage))
     links = _links(garage, jobs)
     return Work(
         at,

@@ -189,6 +189,10 @@ class Job(models.Model):
     def __str__(self) -> str:
         return self.title
 
+    def overnight(self, at: datetime) -> Night | None:
+        """The night of an event in which it is done; once that is over, what is left is done at home."""
+        return self.night if self.night and self.night.due_at > at else None
+
 
 class JobStationQuerySet(ScopedQuerySet):
     garage_path = "job__vehicle__garage"

@@ -14,7 +14,13 @@ from garage.models import Night
 from tests.builds.events.night_kit import HOUR, make_fair
 from tests.builds.plan.plan_kit import followed, job
 from tests.conftest import queries
-from tests.factories import NOW, EntryFactory, EventFactory, SkillFactory, VehicleFactory
+from tests.factories import (
+    NOW,
+    EntryFactory,
+    EventFactory,
+    SkillFactory,
+    VehicleFactory,
+)
 from tests.pages import words
 
 pytestmark = pytest.mark.usefixtures("now")
@@ -133,6 +139,13 @@ class TestWhatIsSaid:
             page = said(owner, path)
             assert "it should have left" not in page, path
             assert "ready Tue 19:00, in time" in page, path
+
+    def test_the_picture_of_its_runs_is_drawn_against_the_morning_too(self, owner, cast, fair):
+        fair.overnight()
+        followed(cast.garage)
+        (car,) = owner.get("/plan/odds/").context["view"].cars
+        assert car.outlook.startswith("Makes it") and "too late" not in car.picture.said
+        assert "too late" not in owner.get(f"/cars/{fair.heron.pk}/").context["view"].picture.said
 
     def test_and_misses_it_where_the_work_is_too_long(self, owner, cast, fair):
         fair.overnight()

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 import pytest
+from django.utils import timezone
 
 from builds.jobs import actions
 from builds.readings.models.reading import Reading
@@ -196,6 +197,27 @@ def test_the_job_that_measures_again_ends_by_its_form(helper, cast, car):
     assert said(helper, answer) == [f"“{job}” is done."]
 
 
+def test_a_job_that_ends_with_its_part_is_told_what_was_opened_and_when(helper, cast, car, place):
+    """What a car is owed: another part pays for it, and a bleed nipple was opened on the way."""
+    hubs = PartFactory(garage=cast.garage, name="Hubs", single=True, systems=["wheels"])
+    for verb, ends in (
+        ("receive", {"target": place}),
+        ("fit", {"source": place, "car": car}),
+        ("pull", {"source": car_place(car)}),
+    ):
+        shelf.carry_out(hubs, verb, quantity=1, by=cast.owner, at=NOW - 9 * HOUR, **ends)
+    job = Job.objects.get(title="Owed: Hubs")
+    steps.start(job, by=cast.helper, at=NOW - 2 * HOUR)
+    need = wanted(cast, job, place, many=1, name="Newer hubs", systems=["wheels"], condition="good")
+    kinds = [*job.kinds, "hydraulics_opened"]
+    moment = timezone.localtime(NOW - HOUR).strftime("%Y-%m-%dT%H:%M")
+    answer = finish(helper, job, nothing="", kinds=kinds, parts=[need.pk], moment=moment)
+    assert answer.status_code == 303, answer.context["form"].errors
+    job.refresh_from_db()
+    assert (job.state, job.finished_at, set(job.kinds)) == ("done", NOW - HOUR, set(kinds))
+    assert job.owed.given_back == Move.objects.get(part=need.part, verb="fit")
+
+
 def test_with_hold_points_it_stops_there_with_its_parts_on(helper, cast, car, place):
     job = in_hand(car, cast)
     HoldPointFactory(job=job, what="Fan turns freely")
@@ -229,6 +251,16 @@ def test_it_goes_on_with_the_next_in_the_same_form(helper, cast, car):
     answer = finish(helper, job, then=after.pk)
     assert said(helper, answer) == ["“Refit the fan” is done. “B” is in hand: Tove."]
     assert Job.objects.get(pk=after.pk).state == "in_hand"
+
+
+def test_what_is_put_down_for_the_next_is_said(owner, cast, car):
+    """Ines finishes what Tove had in hand, and goes on with the next: her own work is put down."""
+    job, after = in_hand(car, cast), jobs.add(car, by=cast.owner, at=NOW, title="After", work=(30, 60, 90))
+    own = jobs.add(VehicleFactory(garage=cast.garage), by=cast.owner, at=NOW, title="Flaps", work=(30, 60, 90))
+    steps.start(own, by=cast.owner, at=NOW)
+    assert said(owner, finish(owner, job, then=after.pk)) == [
+        "“Refit the fan” is done. “After” is in hand: Ines. “Flaps” is put down."
+    ]
 
 
 @pytest.mark.parametrize("keeps", ["hold point", "cure", "another"])

@@ -4,11 +4,13 @@ from datetime import timedelta
 
 import pytest
 
-from builds.steps.actions import nights
+from builds.scrutineering.actions import check_lists
+from builds.steps.actions import jobs, nights
 from garage.actions.refused import Refused
 from garage.models import Entry, Event, Night
 from tests.builds.events.night_kit import HOUR, make_fair
 from tests.builds.plan.plan_kit import job
+from tests.builds.scrutineering.check_kit import item_of, tap
 from tests.factories import NOW, EventFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
@@ -50,6 +52,17 @@ def test_it_is_refused_for_a_car_that_is_not_there(cast, fair):
         nights.do_overnight(fair.hub, fair.night, at=NOW)
 
 
+def test_a_job_that_moves_to_another_car_is_done_at_home(cast, fair):
+    fair.overnight()
+    moth = VehicleFactory(garage=cast.garage, name="Moth")
+    jobs.change(
+        fair.hub, by=cast.owner, at=NOW, vehicle=moth, work=(30, 60, 90), systems=[], rank="needed",
+        lowered_because="", stations={}, left_minutes=None,
+    )  # fmt: skip
+    fair.hub.refresh_from_db()
+    assert (fair.hub.vehicle, fair.hub.night) == (moth, None)
+
+
 def test_it_is_refused_for_a_job_that_is_over(fair):
     fair.hub.state = "dropped"
     with pytest.raises(Refused, match="“Hub bearing” is dropped: open it again first"):
@@ -61,3 +74,14 @@ def test_a_night_taken_out_leaves_its_jobs_at_home(owner, fair):
     owner.press(f"/nights/{fair.night.pk}/delete/")
     fair.hub.refresh_from_db()
     assert fair.hub.night is None and Event.objects.filter(pk=fair.event.pk).exists()
+
+
+@pytest.mark.parametrize("ticked", [False, True])
+def test_a_car_that_does_not_come_after_all_has_its_jobs_at_home(owner, cast, fair, ticked):
+    fair.overnight()
+    if ticked:
+        tap(item_of(check_lists.make(fair.entry, by=cast.owner, at=NOW), "belt-dates"), "tick", cast.owner)
+    owner.press(f"/entries/{fair.entry.pk}/delete/")
+    fair.hub.refresh_from_db()
+    assert fair.hub.night is None
+    assert Entry.objects.filter(pk=fair.entry.pk).exists() == ticked

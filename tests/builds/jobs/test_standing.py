@@ -4,9 +4,9 @@ from datetime import timedelta
 
 import pytest
 
-from builds.steps.actions import jobs, links, steps
+from builds.steps.actions import hold_points, jobs, links, steps
 from garage.models import Vehicle
-from tests.factories import NOW, StationFactory, VehicleFactory
+from tests.factories import NOW, HoldPointFactory, StationFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 HOUR = timedelta(hours=1)
@@ -88,6 +88,19 @@ def test_opened_again_the_wheels_are_off_again(cast, car, bay):
         steps.finish(job, by=cast.helper, at=NOW)
     steps.reopen(on, by=cast.owner, at=NOW, reason="stud pulled")
     assert stands(car) == "stands"
+
+
+def test_back_to_work_from_its_hold_point_they_are_off_as_well(cast, car, bay):
+    off, on = strip(car, cast, bay)
+    stood, point = car.state, HoldPointFactory(job=on)
+    for job in (off, on):
+        steps.finish(job, by=cast.helper, at=NOW)
+    assert stands(car) == stood
+    steps.release(on, by=cast.owner, at=NOW)
+    assert stands(car) == "stands"
+    steps.finish(on, by=cast.helper, at=NOW)
+    hold_points.sign(point, by=cast.owner, at=NOW, seen="studs seen")
+    assert stands(car) == stood
 
 
 def test_one_set_on_stands_by_hand_is_rolling_once_its_wheels_are_on(cast, car):

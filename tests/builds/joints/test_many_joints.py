@@ -91,6 +91,20 @@ def test_one_torqued_by_somebody_else_meanwhile_is_a_clash_that_is_said_once(hel
     assert helper.press(torqued(car), sent(answer.context["form"], *three)).status_code == 303
 
 
+def test_of_several_torqued_by_somebody_else_meanwhile_each_is_said(helper, cast, car, three):
+    """A figure that is wrong, or a clash that was said of one joint, covers up no clash of another."""
+    data = sent(drawn(helper, car), *three)
+    mark(three[1], cast.owner, typed="105 N·m")
+    mark(three[2], cast.owner, typed="106 N·m")
+    answer = helper.press(torqued(car), {**data, f"joint-{three[0].pk}-torque_mnm": "60"})
+    for said in ("Caliper bolts: That is more", "Tie-rod end: Ines torqued it meanwhile to 105", "Wheel nuts: Ines"):
+        assert said in answer.content.decode()
+        form = answer.context["form"]
+        data = sent(form, *three) | {f"{each.prefix}-after": each["after"].value() for each in form.each}
+        answer = helper.press(torqued(car), data)
+    assert answer.status_code == 303
+
+
 def test_several_are_looked_at_in_one_form_and_none_is_ticked_beforehand(owner, cast, car, three):
     marks = [mark(joint, cast.helper) for joint in three]
     form = owner.get(looked_at(car)).context["form"]

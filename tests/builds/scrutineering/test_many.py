@@ -66,6 +66,16 @@ def test_several_sections_in_one_form(helper, checklist):
     assert {item.section for item in ticked(checklist)} == {"Brakes", "Fuel"}
 
 
+def test_a_section_to_which_the_list_comes_back_is_one(helper, checklist):
+    """Else one tick would be sent for both halves of it, one of them unseen."""
+    last = CheckItem.objects.filter(checklist=checklist, section=brakes(checklist)[0].section).last()
+    later = CheckItem.objects.filter(checklist=checklist).order_by("place").last()
+    CheckItem.objects.filter(pk=later.pk).update(section=last.section)
+    form = helper.get(path(checklist)).context["form"]
+    assert list(section(form).items.values()) == brakes(checklist)
+    assert len({drawn.prefix for drawn in form.each}) == len(form.each)
+
+
 def test_one_section_alone(helper, checklist):
     form = helper.get(path(checklist, "Brakes")).context["form"]
     assert [drawn.title for drawn in form.each] == ["Brakes"]

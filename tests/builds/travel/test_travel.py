@@ -7,9 +7,11 @@ import pytest
 from django.core.management import call_command
 from django.db import IntegrityError, transaction
 
+from builds.cars import actions as cars
 from builds.paper.pages.checklist import checklist_rows
 from builds.paper.sheets.checklist import checklist
 from builds.plan.engine.ids import id_of
+from garage.actions.refused import Refused
 from garage.models import Entry
 from tests.builds.plan.plan_kit import enter, evenings, followed, job
 from tests.conftest import queries
@@ -51,6 +53,15 @@ def test_it_is_written_on_the_entry(owner, day):
     assert "on the trailer “the long one” behind Tug" in said(owner, "/")
     assert "on the trailer “the long one” behind Tug" in said(owner, f"/cars/{day.heron.pk}/")
     assert "Takes Heron to Saltmarsh Hill Climb" in said(owner, f"/cars/{day.tug.pk}/")
+
+
+def test_what_takes_a_car_does_not_go_before_that_is_over(day):
+    day.goes(day.entry, "van", day.tug)
+    with pytest.raises(Refused, match="Tug takes Heron to Saltmarsh Hill Climb: say there what else takes it first"):
+        cars.let_go(day.tug, at=NOW)
+    cars.let_go(day.tug, at=day.entry.event.ends_at)
+    day.tug.refresh_from_db()
+    assert day.tug.gone_at
 
 
 def test_it_can_be_said_as_the_car_is_entered(owner, day):

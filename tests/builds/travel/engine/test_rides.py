@@ -85,6 +85,15 @@ def test_one_van_for_two_events_at_the_same_time(hours_later, overlap):
     assert all(trouble.events == {1, 2} for trouble in found)
 
 
+def test_of_three_trips_each_two_that_overlap_are_said():
+    """A long one over two short ones, that come one after the other."""
+    long, later = ride(BADGER, event=2, hours=60), ride(MOTH, event=3, leaves=SATURDAY + timedelta(hours=40))
+    assert said(ride(HERON), long, later) == [
+        "Two cars are behind Tug at the same time: Heron for Event 1 and Badger for Event 2.",
+        "Two cars are behind Tug at the same time: Badger for Event 2 and Moth for Event 3.",
+    ]
+
+
 def test_a_van_that_is_not_fit_is_said_with_what_it_takes():
     fit = TakerState("fit")
     assert said(ride(HERON), Tug=fit) == []
