@@ -9,6 +9,7 @@ from builds.bench.frame.read import missing, work_out
 from builds.bench.frame.sums import Ask, Sum, Worked
 from builds.bench.frame.units import unit_in
 from builds.sums.facts import CarFigure
+from garage.engine.said import says_unit
 
 
 class SumForm(forms.Form):
@@ -74,8 +75,7 @@ def _example(asked: Sum, system: str) -> dict[str, str]:
 
 def _with_unit(text: str, unit: str) -> str:
     """The unit beside a bare figure, so that it reads the same in any garage."""
-    bare = unit and text.replace(".", "").replace("-", "").isdigit()
-    return f"{text} {unit}" if bare else text
+    return f"{text} {unit}" if unit and text and not says_unit(text) else text
 
 
 def _field(ask: Ask, system: str) -> forms.Field:

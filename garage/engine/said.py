@@ -38,7 +38,7 @@ _CALLED = {
         "m3/h": "m³/h",
     },
     **{"l/min": "L/min", "m³/s": "m³/s", "v": "V", "a": "A", "amp": "A", "amps": "A"},
-    **{"km/h": "km/h", "kmh": "km/h", "mph": "mph", "rpm": "1/min", "1/min": "1/min"},
+    **{"km/h": "km/h", "kmh": "km/h", "mph": "mph", "rpm": "rpm"},
     **{"min": "min", "mins": "min", "minutes": "min", "h": "h", "hour": "h", "hours": "h"},
     **{"°c": "°C", "c": "°C", "°f": "°F", "f": "°F"},
 }

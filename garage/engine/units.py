@@ -87,7 +87,7 @@ _ROWS = [
     ("cm²", "area", Fraction(1, 10_000), 2),
     ("km/h", "speed", Fraction(1000, 3600), 1),
     ("mph", "speed", 5280 * FOOT / 3600, 1),
-    ("1/min", "turning", Fraction(1, 60), 0),
+    ("rpm", "turning", Fraction(1, 60), 0),
     ("min", "time", Fraction(60), 0),
     ("h", "time", Fraction(3600), 1),
     ("m°", "angle", Fraction(1, 1000), 0),  # angles count in degrees: a radian is not exact

@@ -84,7 +84,7 @@ def _asks(mark: str, group: str, example: tuple[str, str, str, str]) -> tuple[As
         Ask(f"{mark}_across", "Across the tips", "mm", across, above=0, most=2_000, group=group),
         Ask(f"{mark}_hub", "Across the hub", "mm", hub, least=0, most=2_000, group=group),
         Ask(f"{mark}_blade", "Blade at three quarters of the radius", "°", blade, above=0, most=80, group=group),
-        Ask(f"{mark}_speed", "Turns a minute", "1/min", speed, above=0, most=20_000, group=group),
+        Ask(f"{mark}_speed", "Turns a minute", "rpm", speed, above=0, most=20_000, group=group),
     )
 
 

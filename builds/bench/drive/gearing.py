@@ -44,7 +44,7 @@ def _work(given: Given, texts: Texts) -> Worked:
         Column("Ratio", "", 3),
         Column("Top", "km/h", 1),
         Column("At 1000", "km/h", 1),
-        Column("Falls to", "1/min", 0),
+        Column("Falls to", "rpm", 0),
     )
     answers = (
         Answer("top", "Top speed in the last gear", tops[-1], "km/h", 0),
@@ -65,7 +65,7 @@ SUM = Sum(
     asks=(
         Ask("gears", "Gear ratios, first gear first", words=True, example="3.36 2.09 1.47 1.15 0.98"),
         Ask("final", "Final drive", "", "4.1", above=0, most=20),
-        Ask("most", "Engine speed at the change", "1/min", "7000", above=0, most=20_000),
+        Ask("most", "Engine speed at the change", "rpm", "7000", above=0, most=20_000),
         Ask("tyre", "Radius of the tyre under load", "mm", "300", above=0, most=600),
     ),
     work=_work,

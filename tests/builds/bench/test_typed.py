@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.bench.catalogue import SUMS, sum_called
+from builds.bench.catalogue import sum_called
 from builds.bench.frame.read import read
 
 pytestmark = pytest.mark.plain

@@ -59,12 +59,13 @@ def test_the_next_sum_knows_what_the_car_keeps_and_who_wrote_it(owner, cast, her
     assert "Type what is missing" in page.content.decode()
 
 
-def test_an_inch_garage_reads_what_was_kept_in_millimetres(owner, cast, heron):
-    keep(owner, heron)
+@pytest.mark.parametrize("typed", ["2575", "2575,5", "2575 mm"])
+def test_an_inch_garage_reads_what_was_kept_in_millimetres(owner, cast, heron, typed):
+    keep(owner, heron, **TYPED | {"wheelbase": typed})
     cast.garage.units = "imperial"
     cast.garage.save()
     form = owner.get(f"/sums/perch-turns/?car={heron.pk}").context["form"]
-    assert form["wheelbase"].value() == "2575 mm"
+    assert form["wheelbase"].value() == f"{typed.removesuffix(' mm')} mm"
 
 
 def test_readings_are_filled_in(owner, cast, heron):

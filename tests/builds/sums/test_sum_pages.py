@@ -51,5 +51,14 @@ def test_an_imperial_garage_reads_pounds_and_inches(owner, cast):
     assert dict(answer.context["view"].answers)["All together"] == "2600 lb ± 2.2"
 
 
+@pytest.mark.parametrize("slug", SUMS)
+def test_an_imperial_garage_reads_every_example(owner, cast, slug):
+    cast.garage.units = "imperial"
+    cast.garage.save()
+    answer = owner.get(f"/sums/{slug}/")
+    assert answer.status_code == 200
+    assert answer.context["view"].answers
+
+
 def test_there_is_no_other_sum(owner):
     assert owner.get("/sums/zebra/").status_code == 404
