@@ -12,6 +12,7 @@ from garage.engine.said import number, said
 from garage.engine.units import QuantityError
 
 LONGEST_TEXT = 2_000
+TOO_FAR_APART = "These figures are too far apart to be worked with: look through them again."
 
 
 @dataclass
@@ -52,8 +53,10 @@ def work_out(asked: Sum, typed: Mapping[str, str], system: str = "metric") -> tu
         worked = asked.work(readable.figures, readable.texts)
     except SumError as refusal:
         return None, {refusal.asked: str(refusal)}
+    except (ValueError, ArithmeticError):
+        return None, {"": TOO_FAR_APART}
     if not all(math.isfinite(answer.value) for answer in worked.answers if answer.value is not None):
-        return None, {"": "These figures are too far apart to be worked with: look through them again."}
+        return None, {"": TOO_FAR_APART}
     return worked, {}
 
 

@@ -29,16 +29,21 @@ LOCK_STOP = Ask("stop", "Inner wheel at the lock stop", "°", above=0, most=90, 
 
 
 def full_lock(linkage: Linkage, travel: float) -> tuple[float, float]:
-    """Inner and outer wheel at the end of the rack. SumError where it locks over centre before that."""
+    """Inner and outer wheel at the end of the rack. SumError where it cannot get there, or turns the other way."""
     try:
-        return linkage.turned(LEFT, travel)
+        inner, outer = linkage.turned(LEFT, travel)
     except OverCentreError:
         at = linkage.toggle(LEFT)
+        if not math.isfinite(at):
+            raise SumError("It is over centre straight ahead: look through arms, rack and joints.", "arm") from None
         raise SumError(
             f"It locks over centre at {number_said(at, 'mm', 'metric', 1)} of rack travel, before the rack's end: "
             "a lock stop must act well before that, or the arm must be longer.",
             "travel",
         ) from None
+    if inner <= 0 or outer <= 0:
+        raise SumError("A wheel would turn against the rack: look through arms, rack and joints.", "arm")
+    return inner, outer
 
 
 def margin_warning(margin: float) -> tuple[str, ...]:
@@ -69,7 +74,7 @@ def _work(given: Given, texts: Texts) -> Worked:
     answers = (
         Answer("inner", "Inner wheel at full rack", inner, "°", 1),
         Answer("outer", "Outer wheel at full rack", outer, "°", 1),
-        Answer("ideal", "Outer wheel by Ackermann", ideal_outer(inner, *size) if inner > 0 else None, "°", 1),
+        Answer("ideal", "Outer wheel by Ackermann", ideal_outer(inner, *size), "°", 1),
         *_ackermann(inner, outer, size),
         Answer("radius", "Middle of the rear axle turns on a radius of", turning_radius(inner, *size) / 1000, "m", 2),
         Answer("limit", "Lock is limited by", None, words=what_limits(linkage, given)),

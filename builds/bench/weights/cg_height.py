@@ -51,11 +51,17 @@ def _work(given: Given, texts: Texts) -> Worked:
     )
     if lift.front >= lift.total:
         raise SumError("The front axle cannot carry more than the car weighs.", "front")
+    if lift.raised >= lift.total:
+        raise SumError("With the rear lifted the front axle cannot carry more than the car weighs.", "raised")
+    if abs(lift.radius_rear - lift.radius_front) >= lift.wheelbase:
+        raise SumError("One hub cannot stand higher than the other by more than the wheelbase.", "radius_front")
     if lift.height + lift.radius_rear - lift.radius_front >= lift.wheelbase:
         raise SumError("It cannot be lifted by more than the wheelbase.", "height")
     if lift.raised <= lift.front:
         raise SumError("With the rear lifted the front axle carries more: look at both figures again.", "raised")
     height, per_kg = cg_height(lift), lift.per_kg
+    if height > lift.wheelbase:
+        raise SumError("It cannot lie higher than the wheelbase is long: lift it more, or weigh again.", "raised")
     give = per_kg * given["pad"] * math.sqrt(2)  # both axle readings carry one
     answers = (
         Answer("height", "Centre of gravity above the floor", height, "mm", 0, give),

@@ -43,6 +43,9 @@ def _work(given: Given, texts: Texts) -> Worked:
     perches = perches_for(stance, diagonal) if which == ALL else one_perch(stance, WHEELS.index(which), diagonal)
     turns = turns_of(perches, given)
     change = respond(stance, perches=perches)
+    after = loads_after(corners, change)
+    if min(after.fl, after.fr, after.rl, after.rr) <= 0:
+        raise SumError("A wheel would hang in the air: this car cannot stand on that cross.", "cross")
     answers = (
         *(
             Answer(f"{slug}_turns", f"{label} perch, turns down", turn, "", 2, words=turns_said(turn))

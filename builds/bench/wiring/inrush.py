@@ -1,15 +1,15 @@
 """Inrush: what a fan or a pump draws as it starts, and what that asks of fuse and relay."""
 
 from builds.bench.frame.chart import chart
-from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, Texts, Worked
+from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
 from builds.bench.wiring.fuses import fuse_for
-
-LEAST_TIMES, MOST_TIMES = 3.0, 5.0
 
 
 def _work(given: Given, texts: Texts) -> Worked:
     amps, many = given["amps"], given["many"]
     low, high = (times * amps for times in (given["low"], given["high"]))
+    if low > high:
+        raise SumError("At most cannot be less than at least.", "high")
     together = many * high
     fuse = fuse_for(amps * many)
     answers = (

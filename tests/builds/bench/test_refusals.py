@@ -1,0 +1,38 @@
+"""Where a sum has no answer it says why, and gives no figure."""
+
+import pytest
+
+from builds.bench.catalogue import sum_called
+from builds.bench.frame.read import TOO_FAR_APART, work_out
+
+pytestmark = pytest.mark.plain
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "at", "sentence"),
+    [
+        # tie rod and arm in one line, and a tie rod without length
+        ("steering-linkage", {"arm": "100", "arm_in": "0", "inner": "1400", "rack": "200"}, "arm", "straight ahead"),
+        ("steering-linkage", {"arm": "100", "arm_in": "0", "inner": "1400", "rack": "100"}, "arm", "straight ahead"),
+        (
+            "steering-linkage",
+            {"kingpins": "666", "arm": "500", "arm_in": "60", "points": "forward", "rack": "-321", "travel": "1"},
+            "arm",
+            "against the rack",
+        ),
+        ("steering-linkage", {"arm": "95", "inner": "652", "travel": "71"}, "travel", "over centre at 70.7 mm"),
+        ("tie-rod-turn", {"arm": "100", "arm_in": "0", "inner": "1400", "rack": "100"}, "", TOO_FAR_APART),
+        ("cg-height", {"raised": "1300"}, "raised", "more than the car weighs"),
+        ("cg-height", {"wheelbase": "500", "radius_front": "900", "radius_rear": "300"}, "radius_front", "wheelbase"),
+        ("cg-height", {"height": "1"}, "raised", "lift it more"),
+        ("perch-turns", {"cross": "80", "fl": "100"}, "cross", "hang in the air"),
+        ("perch-turns", {"wheelbase": "0.000000001"}, "", TOO_FAR_APART),
+        ("inrush", {"low": "6"}, "high", "At most"),
+    ],
+)
+def test_what_has_no_answer_is_refused(name, typed, at, sentence):
+    asked = sum_called(name)
+    worked, errors = work_out(asked, asked.example | typed)
+    assert worked is None
+    assert list(errors) == [at]
+    assert sentence in errors[at]
