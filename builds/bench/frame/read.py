@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from builds.bench.frame.say import number_said
+from builds.bench.frame.say import number_said, sentence_said, worked_said
 from builds.bench.frame.sums import Ask, Sum, SumError, Worked
 from builds.bench.frame.units import unit_in
 from garage.engine.said import number, said
@@ -52,12 +52,12 @@ def work_out(asked: Sum, typed: Mapping[str, str], system: str = "metric") -> tu
     try:
         worked = asked.work(readable.figures, readable.texts)
     except SumError as refusal:
-        return None, {refusal.asked: str(refusal)}
+        return None, {refusal.asked: sentence_said(str(refusal), system)}
     except (ValueError, ArithmeticError):
         return None, {"": TOO_FAR_APART}
     if not all(math.isfinite(answer.value) for answer in worked.answers if answer.value is not None):
         return None, {"": TOO_FAR_APART}
-    return worked, {}
+    return worked_said(worked, system), {}
 
 
 def missing(ask: Ask) -> str:

@@ -1,10 +1,16 @@
 """Figures of an answer as people read them, in metric or imperial."""
 
+import re
+from dataclasses import replace
 from fractions import Fraction
 
-from builds.bench.frame.sums import Answer, Column, Table
-from builds.bench.frame.units import digits_in, in_system, unit_in
+from builds.bench.frame.drawing import Drawing, Label
+from builds.bench.frame.sums import Answer, Column, Table, Worked
+from builds.bench.frame.units import IMPERIAL, digits_in, in_system, unit_in
 from garage.engine.units import number_words
+
+# A figure with its unit inside a sentence, such as `70.9 mm`; `mm²` and `N·m` are no `mm` and no `N`.
+_FIGURE = re.compile(rf"(-?\d+(?:\.(\d+))?) ({'|'.join(sorted(IMPERIAL, key=len, reverse=True))})(?![\w·/])")
 
 
 def number_said(value: float, unit: str, system: str, digits: int = 3) -> str:
@@ -46,3 +52,29 @@ def table_said(table: Table, system: str) -> list[list[str]]:
         for line in table.rows
     ]
     return [head, *rows]
+
+
+def sentence_said(sentence: str, system: str) -> str:
+    """A sentence written in metric units, its figures in those of that system."""
+    if system == "metric":
+        return sentence
+    return _FIGURE.sub(lambda hit: number_said(float(hit[1]), hit[3], system, len(hit[2] or "")), sentence)
+
+
+def worked_said(worked: Worked, system: str) -> Worked:
+    """The same answer, all its sentences and labels in that system."""
+    return replace(
+        worked,
+        answers=tuple(replace(answer, words=sentence_said(answer.words, system)) for answer in worked.answers),
+        warnings=tuple(sentence_said(warning, system) for warning in worked.warnings),
+        drawing=_drawing_said(worked.drawing, system),
+        more_drawings=tuple(_drawing_said(drawing, system) for drawing in worked.more_drawings),
+    )
+
+
+def _drawing_said(drawing: Drawing, system: str) -> Drawing:
+    shapes = tuple(
+        replace(shape, words=sentence_said(shape.words, system)) if isinstance(shape, Label) else shape
+        for shape in drawing.shapes
+    )
+    return replace(drawing, words=sentence_said(drawing.words, system), shapes=shapes)
