@@ -20,15 +20,20 @@ def number_said(value: float, unit: str, system: str, digits: int = 3) -> str:
     return f"{shown} {beside}".rstrip() if beside != "°" else f"{shown}°"
 
 
+def give_in(answer: Answer, system: str) -> float | None:
+    """What an answer may be off each way, in that system; a difference, so that zeros play no part."""
+    if answer.give is None:
+        return None
+    return answer.give * abs(in_system(1, answer.unit, system) - in_system(0, answer.unit, system))
+
+
 def answer_said(answer: Answer, system: str) -> str:
     """As a page, paper and the terminal say an answer, such as `50.9 % ± 0.1`."""
     if answer.value is None:
         return answer.words
     said = number_said(answer.value, answer.unit, system, answer.digits)
-    if answer.give is not None:
-        scale = abs(in_system(1, answer.unit, system) - in_system(0, answer.unit, system))
-        give = number_words(Fraction(answer.give * scale), digits_in(answer.digits, answer.unit, system))
-        said = f"{said} ± {give}"
+    if (give := give_in(answer, system)) is not None:
+        said = f"{said} ± {number_words(Fraction(give), digits_in(answer.digits, answer.unit, system))}"
     return f"{said}, {answer.words}" if answer.words else said
 
 

@@ -7,7 +7,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from builds.bench.catalogue import SUMS
 from builds.bench.frame.read import read, work_out
-from builds.bench.frame.say import answer_said, heading_said, table_said
+from builds.bench.frame.say import answer_said, give_in, heading_said, table_said
 from builds.bench.frame.sums import Ask, Sum, Worked
 from builds.bench.frame.units import in_system, unit_in
 
@@ -41,8 +41,12 @@ class Command(BaseCommand):
     def _asks(self, asked: Sum, system: str) -> None:
         self.stdout.write(self.style.MIGRATE_HEADING(asked.title))
         self.stdout.write(asked.question)
+        given = read(asked, asked.example).figures
         for ask in asked.asks:
-            self.stdout.write(f"  {ask.slug}={ask.example or ask.default:<12} {_asked(ask, system)}")
+            example = ask.example or ask.default
+            if ask.slug in given:
+                example = f"{in_system(given[ask.slug], ask.unit, system):.6g}"
+            self.stdout.write(f"  {ask.slug}={example:<12} {_asked(ask, system)}")
         self.stdout.write(asked.caution)
 
     def _say(self, asked: Sum, worked: Worked, system: str) -> None:
@@ -85,7 +89,7 @@ def _table(asked: Sum, typed: dict[str, str], worked: Worked, system: str) -> di
             answer.slug: {
                 "value": None if answer.value is None else in_system(answer.value, answer.unit, system),
                 "unit": unit_in(answer.unit, system),
-                "give": answer.give,
+                "give": give_in(answer, system),
                 "said": answer_said(answer, system),
             }
             for answer in worked.answers
