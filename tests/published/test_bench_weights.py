@@ -71,6 +71,13 @@ def test_four_perches_keep_the_heights_and_share_the_work():
         assert abs(worked.value(f"{slug}_perch")) == pytest.approx(2.27, abs=0.4)
 
 
+def test_four_perches_do_the_same_with_a_bar_hooked_up():
+    free, _ = work_out(sum_called("perch-turns"), TYPED | {"cross": "50", "pitch": "2"})
+    hooked, _ = work_out(sum_called("perch-turns"), TYPED | {"cross": "50", "pitch": "2", "bar_front": "30"})
+    for slug in ("cross_after", "fl_turns", "rr_turns", "fl_sinks"):
+        assert hooked.value(slug) == pytest.approx(free.value(slug), abs=1e-9)
+
+
 def test_a_driver_comes_in_and_a_wheel_goes_out():
     change = respond(STANCE, mass=60, x=1350, y=-360)
     assert [load / GRAVITY for load in change.loads] == pytest.approx([22.1325, 6.4112, 22.4887, 8.9676], abs=1e-4)

@@ -29,7 +29,13 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer("right_now", "Right about the thrust line, now", now[1], "°", 3),
         Answer("left", "Left tie rod, turns longer", turns[0], "", 2, words=turns_said(turns[0])),
         Answer("right", "Right tie rod, turns longer", turns[1], "", 2, words=turns_said(turns[1])),
-        Answer("wheel", "Steering wheel turns by, to the right", (now[1] - now[0]) / 2 * given["ratio"], "°", 1),
+        Answer(
+            "wheel",
+            "Driving straight as it is, the steering wheel stands to the right by",
+            (now[1] - now[0]) / 2 * given["ratio"],
+            "°",
+            1,
+        ),
     )
     return Worked(answers, toe_drawing("Front toe now", (("Front", given["left"], given["right"]),)))
 

@@ -20,8 +20,8 @@ def _work(given: Given, texts: Texts) -> Worked:
     slow, fast = sorted((cure_hours(hours, at, degrees, 1.6), cure_hours(hours, at, degrees, 2.4)))
     answers = (
         Answer("hours", "It takes", found, "h", 1),
-        Answer("from", "With a factor of 1.6 to 2.4, from", slow, "h", 1),
-        Answer("to", "to", fast, "h", 1),
+        Answer("from", "With a factor between 1.6 and 2.4, at least", slow, "h", 1),
+        Answer("to", "With a factor between 1.6 and 2.4, at most", fast, "h", 1),
         Answer("times", "That is, times as long", found / hours, "", 2),
     )
     start = least if least is not None else min(degrees, at) - 10

@@ -80,8 +80,8 @@ def respond(
 def perches_for(stance: Stance, diagonal: float) -> Vector:
     """Perches (mm at the wheel) that move `diagonal` N from front left and rear right to the other two, heights kept.
 
-    `diagonal` is what front right and rear left gain together. Bars must be off: with them the
-    heights move a little.
+    `diagonal` is what front right and rear left gain together. No wheel travels, so a bar that is
+    hooked up bears nothing of it.
     """
     warp = stance.warp
     scale = -diagonal / (abs(warp[1]) + abs(warp[2]))

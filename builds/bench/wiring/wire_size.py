@@ -5,7 +5,7 @@ import math
 from builds.bench.frame.drawing import Drawing, Label, Ring
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
 from builds.bench.wiring.copper import METRIC, SIZES, Size, area_for_drop, voltage_drop
-from builds.bench.wiring.fuses import fuse_for
+from builds.bench.wiring.fuses import CONTINUOUS, fuse_for
 
 ENGINE, ELSEWHERE = "engine", "elsewhere"
 
@@ -69,7 +69,7 @@ def _warnings(given: Given, size: Size, lost: float, most: float, carries: float
         said.append(f"A fuse of {fuse:g} A lets through more than the {carries:g} A that {size.name} may carry there.")
     if not carries:
         said.append(f"What {size.name} may carry is not in the table: take the cable maker's figure.")
-    if given["amps"] > 0.75 * fuse:
+    if given["amps"] > CONTINUOUS * fuse:
         said.append(
             f"A fuse of {fuse:g} A does not bear {given['amps']:g} A for hours: three quarters of it is the most."
         )
