@@ -38,7 +38,7 @@ def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
         "sum": asked,
         "car": car,
         "cars": Vehicle.objects.visible_to(request.member).kept(),
-        "known": known_words(asked, known or {}),
+        "known": known_words(asked, known, car) if car and known else [],
         "works": refuse_working(request.member) is None,
     }
     return page(request, "builds/sums/sum_page.html", context, place="sums", form=form)

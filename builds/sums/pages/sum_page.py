@@ -8,9 +8,10 @@ from builds.bench.frame.drawing import Drawing, Label, Line, Ring
 from builds.bench.frame.say import answer_said, table_said
 from builds.bench.frame.sums import Sum, Worked
 from builds.readings.engine.vocabulary import READINGS
-from builds.sums.facts import CarFigure
+from builds.sums.facts import CarFigure, disturbed
 from builds.sums.models import KeptSum
 from garage.clock import dated_words
+from garage.models import Vehicle
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
 LETTERS, MARGIN = 1 / 24, 1 / 6
@@ -49,8 +50,8 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
     return topics
 
 
-def known_words(asked: Sum, known: Mapping[str, CarFigure]) -> list[str]:
-    """Where the figures of a car come from, a sentence for each source."""
+def known_words(asked: Sum, known: Mapping[str, CarFigure], vehicle: Vehicle) -> list[str]:
+    """Where the figures of a car come from, a sentence for each source, and what was done to it since."""
     kept: dict[str, KeptSum] = {}
     read: list[str] = []
     for ask in asked.asks:
@@ -60,10 +61,15 @@ def known_words(asked: Sum, known: Mapping[str, CarFigure]) -> list[str]:
         elif figure and figure.reading not in read:
             read.append(figure.reading)
     said = [f"{READINGS[kind].label}: the newest reading that stands." for kind in read]
+    hit = disturbed(vehicle, list(kept.values()))
     for one in kept.values():
         source = sum_called(one.name)
         title = source.title if source else one.name
         said.append(f"As kept with “{title}” by {one.by.name} on {dated_words(one.at)}.")
+        if work := hit.get(one.pk):
+            said.append(
+                f"Since then “{work.title}” was done, on {dated_words(work.ended)}: see whether they still hold."
+            )
     return said
 
 

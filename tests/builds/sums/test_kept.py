@@ -85,6 +85,8 @@ def test_work_on_the_springs_makes_a_kept_weighing_void(owner, cast, heron, cloc
     steps.finish(job, by=cast.owner, at=clock.at)
     body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
     assert "Void: “New springs” was done on" in body
+    offered = words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
+    assert "Since then “New springs” was done" in offered
 
 
 def test_polishing_leaves_it(owner, cast, heron, clock):
@@ -94,6 +96,7 @@ def test_polishing_leaves_it(owner, cast, heron, clock):
     steps.start(job, by=cast.owner, at=clock.at)
     steps.finish(job, by=cast.owner, at=clock.at)
     assert "Void:" not in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+    assert "Since then" not in words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
 
 
 def test_the_newest_of_each_is_shown_and_deleted(owner, heron, clock):
