@@ -68,6 +68,8 @@ def missing(ask: Ask) -> str:
 def _text(ask: Ask, text: str) -> str:
     if len(text) > LONGEST_TEXT:
         raise SumError(f"That is too long: at most {LONGEST_TEXT:,} characters.")
+    if "\0" in text:
+        raise SumError("Leave out what cannot be seen.")
     if ask.choices and text not in {slug for slug, _ in ask.choices}:
         raise SumError(f"Choose one of: {', '.join(label for _, label in ask.choices)}.")
     return text

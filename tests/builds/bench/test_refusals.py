@@ -28,6 +28,7 @@ pytestmark = pytest.mark.plain
         ("perch-turns", {"cross": "80", "fl": "100"}, "cross", "hang in the air"),
         ("perch-turns", {"wheelbase": "0.000000001"}, "", TOO_FAR_APART),
         ("inrush", {"low": "6"}, "high", "At most"),
+        ("harness", {"loads": "Fuel\0pump 8 A"}, "loads", "cannot be seen"),
     ],
 )
 def test_what_has_no_answer_is_refused(name, typed, at, sentence):
