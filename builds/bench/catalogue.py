@@ -7,7 +7,7 @@ from builds.bench.drive import gearing
 from builds.bench.fasteners import bolt_torque, thread_fit
 from builds.bench.frame.sums import Sum
 from builds.bench.paint import cure_time, dew_point
-from builds.bench.steering import ackermann, rod_turn, steering_linkage
+from builds.bench.steering import ackermann, rod_turn, steering_change, steering_linkage
 from builds.bench.suspension import bump_steer, spring_frequency
 from builds.bench.weights import cg_height, corner_weights, masses, perch_turns
 from builds.bench.wheels import stud_engagement, wheel_offset, wheel_pattern
@@ -15,7 +15,7 @@ from builds.bench.wiring import harness, inrush, wire_size
 
 TOPICS: dict[str, tuple[Sum, ...]] = {
     "Weight": (corner_weights.SUM, perch_turns.SUM, masses.SUM, cg_height.SUM),
-    "Steering": (steering_linkage.SUM, ackermann.SUM, rod_turn.SUM),
+    "Steering": (steering_linkage.SUM, steering_change.SUM, ackermann.SUM, rod_turn.SUM),
     "Alignment": (toe_units.SUM, string_box.SUM, toe_setting.SUM, caster.SUM, camber.SUM),
     "Suspension": (spring_frequency.SUM, bump_steer.WISHBONE_SUM, bump_steer.STRUT_SUM),
     "Brakes": (brake_bias.SUM,),

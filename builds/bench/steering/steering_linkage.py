@@ -28,12 +28,12 @@ GAP = Ask("tyre", "Inner wheel at which a tyre touches", "°", above=0, most=90,
 LOCK_STOP = Ask("stop", "Inner wheel at the lock stop", "°", above=0, most=90, needed=False)
 
 
-def full_lock(linkage: Linkage, travel: float) -> tuple[float, float]:
+def full_lock(linkage: Linkage, travel: float, way: int = LEFT) -> tuple[float, float]:
     """Inner and outer wheel at the end of the rack. SumError where it cannot get there, or turns the other way."""
     try:
-        inner, outer = linkage.turned(LEFT, travel)
+        inner, outer = linkage.turned(way, travel)
     except OverCentreError:
-        at = linkage.toggle(LEFT)
+        at = linkage.toggle(way)
         if not math.isfinite(at):
             raise SumError("It is over centre straight ahead: look through arms, rack and joints.", "arm") from None
         raise SumError(
