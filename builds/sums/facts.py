@@ -1,14 +1,15 @@
 """What sums know of a car: its figures as they were kept, its readings, and the work since."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from builds.bench.catalogue import sum_called
 from builds.bench.frame.sums import Sum
 from builds.readings.engine.fields import fields_of
 from builds.readings.engine.figures import typed_metric
-from builds.readings.engine.void import FinishedWork, TakenReading, makes_void
+from builds.readings.engine.void import STANDS, FinishedWork, TakenReading, makes_void
 from builds.readings.facts.finished import finished_work
-from builds.readings.facts.readings import last_amounts
+from builds.readings.facts.readings import readings_of
 from builds.sums.models import KeptSum
 from garage.models import Vehicle
 
@@ -23,10 +24,10 @@ class CarFigure:
     reading: str = ""
 
 
-def car_figures(vehicle: Vehicle, asked: Sum) -> dict[str, CarFigure]:
+def car_figures(vehicle: Vehicle, asked: Sum, at: datetime) -> dict[str, CarFigure]:
     """What is known of a car of all that a sum asks, by `figure` and `reading` of its asks."""
     kinds = {ask.reading.partition(".")[0] for ask in asked.asks if ask.reading}
-    return figures_kept(vehicle) | figures_read(vehicle, kinds)
+    return figures_kept(vehicle) | figures_read(vehicle, kinds, at)
 
 
 def figures_kept(vehicle: Vehicle) -> dict[str, CarFigure]:
@@ -40,13 +41,13 @@ def figures_kept(vehicle: Vehicle) -> dict[str, CarFigure]:
     return figures
 
 
-def figures_read(vehicle: Vehicle, kinds: set[str]) -> dict[str, CarFigure]:
-    """By `kind.field`, the figures of the newest readings of these kinds (slugs); two queries a kind."""
+def figures_read(vehicle: Vehicle, kinds: set[str], at: datetime) -> dict[str, CarFigure]:
+    """By `kind.field`, the figures of the readings of these kinds (slugs) that stand; of what lapsed none."""
     figures: dict[str, CarFigure] = {}
-    for kind in kinds:
-        amounts = last_amounts(vehicle, kind)
+    lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines if kinds else {}
+    for kind in sorted(kind for kind in kinds if kind in lines and lines[kind].state == STANDS):
         for field in fields_of(kind):
-            amount = amounts.get(field.slug)
+            amount = lines[kind].amounts.get(field.slug)
             if amount is not None and field.stored:
                 figures[kind + "." + field.slug] = CarFigure(typed_metric(field, amount), "metric", reading=kind)
     return figures

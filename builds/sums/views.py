@@ -31,7 +31,7 @@ def sum_list(request: GarageRequest) -> HttpResponse:
 def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
     asked, system = _sum(slug), request.member.garage.units
     car = _car(request)
-    known = car_figures(car, asked) if car else None
+    known = car_figures(car, asked, clock.now()) if car else None
     form = sum_form(asked, request.GET, system, known)
     context = {
         "view": sum_view(form.worked if form.is_valid() else None, system),

@@ -81,3 +81,16 @@ def test_what_boils_with_the_cap_off_is_said():
     assert worked.warnings == ("At 100 °C it boils as soon as the cap comes off.",)
     worked, _ = work_out(sum_called("boiling"), {"cap": "1.1", "coolant": "water", "hot": "99"})
     assert not worked.warnings
+
+
+def test_what_boils_under_its_cap_is_said_and_what_nobody_saw_is_not_known():
+    """Water under 0.5 bar boils at 111.6 °C at sea level (IAPWS-IF97)."""
+    asked = {"cap": "0.5", "coolant": "water", "height": "0"}
+    worked, _ = work_out(sum_called("boiling"), asked | {"hot": "112"})
+    assert worked.warnings == ("At 112 °C it boils under this cap: stop, and let it cool with the cap on.",)
+    worked, _ = work_out(sum_called("boiling"), asked | {"hot": "111"})
+    assert worked.warnings == ("At 111 °C it boils as soon as the cap comes off.",)
+    worked, errors = work_out(sum_called("boiling"), asked)
+    assert not errors
+    assert not worked.warnings
+    assert {answer.slug: answer.words for answer in worked.answers}["left"].startswith("not known")

@@ -49,16 +49,32 @@ def _work(given: Given, texts: Texts) -> Worked:
     closed, opened = boils_at(cap, metres, half), boils_at(0, metres, half)
     give = 2.0 if half else 0.5
     answers = (
-        Answer("closed", "Boils under the cap at", closed, "°C", 0, give),
-        Answer("opened", "Boils with the cap off at", opened, "°C", 0, give),
-        Answer("left", "Left to boiling, K", closed - given["hot"], "", 0),
+        Answer("closed", "Boils under the cap at", closed, "°C", 1, give),
+        Answer("opened", "Boils with the cap off at", opened, "°C", 1, give),
+        Answer(
+            "left",
+            "Left to boiling, K",
+            closed - given["hot"] if "hot" in given else None,
+            "",
+            0,
+            words="" if "hot" in given else "not known: nobody said how hot it gets",
+        ),
         Answer("air", "Air outside, absolute", air_pressure(metres) / 1e5, "bar", 3),
     )
-    warnings = (f"At {given['hot']:.0f} °C it boils as soon as the cap comes off.",) if given["hot"] >= opened else ()
+    warnings = _warnings(given.get("hot"), opened, closed)
     curve = [(step / 10, boils_at(step / 10, metres, half)) for step in range(0, 31)]
     words = f"From {curve[0][1]:.0f} °C in the open to {curve[-1][1]:.0f} °C under 3 bar; the ring is this cap."
     drawing = chart("Boiling over the cap's pressure", words, [("", curve)], across="bar", up="°C", mark=(cap, closed))
     return Worked(answers, drawing, warnings)
+
+
+def _warnings(hot: float | None, opened: float, closed: float) -> tuple[str, ...]:
+    """What is said loudly of the hottest that was seen (°C), if somebody saw it."""
+    if hot is None or hot < opened:
+        return ()
+    if hot >= closed:
+        return (f"At {hot:.0f} °C it boils under this cap: stop, and let it cool with the cap on.",)
+    return (f"At {hot:.0f} °C it boils as soon as the cap comes off.",)
 
 
 SUM = Sum(
@@ -69,7 +85,7 @@ SUM = Sum(
         Ask("cap", "Cap", "bar", "1.1", least=0, most=3),
         Ask("height", "Height above the sea", "m", "300", least=-400, most=5_000, default="0"),
         Ask("coolant", "Coolant", choices=(("half", "Half glycol"), ("water", "Water")), default="half"),
-        Ask("hot", "Hottest seen", "°C", "104", least=0, most=200, default="100"),
+        Ask("hot", "Hottest seen", "°C", "104", least=0, most=200, needed=False),
     ),
     work=_work,
     formula=("water by saturation pressure; half glycol 7.7 K more", "pressure = air at that height + cap"),

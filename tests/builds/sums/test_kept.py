@@ -1,5 +1,7 @@
 """Sums kept on a car: worked out here again, offered with what the car keeps, void after the work they rest on."""
 
+from datetime import timedelta
+
 import pytest
 
 from builds.bench.catalogue import sum_called
@@ -7,7 +9,7 @@ from builds.steps.actions import jobs, steps
 from builds.sums import actions
 from builds.sums.models import KeptSum
 from garage.actions.refused import Refused
-from tests.builds.readings.reading_kit import take
+from tests.builds.readings.reading_kit import take, voided
 from tests.factories import NOW, VehicleFactory
 from tests.pages import words
 
@@ -73,6 +75,14 @@ def test_readings_are_filled_in(owner, cast, heron):
     form = owner.get(f"/sums/corner-weights/?car={heron.pk}").context["form"]
     assert form["fl"].value() == "312.5 kg"
     assert form["rr"].value() == "312.5 kg"
+
+
+def test_readings_that_work_made_void_are_not_filled_in(owner, cast, heron):
+    take(heron, "corner_weights", cast.owner, at=NOW - timedelta(hours=3), amount=312_500)
+    voided(heron, cast.owner, "spring_change", hours=1)
+    page = owner.get(f"/sums/corner-weights/?car={heron.pk}")
+    assert not page.context["form"]["fl"].value()
+    assert "the newest reading that stands" not in words(page.content.decode())
 
 
 def test_work_on_the_springs_makes_a_kept_weighing_void(owner, cast, heron, clock):
