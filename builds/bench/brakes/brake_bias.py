@@ -93,7 +93,9 @@ def _asks(end: str, example: tuple[str, str, str, str]) -> tuple[Ask, ...]:
     return (
         Ask(f"{end}_master", "Master cylinder bore", "mm", master, above=0, most=60, group=group),
         Ask(f"{end}_piston", "Caliper piston bore", "mm", piston, above=0, most=100, group=group),
-        Ask(f"{end}_pistons", "Pistons on one side of a caliper", "", pistons, least=1, most=6, group=group),
+        Ask(
+            f"{end}_pistons", "Pistons on one side of a caliper", "", pistons, whole=True, least=1, most=6, group=group
+        ),
         Ask(f"{end}_radius", "Radius where the pad works", "mm", radius, above=0, most=300, group=group),
         Ask(f"{end}_friction", "Friction of pad and disc", "", "0.4", above=0, most=1, default="0.4", group=group),
     )

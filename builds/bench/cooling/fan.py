@@ -95,7 +95,7 @@ SUM = Sum(
     asks=(
         *_asks("a", "First", ("406", "150", "22", "2200")),
         *_asks("b", "Second", ("305", "120", "25", "2800")),
-        Ask("many", "How many of the second", "", "2", least=1, most=4, default="1", group="Second"),
+        Ask("many", "How many of the second", "", "2", whole=True, least=1, most=4, default="1", group="Second"),
         Ask("faster", "Turned faster by", "%", "15", least=-90, most=300, default="0", group="And if it is"),
     ),
     work=_work,

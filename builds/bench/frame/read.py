@@ -78,6 +78,8 @@ def _text(ask: Ask, text: str) -> str:
 def _figure(ask: Ask, text: str, system: str) -> float:
     exact: Fraction = said(text, unit_in(ask.unit, system), ask.unit) if ask.unit else number(text)
     value = float(exact)
+    if ask.whole and value != int(value):
+        raise SumError("Write a whole number.")
     if ask.above is not None and value <= ask.above:
         raise SumError(f"Write more than {number_said(ask.above, ask.unit, system)}.")
     if ask.least is not None and value < ask.least:

@@ -22,7 +22,8 @@ class Ask:
     """One figure, or one choice, that a sum asks for.
 
     A figure is typed in `unit` (of `garage.engine.units`, "" for a bare number) or its imperial
-    counterpart and given to the sum in `unit`. It lies from `least` to `most`, and above `above`.
+    counterpart and given to the sum in `unit`. It lies from `least` to `most`, above `above`,
+    and is a `whole` number where it counts things.
     `default` is taken when nothing is typed; without one the figure is `needed` or left out.
     `choices` (slug, label) makes it a choice, `words` a text such as the name of a thread, `lines` a
     text of one thing a line; all of these are given as text. `example` is what somebody would type.
@@ -40,6 +41,7 @@ class Ask:
     default: str = ""
     needed: bool = True
     choices: tuple[tuple[str, str], ...] = ()
+    whole: bool = False
     words: bool = False
     lines: bool = False
     note: str = ""

@@ -13,8 +13,6 @@ COMMON = (98, 100, 108, 110, 112, 114.3, 115, 118, 120, 120.65, 127, 130, 135, 1
 
 def _work(given: Given, texts: Texts) -> Worked:
     studs = round(given["studs"])
-    if studs != given["studs"]:
-        raise SumError("Studs are a whole number.", "studs")
     step = 2 if texts["which"] == SKIP else 1
     if step == 2 and studs < 5:
         raise SumError("Skipping one wants five studs or more.", "which")
@@ -78,7 +76,7 @@ SUM = Sum(
     title="Wheel pattern",
     question="On what circle do these studs stand?",
     asks=(
-        Ask("studs", "Studs", "", "5", least=3, most=12),
+        Ask("studs", "Studs", "", "5", whole=True, least=3, most=12),
         Ask("which", "Measured between", choices=((NEXT, "Neighbours"), (SKIP, "Skipping one")), default=NEXT),
         Ask("centre", "Centre to centre", "mm", "67.2", above=0, most=300, needed=False),
         Ask("gap", "Clear gap between two studs", "mm", above=0, most=300, needed=False),

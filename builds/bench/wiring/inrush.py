@@ -37,7 +37,7 @@ SUM = Sum(
     question="What does a motor draw as it starts?",
     asks=(
         Ask("amps", "One of them, running", "A", "20", above=0, most=200),
-        Ask("many", "How many", "", "2", least=1, most=10, default="1"),
+        Ask("many", "How many", "", "2", whole=True, least=1, most=10, default="1"),
         Ask("low", "Start, times running, at least", "", least=1, most=12, default="3"),
         Ask("high", "Start, times running, at most", "", least=1, most=12, default="5"),
     ),

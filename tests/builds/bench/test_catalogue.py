@@ -98,3 +98,10 @@ def test_a_figure_of_another_kind_is_refused(asked, ask):
 def test_what_is_needed_is_asked_for(asked, ask):
     errors = read(asked, asked.example | {ask.slug: " "}).errors
     assert (ask.slug in errors) == (ask.needed and not ask.default)
+
+
+@EACH_FIGURE
+def test_what_counts_things_is_a_whole_number(asked, ask):
+    if ask.whole:
+        assert read(asked, asked.example | {ask.slug: "4"}).errors == {}
+        assert read(asked, asked.example | {ask.slug: "3.5"}).errors == {ask.slug: "Write a whole number."}
