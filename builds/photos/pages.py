@@ -27,7 +27,7 @@ class PhotoSubject(NamedTuple):
 
 
 KINDS = {
-    "car": PhotoSubject(Vehicle, VehiclePhoto, lambda car: reverse("vehicle_page", args=[car.pk])),
+    "car": PhotoSubject(Vehicle, VehiclePhoto, lambda car: reverse("vehicle_page", args=[car.pk]) + "?tab=log"),
     "part": PhotoSubject(Part, PartPhoto, lambda part: reverse("part_page", args=[part.pk])),
     "job": PhotoSubject(Job, JobPhoto, lambda job: reverse("job_page", args=[job.pk])),
     "hold-point": PhotoSubject(

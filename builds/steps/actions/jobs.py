@@ -142,8 +142,10 @@ def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) 
         ("systems", job.systems, systems, SYSTEM_LABELS),
     ):
         if gone := [labels[slug] for slug in old if slug not in new]:
-            said = "was begun with this" if begun else "is a safety job with this"
-            line = f"“{job}” {said}: {', '.join(gone)}. Only the owner takes it off."
+            what = ", ".join(gone)
+            line = f"“{job}” is a safety job: only the owner takes this off: {what}."
+            if begun:
+                line = f"“{job}” was begun with this: {what}. Only the owner takes it off."
             raise Refused(line, field)
 
 

@@ -92,7 +92,7 @@ def test_the_sheets_are_offered_where_they_are_wanted(viewer, cast, entry, weld)
             f"/cards/sheet.pdf?event={event}", f"/pull/sheet.pdf?event={event}",
             f"/events/{event}/pack.pdf",
         ],
-        f"/cars/{car}/": [f"/cars/{car}/setup.pdf", f"/cars/{car}/do-not-drive.pdf"],
+        f"/cars/{car}/?tab=papers": [f"/cars/{car}/setup.pdf", f"/cars/{car}/do-not-drive.pdf"],
         "/": ["/cards/sheet.pdf", f"/cards/sheet.pdf?person={cast.helper.pk}", "/pull/sheet.pdf"],
         f"/jobs/{weld.pk}/": [f"/cards/sheet.pdf?job={weld.pk}"],
     }  # fmt: skip

@@ -5,7 +5,7 @@ from io import StringIO
 
 import pytest
 from django.core.management import call_command
-from django.db import IntegrityError, transaction
+from django.db import DatabaseError, IntegrityError, transaction
 
 from builds.cars import actions as cars
 from builds.paper.pages.checklist import checklist_rows
@@ -101,7 +101,7 @@ def test_a_car_does_not_take_itself(owner, day):
     [{"travels": "flown"}, {"travels": "van", "trailer": "long"}, {"travels": "trailer", "trailer": "x" * 41}],
 )
 def test_the_database_holds_the_bounds(day, row):
-    with pytest.raises(IntegrityError), transaction.atomic():
+    with pytest.raises(DatabaseError), transaction.atomic():
         Entry.objects.filter(pk=day.entry.pk).update(**row)
 
 
