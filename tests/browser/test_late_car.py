@@ -6,6 +6,7 @@ from datetime import timedelta
 import pytest
 
 from garage import clock
+from tests.browser.conftest import unfold
 from tests.builds.plan.plan_kit import enter, evenings, job, planned
 from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
 
@@ -60,6 +61,7 @@ def test_a_late_car_reads_why_takes_what_is_offered_and_is_on_time(late, sign_in
 def test_tried_in_a_copy_compared_and_kept(late, sign_in, live_server):
     page = sign_in("Ines")
     page.goto(live_server.url + "/plan/")
+    unfold(page)
     page.get_by_role("link", name="What if?").click()
     page.get_by_label("Who").select_option(label="Ines")
     page.get_by_label("comes as well").check()

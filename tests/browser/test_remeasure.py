@@ -65,6 +65,7 @@ def test_toe_void_by_an_arm_is_measured_once_more(car, sign_in, live_server):
     unfold(page)
     page.locator("main").get_by_text("Void: Front toe.").first.wait_for()
     page.goto(f"{base}/cars/{car.pk}/readings/")
+    unfold(page)
     page.locator("main").get_by_text("“Replace the arm” was finished").first.wait_for()
 
     page.goto(f"{base}/plan/")

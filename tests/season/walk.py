@@ -117,8 +117,8 @@ class Walk:
         if self.at_once or asks(job):
             form = self.drawn("Tove", path)
             data = {"told": "on", "stood": job.state}
-            if asks(job):
-                data["kinds"] = [form.fields["kinds"].choices[0][0]] if not job.kinds else list(job.kinds)
+            if "kinds" in form.fields:
+                data["kinds"] = list(job.kinds) or [form.fields["kinds"].choices[0][0]]
         if self.at_once:
             data |= {name: form[name].value() for name in ("parts",) if name in form.fields}
             data |= {"besides": [key for key, _ in form.fields["besides"].choices]} if "besides" in form.fields else {}
