@@ -41,7 +41,7 @@ def comes_to(page, count):
 
 
 @pytest.fixture
-def demo(db):
+def demo(db, on_sunday):
     garage = load_demo(at=clock.now())
     car, owner = garage.vehicles.first(), garage.memberships.get(role="owner")
     for known in known_recipes(garage):
