@@ -103,8 +103,8 @@ def lapse_words(line: Taken, zone: tzinfo, at: datetime) -> str:
     if line.state == VOID and line.work is not None:
         ended = f"“{line.work.title}” {ENDS[line.work.end]} {moment_words(line.work.ended, zone, at)}"
         if line.through:
-            return f"It rests on {READINGS[line.through].label.lower()}: {ended}, after that was taken."
-        return f"{ended}, after it was taken."
+            return f"It rests on {READINGS[line.through].label.lower()}: {ended}, and that has not been taken since."
+        return f"{ended}, and it has not been taken since."
     return ""
 
 
