@@ -84,3 +84,10 @@ def test_a_crash_was_written_down_and_not_finished(cast, car):
     fields = {"title": "Hit the kerb", "work": (30, 60, 90), "kinds": ["crash"]}
     jobs.add(car, by=cast.owner, at=NOW - 2 * HOUR, **fields)
     assert toe(car) == ("void", "“Hit the kerb” was written down Tue 2 Mar 15:00, and it has not been taken since.")
+
+
+def test_a_crash_has_spoilt_it_though_the_work_after_it_was_over_before_anybody_wrote_it_down(cast, car):
+    fields = {"title": "Hit the kerb", "work": (30, 60, 90), "kinds": ["crash"]}
+    job = jobs.add(car, by=cast.owner, at=NOW - 2 * HOUR, **fields)
+    steps.finish(job, by=cast.owner, at=NOW - HOUR, moment=NOW - 8 * HOUR)
+    assert toe(car) == ("void", "“Hit the kerb” was written down Tue 2 Mar 15:00, and it has not been taken since.")
