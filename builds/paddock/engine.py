@@ -50,7 +50,7 @@ class Write:
 
 @dataclass(frozen=True, slots=True)
 class ItemStanding:
-    """An item now: `version` counts the writes to it; `who`, `what` and `when` (aware, in `zone`) are the last's."""
+    """An item now: `version` counts the writes to it; the rest tells of the last: who, what and when (aware)."""
 
     version: int
     state: str
