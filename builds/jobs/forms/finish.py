@@ -43,7 +43,7 @@ class FinishForm(FormWithin, EarlierForm):
         label="Fitted or used up with it",
         widget=forms.CheckboxSelectMultiple,
         required=False,
-        help_text="Take off what did not go on: it stays wanted.",
+        help_text="Untick what did not go on: it stays wanted.",
         error_messages={"invalid_choice": GONE},
     )
     besides = forms.MultipleChoiceField(
