@@ -180,7 +180,8 @@ class TestWhatIsSaid:
             in said(owner, f"/paddock/{fair.event.pk}/")
         )
         (hand,) = card_sheet_rows(cast.garage, NOW, Asked(job=fair.hub)).hands
-        assert any("At: the paddock, Saltmarsh, 18:00 to 22:00" in line for line in hand.cards[0].facts)
+        there = "At: the paddock, Saltmarsh, Tue 2 Mar 18:00 to Tue 2 Mar 22:00, cars ready by Wed 3 Mar 08:00"
+        assert any(there in line for line in hand.cards[0].facts)
 
     def test_nobody_goes(self, owner, fair):
         fair.event.people.clear()
