@@ -27,7 +27,7 @@ def clock_words(moment: datetime, at: datetime, zone: tzinfo) -> str:
         return f"{local:%H:%M}"
     if abs(local.date() - today.date()) < WEEK:
         return f"{local:%a %H:%M}"
-    return f"{local:%a} {local.day} {local:%b %H:%M}"
+    return moment_words(moment, zone, at)
 
 
 def leaving_words(event: str, due: datetime, zone: tzinfo, now: datetime) -> str:

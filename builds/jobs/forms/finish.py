@@ -41,7 +41,7 @@ class FinishForm(FormWithin, EarlierForm):
     )
     parts = TicksField(
         label="Fitted or used up with it",
-        help_text="Take off what did not go on: it stays wanted.",
+        help_text="Untick what did not go on: it stays wanted.",
         error_messages={"invalid_choice": GONE},
     )
     besides = TicksField(

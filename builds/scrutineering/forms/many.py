@@ -32,7 +32,7 @@ class SectionForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
         if cleaned.get("but") and not cleaned.get("all"):
-            self.add_error("all", "Tick this too, or take the marks off below: so nothing is ticked.")
+            self.add_error("all", "Tick this too, or take the marks off below: as it is, nothing is ticked.")
         return cleaned
 
     @property
