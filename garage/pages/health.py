@@ -8,6 +8,7 @@ from django.conf import settings
 from django.db import DatabaseError, connection
 
 from garage.env import journal_mode
+from garage.facts.backups import kept_backups
 
 
 def sqlite_words() -> tuple[str, str]:
@@ -34,5 +35,7 @@ def health() -> dict[str, Any]:
                 facts["journal_because"] = sqlite_words()[1]
     except DatabaseError:
         facts["database"] = "not reachable"
+    kept = kept_backups()
+    facts["last_backup"] = kept[0].at.isoformat() if kept else None
     facts["free_disk_mb"] = shutil.disk_usage(settings.DATA_DIR).free // 1_000_000
     return facts
