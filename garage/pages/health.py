@@ -1,7 +1,9 @@
 """How the database keeps its promises, and how much room is left."""
 
+import os
 import shutil
 import sqlite3
+from pathlib import Path
 from typing import Any
 
 from django.conf import settings
@@ -9,6 +11,9 @@ from django.db import DatabaseError, connection
 
 from garage.env import journal_mode
 from garage.facts.backups import kept_backups
+
+# Below this a photo, or a database that tidies itself, may find no room.
+LEAST_FREE_MB = 50
 
 
 def sqlite_words() -> tuple[str, str]:
@@ -37,5 +42,16 @@ def health() -> dict[str, Any]:
         facts["database"] = "not reachable"
     kept = kept_backups()
     facts["last_backup"] = kept[0].at.isoformat() if kept else None
-    facts["free_disk_mb"] = shutil.disk_usage(settings.DATA_DIR).free // 1_000_000
+    facts["free_disk_mb"] = min(_free(place) for place in (settings.DATA_DIR, settings.PHOTO_DIR)) // 1_000_000
+    facts["disk"] = _disk(facts["free_disk_mb"])
     return facts
+
+
+def _free(place: Path) -> int:
+    return shutil.disk_usage(place if place.exists() else settings.DATA_DIR).free
+
+
+def _disk(free_mb: int) -> str:
+    if free_mb < LEAST_FREE_MB:
+        return "full"
+    return "ok" if os.access(settings.DATA_DIR, os.W_OK) else "read only"
