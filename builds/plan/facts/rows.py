@@ -137,10 +137,7 @@ def _away(coming: list[Entry], work: Work, at: datetime) -> dict[int, list[Windo
 
 def _still_here(entry: Entry, work: Work) -> bool:
     return any(
-        job.vehicle_id == entry.vehicle_id
-        and job.rank != Job.Rank.WANTED
-        and job.night_id is None
-        and job.made_at < entry.event.due_at
+        job.vehicle_id == entry.vehicle_id and job.must_do and job.night_id is None and job.made_at < entry.event.due_at
         for job in work.jobs.values()
     )
 
