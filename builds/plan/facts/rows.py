@@ -9,7 +9,8 @@ from django.db.models import Prefetch
 
 from builds.needs.facts.wants import load_wants
 from builds.plan.engine.asked_skill import AskedSkill
-from builds.work.facts.work import Work, load_work
+from builds.work.engine.open_work import Work
+from builds.work.facts.work import load_work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import StationHold
 from builds.work.models.need import Need
