@@ -44,6 +44,23 @@ def told(text):
                 yield node.lineno, node.module
 
 
+THINKS = re.compile(r"\.(engine|bench|planner|odds)\b")
+
+
+def computed(text):
+    """The properties of a module of facts that ask an engine, each with its line."""
+    tree = ast.parse(text)
+    imported = [
+        node for node in ast.walk(tree) if isinstance(node, ast.ImportFrom) and THINKS.search(node.module or "")
+    ]
+    thinks = {name.asname or name.name for node in imported for name in node.names}
+    for function in (node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)):
+        if any(isinstance(mark, ast.Name) and mark.id.endswith("property") for mark in function.decorator_list):
+            called = (node.func for line in function.body for node in ast.walk(line) if isinstance(node, ast.Call))
+            if any(isinstance(name, ast.Name) and name.id in thinks for name in called):
+                yield function.lineno, function.name
+
+
 def test_the_facts_of_every_app_are_found():
     assert {shown(file).split("/")[0] for file in FACTS} == set(APPS)
 
@@ -51,6 +68,22 @@ def test_the_facts_of_every_app_are_found():
 @pytest.mark.parametrize("file", FACTS, ids=shown)
 def test_facts_hold_no_words(file):
     assert not list(told(file.read_text()))
+
+
+@pytest.mark.parametrize("file", FACTS, ids=shown)
+def test_facts_compute_nothing_when_they_are_asked(file):
+    assert not list(computed(file.read_text()))
+
+
+def test_a_fact_that_computes_is_found():
+    text = """from builds.work.engine.urgency import inherited
+class Work:
+    @cached_property
+    def urgency(self): return [inherited(self.rows)]
+    @property
+    def rank(self): return self.rows[0]
+"""
+    assert list(computed(text)) == [(4, "urgency")]
 
 
 PLANTED = {

@@ -88,7 +88,7 @@ def _other_work(job: Job, hands: list[Membership]) -> list[Span]:
 def _leave(span: Span, leaving: list[Membership], by: Membership, at: datetime) -> str:
     """Two hands, one job: the last one to leave puts it down, else the others go on."""
     job, gone = span.job, {member.pk for member in leaving}
-    staying = [member for member in span.crew.all() if member.pk not in gone]
+    staying = [member for member in span.people if member.pk not in gone]
     at = max(at, span.from_at)
     turn(job, "stop", by=by, at=at)
     if staying:

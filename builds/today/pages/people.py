@@ -9,8 +9,8 @@ from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import hours_ahead
+from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import RoomNow
-from builds.work.facts.work import Work
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.access import refuse_hours

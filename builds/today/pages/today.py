@@ -8,7 +8,8 @@ from zoneinfo import ZoneInfo
 from builds.cars.facts import Fleet
 from builds.needs.facts.wants import wants_of
 from builds.plan.actions.last_days import of_plan
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.engine.stored import Stored
+from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import members_of
@@ -22,8 +23,9 @@ from builds.today.pages.people import PersonToday, people_today
 from builds.today.pages.to_sign import ToSign, to_sign
 from builds.travel.facts import troubles_of
 from builds.verdict.engine import verdict
+from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
-from builds.work.facts.work import Work, load_work
+from builds.work.facts.work import load_work
 from builds.work.models.states import State
 from builds.work.pages import JobCard
 from garage.models import Entry, Membership

@@ -63,6 +63,11 @@ class JobFact:
         return self.rank
 
     @property
+    def must_do(self) -> bool:
+        """The car is not fit before it is done."""
+        return self.counts_as != "wanted"
+
+    @property
     def lowered(self) -> bool:
         return (self.touches_safety or self.was_safety) and self.counts_as != "safety"
 

@@ -4,8 +4,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 
+from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import Occupied, RoomNow, StationRoom
-from builds.work.facts.work import Work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import StationHold
 from builds.work.models.span import Span
@@ -26,7 +26,7 @@ def room_in(garage: Garage, work: Work) -> RoomNow:
 def room_now(garage: int, at: datetime) -> RoomNow:
     """Of a garage (pk), with the work in hand as it is now, which is `at` (aware); four queries at most."""
     spans = Span.objects.in_garage(garage).worked().running().select_related("job__vehicle").prefetch_related("crew")
-    return _room(garage, ((span.job, [member.pk for member in span.crew.all()]) for span in spans), at)
+    return _room(garage, ((span.job, [member.pk for member in span.people]) for span in spans), at)
 
 
 def _room(garage: int, in_hand: InHand, at: datetime) -> RoomNow:

@@ -189,6 +189,11 @@ class Job(models.Model):
     def __str__(self) -> str:
         return self.title
 
+    @property
+    def must_do(self) -> bool:
+        """No car runs before it is done: safety and needed work."""
+        return self.rank != self.Rank.WANTED
+
     def overnight(self, at: datetime) -> Night | None:
         """The night of an event in which it is done; once that is over, what is left is done at home."""
         return self.night if self.night and self.night.due_at > at else None
