@@ -19,13 +19,15 @@ BEHIND, AHEAD = timedelta(days=1), timedelta(days=28)
 class CalendarFacts:
     """`hands` by pk count in the plan, `windows` are when they are in; `sessions` are those of the `plan`.
 
-    From `since`, the begin of yesterday in the garage's `zone`: an evening does not shrink while it runs.
+    From `since`, the begin of yesterday in the garage's `zone`: an evening does not shrink while it runs. `today`
+    is when the day of `at` began there.
     """
 
     garage: Garage
     zone: ZoneInfo
     at: datetime
     since: datetime
+    today: datetime
     work: Work
     plan: Stored | None
     sessions: tuple[Session, ...]
@@ -38,7 +40,8 @@ class CalendarFacts:
 def calendar_facts(garage: Garage, at: datetime) -> CalendarFacts:
     """A fixed number of queries."""
     zone = ZoneInfo(garage.time_zone)
-    since = (at.astimezone(zone) - BEHIND).replace(hour=0, minute=0, second=0, microsecond=0)
+    today = at.astimezone(zone).replace(hour=0, minute=0, second=0, microsecond=0, fold=0)
+    since = today - BEHIND
     plan = shown(garage)
     hands = Membership.objects.in_garage(garage).active().working().select_related("person")
     return CalendarFacts(
@@ -46,6 +49,7 @@ def calendar_facts(garage: Garage, at: datetime) -> CalendarFacts:
         zone,
         at,
         since,
+        today,
         load_work(garage, at),
         plan,
         tuple(sessions(plan)) if plan else (),

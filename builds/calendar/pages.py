@@ -43,7 +43,7 @@ def calendar_items(facts: CalendarFacts, reader: Membership, whole: bool) -> lis
 
 def _evenings(facts: CalendarFacts, who: Collection[int], whole: bool) -> Iterator[Item]:
     hours = merged(window for pk in who for window in facts.windows.get(pk, []))
-    for starts, ends in hours:
+    for starts, ends in ((starts, ends) for starts, ends in hours if ends > facts.today):
         stints = list(_stints(facts, {*who}, (starts, ends)))
         cars = list(dict.fromkeys(stint.job.vehicle.name for stint in stints))
         there = [facts.hands[pk].name for pk in who if whole and _meets(facts.windows.get(pk, []), starts, ends)]
@@ -54,7 +54,7 @@ def _evenings(facts: CalendarFacts, who: Collection[int], whole: bool) -> Iterat
             starts=starts,
             ends=ends,
             summary=f"{lead}: {', '.join(cars)}" if cars else lead,
-            description="\n".join(lines) or NOTHING,
+            description="\n".join(lines) or (NOTHING if ends > facts.at else ""),
             url=_address("today"),
             day=starts.astimezone(facts.zone).date(),
             jobs=tuple(dict.fromkeys(stint.job.pk for stint in stints)),

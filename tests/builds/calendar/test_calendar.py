@@ -249,6 +249,18 @@ class TestWhatMoves:
         changed = ask(address, if_none_match=first["ETag"])
         assert changed.status_code == 200 and changed["ETag"] != first["ETag"]
 
+    def test_an_evening_of_yesterday_is_gone_and_one_that_ran_past_midnight_is_not(
+        self, owner, cast, heron, monkeypatch
+    ):
+        for day, since, until in ((1, 22, 24), (2, 0, 2)):
+            evenings(cast.helper, [day], since, until)
+        address = make(owner, "whole")
+        move_clock(monkeypatch, NOW + timedelta(hours=8))
+        one = evening_of(address, "2027-03-02")
+        assert one["DTEND"].dt - one["DTSTART"].dt == timedelta(hours=8)
+        move_clock(monkeypatch, NOW + timedelta(hours=32))
+        assert {event["DTSTART"].dt.day for event in read(address).events} & {2, 3} == set()
+
     def test_an_evening_that_runs_does_not_shrink(self, owner, heron, monkeypatch):
         address = make(owner)
         move_clock(monkeypatch, NOW + timedelta(hours=3))
