@@ -10,6 +10,7 @@ ROOMS = (
     "sums",
     "events",
     "share",
+    "calendar",
     "plan",
     "remedies",
     "recipes",

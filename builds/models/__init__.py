@@ -1,5 +1,6 @@
 """The models of the work, one a file."""
 
+from builds.calendar.models import CalendarFeed, CalendarTold
 from builds.cure.models.product import OwnProduct
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
 from builds.gear.models import Renewal, UseLife
@@ -27,6 +28,8 @@ from builds.work.models.states import State
 
 __all__ = [
     "Budget",
+    "CalendarFeed",
+    "CalendarTold",
     "CarHas",
     "CheckItem",
     "CheckList",

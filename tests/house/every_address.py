@@ -34,6 +34,8 @@ WORKS = (GOOD, GOOD, {403}, {404}, {302})
 WORKS_OWN = (GOOD, GOOD, {403}, GOOD, {302})
 ARRANGES = (GOOD, {403}, {403}, {404}, {302})
 ARRANGES_OWN = (GOOD, {403}, {403}, GOOD, {302})
+# A calendar is its maker's and the owner's; nobody else finds it.
+ARRANGES_FOUND = (GOOD, {404}, {404}, {404}, {302})
 OPEN = (GOOD | {302}, GOOD | {302}, GOOD | {302}, GOOD | {302}, GOOD)
 GONE = ({404}, {404}, {404}, {404}, {404})
 ONLY_NEW = ({404}, {404}, {404}, {404}, {302})

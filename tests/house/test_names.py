@@ -11,6 +11,7 @@ from tests.house.places import APPS, ROOT, files
 # Every noun that an address begins with, in the one room where all of it stands. `garage` and
 # `parts` are rooms of their own; `part` and `photo` are halved between the shelf and the work.
 NOUNS = {
+    "builds.calendar": "calendar",
     "builds.cars": "vehicle",
     "builds.demo": "demo",
     "builds.events": "entry event night",

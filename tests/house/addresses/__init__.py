@@ -1,6 +1,7 @@
 """The addresses of each room: one module a room, gathered here."""
 
 from tests.house.addresses import (
+    calendar,
     fit,
     gear,
     joints,
@@ -36,6 +37,7 @@ ROOMS = (
     time_log,
     sums,
     nights,
+    calendar,
 )
 ADDRESSES = {name: row for room in ROOMS for name, row in room.ADDRESSES.items()}
 
