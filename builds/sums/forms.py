@@ -8,7 +8,7 @@ from django import forms
 from builds.bench.frame.read import missing, work_out
 from builds.bench.frame.sums import Ask, Sum, Worked
 from builds.bench.frame.units import unit_in
-from builds.sums.facts import CarFigure
+from builds.sums.facts.car import CarFigure
 from garage.engine.said import says_unit
 
 
@@ -44,22 +44,24 @@ class SumForm(forms.Form):
 def sum_form(
     asked: Sum, typed: Mapping[str, str], system: str, known: Mapping[str, CarFigure] | None = None
 ) -> SumForm:
-    """The sum with what was typed; with nothing typed, a car's `known` figures, or without a car its own example."""
-    if any(ask.slug in typed for ask in asked.asks):
+    """The sum with what was typed; with no figure typed, a car's `known` ones, or without a car its own example."""
+    chosen = {ask.slug: typed[ask.slug] for ask in asked.asks if ask.choices and typed.get(ask.slug)}
+    if any(ask.slug in typed for ask in asked.asks if not ask.choices):
         given = {ask.slug: typed.get(ask.slug, ask.default if ask.choices else "") for ask in asked.asks}
         return SumForm(asked, system, given)
     if known is None:
-        form = SumForm(asked, system, _example(asked, system))
+        form = SumForm(asked, system, _example(asked, system) | chosen)
         form.is_example = True
         return form
-    figures = {ask.slug: _of_car(ask, known, system) for ask in asked.asks}
+    figures = {ask.slug: _of_car(ask, known.get(ask.slug), system) for ask in asked.asks} | chosen
     whole = all(figures[ask.slug] or not ask.needed for ask in asked.asks)
     return SumForm(asked, system, figures) if whole else SumForm(asked, system, initial=figures)
 
 
-def _of_car(ask: Ask, known: Mapping[str, CarFigure], system: str) -> str:
+def _of_car(ask: Ask, figure: CarFigure | None, system: str) -> str:
     """A car's figure as it is typed in this garage; where it has none, what is taken when nothing is typed."""
-    figure = known.get(ask.figure) or known.get(ask.reading)
+    if figure is not None and figure.changed:
+        return ""
     if figure is None:
         return ask.default if system == "metric" or ask.is_text else _with_unit(ask.default, ask.unit)
     if ask.is_text or figure.units == system:

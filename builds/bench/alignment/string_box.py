@@ -3,6 +3,7 @@
 from builds.bench.alignment.toe import about_thrust, thrust_angle, toe_angle
 from builds.bench.alignment.toe_drawing import toe_drawing
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
+from builds.bench.weights.car import TRACKS
 
 CORNERS = (("fl", "Front left"), ("fr", "Front right"), ("rl", "Rear left"), ("rr", "Rear right"))
 
@@ -67,9 +68,8 @@ SUM = Sum(
     asks=(
         *_edges(),
         Ask("across", "Measured across", "mm", "470", above=100, most=1_500, figure="toe_across"),
-        Ask("track_front", "Front track", "mm", "1475", above=0, most=5_000, figure="track_front"),
-        Ask("track_rear", "Rear track", "mm", "1480", above=0, most=5_000, figure="track_rear"),
-        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15"),
+        *TRACKS,
+        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15", figure="steering_ratio"),
         Ask("resolves", "What the rule resolves", "mm", "0.5", above=0, most=10, default="0.5"),
     ),
     work=_work,

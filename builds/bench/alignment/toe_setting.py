@@ -71,7 +71,7 @@ SUM = Sum(
             choices=((LONGER, "Longer, arms behind the axle"), (SHORTER, "Shorter, arms before the axle")),
             default=LONGER,
         ),
-        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15"),
+        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15", figure="steering_ratio"),
     ),
     work=_work,
     formula=(

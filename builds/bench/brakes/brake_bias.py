@@ -91,12 +91,33 @@ def _asks(end: str, example: tuple[str, str, str, str]) -> tuple[Ask, ...]:
     master, piston, pistons, radius = example
     group = end.capitalize()
     return (
-        Ask(f"{end}_master", "Master cylinder bore", "mm", master, above=0, most=60, group=group),
-        Ask(f"{end}_piston", "Caliper piston bore", "mm", piston, above=0, most=100, group=group),
         Ask(
-            f"{end}_pistons", "Pistons on one side of a caliper", "", pistons, whole=True, least=1, most=6, group=group
+            f"{end}_master", "Master cylinder bore", "mm", master, above=0, most=60, group=group, figure=f"{end}_master"
         ),
-        Ask(f"{end}_radius", "Radius where the pad works", "mm", radius, above=0, most=300, group=group),
+        Ask(
+            f"{end}_piston", "Caliper piston bore", "mm", piston, above=0, most=100, group=group, figure=f"{end}_piston"
+        ),
+        Ask(
+            f"{end}_pistons",
+            "Pistons on one side of a caliper",
+            "",
+            pistons,
+            whole=True,
+            least=1,
+            most=6,
+            group=group,
+            figure=f"{end}_pistons",
+        ),
+        Ask(
+            f"{end}_radius",
+            "Radius where the pad works",
+            "mm",
+            radius,
+            above=0,
+            most=300,
+            group=group,
+            figure=f"{end}_radius",
+        ),
         Ask(f"{end}_friction", "Friction of pad and disc", "", "0.4", above=0, most=1, default="0.4", group=group),
     )
 
@@ -107,11 +128,11 @@ SUM = Sum(
     question="What do pedal, cylinders and calipers make of the foot, and where is the bias?",
     asks=(
         Ask("foot", "Force of the foot", "N", "400", above=0, most=2_000),
-        Ask("pedal", "Pedal ratio, to one", "", "5", above=0, most=12),
+        Ask("pedal", "Pedal ratio, to one", "", "5", above=0, most=12, figure="pedal_ratio"),
         Ask("bar", "Balance bar, to the front", "%", "50", above=0, most=99.9, default="50"),
         *_asks("front", ("19.05", "38", "2", "120")),
         *_asks("rear", ("20.64", "36", "1", "115")),
-        Ask("tyre", "Radius of the tyre under load", "mm", "300", above=0, most=600),
+        Ask("tyre", "Radius of the tyre under load", "mm", "300", above=0, most=600, figure="tyre_radius"),
         Ask("mass", "The car", "kg", "1200", above=0, most=5_000),
     ),
     work=_work,

@@ -82,7 +82,7 @@ SUM = Sum(
     title="When it boils",
     question="At what temperature does the coolant boil under this cap, up there?",
     asks=(
-        Ask("cap", "Cap", "bar", "1.1", least=0, most=3),
+        Ask("cap", "Cap", "bar", "1.1", least=0, most=3, figure="cap"),
         Ask("height", "Height above the sea", "m", "300", least=-400, most=5_000, default="0"),
         Ask("coolant", "Coolant", choices=(("half", "Half glycol"), ("water", "Water")), default="half"),
         Ask("hot", "Hottest seen", "°C", "104", least=0, most=200, needed=False),

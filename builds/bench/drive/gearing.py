@@ -63,10 +63,10 @@ SUM = Sum(
     title="Gearing",
     question="How fast is it in each gear, and where does the engine fall to?",
     asks=(
-        Ask("gears", "Gear ratios, first gear first", words=True, example="3.36 2.09 1.47 1.15 0.98"),
-        Ask("final", "Final drive", "", "4.1", above=0, most=20),
+        Ask("gears", "Gear ratios, first gear first", words=True, example="3.36 2.09 1.47 1.15 0.98", figure="gears"),
+        Ask("final", "Final drive", "", "4.1", above=0, most=20, figure="final_drive"),
         Ask("most", "Engine speed at the change", "rpm", "7000", above=0, most=20_000),
-        Ask("tyre", "Radius of the tyre under load", "mm", "300", above=0, most=600),
+        Ask("tyre", "Radius of the tyre under load", "mm", "300", above=0, most=600, figure="tyre_radius"),
     ),
     work=_work,
     formula=(

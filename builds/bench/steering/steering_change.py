@@ -5,14 +5,13 @@ from dataclasses import dataclass
 
 from builds.bench.frame.chart import chart
 from builds.bench.frame.drawing import Drawing
-from builds.bench.frame.sums import Answer, Ask, Column, Given, Offered, Sum, SumError, Table, Texts, Worked
-from builds.bench.steering.asks import ASKS, EFFORT, TRAVEL, linkage_of
+from builds.bench.frame.sums import Answer, Column, Given, Offered, Sum, SumError, Table, Texts, Worked
+from builds.bench.steering.asks import linkage_of
+from builds.bench.steering.change_asks import CHANGE_ASKS, JOINT, WANTED
 from builds.bench.steering.linkage import LEFT, RIGHT, Linkage, overall_ratio, rack_force, rim_force
 from builds.bench.steering.plan_view import plan_view
 from builds.bench.steering.steering_linkage import full_lock, margin_warning
 
-JOINT, OTHER = "joint", "other"
-WANTED, AS_NOW = "Afterwards", "Left empty: as now."
 # Degrees by which left and right lock may differ unsaid. Common practice, no source.
 UNEVEN = 1.0
 
@@ -230,60 +229,7 @@ SUM = Sum(
     slug="steering-change",
     title="Steering changed, side by side",
     question="What do a shorter arm, a rack spacer or longer tie rods give, and what do they cost?",
-    asks=(
-        *ASKS,
-        TRAVEL,
-        *EFFORT,
-        Ask("new_arm", "Steering arm", "mm", "95", above=0, most=500, needed=False, group=WANTED, note=AS_NOW),
-        Ask(
-            "new_arm_in",
-            "Arm's tip points inboard by",
-            "°",
-            least=-60,
-            most=60,
-            needed=False,
-            group=WANTED,
-            note=AS_NOW,
-        ),
-        Ask(
-            "new_rack",
-            "Rack from the king-pin axes",
-            "mm",
-            least=-500,
-            most=500,
-            needed=False,
-            group=WANTED,
-            note=AS_NOW,
-        ),
-        Ask("spacer", "Spacer at each end of the rack", "mm", least=0, most=50, default="0", group=WANTED),
-        Ask(
-            "stopped_by",
-            "The rack is stopped by",
-            choices=((JOINT, "The inner joint on the housing"), (OTHER, "A lock stop, or something else")),
-            default=JOINT,
-            group=WANTED,
-        ),
-        Ask(
-            "aside",
-            "Rack to the left of its middle, wheels ahead, by",
-            "mm",
-            least=-100,
-            most=100,
-            default="0",
-            group=WANTED,
-        ),
-        Ask(
-            "longer",
-            "Each tie rod longer than for wheels straight ahead by",
-            "mm",
-            least=-50,
-            most=50,
-            default="0",
-            group=WANTED,
-        ),
-        Ask("engaged", "Thread engaged in the rack's end now", "mm", above=0, most=100, needed=False, group=WANTED),
-        Ask("across", "That thread, across", "mm", above=0, most=40, default="14", group=WANTED),
-    ),
+    asks=CHANGE_ASKS,
     work=_work,
     formula=(
         "both linkages solved exactly, each way; margin and ratio as in the sum of the steering linkage",

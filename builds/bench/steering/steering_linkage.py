@@ -24,8 +24,18 @@ from builds.bench.steering.plan_view import over_travel, plan_view
 WARN, STOP = 30.0, 20.0
 # Degrees of the inner wheel below which a share of Ackermann is nothing over nothing.
 LEAST_FOR_ACKERMANN = 5.0
-GAP = Ask("tyre", "Inner wheel at which a tyre touches", "°", above=0, most=90, needed=False)
-LOCK_STOP = Ask("stop", "Inner wheel at the lock stop", "°", above=0, most=90, needed=False)
+MEASURED = "If they were measured"
+# slug, what it is called on the car, what stops the lock there
+_STOPS = (
+    ("stop", "at the lock stop", "the lock stop"),
+    ("tyre", "at which a tyre touches", "the tyre"),
+    ("joint", "at which a joint binds", "a joint"),
+    ("touch", "at which an arm or a tie rod touches", "an arm or a tie rod"),
+)
+STOPS = tuple(
+    Ask(slug, f"Inner wheel {where}", "°", above=0, most=90, needed=False, group=MEASURED, figure=f"lock_{slug}")
+    for slug, where, _ in _STOPS
+)
 
 
 def full_lock(linkage: Linkage, travel: float, way: int = LEFT) -> tuple[float, float]:
@@ -56,10 +66,9 @@ def margin_warning(margin: float) -> tuple[str, ...]:
 
 
 def what_limits(linkage: Linkage, given: Given) -> str:
-    """Which of rack, lock stop, tyre and over-centre comes first."""
+    """Which of rack, lock stop, tyre, joint and arm comes first; over centre stops nothing, it breaks."""
     inner, _ = full_lock(linkage, given["travel"])
-    ends = {"the rack": inner, "the lock stop": given.get("stop"), "the tyre": given.get("tyre")}
-    known = {name: angle for name, angle in ends.items() if angle is not None}
+    known = {"the rack": inner} | {name: given[slug] for slug, _, name in _STOPS if slug in given}
     first = min(known, key=lambda name: known[name])
     return f"{first}, at {known[first]:.1f}° of the inner wheel"
 
@@ -137,7 +146,7 @@ SUM = Sum(
     slug="steering-linkage",
     title="Steering linkage",
     question="How much lock does it give, and how far is it from over centre?",
-    asks=(*ASKS, TRAVEL, *EFFORT, LOCK_STOP, GAP),
+    asks=(*ASKS, TRAVEL, *EFFORT, *STOPS),
     work=_work,
     formula=(
         "arm's direction = that to the inner joint ± acos[(arm² + D² − rod²) / (2 arm D)], D from axis to joint",

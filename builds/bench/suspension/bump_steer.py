@@ -207,12 +207,10 @@ rod outer -130 690 205
 wheel 0 752 300"""
 
 
-def _asks(wanted: tuple[str, ...], example: str) -> tuple[Ask, ...]:
+def _asks(wanted: tuple[str, ...], example: str, figure: str) -> tuple[Ask, ...]:
     names = ", ".join((*wanted, *SHARED))
     return (
-        Ask(
-            "points", "Hard points", lines=True, example=example, note=f"{_POINTS_NOTE}Names: {names}.", figure="points"
-        ),
+        Ask("points", "Hard points", lines=True, example=example, note=f"{_POINTS_NOTE}Names: {names}.", figure=figure),
         Ask("travel", "Travel each way", "mm", "60", above=0, most=200),
         Ask("toe", "Toe-in as it stands", "°", "0", least=-10, most=10, default="0"),
         Ask("camber", "Camber as it stands", "°", "0", least=-20, most=20, default="0"),
@@ -248,5 +246,10 @@ def _sum(slug: str, title: str, asks: tuple[Ask, ...], work: Callable[[Given, Te
     )
 
 
-WISHBONE_SUM = _sum("bump-steer-wishbone", "Bump steer, double wishbone", _asks(WISHBONE, _WISHBONE_EXAMPLE), wishbone)
-STRUT_SUM = _sum("bump-steer-strut", "Bump steer, strut", _asks(STRUT, _STRUT_EXAMPLE), strut)
+WISHBONE_SUM = _sum(
+    "bump-steer-wishbone",
+    "Bump steer, double wishbone",
+    _asks(WISHBONE, _WISHBONE_EXAMPLE, "points_wishbone"),
+    wishbone,
+)
+STRUT_SUM = _sum("bump-steer-strut", "Bump steer, strut", _asks(STRUT, _STRUT_EXAMPLE, "points_strut"), strut)

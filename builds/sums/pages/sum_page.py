@@ -1,19 +1,11 @@
 """What a sum's page shows: its figures, its answers in the garage's units, its drawing."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
 
-from builds.bench.catalogue import TOPICS, sum_called
+from builds.bench.catalogue import TOPICS
 from builds.bench.frame.drawing import Drawing, Label, Line, Ring
 from builds.bench.frame.say import answer_said, table_said
 from builds.bench.frame.sums import Sum, Worked
-from builds.readings.engine.vocabulary import READINGS
-from builds.sums.facts import CarFigure, disturbed
-from builds.sums.models import KeptSum
-from garage.clock import zone
-from garage.engine.moments import moment_words
-from garage.models import Vehicle
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
 LETTERS, MARGIN = 1 / 24, 1 / 6
@@ -50,28 +42,6 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
         if kept := [one for one, text in said if all(word in text for word in words)]:
             topics.append((topic, kept))
     return topics
-
-
-def known_words(asked: Sum, known: Mapping[str, CarFigure], vehicle: Vehicle, at: datetime) -> list[str]:
-    """Where the figures of a car come from, a sentence for each source, and what was done to it since."""
-    kept: dict[str, KeptSum] = {}
-    read: list[str] = []
-    for ask in asked.asks:
-        figure = known.get(ask.figure) or known.get(ask.reading)
-        if figure and figure.kept:
-            kept.setdefault(figure.kept.name, figure.kept)
-        elif figure and figure.reading not in read:
-            read.append(figure.reading)
-    said = [f"{READINGS[kind].label}: the newest reading that stands." for kind in read]
-    hit = disturbed(vehicle, list(kept.values()))
-    for one in kept.values():
-        source = sum_called(one.name)
-        title = source.title if source else one.name
-        said.append(f"As kept with “{title}” by {one.by.name} on {moment_words(one.at, zone(), at)}.")
-        if work := hit.get(one.pk):
-            ended = moment_words(work.ended, zone(), at)
-            said.append(f"Since then “{work.title}” was done, on {ended}: see whether they still hold.")
-    return said
 
 
 def sum_view(worked: Worked | None, system: str) -> SumView:
