@@ -53,11 +53,11 @@ def figures_read(vehicle: Vehicle, kinds: set[str], at: datetime) -> dict[str, C
     return figures
 
 
-def disturbed(vehicle: Vehicle, sums: list[KeptSum]) -> dict[int, FinishedWork]:
-    """By sum (pk), the first work since that changes what it rests on; three queries."""
+def disturbed(vehicle: Vehicle, sums: list[KeptSum], at: datetime) -> dict[int, FinishedWork]:
+    """By sum (pk), the first work since, or going on, that changes what it rests on; three queries."""
     if not sums:
         return {}
-    works = finished_work([vehicle], min(kept.at for kept in sums)).get(vehicle.pk, [])
+    works = finished_work([vehicle], min(kept.at for kept in sums), at).get(vehicle.pk, [])
     hit: dict[int, FinishedWork] = {}
     for kept in sums:
         asked = sum_called(kept.name)

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from builds.bench.catalogue import sum_called
 from builds.readings.engine.void import FinishedWork
+from builds.readings.engine.why_not import end_words
 from builds.sums.facts import disturbed
 from builds.sums.models import KeptSum
 from garage.clock import zone
@@ -30,14 +31,13 @@ def kept_rows(vehicle: Vehicle, at: datetime) -> list[KeptRow]:
     for kept in KeptSum.objects.on(vehicle).newest().select_related("by__person"):
         if sum_called(kept.name):
             newest.setdefault(kept.name, kept)
-    hit = disturbed(vehicle, list(newest.values()))
+    hit = disturbed(vehicle, list(newest.values()), at)
     return [_row(kept, hit.get(kept.pk), at) for kept in newest.values()]
 
 
 def _row(kept: KeptSum, work: FinishedWork | None, at: datetime) -> KeptRow:
     asked = sum_called(kept.name)
-    ended = moment_words(work.ended, zone(), at) if work else ""
-    void = f"Void: “{work.title}” was done on {ended}. Work it out again." if work else ""
+    void = f"Void: {end_words(work, zone(), at)}. Work it out again." if work else ""
     said = [(label, figure) for label, figure in kept.said]
     title = asked.title if asked else kept.name
     return KeptRow(kept, title, said[:SHOWN], said[SHOWN:], void, moment_words(kept.at, zone(), at))

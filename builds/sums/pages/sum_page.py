@@ -9,6 +9,7 @@ from builds.bench.frame.drawing import Drawing, Label, Line, Ring
 from builds.bench.frame.say import answer_said, table_said
 from builds.bench.frame.sums import Sum, Worked
 from builds.readings.engine.vocabulary import READINGS
+from builds.readings.engine.why_not import end_words
 from builds.sums.facts import CarFigure, disturbed
 from builds.sums.models import KeptSum
 from garage.clock import zone
@@ -63,14 +64,13 @@ def known_words(asked: Sum, known: Mapping[str, CarFigure], vehicle: Vehicle, at
         elif figure and figure.reading not in read:
             read.append(figure.reading)
     said = [f"{READINGS[kind].label}: the newest reading that stands." for kind in read]
-    hit = disturbed(vehicle, list(kept.values()))
+    hit = disturbed(vehicle, list(kept.values()), at)
     for one in kept.values():
         source = sum_called(one.name)
         title = source.title if source else one.name
         said.append(f"As kept with “{title}” by {one.by.name} on {moment_words(one.at, zone(), at)}.")
         if work := hit.get(one.pk):
-            ended = moment_words(work.ended, zone(), at)
-            said.append(f"Since then “{work.title}” was done, on {ended}: see whether they still hold.")
+            said.append(f"Since then {end_words(work, zone(), at)}: see whether they still hold.")
     return said
 
 

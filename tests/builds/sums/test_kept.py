@@ -93,11 +93,12 @@ def test_work_on_the_springs_makes_a_kept_weighing_void(owner, cast, heron, cloc
     job = jobs.add(heron, by=cast.owner, at=clock.at, **fields)
     steps.start(job, by=cast.owner, at=clock.at)
     clock.forward(minutes=30)
+    assert "Void: “New springs” is in hand since" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
     steps.finish(job, by=cast.owner, at=clock.at)
     body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
-    assert "Void: “New springs” was done on" in body
+    assert "Void: “New springs” was finished" in body
     offered = words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
-    assert "Since then “New springs” was done" in offered
+    assert "Since then “New springs” was finished" in offered
 
 
 def test_a_kept_sum_of_long_ago_says_its_year(owner, heron):
