@@ -1,13 +1,21 @@
 """What the finish of a job asks: what was opened, and what it measured or fitted."""
 
-from builds.steps.engine.opened import asks_what_was_opened
+from collections.abc import Collection
+
+from builds.steps.engine.opened import asks_what_was_opened, opens_nothing_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.job import Job
 
 
 def asks(job: Job) -> bool:
-    said, likely = job.kinds, job.kinds_likely
-    return asks_what_was_opened(safety=for_safety(job), of_recipe=bool(job.recipe), kinds=said, likely=likely)
+    said = {"kinds": job.kinds, "likely": job.kinds_likely, "systems": job.systems}
+    return asks_what_was_opened(safety=for_safety(job), of_recipe=bool(job.recipe), **said)
+
+
+def wants_reason(job: Job, kinds: Collection[str]) -> bool:
+    """Whether a finish that says that (kinds) was opened has to say why nothing of its systems was."""
+    by_hand = job.kinds_likely or not job.recipe
+    return by_hand and for_safety(job) and opens_nothing_of(job.systems, kinds)
 
 
 def has_more_to_say(job: Job, *, wants_parts: bool) -> bool:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.readings.engine.why_not import end_words
 from builds.sums.facts.kept import KeptStanding, newest_kept
 from builds.sums.models import KeptSum
 from garage.clock import zone
@@ -27,7 +28,7 @@ class KeptRow:
 
 def kept_rows(vehicle: Vehicle, at: datetime) -> list[KeptRow]:
     """The newest of each sum that was kept, newest first."""
-    return [kept_row(one, at) for one in newest_kept(vehicle)]
+    return [kept_row(one, at) for one in newest_kept(vehicle, at)]
 
 
 def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
@@ -47,4 +48,4 @@ def void_words(one: KeptStanding, at: datetime) -> str:
     """Why a sum holds no more, nothing while it does."""
     if one.void is None:
         return ""
-    return f"Void: “{one.void.title}” was done on {moment_words(one.void.ended, zone(), at)}. Work it out again."
+    return f"Void: {end_words(one.void, zone(), at)}. Work it out again."

@@ -15,9 +15,9 @@ class JobFact:
     """A job as the verdict sees it; `worked` when somebody has had it in hand at any time.
 
     `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
-    leaves no joint loose. `covered` when it came from a recipe and leaves no joint, or one that a
-    hold point after it looks at. `whole` when the owner said, once it was dropped, that the car is
-    as it was.
+    leaves no joint loose. `nothing_because` says why it opened nothing, `ended` when it was finished.
+    `covered` when it came from a recipe and leaves no joint, or one that a hold point after it looks
+    at. `whole` when the owner said, once it was dropped, that the car is as it was.
     """
 
     id: int
@@ -32,6 +32,8 @@ class JobFact:
     opens: bool = True
     kinds: tuple[str, ...] = ()
     whole: bool = False
+    nothing_because: str = ""
+    ended: datetime | None = None
 
     @property
     def touches_safety(self) -> bool:

@@ -123,6 +123,7 @@ class Job(models.Model):
     )
 
     state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
+    nothing_because = models.CharField("why its work opened nothing", max_length=200, blank=True)
     whole_because = models.CharField("why the car is as it was, dropped half done", max_length=200, blank=True)
     state_note = models.CharField(max_length=200, blank=True)
     found_in = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, related_name="led_to")
@@ -153,6 +154,7 @@ class Job(models.Model):
             text_within("job", "note", NOTE_MOST),
             text_within("job", "lowered_because", 200),
             text_within("job", "state_note", 200),
+            text_within("job", "nothing_because", 200),
             text_within("job", "whole_because", 200),
             text_within("job", "recipe", 60),
             text_within("job", "signed_outsider", NAME_MOST),
