@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from builds.bench.frame.drawing import Drawing, Label, Line
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, Texts, Worked
 
-INCH = 25.4
-
 
 @dataclass(frozen=True, slots=True)
 class Axle:
