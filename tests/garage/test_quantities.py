@@ -78,17 +78,11 @@ def test_several_at_once_take_the_unit_of_the_last():
     assert several("26 psi 24") == ["26 psi", "24"]
 
 
-@pytest.mark.parametrize(
-    ("text", "unit", "figure"),
-    [
-        ("85 lb ft", "lbf·ft", 85),
-        ("85 Nm", "N·m", 85),
-        ("8,5", "N·m", 8.5),
-        ("3 turns", "turns", 3),
-        ("3", "turns", 3),
-        ("4", "", 4),
-    ],
-)
+OWN = [("85 lb ft", "lbf·ft", 85), ("85 Nm", "N·m", 85), ("8,5", "N·m", 8.5)]
+OWN += [("3 turns", "turns", 3), ("3", "turns", 3), ("4", "", 4)]
+
+
+@pytest.mark.parametrize(("text", "unit", "figure"), OWN)
 def test_in_a_unit_of_ones_own_words(text, unit, figure):
     assert said_in(text, unit) == figure
 

@@ -270,8 +270,8 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
 def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
     if for_safety(job) and by.role != OWNER:
         raise Refused("Only the owner can drop a safety job, with a reason.")
-    if not reason.strip():
-        raise Refused("Write down why it is dropped.")
+    if not (says_why(reason) if for_safety(job) else reason.strip()):
+        raise Refused("Write down in words why it is dropped.", "reason")
     _refuse_dropped_away(job, by)
     if wrong := remeasure.refuse_by_hand(job, "drop"):
         raise Refused(wrong)
