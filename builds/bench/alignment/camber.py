@@ -100,5 +100,5 @@ SUM = Sum(
     assumes="The car settled, wheels straight ahead, pressures set, the driver's weight in.",
     limits="A digital level repeats to 0.1°. A floor 2 mm out over 1500 mm is 0.08°, the other way on each side.",
     caution="Camber moves toe: toe is read and set afterwards.",
-    offered=Offered(readings=("camber",), systems=("suspension",)),
+    offered=Offered(readings=("camber",), systems=("suspension",), checks=("left", "right")),
 )

@@ -79,5 +79,5 @@ SUM = Sum(
     assumes="Brakes locked, turn plates, the same swing both ways. Turned in is towards the car at the front.",
     limits="One and a half times the change of camber holds at 20° alone. An arc form in common use is 2 % low.",
     caution="Caster moves toe and bump steer: read those afterwards.",
-    offered=Offered(readings=("caster",), systems=("suspension",)),
+    offered=Offered(readings=("caster",), systems=("suspension",), checks=("exact",)),
 )

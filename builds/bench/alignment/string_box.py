@@ -108,5 +108,5 @@ SUM = Sum(
     assumes="Strings outside the wheels at hub height, wheels straight ahead, the car settled and as raced.",
     limits="Half a millimetre at 470 mm is 0.06°. A box that is yawed moves toe from one side to the other.",
     caution="Settle the car, pressures set, rack centred and locked. Tighten the jam nuts and read it again.",
-    offered=Offered(readings=("toe_front", "toe_rear"), systems=("suspension",)),
+    offered=Offered(readings=("toe_front", "toe_rear"), systems=("suspension",), checks=("front", "rear", "thrust")),
 )

@@ -82,5 +82,7 @@ SUM = Sum(
     assumes="Rear toe is set already, the rack centred and locked; toe-in above 0.",
     limits="Near straight ahead; turn, roll the car, and read again rather than trust the last eighth.",
     caution="Tighten the jam nuts, stripe them, see that rod ends are past their witness holes, then read toe again.",
-    offered=Offered(readings=("toe_front", "jam_nuts"), kinds=("jam_nut",), systems=("steering",)),
+    offered=Offered(
+        readings=("toe_front", "jam_nuts"), kinds=("jam_nut",), systems=("steering",), checks=("left", "right")
+    ),
 )

@@ -178,5 +178,7 @@ SUM = Sum(
     assumes="Two master cylinders with a balance bar, discs all round, a floating caliper counted by its one side.",
     limits="Friction changes by half with heat. Weight goes forward as it slows: set bias by trying, rear locks last.",
     caution="Try it at walking pace, then slowly, away from others. Bleed, leak check and bedding come first.",
-    offered=Offered(readings=("brake_bias", "pedal_travel", "brake_bleed"), systems=("brakes",)),
+    offered=Offered(
+        readings=("brake_bias", "pedal_travel", "brake_bleed"), systems=("brakes",), checks=("bias", "new_bias")
+    ),
 )

@@ -89,5 +89,7 @@ SUM = Sum(
     limits="Torque gives preload within 30 %. A self-locking nut's own torque is added. K by published "
     "tables: dry 0.18 to 0.27, oiled 0.10 to 0.26, zinc 0.17 to 0.35.",
     caution="Use the maker's torque. These figures are not for wheel nuts, engine internals, bolts that yield, alloy.",
-    offered=Offered(readings=("joint_torque", "belt_torque"), systems=("suspension", "steering")),
+    offered=Offered(
+        readings=("joint_torque", "belt_torque"), systems=("suspension", "steering"), checks=("low", "high", "share")
+    ),
 )

@@ -243,7 +243,9 @@ def _sum(slug: str, title: str, asks: tuple[Ask, ...], work: Callable[[Given, Te
         assumes="A left wheel; a right one (y below 0) is mirrored. Rack locked at its middle, links without play.",
         limits="A measured curve has bushes and rack in it. Travel is the wheel's. The aim of 0.1° is common practice.",
         caution="Bump-steer spacers bend arm and stud: the right taper, locked; look at rod ends in droop and at lock.",
-        offered=Offered(readings=("bump_steer",), systems=("suspension", "steering")),
+        offered=Offered(
+            readings=("bump_steer",), systems=("suspension", "steering"), checks=("per_25", "raise", "shimmed")
+        ),
     )
 
 

@@ -137,5 +137,10 @@ SUM = Sum(
     assumes="Bars unhooked unless said, a stiff chassis, straight springs.",
     limits="More than 5 kg added or moved makes weights, heights, camber and toe void: weigh again.",
     caution="Never work under a car that stands on scales. What is put in must be held as the organiser asks.",
-    offered=Offered(readings=("corner_weights", "ballast_position"), kinds=("mass_moved",), systems=("seat",)),
+    offered=Offered(
+        readings=("corner_weights", "ballast_position"),
+        kinds=("mass_moved",),
+        systems=("seat",),
+        checks=("total_after", "front_after", "left_after", "cross_after"),
+    ),
 )

@@ -98,6 +98,9 @@ SUM = Sum(
     limits="Says nothing of caliper clearance, nor of what a tyre of another width bulges.",
     caution="Never use a spacer without enough thread. Torque clean and dry, by hand, and again after a session.",
     offered=Offered(
-        readings=("track_width", "scrub_radius", "lock_clearance"), kinds=("wheel_or_spacer",), systems=("wheels",)
+        readings=("track_width", "scrub_radius", "lock_clearance"),
+        kinds=("wheel_or_spacer",),
+        systems=("wheels",),
+        checks=("outer", "inner", "track"),
     ),
 )

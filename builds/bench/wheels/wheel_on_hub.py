@@ -82,5 +82,5 @@ SUM = Sum(
     assumes="Both measured with callipers, the hub face clean.",
     limits="Says nothing of the caliper, nor of the length of thread: those are sums of their own.",
     caution="A wheel that is a little out still bolts on, and fails later. Never force one over its studs.",
-    offered=Offered(readings=("track_width",), systems=("wheels",)),
+    offered=Offered(readings=("track_width",), systems=("wheels",), checks=("verdict",)),
 )

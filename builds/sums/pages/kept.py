@@ -20,6 +20,7 @@ class KeptRow:
     title: str
     answers: list[tuple[str, str]]
     more: list[tuple[str, str]]
+    checks: list[tuple[str, str]]
     void: str
     done: str
     when: str
@@ -27,7 +28,7 @@ class KeptRow:
 
 def kept_rows(vehicle: Vehicle, at: datetime) -> list[KeptRow]:
     """The newest of each sum that was kept, newest first."""
-    return [kept_row(one, at) for one in newest_kept(vehicle)]
+    return [kept_row(one, at) for one in newest_kept([vehicle])[vehicle.pk]]
 
 
 def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
@@ -37,10 +38,17 @@ def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
         one.asked.title,
         said[:SHOWN],
         said[SHOWN:],
+        checks_of(one),
         void_words(one, at),
         f"“{one.done.title}” did it, {moment_words(one.done.ended, zone(), at)}." if one.done else "",
         moment_words(one.kept.at, zone(), at),
     )
+
+
+def checks_of(one: KeptStanding) -> list[tuple[str, str]]:
+    """Label and figure of those answers that the work is held against."""
+    said = {slug: (label, figure) for label, figure, slug in (row for row in one.kept.said if len(row) == 3)}
+    return [said[slug] for slug in one.asked.offered.checks if slug in said]
 
 
 def void_words(one: KeptStanding, at: datetime) -> str:
