@@ -93,5 +93,5 @@ SUM = Sum(
     assumes="A cap that holds what is stamped on it, and a system without air in it.",
     limits="The true average is 1.4 K a psi up to 15 psi, less than the saying of 3 °F. Half glycol within 2 K.",
     caution="Never open a hot system. A stronger cap loads hoses, heater and seals.",
-    offered=Offered(readings=("coolant_bleed", "leak_check"), systems=("cooling",)),
+    offered=Offered(readings=("coolant_bleed", "leak_check"), systems=("cooling",), checks=("closed",)),
 )

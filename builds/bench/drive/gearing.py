@@ -77,5 +77,5 @@ SUM = Sum(
     assumes="No slip; radius from hub to floor, the car standing as raced.",
     limits="Tyres grow with speed and slip on loose ground: within some per cent.",
     caution="Engine speed at the change is the maker's or the builder's figure, not the limiter's.",
-    offered=Offered(systems=("gearbox", "driveline")),
+    offered=Offered(systems=("gearbox", "driveline"), checks=("top",)),
 )

@@ -108,11 +108,16 @@ class Worked:
 
 @dataclass(frozen=True, slots=True)
 class Offered:
-    """Where in the work a sum is offered: readings, kinds of work, systems (slugs), what stands open beside it."""
+    """Where in the work a sum is offered: beside readings, and on work of these systems (slugs).
+
+    `kinds` are the kinds of work (slugs) that do what it plans: the first of them makes it true, not void. `checks`
+    are those of its answers (slugs) that such work is held against afterwards.
+    """
 
     readings: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
     systems: tuple[str, ...] = ()
+    checks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

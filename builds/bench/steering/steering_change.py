@@ -130,7 +130,7 @@ def _work(given: Given, texts: Texts) -> Worked:
         tuple(_answers(before, after, given)),
         plan_view(after.linkage, after.ends[0], "Full left, afterwards"),
         tuple(_warnings(after, given)),
-        _table(before, after),
+        _table(before, _alone(given, texts), after),
         (plan_view(now, before.ends[0], "Full left, now"), _over_travel(before, after)),
     )
 
@@ -193,7 +193,35 @@ def _warnings(after: Steering, given: Given) -> list[str]:
     return said
 
 
-def _table(before: Steering, after: Steering) -> Table:
+# What can be changed, by what is asked of it, and what each alone is called.
+_CHANGES = (
+    ("new_arm", "Arm's length alone"),
+    ("new_arm_in", "Arm turned, alone"),
+    ("new_rack", "Rack moved, alone"),
+    ("spacer", "Spacers alone"),
+    ("aside", "Rack off its middle, alone"),
+    ("longer", "Longer tie rods, alone"),
+)
+
+
+def _alone(given: Given, texts: Texts) -> list[tuple[str, Steering | None]]:
+    """Each change by itself where several are wanted, None where it locks over centre."""
+    wanted = [(slug, name) for slug, name in _CHANGES if given.get(slug)]
+    if len(wanted) < 2:
+        return []
+    others = {slug for slug, _ in _CHANGES}
+    still = {slug: size for slug, size in given.items() if slug not in others} | {"spacer": 0, "aside": 0, "longer": 0}
+    return [(name, _if_it_turns(still | {slug: given[slug]}, texts)) for slug, name in wanted]
+
+
+def _if_it_turns(given: Given, texts: Texts) -> Steering | None:
+    try:
+        return steering_of(*changed(given, texts), given)
+    except SumError:
+        return None
+
+
+def _table(before: Steering, alone: list[tuple[str, Steering | None]], after: Steering) -> Table:
     columns = (
         Column(""),
         *(Column(f"{way} lock, {wheel}", "°") for way in ("Left", "Right") for wheel in ("inner", "outer")),
@@ -203,16 +231,15 @@ def _table(before: Steering, after: Steering) -> Table:
         Column("Rim, ahead", "N", 0),
         Column("Rim, full lock", "N", 0),
     )
-    rows = tuple(
-        (
-            name,
-            *(*one.left, *one.right, one.margin),
-            one.toggle if math.isfinite(one.toggle) else "never",
-            *(one.ratio, one.rim_at(0), one.rim_lock),
-        )
-        for name, one in (("Now", before), (WANTED, after))
-    )
-    return Table("Side by side", columns, rows)
+    lines = [("Now", before), *alone, (WANTED, after)]
+    return Table("Side by side", columns, tuple((name, *_cells(one)) for name, one in lines))
+
+
+def _cells(one: Steering | None) -> tuple[float | str, ...]:
+    if one is None:
+        return ("locks over centre", *[""] * 8)
+    toggle = one.toggle if math.isfinite(one.toggle) else "never"
+    return *one.left, *one.right, one.margin, toggle, one.ratio, one.rim_at(0), one.rim_lock
 
 
 def _over_travel(before: Steering, after: Steering) -> Drawing:
@@ -241,5 +268,10 @@ SUM = Sum(
     limits="Plan view only: king-pin inclination, caster and bump change real angles by degrees at high lock.",
     caution="Steering that is over centre does not steer back. Fit lock stops, check at full lock in bump and droop, "
     "count the threads engaged. This is an estimate, not approval of changed steering parts.",
-    offered=Offered(readings=("lock_angles", "toggle_check", "lock_clearance"), systems=("steering",)),
+    offered=Offered(
+        readings=("lock_angles", "toggle_check", "lock_clearance"),
+        kinds=("steering_arm", "rack_spacer", "rack_moved"),
+        systems=("steering",),
+        checks=("inner", "more", "margin", "travel", "rod_left", "rod_right", "thread"),
+    ),
 )

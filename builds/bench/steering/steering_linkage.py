@@ -164,5 +164,6 @@ SUM = Sum(
         readings=("lock_angles", "toggle_check", "ackermann", "lock_clearance"),
         kinds=(),
         systems=("steering",),
+        checks=("inner", "outer", "margin", "limit"),
     ),
 )

@@ -94,5 +94,5 @@ SUM = Sum(
     assumes="A straight spring and a constant ratio over the travel; dampers left out.",
     limits="Ratio measured over 25 mm each way is within some per cent. Bars add to it in roll, not in bump.",
     caution="A loaded spring can kill: use compressors that are rated for it, and never stand in its line.",
-    offered=Offered(readings=("ride_height", "corner_weights"), systems=("suspension",)),
+    offered=Offered(readings=("ride_height", "corner_weights"), systems=("suspension",), checks=("rate", "frequency")),
 )

@@ -118,5 +118,5 @@ SUM = Sum(
     assumes="Suspension held by solid links in place of dampers, full tank or none, brakes off, wheels free to roll.",
     limits="Two figures are honest. What a kg on the front axle does to it is said: lift a tenth of the wheelbase.",
     caution="Chock the front wheels, secure the car against rolling off the pads, and keep people clear of it.",
-    offered=Offered(readings=("cg_height",)),
+    offered=Offered(readings=("cg_height",), checks=("height",)),
 )

@@ -66,5 +66,7 @@ SUM = Sum(
     assumes="Full-depth thread all along; a closed nut bottoms out before its depth.",
     limits="Count the turns by hand as well: what is short shows in turns, not in a sum.",
     caution="Never use a spacer or adapter without enough thread. A spacer thicker than the spigot wants its own.",
-    offered=Offered(readings=("thread_engagement", "wheel_torque"), systems=("wheels",)),
+    offered=Offered(
+        readings=("thread_engagement", "wheel_torque"), systems=("wheels",), checks=("turns", "turns_needed")
+    ),
 )

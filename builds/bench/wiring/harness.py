@@ -82,5 +82,5 @@ SUM = Sum(
     assumes="Loads as they draw running, all at once; an alternator at idle gives far less than its plate says.",
     limits="No inrush, no ageing, no cold: a battery at 0 °C gives about a fifth less (from memory).",
     caution="Battery cables need a master switch that stops the engine too, if the rules ask. Try it running.",
-    offered=Offered(systems=("electrics",), readings=("master_switch",)),
+    offered=Offered(systems=("electrics",), readings=("master_switch",), checks=("total", "spare")),
 )

@@ -1,6 +1,7 @@
 """Sums that were kept on a car, and the work since that makes one void."""
 
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -21,19 +22,26 @@ class KeptStanding:
     void: FinishedWork | None = None
     done: FinishedWork | None = None
 
+    def void_for(self, job: int) -> FinishedWork | None:
+        """As `void`, but for what that job (pk) is doing itself: the sum was worked out for it."""
+        own = self.void is not None and self.void.end == GOES_ON and self.void.id == job
+        return None if own else self.void
 
-def newest_kept(vehicle: Vehicle, at: datetime, names: Iterable[str] | None = None) -> list[KeptStanding]:
-    """The newest of each sum kept on a car (of these `names`), newest first, and how it stands; four queries."""
-    rows = KeptSum.objects.on(vehicle).newest().select_related("by__person")
-    newest: dict[str, KeptSum] = {}
-    for kept in rows if names is None else rows.filter(name__in=list(names)):
-        newest.setdefault(kept.name, kept)
+
+def newest_kept(vehicles: Collection[Vehicle], at: datetime) -> dict[int, list[KeptStanding]]:
+    """By car (pk), the newest of each sum kept on it, newest first, and how it stands; four queries."""
+    newest: dict[tuple[int, str], KeptSum] = {}
+    for kept in KeptSum.objects.filter(vehicle__in=vehicles).newest().select_related("by__person"):
+        newest.setdefault((kept.vehicle_id, kept.name), kept)
     known = [(kept, asked) for kept in newest.values() if (asked := sum_called(kept.name))]
+    standing: dict[int, list[KeptStanding]] = defaultdict(list)
     if not known:
-        return []
-    works = finished_work([vehicle], min(kept.at for kept, _ in known), at).get(vehicle.pk, [])
-    works.sort(key=lambda work: (work.ended, work.id))
-    return [_standing(kept, asked, works) for kept, asked in known]
+        return standing
+    works = finished_work(vehicles, min(kept.at for kept, _ in known), at)
+    for kept, asked in known:
+        done = sorted(works.get(kept.vehicle_id, []), key=lambda work: (work.ended, work.id))
+        standing[kept.vehicle_id].append(_standing(kept, asked, done))
+    return standing
 
 
 def _standing(kept: KeptSum, asked: Sum, works: list[FinishedWork]) -> KeptStanding:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.readings.engine.void import FinishedWork
 from builds.readings.engine.why_not import end_words
 from builds.sums.facts.kept import KeptStanding, newest_kept
 from builds.sums.models import KeptSum
@@ -21,6 +22,7 @@ class KeptRow:
     title: str
     answers: list[tuple[str, str]]
     more: list[tuple[str, str]]
+    checks: list[tuple[str, str]]
     void: str
     done: str
     when: str
@@ -28,7 +30,7 @@ class KeptRow:
 
 def kept_rows(vehicle: Vehicle, at: datetime) -> list[KeptRow]:
     """The newest of each sum that was kept, newest first."""
-    return [kept_row(one, at) for one in newest_kept(vehicle, at)]
+    return [kept_row(one, at) for one in newest_kept([vehicle], at)[vehicle.pk]]
 
 
 def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
@@ -38,14 +40,19 @@ def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
         one.asked.title,
         said[:SHOWN],
         said[SHOWN:],
-        void_words(one, at),
+        checks_of(one),
+        void_words(one.void, at),
         f"“{one.done.title}” did it, {moment_words(one.done.ended, zone(), at)}." if one.done else "",
         moment_words(one.kept.at, zone(), at),
     )
 
 
-def void_words(one: KeptStanding, at: datetime) -> str:
-    """Why a sum holds no more, nothing while it does."""
-    if one.void is None:
-        return ""
-    return f"Void: {end_words(one.void, zone(), at)}. Work it out again."
+def checks_of(one: KeptStanding) -> list[tuple[str, str]]:
+    """Label and figure of those answers that the work is held against."""
+    said = {slug: (label, figure) for label, figure, slug in (row for row in one.kept.said if len(row) == 3)}
+    return [said[slug] for slug in one.asked.offered.checks if slug in said]
+
+
+def void_words(work: FinishedWork | None, at: datetime) -> str:
+    """Why a sum holds no more, nothing while it does. `work` is what took what it rests on."""
+    return f"Void: {end_words(work, zone(), at)}. Work it out again." if work else ""
