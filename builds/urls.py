@@ -11,6 +11,7 @@ ROOMS = (
     "events",
     "share",
     "calendar",
+    "visits",
     "plan",
     "remedies",
     "recipes",

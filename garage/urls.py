@@ -40,6 +40,7 @@ urlpatterns = [
     path("people/<int:pk>/edit/", people.person_edit, name="person_edit"),
     path("people/<int:pk>/delete/", people.person_delete, name="person_delete"),
     path("people/<int:pk>/link/", people.person_link, name="person_link"),
+    path("people/<int:pk>/link/revoke/", people.person_link_revoke, name="person_link_revoke"),
     path("people/<int:pk>/sign-out/", people.person_sign_out, name="person_sign_out"),
     path("skills/add/", people.skill_add, name="skill_add"),
     path("people/<int:pk>/hours/", hours.hours_edit, name="hours_edit"),

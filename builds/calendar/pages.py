@@ -44,7 +44,7 @@ def calendar_items(facts: CalendarFacts, reader: Membership, whole: bool) -> lis
 def _evenings(facts: CalendarFacts, who: Collection[int], whole: bool) -> Iterator[Item]:
     hours = merged(window for pk in who for window in facts.windows.get(pk, []))
     for starts, ends in ((starts, ends) for starts, ends in hours if ends > facts.today):
-        stints = list(_stints(facts, {*who}, (starts, ends)))
+        stints = list(stints_in(facts, {*who}, (starts, ends)))
         cars = list(dict.fromkeys(stint.job.vehicle.name for stint in stints))
         there = [facts.hands[pk].name for pk in who if whole and _meets(facts.windows.get(pk, []), starts, ends)]
         lead = f"{', '.join(there)} in the garage" if there else "In the garage"
@@ -65,7 +65,7 @@ def _meets(windows: list[Window], starts: datetime, ends: datetime) -> bool:
     return any(begin < ends and starts < end for begin, end in windows)
 
 
-def _stints(facts: CalendarFacts, who: set[int], hours: Window) -> Iterator[Stint]:
+def stints_in(facts: CalendarFacts, who: set[int], hours: Window) -> Iterator[Stint]:
     """The jobs that the plan has for these people in these hours, in its order."""
     for session in facts.sessions:
         people = {pk_of(name) for name in session.people if is_of("person", name)}

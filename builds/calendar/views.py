@@ -25,7 +25,7 @@ from garage.access import refuse_own_calendar
 from garage.actions.refused import Refused
 from garage.actions.sign_in import digest
 from garage.address import address_of
-from garage.http import GarageRequest, editable, once, page, see
+from garage.http import GarageRequest, back, editable, once, page
 from garage.logs import note
 
 
@@ -60,7 +60,7 @@ def calendar_revoke(request: GarageRequest, pk: int) -> HttpResponse:
     actions.revoke(feed, at=clock.now())
     note("calendar revoked", request, calendar=feed.pk)
     messages.success(request, f"The calendar …{feed.tail} is dead.")
-    return see(reverse("calendar_page"))
+    return back(request, reverse("calendar_page"))
 
 
 @login_not_required

@@ -21,6 +21,7 @@ from builds.today.pages.nights import NightToday, nights_today
 from builds.today.pages.parts_to_come import PartsToCome, parts_to_come
 from builds.today.pages.people import PersonToday, people_today
 from builds.today.pages.to_sign import ToSign, to_sign
+from builds.today.pages.visits import VisitSaid, visits_said
 from builds.travel.facts import troubles_of
 from builds.verdict.engine import verdict
 from builds.work.engine.open_work import Work
@@ -41,6 +42,7 @@ class Today:
     lead: str
     people: tuple[PersonToday, ...]
     to_sign: tuple[ToSign, ...]
+    visits: tuple[VisitSaid, ...]
     curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
     changes: News
@@ -92,6 +94,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         lead=_lead(people),
         people=tuple(people),
         to_sign=to_sign(me, members, work),
+        visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),

@@ -6,6 +6,7 @@ from tests.house.addresses import (
     gear,
     joints,
     labels,
+    links,
     money,
     nights,
     packing,
@@ -38,6 +39,7 @@ ROOMS = (
     sums,
     nights,
     calendar,
+    links,
 )
 ADDRESSES = {name: row for room in ROOMS for name, row in room.ADDRESSES.items()}
 
