@@ -18,7 +18,6 @@ from dataclasses import replace
 from heapq import heappop, heappush
 
 from builds.odds.again import Ahead, Begun, Moment
-from builds.odds.yard import Yard
 from builds.planner.axis import clip, joined
 from builds.planner.crews import Crew
 from builds.planner.model import NEVER, PENDING, Model
@@ -35,7 +34,7 @@ class Course:
         self.problem, self.model = problem, Model(replace(problem, before=()))
         model = self.model
         self.count = len(problem.jobs)
-        self.plans, self.yard = Ahead(model), Yard(problem, model)
+        self.plans = Ahead(model)
         hours = [clip(person.windows, problem.slots) for person in problem.people]
         self.sessions = sorted({0, *(begin for begin, _ in joined(hours))})
         windows = [person.windows for person in problem.people] + [station.windows for station in problem.stations]
@@ -44,6 +43,10 @@ class Course:
         opens.update(model.earliest, (pin for pin in model.pinned if pin is not None))
         self.openings = sorted(opens)
         self.needed = [j for j, job in enumerate(problem.jobs) if job.vehicle is not None and job.rank != "wanted"]
+        self.uses = [[name for name, units in job.uses.items() if units and job.work] for job in problem.jobs]
+        self.leaves = [[*stations] for stations in self.uses]
+        for hold in problem.holds:
+            self.leaves[model.number[hold.until]].append(hold.station)
         self.needs = [len(before) for before in model.before]
         self.crew_of = [{crew.people: crew for crew in crews} for crews in self.plans.crews]
 
@@ -72,12 +75,12 @@ class Course:
         self.people: list[tuple[int, ...]] = [()] * self.count
         self.hand: list[tuple[int, int, Crew]] = []
         self.last_of: dict[int, int] = {}
+        self.last_at: dict[str, int] = {}
         self.left = len(self.needed)
         self.missing = self.needs[:]
         self.ready = sorted(self.plans.turn[j] for j in range(self.count) if not self.missing[j])
         self.wakes: list[int] = []
         self.kept: set[int] = set()
-        self.yard.clear()
 
     def _begin(self, at: int, beyond: int) -> list[Begun]:
         """Begin what the plan of this moment does; what it has for later comes back."""
@@ -129,7 +132,6 @@ class Course:
         model = self.model
         self.starts[j], self.causes[j], self.people[j] = at, self._cause(j, crew, at), crew.people
         self.ready.remove(self.plans.turn[j])
-        self.yard.begin(j)
         self.kept.update(self.plans.holds_from.get(j, ()))
         for then, _, _ in model.after[j]:
             self.missing[then] -= 1
@@ -151,7 +153,8 @@ class Course:
             if opens >= latest:
                 latest, cause = opens, first
         others = [self.last_of[person] for person in crew.people if person in self.last_of]
-        for other in (*others, *self.yard.left_by(j)):
+        others += [self.last_at[name] for name in self.uses[j] if name in self.last_at]
+        for other in others:
             if self.ends[other] > latest:
                 latest, cause = self.ends[other], other
         return cause
@@ -169,7 +172,7 @@ class Course:
 
     def _over(self, j: int, end: int) -> None:
         self.ends[j] = end
-        self.yard.end(j)
+        self.last_at.update(dict.fromkeys(self.leaves[j], j))
         self.left -= self.problem.jobs[j].vehicle is not None and self.problem.jobs[j].rank != "wanted"
         self.kept.difference_update(self.plans.holds_to.get(j, ()))
         for then, _, _ in self.model.after[j]:

@@ -9,7 +9,7 @@ from builds.planner.problem import Job, Problem, Promise
 
 
 def must_do(problem: Problem, car: str | None) -> list[Job]:
-    """The safety and needed jobs of a car."""
+    """The safety and needed jobs of a car, in the order of the problem."""
     return [job for job in problem.jobs if job.vehicle == car and job.rank != "wanted"]
 
 

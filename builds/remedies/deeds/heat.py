@@ -7,6 +7,7 @@ from itertools import islice
 from typing import Self
 
 from builds.cure.models.shop import HeatedHours
+from builds.odds.in_time import must_do
 from builds.plan.engine.ids import is_fact, pk_of
 from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
@@ -16,7 +17,7 @@ from builds.remedies.deeds.figures import shop_degrees, within_shop
 from builds.remedies.deeds.sooner import sooner
 from builds.remedies.deeds.wall_hours import AtWallHours, WallHours
 from builds.remedies.engine.changes.sooner import Sooner
-from builds.remedies.engine.standing import chain_to_last, musts
+from builds.remedies.engine.standing import chain_to_last
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.shop.actions import shop
@@ -71,7 +72,7 @@ class HeatDeed(AtWallHours, Deed):
         """A warmer shop for a while from the beginning of a cure in the way, for all of it, and through all of
         them; and in sessions in which it is too cold for the work.
         """
-        work = {job.id for job in musts(car.problem, car.vehicle)}
+        work = {job.id for job in must_do(car.problem, car.vehicle)}
         work |= chain_to_last(car.problem, car.plan, car.vehicle)
         for begin, end in _heatings(sorted({*_cures(car, work), *_cold(car, work)}, key=lambda slots: slots[::-1])):
             yield from cls.changes(list(cls._between(car, begin, end)), car)
