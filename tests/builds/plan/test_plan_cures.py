@@ -1,10 +1,14 @@
 """Cures in the list and on the strip: over in the minute that every page says, and named by what they are."""
 
 from datetime import timedelta
+from io import StringIO
 
 import pytest
+from django.core.management import call_command
 
 from builds.work.models.states import State
+from builds.today.facts.asked import Asked
+from builds.today.pages.card_sheet import card_sheet_rows
 from tests.builds.plan.plan_kit import evenings, job, main, planned, text
 from tests.factories import NOW, LinkFactory, VehicleFactory
 from tests.pages import words
@@ -27,6 +31,24 @@ def test_a_cure_that_runs_is_over_in_the_same_minute_as_today_has_it(cast, owner
     assert "15:55 cures Prime the arm Ready Wed 05:55 Heron" in said
     assert "The primer cures: Wed 05:55" in said
     assert "ready Wed 05:55" in words(text(owner, "/"))
+
+
+def test_a_cure_is_over_in_the_same_minute_in_the_plan_on_paper_and_wherever_else_it_is_said(cast, owner, car):
+    """It ends between two quarters of an hour, in which the planner counts."""
+    primed = job(car, cast, "Prime the arm", state=State.DONE, finished_at=NOW - 65 * MINUTE)
+    refit = job(car, cast, "Refit the arm")
+    LinkFactory(before=primed, after=refit, wait_minutes=14 * 60, why="the primer cures")
+    out = StringIO()
+    call_command("plan", stdout=out, no_color=True)
+    (card,) = card_sheet_rows(cast.garage, NOW, Asked(job=refit)).hands[0].cards
+    said = {
+        "command": out.getvalue(),
+        "paper": " ".join((*card.facts, *card.blocks)),
+        **{path: words(text(owner, path)) for path in ("/", "/plan/", f"/cars/{car.pk}/", f"/jobs/{refit.pk}/")},
+    }
+    for where, sentences in said.items():
+        assert "05:55" in sentences, where
+        assert "ready Wed 06:00" not in sentences, where
 
 
 def test_a_cure_that_began_on_another_day_says_on_which(cast, owner, car):

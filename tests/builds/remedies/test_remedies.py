@@ -66,7 +66,8 @@ class TestThePage:
         sentence, said = outlook_of(owner).sentence, said_on(owner, address(late))
         assert sentence.startswith("Touch and go: ")
         assert sentence in said
-        assert "Not by the likely figures 4 h 30 min of safety and needed work is to be done" in said
+        assert "Not by the likely figures" in said
+        assert "4 h 30 min of safety and needed work is to be done, and Ines has 4 h until Thu 17:00." in said
         assert "cannot be done" not in said
 
     def test_a_late_car_leads_to_it_and_one_in_time_does_not(self, owner, cast, late):
