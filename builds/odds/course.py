@@ -15,7 +15,7 @@ from __future__ import annotations
 from bisect import bisect_right, insort
 from collections.abc import Sequence
 from dataclasses import replace
-from heapq import heappop, heappush
+from heapq import heapify, heappop, heappush
 
 from builds.odds.again import Ahead, Begun, Moment
 from builds.planner.axis import clip, joined
@@ -48,6 +48,7 @@ class Course:
         for hold in problem.holds:
             self.leaves[model.number[hold.until]].append(hold.station)
         self.needs = [len(before) for before in model.before]
+        self.first = [j for j, needs in enumerate(self.needs) if not needs]
         self.crew_of = [{crew.people: crew for crew in crews} for crews in self.plans.crews]
 
     def run(self, works: Sequence[int]) -> tuple[list[int], list[int]]:
@@ -79,14 +80,16 @@ class Course:
         self.left = len(self.needed)
         self.missing = self.needs[:]
         self.ready = sorted(self.plans.turn[j] for j in range(self.count) if not self.missing[j])
-        self.wakes: list[int] = []
+        self.open, self.wakes = 0, [(self._opens(j), self.plans.turn[j]) for j in self.first]
+        heapify(self.wakes)
         self.kept: set[int] = set()
 
     def _begin(self, at: int, beyond: int) -> list[Begun]:
         """Begin what the plan of this moment does; what it has for later comes back."""
         while True:
+            self._wake(at)
             hand = [(j, self._expected(j, at, crew), crew) for j, _, crew in self.hand]
-            plan = self.plans.next(Moment(at, self.ends, hand, self.ready, sorted(self.kept), beyond))
+            plan = self.plans.next(Moment(at, self.ends, hand, self.ready, self.open, sorted(self.kept), beyond))
             again = False
             for _, j, people in plan.now:
                 self._start(j, self.crew_of[j].get(people) or self.plans.crews[j][0], at)
@@ -96,13 +99,16 @@ class Course:
 
     def _next(self, at: int, later: list[Begun]) -> int:
         """The next slot in which something ends, opens or is planned without waiting for an end."""
-        wakes = self.wakes
-        while wakes and wakes[0] <= at:
-            heappop(wakes)
         k = bisect_right(self.openings, at)
         busy = {person for _, _, crew in self.hand for person in crew.people}
         soon = [start for start, j, people in later if start > at and self._known(j) and busy.isdisjoint(people)]
-        return min([end for _, end, _ in self.hand] + soon + wakes[:1] + self.openings[k : k + 1], default=NEVER)
+        wakes = [opens for opens, _ in self.wakes[:1]]
+        return min([end for _, end, _ in self.hand] + soon + wakes + self.openings[k : k + 1], default=NEVER)
+
+    def _wake(self, at: int) -> None:
+        """Open what waits for nothing any more but people and places."""
+        while self.wakes and self.wakes[0][0] <= at:
+            self.open |= 1 << heappop(self.wakes)[1]
 
     def _known(self, j: int) -> bool:
         """Whether all that job j waits for is over."""
@@ -110,7 +116,7 @@ class Course:
 
     def _opens(self, j: int) -> int:
         """The first slot in which all that job j waits for by its links is over; NEVER when not known."""
-        opens = max(self.model.earliest[j], self.model.pinned[j] or 0)
+        opens = max(self.model.earliest[j], self.plans.pins.get(j, 0))
         for first, wait, ready in self.model.before[j]:
             end = self.ends[first]
             if end == PENDING or end > self.problem.slots:
@@ -132,6 +138,7 @@ class Course:
         model = self.model
         self.starts[j], self.causes[j], self.people[j] = at, self._cause(j, crew, at), crew.people
         self.ready.remove(self.plans.turn[j])
+        self.open &= ~(1 << self.plans.turn[j])
         self.kept.update(self.plans.holds_from.get(j, ()))
         for then, _, _ in model.after[j]:
             self.missing[then] -= 1
@@ -177,5 +184,5 @@ class Course:
         self.kept.difference_update(self.plans.holds_to.get(j, ()))
         for then, _, _ in self.model.after[j]:
             opens = self._opens(then)
-            if end < opens < NEVER:
-                heappush(self.wakes, opens)
+            if opens < NEVER:
+                heappush(self.wakes, (opens, self.plans.turn[then]))
