@@ -67,6 +67,7 @@ class Ahead(Placer):
         self.turn = {j: turn for turn, j in enumerate(self.order)}
         self.pins = {j: pin for j, pin in enumerate(model.pinned) if pin is not None}
         self.groups = [sorted({_bits(crew.people) for crew in crews}) for crews in self.crews]
+        self.draft = Draft(self.order, self.crews, model.earliest[:])
         self.there = self._there()
         self.able: dict[int, int] = {}
         self.instant = sum(1 << self.turn[j] for j, work in enumerate(model.work) if not work)
@@ -99,13 +100,13 @@ class Ahead(Placer):
         if not could:
             return answer
         state = self._state(known)
-        could = self._with_room(state, could, slot)
-        draft = Draft(order, self.crews, [opens if opens > at else at for opens in self.model.earliest])
+        could, until = self._with_room(state, could, slot)
         heap = list(known.ready)
         while heap and could >> heap[0]:
             j = order[heappop(heap)]
+            self.draft.earliest[j] = max(at, self.model.earliest[j])
             placed = self._open_ended if j in self.holds_from else self._job
-            placed(draft, state, j)
+            placed(self.draft, state, j)
             if state.end[j] == NEVER:
                 continue
             for h in self.holds_to.get(j, ()):
@@ -115,23 +116,50 @@ class Ahead(Placer):
             begun = (state.start[j], j, state.crew[j])
             if state.start[j] > at:
                 answer.later.append(begun)
-                continue
-            answer.now.append(begun)
-            idle &= ~_bits(state.crew[j])
-            could = self._with_room(state, could & self._able(idle), slot)
+            else:
+                answer.now.append(begun)
+                idle &= ~_bits(state.crew[j])
+                could &= self._able(idle)
+            if self.folded[state.start[j]] < until:
+                could, until = self._with_room(state, could, slot)
         return answer
 
-    def _with_room(self, state: Places, could: int, slot: int) -> int:
-        """Without the last of these turns, as long as its job has no room at its stations in a folded slot.
+    def _with_room(self, state: Places, could: int, slot: int) -> tuple[int, int]:
+        """Without the last of these turns as long as its job cannot begin in a folded slot, and until when it would go on.
 
-        A job without work may give a place back at once: then nothing is known.
+        What is placed from there on is not in its way. A job without work may give a place back at once: then
+        nothing is known.
         """
         while could and not could & self.instant:
             last = could.bit_length() - 1
-            if self._room(state, self.order[last]) >> slot & 1:
-                break
+            stop = self._fits(state, self.order[last], slot)
+            if stop:
+                return could, stop
             could ^= 1 << last
-        return could
+        return could, self.model.fold.size
+
+    def _fits(self, state: Places, j: int, slot: int) -> int:
+        """Where the work of the job ends with the first crew that can begin it in a folded slot; 0 for none."""
+        work, splits, free, room = self.model.work[j], self.model.splits[j], state.free, self._room(state, j)
+        if not room >> slot & 1:
+            return 0
+        for crew in self.crews[j]:
+            axis, gap, stop = crew.axis, room, slot + work
+            if not axis.open >> slot & 1:
+                continue
+            for person in crew.people:
+                gap &= free[person]
+            if splits:
+                last = axis.rank[slot] + work - 1
+                if last >= len(axis.slots):
+                    continue
+                stop = axis.slots[last] + 1
+            else:
+                gap &= axis.open
+            span = (1 << (stop - slot)) - 1
+            if gap >> slot & span == span:
+                return stop
+        return 0
 
     def _state(self, known: Moment) -> Places:
         """What has begun, jobs in hand until they would be over; a pin that was missed is none."""
@@ -179,8 +207,12 @@ class Ahead(Placer):
         """The turns of the jobs that wait for nothing more since this one is placed."""
         end, before = state.end, self.model.before
         for then, _, _ in self.model.after[j]:
-            if end[then] == PENDING and all(PENDING < end[first] < beyond for first, _, _ in before[then]):
-                yield self.turn[then]
+            if end[then] == PENDING:
+                for first, _, _ in before[then]:
+                    if not PENDING < end[first] < beyond:
+                        break
+                else:
+                    yield self.turn[then]
 
 
 def _bits(people: tuple[int, ...]) -> int:
