@@ -12,12 +12,14 @@ from builds.plan.engine.sessions import PlannedCure, Session, when_ready
 from builds.plan.facts.wall import Wall
 from builds.plan.pages.recoat import shut_windows
 from builds.steps.pages.job_cards import STRIPES
+from builds.work.engine.blocks import NOT_IN_SIGHT
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.engine.moments import day_words
 from garage.engine.words import duration_words, listed_in_words, work_words
 
 ALONE = "by itself"
+MINUTE = timedelta(minutes=1)
 SHOWN, SHOWN_TODAY = 2, 3  # lines of a day, as it opens
 
 
@@ -182,12 +184,13 @@ class _Days:
         return tuple(note.rstrip(".") for note in notes)
 
     def _cure_line(self, cure: PlannedCure, job: Job) -> PlanLine:
-        after = self.plan.jobs.get(cure.after)
+        after, clock, until = self.plan.jobs.get(cure.after), self.plan.clock, cure.until
+        began_before = self._day(cure.start) < self.today
         return PlanLine(
             job=job.pk,
-            since=self._time(cure.start),
+            since=clock.said(cure.since) if began_before else f"{cure.since.astimezone(clock.zone):%H:%M}",
             until=when_ready(self.plan, cure),
-            length=duration_words(self._minutes(cure.ready - cure.start)),
+            length=duration_words((until - cure.since) // MINUTE) if until and until != NOT_IN_SIGHT else "",
             minutes=0,
             title=job.title,
             url=reverse("job_page", args=[job.pk]),

@@ -8,8 +8,8 @@ from builds.plan.engine.ids import pk_of
 from builds.plan.engine.sessions import PlannedCure, Session, when_ready
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.wall import Wall
-from builds.plan.pages.axis import FoldedAxis, joined
-from builds.planner.axis import clip
+from builds.plan.pages.axis import FoldedAxis
+from builds.planner.axis import clip, joined
 from builds.steps.pages.job_cards import STRIPES
 from builds.work.models.job import Job
 from builds.work.models.states import State
@@ -180,4 +180,4 @@ def _stays(station: str, plan: TimedPlan) -> Iterable[tuple[str, int, int]]:
             end = placed[hold.until].end if hold.until in placed else plan.problem.slots
             by_car[hold.vehicle].append((placed[hold.start].start, end))
     for car, spans in by_car.items():
-        yield from ((car, start, end) for start, end in joined(spans))
+        yield from ((car, start, end) for start, end in joined([spans]) if start < end)
