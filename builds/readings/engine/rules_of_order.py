@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from builds.readings.engine.car_job import CarJob, ChainStep
+from builds.work.engine.apart import HOT
 
 Says = Callable[[CarJob], bool]
 
@@ -31,7 +32,6 @@ ON_STANDS = frozenset(
 OPENS_CORNER = frozenset({"hub_opened", "joint_opened", "pin_out", "bushing_or_mount", "steering_arm"})
 BRAKES = frozenset({"hydraulics_opened"})
 CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
-HOT = frozenset({"hot_work", "chassis_weld"})
 PAINT = frozenset({"paint", "paint_under_joint"})
 COATS = PAINT | {"glass_bonding"}
 SEAT_AND_BELTS = frozenset({"seat_work", "seat_or_belt_moved"})
