@@ -23,4 +23,4 @@ def clock_words(moment: datetime, at: datetime) -> str:
 
 def dated_words(moment: datetime) -> str:
     """`Tue 2 Mar 20:30`, in the garage's time: for what may be read on another day than it is drawn."""
-    return moments.moment_words(moment, zone(), moment)
+    return moments.dated_words(moment, zone())

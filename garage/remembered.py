@@ -42,7 +42,3 @@ def remembered(garage: Garage, name: Hashable, load: Callable[[], Thing]) -> Thi
         notes[name] = load()
     thing: Thing = notes[name]
     return thing
-
-
-def forget() -> None:
-    _notes.clear()

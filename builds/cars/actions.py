@@ -40,5 +40,5 @@ def let_go(vehicle: Vehicle, *, at: datetime) -> None:
         raise Refused(f"{vehicle} is entered for {entry.event}: take it out of there first.")
     taken = Entry.objects.filter(tow=vehicle).upcoming(at).select_related("event", "vehicle").first()
     if taken:
-        raise Refused(f"{vehicle} takes {taken.vehicle} to {taken.event}: say there what else takes it first.")
+        raise Refused(f"{vehicle} takes {taken.vehicle} to {taken.event}: say first what else takes it there.")
     vehicles.let_go(vehicle, at=at)

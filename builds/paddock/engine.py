@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import UTC, datetime, tzinfo
 
-from garage.engine.moments import moment_words
+from garage.engine.moments import dated_words
 
 # What a state weighs against another one that somebody else set meanwhile: a signature before all,
 # a fail before a pass. Common practice, no source: the worse news is the safer one to believe.
@@ -50,7 +50,7 @@ class Write:
 
 @dataclass(frozen=True, slots=True)
 class ItemStanding:
-    """An item now: `version` counts the writes to it; `who`, `what` and `when` (aware, in `zone`) are the last's."""
+    """An item now: `version` counts the writes to it; the rest tells of the last: who, what and when (aware)."""
 
     version: int
     state: str
@@ -83,7 +83,7 @@ def merge(now: ItemStanding, seen: int, to: str, *, differs: bool = False) -> Wr
         return WriteOutcome(apply=True)
     if to == now.state and not differs:
         return WriteOutcome(apply=False)
-    when = moment_words(now.when, now.zone, now.when) if now.when else ""
+    when = dated_words(now.when, now.zone) if now.when else ""
     did = ", ".join(filter(None, [f"{now.who or 'Somebody'} {DID[now.state]}", now.what, when]))
     if WEIGHT[to] > WEIGHT[now.state]:
         return WriteOutcome(apply=True, told=f"{did}. Yours stands now.")

@@ -13,7 +13,7 @@ from builds.recipes.facts import KnownRecipe
 from builds.work.forms import figures_in_order
 from builds.work.models.job import Job
 from garage.engine.words import work_words
-from garage.forms.choices import NOT_HERE
+from garage.forms.choices import NOT_HERE, TicksField
 from garage.forms.durations import DurationField
 from garage.forms.edits import EditForm
 from garage.models import Membership, Vehicle
@@ -167,10 +167,10 @@ class SeveralForm(forms.Form):
         empty_label="Choose",
         error_messages={**NOT_HERE, "required": "Choose the car."},
     )
-    recipes = forms.MultipleChoiceField(
+    recipes = TicksField(
         label="Recipes",
-        widget=forms.CheckboxSelectMultiple,
         error_messages={**NOT_HERE, "required": "Tick at least one recipe."},
+        required=True,
     )
 
     def __init__(self, *args: Any, member: Membership, recipes: Iterable[KnownRecipe], **kwargs: Any) -> None:

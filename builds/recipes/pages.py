@@ -70,9 +70,8 @@ def by_system(recipes: Iterable[KnownRecipe]) -> list[SystemRecipes]:
     under: dict[str, list[KnownRecipe]] = defaultdict(list)
     for known in recipes:
         under[_main_system(known.recipe)].append(known)
-    return [SystemRecipes(label, tuple(under[slug])) for slug, label in SYSTEM_LABELS.items() if slug in under] + [
-        SystemRecipes("The whole car", tuple(rest)) for rest in [under.get("", [])] if rest
-    ]
+    labels = {**SYSTEM_LABELS, "": "The whole car"}
+    return [SystemRecipes(label, tuple(under[slug])) for slug, label in labels.items() if slug in under]
 
 
 def _main_system(recipe: Recipe) -> str:

@@ -29,16 +29,16 @@ def sum_list(request: GarageRequest) -> HttpResponse:
 
 @require_safe
 def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
-    asked, system = _sum(slug), request.member.garage.units
+    asked, system, at = _sum(slug), request.member.garage.units, clock.now()
     car = _car(request)
-    known = car_figures(car, asked, clock.now()) if car else None
+    known = car_figures(car, asked, at) if car else None
     form = sum_form(asked, request.GET, system, known)
     context = {
         "view": sum_view(form.worked if form.is_valid() else None, system),
         "sum": asked,
         "car": car,
         "cars": Vehicle.objects.visible_to(request.member).kept(),
-        "known": known_words(asked, known, car) if car and known else [],
+        "known": known_words(asked, known, car, at) if car and known else [],
         "works": refuse_working(request.member) is None,
     }
     return page(request, "builds/sums/sum_page.html", context, place="sums", form=form)
@@ -61,7 +61,11 @@ def sum_keep(request: GarageRequest, slug: str, pk: int) -> HttpResponse:
 @require_safe
 def sum_kept(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
-    context = {"vehicle": vehicle, "rows": kept_rows(vehicle), "works": refuse_working(request.member) is None}
+    context = {
+        "vehicle": vehicle,
+        "rows": kept_rows(vehicle, clock.now()),
+        "works": refuse_working(request.member) is None,
+    }
     return page(request, "builds/sums/sum_kept.html", context, place="cars")
 
 

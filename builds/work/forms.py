@@ -2,7 +2,7 @@
 
 from django import forms
 
-from garage.engine.words import duration_words
+from garage.engine.words import work_words
 
 FIGURES = ("low", "likely", "high")
 
@@ -17,8 +17,8 @@ def figures_in_order(form: forms.Form, names: tuple[str, str, str] = FIGURES) ->
     high = likely * 3 // 2 if high is None else high
     form.cleaned_data.update({names[0]: low, names[2]: high})
     if low > likely:
-        said = f"If it goes well it takes no longer than the likely {duration_words(likely)}."
+        said = f"If it goes well it takes no longer than the likely {work_words(likely)}."
         form.add_error(names[0], said)
     if high < likely:
-        said = f"If it fights back it takes no less than the likely {duration_words(likely)}."
+        said = f"If it fights back it takes no less than the likely {work_words(likely)}."
         form.add_error(names[2], said)

@@ -32,7 +32,7 @@ def by_password(*, email: str, password: str, address: str, at: datetime) -> Sig
     name = email.strip().lower()
     pair = (SIGN_IN_PAIR, f"{name}\n{address}")
     counters = [pair, (SIGN_IN_ADDRESS, address)]
-    if not tries.remembered(pair, at=at):
+    if not tries.lately_right(pair, at=at):
         counters.append((SIGN_IN_NAME, name))
     wait = tries.claim(*counters, at=at)
     if wait:
@@ -47,7 +47,7 @@ def by_password(*, email: str, password: str, address: str, at: datetime) -> Sig
     if isinstance(person, Person):
         tries.forget(pair, (SIGN_IN_NAME, name))
         tries.take_back((SIGN_IN_ADDRESS, address))
-        tries.remember(pair, at=at)
+        tries.note_right(pair, at=at)
         return SignInOutcome(person=person)
     return SignInOutcome()
 

@@ -9,7 +9,7 @@ from garage.engine.tries import Backoff, counted, seconds_to_wait
 from garage.models import Tries
 
 Counter = tuple[Backoff, str]
-REMEMBERED_FOR = timedelta(days=90)
+LATELY = timedelta(days=90)
 
 
 def _key(words: str) -> str:
@@ -55,13 +55,13 @@ def forget(*counters: Counter) -> None:
         Tries.objects.of(rule.what, _key(words)).delete()
 
 
-def remember(counter: Counter, *, at: datetime) -> None:
+def note_right(counter: Counter, *, at: datetime) -> None:
     """That it was right: kept beside the counter, under a name of its own."""
     rule, words = counter
     Tries.objects.update_or_create(what=f"{rule.what} ok", key=_key(words), defaults={"since": at, "count": 1})
 
 
-def remembered(counter: Counter, *, at: datetime) -> bool:
+def lately_right(counter: Counter, *, at: datetime) -> bool:
     rule, words = counter
     rows = Tries.objects.of(f"{rule.what} ok", _key(words))
-    return rows.filter(since__gt=at - REMEMBERED_FOR).exists()
+    return rows.filter(since__gt=at - LATELY).exists()

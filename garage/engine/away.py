@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from garage.engine.moments import dated_words
 from garage.engine.presence import Minutes, wall_moment
 
 
@@ -24,6 +25,5 @@ def refuse_away(name: str, away: Iterable[Away], day: date, hours: Iterable[Minu
         begin, end = wall_moment(day, since, zone), wall_moment(day, until, zone)
         for trip in times:
             if trip.since < end and begin < trip.until:
-                back = trip.until.astimezone(zone)
-                return f"{name} is at {trip.event} then, until {back:%a} {back.day} {back:%b %H:%M}."
+                return f"{name} is at {trip.event} then, until {dated_words(trip.until, zone)}."
     return None

@@ -6,11 +6,17 @@ NEAR = timedelta(days=180)  # in whole days, so that only midnight changes what 
 WEEK = timedelta(days=7)
 
 
+def dated_words(moment: datetime, zone: tzinfo) -> str:
+    """`Tue 2 Mar 18:30` of an aware moment: for what is read on any day of about that time."""
+    local = moment.astimezone(zone)
+    return f"{local:%a} {local.day} {local:%b %H:%M}"
+
+
 def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
     """`Tue 2 Mar 18:30`; more than half a year away `2 Mar 2028 18:30`. Both arguments aware."""
     local = moment.astimezone(zone)
     if abs(local.date() - now.astimezone(zone).date()) < NEAR:
-        return f"{local:%a} {local.day} {local:%b %H:%M}"
+        return dated_words(moment, zone)
     return f"{local.day} {local:%b %Y %H:%M}"
 
 
@@ -21,7 +27,7 @@ def clock_words(moment: datetime, at: datetime, zone: tzinfo) -> str:
         return f"{local:%H:%M}"
     if abs(local.date() - today.date()) < WEEK:
         return f"{local:%a %H:%M}"
-    return f"{local:%a} {local.day} {local:%b %H:%M}"
+    return moment_words(moment, zone, at)
 
 
 def leaving_words(event: str, due: datetime, zone: tzinfo, now: datetime) -> str:

@@ -69,9 +69,9 @@ class EventForm(EditForm, forms.Form):
         looked_at = cleaned.get("scrutineering_at")
         for night in self.nights:
             if gates and gates > night.from_at:
-                self.add_error("gates_at", "A night of it begins before: change that first.")
+                self.add_error("gates_at", "A night in its paddock begins before that: change the night first.")
             elif ends and ends < night.due_at:
-                self.add_error("ends_at", "The morning after a night of it would be later: change that first.")
+                self.add_error("ends_at", "A night in its paddock has its morning after that: change the night first.")
         if gates and ends and ends < gates:
             self.add_error("ends_at", "It ends before the gates open.")
         elif ends and ends <= self.at and not self.was_over:

@@ -7,6 +7,7 @@ from django import forms
 
 from garage.engine.gear import KINDS, STANDARDS, WAYS, DateRule, Printed, printed_from
 from garage.engine.gear.rules import MEANINGS, MOST_YEARS
+from garage.forms.choices import TicksField
 from garage.forms.edits import EditForm
 from garage.models import Event, Garage, Gear, GearRule, Membership, Vehicle
 
@@ -191,9 +192,4 @@ class GearRulesForm(EditForm, forms.Form):
 
 
 class NeededGearForm(EditForm, forms.Form):
-    kinds = forms.MultipleChoiceField(
-        label="This car must have",
-        choices=KIND_CHOICES,
-        required=False,
-        widget=forms.CheckboxSelectMultiple,
-    )
+    kinds = TicksField(label="This car must have", choices=KIND_CHOICES)

@@ -2,15 +2,13 @@
 
 from typing import Any
 
-from django import forms
-
 from garage.engine.systems import SYSTEMS
+from garage.forms.choices import TicksField
 
 
-class SystemsField(forms.MultipleChoiceField):
+class SystemsField(TicksField):
     """Their slugs; none is an answer."""
 
     def __init__(self, **kwargs: Any) -> None:
         choices = [(slug, system.label) for slug, system in SYSTEMS.items()]
-        widget = forms.CheckboxSelectMultiple({"class": "short"})
-        super().__init__(choices=choices, widget=widget, required=False, **kwargs)
+        super().__init__(choices=choices, short=True, **kwargs)

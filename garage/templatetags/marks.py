@@ -10,7 +10,7 @@ from django.utils.safestring import SafeString
 
 from garage import clock, keys
 from garage.engine.moments import moment_words
-from garage.engine.words import duration_words
+from garage.engine.words import duration_words, work_words
 
 register = template.Library()
 
@@ -65,6 +65,12 @@ def then(condition: object, words: str) -> str:
 @register.filter
 def minutes(value: int | None) -> str:
     return "" if value is None else duration_words(value)
+
+
+@register.filter
+def work(value: int) -> str:
+    """Minutes that hands work: hours, never days."""
+    return work_words(value)
 
 
 @register.filter

@@ -5,9 +5,9 @@ from typing import Any
 from django import forms
 
 from garage.access import refuse_costs
-from garage.engine.systems import SYSTEM_LABELS
 from garage.forms.edits import EditForm
 from garage.forms.money import MoneyField
+from garage.forms.systems import SystemsField
 from garage.models import Garage, Membership
 from parts.models import Part, Place
 from parts.models.part import MOST
@@ -29,12 +29,8 @@ class PartForm(EditForm, forms.Form):
         required=False,
         help_text="It has a history of its own and is in one place at a time.",
     )
-    systems = forms.MultipleChoiceField(
-        label="Part of",
-        choices=list(SYSTEM_LABELS.items()),
-        required=False,
-        widget=forms.CheckboxSelectMultiple,
-        help_text="What is taken off steering, brakes and the like leaves a car unsafe.",
+    systems = SystemsField(
+        label="Part of", help_text="What is taken off steering, brakes and the like leaves a car unsafe."
     )
     number = forms.CharField(label="Maker's or own number", max_length=60, required=False)
     provenance = forms.CharField(label="Where it came from", max_length=200, required=False)

@@ -27,7 +27,7 @@ def part_list(request: GarageRequest) -> HttpResponse:
     form = SearchForm(request.GET, garage=garage)
     asked = form.asked()
     wants = wish(asked[0]).wants
-    letter = request.GET.get("letter", "")[:1]
+    letter = request.GET.get("letter", "").replace("\0", "")[:1]
     found = under(matching(garage, *asked), letter)
     whole = not (letter or any(asked))
     shown = Paginator(by_place(found) if whole else found, A_PAGE).get_page(request.GET.get("page"))

@@ -78,7 +78,7 @@ def the_sheet_is_a_pdf(page, live_server):
 
 
 @pytest.fixture
-def demo(db, on_sunday):
+def demo(db):
     garage = load_demo(at=clock.now())
     call_command("plan", stdout=StringIO())
     return garage

@@ -121,6 +121,7 @@ def test_a_letter_leads_to_the_parts_under_it(owner, cast):
     assert sorted(listed(owner, "/shelf/?letter=A")) == ["Arm", "axle"]
     assert listed(owner, "/shelf/?letter=B") == ["Bolt"]
     assert listed(owner, "/shelf/?letter=%25") == []
+    assert len(listed(owner, "/shelf/?letter=%00")) == 4
     assert owner.get("/shelf/?letter=A").context["places"] == []
 
 

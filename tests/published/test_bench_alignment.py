@@ -9,6 +9,7 @@ import pytest
 from builds.bench.alignment.camber import camber_from_edges, floor_slope
 from builds.bench.alignment.caster import caster_exact, caster_shop
 from builds.bench.alignment.toe import about_thrust, each_of_total, thrust_angle, toe_angle, total_difference
+from builds.bench.alignment.toe_setting import turns_said
 from builds.bench.catalogue import sum_called
 from builds.bench.frame.read import work_out
 
@@ -88,6 +89,20 @@ def test_a_setting_in_turns():
     assert (worked.value("left"), worked.value("right")) == pytest.approx((0.25, -0.25))
     said = {answer.slug: answer.words for answer in worked.answers}
     assert (said["left"], said["right"]) == ("a quarter turn longer", "a quarter turn shorter")
+
+
+@pytest.mark.parametrize(
+    ("turns", "said"),
+    [
+        (0.06, "leave it"),
+        (0.11, "an eighth of a turn longer"),
+        (-0.6, "five eighths of a turn shorter"),
+        (1.02, "one turn longer"),
+        (-1.4, "1.375 turns shorter"),
+    ],
+)
+def test_turns_are_said_to_the_nearest_eighth(turns, said):
+    assert turns_said(turns) == said
 
 
 @pytest.mark.parametrize(

@@ -66,7 +66,7 @@ SUM = Sum(
     ),
     source="SAE 850219, January; exact form derived here and checked by turning a wheel about its axis",
     assumes="Brakes locked, turn plates, the same swing both ways. Turned in is towards the car at the front.",
-    limits="The saying of one and a half times holds at 20° alone. An arc form in common use is 2 % low.",
+    limits="One and a half times the change of camber holds at 20° alone. An arc form in common use is 2 % low.",
     caution="Caster moves toe and bump steer: read those afterwards.",
     offered=Offered(readings=("caster",), systems=("suspension",)),
 )

@@ -36,7 +36,7 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer("thrust", "Thrust line, to the right", thrust, "°", 3, give),
         Answer("left_thrust", "Front left about the thrust line", left, "°", 3),
         Answer("right_thrust", "Front right about the thrust line", right, "°", 3),
-        Answer("wheel", "Steering wheel to the right by, of the thrust line alone", thrust * given["ratio"], "°", 1),
+        Answer("wheel", "Steering wheel to the right by, for the thrust line alone", thrust * given["ratio"], "°", 1),
         *(
             Answer(f"parallel_{side}", f"{name} string out of parallel by", parallel[side], "mm", 1)
             for side, name in (("l", "Left"), ("r", "Right"))

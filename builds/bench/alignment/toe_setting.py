@@ -5,16 +5,25 @@ from builds.bench.alignment.toe_drawing import toe_drawing
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, Texts, Worked
 
 LONGER, SHORTER = "longer", "shorter"
-FRACTIONS = {0.25: "a quarter turn", 0.5: "half a turn", 0.75: "three quarters of a turn", 1.0: "one turn"}
+EIGHTHS = (
+    "an eighth of a turn",
+    "a quarter turn",
+    "three eighths of a turn",
+    "half a turn",
+    "five eighths of a turn",
+    "three quarters of a turn",
+    "seven eighths of a turn",
+    "one turn",
+)
 
 
 def turns_said(turns: float) -> str:
     """Turns to the nearest eighth, in words: `a quarter turn longer`, `leave it`."""
-    eighths = round(abs(turns) * 8) / 8
+    eighths = round(abs(turns) * 8)
     if eighths == 0:
         return "leave it"
     way = LONGER if turns > 0 else SHORTER
-    return f"{FRACTIONS.get(eighths, f'{eighths:g} turns')} {way}"
+    return f"{EIGHTHS[eighths - 1] if eighths <= len(EIGHTHS) else f'{eighths / 8:g} turns'} {way}"
 
 
 def _work(given: Given, texts: Texts) -> Worked:
@@ -27,8 +36,8 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer("thrust", "Thrust line, to the right", thrust, "°", 3),
         Answer("left_now", "Left about the thrust line, now", now[0], "°", 3),
         Answer("right_now", "Right about the thrust line, now", now[1], "°", 3),
-        Answer("left", "Left tie rod, turns longer", turns[0], "", 2, words=turns_said(turns[0])),
-        Answer("right", "Right tie rod, turns longer", turns[1], "", 2, words=turns_said(turns[1])),
+        Answer("left", "Left tie rod, turns, longer above 0", turns[0], "", 2, words=turns_said(turns[0])),
+        Answer("right", "Right tie rod, turns, longer above 0", turns[1], "", 2, words=turns_said(turns[1])),
         Answer(
             "wheel",
             "Driving straight as it is, the steering wheel stands to the right by",

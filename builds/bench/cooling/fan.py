@@ -54,7 +54,7 @@ def _work(given: Given, texts: Texts) -> Worked:
     ratio = one.flow / (many * other.flow)
     flow, pressure, power = speed_laws(1 + given["faster"] / 100)
     answers = (
-        Answer("ratio", "First against all of the second, flow", ratio, "", 2),
+        Answer("ratio", "Flow, first against all of the second", ratio, "", 2),
         Answer("flow_a", "First, if nothing slipped, m³/s", one.flow, "", 2),
         Answer("flow_b", "One of the second, if nothing slipped, m³/s", other.flow, "", 2),
         Answer("tip_a", "First, speed of the tip, m/s", one.tip, "", 1),

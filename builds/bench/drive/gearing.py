@@ -53,7 +53,7 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer("per_km", "Tyre turns a kilometre", 1e6 / around, "", 0),
     )
     curves = [(f"{gear}", [(0.0, 0.0), (top, most)]) for gear, top in enumerate(tops, 1)]
-    words = "; ".join(f"gear {gear} to {top:.0f} km/h" for gear, top in enumerate(tops, 1))
+    words = "; ".join(f"gear {gear} to {top:.0f} km/h" for gear, top in enumerate(tops, 1)).capitalize()
     drawing = chart("Engine speed over road speed", f"{words}.", curves, across="km/h", up="turns a minute")
     return Worked(answers, drawing, table=Table("Every gear", columns, rows))
 

@@ -19,7 +19,7 @@ def _work(given: Given, texts: Texts) -> Worked:
         answers += [
             Answer("diameter", "The bolt is thicker by", missed.diameter, "mm", 3),
             Answer("pitch", "Its pitch is longer by", missed.pitch, "mm", 3),
-            Answer("overlap", "It reaches, of the nut's thread depth", missed.overlap, "%", 0),
+            Answer("overlap", "Of the nut's thread depth it reaches", missed.overlap, "%", 0),
             Answer("turns", "Turns until the pitches jam", turns, "", 1, words="" if turns is not None else "never"),
         ]
     trap = ("It goes on, and does not hold: keep these two apart.",) if verdict.trap else ()

@@ -107,7 +107,7 @@ def _work_with(wanted: tuple[str, ...], given: Given, texts: Texts) -> Worked:
         Answer("worst", "Largest change over this travel", worst, "°", 3),
         Answer(
             "raise",
-            "Inner joint higher by, for none at ride height",
+            "Inner joint higher by, for no bump steer at ride height",
             raised,
             "mm",
             2,

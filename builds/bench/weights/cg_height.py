@@ -116,7 +116,7 @@ SUM = Sum(
     ),
     source="Moments about the front hub; a van maker's guide for body builders; ISO 10392 (from memory)",
     assumes="Suspension held by solid links in place of dampers, full tank or none, brakes off, wheels free to roll.",
-    limits="Two figures are honest. The error is that of the scales times what a kg is; lift a tenth of the wheelbase.",
+    limits="Two figures are honest. What a kg on the front axle does to it is said: lift a tenth of the wheelbase.",
     caution="Chock the front wheels, secure the car against rolling off the pads, and keep people clear of it.",
     offered=Offered(readings=("cg_height",)),
 )

@@ -66,7 +66,10 @@ def _work(given: Given, texts: Texts) -> Worked:
         for name, mass, x, y in masses
         for shape in (Ring((y, x), 40, "thin"), Label((y, x - 60), name or f"{mass:g}"))
     ]
-    words = f"The car from above afterwards, its front at the top; its centre of gravity {behind:.0f} mm behind."
+    words = (
+        "The car from above afterwards, its front at the top; "
+        f"its centre of gravity {behind:.0f} mm behind the front axle."
+    )
     shapes = (*plan_view(*size, loads), Ring((right, behind), size[0] / 40, "strong"), *spots)
     return Worked(answers, Drawing("Corner weights afterwards", words, shapes))
 

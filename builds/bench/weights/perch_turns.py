@@ -48,12 +48,12 @@ def _work(given: Given, texts: Texts) -> Worked:
         raise SumError("A wheel would hang in the air: this car cannot stand on that cross.", "cross")
     answers = (
         *(
-            Answer(f"{slug}_turns", f"{label} perch, turns down", turn, "", 2, words=turns_said(turn))
+            Answer(f"{slug}_turns", f"{label} perch, turns, down above 0", turn, "", 2, words=turns_said(turn))
             for (slug, label, _), turn in zip(LEFT_RIGHT, turns, strict=True)
             if which in (ALL, slug)
         ),
         *(
-            Answer(f"{slug}_perch", f"{label} perch, at the wheel", perch, "mm", 2)
+            Answer(f"{slug}_perch", f"{label} perch, at the wheel, down above 0", perch, "mm", 2)
             for (slug, label, _), perch in zip(LEFT_RIGHT, perches, strict=True)
             if which in (ALL, slug)
         ),

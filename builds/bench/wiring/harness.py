@@ -16,7 +16,7 @@ def _work(given: Given, texts: Texts) -> Worked:
     lasts = share / -spare if spare < 0 else None
     answers = (
         Answer("total", "All together", total, "A", 1),
-        Answer("spare", "Left of the alternator", spare, "A", 1),
+        Answer("spare", "Alternator has left over", spare, "A", 1),
         Answer("alone", "The battery alone bears it for", share / total if total else None, "h", 2),
         Answer(
             "lasts", "The battery makes up the rest for", lasts, "h", 2, words="" if lasts else "as long as it charges"
@@ -69,7 +69,7 @@ SUM = Sum(
         Ask("usable", "Of that, to be used", "%", "50", above=0, most=100, default="50"),
     ),
     work=_work,
-    formula=("left = alternator − sum of the loads", "hours = ampere-hours × part used / amperes it is short"),
+    formula=("left over = alternator − sum of the loads", "hours = ampere-hours × part used / amperes it is short"),
     source="Charge and current; half of a starter battery is all that it should give (common practice, no source)",
     assumes="Loads as they draw running, all at once; an alternator at idle gives far less than its plate says.",
     limits="No inrush, no ageing, no cold: a battery at 0 °C gives about a fifth less (from memory).",

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from garage.engine.moments import dated_words
+
 SLOT_MINUTES = 15
 NEAR = timedelta(days=6)
 
@@ -51,4 +53,4 @@ class PlanClock:
         local = moment.astimezone(self.zone)
         if abs(local - self.start) < NEAR:
             return f"{local:%a %H:%M}"
-        return f"{local:%a} {local.day} {local:%b %H:%M}"
+        return dated_words(moment, self.zone)

@@ -36,7 +36,7 @@ def entry_edit(request: GarageRequest, pk: int) -> HttpResponse:
     form = EntryForm(request.POST or None, event=entry.event, entry=entry)
     if form.is_valid():
         events.change_entry(entry, **form.cleaned_data)
-        messages.success(request, f"{entry.vehicle} counts {entry.weight}.")
+        messages.success(request, f"The entry of {entry.vehicle} is changed.")
         return see(reverse("event_page", args=[entry.event_id]))
     context = {"event": entry.event, "entry": entry}
     return page(request, "builds/events/entry_form.html", context, form=form, place="events")

@@ -17,7 +17,7 @@ def night_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = NightForm(request.POST or None, event=event)
     if form.is_valid():
         nights.add(event, **form.cleaned_data)
-        messages.success(request, "The hours overnight are written down: say which jobs are done then.")
+        messages.success(request, "The hours overnight are written down: say which jobs are to be done then.")
         return see(reverse("event_page", args=[pk]))
     return page(request, "builds/events/night_form.html", {"event": event}, form=form, place="events")
 
@@ -39,5 +39,5 @@ def night_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def night_delete(request: GarageRequest, pk: int) -> HttpResponse:
     night = editable(Night, request.member, pk=pk)
     nights.remove(night)
-    messages.success(request, "The hours overnight are taken out: their jobs are done at home.")
+    messages.success(request, "The hours overnight are deleted: their jobs are to be done at home.")
     return see(reverse("event_page", args=[night.event_id]))

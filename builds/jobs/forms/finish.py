@@ -18,6 +18,7 @@ from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.engine.words import listed_in_words
+from garage.forms.choices import TicksField
 from garage.forms.within import FormWithin
 
 GONE = "One of these is no longer at hand: look again."
@@ -32,24 +33,19 @@ class FinishForm(FormWithin, EarlierForm):
     nothing = forms.BooleanField(
         label="Nothing was opened, moved or changed", required=False, help_text="only looked at, measured or cleaned"
     )
-    kinds = forms.MultipleChoiceField(
+    kinds = TicksField(
         label="What was opened, moved or changed",
-        widget=forms.CheckboxSelectMultiple({"class": "short"}),
-        required=False,
+        short=True,
         help_text="They say which readings, ticks and joints no longer hold.",
         error_messages={"required": WHAT_WAS_OPENED},
     )
-    parts = forms.MultipleChoiceField(
+    parts = TicksField(
         label="Fitted or used up with it",
-        widget=forms.CheckboxSelectMultiple,
-        required=False,
-        help_text="Take off what did not go on: it stays wanted.",
+        help_text="Untick what did not go on: it stays wanted.",
         error_messages={"invalid_choice": GONE},
     )
-    besides = forms.MultipleChoiceField(
+    besides = TicksField(
         label="Fitted too, and not on the shelf",
-        widget=forms.CheckboxSelectMultiple,
-        required=False,
         help_text="Tick what came and went straight on.",
         error_messages={"invalid_choice": GONE},
     )

@@ -11,7 +11,7 @@ from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.work.engine.ranks import RANKS, rank_for
 from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
-from garage.forms.choices import NOT_HERE
+from garage.forms.choices import NOT_HERE, TicksField
 from garage.forms.durations import DurationField
 from garage.forms.edits import EditForm
 from garage.forms.moments import MomentField
@@ -93,11 +93,9 @@ class JobForm(EditForm, forms.Form):
     )
     weight = forms.IntegerField(label="Weight", min_value=1, max_value=9, initial=1, help_text="9 matters most")
     note = forms.CharField(max_length=4000, required=False, widget=forms.Textarea({"rows": 4}))
-    kinds = forms.MultipleChoiceField(
+    kinds = TicksField(
         label="Kinds of work",
         choices=[(slug, kind.label) for slug, kind in KINDS.items()],
-        widget=forms.CheckboxSelectMultiple,
-        required=False,
         help_text=(
             "They say which readings no longer hold afterwards, and which cautions to show. One that opens brakes, "
             "steering, suspension, a hub, a belt or a fuel line makes it a safety job, whatever is ticked above."

@@ -22,10 +22,10 @@ def job_night(request: GarageRequest, pk: int) -> HttpResponse:
         if asked.isdecimal() and len(asked) < 19:
             night = visible(Night, request.member, pk=int(asked))
             nights.do_overnight(job, night, at=clock.now())
-            messages.success(request, f"“{job}” is done overnight at {night.event}.")
+            messages.success(request, f"“{job}” is to be done overnight at {night.event}.")
         else:
             nights.do_at_home(job)
-            messages.success(request, f"“{job}” is done at home.")
+            messages.success(request, f"“{job}” is to be done at home.")
     except Refused as refused:
         messages.error(request, str(refused))
     return back(request, reverse("job_page", args=[pk]))

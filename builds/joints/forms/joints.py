@@ -10,6 +10,7 @@ from builds.joints.facts import hands_on
 from builds.joints.models import MOST_MNM, Joint
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.forms import LookForm
+from garage.forms.choices import TicksField
 from garage.forms.edits import EditForm
 from garage.forms.quantities import QuantityField
 from garage.forms.systems import SystemsField
@@ -22,11 +23,10 @@ class JointForm(EditForm, forms.Form):
         help_text="A joint of steering, brakes, suspension, wheels, restraint, seat, fuel, fire or"
         " cage is signed by a second person.",
     )
-    opened_by = forms.MultipleChoiceField(
+    opened_by = TicksField(
         label="Work that opens it",
         choices=[(slug, KINDS[slug].label) for slug in OPENERS],
-        widget=forms.CheckboxSelectMultiple({"class": "short"}),
-        required=False,
+        short=True,
     )
     thread = forms.CharField(max_length=40, required=False, help_text="such as M12×1.5")
     klass = forms.CharField(label="Class", max_length=20, required=False, help_text="such as 10.9")

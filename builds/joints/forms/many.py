@@ -9,6 +9,7 @@ from builds.joints.actions import Marking
 from builds.joints.facts import JointLine
 from builds.joints.forms.joints import MarkForm
 from builds.joints.models import Joint, JointMark
+from garage.forms.choices import TicksField
 from garage.forms.within import FormWithin
 
 PREFIX = "joint-"
@@ -77,13 +78,13 @@ class ManyMarksForm(FormWithin):
 class ManyLooksForm(forms.Form):
     """`lines` are marked and wait for a look that whoever is signed in may take; none is ticked beforehand."""
 
-    marks = forms.MultipleChoiceField(
+    marks = TicksField(
         label="I looked at these",
-        widget=forms.CheckboxSelectMultiple,
         error_messages={
             "required": NONE_TICKED,
             "invalid_choice": "One of these was torqued anew or signed meanwhile: look again.",
         },
+        required=True,
     )
 
     def __init__(self, data: Any = None, *, lines: Iterable[tuple[JointLine, str]]) -> None:

@@ -40,8 +40,8 @@ def by_day(need: Need, last: date | None, today: date) -> ByDay | None:
 
 
 def _by(day: date, today: date) -> str:
-    return "today" if day == today else f"by {day_words(day)}"
+    return _day(day, today) if day == today else f"by {day_words(day)}"
 
 
 def _day(day: date, today: date) -> str:
-    return "today" if day == today else day_words(day)
+    return f"today, {day_words(day)}" if day == today else day_words(day)

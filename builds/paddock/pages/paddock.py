@@ -29,6 +29,7 @@ from garage.access import OWNER
 from garage.clock import dated_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Membership, Night, Vehicle
+from garage.pages.nights import dated_night_words
 
 TICK = (Act("Tick", "ticked"),)
 FAILS, TAKE_BACK = Act("It fails", "failed", "note"), Act("Take it back", "open")
@@ -101,9 +102,8 @@ def _nights(event: Event, at: datetime) -> tuple[str, ...]:
 
 
 def _night(night: Night) -> str:
-    begins, ends, due = (dated_words(moment) for moment in (night.from_at, night.until_at, night.due_at))
     jobs = ", ".join(f"“{job}” ({job.vehicle})" for job in night.jobs.all())
-    return f"Overnight {begins} to {ends}, cars ready by {due}: {jobs or 'no job yet'}."
+    return f"Overnight {dated_night_words(night)}: {jobs or 'no job yet'}."
 
 
 def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:

@@ -11,14 +11,15 @@ from builds.work.engine.running import Run, run_since
 
 MISSING, VOID, RAN, OLD, STANDS = "missing", "void", "ran", "old", "stands"
 LAPSED = frozenset({VOID, RAN, OLD})  # taken once, and to be taken again
-FINISHED, LEFT, WRITTEN = "finished", "left", "written"
+FINISHED, LEFT, WRITTEN, PULLED = "finished", "left", "written", "pulled"
 
 
 @dataclass(frozen=True, slots=True)
 class FinishedWork:
     """Work that ended on a car: its kinds (slugs), when it ended, when hands last went to it.
 
-    `end` is how: finished, left half done, or, of a crash, that it was written down.
+    `end` is how: finished, left half done, that a crash was written down, that a part was pulled; the
+    `title` is then the part's name.
     """
 
     id: int
@@ -30,8 +31,8 @@ class FinishedWork:
 
 
 def pulled_work(job: int, part: str, kinds: tuple[str, ...], at: datetime) -> FinishedWork:
-    """A part (its name) that came off for another car, for a job (id)."""
-    return FinishedWork(job, f"Pulled: {part}", kinds, at)
+    """Of a part (its name) that came off and that a job (id) gives back."""
+    return FinishedWork(job, part, kinds, at, end=PULLED)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,12 +11,17 @@ from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import OFF, SORTS
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.vocabulary import READINGS
-from builds.readings.engine.void import FINISHED, LEFT, OLD, RAN, VOID, WRITTEN, FinishedWork
+from builds.readings.engine.void import FINISHED, LEFT, OLD, PULLED, RAN, VOID, WRITTEN, FinishedWork
 from builds.work.engine.running import Run
 from garage.engine.moments import moment_words
 from garage.engine.said import says_unit
 
-ENDS = {FINISHED: "was finished", LEFT: "was worked on until", WRITTEN: "was written down"}
+ENDS = {
+    FINISHED: "was finished",
+    LEFT: "was worked on until",
+    WRITTEN: "was written down",
+    PULLED: "came off",
+}
 
 
 class Value(Protocol):
@@ -93,6 +98,11 @@ def goal_words(field: Field, limit: Limit | None, system: str) -> str:
     return f"{first} ± {second}" if limit.sort == OFF else f"{first} to {second}"
 
 
+def end_words(work: FinishedWork, zone: tzinfo, at: datetime) -> str:
+    """`“New tie rods” was worked on until Tue 2 Mar 15:00`, by the clock of that zone."""
+    return f"“{work.title}” {ENDS[work.end]} {moment_words(work.ended, zone, at)}"
+
+
 def lapse_words(line: Taken, zone: tzinfo, at: datetime) -> str:
     """Why what was taken counts no more, with moments by the clock of that zone; nothing while it stands."""
     if line.state == RAN and line.run is not None:
@@ -101,10 +111,10 @@ def lapse_words(line: Taken, zone: tzinfo, at: datetime) -> str:
         taken = moment_words(line.taken_at, zone, at)
         return f"It was taken {taken}, and counts for {line.days} day{'s' * (line.days > 1)}."
     if line.state == VOID and line.work is not None:
-        ended = f"“{line.work.title}” {ENDS[line.work.end]} {moment_words(line.work.ended, zone, at)}"
+        ended = end_words(line.work, zone, at)
         if line.through:
-            return f"It rests on {READINGS[line.through].label.lower()}: {ended}, after that was taken."
-        return f"{ended}, after it was taken."
+            return f"It rests on {READINGS[line.through].label.lower()}: {ended}, and that has not been taken since."
+        return f"{ended}, and it has not been taken since."
     return ""
 
 

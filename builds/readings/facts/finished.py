@@ -67,13 +67,15 @@ def _work(job: dict[str, Any]) -> Iterator[FinishedWork]:
 
 
 def _may_have_ended(vehicles: Iterable[Vehicle], since: datetime) -> QuerySet[Job]:
-    """What was finished since then, and what is not finished but was worked on or is a crash.
+    """What was finished since then, and what is not finished but was worked on; a crash written down since.
 
-    A job that hands went to again, or that was opened again, has no moment at which it was finished.
+    A job that hands went to again, or that was opened again, has no moment at which it was finished. The work
+    after a crash may have ended before anybody wrote the crash down.
     """
-    hands = Span.objects.filter(job=OuterRef("pk")).handled()
-    unfinished = Q(finished_at=None) & (Exists(hands) | names_any("kinds", [CRASH]))
-    return Job.objects.filter(vehicle__in=vehicles).with_texts().filter(Q(finished_at__gte=since) | unfinished)
+    unfinished = Q(finished_at=None) & Exists(Span.objects.filter(job=OuterRef("pk")).handled())
+    crashes = Q(made_at__gte=since) & names_any("kinds", [CRASH])
+    ended = Q(finished_at__gte=since) | unfinished | crashes
+    return Job.objects.filter(vehicle__in=vehicles).with_texts().filter(ended)
 
 
 def _ended(job: dict[str, Any]) -> tuple[datetime | None, str]:

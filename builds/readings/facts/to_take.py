@@ -18,9 +18,9 @@ from garage.models import Vehicle
 
 
 def to_take(job: Job, also: Collection[str] = ()) -> list[ReadingKind]:
-    """In measuring order; taken is what was read since hands went to it, or again to it, but for those in `also`.
+    """Of those that the job takes, in measuring order, what was not read since hands went to it; all in `also`.
 
-    Four queries, or none.
+    Of a job that was opened again, since hands went to it after that. Four queries, or none.
     """
     if not job.measures:
         return []
@@ -29,9 +29,8 @@ def to_take(job: Job, also: Collection[str] = ()) -> list[ReadingKind]:
     again = spans.filter(state=State.OPEN).aggregate(last=Max("from_at"))["last"]
     hands = spans.by_hands().filter(from_at__gte=again) if again else spans.by_hands()
     begun = hands.aggregate(first=Min("from_at"))["first"]
-    since = Reading.objects.on(job.vehicle).standing()
-    since = since.filter(at__gte=begun) if begun else since.filter(last_of=job)
-    taken = {reading.key for reading in since}
+    read = Reading.objects.on(job.vehicle).standing()
+    taken = {reading.key for reading in (read.filter(at__gte=begun) if begun else read.filter(last_of=job))}
     return [kind for key, kind in kinds.items() if key in job.measures and (key in also or key not in taken)]
 
 

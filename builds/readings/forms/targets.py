@@ -12,6 +12,7 @@ from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.wanted_limits import WantedLimit
 from builds.readings.forms.limits import LimitsForm, known_words, mark_field
 from builds.readings.models.target import Target
+from garage.forms.choices import TicksField
 from garage.forms.edits import EditForm
 from garage.models import Garage
 
@@ -90,7 +91,7 @@ class LimitOffersForm(LimitsForm):
 class RequiredForm(EditForm, forms.Form):
     """Which readings a car must have; none only when that is said."""
 
-    kinds = forms.MultipleChoiceField(label="It must have", required=False, widget=forms.CheckboxSelectMultiple)
+    kinds = TicksField(label="It must have")
     none = forms.BooleanField(label="This car needs no readings to be fit to run", required=False)
 
     def __init__(

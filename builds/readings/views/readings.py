@@ -121,7 +121,7 @@ def reading_many(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.put(str(refused), refused.field)
         else:
-            messages.success(request, f"Written down of {vehicle}: {names_of(one.kind for one in measured)}.")
+            messages.success(request, f"Measured on {vehicle}: {names_of(one.kind for one in measured)}.")
             return see(reverse("reading_list", args=[pk]))
     on_wheels = any(wants_wheels(kind.conditions) for kind in kinds)
     context = {"vehicle": vehicle, "stripped": stripped_until(vehicle, at) if on_wheels else ""}

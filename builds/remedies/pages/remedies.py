@@ -18,12 +18,12 @@ from garage.models import Entry, Membership
 MOST_LATE = 3  # jobs that are named
 ENOUGH = 10.0  # seconds of trying, all rounds together, after which somebody says whether to go on
 BY_PLAN = (
-    "Each was planned, in the order of how much trouble it is, and does when the plan has the car in time.",
+    "Each was planned, least trouble first. It is enough when the plan has the car in time.",
     "None of them gets it there.",
 )
 BY_ODDS = (
-    "The plan has it in time already, so each was judged by {} runs of the work, in the order of how much trouble "
-    "it is, and does when 8 of 10 have the car in time.",
+    "The plan has it in time already, so each was judged by {} runs of the work, least trouble first. "
+    "It is enough when 8 of 10 have the car in time.",
     "None of them gets it to 8 of 10 runs.",
 )
 TOGETHER = ("", "alone", *(f"alone and up to {number} together" for number in ("two", "three", "four")))

@@ -6,6 +6,7 @@ from django import forms
 
 from builds.scrutineering.engine.check_list import HAS
 from builds.scrutineering.models.check import OWN_TEXT_MAX, CheckItem, OrganiserList
+from garage.forms.choices import TicksField
 from garage.forms.edits import EditForm
 from garage.forms.systems import SystemsField
 from garage.models import Vehicle
@@ -39,11 +40,9 @@ class LeaveOutForm(forms.Form):
 
 
 class HasForm(EditForm, forms.Form):
-    tags = forms.MultipleChoiceField(
+    tags = TicksField(
         label="This car has",
         choices=[(slug, words.capitalize()) for slug, words in HAS.items()],
-        required=False,
-        widget=forms.CheckboxSelectMultiple,
         help_text="items that are only for what it lacks are left out of its lists",
     )
 

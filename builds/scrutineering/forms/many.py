@@ -8,6 +8,7 @@ from django import forms
 
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import CheckRow
+from garage.forms.choices import TicksField
 from garage.forms.within import FormWithin
 
 MEANWHILE = "One of these is ticked or failed meanwhile: look again."
@@ -17,10 +18,8 @@ class SectionForm(forms.Form):
     """Nothing is ticked beforehand; `seen` are the items (pk) that were drawn, and none but those is meant."""
 
     all = forms.BooleanField(label="I looked at all of these", required=False)
-    but = forms.MultipleChoiceField(
+    but = TicksField(
         label="but not at",
-        widget=forms.CheckboxSelectMultiple,
-        required=False,
         error_messages={"invalid_choice": MEANWHILE},
     )
     seen = forms.CharField(required=False, max_length=4000, widget=forms.HiddenInput)
@@ -33,7 +32,7 @@ class SectionForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
         if cleaned.get("but") and not cleaned.get("all"):
-            self.add_error("all", "Tick this too, or take the marks off below: so nothing is ticked.")
+            self.add_error("all", "Tick this too, or take the marks off below: as it is, nothing is ticked.")
         return cleaned
 
     @property
@@ -47,10 +46,8 @@ class SectionForm(forms.Form):
 class ManyForm(FormWithin):
     """`rows` are those that are not ticked; what was worked on or is void is ticked one by one."""
 
-    alone = forms.MultipleChoiceField(
+    alone = TicksField(
         label="These want a look of their own: I looked at",
-        widget=forms.CheckboxSelectMultiple,
-        required=False,
         error_messages={"invalid_choice": MEANWHILE},
     )
 

@@ -9,7 +9,8 @@ from builds.needs.pages.words import place_words
 from builds.shelf.pages.tap import Tap, move_url
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
-from garage.clock import clock_words
+from garage.clock import zone
+from garage.engine.moments import moment_words
 from garage.models import Garage, Vehicle
 from parts.engine.ledger import AT_HAND
 from parts.engine.words import amount_words
@@ -64,7 +65,7 @@ def _line(owed: Owed, held: list[Balance], at: datetime) -> OwedLine:
         amount_words(move.part.unit, move.quantity) if not move.part.single else "",
         owed.job,
         use.job if use else None,
-        clock_words(move.at, at),
+        moment_words(move.at, zone(), at),
         (timezone.localtime(at).date() - timezone.localtime(move.at).date()).days,
         ", ".join(place_words(place) for place in there) or "nowhere that is known",
         tuple(tap for place in there if (tap := _tap(owed, place))),

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 
 from builds.bench.catalogue import TOPICS, sum_called
 from builds.bench.frame.drawing import Drawing, Label, Line, Ring
@@ -10,7 +11,8 @@ from builds.bench.frame.sums import Sum, Worked
 from builds.readings.engine.vocabulary import READINGS
 from builds.sums.facts import CarFigure, disturbed
 from builds.sums.models import KeptSum
-from garage.clock import dated_words
+from garage.clock import zone
+from garage.engine.moments import moment_words
 from garage.models import Vehicle
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
@@ -50,7 +52,7 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
     return topics
 
 
-def known_words(asked: Sum, known: Mapping[str, CarFigure], vehicle: Vehicle) -> list[str]:
+def known_words(asked: Sum, known: Mapping[str, CarFigure], vehicle: Vehicle, at: datetime) -> list[str]:
     """Where the figures of a car come from, a sentence for each source, and what was done to it since."""
     kept: dict[str, KeptSum] = {}
     read: list[str] = []
@@ -65,11 +67,10 @@ def known_words(asked: Sum, known: Mapping[str, CarFigure], vehicle: Vehicle) ->
     for one in kept.values():
         source = sum_called(one.name)
         title = source.title if source else one.name
-        said.append(f"As kept with “{title}” by {one.by.name} on {dated_words(one.at)}.")
+        said.append(f"As kept with “{title}” by {one.by.name} on {moment_words(one.at, zone(), at)}.")
         if work := hit.get(one.pk):
-            said.append(
-                f"Since then “{work.title}” was done, on {dated_words(work.ended)}: see whether they still hold."
-            )
+            ended = moment_words(work.ended, zone(), at)
+            said.append(f"Since then “{work.title}” was done, on {ended}: see whether they still hold.")
     return said
 
 

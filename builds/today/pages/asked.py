@@ -6,7 +6,7 @@ from builds.today.facts.asked import Asked
 def asked_words(asked: Asked) -> str:
     if asked.person:
         return f"{asked.person.name}, tonight"
-    return str(asked.job or asked.event or "tonight")
+    return f"“{asked.job}”" if asked.job else str(asked.event or "tonight")
 
 
 def asked_query(asked: Asked) -> str:

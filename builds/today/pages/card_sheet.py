@@ -11,7 +11,6 @@ from django.urls import reverse
 from builds.joints.engine.torque_words import torque_lines
 from builds.joints.pages.joint_torques import torque_rows
 from builds.needs.pages.needs import need_lines
-from builds.plan.pages.nights import night_words
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.pages.time_log import names, point_words
 from builds.today.facts.asked import Asked
@@ -22,10 +21,11 @@ from builds.verdict.pages import SheetHead, head_of
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
-from garage.clock import clock_words
+from garage.clock import dated_words
 from garage.engine.moments import day_words
 from garage.engine.words import work_words
 from garage.models import Garage
+from garage.pages.nights import dated_night_words
 from garage.pages.people import whereabouts
 
 
@@ -140,12 +140,12 @@ class _Cards:
         yield f"{job.vehicle}, {job.get_rank_display()}"
         left = f"about {work_words(self.work.left(job.pk))} left"
         if turn.start and turn.start > self.work.at:
-            left = f"{clock_words(turn.start, self.work.at)}: {left}"
+            left = f"{dated_words(turn.start)}: {left}"
         state = "" if job.state == State.OPEN else job.get_state_display()
         yield ", ".join(filter(None, [left, state, f"with {names(others)}" if others else ""]))
         at_home = ", ".join(str(use.station) for use in self.facts.uses[job.pk])
         night = job.overnight(self.work.at)
-        where = f"{night}, {night_words(night, self.work.at)}" if night else at_home
+        where = f"{night}, {dated_night_words(night)}" if night else at_home
         skill = f"Skill: {job.skill.name.lower()}" if job.skill else ""
         yield ". ".join(filter(None, [f"At: {where}" if where else "", skill]))
         yield job.state_note

@@ -57,7 +57,10 @@ CHECK = {
 
 # So many items that nobody has looked at are named; of more it is said how many they are.
 NAMED = 5
-GENERAL = "the general list"
+
+
+def _list_of(organiser: str) -> str:
+    return f"the list of {organiser}" if organiser else "the general list"
 
 
 def _with(sentence: str, words: str) -> str:
@@ -109,8 +112,8 @@ def parts(facts: Facts) -> Iterator[Reason]:
 
 def checks(facts: Facts) -> Iterator[Reason]:
     if stale := facts.stale_list:
-        was, now = stale.made_by or GENERAL, stale.looked_at_by or GENERAL
-        words = f"It was made by {was}, and the event is looked at by {now}: make it again."
+        was, now = _list_of(stale.made_by), _list_of(stale.looked_at_by)
+        words = f"It was made from {was}, and the event goes by {now}: make it again."
         yield _check(CheckFact(stale.entry, "the list itself", "open", words))
     fallen = tuple(_fallen(facts.checks))
     unseen = [check for check in fallen if _unseen(check)]

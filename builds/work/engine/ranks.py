@@ -15,13 +15,11 @@ RANK_ORDER: dict[str, int] = {rank: place for place, rank in enumerate(RANKS)}
 
 LEAST_LETTERS = 6
 """A reason of fewer letters says nothing to somebody else; our own choice, no source."""
-
-
 SAY_WHY = "Say why in words: the next who reads it has to understand it."
 
 
 def says_why(reason: str) -> bool:
-    """Whether a reason is more than a dot; `SAY_WHY` is what is said of one that is not."""
+    """Whether a reason has letters enough to say something; `SAY_WHY` is what is said of one that has not."""
     return sum(letter.isalpha() for letter in reason) >= LEAST_LETTERS
 
 

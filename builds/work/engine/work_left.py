@@ -1,6 +1,6 @@
 """How long a job was worked on and how much of it is left, in minutes of hands-on time."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import datetime
 
 LEAST_LEFT = 15
@@ -21,3 +21,11 @@ def left_of(likely: int, spent: int, by_hand: int | None = None, running: int = 
     """
     left = likely - spent if by_hand is None else by_hand - running
     return max(LEAST_LEFT, left)
+
+
+def left_after(
+    worked: Collection[tuple[datetime, datetime | None]], at: datetime, likely: int, by_hand: int | None
+) -> int:
+    """As `left_of`, of a job that was `worked` on in these stretches (as `minutes_between`)."""
+    running = [stretch for stretch in worked if stretch[1] is None]
+    return left_of(likely, minutes_between(worked, at), by_hand, minutes_between(running, at))

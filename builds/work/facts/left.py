@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from datetime import datetime
 
-from builds.work.engine.work_left import left_of, minutes_between
+from builds.work.engine.work_left import left_after
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.models import Vehicle
@@ -21,6 +21,5 @@ def minutes_left(cars: Iterable[Vehicle], at: datetime) -> dict[int, int]:
             worked.append((since, until))
     left: dict[int, int] = defaultdict(int)
     for (_, car, likely, by_hand), worked in jobs.items():
-        running = [stretch for stretch in worked if stretch[1] is None]
-        left[car] += left_of(likely, minutes_between(worked, at), by_hand, minutes_between(running, at))
+        left[car] += left_after(worked, at, likely, by_hand)
     return dict(left)

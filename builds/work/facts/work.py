@@ -11,7 +11,7 @@ from django.db.models import Exists, OuterRef, Prefetch
 from builds.work.engine.blocks import Block
 from builds.work.engine.ranks import RANK_ORDER
 from builds.work.engine.urgency import Urgency, inherited
-from builds.work.engine.work_left import left_of, minutes_between
+from builds.work.engine.work_left import left_after, minutes_between
 from builds.work.engine.working_order import Wait, working_order
 from builds.work.facts.cure_times import CureTimes
 from builds.work.facts.waits import waits_of
@@ -119,14 +119,7 @@ def _stretches(spans: Iterable[Span]) -> list[tuple[datetime, datetime | None]]:
 
 def left_of_job(job: Job, worked: Iterable[Span], at: datetime) -> int:
     """Minutes left of an open job, from its stretches of work."""
-    stretches = _stretches(worked)
-    running = [stretch for stretch in stretches if stretch[1] is None]
-    return left_of(
-        job.likely_minutes,
-        minutes_between(stretches, at),
-        job.left_minutes,
-        minutes_between(running, at),
-    )
+    return left_after(_stretches(worked), at, job.likely_minutes, job.left_minutes)
 
 
 def with_people(members: str) -> Prefetch:

@@ -174,13 +174,14 @@ class TestWhatIsSaid:
         assert "Hub bearing Heron 18:00 to 19:00" in said(owner, f"/events/{fair.event.pk}/")
         assert "In the paddock at Saltmarsh 18:00 to 22:00, cars ready by Wed 08:00" in said(owner, "/")
         assert "in the paddock, Saltmarsh" in said(owner, "/plan/")
-        assert "It is done then, in the paddock, by whoever goes." in said(owner, f"/jobs/{fair.hub.pk}/")
+        assert "It is to be done then, in the paddock, by whoever goes." in said(owner, f"/jobs/{fair.hub.pk}/")
         assert (
             "Overnight Tue 2 Mar 18:00 to Tue 2 Mar 22:00, cars ready by Wed 3 Mar 08:00: “Hub bearing” (Heron)."
             in said(owner, f"/paddock/{fair.event.pk}/")
         )
         (hand,) = card_sheet_rows(cast.garage, NOW, Asked(job=fair.hub)).hands
-        assert any("At: the paddock, Saltmarsh, 18:00 to 22:00" in line for line in hand.cards[0].facts)
+        there = "At: the paddock, Saltmarsh, Tue 2 Mar 18:00 to Tue 2 Mar 22:00, cars ready by Wed 3 Mar 08:00"
+        assert any(there in line for line in hand.cards[0].facts)
 
     def test_nobody_goes(self, owner, fair):
         fair.event.people.clear()
@@ -261,8 +262,10 @@ class TestWritingItDown:
         path = f"/events/{fair.event.pk}/edit/"
         early = owner.press(path, {**sent, "ends_at": "2027-03-03T07:59"})
         assert early.context["form"].errors["ends_at"] == [
-            "The morning after a night of it would be later: change that first."
+            "A night in its paddock has its morning after that: change the night first."
         ]
         late = owner.press(path, {**sent, "gates_at": "2027-03-02T18:01"})
-        assert late.context["form"].errors["gates_at"] == ["A night of it begins before: change that first."]
+        assert late.context["form"].errors["gates_at"] == [
+            "A night in its paddock begins before that: change the night first."
+        ]
         assert owner.press(path, {**sent, "ends_at": "2027-03-03T08:00"}).status_code == 303

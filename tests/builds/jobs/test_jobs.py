@@ -113,6 +113,12 @@ def test_a_reason_goes_when_the_job_is_safety_again(owner, car):
     assert (job.rank, job.lowered_because) == ("safety", "")
 
 
+def test_what_work_takes_is_said_in_hours(owner, car):
+    job = JobFactory(vehicle=car, low_minutes=3000, likely_minutes=3120, high_minutes=4680)
+    page = owner.get(f"/jobs/{job.pk}/").content.decode()
+    assert "<dd>52 h</dd>" in page and "<dd>50 h / 78 h</dd>" in page
+
+
 @pytest.mark.parametrize(
     ("field", "value", "sentence"),
     [

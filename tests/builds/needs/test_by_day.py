@@ -14,10 +14,10 @@ TODAY, THURSDAY = date(2027, 3, 2), date(2027, 3, 4)
     "given, last, words, act_on, late",
     [
         ({}, THURSDAY, "must be here by Thu 4 Mar", THURSDAY, False),
-        ({}, TODAY, "must be here today", TODAY, False),
+        ({}, TODAY, "must be here today, Tue 2 Mar", TODAY, False),
         ({}, date(2027, 3, 1), "too late: it had to be here by Mon 1 Mar", TODAY, True),
         ({"lead_days": 0}, THURSDAY, "order by Thu 4 Mar, here by Thu 4 Mar", THURSDAY, False),
-        ({"lead_days": 2}, THURSDAY, "order today, here by Thu 4 Mar", TODAY, False),
+        ({"lead_days": 2}, THURSDAY, "order today, Tue 2 Mar, here by Thu 4 Mar", TODAY, False),
         (
             {"lead_days": 3},
             THURSDAY,
@@ -25,7 +25,13 @@ TODAY, THURSDAY = date(2027, 3, 2), date(2027, 3, 4)
             TODAY,
             True,
         ),
-        ({"lead_days": 1}, TODAY, "too late to order: it takes 1 day and must be here today", TODAY, True),
+        (
+            {"lead_days": 1},
+            TODAY,
+            "too late to order: it takes 1 day and must be here today, Tue 2 Mar",
+            TODAY,
+            True,
+        ),
         ({"expected_on": THURSDAY}, THURSDAY, "may come until Thu 4 Mar", THURSDAY, False),
         ({"expected_on": THURSDAY, "lead_days": 9}, THURSDAY, "may come until Thu 4 Mar", THURSDAY, False),
         (

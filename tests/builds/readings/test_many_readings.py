@@ -44,7 +44,7 @@ def test_two_are_taken_and_the_third_is_left_for_later(helper, cast, car):
     assert (taken["toe_front"].instrument, taken["wheel_torque"].instrument) == ("string box", "torque wrench")
     assert {reading.floor for reading in taken.values()} == {"levelled"}
     said = [str(message) for message in helper.get(answer["Location"]).context["messages"]]
-    assert said == ["Written down of Heron: front toe, wheel torque."]
+    assert said == ["Measured on Heron: front toe, wheel torque."]
 
 
 def test_nothing_at_all_is_said(helper, car):

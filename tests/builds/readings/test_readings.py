@@ -140,7 +140,7 @@ def test_void_says_which_job_and_when(owner, cast, car):
     take(car, "toe_front", cast.owner, at=NOW - 2 * HOUR)
     job = voided(car, cast.owner, "steering_arm")
     page = text(owner, url("reading_list", car))
-    assert "“Replace the steering arm” was finished Tue 2 Mar 16:00, after it was taken." in page
+    assert "“Replace the steering arm” was finished Tue 2 Mar 16:00, and it has not been taken since." in page
     assert reverse("job_page", args=[job.pk]) in page
     assert "This job voids: " in text(owner, reverse("job_page", args=[job.pk]))
 

@@ -46,7 +46,7 @@ def test_work_left_half_done_has_spoilt_it(cast, car, rod, owner, end):
         steps.hold(rod, by=cast.helper, at=NOW - 2 * HOUR, reason="no thread left")
     else:
         steps.drop(rod, by=cast.owner, at=NOW - 2 * HOUR, reason="no thread left")
-    said = "“New tie rods” was worked on until Tue 2 Mar 15:00, after it was taken."
+    said = "“New tie rods” was worked on until Tue 2 Mar 15:00, and it has not been taken since."
     assert toe(car) == ("void", said)
     assert said in text(owner, url("reading_list", car))
     (kind,) = [kind for kind in setup_sheet(car, NOW).kinds if kind.key == "toe_front"]
@@ -61,7 +61,7 @@ def test_work_finished_without_a_start_has_spoilt_it_though_its_point_was_never_
         steps.release(rod, by=cast.helper, at=NOW - HOUR)
     elif end == "dropped":
         steps.drop(rod, by=cast.owner, at=NOW - HOUR, reason="other rods")
-    assert toe(car) == ("void", "“New tie rods” was finished Tue 2 Mar 15:00, after it was taken.")
+    assert toe(car) == ("void", "“New tie rods” was finished Tue 2 Mar 15:00, and it has not been taken since.")
 
 
 def test_who_signs_the_point_afterwards_spoils_nothing(cast, car, rod):
@@ -77,10 +77,17 @@ def test_who_signs_the_point_afterwards_spoils_nothing(cast, car, rod):
 def test_work_that_ended_in_the_moment_it_was_taken_has_spoilt_it(cast, car, rod):
     """Nobody can tell which was first, and it is the oldest reading, before which nothing is looked for."""
     steps.finish(rod, by=cast.helper, at=NOW - 5 * HOUR)
-    assert toe(car)[0] == "void"
+    assert toe(car) == ("void", "“New tie rods” was finished Tue 2 Mar 12:00, and it has not been taken since.")
 
 
 def test_a_crash_was_written_down_and_not_finished(cast, car):
     fields = {"title": "Hit the kerb", "work": (30, 60, 90), "kinds": ["crash"]}
     jobs.add(car, by=cast.owner, at=NOW - 2 * HOUR, **fields)
-    assert toe(car) == ("void", "“Hit the kerb” was written down Tue 2 Mar 15:00, after it was taken.")
+    assert toe(car) == ("void", "“Hit the kerb” was written down Tue 2 Mar 15:00, and it has not been taken since.")
+
+
+def test_a_crash_has_spoilt_it_though_the_work_after_it_was_over_before_anybody_wrote_it_down(cast, car):
+    fields = {"title": "Hit the kerb", "work": (30, 60, 90), "kinds": ["crash"]}
+    job = jobs.add(car, by=cast.owner, at=NOW - 2 * HOUR, **fields)
+    steps.finish(job, by=cast.owner, at=NOW - HOUR, moment=NOW - 8 * HOUR)
+    assert toe(car) == ("void", "“Hit the kerb” was written down Tue 2 Mar 15:00, and it has not been taken since.")

@@ -68,7 +68,7 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
     assert [each.sentence for each in reasons] == [
         "Not taken yet: Brake bleed and leak check.",
         "Out of its limits: Camber. Front left -0.9°, wanted -1.5° ± 0.2° (top out +).",
-        "Void: Front toe. “Replace the steering arm” was finished Tue 2 Mar 16:00, after it was taken.",
+        "Void: Front toe. “Replace the steering arm” was finished Tue 2 Mar 16:00, and it has not been taken since.",
         "Counts as a note only: Wheel torque. Not written down: instrument.",
         "Failed: Fuel leak test. Looked at failed.",
     ]

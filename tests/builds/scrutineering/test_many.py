@@ -114,7 +114,7 @@ def test_nothing_ticked_and_exceptions_of_nothing_are_said_at_the_form(helper, c
     answer = helper.press(path(checklist), {f"{drawn.prefix}-but": [brakes(checklist)[0].pk]})
     assert answer.status_code == 422
     assert section(answer.context["form"]).errors["all"] == [
-        "Tick this too, or take the marks off below: so nothing is ticked."
+        "Tick this too, or take the marks off below: as it is, nothing is ticked."
     ]
 
 

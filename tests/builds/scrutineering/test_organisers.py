@@ -106,6 +106,6 @@ def test_a_list_made_before_its_organiser_was_known_is_made_again_before_the_car
     assert said() == []
     owner.press("/organisers/add/", LIST)
     (line,) = said()
-    assert "made by the general list, and the event is looked at by Kiln Lane Club" in line
+    assert "made from the general list, and the event goes by the list of Kiln Lane Club" in line
     check_lists.make(entry, by=cast.owner, at=NOW)
     assert said() == []

@@ -1,9 +1,11 @@
 """Robbing a car: what it is owed stands on its list at once, and goes when it is given back."""
 
 from datetime import timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 
+from builds.readings.engine.why_not import lapse_words
 from builds.readings.facts.readings import readings_of
 from builds.shelf.actions import shelf
 from builds.verdict.facts.verdict import verdict_of
@@ -181,6 +183,13 @@ def test_pulling_makes_the_donors_readings_void_and_undoing_it_lets_them_stand(f
     assert measured() == ["void", "void", "stands"]
     fleet.undo(move)
     assert measured() == ["stands", "stands", "stands"]
+
+
+def test_a_reading_that_a_pull_made_void_says_that_the_part_came_off(fleet, measured, cast):
+    fleet.carry("pull", fleet.on_badger, fleet.bench)
+    line = readings_of(cast.garage, [fleet.badger], NOW)[fleet.badger.pk].lines["toe_front"]
+    said = lapse_words(line, ZoneInfo(cast.garage.time_zone), NOW)
+    assert "“Front hubs” came off Tue 2 Mar 17:00, and " in said
 
 
 def test_giving_the_part_back_does_not_mend_the_readings(fleet, measured):

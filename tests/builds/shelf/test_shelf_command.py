@@ -39,7 +39,7 @@ def test_what_is_owed_and_what_is_short(cast):
     nut = PartFactory(garage=cast.garage, name="Hub nut", supplier="Mill Ltd", cost_minor=250, low_level=4)
     NeedFactory(job=front, part=nut, what="Hub nut", quantity=2)
     said = printed()
-    assert "Badger is owed:\n  2 pieces of Front hubs (safety) since 17:00, now the bench" in said
+    assert "Badger is owed:\n  2 pieces of Front hubs (safety) since Tue 2 Mar 17:00, now the bench" in said
     assert "for “Front end” (Heron)" in said
     assert "To find:\n  2 × Hub nut, to find: “Front end” (Heron)" in said
     assert "To buy from Mill Ltd:" in said and "15.00 EUR" in said

@@ -8,6 +8,7 @@ from builds.bench.catalogue import sum_called
 from builds.steps.actions import jobs, steps
 from builds.sums import actions
 from builds.sums.models import KeptSum
+from builds.sums.pages.kept import kept_rows
 from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import take, voided
 from tests.factories import NOW, VehicleFactory
@@ -97,6 +98,12 @@ def test_work_on_the_springs_makes_a_kept_weighing_void(owner, cast, heron, cloc
     assert "Void: “New springs” was done on" in body
     offered = words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
     assert "Since then “New springs” was done" in offered
+
+
+def test_a_kept_sum_of_long_ago_says_its_year(owner, heron):
+    keep(owner, heron)
+    (row,) = kept_rows(heron, NOW + timedelta(days=400))
+    assert row.when.startswith("2 Mar 2027")
 
 
 def test_polishing_leaves_it(owner, cast, heron, clock):

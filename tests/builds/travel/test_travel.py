@@ -57,7 +57,7 @@ def test_it_is_written_on_the_entry(owner, day):
 
 def test_what_takes_a_car_does_not_go_before_that_is_over(day):
     day.goes(day.entry, "van", day.tug)
-    with pytest.raises(Refused, match="Tug takes Heron to Saltmarsh Hill Climb: say there what else takes it first"):
+    with pytest.raises(Refused, match="Tug takes Heron to Saltmarsh Hill Climb: say first what else takes it there"):
         cars.let_go(day.tug, at=NOW)
     cars.let_go(day.tug, at=day.entry.event.ends_at)
     day.tug.refresh_from_db()

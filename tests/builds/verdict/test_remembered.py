@@ -20,7 +20,7 @@ from builds.verdict.facts.verdict import verdict_of
 from builds.work.facts.work import load_work
 from garage.http import visible
 from garage.models import Event, Garage, Membership, Vehicle
-from garage.remembered import forget, notes_of
+from garage.remembered import notes_of
 from tests.builds.plan.plan_kit import evenings, followed, planned
 from tests.builds.readings.reading_kit import limit, require, take
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, LinkFactory, MembershipFactory, VehicleFactory
@@ -30,9 +30,9 @@ MINUTE, DAY = timedelta(minutes=1), timedelta(days=1)
 
 
 @pytest.fixture(autouse=True)
-def remembers(settings):
+def remembers(settings, monkeypatch):
     settings.REMEMBERS = True
-    forget()
+    monkeypatch.setattr("garage.remembered._notes", {})
 
 
 @pytest.fixture
@@ -95,11 +95,11 @@ def test_the_open_work_is_remembered_and_its_order_is_read_each_time(cast, car):
     assert load_work(Garage.objects.get(pk=cast.garage.pk), NOW).jobs[second.pk].state == "in_hand"
 
 
-def test_a_plan_is_read_whole_once_and_then_remembered(cast, car):
+def test_a_plan_is_read_whole_once_and_then_remembered(cast, car, monkeypatch):
     evenings(cast.owner)
     JobFactory(vehicle=car, made_by=cast.owner)
     plan, garage = planned(cast.garage), Garage.objects.get(pk=cast.garage.pk)
-    forget()
+    monkeypatch.setattr("garage.remembered._notes", {})
     for asked in (2, 1):
         with CaptureQueriesContext(connection) as made:
             assert shown(garage).placed == plan.placed

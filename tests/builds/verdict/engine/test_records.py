@@ -228,8 +228,8 @@ def test_many_items_that_nobody_has_looked_at_are_told_as_one(many, reasons):
 @pytest.mark.parametrize(
     ("made_by", "looked_at_by", "said"),
     [
-        ("Kiln Lane", "", "by Kiln Lane, and the event is looked at by the general list"),
-        ("", "Kiln Lane", "by the general list, and the event is looked at by Kiln Lane"),
+        ("Kiln Lane", "", "from the list of Kiln Lane, and the event goes by the general list"),
+        ("", "Kiln Lane", "from the general list, and the event goes by the list of Kiln Lane"),
     ],
 )
 def test_a_list_that_its_event_is_not_looked_at_by_is_to_be_made_again(made_by, looked_at_by, said):
