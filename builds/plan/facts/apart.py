@@ -1,4 +1,4 @@
-"""What is not done on one car at the same time, for the planner: stations of the car's own, kept whole or shared.
+"""What is not done at the same time on one car, or in the shop, for the planner: stations kept whole or shared.
 
 The engine of a car is shared by all who have their hands in it; whoever runs it has it whole.
 """
@@ -8,15 +8,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builds.plan.engine.ids import id_of
+from builds.plan.facts.nights import night_of
 from builds.plan.facts.rows import PlanRows
 from builds.planner.problem import Station
-from builds.work.engine.apart import APART, Apart
+from builds.work.engine.apart import APART, OUTSIDE, Apart
 from builds.work.models.job import Job
 
 
 @dataclass(frozen=True)
 class _Kept:
-    """One rule on one car that has work of both sorts, and the jobs that it keeps apart.
+    """One rule where there is work of both sorts, and the jobs that it keeps apart: of one car, or of all in the shop.
 
     A job takes at least one person's time, so that there is `room` for as many as could be worked on at once.
     """
@@ -27,11 +28,12 @@ class _Kept:
 
     @property
     def id(self) -> str:
-        return id_of(self.rule.what, self.jobs[0].vehicle_id)
+        car = self.jobs[0].vehicle
+        return id_of(self.rule.what, car.garage_id if self.rule.whole_shop else car.pk)
 
 
 def stations(rows: PlanRows) -> Iterator[Station]:
-    """Only on cars where it makes a difference."""
+    """Only where it makes a difference."""
     for kept in _kept(rows):
         yield Station(kept.id, kept.room, None, kept.rule.called(kept.jobs[0].vehicle.name))
 
@@ -54,10 +56,17 @@ def _kept(rows: PlanRows) -> Iterator[_Kept]:
     by_car: dict[int, list[Job]] = defaultdict(list)
     for job in rows.work.jobs.values():
         by_car[job.vehicle_id].append(job)
-    for mine in by_car.values():
-        for rule in APART:
-            alone = any(rule.is_alone(job) for job in mine)
-            jobs = [job for job in mine if rule.is_alone(job) or rule.is_rest(job)]
+    outside = {station.pk for station in rows.stations if station.slug in OUTSIDE}
+    in_shop = [job for job in rows.work.jobs.values() if not _is_outside(job, rows, outside)]
+    for rule in APART:
+        for beside in [in_shop] if rule.whole_shop else by_car.values():
+            alone = any(rule.is_alone(job) for job in beside)
+            jobs = [job for job in beside if rule.is_alone(job) or rule.is_rest(job)]
             room = min(len(jobs), len(rows.members))
             if alone and room > 1 and any(rule.is_rest(job) for job in jobs):
                 yield _Kept(rule, jobs, room)
+
+
+def _is_outside(job: Job, rows: PlanRows, outside: set[int]) -> bool:
+    """In the paddock, or at one of the stations (pk) `outside`."""
+    return night_of(job, rows) is not None or any(use.station_id in outside for use in rows.uses.get(job.pk, ()))

@@ -1,4 +1,4 @@
-"""What is not done on one car at the same time, by whomever."""
+"""What is not done on one car, or in one shop, at the same time, by whomever."""
 
 from collections.abc import Collection
 from dataclasses import dataclass
@@ -7,10 +7,13 @@ from typing import Protocol
 RUNS = frozenset({"engine_run", "driven"})
 HOT = frozenset({"hot_work", "chassis_weld"})
 FUEL_OPEN = frozenset({"fuel_drained", "fuel_line"})
+SPRAYS = frozenset({"two_pack"})
+OUTSIDE = frozenset({"driveway"})
+"""Stations (slugs) that share no air with the rest of the shop."""
 
 
 class OnCar(Protocol):
-    """A job as far as what else is done on its car goes: its kinds of work (slugs) and how many hands are in it."""
+    """A job as far as what else is done beside it goes: its kinds of work (slugs) and how many hands are in it."""
 
     @property
     def kinds(self) -> Collection[str]: ...
@@ -25,7 +28,7 @@ class Apart:
 
     `rest` is None for all that hands are needed for. `what` of the car it is about, and how that is meanwhile:
     `while_alone`, `while_rest`. `ends_at_once`: whoever begins the one has only to put the other down for it.
-    Source: common practice, no source.
+    `whole_shop`: nor is it on any other car in the shop. Source: common practice, no source.
     """
 
     what: str
@@ -35,10 +38,11 @@ class Apart:
     while_alone: str
     while_rest: str
     ends_at_once: bool = True
+    whole_shop: bool = False
 
     def called(self, car: str) -> str:
-        """`the engine of Wren`, of the car of that name."""
-        return f"the {self.what} of {car.strip()}"
+        """`the engine of Wren`, of the car of that name; `the shop` where it goes for all of it."""
+        return f"the {self.what}" if self.whole_shop else f"the {self.what} of {car.strip()}"
 
     def is_alone(self, job: OnCar) -> bool:
         return not self.alone.isdisjoint(job.kinds)
@@ -54,4 +58,13 @@ APART = (
     Apart("engine", RUNS, None, "nobody has his hands in a car whose engine runs", "runs", "stays off"),
     # A weld that is put down is still hot, a line that is put down is still open.
     Apart("fuel", HOT, FUEL_OPEN, "no sparks near open fuel", "stays closed", "is open", ends_at_once=False),
+    Apart(
+        "shop",
+        SPRAYS,
+        None,
+        "nobody else works in the shop while two-pack paint is sprayed, and the sheet of the paint says how long after",
+        "has two-pack paint in the air",
+        "is worked in",
+        whole_shop=True,
+    ),
 )

@@ -2,9 +2,10 @@
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
+from itertools import product
 from typing import Protocol
 
-from builds.work.engine.apart import APART, OnCar
+from builds.work.engine.apart import APART, Apart, OnCar
 
 
 class Beginning(OnCar, Protocol):
@@ -67,13 +68,14 @@ class InHand:
 class RoomNow:
     """The `stations` (by pk) of a garage and who has room in them now; `uses` are the units of each by job (pk).
 
-    `in_hand` is all that is worked on, at a station or not.
+    `in_hand` is all that is worked on, at a station or not; jobs (pk) `outside` are not done in the shop.
     """
 
     stations: Mapping[int, StationRoom] = field(default_factory=dict)
     occupied: tuple[Occupied, ...] = ()
     uses: Mapping[int, Mapping[int, int]] = field(default_factory=dict)
     in_hand: tuple[InHand, ...] = ()
+    outside: frozenset[int] = frozenset()
 
     def clash(self, job: Beginning, hands: Collection[int]) -> str:
         """Why these people (pk) cannot begin the job now, in a sentence; empty when they can.
@@ -93,14 +95,19 @@ class RoomNow:
         return ""
 
     def _beside(self, job: Beginning, theirs: frozenset[int]) -> str:
-        """What is in hand on the same car and is not done beside the job."""
-        for other in self.in_hand:
-            if other.car != job.vehicle_id or other.job == job.pk:
+        """What is in hand on the same car, or in the same shop, and is not done beside the job."""
+        for other, rule in product(self.in_hand, APART):
+            if other.job == job.pk or not self._meet(rule, job, other) or not rule.keeps_apart(job, other):
                 continue
-            for rule in APART:
-                if rule.keeps_apart(job, other) and not (rule.ends_at_once and _ends(other, theirs)):
-                    return f"“{other.title}” on {other.car_name} is in hand: {rule.why}."
+            if not (rule.ends_at_once and _ends(other, theirs)):
+                return f"“{other.title}” on {other.car_name} is in hand: {rule.why}."
         return ""
+
+    def _meet(self, rule: Apart, job: Beginning, other: InHand) -> bool:
+        """Whether they are done where the rule goes for both."""
+        if rule.whole_shop:
+            return self.outside.isdisjoint({job.pk, other.job})
+        return other.car == job.vehicle_id
 
     def _taken(self, station: StationRoom, car: int, units: int, others: Iterable[Occupied]) -> str:
         here = [one for one in others if one.station == station.pk]

@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 
+from builds.work.engine.apart import OUTSIDE
 from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom
 from builds.work.facts.work import Work
 from builds.work.models.job import Job, JobStation
@@ -17,13 +18,15 @@ def room_in(garage: Garage, work: Work) -> RoomNow:
     """With the work of the garage as it was loaded; two queries at most."""
     jobs = work.jobs.values()
     in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
-    return _room(garage.pk, tuple(in_hand), work.at)
+    away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
+    return _room(garage.pk, tuple(in_hand), work.at, away)
 
 
 def room_now(garage: int, at: datetime) -> RoomNow:
-    """Of a garage (pk), with the work in hand as it is now, which is `at` (aware); four queries at most."""
+    """Of a garage (pk), with the work in hand as it is now, which is `at` (aware); five queries at most."""
     spans = Span.objects.in_garage(garage).worked().running().select_related("job__vehicle").prefetch_related("crew")
-    return _room(garage, tuple(_in_hand(span.job, span.crew.all()) for span in spans), at)
+    away = Job.objects.in_garage(garage).open().filter(night__due_at__gt=at).values_list("pk", flat=True)
+    return _room(garage, tuple(_in_hand(span.job, span.crew.all()) for span in spans), at, away)
 
 
 def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:
@@ -33,7 +36,9 @@ def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:
     return InHand(job.pk, job.title, car.pk, car.name, frozenset(job.kinds), count, hands)
 
 
-def _room(garage: int, in_hand: tuple[InHand, ...], at: datetime) -> RoomNow:
+def _room(garage: int, in_hand: tuple[InHand, ...], at: datetime, away: Iterable[int]) -> RoomNow:
+    """`away` are jobs (pk) done in the paddock."""
+    outside = set(away)
     uses: dict[int, dict[int, int]] = defaultdict(dict)
     stations: dict[int, StationRoom] = {}
     open_uses = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES)
@@ -41,11 +46,14 @@ def _room(garage: int, in_hand: tuple[InHand, ...], at: datetime) -> RoomNow:
     for use in at_home.select_related("station"):
         uses[use.job_id][use.station_id] = use.units
         stations[use.station_id] = _station(use.station)
+        if use.station.slug in OUTSIDE:
+            outside.add(use.job_id)
     if not uses:
-        return RoomNow(in_hand=in_hand)
+        return RoomNow(in_hand=in_hand, outside=frozenset(outside))
     holds = list(_holds(garage))
     stations |= {hold.station_id: _station(hold.station) for hold in holds}
-    return RoomNow(stations, (*_worked_in(in_hand, uses), *map(_stripped, holds)), uses, in_hand)
+    occupied = (*_worked_in(in_hand, uses), *map(_stripped, holds))
+    return RoomNow(stations, occupied, uses, in_hand, frozenset(outside))
 
 
 def _station(station: Station) -> StationRoom:

@@ -13,7 +13,7 @@ from builds.work.models.job import Job
 from garage.models import Membership
 from tests.builds.events.night_kit import make_fair
 from tests.builds.plan.plan_kit import enter, evenings, job, main, planned, starts
-from tests.factories import NOW, MembershipFactory, VehicleFactory
+from tests.factories import NOW, JobStationFactory, MembershipFactory, StationFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -48,7 +48,8 @@ def test_whoever_runs_the_engine_has_the_car_to_himself(cast, wren):
 
 def test_everybody_else_waits_for_the_engine_and_is_told_until_when(cast, wren, owner):
     warm = both(wren, cast)
-    Job.objects.filter(pk=warm.pk).update(rank="safety", weight=9)
+    Job.objects.filter(pk=warm.pk).update(rank="safety")
+    Job.objects.exclude(pk=warm.pk).update(rank="wanted")
     plan = planned(cast.garage)
     assert starts(plan)["Warm it up"][0] == "Tue 18:00"
     wheels = Job.objects.get(title="Wheels off")
@@ -69,6 +70,51 @@ def test_sparks_and_open_fuel_are_planned_apart(cast, wren, first, then):
     assert starts(plan)["Warm it up"][0] == "Tue 19:00"
     how = "stays closed" if first == "chassis_weld" else "is open"
     assert reason(plan, warm) == (f"The fuel of Wren {how} for “Wheels off” until Tue 19:00, so “Warm it up” waits.")
+
+
+@pytest.fixture
+def spray(wren, cast):
+    return job(wren, cast, "Paint the arm", kinds=["two_pack"], rank="safety")
+
+
+@pytest.fixture
+def heron(cast):
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+def test_nobody_else_works_in_the_shop_while_two_pack_paint_is_sprayed(cast, spray, heron):
+    other = job(heron, cast, "Fit the fan", rank="wanted")
+    plan = planned(cast.garage)
+    assert starts(plan)["Fit the fan"][0] == "Tue 19:00"
+    assert reason(plan, other) == (
+        "The shop has two-pack paint in the air for “Paint the arm” until Tue 19:00, so “Fit the fan” waits."
+    )
+    (shop,) = plan.problem.stations
+    assert (shop.name, shop.capacity, shop.windows, shop.stands) == ("the shop", 2, None, False)
+
+
+def test_spraying_waits_until_the_shop_is_empty(cast, spray, heron):
+    job(heron, cast, "Fit the fan", rank="safety")
+    Job.objects.filter(pk=spray.pk).update(rank="wanted")
+    plan = planned(cast.garage)
+    assert starts(plan)["Paint the arm"][0] == "Tue 19:00"
+    assert reason(plan, spray) == ("The shop is worked in for “Fit the fan” until Tue 19:00, so “Paint the arm” waits.")
+
+
+def test_what_hardens_by_itself_or_is_done_on_the_driveway_goes_on_beside_it(cast, spray, heron):
+    job(heron, cast, "Let it harden", hands=0, rank="wanted")
+    driveway = StationFactory(garage=cast.garage, slug="driveway", name="Yard")
+    JobStationFactory(job=job(heron, cast, "Bleed it", rank="wanted"), station=driveway)
+    plan = planned(cast.garage)
+    assert {row[0] for name, row in starts(plan).items() if name != "Let it harden"} == {"Tue 18:00"}
+    assert [station.id for station in plan.problem.stations] == [f"station-{driveway.pk}"]
+
+
+def test_who_is_in_the_paddock_breathes_other_air(cast, spray):
+    fair = make_fair(cast)
+    fair.event.people.add(cast.helper)
+    fair.overnight()
+    assert not any(station.id.startswith("shop-") for station in build_problem(cast.garage, NOW)[0].stations)
 
 
 def test_other_work_shares_the_car_and_two_welds_do_not_wait_for_each_other(cast, wren):

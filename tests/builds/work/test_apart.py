@@ -5,8 +5,9 @@ import pytest
 from builds.steps.actions import jobs, steps
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from tests.builds.events.night_kit import make_fair
 from tests.builds.plan.plan_kit import evenings, job, planned
-from tests.factories import NOW, VehicleFactory
+from tests.factories import NOW, JobStationFactory, StationFactory, VehicleFactory
 from tests.pages import words
 
 pytestmark = pytest.mark.usefixtures("now")
@@ -101,6 +102,45 @@ def test_sparks_and_open_fuel_are_kept_apart_whoever_has_them_in_hand(cast, wren
 def test_two_who_weld_or_two_at_the_fuel_are_not_in_each_others_way(cast, wren, weld):
     begin(weld, cast.helper)
     begin(job(wren, cast, "Grind the sill", kinds=["hot_work"]), cast.owner)
+
+
+SPRAYED = (
+    "nobody else works in the shop while two-pack paint is sprayed, and the sheet of the paint says how long after."
+)
+
+
+@pytest.fixture
+def fan(cast):
+    return job(VehicleFactory(garage=cast.garage, name="Badger"), cast, "Fit the fan")
+
+
+@pytest.fixture
+def paint(wren, cast):
+    return job(wren, cast, "Paint the arm", kinds=["two_pack"])
+
+
+def test_nothing_is_begun_in_the_shop_while_two_pack_paint_is_sprayed(cast, paint, fan):
+    begin(paint, cast.helper)
+    assert refused(fan, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}"
+    steps.stop(Job.objects.get(pk=paint.pk), by=cast.helper, at=NOW)
+    begin(fan, cast.owner)
+    assert refused(paint, cast.helper) == f"“Fit the fan” on Badger is in hand: {SPRAYED}"
+
+
+def test_one_who_sprays_alone_sprays(cast, paint, wheels):
+    begin(wheels, cast.helper)
+    assert begin(paint, cast.helper) == ["“Wheels off” is put down."]
+
+
+def test_outside_and_in_the_paddock_the_air_is_free(cast, paint, fan):
+    JobStationFactory(job=fan, station=StationFactory(garage=cast.garage, slug="driveway", name="Yard"))
+    begin(paint, cast.helper)
+    begin(fan, cast.owner)
+    steps.stop(Job.objects.get(pk=fan.pk), by=cast.owner, at=NOW)
+    fair = make_fair(cast)
+    assert refused(fair.hub, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}"
+    fair.overnight()
+    begin(fair.hub, cast.owner)
 
 
 def test_what_is_put_on_the_car_during_the_weld_comes_before_it_and_waits_for_it_to_be_put_down(cast, wren, owner):
