@@ -125,7 +125,7 @@ class Ahead(Placer):
         return answer
 
     def _with_room(self, state: Places, could: int, slot: int) -> tuple[int, int]:
-        """Without the last of these turns as long as its job cannot begin in a folded slot, and until when it would go on.
+        """Without the last of these turns while its job cannot begin in a folded slot, and until when it would go on.
 
         What is placed from there on is not in its way. A job without work may give a place back at once: then
         nothing is known.

@@ -26,6 +26,7 @@ from builds.work.models.span import Span
 from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
+from garage.engine.words import listed_in_words
 from garage.models import Membership, Station
 
 
@@ -36,11 +37,12 @@ def _refuse_blocked(job: Job, at: datetime) -> None:
 
 
 def _refuse_clash(job: Job, hands: list[Membership], at: datetime) -> None:
-    """Where there is no room for it, or its car is elsewhere; who starts there at the same moment waits."""
-    stations = Station.objects.select_for_update(of=("self",)).filter(used_by__job=job)
-    if stations.order_by("pk") and (
-        clash := room_now(job.vehicle.garage_id, at).clash(job.pk, job.vehicle_id, {member.pk for member in hands})
-    ):
+    """Where there is no room for it, its car is elsewhere, or what is in hand on it is not done beside this.
+
+    Who starts there at the same moment waits.
+    """
+    list(Station.objects.select_for_update(of=("self",)).filter(used_by__job=job).order_by("pk"))
+    if clash := room_now(job.vehicle.garage_id, at).clash(job, {member.pk for member in hands}):
         raise Refused(clash)
 
 
@@ -59,7 +61,7 @@ def start(
     crew: Iterable[Membership] = (),
     moment: datetime | None = None,
 ) -> list[str]:
-    """Take a job in hand; whoever starts it leaves what he had in hand. Says what was put down."""
+    """Take a job in hand; whoever starts it leaves what he had in hand. Says what is put down, or who goes on."""
     hands = list(crew) or [by]
     if any(member.garage_id != job.vehicle.garage_id for member in hands):
         raise Refused("Everybody on the job must be in this garage.")
@@ -70,7 +72,7 @@ def start(
     since = _refuse_time(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
     standing.begun(job)
-    return [said for other in _other_work(job, hands) if (said := _leave(other, hands, by, since))]
+    return [_leave(other, hands, by, since) for other in _other_work(job, hands)]
 
 
 def _other_work(job: Job, hands: list[Membership]) -> list[Span]:
@@ -93,7 +95,7 @@ def _leave(span: Span, leaving: list[Membership], by: Membership, at: datetime) 
     turn(job, "stop", by=by, at=at)
     if staying:
         turn(job, "start", by=by, at=at, crew=staying)
-        return ""
+        return f"“{job}” goes on with {listed_in_words([member.name for member in staying])}."
     return f"“{job}” is put down."
 
 

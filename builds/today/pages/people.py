@@ -125,7 +125,7 @@ def _by_urgency(member: Membership, work: Work, given: set[int], room: RoomNow) 
         job = work.jobs[pk]
         able = job.skill_id is None or job.skill_id in known
         if job.state in BEGINNABLE and job.hands and able and pk not in given:
-            clash = room.clash(pk, job.vehicle_id, {member.pk})
+            clash = room.clash(job, {member.pk})
             yield NextJob(card_of(job, work, steps=True, lead=_lead(first), clash=clash), (member.pk,))
             first = False
 
@@ -141,7 +141,7 @@ def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> 
         start = plan.clock.moment(placed.start)
         when = clock_words(start, work.at) if start > work.at else ""
         crew = tuple(map(pk_of, placed.people))
-        clash = room.clash(job.pk, job.vehicle_id, crew) or _not_yet(plan, placed.id, work.at)
+        clash = room.clash(job, crew) or _not_yet(plan, placed.id, work.at)
         yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when)
         first = False
 
