@@ -31,7 +31,8 @@ class Kept:
     def hang_up(self, event: Event) -> None:
         self.day = event.gates_at.date()
         self.owner = self.people["Ines"]
-        self.belts, self.oil = piece(self.car), piece(self.car, kind="other", name="Oil")
+        self.belts = piece(self.car)
+        self.oil = piece(self.car, kind="free", name="Oil", last=None, meaning="made")
         need(self, self.car, "belts")
         self.valid_until: date = self.belts.printed_on
         self.least: int | None = None

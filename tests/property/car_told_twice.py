@@ -91,7 +91,7 @@ class Car(Kept, RuleBasedStateMachine):
             vehicle=self.car, name="Wheel nuts", systems=["wheels"], opened_by=[WHEEL_OFF], again_after_run=True
         )
         check_lists.keep_organiser(cast.garage, at=NOW, name="Club", text="Pedal hard", with_shipped=False)
-        event = EventFactory(garage=cast.garage, organiser="Club", gates_at=NOW + timedelta(days=60), runs=0)
+        event = EventFactory(garage=cast.garage, organiser="Club", gates_at=NOW + timedelta(days=60), runs=1)
         check_lists.make(EntryFactory(event=event, vehicle=self.car), by=cast.owner, at=NOW)
         self.line = CheckItem.objects.get(text="Pedal hard")
         self.hang_up(event)

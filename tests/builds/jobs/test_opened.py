@@ -90,8 +90,8 @@ def test_what_somebody_wrote_down_is_unticked_by_the_owner_alone(owner, helper, 
     ({"rank": "safety", "recipe": "arm"}, False),
     ({"rank": "needed", "systems": ["engine"]}, False),
     ({"rank": "needed", "systems": ["engine"], "kinds_likely": True}, True),
-    ({"systems": ["steering"], "rank": "safety", "kinds": ["paint"]}, True),
-    ({"systems": ["steering"], "rank": "safety", "kinds": ["paint", "jam_nut"]}, False),
+    ({"systems": ["steering"], "rank": "safety", "kinds": ["paint"]}, False),
+    ({"systems": ["steering"], "rank": "safety", "kinds": ["paint"], "kinds_likely": True}, True),
 ])  # fmt: skip
 def test_which_work_is_not_over_before_it_says_what_it_opened(helper, cast, car, more, asks):
     job = JobFactory(vehicle=car, **{"kinds": [], **more})

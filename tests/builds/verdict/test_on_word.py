@@ -36,6 +36,11 @@ def entry(cast):
 
 
 @pytest.fixture
+def car(cast):
+    return VehicleFactory(garage=cast.garage, name="Badger")
+
+
+@pytest.fixture
 def hubs(entry, cast):
     return jobs.add(
         entry.vehicle, by=cast.helper, at=NOW, title="Change the front hubs", work=(60, 120, 180), systems=["wheels"]
@@ -58,6 +63,18 @@ def test_work_for_safety_opened_nothing_only_with_a_reason_in_words(cast, hubs, 
     assert hubs.state == "in_hand"
     steps.finish(hubs, by=by, at=NOW + 2 * HOUR, kinds=kinds, because=f" {WHY} ")
     assert (hubs.state, hubs.nothing_because) == ("done", WHY)
+
+
+def test_what_was_written_down_before_is_no_word_of_the_finish(cast, car):
+    """Who writes down that he paints a steering arm has said it; who says it at the end says why."""
+    told = {"by": cast.helper, "at": NOW, "work": (60, 120, 180), "systems": ["steering"], "kinds": ["paint"]}
+    for kinds in (None, ["paint"]):
+        job = jobs.add(car, title="Paint the arm", **told)
+        steps.finish(job, by=cast.helper, at=NOW + HOUR, kinds=kinds, because=WHY)
+        assert (job.state, job.nothing_because) == ("done", "")
+    job = jobs.add(car, title="Paint the arm", kinds_likely=True, **told)
+    with pytest.raises(Refused, match="Say in words why"):
+        steps.finish(job, by=cast.helper, at=NOW + HOUR, kinds=["paint"])
 
 
 def test_what_opened_something_of_its_systems_keeps_no_reason(cast, hubs):

@@ -172,7 +172,7 @@ class TestWhatTheCarMustHave:
             check_lists.say_has(car, [], by=cast.helper)
 
     def test_11_a_life_by_use_that_a_helper_ends(self, cast, car):
-        oil = piece(car, kind="other", name="Engine oil")
+        oil = piece(car, kind="free", name="Engine oil", last=None, meaning="made")
         set_life(oil, since=NOW - timedelta(days=400), by=cast.owner, at=NOW, months=6)
         due = "Due before the event is over: Engine oil."
         assert any(sentence.startswith(due) for sentence in why_not(car))
