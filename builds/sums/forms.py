@@ -1,6 +1,7 @@
 """The figures that a sum asks for, as a form; what is wrong stands at its field."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from django import forms
@@ -10,6 +11,21 @@ from builds.bench.frame.sums import Ask, Sum, Worked
 from builds.bench.frame.units import unit_in
 from builds.sums.facts.car import CarFigure
 from garage.engine.said import says_unit
+
+MANY = 8  # figures that stand open on a phone
+
+
+@dataclass
+class FieldGroup:
+    """`more` are folded, unless one of them is wrong."""
+
+    heading: str
+    fields: list[forms.BoundField] = field(default_factory=list)
+    more: list[forms.BoundField] = field(default_factory=list)
+
+    @property
+    def is_open(self) -> bool:
+        return any(bound.errors for bound in self.more)
 
 
 class SumForm(forms.Form):
@@ -33,12 +49,18 @@ class SumForm(forms.Form):
         return cleaned
 
     @property
-    def groups(self) -> list[tuple[str, list[forms.BoundField]]]:
-        """Fields under the heading that their asks share, in order."""
-        groups: dict[str, list[forms.BoundField]] = {}
+    def groups(self) -> list[FieldGroup]:
+        """Fields under the heading that their asks share; where there are many, what may be left is folded."""
+        groups: dict[str, FieldGroup] = {}
+        many = len(self.asked.asks) > MANY
         for ask in self.asked.asks:
-            groups.setdefault(ask.group, []).append(self[ask.slug])
-        return list(groups.items())
+            group = groups.setdefault(ask.group, FieldGroup(ask.group))
+            folded = many and (not ask.needed or ask.default) and not ask.slider
+            (group.more if folded else group.fields).append(self[ask.slug])
+        for group in groups.values():
+            if not group.fields:
+                group.fields.append(group.more.pop(0))
+        return list(groups.values())
 
 
 def sum_form(
@@ -91,8 +113,11 @@ def _field(ask: Ask, system: str) -> forms.Field:
         return forms.ChoiceField(choices=ask.choices, initial=ask.default, **(more | {"required": True}))
     if ask.lines:
         return forms.CharField(widget=forms.Textarea(attrs={"rows": 4}), **more)
+    if ask.slider:
+        ends = {"type": "range", "min": f"{ask.least:g}", "max": f"{ask.most:g}", "step": "5"}
+        return forms.CharField(widget=forms.TextInput(attrs=ends), **more)
     below = (ask.least is None and ask.above is None) or (ask.least or 0) < 0
     keypad = {"autocomplete": "off"} if below else {"inputmode": "decimal", "autocomplete": "off"}
-    field = forms.CharField(widget=forms.TextInput(attrs=keypad), **more)
-    field.unit = unit_in(ask.unit, system)
-    return field
+    figure = forms.CharField(widget=forms.TextInput(attrs=keypad), **more)
+    figure.unit = unit_in(ask.unit, system)
+    return figure

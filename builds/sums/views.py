@@ -36,7 +36,7 @@ def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
     known = car_figures(car, asked, texts_of(asked, request.GET), at) if car else None
     form = sum_form(asked, request.GET, system, known)
     context = {
-        "view": sum_view(form.worked if form.is_valid() else None, system),
+        "view": sum_view(asked, form.worked if form.is_valid() else None, system),
         "sum": asked,
         "car": car,
         "cars": Vehicle.objects.visible_to(request.member).kept(),

@@ -26,9 +26,9 @@ class Ask:
     and is a `whole` number where it counts things.
     `default` is taken when nothing is typed; without one the figure is `needed` or left out.
     `choices` (slug, label) makes it a choice, `words` a text such as the name of a thread, `lines` a
-    text of one thing a line; all of these are given as text. `example` is what somebody would type.
-    `figure` is what a car keeps it under, "" for what is no property of a car; `reading` the
-    `kind.field` of the reading that has it.
+    text of one thing a line; all of these are given as text. A `slider` goes from `least` to `most`.
+    `example` is what somebody would type. `figure` is what a car keeps it under, "" for what is no
+    property of a car; `reading` the `kind.field` of the reading that has it.
     """
 
     slug: str
@@ -44,6 +44,7 @@ class Ask:
     whole: bool = False
     words: bool = False
     lines: bool = False
+    slider: bool = False
     note: str = ""
     group: str = ""
     figure: str = ""

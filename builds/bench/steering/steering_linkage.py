@@ -32,6 +32,7 @@ _STOPS = (
     ("joint", "at which a joint binds", "a joint"),
     ("touch", "at which an arm or a tie rod touches", "an arm or a tie rod"),
 )
+SLIDER = Ask("at", "Drawn at, of the lock; to the right below 0", "%", least=-100, most=100, default="0", slider=True)
 STOPS = tuple(
     Ask(slug, f"Inner wheel {where}", "°", above=0, most=90, needed=False, group=MEASURED, figure=f"lock_{slug}")
     for slug, where, _ in _STOPS
@@ -110,10 +111,15 @@ def _work(given: Given, texts: Texts) -> Worked:
     frames = (plan_view(linkage, moved, "Full left"), plan_view(linkage, -moved, "Full right"))
     return Worked(
         answers,
-        plan_view(linkage, 0, "Straight ahead"),
+        plan_view(linkage, moved * given["at"] / 100, _where(given["at"])),
         margin_warning(margin),
         more_drawings=(*frames, over_travel(linkage, travel)),
     )
+
+
+def _where(share: float) -> str:
+    """What the drawing is called with the rack at that share of its travel, to the left above 0."""
+    return f"{abs(share):.0f} % of lock to the {'left' if share > 0 else 'right'}" if share else "Straight ahead"
 
 
 def _ackermann(inner: float, outer: float, size: tuple[float, float]) -> tuple[Answer, ...]:
@@ -146,7 +152,7 @@ SUM = Sum(
     slug="steering-linkage",
     title="Steering linkage",
     question="How much lock does it give, and how far is it from over centre?",
-    asks=(*ASKS, TRAVEL, *EFFORT, *STOPS),
+    asks=(*ASKS, TRAVEL, *EFFORT, SLIDER, *STOPS),
     work=_work,
     formula=(
         "arm's direction = that to the inner joint ± acos[(arm² + D² − rod²) / (2 arm D)], D from axis to joint",

@@ -178,7 +178,7 @@ def strut(given: Given, texts: Texts) -> Worked:
     return _work_with((*STRUT, *SHARED), given, texts)
 
 
-_POINTS_NOTE = "One a line: a name, then x forward, y to the left, z up, mm. Or pasted from a spreadsheet. "
+_POINTS_NOTE = "One a line, or pasted from a spreadsheet: name, x forward, y to the left, z up. "
 _WISHBONE_EXAMPLE = """lower front 170 340 185
 lower rear -150 330 195
 lower joint 8 705 165

@@ -11,8 +11,6 @@ from garage.clock import zone
 from garage.engine.moments import moment_words
 from garage.models import Vehicle
 
-SHOWN = 4  # answers that are open; the others are folded
-
 
 @dataclass(frozen=True)
 class KeptRow:
@@ -21,7 +19,6 @@ class KeptRow:
     kept: KeptSum
     title: str
     answers: list[tuple[str, str]]
-    more: list[tuple[str, str]]
     checks: list[tuple[str, str]]
     void: str
     done: str
@@ -34,12 +31,10 @@ def kept_rows(vehicle: Vehicle, at: datetime) -> list[KeptRow]:
 
 
 def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
-    said = [(label, figure) for label, figure, *_ in one.kept.said]
     return KeptRow(
         one.kept,
         one.asked.title,
-        said[:SHOWN],
-        said[SHOWN:],
+        [(label, figure) for label, figure, *_ in one.kept.said],
         checks_of(one),
         void_words(one.void, at),
         f"“{one.done.title}” did it, {moment_words(one.done.ended, zone(), at)}." if one.done else "",

@@ -9,6 +9,7 @@ from builds.bench.frame.sums import Sum, Worked
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
 LETTERS, MARGIN = 1 / 24, 1 / 6
+MANY_ANSWERS, LONG_TABLE, WIDE_TABLE = 6, 8, 6  # what stands open on a phone
 
 
 @dataclass(frozen=True)
@@ -26,11 +27,16 @@ class Picture:
 
 @dataclass(frozen=True)
 class SumView:
+    """What stands open, and what is folded behind it: `more` answers, `frames`, a table that is `long`."""
+
     answers: list[tuple[str, str]]
+    more: list[tuple[str, str]]
     warnings: tuple[str, ...]
     pictures: list[Picture]
+    frames: list[Picture]
     table: list[list[str]]
     table_title: str
+    table_folded: bool
 
 
 def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
@@ -44,16 +50,22 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
     return topics
 
 
-def sum_view(worked: Worked | None, system: str) -> SumView:
+def sum_view(asked: Sum, worked: Worked | None, system: str) -> SumView:
     """What came of a sum, None where it could not be worked out, in the garage's units."""
     if worked is None:
-        return SumView([], (), [], [], "")
+        return SumView([], [], (), [], [], [], "", False)
+    said = [(answer.slug, answer.label, answer_said(answer, system)) for answer in worked.answers]
+    first = set(asked.offered.checks) if len(said) > MANY_ANSWERS else {slug for slug, *_ in said}
+    table = table_said(worked.table, system) if worked.table else []
     return SumView(
-        answers=[(answer.label, answer_said(answer, system)) for answer in worked.answers],
+        answers=[(label, words) for slug, label, words in said if slug in first],
+        more=[(label, words) for slug, label, words in said if slug not in first],
         warnings=worked.warnings,
-        pictures=[_picture(drawing) for drawing in (worked.drawing, *worked.more_drawings)],
-        table=table_said(worked.table, system) if worked.table else [],
+        pictures=[_picture(worked.drawing)],
+        frames=[_picture(drawing) for drawing in worked.more_drawings],
+        table=table,
         table_title=worked.table.title if worked.table else "",
+        table_folded=len(table) > LONG_TABLE or any(len(row) > WIDE_TABLE for row in table),
     )
 
 
