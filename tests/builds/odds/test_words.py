@@ -46,7 +46,7 @@ def test_per_cent_are_0_and_100_only_for_none_and_all(count, said):
 
 def test_ready_in_time_with_its_band():
     assert words.in_time(car(820, 1000)) == (
-        "Ready in time in 8 of 10 runs (82 %, between 79 and 85 by the number of runs)."
+        "Ready in time in 8 of 10 runs (82 %, 79 to 85 as far as so many runs can tell)."
     )
     assert words.in_time(car(0, 0)) == "No run yet."
     assert words.in_time(car(None, 10)) == ""
