@@ -45,7 +45,7 @@ Amounts = dict[int, list[tuple[CostedPart, int]]]
 class Money:
     """The costs of a garage, or of one car; `parts_of` and `parts_for` list amounts by car and by job.
 
-    `of_jobs` are the costs of the jobs that cost something. `event_jobs` is empty for one car.
+    `of_jobs` and `of_cars` are the costs of those that cost something. `event_jobs` is empty for one car.
     """
 
     garage: Garage
@@ -58,6 +58,7 @@ class Money:
     ordered: dict[int, list[Need]]
     budgets: dict[tuple[str, int], int] = field(default_factory=dict)
     of_jobs: dict[int, Cost] = field(default_factory=dict)
+    of_cars: dict[int, Cost] = field(default_factory=dict)
     event_jobs: dict[int, tuple[CostedJob, ...]] = field(default_factory=dict)
 
     def each(self, part: CostedPart) -> int | None:
@@ -73,7 +74,7 @@ class Money:
 
     def of_car(self, vehicle: Vehicle) -> Cost:
         """Its parts, and what was bought for its jobs and never lay on the shelf."""
-        return self.parts(self.parts_of.get(vehicle.pk, ())) + self.bought_for(self.jobs_on(vehicle))
+        return self.of_cars.get(vehicle.pk, NOTHING)
 
     def bought_for(self, jobs: Iterable[CostedJob]) -> Cost:
         return total(price(need.cost_minor, 1) for job in jobs for need in self.bought.get(job.pk, ()))
@@ -142,7 +143,7 @@ def _read(garage: Garage, of: Vehicle | None) -> Money:
         ordered,
         _budgets(garage),
     )
-    return replace(money, of_jobs=_of_jobs(money))
+    return replace(money, of_jobs=_of_jobs(money), of_cars=_of_cars(money))
 
 
 def _of_jobs(money: Money) -> dict[int, Cost]:
@@ -161,6 +162,14 @@ def _moves(garage: Garage, of: Vehicle | None) -> list[Moved]:
     ends = ("source__kind", "source__vehicle_id", "target__kind", "target__vehicle_id")
     job = ("use__job_id", "use__job__vehicle_id")
     return [Moved(*move) for move in rows.values_list("part_id", "verb", "quantity", *ends, *job)]
+
+
+def _of_cars(money: Money) -> dict[int, Cost]:
+    paid = {car: money.parts(rows) for car, rows in money.parts_of.items()}
+    for pk in money.bought.keys() & money.jobs.keys():
+        job = money.jobs[pk]
+        paid[job.vehicle_id] = paid.get(job.vehicle_id, NOTHING) + money.bought_for([job])
+    return paid
 
 
 def _listed(amounts: Counter[tuple[int, int]], parts: dict[int, CostedPart]) -> Amounts:

@@ -55,8 +55,8 @@ def test_ready_in_time_with_its_band():
 @pytest.mark.parametrize("count", [0, 1, 500, 999, 1000])
 def test_the_band_in_words_holds_the_band(count):
     low, high = wilson(count, 1000)
-    said = words.in_time(car(count, 1000)).split("between ")[1].split(" by")[0]
-    first, then = (int(figure) / 100 for figure in said.split(" and "))
+    said = words.in_time(car(count, 1000)).split("%, ")[1].split(" as")[0]
+    first, then = (int(figure) / 100 for figure in said.split(" to "))
     assert first <= low <= high <= then
 
 
