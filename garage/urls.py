@@ -11,6 +11,7 @@ from garage.views import (
     hours,
     people,
     photos,
+    seen,
     stations,
 )
 
@@ -28,6 +29,7 @@ urlpatterns = [
     path("account/elsewhere/", account.account_elsewhere, name="account_elsewhere"),
     path("first-run/", first_run.first_run, name="first_run"),
     path("garage/", garage_settings.garage_settings, name="garage_settings"),
+    path("garage/seen/", seen.garage_seen, name="garage_seen"),
     path("garages/<int:pk>/choose/", garage_settings.garage_choose, name="garage_choose"),
     path("health/", health.health, name="health"),
     path("photos/<int:pk>/<slug:size>.jpg", photos.photo_file, name="photo_file"),

@@ -48,6 +48,7 @@ TABLE = (
         "today": ("", READS_OWN, "read"),
         "demo_load": ("", DEMO, "send"),
         "demo_leave": ("", READS_OWN, "send"),
+        "garage_seen": ("", READS_OWN, "read"),
         "garage_choose": ("garage", READS, "send"),
         "vehicle_list": ("", READS_OWN, "read"),
         "vehicle_add": ("", ARRANGES_OWN, "form"),
