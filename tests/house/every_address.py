@@ -71,7 +71,7 @@ TABLE = (
         "remedy_apply": ("entry", WORKS, "send"),
         "share_add": ("?vehicle", ARRANGES, "form"),
         "share_revoke": ("share", ARRANGES, "send"),
-        "share_page": ("token", GONE, "read"),
+        "share_page": ("token", GONE, "door"),
         "job_add": ("vehicle", WORKS, "form"),
         "job_page": ("job", READS, "read"),
         "link_delete": ("link", WORKS, "send"),

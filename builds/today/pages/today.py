@@ -18,6 +18,7 @@ from builds.today.pages.message import message_of
 from builds.today.pages.news import News, news_since
 from builds.today.pages.next_events import NextEvent, next_events
 from builds.today.pages.nights import NightToday, nights_today
+from builds.today.pages.offers import OfferToday, offers_today
 from builds.today.pages.parts_to_come import PartsToCome, parts_to_come
 from builds.today.pages.people import PersonToday, people_today
 from builds.today.pages.to_sign import ToSign, to_sign
@@ -42,6 +43,7 @@ class Today:
     people: tuple[PersonToday, ...]
     to_sign: tuple[ToSign, ...]
     visits: tuple[VisitSaid, ...]
+    offers: tuple[OfferToday, ...]
     curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
     changes: News
@@ -95,6 +97,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         lead=_lead(people),
         people=tuple(people),
         to_sign=to_sign(me, members, work),
+        offers=offers_today(me),
         visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
         held=_held(work),
