@@ -105,7 +105,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
         entries=next_ones,
-        troubles=_troubles(fleet, entries),
+        troubles=_troubles(fleet, entries, members),
         nights=nights_today(garage, work, plan),
         first_steps=() if work.jobs else first_steps(me, members, entries),
         left=_left(work),
@@ -136,11 +136,11 @@ def _to_come(work: Work, plan: Stored | None) -> PartsToCome:
     return parts_to_come(work, wants, of_plan(plan, wants) if plan else {})
 
 
-def _troubles(fleet: Fleet, entries: list[Entry]) -> tuple[str, ...]:
-    """What stands against how the cars get to these events. No query."""
+def _troubles(fleet: Fleet, entries: list[Entry], members: list[Membership]) -> tuple[str, ...]:
+    """What stands against going to these events. No query."""
     asked = {pk for entry in entries for pk in (entry.vehicle_id, entry.tow_id) if entry.travels}
     verdicts = {pk: verdict(fleet.facts[pk]) for pk in asked if pk in fleet.facts}
-    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts))
+    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts, members, fleet.at))
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:
