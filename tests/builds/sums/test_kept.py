@@ -93,7 +93,7 @@ def test_work_on_the_springs_makes_a_kept_weighing_void(owner, cast, heron, cloc
     job = jobs.add(heron, by=cast.owner, at=clock.at, **fields)
     steps.start(job, by=cast.owner, at=clock.at)
     clock.forward(minutes=30)
-    assert "Void: “New springs” is in hand since" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+    assert "Void: “New springs” has been in hand since" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
     steps.finish(job, by=cast.owner, at=clock.at)
     body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
     assert "Void: “New springs” was finished" in body
