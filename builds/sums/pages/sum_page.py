@@ -6,6 +6,8 @@ from builds.bench.catalogue import TOPICS
 from builds.bench.frame.drawing import Drawing, Label, Line, Ring
 from builds.bench.frame.say import answer_said, table_said
 from builds.bench.frame.sums import Sum, Worked
+from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
 LETTERS, MARGIN = 1 / 24, 1 / 6
@@ -48,6 +50,12 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
         if kept := [one for one, text in said if all(word in text for word in words)]:
             topics.append((topic, kept))
     return topics
+
+
+def voids_words(asked: Sum) -> str:
+    """The readings that the work it plans makes void, nothing where it plans none."""
+    void = in_measuring_order(voided_by(asked.offered.kinds))
+    return ", ".join(READINGS[slug].label[0].lower() + READINGS[slug].label[1:] for slug in void)
 
 
 def sum_view(asked: Sum, worked: Worked | None, system: str) -> SumView:
