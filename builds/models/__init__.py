@@ -1,10 +1,12 @@
 """The models of the work, one a file."""
 
+from builds.calendar.models import CalendarFeed, CalendarTold
 from builds.cure.models.product import OwnProduct
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
 from builds.gear.models import Renewal, UseLife
 from builds.joints.models import Joint, JointMark
 from builds.money.models import Budget
+from builds.needs.models import PartOffer
 from builds.packing.models import PackItem, PackList, PackLog
 from builds.photos.models import HoldPointPhoto, JobPhoto, ReadingPhoto
 from builds.plan.models import Plan, Search
@@ -27,6 +29,8 @@ from builds.work.models.states import State
 
 __all__ = [
     "Budget",
+    "CalendarFeed",
+    "CalendarTold",
     "CarHas",
     "CheckItem",
     "CheckList",
@@ -53,6 +57,7 @@ __all__ = [
     "PackItem",
     "PackList",
     "PackLog",
+    "PartOffer",
     "PartUse",
     "Plan",
     "Reading",

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from garage.engine.units import UNITS, QuantityError, convert, parse_number
 
+LONGEST_SAID = 40
 # An angle read with strings, plates or a rule: a difference, and across what it was read.
 _ACROSS = re.compile(r'(\S.*?)\s*(mm|cm|in|"|″)\s+at\s+(\S.*?)\s*(mm|cm|in|"|″)', re.ASCII)
 _DEGREES = re.compile(
@@ -14,6 +15,7 @@ _DEGREES = re.compile(
 _WITH_UNIT = re.compile(r"([+-]?[\d.,/ -]*\d)\s*(\D.*)?", re.ASCII)
 _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(?:,\d{3})+", re.ASCII)
 _PLAIN = re.compile(r"[\d.,/ +-]*", re.ASCII)
+_APART = re.compile(r"\s*[/;]\s*|\s+(?=[+-]?\d)", re.ASCII)
 _BETWEEN = str.maketrans("", "", " .·-*")
 _GIVE = re.compile(r"\+\s*/?\s*[-−]")
 # What is written beside a figure, without blanks and dots, in small letters.
@@ -29,7 +31,9 @@ _CALLED = {
     **{"µm": "µm", "ft": "ft", "feet": "ft", "foot": "ft", "mm²": "mm²", "mm2": "mm²", "cm²": "cm²", "cm2": "cm²"},
     **{"n": "N", "kn": "kN", "kgf": "kgf", "lbf": "lbf", "n/mm": "N/mm", "kg/mm": "kgf/mm", "kgf/mm": "kgf/mm"},
     **dict.fromkeys(("lb/in", "lbs/in", "lbf/in"), "lbf/in"),
-    **{"w": "W", "kw": "kW", "hp": "hp", "ps": "PS", "l": "L", "ml": "ml"},
+    **{"w": "W", "kw": "kW", "hp": "hp", "ps": "PS", "ml": "ml"},
+    **dict.fromkeys(("l", "ltr", "liter", "liters", "litre", "litres"), "L"),
+    **{"usgal": "US gal", "usgallons": "US gal", "ukgal": "UK gal", "ukgallons": "UK gal", "impgal": "UK gal"},
     **{"cfm": "CFM", "m³/h": "m³/h", "m3/h": "m³/h"},
     **{"l/min": "L/min", "m³/s": "m³/s", "v": "V", "a": "A", "amp": "A", "amps": "A"},
     **{"km/h": "km/h", "kmh": "km/h", "mph": "mph", "rpm": "rpm"},
@@ -73,12 +77,34 @@ def said(text: str, unit: str, stored: str) -> Fraction:
     QuantityError with one sentence; a comma that may mark thousands is asked about.
     """
     tidy = text.strip().replace("−", "-")
+    if len(tidy) > LONGEST_SAID:
+        raise QuantityError(f"That is too long for a figure: at most {LONGEST_SAID} characters.")
     if UNITS[unit].quantity == "angle" and (angle := _angle(tidy)) is not None:
         return convert(angle, UNITS["°"], UNITS[stored])
     parts = _WITH_UNIT.fullmatch(tidy)
     if parts is None:
         return convert(number(tidy), UNITS[unit], UNITS[stored])
     return convert(number(parts[1]), UNITS[_called(parts[2], unit)], UNITS[stored])
+
+
+def several(text: str) -> list[str]:
+    """The figures in `26/26/24/24 psi` or `1.9 1.9 1.8 1.8`; a unit beside the last alone is that of all."""
+    figures = _APART.split(text.strip())
+    last = _WITH_UNIT.fullmatch(figures[-1])
+    if last and last[2] and not any(says_unit(figure) for figure in figures[:-1]):
+        return [*(f"{figure} {last[2]}" for figure in figures[:-1]), figures[-1]]
+    return figures
+
+
+def said_in(text: str, unit: str) -> Fraction:
+    """What was typed, in a unit that somebody wrote down in his own words, beside the figure or not.
+
+    QuantityError as of `said`; of a unit that is not known here nothing else is read.
+    """
+    if symbol := _CALLED.get(unit.lower().translate(_BETWEEN)):
+        return said(text, symbol, symbol)
+    tidy = text.strip().replace("−", "-")
+    return number(tidy.removesuffix(unit) if unit else tidy)
 
 
 def number(text: str) -> Fraction:

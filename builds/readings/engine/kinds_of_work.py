@@ -122,6 +122,7 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
         (1, 2),
     ),
     ("paint", "Painted on the car", "earths", (3,)),
+    ("two_pack", "Two-pack paint sprayed", "", ()),
     ("paint_under_joint", "Painted where a joint clamps", "joint_torque", (30,)),
     (
         "joint_opened",

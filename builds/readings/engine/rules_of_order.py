@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from builds.readings.engine.car_job import CarJob, ChainStep
+from builds.work.engine.apart import HOT
 
 Says = Callable[[CarJob], bool]
 
@@ -31,12 +32,13 @@ ON_STANDS = frozenset(
 OPENS_CORNER = frozenset({"hub_opened", "joint_opened", "pin_out", "bushing_or_mount", "steering_arm"})
 BRAKES = frozenset({"hydraulics_opened"})
 CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
-HOT = frozenset({"hot_work", "chassis_weld"})
 PAINT = frozenset({"paint", "paint_under_joint"})
 COATS = PAINT | {"glass_bonding"}
 SEAT_AND_BELTS = frozenset({"seat_work", "seat_or_belt_moved"})
 SEAT_CHECKS = frozenset({"ballast_position", "belt_geometry", "belt_torque"})
 BLED = frozenset({"brake_bleed"})
+HUB, PLAY = frozenset({"hub_opened"}), frozenset({"bearing_play"})
+JOINTS = frozenset({"joint_torque", "joint_pins"})
 # Until these are closed the engine does not run: rules 24 to 28.
 ENGINE_SIDE = frozenset(
     {"fuel_line", "coolant", "throttle", "engine_mount", "engine_work", "clutch_line", "brake_vacuum", "wiring"}
@@ -65,6 +67,29 @@ def _strips(job: CarJob) -> bool:
 
 def _builds_up(job: CarJob) -> bool:
     return job.does(OPENS_CORNER | {"friction_parts"}) and "wheel_off" not in job.kinds and job.step is None
+
+
+def _hangs(job: CarJob) -> bool:
+    """Arms and what carries them, going on."""
+    return "bushing_or_mount" in job.kinds and "wheel_off" not in job.kinds and job.step is None
+
+
+def _closes_hub(job: CarJob) -> bool:
+    return job.does(HUB) and job.takes(PLAY) and "wheel_off" not in job.kinds and job.step is None
+
+
+def _ties_rods(job: CarJob) -> bool:
+    return {"steering_arm", "jam_nut"} <= job.works and _builds_up(job) and not job.does(HUB)
+
+
+def _closes_joints(job: CarJob) -> bool:
+    """Joints of a corner that are closed by themselves, without its arms or its hub."""
+    alone = not job.does(HUB | {"bushing_or_mount", "steering_arm"})
+    return {"joint_opened", "pin_out"} <= job.works and job.takes(JOINTS) and _builds_up(job) and alone
+
+
+def _hangs_dampers(job: CarJob) -> bool:
+    return {"spring_change", "joint_opened"} <= job.works and job.takes(JOINTS) and _builds_up(job)
 
 
 def _takes_seat_out(job: CarJob) -> bool:
@@ -105,6 +130,20 @@ RULES: tuple[Rule, ...] = (
         lambda job: _strips(job) and "hub_opened" in job.kinds,
     ),
     Rule("taken apart before it is built up", _strips, _builds_up),
+    Rule("the arms hang before the hub goes on", _hangs, _closes_hub),
+    Rule("the arms hang before dampers go on", _hangs, _hangs_dampers),
+    Rule(
+        "the steering arm is on before the hub goes on",
+        lambda job: _closes_hub(job) and "steering_arm" in job.kinds,
+        lambda job: _closes_hub(job) and "steering_arm" not in job.kinds,
+    ),
+    Rule(
+        "the hub is on before its shaft goes in",
+        lambda job: _closes_hub(job) and "joint_opened" in job.kinds,
+        lambda job: _closes_hub(job) and "joint_opened" not in job.kinds,
+    ),
+    Rule("tie rods go on the closed hub", _closes_hub, _ties_rods),
+    Rule("arms and hub are on before joints are closed", lambda job: _hangs(job) or _closes_hub(job), _closes_joints),
     Rule(ON_ITS_WHEELS, lambda job: _on_stands(job) and not _fits_wheels(job), _at(ChainStep.ON_WHEELS)),
     Rule(ON_ITS_WHEELS, _fits_wheels, _at(ChainStep.ON_WHEELS)),
     Rule(

@@ -38,18 +38,18 @@ def car_figures(vehicle: Vehicle, asked: Sum, texts: Texts, at: datetime) -> dic
     """What is known of a car of all that a sum asks, by slug of its asks; a reading that stands comes first."""
     kinds = {ask.reading.partition(".")[0] for ask in asked.asks if ask.reading}
     read = figures_read(vehicle, kinds, at)
-    kept = dimensions_of(vehicle)
+    kept = dimensions_of(vehicle, at)
     known = {ask.slug: read.get(ask.reading) or kept.get(dimension_of(ask, texts)) for ask in asked.asks}
     return {slug: figure for slug, figure in known.items() if figure}
 
 
-def dimensions_of(vehicle: Vehicle) -> dict[str, CarFigure]:
+def dimensions_of(vehicle: Vehicle, at: datetime) -> dict[str, CarFigure]:
     """By slug, the newest of each dimension of a car; three queries."""
     newest: dict[str, Dimension] = {}
     for measured in Dimension.objects.on(vehicle).newest().select_related("by__person"):
         if measured.figure in DIMENSIONS:
             newest.setdefault(measured.figure, measured)
-    works = finished_work([vehicle], min(one.at for one in newest.values())) if newest else {}
+    works = finished_work([vehicle], min(one.at for one in newest.values()), at) if newest else {}
     figures = {slug: _measured(one, works.get(vehicle.pk, [])) for slug, one in newest.items()}
     for slug, column in OF_VEHICLE.items():
         amount = getattr(vehicle, column)

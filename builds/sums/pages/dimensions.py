@@ -9,6 +9,7 @@ from builds.bench.dimensions import AXLES, DIMENSIONS
 from builds.bench.frame.sums import Sum
 from builds.bench.frame.units import unit_in
 from builds.readings.engine.vocabulary import READINGS
+from builds.readings.engine.why_not import end_words
 from builds.sums.facts.car import CarFigure, dimensions_of
 from garage.clock import zone
 from garage.engine.moments import moment_words
@@ -50,7 +51,7 @@ def known_words(asked: Sum, known: Mapping[str, CarFigure], system: str, at: dat
 
 def dimension_rows(vehicle: Vehicle, at: datetime) -> list[DimensionRow]:
     """Every dimension that is known of a car, in the order of the table."""
-    known = dimensions_of(vehicle)
+    known = dimensions_of(vehicle, at)
     return [
         DimensionRow(
             one.label,
@@ -83,7 +84,7 @@ def _source(figure: CarFigure, at: datetime) -> str:
 
 def _changed(figure: CarFigure, at: datetime) -> str:
     work = figure.changed
-    return f"“{work.title}” was done on {moment_words(work.ended, zone(), at)}. Measure it again." if work else ""
+    return f"{end_words(work, zone(), at)}. Measure it again." if work else ""
 
 
 def _once(labels: list[str]) -> list[str]:

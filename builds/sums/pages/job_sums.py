@@ -33,8 +33,8 @@ class JobSum:
 def sums_of_jobs(jobs: Iterable[Job], at: datetime) -> dict[int, tuple[JobSum, ...]]:
     """By job (pk); as many queries for one as for fifty."""
     known = list(jobs)
-    kept = newest_kept(list({job.vehicle for job in known}))
-    return {job.pk: tuple(_sum(one, at) for one in kept[job.vehicle_id] if _helps(one, job)) for job in known}
+    kept = newest_kept(list({job.vehicle for job in known}), at)
+    return {job.pk: tuple(_sum(one, job, at) for one in kept[job.vehicle_id] if _helps(one, job)) for job in known}
 
 
 def _helps(one: KeptStanding, job: Job) -> bool:
@@ -43,13 +43,14 @@ def _helps(one: KeptStanding, job: Job) -> bool:
     return not touched.isdisjoint(one.asked.offered.readings)
 
 
-def _sum(one: KeptStanding, at: datetime) -> JobSum:
+def _sum(one: KeptStanding, job: Job, at: datetime) -> JobSum:
+    void = one.void_for(job.pk)
     return JobSum(
         one.kept.pk,
         one.kept.name,
         one.asked.title,
-        () if one.void else tuple(checks_of(one)),
-        () if one.void else tuple(one.kept.warnings),
-        void_words(one, at),
+        () if void else tuple(checks_of(one)),
+        () if void else tuple(one.kept.warnings),
+        void_words(void, at),
         f"worked out by {one.kept.by.name}, {moment_words(one.kept.at, zone(), at)}",
     )

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.readings.engine.void import FinishedWork
+from builds.readings.engine.why_not import end_words
 from builds.sums.facts.kept import KeptStanding, newest_kept
 from builds.sums.models import KeptSum
 from garage.clock import zone
@@ -25,7 +27,7 @@ class KeptRow:
 
 def kept_rows(vehicle: Vehicle, at: datetime) -> list[KeptRow]:
     """The newest of each sum that was kept, newest first."""
-    return [kept_row(one, at) for one in newest_kept([vehicle])[vehicle.pk]]
+    return [kept_row(one, at) for one in newest_kept([vehicle], at)[vehicle.pk]]
 
 
 def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
@@ -34,7 +36,7 @@ def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
         one.asked.title,
         [(label, figure) for label, figure, *_ in one.kept.said],
         checks_of(one),
-        void_words(one, at),
+        void_words(one.void, at),
         f"“{one.done.title}” did it, {moment_words(one.done.ended, zone(), at)}." if one.done else "",
         moment_words(one.kept.at, zone(), at),
     )
@@ -42,12 +44,10 @@ def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
 
 def checks_of(one: KeptStanding) -> list[tuple[str, str]]:
     """Label and figure of those answers that the work is held against."""
-    said = {slug: (label, figure) for label, figure, slug in (row for row in one.kept.said if len(row) == 3)}
+    said = {slug: (label, figure) for label, figure, slug in (told for told in one.kept.said if len(told) == 3)}
     return [said[slug] for slug in one.asked.offered.checks if slug in said]
 
 
-def void_words(one: KeptStanding, at: datetime) -> str:
-    """Why a sum holds no more, nothing while it does."""
-    if one.void is None:
-        return ""
-    return f"Void: “{one.void.title}” was done on {moment_words(one.void.ended, zone(), at)}. Work it out again."
+def void_words(work: FinishedWork | None, at: datetime) -> str:
+    """Why a sum holds no more, nothing while it does. `work` is what took what it rests on."""
+    return f"Void: {end_words(work, zone(), at)}. Work it out again." if work else ""

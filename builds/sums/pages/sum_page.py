@@ -73,7 +73,7 @@ def sum_view(asked: Sum, worked: Worked | None, system: str) -> SumView:
         frames=[_picture(drawing) for drawing in worked.more_drawings],
         table=table,
         table_title=worked.table.title if worked.table else "",
-        table_folded=len(table) > LONG_TABLE or any(len(row) > WIDE_TABLE for row in table),
+        table_folded=len(table) > LONG_TABLE or max(map(len, table), default=0) > WIDE_TABLE,
     )
 
 

@@ -9,8 +9,9 @@ from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import hours_ahead
+from builds.today.pages.idle import idle_words
+from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import RoomNow
-from builds.work.facts.work import Work
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.access import refuse_hours
@@ -44,7 +45,7 @@ class NextJob:
 class PersonToday:
     """`until` is the end that is offered when the hours may be set by whoever asks.
 
-    Whoever is `at_event` is not at home, and has nothing to do there.
+    Whoever is `at_event` is not at home, and has nothing to do there. `idle` says why nothing is next, if nothing is.
     """
 
     pk: int
@@ -57,6 +58,7 @@ class PersonToday:
     next: NextJob | None
     then: tuple[Then, ...]
     until: str
+    idle: str
 
 
 def people_today(
@@ -78,6 +80,8 @@ def people_today(
         first = _first(turns)
         if first:
             given.add(first.card.pk)
+        in_hand = _in_hand(member, work)
+        idle = "" if first or gone or in_hand else idle_words(member, work, plan, bool(hours[member.pk]))
         tonight = whereabouts(member, hours[member.pk], at, zone)
         people.append(
             PersonToday(
@@ -87,10 +91,11 @@ def people_today(
                 tonight=tonight,
                 is_in=tonight.startswith("in"),
                 at_event=gone,
-                in_hand=_in_hand(member, work),
+                in_hand=in_hand,
                 next=first,
                 then=tuple(_then(turns, first)),
                 until="" if gone or refuse_hours(me, member) else suggested_end(me.garage, at),
+                idle=idle,
             )
         )
     return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
@@ -120,7 +125,7 @@ def _by_urgency(member: Membership, work: Work, given: set[int], room: RoomNow) 
         job = work.jobs[pk]
         able = job.skill_id is None or job.skill_id in known
         if job.state in BEGINNABLE and job.hands and able and pk not in given:
-            clash = room.clash(pk, job.vehicle_id, {member.pk})
+            clash = room.clash(job, {member.pk})
             yield NextJob(card_of(job, work, steps=True, lead=_lead(first), clash=clash), (member.pk,))
             first = False
 
@@ -136,7 +141,7 @@ def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> 
         start = plan.clock.moment(placed.start)
         when = clock_words(start, work.at) if start > work.at else ""
         crew = tuple(map(pk_of, placed.people))
-        clash = room.clash(job.pk, job.vehicle_id, crew) or _not_yet(plan, placed.id, work.at)
+        clash = room.clash(job, crew) or _not_yet(plan, placed.id, work.at)
         yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when)
         first = False
 

@@ -99,7 +99,16 @@ def test_work_on_the_springs_makes_a_kept_weighing_void(owner, cast, heron, cloc
     keep(owner, heron)
     done(heron, cast, clock, title="New springs", kinds=["spring_change"], systems=["suspension"])
     body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
-    assert "Void: “New springs” was done on" in body
+    assert "Void: “New springs” was finished" in body
+
+
+def test_work_in_hand_makes_a_kept_sum_void_already(owner, cast, heron, clock):
+    keep(owner, heron)
+    clock.forward(minutes=30)
+    fields = {"title": "New springs", "work": (30, 60, 90), "kinds": ["spring_change"], "systems": ["suspension"]}
+    steps.start(jobs.add(heron, by=cast.owner, at=clock.at, **fields), by=cast.owner, at=clock.at)
+    clock.forward(minutes=30)
+    assert "Void: “New springs” is in hand since" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
 
 
 def test_what_the_work_changed_is_to_be_measured_again(owner, cast, heron, clock):
@@ -109,7 +118,7 @@ def test_what_the_work_changed_is_to_be_measured_again(owner, cast, heron, clock
     page = owner.get(f"/sums/perch-turns/?car={heron.pk}")
     assert not page.context["form"]["rate_front"].value()
     assert page.context["form"]["wheelbase"].value() == "2575"
-    assert "Wheel rate, front, 35 N/mm, holds no more: “New springs” was done on" in words(page.content.decode())
+    assert "Wheel rate, front, 35 N/mm, holds no more: “New springs” was finished" in words(page.content.decode())
     assert "Wheel rate, front" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
 
 

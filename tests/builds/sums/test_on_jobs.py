@@ -11,6 +11,8 @@ from tests.pdf import answered
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
 LINKAGE = {"kingpins": "1400", "wheelbase": "2550", "arm": "125", "arm_in": "8", "inner": "640", "rack": "100"}
 SHORTER = LINKAGE | {"travel": "65", "per_turn": "50", "new_arm": "95"}
+CORNERS = {"fl": "312.5", "fr": "298", "rl": "287", "rr": "302.5", "wheelbase": "2575"}
+CORNERS |= {"track_front": "1475", "track_rear": "1480"}
 MARGIN = "Margin to over centre afterwards, at the worse lock"
 
 
@@ -61,8 +63,21 @@ def test_the_work_that_it_plans_makes_it_true_and_the_next_makes_it_void(owner, 
     assert "“Shorter arms” did it" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
     shorten(cast, heron, clock, "Arms back again")
     (one,) = sums_of_jobs([lock_check], clock.at)[lock_check.pk]
-    assert "“Arms back again” was done on" in one.void
+    assert "“Arms back again” was finished" in one.void
     assert not one.checks
+
+
+def test_work_in_hand_takes_a_sum_from_every_job_but_its_own(owner, cast, heron, lock_check, clock):
+    """Whose hands do what was worked out need its figures while they do it."""
+    owner.press(f"/sums/corner-weights/keep/{heron.pk}/", CORNERS)
+    clock.forward(minutes=30)
+    more = {"work": (30, 60, 90), "kinds": ["spring_change"], "systems": ["suspension"]}
+    own, other = (jobs.add(heron, by=cast.owner, at=clock.at, title=title, **more) for title in ("Front", "Rear"))
+    steps.start(own, by=cast.owner, at=clock.at)
+    clock.forward(minutes=30)
+    here, there = (sums_of_jobs([job], clock.at)[job.pk][0] for job in (own, other))
+    assert not here.void
+    assert there.void.startswith("Void: “Front” is in hand since")
 
 
 def test_a_sum_of_other_work_is_not_asked_for(owner, heron, lock_check):
