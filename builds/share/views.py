@@ -13,7 +13,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.plan.actions.follow import follow
-from builds.share.pages import shared_cars
+from builds.share.pages.links import links_of
+from builds.share.pages.shared import shared_cars
 from garage import clock
 from garage.access import refuse_arranging
 from garage.actions import shares
@@ -23,6 +24,13 @@ from garage.forms.shares import ShareForm
 from garage.http import GarageRequest, back, editable, once, page, require, visible
 from garage.logs import note
 from garage.models import Event, Share, Vehicle
+
+
+@require_safe
+def share_list(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    context = {"links": links_of(request.member, clock.now())}
+    return page(request, "builds/share/share_list.html", context, place="people")
 
 
 def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:

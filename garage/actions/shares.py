@@ -61,4 +61,6 @@ def open_by(token: str, *, address: str, at: datetime) -> Share | None:
         tries.claim((SHARE_GUESS, address), at=at)
         if tries.waiting((SHARE_GUESS, address), at=at):
             note("share guessed too often", address=address)
+    else:
+        Share.objects.filter(pk=share.pk).update(opened_at=at)
     return share

@@ -30,6 +30,7 @@ class Share(models.Model):
     made_by = models.ForeignKey(Membership, models.PROTECT)
     made_at = models.DateTimeField()
     expires_at = models.DateTimeField()
+    opened_at = models.DateTimeField(null=True, blank=True)
     revoked_at = models.DateTimeField(null=True, blank=True)
 
     objects = ShareQuerySet.as_manager()

@@ -31,6 +31,7 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer("preload", "Preload at 75 % of proof", preload / 1000, "kN", 1, SCATTER * preload / 1000),
         Answer("proof", "Proof load", proof / 1000, "kN", 1),
         Answer("area", "Stress area", thread.stress_area, "mm²", 1),
+        *_diameters(across, float(thread.pitch)),
     ]
     warnings = []
     asked = given.get("asked")
@@ -42,6 +43,15 @@ def _work(given: Given, texts: Texts) -> Worked:
                 f"{asked:.1f} N·m is {share:.1f} % of proof with K {k:g}: over 75 %. See the maker's figure."
             )
     return Worked(tuple(answers), _drawing(proof, preload, asked, across, k), tuple(warnings))
+
+
+def _diameters(across: float, pitch: float) -> tuple[Answer, ...]:
+    """mm on the flanks, of the nut's core and of the bolt's. Source: ISO 68-1, d − 0.6495, 1.0825 and 1.2269 P."""
+    return (
+        Answer("flanks", "Across the flanks", across - 0.649519 * pitch, "mm", 3),
+        Answer("nut_core", "Core of the nut", across - 1.082532 * pitch, "mm", 3),
+        Answer("bolt_core", "Core of the bolt", across - 1.226869 * pitch, "mm", 3),
+    )
 
 
 def _drawing(proof: float, preload: float, asked: float | None, across: float, k: float) -> Drawing:
@@ -79,5 +89,7 @@ SUM = Sum(
     limits="Torque gives preload within 30 %. A self-locking nut's own torque is added. K by published "
     "tables: dry 0.18 to 0.27, oiled 0.10 to 0.26, zinc 0.17 to 0.35.",
     caution="Use the maker's torque. These figures are not for wheel nuts, engine internals, bolts that yield, alloy.",
-    offered=Offered(readings=("joint_torque", "belt_torque"), systems=("suspension", "steering")),
+    offered=Offered(
+        readings=("joint_torque", "belt_torque"), systems=("suspension", "steering"), checks=("low", "high", "share")
+    ),
 )

@@ -1,6 +1,6 @@
 """Steel bolts: proof stress by class, preload and torque."""
 
-from parts.engine.fit.thread import UNIFIED, Thread
+from parts.engine.fit.thread import Thread
 
 # MPa. Source: ISO 898-1; up to 16 mm and above it where they differ. From memory: 4.6, 5.6, 9.8.
 _PROOF = {"4.6": 225.0, "5.6": 280.0, "8.8": 580.0, "9.8": 650.0, "10.9": 830.0, "12.9": 970.0}
@@ -33,7 +33,3 @@ def torque_for(preload: float, diameter: float, k: float) -> float:
 def preload_of(torque: float, diameter: float, k: float) -> float:
     """N for a torque (N·m), diameter (mm) and nut factor."""
     return torque / (k * diameter / 1000)
-
-
-def system_of(thread: Thread) -> str:
-    return "inch" if thread.system == UNIFIED else "metric"

@@ -14,8 +14,8 @@ from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
+from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
-from builds.work.facts.work import Work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span

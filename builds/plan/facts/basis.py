@@ -130,10 +130,10 @@ def _shop(rows: PlanRows) -> Table:
     newest = shop.newest
     read = (newest.at, newest.air_mc, newest.humidity) if newest else ()
     days: dict[str, list[tuple[int, ...]]] = defaultdict(list)
-    for forecast in shop.days:
+    for forecast in shop.entered.days:
         days[forecast.day.isoformat()].append((forecast.low_mc, forecast.high_mc))
     week = []
-    for heat in shop.heated:
+    for heat in shop.entered.heated:
         hours = (heat.from_minute, heat.until_minute, heat.warm_mc)
         if heat.day is None:
             week.append((heat.weekday, *hours))

@@ -101,7 +101,7 @@ def _windows(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int) -> Windo
     away = [
         (clock.last_until(leaves), clock.first_from(back))
         for leaves, back in rows.away.get(job.vehicle_id, ())
-        if job.rank == JobRow.Rank.WANTED or leaves <= rows.at
+        if not job.must_do or leaves <= rows.at
     ]
     if not away:
         return weather

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+AXLES = (("fl", "fr"), ("rl", "rr"))
 CORNERS = (("fl", "Front left"), ("fr", "Front right"), ("rl", "Rear left"), ("rr", "Rear right"))
 FRONT, REAR = CORNERS[:2], CORNERS[2:]
 TURNS = (("left", "Turned left"), ("right", "Turned right"))
@@ -16,7 +17,7 @@ class Field:
 
     A figure is shown in `shown`, metric and imperial, and lies between `least` and `most`
     (stored units); beyond `likely` (lowest, highest) it is kept once somebody said that it is right.
-    A check is PASS or FAIL.
+    Of a `mirrored` one both wheels of an axle mostly have the same sign. A check is PASS or FAIL.
     """
 
     slug: str
@@ -28,6 +29,7 @@ class Field:
     least: int = 0
     most: int = 0
     likely: tuple[int, int] | None = None
+    mirrored: bool = False
 
     def unit(self, system: str) -> str:
         """The symbol in which a garage of that system ("metric", "imperial") types and reads it."""
@@ -73,6 +75,7 @@ _FIGURES = {
     "earths": ("voltage", "mV", ("mV", "mV"), 0, 2_000),
     "belt_angle": (*_ANGLE, -20_000, 90_000),
 }
+_MIRRORED = ("camber", "caster")
 _CORNER_KINDS = (
     *("ride_height", "corner_weights", "camber", "tyre_pressures", "wheel_torque"),
     *("lock_clearance", "bearing_play", "wheel_run_out", "wheel_speed_gap", "scrub_radius"),
@@ -82,7 +85,8 @@ _CORNER_KINDS = (
 def _figure(slug: str, label: str, row: str) -> Field:
     quantity, stored, shown, low, high = _FIGURES[row]
     most = _CAN_BE[quantity]
-    return Field(slug, label, FIGURE, quantity, stored, shown, -most if low < 0 else 0, most, (low, high))
+    least = -most if low < 0 else 0
+    return Field(slug, label, FIGURE, quantity, stored, shown, least, most, (low, high), row in _MIRRORED)
 
 
 def _figures(row: str, names: tuple[tuple[str, str], ...]) -> tuple[Field, ...]:

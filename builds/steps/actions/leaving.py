@@ -32,9 +32,9 @@ def _other_work(job: Job, hands: list[Membership]) -> list[Span]:
 def _leave(span: Span, begun: Job, leaving: list[Membership], by: Membership, at: datetime) -> str:
     """The last one to leave puts it down, else the others go on."""
     job, gone = span.job, {member.pk for member in leaving}
-    staying = [member for member in span.crew.all() if member.pk not in gone]
+    staying = [member for member in span.people if member.pk not in gone]
     at = max(at, span.from_at)
-    told = "" if staying else by_another(by, span.crew.all(), f" for “{begun}”")
+    told = "" if staying else by_another(by, span.people, f" for “{begun}”")
     turn(job, "stop", by=by, at=at, note=f"for “{begun}”", state_note=told)
     if staying:
         turn(job, "start", by=by, at=at, crew=staying)

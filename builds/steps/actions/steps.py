@@ -11,10 +11,10 @@ from builds.steps.actions import leaving, standing
 from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
-from builds.steps.engine.opened import WHAT_WAS_OPENED, refuse_kinds
+from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, refuse_kinds
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, workers_of
-from builds.steps.facts.opened import asks
+from builds.steps.facts.opened import asks, wants_reason
 from builds.work.actions import locked, running_span, set_left, turn
 from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.facts.blocks import blocks_of
@@ -86,7 +86,7 @@ def stop(
     left: int | None = None,
 ) -> None:
     span = running_span(job)
-    hands = list(span.crew.all()) if span else []
+    hands = span.people if span else []
     told = "" if by in hands else leaving.by_another(by, hands)
     turn(job, "stop", by=by, at=_refuse_time(moment, at), state_note=told)
     if left is not None:
@@ -119,11 +119,13 @@ def finish(
     at: datetime,
     moment: datetime | None = None,
     kinds: Collection[str] | None = None,
+    because: str = "",
 ) -> list[HoldPoint]:
     """Finish the work. With hold points unsigned the job is held instead, and they are returned.
 
     Whoever finishes it counts as a hand on it. `kinds` says what was opened, moved or changed; of a
-    job that asks for it that must be said, and an empty list says that nothing was.
+    job that asks for it that must be said, and an empty list says that nothing was. `because` says why
+    work for safety opened nothing of what it touches; the verdict tells it.
     `finished_at` is when the work ended (cures run from there); a held job that has it is done
     as soon as its last hold point is signed.
     """
@@ -131,6 +133,7 @@ def finish(
     stands = locked(job)
     _refuse_finish(stands, at)
     ended, opened = _refuse_time(moment, at), _opened(stands, kinds, by)
+    nothing = _nothing(stands, opened, because)
     points = list(HoldPoint.objects.filter(job=job).unsigned())
     note = f"Waits for a second pair of eyes: {points[0]}" if points else ""
     turn(
@@ -146,6 +149,7 @@ def finish(
         left_minutes=None,
         kinds=opened,
         kinds_likely=False,
+        nothing_because=nothing,
         rank=rank_after(stands, opened),
     )
     standing.ended(job)
@@ -165,6 +169,15 @@ def _opened(job: Job, kinds: Collection[str] | None, by: Membership) -> list[str
     if not job.kinds_likely:
         refuse_less(job, job.systems, list(kinds), by)
     return list(kinds)
+
+
+def _nothing(job: Job, kinds: Collection[str], because: str) -> str:
+    """Why its work opened nothing, where that has to be said; else nothing."""
+    if not wants_reason(job, kinds):
+        return ""
+    if not says_why(because):
+        raise Refused(WHY_NOTHING, "because")
+    return because.strip()
 
 
 @transaction.atomic
@@ -217,6 +230,7 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
         note=reason,
         state_note=reason,
         finished_at=None,
+        nothing_because="",
         whole_because="",
         signed_by=None,
         signed_at=None,
@@ -238,8 +252,8 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
 def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
     if for_safety(job) and by.role != OWNER:
         raise Refused("Only the owner can drop a safety job, with a reason.")
-    if not reason.strip():
-        raise Refused("Write down why it is dropped.")
+    if not (says_why(reason) if for_safety(job) else reason.strip()):
+        raise Refused("Write down in words why it is dropped.", "reason")
     _refuse_dropped_away(job, by)
     if wrong := remeasure.refuse_by_hand(job, "drop"):
         raise Refused(wrong)

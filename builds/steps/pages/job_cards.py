@@ -10,8 +10,9 @@ from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.looks import signer_words
 from builds.steps.pages.time_log import names
 from builds.work.engine.blocks import ready_words
+from builds.work.engine.open_work import RunningCure, Work
 from builds.work.facts.room_now import room_in
-from builds.work.facts.work import RunningCure, Work, load_work
+from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import BEGINNABLE, State
@@ -89,7 +90,7 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
     running = work.running(job.pk)
     if running:
         time = duration_words(int((work.at - running.from_at).total_seconds() // 60))
-        kicker = ", ".join(filter(None, [time, names(running.crew.all())]))
+        kicker = ", ".join(filter(None, [time, names(running.people)]))
         if not _forgotten(running, work):
             return kicker, ""
         return kicker, f"In hand since {clock_words(running.from_at, work.at)}: was it put down?"

@@ -9,8 +9,9 @@ from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import hours_ahead
+from builds.today.pages.idle import idle_words
+from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import RoomNow
-from builds.work.facts.work import Work
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.access import refuse_hours
@@ -45,7 +46,7 @@ class PersonToday:
     """`until` is the end that is offered when the hours may be set by whoever asks.
 
     Whoever is `at_event` is not at home, and has nothing to do there. `put_down` is what he had in hand
-    until somebody else put it down.
+    until somebody else put it down. `idle` says why nothing is next, if nothing is.
     """
 
     pk: int
@@ -59,6 +60,7 @@ class PersonToday:
     next: NextJob | None
     then: tuple[Then, ...]
     until: str
+    idle: str
 
 
 def people_today(
@@ -80,6 +82,8 @@ def people_today(
         first = _first(turns)
         if first:
             given.add(first.card.pk)
+        in_hand = _in_hand(member, work)
+        idle = "" if first or gone or in_hand else idle_words(member, work, plan, bool(hours[member.pk]))
         tonight = whereabouts(member, hours[member.pk], at, zone)
         people.append(
             PersonToday(
@@ -89,11 +93,12 @@ def people_today(
                 tonight=tonight,
                 is_in=tonight.startswith("in"),
                 at_event=gone,
-                in_hand=_in_hand(member, work),
+                in_hand=in_hand,
                 put_down=tuple(_put_down(member, work, first)),
                 next=first,
                 then=tuple(_then(turns, first)),
                 until="" if gone or refuse_hours(me, member) else suggested_end(me.garage, at),
+                idle=idle,
             )
         )
     return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
@@ -121,7 +126,7 @@ def _put_down(member: Membership, work: Work, first: NextJob | None) -> Iterator
     """With who did it, where the card of what is next does not say so."""
     for pk, job in work.jobs.items():
         spans, told = work.spans[pk], first is not None and (first.card.pk, first.card.note) == (pk, job.state_note)
-        if job.state == State.WAITING and job.state_note and not told and spans and member in spans[-1].crew.all():
+        if job.state == State.WAITING and job.state_note and not told and spans and member in spans[-1].people:
             yield replace(card_of(job, work), note=job.state_note)
 
 

@@ -8,7 +8,8 @@ from zoneinfo import ZoneInfo
 from builds.cars.facts import Fleet
 from builds.needs.facts.wants import wants_of
 from builds.plan.actions.last_days import of_plan
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.engine.stored import Stored
+from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import members_of
@@ -20,10 +21,12 @@ from builds.today.pages.nights import NightToday, nights_today
 from builds.today.pages.parts_to_come import PartsToCome, parts_to_come
 from builds.today.pages.people import PersonToday, people_today
 from builds.today.pages.to_sign import ToSign, to_sign
+from builds.today.pages.visits import VisitSaid, visits_said
 from builds.travel.facts import troubles_of
 from builds.verdict.engine import verdict
+from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
-from builds.work.facts.work import Work, load_work
+from builds.work.facts.work import load_work
 from builds.work.models.states import State
 from builds.work.pages import JobCard
 from garage.models import Entry, Membership
@@ -39,6 +42,7 @@ class Today:
     lead: str
     people: tuple[PersonToday, ...]
     to_sign: tuple[ToSign, ...]
+    visits: tuple[VisitSaid, ...]
     curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
     changes: News
@@ -90,6 +94,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         lead=_lead(people),
         people=tuple(people),
         to_sign=to_sign(me, members, work),
+        visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),

@@ -3,31 +3,48 @@
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import datetime
+from typing import NamedTuple
 
 from builds.work.engine.apart import OUTSIDE
 from builds.work.engine.half_done import is_kept_whole
+from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom
-from builds.work.facts.work import Work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import StationHold
 from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES, State
 from garage.models import Garage, Membership, Station
+from garage.remembered import remembered
+
+
+class OpenUse(NamedTuple):
+    """That an open job uses so much of a station (pk); until its `morning` it is done at an event."""
+
+    job: int
+    units: int
+    morning: datetime | None
+    station: int
+    slug: str
+    name: str
+    capacity: int
+    stands: bool
 
 
 def room_in(garage: Garage, work: Work) -> RoomNow:
-    """With the work of the garage as it was loaded; two queries at most."""
+    """With the work of the garage as it was loaded; two queries at most, one where it is remembered."""
     jobs = work.jobs.values()
     in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
     away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
-    return _room(garage.pk, tuple(in_hand), work.at, away)
+    uses = remembered(garage, "open_uses", lambda: _open_uses(garage.pk))
+    return _room(garage.pk, tuple(in_hand), work.at, away, uses)
 
 
 def room_now(garage: int, at: datetime) -> RoomNow:
     """Of a garage (pk), with the work in hand as it is now, which is `at` (aware); five queries at most."""
     spans = Span.objects.in_garage(garage).worked().running().select_related("job__vehicle").prefetch_related("crew")
     away = Job.objects.in_garage(garage).open().filter(night__due_at__gt=at).values_list("pk", flat=True)
-    return _room(garage, tuple(_in_hand(span.job, span.crew.all()) for span in spans), at, away)
+    in_hand = tuple(_in_hand(span.job, span.people) for span in spans)
+    return _room(garage, in_hand, at, away, _open_uses(garage))
 
 
 def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:
@@ -37,18 +54,25 @@ def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:
     return InHand(job.pk, job.title, car.pk, car.name, frozenset(job.kinds), count, hands, is_kept_whole(job))
 
 
-def _room(garage: int, in_hand: tuple[InHand, ...], at: datetime, away: Iterable[int]) -> RoomNow:
+def _open_uses(garage: int) -> list[OpenUse]:
+    rows = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES).order_by("pk")
+    station = ("station_id", "station__slug", "station__name", "station__capacity", "station__stands")
+    return [OpenUse(*row) for row in rows.values_list("job_id", "units", "job__night__due_at", *station)]
+
+
+def _room(
+    garage: int, in_hand: tuple[InHand, ...], at: datetime, away: Iterable[int], open_uses: Iterable[OpenUse]
+) -> RoomNow:
     """`away` are jobs (pk) done in the paddock."""
     outside = set(away)
     uses: dict[int, dict[int, int]] = defaultdict(dict)
     stations: dict[int, StationRoom] = {}
-    open_uses = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES)
-    at_home = open_uses.exclude(job__night__due_at__gt=at)
-    for use in at_home.select_related("station"):
-        uses[use.job_id][use.station_id] = use.units
-        stations[use.station_id] = _station(use.station)
-        if use.station.slug in OUTSIDE:
-            outside.add(use.job_id)
+    for use in open_uses:
+        if use.morning is None or use.morning <= at:
+            uses[use.job][use.station] = use.units
+            stations[use.station] = StationRoom(use.station, use.name, use.capacity, use.stands)
+            if use.slug in OUTSIDE:
+                outside.add(use.job)
     if not uses:
         return RoomNow(in_hand=in_hand, outside=frozenset(outside))
     holds = list(_holds(garage))

@@ -124,6 +124,7 @@ class Job(models.Model):
     )
 
     state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
+    nothing_because = models.CharField("why its work opened nothing", max_length=200, blank=True)
     whole_because = models.CharField("why the car is as it was, dropped half done", max_length=200, blank=True)
     state_note = models.CharField(max_length=STATE_NOTE_MOST, blank=True)
     found_in = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, related_name="led_to")
@@ -154,6 +155,7 @@ class Job(models.Model):
             text_within("job", "note", NOTE_MOST),
             text_within("job", "lowered_because", 200),
             text_within("job", "state_note", STATE_NOTE_MOST),
+            text_within("job", "nothing_because", 200),
             text_within("job", "whole_because", 200),
             text_within("job", "recipe", 60),
             text_within("job", "signed_outsider", NAME_MOST),
@@ -189,6 +191,11 @@ class Job(models.Model):
 
     def __str__(self) -> str:
         return self.title
+
+    @property
+    def must_do(self) -> bool:
+        """No car runs before it is done: safety and needed work."""
+        return self.rank != self.Rank.WANTED
 
     def overnight(self, at: datetime) -> Night | None:
         """The night of an event in which it is done; once that is over, what is left is done at home."""
