@@ -7,7 +7,7 @@ from typing import Generic, TypeVar
 from builds.readings.engine.car_job import STAGE, CarJob, ChainStep
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.order_of_work import Pair
-from builds.readings.engine.rules_of_order import ON_STANDS, looks_over
+from builds.readings.engine.sorts_of_job import ON_STANDS, looks_over
 from builds.readings.engine.what_leads import Order
 from builds.recipes.engine.recipe import Recipe, RecipeJob
 from builds.recipes.engine.sides import side_of
@@ -15,7 +15,8 @@ from builds.recipes.engine.sides import side_of
 # Tests that one job can do for several recipes, besides the steps of the measuring chain.
 FUEL = "fuel_leak"
 TESTS = ("brake_bleed", "master_switch", "earths", FUEL)
-HUB, HUB_CLOSED = "hub_opened", "bearing_play"
+# What is closed in one job for all, and the reading that is taken once it is.
+CLOSED = {"hub_opened": "bearing_play", "seat_or_belt_moved": "belt_geometry"}
 # One job may do two of these steps; then it does each of them.
 DONE_TOGETHER = frozenset({ChainStep.WEIGHED, ChainStep.TRIMMED, ChainStep.REAR_TOE, ChainStep.FRONT_TOE})
 LISTED = ("Parts", "Tools")  # lines of a note that are lists
@@ -70,7 +71,7 @@ def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair])
     """For jobs of the recipe (key) the job of the car (id) that can serve for both.
 
     Two serve as one when they are the same work, when both read how the car stood before, when both
-    take the same hub out or close it, or when both stand at the same step at the end of the work and
+    take the same hub out, or close it or the belts, or when both stand at the same step at the end of the work and
     one takes all that the other does.
     `links` are those written down between jobs of the car. Never closes a circle, and never gives
     a job the last act of one that follows it.
@@ -103,7 +104,7 @@ def _serves(row: RecipeJob, job: JobOnCar, here: _InOrder[str], there: _InOrder[
         return True
     if row.before or there.reads_before(id):
         return row.before and there.reads_before(id)
-    if side_of(row.title) == side_of(job.title) and _same_hub(mine, theirs):
+    if side_of(row.title) == side_of(job.title) and _same_closing(mine, theirs):
         return True
     if FUEL in mine.measures and not mine.runs and _proved_apart(here.ahead(row.key), there.ahead(id)):
         return False
@@ -135,13 +136,19 @@ def _proved_apart(here: Collection[CarJob], there: Collection[CarJob]) -> bool:
     return (opens[0] and later[1]) or (opens[1] and later[0])
 
 
-def _same_hub(one: CarJob, other: CarJob) -> bool:
-    """Both take the hub out, or both close it, and one of them does all that the other does."""
-    if one.step is not None or other.step is not None or not (HUB in one.kinds and HUB in other.kinds):
+def _same_closing(one: CarJob, other: CarJob) -> bool:
+    """Both take the hub out, or close hub or belts again, and one of them does all that the other does."""
+    if one.step is not None or other.step is not None:
         return False
-    off = [not job.measures and "wheel_off" in job.kinds for job in (one, other)]
-    on = [HUB_CLOSED in job.measures and "wheel_off" not in job.kinds for job in (one, other)]
-    return (all(off) or all(on)) and _within(one.kinds, other.kinds) and _within(one.measures, other.measures)
+    if not (_within(one.kinds, other.kinds) and _within(one.measures, other.measures)):
+        return False
+    kinds, taken = set(one.kinds) & set(other.kinds), set(one.measures) & set(other.measures)
+    closes = any(kind in kinds and reading in taken for kind, reading in CLOSED.items())
+    return closes or all(map(_takes_hub_out, (one, other)))
+
+
+def _takes_hub_out(job: CarJob) -> bool:
+    return {"wheel_off", "hub_opened"} <= set(job.kinds) and not job.measures
 
 
 def _same_step(one: CarJob, other: CarJob, latest: ChainStep, latest_other: ChainStep) -> bool:

@@ -1,7 +1,7 @@
 """What is next for each person tonight: from the plan on the wall, else by urgency."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -45,7 +45,8 @@ class NextJob:
 class PersonToday:
     """`until` is the end that is offered when the hours may be set by whoever asks.
 
-    Whoever is `at_event` is not at home, and has nothing to do there. `idle` says why nothing is next, if nothing is.
+    Whoever is `at_event` is not at home, and has nothing to do there. `put_down` is what he had in hand
+    until somebody else put it down. `idle` says why nothing is next, if nothing is.
     """
 
     pk: int
@@ -55,6 +56,7 @@ class PersonToday:
     is_in: bool
     at_event: bool
     in_hand: tuple[JobCard, ...]
+    put_down: tuple[JobCard, ...]
     next: NextJob | None
     then: tuple[Then, ...]
     until: str
@@ -92,6 +94,7 @@ def people_today(
                 is_in=tonight.startswith("in"),
                 at_event=gone,
                 in_hand=in_hand,
+                put_down=tuple(_put_down(member, work, first)),
                 next=first,
                 then=tuple(_then(turns, first)),
                 until="" if gone or refuse_hours(me, member) else suggested_end(me.garage, at),
@@ -117,6 +120,14 @@ def _in_hand(member: Membership, work: Work) -> tuple[JobCard, ...]:
         for pk, job in work.jobs.items()
         if job.state == State.IN_HAND and member in work.crew(pk)
     )
+
+
+def _put_down(member: Membership, work: Work, first: NextJob | None) -> Iterator[JobCard]:
+    """With who did it, where the card of what is next does not say so."""
+    for pk, job in work.jobs.items():
+        spans, told = work.spans[pk], first is not None and (first.card.pk, first.card.note) == (pk, job.state_note)
+        if job.state == State.WAITING and job.state_note and not told and spans and member in spans[-1].people:
+            yield replace(card_of(job, work), note=job.state_note)
 
 
 def _by_urgency(member: Membership, work: Work, given: set[int], room: RoomNow) -> Iterator[NextJob]:

@@ -53,7 +53,10 @@ class Occupied:
 
 @dataclass(frozen=True)
 class InHand:
-    """A job (pk, title) in hand on a car: its kinds of work (slugs), its hands, and whose (pk) they are."""
+    """A job (pk, title) in hand on a car: its kinds of work (slugs), its hands, and whose (pk) they are.
+
+    `whole`: it is not left half done.
+    """
 
     job: int
     title: str
@@ -62,6 +65,7 @@ class InHand:
     kinds: frozenset[str]
     hands: int
     crew: frozenset[int]
+    whole: bool = False
 
 
 @dataclass(frozen=True)
@@ -80,10 +84,11 @@ class RoomNow:
     def clash(self, job: Beginning, hands: Collection[int]) -> str:
         """Why these people (pk) cannot begin the job now, in a sentence; empty when they can.
 
-        What only they have in hand is no reason: they put it down when they begin something else.
+        What only they have in hand is no reason: they put it down when they begin something else. But what is
+        not left half done they finish, or put down themselves.
         """
         theirs, car = frozenset(hands), job.vehicle_id
-        if beside := self._beside(job, theirs):
+        if beside := self._beside(job, theirs) or self._half_done(job, theirs):
             return beside
         others = [one for one in self.occupied if not (one.job and _ends(one, theirs)) and one.job != job.pk]
         uses = self.uses.get(job.pk, {})
@@ -101,6 +106,13 @@ class RoomNow:
                 continue
             if not (rule.ends_at_once and _ends(other, theirs)):
                 return f"“{other.title}” on {other.car_name} is in hand: {rule.why}."
+        return ""
+
+    def _half_done(self, job: Beginning, theirs: frozenset[int]) -> str:
+        """What would be put down with it, and is not left half done."""
+        for other in self.in_hand:
+            if other.job != job.pk and other.whole and _ends(other, theirs):
+                return f"“{other.title}” on {other.car_name} is not left half done: finish it first, or put it down."
         return ""
 
     def _meet(self, rule: Apart, job: Beginning, other: InHand) -> bool:

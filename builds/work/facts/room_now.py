@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from builds.work.engine.apart import OUTSIDE
+from builds.work.engine.half_done import is_kept_whole
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom
 from builds.work.models.job import Job, JobStation
@@ -50,7 +51,7 @@ def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:
     """Car attached."""
     hands = frozenset(member.pk for member in crew)
     car, count = job.vehicle, len(hands) or job.hands
-    return InHand(job.pk, job.title, car.pk, car.name, frozenset(job.kinds), count, hands)
+    return InHand(job.pk, job.title, car.pk, car.name, frozenset(job.kinds), count, hands, is_kept_whole(job))
 
 
 def _open_uses(garage: int) -> list[OpenUse]:

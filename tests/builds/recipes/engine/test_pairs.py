@@ -31,7 +31,8 @@ def at_step(step: ChainStep) -> Callable[[Job], bool]:
 ONCE: dict[str, Callable[[Job], bool]] = {
     "wheel torque": takes("wheel_torque"),
     "weighing": at_step(ChainStep.WEIGHED),
-    "alignment": takes("toe_front"),
+    "rear toe": at_step(ChainStep.REAR_TOE),
+    "front toe": takes("toe_front"),
     "bleed": takes("brake_bleed"),
     # The last look at lines and caps before an event comes after all work; the test before the car is loaded.
     "fuel leak test, cold": lambda job: (
@@ -40,6 +41,7 @@ ONCE: dict[str, Callable[[Job], bool]] = {
     "fuel leak test, warm": lambda job: takes("fuel_leak")(job) and not RUNS.isdisjoint(job.kinds),
     "hub and arm closed": lambda job: takes("bearing_play")(job) and {"hub_opened", "joint_opened"} <= set(job.kinds),
     "hub and arm out": lambda job: {"wheel_off", "hub_opened", "joint_opened"} <= set(job.kinds),
+    "belts in": lambda job: takes("belt_geometry")(job) and "seat_or_belt_moved" in job.kinds,
     "on its wheels": lambda job: "wheels_on" in job.kinds,
 }
 
@@ -89,6 +91,58 @@ def test_a_walker_objects_to_a_hub_that_is_closed_too_soon() -> None:
     left, right = (job(f"Hub on, {side}", "hub_opened joint_opened", "bearing_play") for side in ("left", "right"))
     assert faults([left, right], []) == []
     assert len(faults([left, left], [])) == 1
+
+
+def placed(car: Car, *titles: str) -> list[list[int]]:
+    """Where these jobs come in some of the orders that the links allow."""
+    walks = (some_order(car.jobs, car.all_links(), seed) for seed in range(30))
+    names = [[car.jobs[id].title for id in walk] for walk in walks]
+    return [[walk.index(title) for title in titles] for walk in names]
+
+
+@pytest.mark.parametrize(
+    ("keys", "titles"),
+    [
+        (("engine-out-in", "clutch-gearbox"), ("Lower the gearbox", "Lift the engine out")),
+        (
+            ("engine-out-in", "clutch-gearbox"),
+            ("Lower the engine in and torque its mounts", "Offer the gearbox up and bolt it home"),
+        ),
+        (
+            ("engine-mount", "engine-out-in"),
+            ("Lower the engine in and torque its mounts", "Swap the mount and torque its bolts"),
+        ),
+        (
+            ("engine-mount", "engine-out-in"),
+            ("Start it: oil pressure, servo, throttle, leaks, fan", "Check throttle, exhaust, fan and wiring"),
+        ),
+        (("fuel-pump-lines", "panel-repair-paint"), ("Weld the patch in, short runs, then watch", "Run the new lines")),
+        (
+            ("steering-arm-rework", "crash-check"),
+            ("Make safe: fuel, battery, airbags, tag", "Read the car as it stands, before the work"),
+        ),
+        (
+            ("suspension-arm-replacement", "crash-check"),
+            ("Make safe: fuel, battery, airbags, tag", "Raise the car and take the arms off"),
+        ),
+        (
+            ("suspension-arm-replacement", "wheel-bearing-studs"),
+            ("Hang the arms, bolts nipped, not clamped", "Refit hub and brake with a new hub nut"),
+        ),
+        (
+            ("suspension-arm-replacement", "damper-spring-change"),
+            ("Hang the arms, bolts nipped, not clamped", "Refit the dampers with new nuts"),
+        ),
+        (
+            ("clutch-gearbox", "wheel-bearing-studs"),
+            ("Refit hub and brake with a new hub nut", "Refit drive shafts, hub nuts, linkage and wiring"),
+        ),
+    ],
+)
+def test_nothing_goes_on_what_is_still_off(keys: tuple[str, ...], titles: tuple[str, ...]) -> None:
+    for order in (keys, keys[::-1]):
+        for first, then in placed(car_with(RECIPES[key] for key in order), *titles):
+            assert first < then
 
 
 @pytest.mark.parametrize("count", (3, 4))
