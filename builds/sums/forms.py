@@ -49,6 +49,11 @@ class SumForm(forms.Form):
         return cleaned
 
     @property
+    def typed(self) -> dict[str, str]:
+        """What stands in each field."""
+        return {name: str(self[name].value() or "") for name in self.fields}
+
+    @property
     def groups(self) -> list[FieldGroup]:
         """Fields under the heading that their asks share; where there are many, what may be left is folded."""
         groups: dict[str, FieldGroup] = {}
