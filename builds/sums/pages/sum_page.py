@@ -14,7 +14,7 @@ from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
 LETTERS, MARGIN = 1 / 24, 1 / 6
-MANY_ANSWERS, LONG_TABLE, WIDE_TABLE = 6, 8, 6  # what stands open on a phone
+MANY_ANSWERS, LONG_TABLE, WIDE_TABLE = 6, 8, 4  # what stands open on a phone
 
 
 @dataclass(frozen=True)
