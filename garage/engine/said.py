@@ -8,13 +8,16 @@ from garage.engine.units import UNITS, QuantityError, convert, parse_number
 
 LONGEST_SAID = 40
 # An angle read with strings, plates or a rule: a difference, and across what it was read.
-_ACROSS = re.compile(r"(\S.*?)\s*(mm|in)\s+at\s+(\S.*?)\s*(mm|in)", re.ASCII)
-_DEGREES = re.compile(r"([+-]?)(?:(\d{1,3})\s*°\s*)?(\d{1,3}(?:[.,]\d{1,3})?)\s*['′]", re.ASCII)
+_ACROSS = re.compile(r'(\S.*?)\s*(mm|cm|in|"|″)\s+at\s+(\S.*?)\s*(mm|cm|in|"|″)', re.ASCII)
+_DEGREES = re.compile(
+    r"""([+-]?)(?:(\d{1,3})\s*°\s*)?(\d{1,3}(?:[.,]\d{1,3})?)\s*['′’](?:\s*(\d{1,2})\s*(?:"|″|''))?""", re.ASCII
+)
 _WITH_UNIT = re.compile(r"([+-]?[\d.,/ -]*\d)\s*(\D.*)?", re.ASCII)
 _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(?:,\d{3})+", re.ASCII)
 _PLAIN = re.compile(r"[\d.,/ +-]*", re.ASCII)
 _APART = re.compile(r"\s*[/;]\s*|\s+(?=[+-]?\d)", re.ASCII)
 _BETWEEN = str.maketrans("", "", " .·-*")
+_GIVE = re.compile(r"\+\s*/?\s*[-−]")
 # What is written beside a figure, without blanks and dots, in small letters.
 _CALLED = {
     **{"kg": "kg", "kgs": "kg", "kilo": "kg", "kilos": "kg", "g": "g"},
@@ -46,6 +49,22 @@ def total_of(text: str) -> str | None:
     return (total[1] or total[2]) if total else None
 
 
+def give_of(text: str) -> tuple[str, str]:
+    """A figure and how far off it may be each way, from `312.5 ± 0.5 kg`; nothing where nobody said so.
+
+    A unit that one of the two lacks is that of the other.
+    """
+    figure, sign, give = (part.strip() for part in _GIVE.sub("±", text).partition("±"))
+    if not sign:
+        return figure, ""
+    beside = [match[2] or "" if (match := _WITH_UNIT.fullmatch(part)) else "" for part in (figure, give)]
+    if beside[0] and not beside[1]:
+        give = f"{give} {beside[0]}"
+    elif beside[1] and not beside[0] and says_unit(give):
+        figure = f"{figure} {beside[1]}"
+    return figure, give
+
+
 def says_unit(text: str) -> bool:
     """Whether more than a number was typed, so that it is read the same in any garage."""
     return _PLAIN.fullmatch(text.replace("−", "-")) is None
@@ -54,7 +73,7 @@ def says_unit(text: str) -> bool:
 def said(text: str, unit: str, stored: str) -> Fraction:
     """What was typed, in `stored` units; a number alone is in `unit` (both of `UNITS`).
 
-    An angle also as degrees and minutes, or as a difference and across what it was read. Raises
+    An angle also as degrees, minutes and seconds, or as a difference and across what it was read. Raises
     QuantityError with one sentence; a comma that may mark thousands is asked about.
     """
     tidy = text.strip().replace("−", "-")
@@ -116,13 +135,13 @@ def _angle(text: str) -> Fraction | None:
     Source: the definition of the sine; toe as the angle of the wheel, ISO 8855:2011 7.1.6.
     """
     if minutes := _DEGREES.fullmatch(text):
-        size = int(minutes[2] or 0) + parse_number(minutes[3]) / 60
+        size = int(minutes[2] or 0) + parse_number(minutes[3]) / 60 + Fraction(int(minutes[4] or 0), 3600)
         return -size if minutes[1] == "-" else size
     across = _ACROSS.fullmatch(text)
     if across is None:
         return None
     difference, length = (
-        number(figure) * UNITS[unit].factor for figure, unit in (across.group(1, 2), across.group(3, 4))
+        number(figure) * UNITS[_CALLED[unit]].factor for figure, unit in (across.group(1, 2), across.group(3, 4))
     )
     if length <= 0 or abs(difference) > length:
         raise QuantityError("Write a difference and where it was read, such as 1.5 mm at 470 mm.")

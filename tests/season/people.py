@@ -12,7 +12,8 @@ from django.urls import resolve
 
 from builds.jobs.actions import Finish, finish
 from builds.plan.actions.follow import follow, follow_write
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.engine.stored import Stored
+from builds.plan.facts.stored import shown
 from builds.steps.actions import findings, hold_points, steps
 from builds.steps.facts.looks import to_look_at
 from builds.steps.facts.opened import asks

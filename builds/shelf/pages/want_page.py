@@ -11,7 +11,8 @@ from builds.needs.pages.by_day import ByDay, by_day
 from builds.needs.pages.needs import NeedLine, need_line
 from builds.needs.pages.words import STATES
 from builds.plan.actions.last_days import with_last_days
-from builds.work.facts.work import Work, load_work
+from builds.work.engine.open_work import Work
+from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.states import OPEN_STATES
@@ -108,7 +109,7 @@ def wants_for(part: Part, at: datetime) -> list[WantRow]:
 
 
 def _row(need: Need, wants: Wants, work: Work, last_days: Mapping[int, date]) -> WantRow:
-    garage, today = work.times.garage, work.times.shop.today
+    garage, today = work.garage, work.times.shop.today
     unit = need.part.unit if need.part else "piece"
     return WantRow(
         need_line(need, today, wants.standing.get(need.pk), garage.currency, last_days.get(need.job_id)),
@@ -119,7 +120,7 @@ def _row(need: Need, wants: Wants, work: Work, last_days: Mapping[int, date]) ->
 
 
 def _suppliers(wants: Wants, work: Work, last_days: Mapping[int, date], low: Iterable[Part]) -> tuple[Supplier, ...]:
-    garage, today = work.times.garage, work.times.shop.today
+    garage, today = work.garage, work.times.shop.today
     to_buy: dict[str, list[BuyRow]] = defaultdict(list)
     needs = [need for need in wants.needs if wants.standing[need.pk].state in TO_BUY]
     alike = alike_on_shelf([need for need in needs if need.part is None], garage)

@@ -7,7 +7,7 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions import standing
+from builds.steps.actions import leaving, standing
 from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
@@ -15,14 +15,13 @@ from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, refuse_kind
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks, wants_reason
-from builds.work.actions import locked, set_left, turn
+from builds.work.actions import locked, running_span, set_left, turn
 from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.facts.blocks import blocks_of
 from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import finished_after
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
-from builds.work.models.span import Span
 from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
@@ -36,11 +35,12 @@ def _refuse_blocked(job: Job, at: datetime) -> None:
 
 
 def _refuse_clash(job: Job, hands: list[Membership], at: datetime) -> None:
-    """Where there is no room for it, or its car is elsewhere; who starts there at the same moment waits."""
-    stations = Station.objects.select_for_update(of=("self",)).filter(used_by__job=job)
-    if stations.order_by("pk") and (
-        clash := room_now(job.vehicle.garage_id, at).clash(job.pk, job.vehicle_id, {member.pk for member in hands})
-    ):
+    """Where there is no room for it, its car is elsewhere, or what is in hand on it is not done beside this.
+
+    Who starts there at the same moment waits.
+    """
+    list(Station.objects.select_for_update(of=("self",)).filter(used_by__job=job).order_by("pk"))
+    if clash := room_now(job.vehicle.garage_id, at).clash(job, {member.pk for member in hands}):
         raise Refused(clash)
 
 
@@ -59,7 +59,10 @@ def start(
     crew: Iterable[Membership] = (),
     moment: datetime | None = None,
 ) -> list[str]:
-    """Take a job in hand; whoever starts it leaves what he had in hand. Says what was put down."""
+    """Take a job in hand; whoever starts it leaves what he had in hand.
+
+    Says what is put down, or who goes on with it, and what is in hand that should have waited for this.
+    """
     hands = list(crew) or [by]
     if any(member.garage_id != job.vehicle.garage_id for member in hands):
         raise Refused("Everybody on the job must be in this garage.")
@@ -70,31 +73,7 @@ def start(
     since = _refuse_time(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
     standing.begun(job)
-    return [said for other in _other_work(job, hands) if (said := _leave(other, hands, by, since))]
-
-
-def _other_work(job: Job, hands: list[Membership]) -> list[Span]:
-    return list(
-        Span.objects.running()
-        .worked()
-        .filter(crew__in=hands)
-        .exclude(job=job)
-        .select_related("job")
-        .prefetch_related("crew")
-        .distinct()
-    )
-
-
-def _leave(span: Span, leaving: list[Membership], by: Membership, at: datetime) -> str:
-    """Two hands, one job: the last one to leave puts it down, else the others go on."""
-    job, gone = span.job, {member.pk for member in leaving}
-    staying = [member for member in span.crew.all() if member.pk not in gone]
-    at = max(at, span.from_at)
-    turn(job, "stop", by=by, at=at)
-    if staying:
-        turn(job, "start", by=by, at=at, crew=staying)
-        return ""
-    return f"“{job}” is put down."
+    return [*leaving.leave_for(job, hands, by=by, at=since), *leaving.too_soon(job)]
 
 
 @transaction.atomic
@@ -106,7 +85,10 @@ def stop(
     moment: datetime | None = None,
     left: int | None = None,
 ) -> None:
-    turn(job, "stop", by=by, at=_refuse_time(moment, at))
+    span = running_span(job)
+    hands = span.people if span else []
+    told = "" if by in hands else leaving.by_another(by, hands)
+    turn(job, "stop", by=by, at=_refuse_time(moment, at), state_note=told)
     if left is not None:
         set_left(job, left, at=at)
 

@@ -2,12 +2,18 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from functools import lru_cache
 
 from builds.gear.engine import GearFact
 from builds.readings.engine.kinds_touch import touched
 from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
 from builds.work.engine.ranks import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
+
+
+@lru_cache(maxsize=4096)
+def _touches_safety(systems: tuple[str, ...], kinds: tuple[str, ...]) -> bool:
+    return not SAFETY_SYSTEMS.isdisjoint(touched(systems, kinds))
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +43,7 @@ class JobFact:
 
     @property
     def touches_safety(self) -> bool:
-        return not SAFETY_SYSTEMS.isdisjoint(touched(self.systems, self.kinds))
+        return _touches_safety(self.systems, self.kinds)
 
     @property
     def safety(self) -> bool:
@@ -63,6 +69,11 @@ class JobFact:
         if (self.touches_safety or self.was_safety) and not says_why(self.lowered_because):
             return "safety"
         return self.rank
+
+    @property
+    def must_do(self) -> bool:
+        """The car is not fit before it is done."""
+        return self.counts_as != "wanted"
 
     @property
     def lowered(self) -> bool:
