@@ -12,6 +12,7 @@ from garage.views import (
     hours,
     people,
     photos,
+    seen,
     stations,
 )
 
@@ -31,6 +32,7 @@ urlpatterns = [
     path("garage/", garage_settings.garage_settings, name="garage_settings"),
     path("garage/backups/", backups.backup_list, name="backup_list"),
     path("garage/backups/add/", backups.backup_add, name="backup_add"),
+    path("garage/seen/", seen.garage_seen, name="garage_seen"),
     path("garages/<int:pk>/choose/", garage_settings.garage_choose, name="garage_choose"),
     path("health/", health.health, name="health"),
     path("photos/<int:pk>/<slug:size>.jpg", photos.photo_file, name="photo_file"),

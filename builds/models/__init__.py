@@ -6,6 +6,7 @@ from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
 from builds.gear.models import Renewal, UseLife
 from builds.joints.models import Joint, JointMark
 from builds.money.models import Budget
+from builds.needs.models import PartOffer
 from builds.packing.models import PackItem, PackList, PackLog
 from builds.photos.models import HoldPointPhoto, JobPhoto, ReadingPhoto
 from builds.plan.models import Plan, Search
@@ -56,6 +57,7 @@ __all__ = [
     "PackItem",
     "PackList",
     "PackLog",
+    "PartOffer",
     "PartUse",
     "Plan",
     "Reading",

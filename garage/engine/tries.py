@@ -28,6 +28,8 @@ CALENDAR_GUESS = Backoff("calendar guess", free=30, first=60, most=QUARTER, forg
 VISIT_GUESS = Backoff("visit guess", free=30, first=60, most=QUARTER, forget=60)
 # A friend who changes his mind a few times is no flood.
 VISIT_SAID = Backoff("visit said", free=12, first=60, most=QUARTER, forget=QUARTER)
+SHARE_PHRASE = Backoff("share phrase", free=5, first=60, most=QUARTER, forget=QUARTER)
+SHARE_SAID = Backoff("share said", free=12, first=60, most=QUARTER, forget=QUARTER)
 PASSWORD_CHANGE = Backoff("password change", free=5, first=QUARTER, most=QUARTER, forget=QUARTER)
 
 

@@ -51,7 +51,7 @@
     const text = document.getElementById(button.dataset.copies);
     getSelection().selectAllChildren(text);
     const copied = navigator.clipboard
-      ? await navigator.clipboard.writeText(text.textContent).then(() => true, () => false)
+      ? await navigator.clipboard.writeText(text.innerText.trim()).then(() => true, () => false)
       : document.execCommand("copy");
     tell("status", copied ? "Copied." : "It is selected: copy it by hand.");
   });

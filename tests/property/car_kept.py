@@ -15,7 +15,7 @@ from builds.readings.facts.kinds import kind_of
 from garage.models import Event, Gear, Membership, Vehicle
 from tests.builds.gear.gear_kit import need, piece
 
-LEAST, LIMITS, DAYS, RUNS = 0, [None, 0, 90_000], [-400, -1, 0, 1, 400], [None, 1, 2]
+LEAST, LIMITS, DAYS, RUNS = 0, [None, 0, 90_000], [-400, -1, 0, 1, 400], [1, 2, 3]
 ENOUGH, LITTLE = 100_000, 1_000
 
 
@@ -37,9 +37,8 @@ class Kept:
         self.valid_until: date = self.belts.printed_on
         self.least: int | None = None
         self.amount = ENOUGH
-        self.lasts: int | None = None
-        self.oil_since = self.at
         self.set_limit(LEAST)
+        self.fill_oil(RUNS[1])
 
     @rule(least=st.sampled_from(LIMITS))
     def set_limit(self, least: int | None) -> None:
@@ -55,7 +54,7 @@ class Kept:
         Gear.objects.filter(pk=self.belts.pk).update(printed_on=self.valid_until)
 
     @rule(runs=st.sampled_from(RUNS))
-    def fill_oil(self, runs: int | None) -> None:
+    def fill_oil(self, runs: int) -> None:
         set_life(self.oil, since=self.at, by=self.people["Ines"], at=self.at, runs=runs)
         self.lasts, self.oil_since = runs, self.at
 
@@ -67,6 +66,6 @@ class Kept:
             stops.append("a reading out of its limits")
         if self.valid_until < self.day:
             stops.append("belts out of date on the event's day")
-        if self.lasts is not None and sum(run > self.oil_since for run in self.ran) >= self.lasts:
+        if sum(run > self.oil_since for run in self.ran) >= self.lasts:
             stops.append("oil that has done its runs")
         return stops

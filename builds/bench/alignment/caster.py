@@ -22,6 +22,11 @@ def caster_shop(turned_in: float, turned_out: float, swing_in: float, swing_out:
     return (turned_out - turned_in) / (math.sin(math.radians(swing_in)) + math.sin(math.radians(swing_out)))
 
 
+def caster_arc(turned_in: float, turned_out: float, swing_in: float, swing_out: float) -> float:
+    """Degrees by the arc form in common use: difference of cambers by both swings in radians, 2 % low at 20°."""
+    return (turned_out - turned_in) / math.radians(swing_in + swing_out)
+
+
 def _work(given: Given, texts: Texts) -> Worked:
     turned_in, turned_out, swing = given["turned_in"], given["turned_out"], given["swing"]
     other = given.get("swing_out", swing)
@@ -40,6 +45,7 @@ def _work(given: Given, texts: Texts) -> Worked:
             words="" if exact is not None else "not worked out where the swings differ",
         ),
         Answer("shop", "By the shop form", shop, "°", 1, give),
+        Answer("arc", "By the arc form, which is low", caster_arc(turned_in, turned_out, swing, other), "°", 1, give),
         Answer("factor", "Shop factor", factor, "", 3),
     )
     return Worked(answers, _drawing(shop if exact is None else exact))

@@ -1,6 +1,6 @@
 """Bolt torque: a range beside the maker's figure, and how near to proof a torque comes."""
 
-from builds.bench.fasteners.steel import CLASSES, REUSED, preload_of, proof_load, torque_for
+from builds.bench.fasteners.steel import CLASSES, REUSED, nut_factor, preload_of, proof_load, torque_for
 from builds.bench.frame.drawing import Drawing, Label, Line
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
 from parts.engine.fit.designation import parse
@@ -33,6 +33,13 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer("area", "Stress area", thread.stress_area, "mm²", 1),
         *_diameters(across, float(thread.pitch)),
     ]
+    if "friction" in given:
+        bearing = (given["head"] + given["hole"]) / 2 if "head" in given and "hole" in given else 1.3 * across
+        factor = nut_factor(thread, given["friction"], bearing)
+        answers += [
+            Answer("by_friction", "Torque with that friction", torque_for(preload, across, factor), "N·m", 0),
+            Answer("k_friction", "Nut factor K with that friction", factor, "", 3),
+        ]
     warnings = []
     asked = given.get("asked")
     if asked is not None:
@@ -77,6 +84,9 @@ SUM = Sum(
         Ask("thread", "Thread", words=True, example="M12x1.75"),
         Ask("grade", "Class or grade", choices=tuple((one, one) for one in CLASSES), default="8.8"),
         Ask("k", "Nut factor K", "", "0.2", least=0.08, most=0.4, default="0.2", note="0.20 dry, 0.15 oiled."),
+        Ask("friction", "Or friction, in thread and under the head", "", least=0.03, most=0.5, needed=False),
+        Ask("head", "Bearing face, across", "mm", above=0, most=100, needed=False, note="With friction alone."),
+        Ask("hole", "Hole, across", "mm", above=0, most=100, needed=False, note="With friction alone."),
         Ask("asked", "Torque asked for", "N·m", "82", above=0, most=2_000, needed=False),
     ),
     work=_work,

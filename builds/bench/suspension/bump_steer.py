@@ -117,7 +117,17 @@ def _work_with(wanted: tuple[str, ...], given: Given, texts: Texts) -> Worked:
         Answer("inclination", "Inclination of the steering axis", still.inclination, "°", 2),
         *(Answer(name.replace(" ", "_"), f"Length, {name}", size, "mm", 1) for name, size in corner.lengths().items()),
     )
-    drawing = chart(
+    return Worked(
+        answers,
+        _from_behind(corner),
+        _warnings(corner, slope, texts.get("measured", "")),
+        _table(poses, after, read),
+        (_over_travel(poses, after),),
+    )
+
+
+def _over_travel(poses: list[WheelPose], after: list[WheelPose]) -> Drawing:
+    return chart(
         "Toe over travel",
         f"From {poses[0].toe:+.2f}° in droop to {poses[-1].toe:+.2f}° in bump, toe-in above 0.",
         [
@@ -126,13 +136,6 @@ def _work_with(wanted: tuple[str, ...], given: Given, texts: Texts) -> Worked:
         ],
         across="mm of bump",
         up="toe-in, °",
-    )
-    return Worked(
-        answers,
-        _from_behind(corner),
-        _warnings(corner, slope, texts.get("measured", "")),
-        _table(poses, after, read),
-        (drawing,),
     )
 
 

@@ -43,10 +43,10 @@ class FinishForm(FormWithin, EarlierForm):
         error_messages={"required": WHAT_WAS_OPENED},
     )
     because = forms.CharField(
-        label="Why nothing of what it touches was opened",
+        label="Why nothing was opened",
         max_length=200,
         required=False,
-        help_text="only where nothing was: what was done instead; the verdict and its sheet say it",
+        help_text="of what the job touches: what was done instead; the verdict and its sheet say it",
     )
     parts = TicksField(
         label="Fitted or used up with it",
@@ -66,7 +66,7 @@ class FinishForm(FormWithin, EarlierForm):
         error_messages={"invalid_choice": "That cannot be started now: look again."},
     )
     told = forms.BooleanField(required=False, initial=True, widget=forms.HiddenInput)
-    field_order = ["nothing", "kinds", "because", "parts", "besides", "moment", "then", "told"]
+    field_order = ["nothing", "because", "kinds", "parts", "besides", "moment", "then", "told"]
 
     def __init__(self, data: Any = None, *, job: Job, **kwargs: Any) -> None:
         super().__init__(data, job=job, **kwargs)

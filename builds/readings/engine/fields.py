@@ -8,6 +8,8 @@ FRONT, REAR = CORNERS[:2], CORNERS[2:]
 TURNS = (("left", "Turned left"), ("right", "Turned right"))
 
 PASS, FAIL = 1, 0
+# What is read of a driver and not of a car, so that it is copied from one car to another.
+OF_DRIVER = frozenset({"driver_fit"})
 CHECK, TEXT, FIGURE = "check", "text", "figure"
 
 
@@ -74,6 +76,8 @@ _FIGURES = {
     "wheel_speed_gap": (*_FINE, 0, 5_000),
     "earths": ("voltage", "mV", ("mV", "mV"), 0, 2_000),
     "belt_angle": (*_ANGLE, -20_000, 90_000),
+    "driver_length": (*_LENGTH, 0, 1_500_000),
+    "seat_back": (*_ANGLE, 0, 60_000),
 }
 _MIRRORED = ("camber", "caster")
 _CORNER_KINDS = (
@@ -146,6 +150,15 @@ _MORE: dict[str, tuple[Field, ...]] = {
                 ("brake_fluid", "Brake and clutch fluid"),
             )
         ),
+    ),
+    "driver_fit": (
+        _figure("seat_pedals", "Seat back to clutch pedal, pressed", "driver_length"),
+        _figure("seat_back", "Seat back, from upright", "seat_back"),
+        _figure("seat_height", "Seat above the floor, at its lowest", "driver_length"),
+        _figure("wheel_chest", "Steering wheel to chest", "driver_length"),
+        _figure("wheel_height", "Middle of the steering wheel above the seat", "driver_length"),
+        _figure("pedals_apart", "Brake pedal above the throttle pedal, pressed", "driver_length"),
+        _figure("helmet_bar", "Helmet to the nearest bar", "driver_length"),
     ),
     "ballast_position": (Field("where", "Where it sits, and how much", TEXT),),
 }

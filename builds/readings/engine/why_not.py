@@ -19,7 +19,7 @@ from garage.engine.said import says_unit
 ENDS = {
     FINISHED: "was finished",
     LEFT: "was worked on until",
-    GOES_ON: "is in hand since",
+    GOES_ON: "has been in hand since",
     WRITTEN: "was written down",
     PULLED: "came off",
 }
@@ -114,9 +114,9 @@ def lapse_words(line: Taken, zone: tzinfo, at: datetime) -> str:
         return f"It was taken {taken}, and counts for {line.days} day{'s' * (line.days > 1)}."
     if line.state == VOID and line.work is not None:
         ended = end_words(line.work, zone, at)
-        if line.through:
-            return f"It rests on {READINGS[line.through].label.lower()}: {ended}, and that has not been taken since."
-        return f"{ended}, and it has not been taken since."
+        what = "that" if line.through else "it"
+        since = "" if line.work.end == GOES_ON else f", and {what} has not been taken since"
+        return f"{f'It rests on {READINGS[line.through].label.lower()}: ' if line.through else ''}{ended}{since}."
     return ""
 
 

@@ -44,7 +44,7 @@ def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
 
 def checks_of(one: KeptStanding) -> list[tuple[str, str]]:
     """Label and figure of those answers that the work is held against."""
-    said = {slug: (label, figure) for label, figure, slug in (row for row in one.kept.said if len(row) == 3)}
+    said = {slug: (label, figure) for label, figure, slug in (told for told in one.kept.said if len(told) == 3)}
     return [said[slug] for slug in one.asked.offered.checks if slug in said]
 
 

@@ -6,6 +6,8 @@ from builds.bench.catalogue import TOPICS
 from builds.bench.frame.drawing import Drawing, Label, Line, Ring
 from builds.bench.frame.say import answer_said, table_said
 from builds.bench.frame.sums import Sum, Worked
+from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
 LETTERS, MARGIN = 1 / 24, 1 / 6
@@ -50,6 +52,12 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
     return topics
 
 
+def voids_words(asked: Sum) -> str:
+    """The readings that the work it plans makes void, nothing where it plans none."""
+    void = in_measuring_order(voided_by(asked.offered.kinds))
+    return ", ".join(READINGS[slug].label[0].lower() + READINGS[slug].label[1:] for slug in void)
+
+
 def sum_view(asked: Sum, worked: Worked | None, system: str) -> SumView:
     """What came of a sum, None where it could not be worked out, in the garage's units."""
     if worked is None:
@@ -65,7 +73,7 @@ def sum_view(asked: Sum, worked: Worked | None, system: str) -> SumView:
         frames=[_picture(drawing) for drawing in worked.more_drawings],
         table=table,
         table_title=worked.table.title if worked.table else "",
-        table_folded=len(table) > LONG_TABLE or any(len(row) > WIDE_TABLE for row in table),
+        table_folded=len(table) > LONG_TABLE or max(map(len, table), default=0) > WIDE_TABLE,
     )
 
 

@@ -108,7 +108,7 @@ def test_work_in_hand_makes_a_kept_sum_void_already(owner, cast, heron, clock):
     fields = {"title": "New springs", "work": (30, 60, 90), "kinds": ["spring_change"], "systems": ["suspension"]}
     steps.start(jobs.add(heron, by=cast.owner, at=clock.at, **fields), by=cast.owner, at=clock.at)
     clock.forward(minutes=30)
-    assert "Void: “New springs” is in hand since" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+    assert "Void: “New springs” has been in hand since" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
 
 
 def test_what_the_work_changed_is_to_be_measured_again(owner, cast, heron, clock):

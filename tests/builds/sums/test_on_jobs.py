@@ -77,7 +77,7 @@ def test_work_in_hand_takes_a_sum_from_every_job_but_its_own(owner, cast, heron,
     clock.forward(minutes=30)
     here, there = (sums_of_jobs([job], clock.at)[job.pk][0] for job in (own, other))
     assert not here.void
-    assert there.void.startswith("Void: “Front” is in hand since")
+    assert there.void.startswith("Void: “Front” has been in hand since")
 
 
 def test_a_sum_of_other_work_is_not_asked_for(owner, heron, lock_check):

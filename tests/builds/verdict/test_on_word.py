@@ -114,7 +114,7 @@ def test_what_nobody_has_said_stands_no_more_while_hands_are_on_it(entry, cast, 
     steps.start(hubs, by=cast.helper, at=NOW + HOUR)
     assert states(car, NOW + 2 * HOUR) == {"void"}
     said = [reason.sentence for reason in verdict_of(car, NOW + 2 * HOUR).reasons]
-    assert any("“Change the front hubs” is in hand since" in sentence for sentence in said)
+    assert any("“Change the front hubs” has been in hand since" in sentence for sentence in said)
     take(car, "wheel_torque", cast.owner, at=NOW + 2 * HOUR)
     assert states(car, NOW + 3 * HOUR) == {"void"}
     steps.stop(hubs, by=cast.helper, at=NOW + 3 * HOUR)
