@@ -70,6 +70,7 @@ TABLE = (
         "share_revoke": ("share", ARRANGES, "send"),
         "share_page": ("token", GONE, "read"),
         "job_add": ("vehicle", WORKS, "form"),
+        "job_paste": ("vehicle", WORKS, "form"),
         "job_page": ("job", READS, "read"),
         "link_delete": ("link", WORKS, "send"),
         "link_edit": ("link", WORKS, "form"),
