@@ -105,6 +105,7 @@ TABLE = (
         "trial_page": ("trial", READS, "read"),
         "trial_keep": ("trial", WORKS, "send"),
         "trial_drop": ("trial", WORKS, "send"),
+        "find_page": ("", READS_OWN, "read"),
         "recipe_list": ("", READS_OWN, "read"),
         "recipe_page": ("recipe", READS_OWN, "read"),
         "recipe_put": ("recipe", WORKS_OWN, "form"),
