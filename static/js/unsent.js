@@ -103,9 +103,15 @@
     return true;
   };
 
+  // Asked while it sends, it goes once more when that is over.
   let sending = false;
+  let again = null;
   const send = async (state = "") => {
-    if (sending || !member) return;
+    if (!member) return;
+    if (sending) {
+      again = state;
+      return;
+    }
     sending = true;
     try {
       const queue = (await all()).filter((row) => row.member === member && !row.told && row.write);
@@ -122,6 +128,11 @@
     } finally {
       sending = false;
       await draw();
+      if (again !== null) {
+        const next = again;
+        again = null;
+        send(next);
+      }
     }
   };
 
