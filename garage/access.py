@@ -51,3 +51,10 @@ def refuse_costs(member: Membership) -> str | None:
     if member.role == OWNER:
         return None
     return f"Only the owner of {member.garage} sees what things cost."
+
+
+def refuse_copies(member: Membership, of_others: int) -> str | None:
+    """Backups hold everything on the server: who owns all of its garages asks for them, else whoever runs it."""
+    if of_others:
+        return "Other people's garages are kept here too: whoever runs the server makes the backups, by command."
+    return refuse_arranging(member)

@@ -4,6 +4,7 @@ from django.urls import include, path
 
 from garage.views import (
     account,
+    backups,
     door,
     first_run,
     garage_settings,
@@ -29,6 +30,8 @@ urlpatterns = [
     path("account/elsewhere/", account.account_elsewhere, name="account_elsewhere"),
     path("first-run/", first_run.first_run, name="first_run"),
     path("garage/", garage_settings.garage_settings, name="garage_settings"),
+    path("garage/backups/", backups.backup_list, name="backup_list"),
+    path("garage/backups/add/", backups.backup_add, name="backup_add"),
     path("garage/seen/", seen.garage_seen, name="garage_seen"),
     path("garages/<int:pk>/choose/", garage_settings.garage_choose, name="garage_choose"),
     path("health/", health.health, name="health"),

@@ -6,7 +6,8 @@ from zoneinfo import ZoneInfo
 
 from builds.plan.engine.sessions import Session, sessions
 from builds.plan.facts.stored import Stored, shown
-from builds.work.facts.work import Work, load_work
+from builds.work.engine.open_work import Work
+from builds.work.facts.work import load_work
 from builds.work.models.need import Need
 from garage.engine.presence import Window
 from garage.facts.presence import member_windows

@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('builds', '0021_sums_kept'),
+        ('builds', '0025_dimensions_of_cars'),
         ('garage', '0012_how_a_car_stood'),
     ]
 

@@ -15,7 +15,7 @@ from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.recipes.models import OwnRecipe
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, CheckLog, OrganiserList
-from builds.sums.models import KeptSum
+from builds.sums.models import Dimension, KeptSum
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.finding import Finding
 from builds.work.models.hold_point import HoldPoint
@@ -35,6 +35,7 @@ __all__ = [
     "CheckItem",
     "CheckList",
     "CheckLog",
+    "Dimension",
     "EntryRun",
     "Finding",
     "HeatedHours",

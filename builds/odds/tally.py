@@ -23,7 +23,7 @@ class Tally:
         self._due = [NEVER if job.due is None else job.due for job in problem.jobs]
         self._must: dict[str, list[int]] = defaultdict(list)
         for number, job in enumerate(problem.jobs):
-            if job.vehicle is not None and job.rank != "wanted":
+            if job.vehicle is not None and job.must_do:
                 self._must[job.vehicle].append(number)
         self._dated = {car for car, jobs in self._must.items() if any(self._due[job] != NEVER for job in jobs)}
         self._in_time = dict.fromkeys(self._must, 0)
@@ -42,6 +42,10 @@ class Tally:
             while last >= 0:
                 held[last] += 1
                 last = causes[last]
+
+    def in_time(self, car: str) -> int:
+        """In how many of the runs so far a car was in time; 0 for one without a due slot."""
+        return self._in_time[car] if car in self._dated else 0
 
     def odds(self, asked: int | None = None) -> Odds:
         """The answer so far; `asked` is how many runs were wanted, by default those there are."""

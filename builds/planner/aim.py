@@ -32,7 +32,7 @@ class Aim:
         self.safety = [j for j, job in enumerate(jobs) if job.rank == "safety"]
         self.dated: dict[str | None, list[int]] = {}
         for number, job in enumerate(jobs):
-            if job.due is not None and job.rank != "wanted":
+            if job.due is not None and job.must_do:
                 self.dated.setdefault(job.vehicle, []).append(number)
         self.ready = [(self.worth[car], mine) for car, mine in self.dated.items()]
         self.promised: dict[int, tuple[int, int, list[int]]] = {}

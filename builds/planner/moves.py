@@ -48,7 +48,7 @@ class Moves:
         jobs = model.problem.jobs
         self.due = [NEVER if job.due is None else job.due for job in jobs]
         self.rank = [RANKS.index(job.rank) for job in jobs]
-        self.decisive = [job.rank != "wanted" for job in jobs]
+        self.decisive = [job.must_do for job in jobs]
         self.car_of = [job.vehicle for job in jobs]
         cars = sorted(set(self.car_of), key=str)
         self.cars = [{j for j, name in enumerate(self.car_of) if name == car} for car in cars]

@@ -75,6 +75,13 @@
     fail(detail.elt, refusal || `That did not work (error ${detail.xhr.status}): try again.`);
   });
 
+  // What somebody unfolded stays so when the answer around it is drawn again.
+  let unfolded = [];
+  on("beforeSwap", ({ detail }) => {
+    unfolded = [...detail.target.querySelectorAll("details[open][id]")].map((fold) => fold.id);
+  });
+  on("afterSwap", () => unfolded.forEach((id) => document.getElementById(id)?.setAttribute("open", "")));
+
   // After a swap: the first field in error, else the same tag's next button, else the heading.
   on("afterSettle", ({ detail }) => {
     ready(detail.target);

@@ -40,6 +40,8 @@ OPEN = (GOOD | {302}, GOOD | {302}, GOOD | {302}, GOOD | {302}, GOOD)
 GONE = ({404}, {404}, {404}, {404}, {404})
 ONLY_NEW = ({404}, {404}, {404}, {404}, {302})
 DEMO = ({403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {302})
+# Where other people's garages are kept too, as in this table's, no page makes backups of them all.
+ONE_GARAGE = ({403}, {403}, {403}, {403}, {302})
 OWN_HOURS = (GOOD, {403}, {403}, {404}, {302})
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
@@ -121,6 +123,8 @@ TABLE = (
         "account_elsewhere": ("", READS_OWN, "send"),
         "first_run": ("", ONLY_NEW, "form"),
         "garage_settings": ("", ARRANGES_OWN, "form"),
+        "backup_list": ("", ONE_GARAGE, "read"),
+        "backup_add": ("", ONE_GARAGE, "send"),
         "health": ("", OPEN, "read"),
         "person_list": ("", READS_OWN, "read"),
         "person_add": ("", ARRANGES_OWN, "form"),

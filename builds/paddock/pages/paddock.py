@@ -13,8 +13,9 @@ from builds.paddock.engine import PRESSURES
 from builds.paddock.pages.joints import joint_groups
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem, stands_words
 from builds.readings.engine.figures import number_of
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.void import STANDS
-from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.sessions import PlannedCure, Session, cures_between, sessions
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.rows import PlanRows
-from builds.plan.facts.stored import Stored
 from builds.work.models.job import Job
 from garage.models import Garage
 
@@ -55,4 +55,5 @@ def _running(plan: Stored, rows: PlanRows) -> Iterator[PlannedCure]:
             if moment and moment > rows.at:
                 start = plan.clock.last_until(done.finished_at)
                 ready = min(plan.clock.first_from(moment), plan.problem.slots + 1)
-                yield PlannedCure(id_of("job", done.pk), id_of("job", pk), start, ready, wait.why or "wait")
+                span = (start, ready, wait.why or "wait", done.finished_at, moment)
+                yield PlannedCure(id_of("job", done.pk), id_of("job", pk), *span)

@@ -13,13 +13,14 @@ from builds.plan.actions.odds import SECONDS
 from builds.plan.actions.time_left import out_of_time
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.outcome import CarOutcome
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.figures import figures
 from builds.plan.facts.log_factors import factors_that_count, spread_that_all_share
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outcomes, outlooks
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import fetch
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.facts.stored import shown
 from builds.planner.problem import ProblemError
 from builds.planner.search import plan as planned
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
@@ -60,7 +61,7 @@ def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -
         car = _late_car(entry, wall, at)
     except ProblemError as error:
         return WhatItTakes(entry, outlook, wrong=str(error))
-    first = car.plan_rows.entry.get(entry.vehicle_id, entry)
+    first = _first(car)
     if first != entry:
         return WhatItTakes(entry, outlook, first=first)
     proved = proofs(car.problem, car.vehicle, car.clock.words)
@@ -68,12 +69,21 @@ def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -
     return WhatItTakes(entry, outlook, proved, replace(tried, seconds=perf_counter() - begun))
 
 
-def next_round(entry: Entry, known: Sequence[int], *, spent: float = 0, at: datetime) -> HuntRound:
-    """Go on where the gaps of the rounds before end, which took `spent` seconds. Raises ProblemError."""
+def next_round(entry: Entry, known: Sequence[int], *, spent: float = 0, at: datetime) -> HuntRound | None:
+    """Go on where the gaps of the rounds before end, which took `spent` seconds. Raises ProblemError.
+
+    None where there is nothing to find any more: the event is over, the car does not go or goes to another
+    first, or its work is done.
+    """
     begun = perf_counter()
     wall = shown(entry.event.garage)
     on_the_wall = outcomes(entry.event.garage, wall, at)
-    tried = _try(_late_car(entry, wall, at), on_the_wall, known, seconds=A_ROUND)
+    if entry.pk not in on_the_wall:
+        return None
+    car = _late_car(entry, wall, at)
+    if _first(car) != entry or entry.vehicle_id not in must_do(car.plan_rows.work.jobs.values()):
+        return None
+    tried = _try(car, on_the_wall, known, seconds=A_ROUND)
     return replace(tried, seconds=spent + perf_counter() - begun)
 
 
@@ -102,7 +112,13 @@ def _late_car(entry: Entry, wall: Stored | None, at: datetime) -> LateCar:
     clock = PlanClock.from_moment(at, rows.zone)
     problem, _ = problem_of(rows, wall.promises(clock) if wall else ())
     plan = planned(problem, tries=TRIES, seed=SEED)
-    return LateCar(entry, rows, DeedRows(garage), clock, problem, plan)
+    due = min(clock.last_until(entry.event.due_at), problem.slots)
+    return LateCar(entry, rows, DeedRows(garage), clock, problem, plan, id_of("car", entry.vehicle_id), due)
+
+
+def _first(car: LateCar) -> Entry:
+    """The entry for which the car is planned."""
+    return car.plan_rows.entry.get(car.entry.vehicle_id, car.entry)
 
 
 def _try(car: LateCar, on_the_wall: Outcomes, known: Sequence[int] = (), *, seconds: float) -> HuntRound:

@@ -10,7 +10,6 @@ from builds.planner.axis import clip, joined
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.wall_hours import SHORTEST, AtWallHours, WallHours, hours_between, spread
 from builds.remedies.engine.changes.presence import Hands
-from builds.remedies.engine.standing import musts
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from garage.actions import hours, people
@@ -84,7 +83,7 @@ def _is_free(member: Membership, day: date, wanted: Stretch) -> bool:
 def _skills_asked(car: LateCar) -> list[str | None]:
     """The skills of the car's work, None for work that asks for none, the most work first."""
     work: dict[str | None, int] = {}
-    for job in musts(car.problem, car.vehicle):
+    for job in car.problem.must_do(car.vehicle):
         if job.hands:
             skill = car.plan_rows.work.jobs[pk_of(job.id)].skill.slug if job.skill else None
             work[skill] = work.get(skill, 0) + job.work

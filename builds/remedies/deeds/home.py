@@ -9,7 +9,6 @@ from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.facts.problem import NO_EVENT_WEIGHT
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.engine.changes.stay_home import StayHome
-from builds.remedies.engine.standing import musts
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.scrutineering.actions.entries import take_out
@@ -55,7 +54,7 @@ class HomeDeed(Deed):
         others = [entry for vehicle, entry in car.plan_rows.entry.items() if vehicle != car.entry.vehicle_id]
         others.sort(key=lambda entry: (entry.weight, entry.pk))
         for entry in others[:MOST_CARS]:
-            if musts(car.problem, id_of("car", entry.vehicle_id)):
+            if car.problem.must_do(id_of("car", entry.vehicle_id)):
                 yield cls(entry.pk).change(car)
 
 

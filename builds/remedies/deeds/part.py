@@ -12,7 +12,6 @@ from builds.plan.facts.rows import PlanRows
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.sooner import sooner
 from builds.remedies.engine.changes.sooner import Sooner
-from builds.remedies.engine.standing import musts
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.work.models.need import Need
@@ -60,7 +59,7 @@ class PartDeed(Deed):
     def offers(cls, car: LateCar) -> Iterator[Sooner]:
         """Each part that the car's work waits for, some days sooner."""
         today = car.clock.moment(0).date()
-        for job in musts(car.problem, car.vehicle):
+        for job in car.problem.must_do(car.vehicle):
             for need in car.plan_rows.needs.get(pk_of(job.id), ()):
                 for day in _days_sooner(need, today):
                     if change := cls(need.pk, day).change(car):

@@ -12,7 +12,6 @@ from builds.planner.model import NEVER, Model
 from builds.planner.never_in import no_hours
 from builds.planner.problem import Job, Link, Person, Problem
 from builds.planner.words import Names, When, duration, slot_number
-from builds.remedies.engine.standing import musts
 from garage.engine.words import listed_in_words
 
 MOST_NAMED = 5
@@ -40,7 +39,7 @@ def proofs(problem: Problem, vehicle: str, when: When = slot_number) -> tuple[Pr
     that there is a plan in time.
     """
     names = Names(problem)
-    dues = [job.due for job in musts(problem, vehicle) if job.due is not None]
+    dues = [job.due for job in problem.must_do(vehicle) if job.due is not None]
     if not dues:
         return ()
     own = _asked(problem, {vehicle}, min(dues), "hours")
@@ -95,7 +94,7 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | 
     number = {job.id: j for j, job in enumerate(problem.jobs)}
     late = [
         (ends[number[job.id]] - job.due, job)
-        for job in musts(problem, vehicle)
+        for job in problem.must_do(vehicle)
         if job.due is not None and ends[number[job.id]] > job.due
     ]
     if not late:
@@ -165,7 +164,7 @@ def _asked(problem: Problem, cars: Iterable[str], due: int, kind: str) -> _Asked
     before: dict[str, list[str]] = {}
     for link in problem.links:
         before.setdefault(link.after, []).append(link.before)
-    reached = [job.id for car in cars for job in musts(problem, car) if job.due is not None and job.due <= due]
+    reached = [job.id for car in cars for job in problem.must_do(car) if job.due is not None and job.due <= due]
     wanted: set[str] = set()
     while reached:
         name = reached.pop()

@@ -8,14 +8,16 @@ from datetime import datetime, timedelta
 from builds.cars.pages.reasons import ReasonLine, reason_lines
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.outcome import MustDoJob
+from builds.plan.engine.stored import Stored
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import Prospect, prospects
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.facts.stored import shown
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
-from builds.work.facts.work import Work, load_work
+from builds.work.engine.open_work import Work
+from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.facts.entries import first_of_each_car

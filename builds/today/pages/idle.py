@@ -5,7 +5,7 @@ from collections import Counter
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.work.engine.blocks import StillRuns
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.models.states import State
 from garage.engine.words import listed_in_words
 from garage.models import Membership

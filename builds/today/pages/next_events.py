@@ -7,14 +7,14 @@ from django.urls import reverse
 
 from builds.cars.facts import Fleet
 from builds.plan.engine.outlook import Outlook
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks, outlooks_of
 from builds.plan.facts.prospects import prospects_of
-from builds.plan.facts.stored import Stored
 from builds.travel.engine import ride_words
 from builds.travel.facts import ride_of
 from builds.verdict.engine.on_plan import OnPlan
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from garage.clock import clock_words, zone
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry

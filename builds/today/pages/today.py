@@ -8,7 +8,8 @@ from zoneinfo import ZoneInfo
 from builds.cars.facts import Fleet
 from builds.needs.facts.wants import wants_of
 from builds.plan.actions.last_days import of_plan
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.engine.stored import Stored
+from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import members_of
@@ -25,8 +26,9 @@ from builds.today.pages.to_sign import ToSign, to_sign
 from builds.today.pages.visits import VisitSaid, visits_said
 from builds.travel.facts import troubles_of
 from builds.verdict.engine import verdict
+from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
-from builds.work.facts.work import Work, load_work
+from builds.work.facts.work import load_work
 from builds.work.models.states import State
 from builds.work.pages import JobCard
 from garage.models import Entry, Membership
@@ -103,7 +105,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
         entries=next_ones,
-        troubles=_troubles(fleet, entries),
+        troubles=_troubles(fleet, entries, members),
         nights=nights_today(garage, work, plan),
         first_steps=() if work.jobs else first_steps(me, members, entries),
         left=_left(work),
@@ -134,11 +136,11 @@ def _to_come(work: Work, plan: Stored | None) -> PartsToCome:
     return parts_to_come(work, wants, of_plan(plan, wants) if plan else {})
 
 
-def _troubles(fleet: Fleet, entries: list[Entry]) -> tuple[str, ...]:
-    """What stands against how the cars get to these events. No query."""
+def _troubles(fleet: Fleet, entries: list[Entry], members: list[Membership]) -> tuple[str, ...]:
+    """What stands against going to these events. No query."""
     asked = {pk for entry in entries for pk in (entry.vehicle_id, entry.tow_id) if entry.travels}
     verdicts = {pk: verdict(fleet.facts[pk]) for pk in asked if pk in fleet.facts}
-    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts))
+    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts, members, fleet.at))
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from datetime import datetime, timedelta
-from functools import cached_property
+from typing import Protocol
 
 from builds.cure.engine import (
     PAINT_LIMITS,
@@ -14,42 +14,51 @@ from builds.cure.engine import (
     ready_at,
     ready_table,
 )
+from builds.cure.engine.degrees import celsius
 from builds.cure.engine.plan_clock import SLOT_MINUTES
-from builds.cure.facts.products import products_of
-from builds.cure.facts.shop import Shop, celsius
+from builds.cure.engine.shop_air import Shop
 from builds.work.engine.blocks import NOT_IN_SIGHT, Block, NotOver, StillRuns
+from builds.work.engine.state_words import OVER
 from builds.work.engine.working_order import Wait
-from builds.work.models.job import Job
-from builds.work.models.states import OVER
-from garage.models import Garage
 
 Cure = tuple[Product, Stage]
 Windows = tuple[tuple[int, int], ...]
 
 
-class CureTimes:
-    """The products of a garage in the weather of its shop; computed once for each question."""
+class JobBefore(Protocol):
+    """A job that others wait for: its state (slug), and when it was finished, if it was."""
 
-    def __init__(self, garage: Garage, at: datetime) -> None:
-        self.garage, self.shop = garage, Shop(garage, at)
+    title: str
+    state: str
+    finished_at: datetime | None
+
+
+class AskingJob(Protocol):
+    """What a job asks of metal and air: at least so warm, in thousandths of a °C; clear of the dew point."""
+
+    needs_mc: int | None
+    needs_dry: bool
+
+
+class CureTimes:
+    """The products of a shop in its weather; computed once for each question."""
+
+    def __init__(self, shop: Shop) -> None:
+        self.shop = shop
         self._moments: dict[tuple[str, Stage, datetime], datetime] = {}
         self._tables: dict[tuple[str, Stage, int], tuple[int, ...]] = {}
         self._windows: dict[tuple[CoatingLimits, int], Windows] = {}
-
-    @cached_property
-    def products(self) -> dict[str, Product]:
-        return products_of(self.garage)
 
     def cure_of(self, wait: Wait) -> Cure | None:
         """What is computed; None for a plain wait, and for a product that has no such time."""
         if not wait.stage:
             return None
-        product = self.products.get(wait.cure)
+        product = self.shop.entered.products.get(wait.cure)
         if product is None or product.maker_time_only or not product.has(wait.stage):
             return None
         return product, Stage(wait.stage)
 
-    def ready_at(self, wait: Wait, before: Job) -> datetime | None:
+    def ready_at(self, wait: Wait, before: JobBefore) -> datetime | None:
         """When the wait behind finished work is over; None when there is none."""
         if before.finished_at is None:
             return None
@@ -65,14 +74,14 @@ class CureTimes:
             self._moments[key] = NOT_IN_SIGHT if minute is None else self.shop.moment(minute)
         return self._moments[key]
 
-    def block(self, wait: Wait, before: Job) -> Block | None:
+    def block(self, wait: Wait, before: JobBefore) -> Block | None:
         """What this wait still keeps its later job from."""
         if before.state not in OVER:
             return NotOver(before.title, before.state)
         ready, at = self.ready_at(wait, before), self.shop.at
         return StillRuns(before.title, wait.why, ready, at, self.shop.zone) if ready and ready > at else None
 
-    def come(self, wait: Wait, before: Job) -> float:
+    def come(self, wait: Wait, before: JobBefore) -> float:
         """How much of the wait is behind it now, 0 to 1."""
         since, ready = before.finished_at, self.ready_at(wait, before)
         if since is None or ready is None or self.shop.at >= ready:
@@ -92,7 +101,7 @@ class CureTimes:
             self._tables[key] = tuple(ready_table(*cure, self.shop.course, slot_minutes=SLOT_MINUTES, slots=slots))
         return self._tables[key]
 
-    def windows(self, job: Job, slots: int) -> Windows | None:
+    def windows(self, job: AskingJob, slots: int) -> Windows | None:
         """The slots in which the weather lets the job be worked; None where it asks for nothing."""
         limits = limits_of(job)
         if limits is None:
@@ -110,7 +119,7 @@ class CureTimes:
         return self._windows[limits, slots]
 
 
-def limits_of(job: Job) -> CoatingLimits | None:
+def limits_of(job: AskingJob) -> CoatingLimits | None:
     """What the job asks of metal and air."""
     if job.needs_mc is None and not job.needs_dry:
         return None

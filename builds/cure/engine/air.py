@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from builds.cure.engine import relative_humidity
-from builds.cure.engine.dew_point import dew_point
-from builds.cure.facts.shop import Shop, celsius
+from builds.cure.engine.degrees import celsius
+from builds.cure.engine.dew_point import dew_point, relative_humidity
+from builds.cure.engine.shop_air import Shop
 
 FRESH = timedelta(hours=1)  # how long a reading says what it is like now
 
