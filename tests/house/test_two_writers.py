@@ -65,8 +65,8 @@ def sent(form, **other):
     return {**form.standing, **other}
 
 
-def test_every_form_that_draws_what_stands_says_what_it_was_drawn_with(cast, rows):
-    owner, versioned, bare = cast.client("owner"), set(), set()
+def test_every_form_that_draws_what_stands_says_what_it_was_drawn_with(part_by_part, rows):
+    owner, versioned, bare = part_by_part("owner"), set(), set()
     for name in FORMS:
         form = drawn(owner, address(name, TABLE[name][0], rows))
         if form is None:
@@ -91,8 +91,8 @@ def one_field(form):
 @pytest.mark.parametrize("name", EDITS)
 class TestASecondWriter:
     @pytest.fixture
-    def page(self, cast, rows, name):
-        url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
+    def page(self, part_by_part, rows, name):
+        url, owner = address(name, TABLE[name][0], rows), part_by_part("owner")
         with transaction.atomic():
             yield url, owner, drawn(owner, url)
             transaction.set_rollback(True)
