@@ -10,6 +10,8 @@ ROOMS = (
     "sums",
     "events",
     "share",
+    "calendar",
+    "visits",
     "plan",
     "remedies",
     "recipes",

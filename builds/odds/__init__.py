@@ -7,7 +7,7 @@
     from builds.odds import words
 
     simulate(problem, estimates, *, runs=1000, seed=1, shared=0, stop=None, progress=None) -> Odds
-    runs(problem, estimates, *, seed=1) -> Iterator[Tally], one run a step; tally.odds()
+    runs(problem, estimates, *, seed=1, shared=0) -> Iterator[Tally], one run a step; tally.odds()
 
 `estimates` gives job id -> (low, likely, high) in minutes of work, as they are to be believed:
 corrected by the log or not, and for a job in hand what is left of it. A job without figures takes

@@ -28,14 +28,16 @@ class Moment:
     """What is known at slot `at`.
 
     `ends[j]` is when job j ended, PENDING when it has not; `ready` the turns of the jobs that wait for
-    nothing but what has begun, rising; `kept` the holds that have begun and are not over. What waits for
-    a job that ends past slot `beyond` is left out of the plan.
+    nothing but what has begun, rising, and `open` those of them that nothing keeps from beginning now but people
+    and places, turn t as bit t; `kept` the holds that have begun and are not over. What waits for a job that ends
+    past slot `beyond` is left out of the plan.
     """
 
     at: int
     ends: Sequence[int]
     hand: Sequence[InHand]
     ready: Sequence[int]
+    open: int
     kept: Sequence[int]
     beyond: int
 
@@ -64,8 +66,11 @@ class Ahead(Placer):
         self.order = self._best()
         self.turn = {j: turn for turn, j in enumerate(self.order)}
         self.pins = {j: pin for j, pin in enumerate(model.pinned) if pin is not None}
-        self.present = [model.roster.axis(hours).open for hours in model.roster.hours]
-        self.groups = [[sum(1 << person for person in crew.people) for crew in crews] for crews in self.crews]
+        self.groups = [sorted({_bits(crew.people) for crew in crews}) for crews in self.crews]
+        self.draft = Draft(self.order, self.crews, model.earliest[:])
+        self.there = self._there()
+        self.able: dict[int, int] = {}
+        self.instant = sum(1 << self.turn[j] for j, work in enumerate(model.work) if not work)
         self.holds_from = {j: [h for h, first in enumerate(self.holds.starts) if first == j] for j in self.holds.starts}
         self.holds_to = {j: [h for h, last in enumerate(self.holds.ends) if last == j] for j in self.holds.ends}
 
@@ -76,35 +81,85 @@ class Ahead(Placer):
         orders = [listed(model, [rule(urgency, j) for j in range(model.size)]) for rule in ORDERS]
         return min(orders, key=lambda order: aim.value(self.place(Draft(order, self.crews, model.earliest))))
 
+    def _there(self) -> list[int]:
+        """By folded slot the people who are in, person k as bit k."""
+        there = [0] * (self.model.fold.size + 1)
+        for k, hours in enumerate(self.model.roster.hours):
+            for slot in self.model.roster.axis(hours).slots:
+                there[slot] |= 1 << k
+        return there
+
     def next(self, known: Moment) -> Next:
         """What the plan of the rest begins now, and next."""
         at, order, answer = known.at, self.order, Next()
         slot = self.folded[at]
-        busy = {person for _, _, crew in known.hand for person in crew.people}
-        idle = sum(1 << k for k, hours in enumerate(self.present) if hours >> slot & 1 and k not in busy)
-        could = [turn for turn in known.ready if self._could(order[turn], known.ends, at, idle)]
+        idle = self.there[slot]
+        for _, _, crew in known.hand:
+            idle &= ~_bits(crew.people)
+        could = known.open & self._able(idle)
         if not could:
             return answer
         state = self._state(known)
-        draft = Draft(order, self.crews, [opens if opens > at else at for opens in self.model.earliest])
+        could, until = self._with_room(state, could, slot)
         heap = list(known.ready)
-        while heap:
-            while could and (could[-1] < heap[0] or not self._able(order[could[-1]], idle)):
-                could.pop()
-            if not could:
-                break
+        while heap and could >> heap[0]:
             j = order[heappop(heap)]
+            self.draft.earliest[j] = max(at, self.model.earliest[j])
             placed = self._open_ended if j in self.holds_from else self._job
-            placed(draft, state, j)
+            placed(self.draft, state, j)
             if state.end[j] == NEVER:
                 continue
             for h in self.holds_to.get(j, ()):
                 self._release(state, h, state.end[j])
-            (answer.now if state.start[j] == at else answer.later).append((state.start[j], j, state.crew[j]))
             for turn in self._opened(state, j, known.beyond):
                 heappush(heap, turn)
-            idle = self._idle(state, slot)
+            begun = (state.start[j], j, state.crew[j])
+            if state.start[j] > at:
+                answer.later.append(begun)
+            else:
+                answer.now.append(begun)
+                idle &= ~_bits(state.crew[j])
+                could &= self._able(idle)
+            if self.folded[state.start[j]] < until:
+                could, until = self._with_room(state, could, slot)
         return answer
+
+    def _with_room(self, state: Places, could: int, slot: int) -> tuple[int, int]:
+        """Without the last of these turns while its job cannot begin in a folded slot, and until when it would go on.
+
+        What is placed from there on is not in its way. A job without work may give a place back at once: then
+        nothing is known.
+        """
+        while could and not could & self.instant:
+            last = could.bit_length() - 1
+            stop = self._fits(state, self.order[last], slot)
+            if stop:
+                return could, stop
+            could ^= 1 << last
+        return could, self.model.fold.size
+
+    def _fits(self, state: Places, j: int, slot: int) -> int:
+        """Where the work of the job ends with the first crew that can begin it in a folded slot; 0 for none."""
+        work, splits, free, room = self.model.work[j], self.model.splits[j], state.free, self._room(state, j)
+        if not room >> slot & 1:
+            return 0
+        for crew in self.crews[j]:
+            axis, gap, stop = crew.axis, room, slot + work
+            if not axis.open >> slot & 1:
+                continue
+            for person in crew.people:
+                gap &= free[person]
+            if splits:
+                last = axis.rank[slot] + work - 1
+                if last >= len(axis.slots):
+                    continue
+                stop = axis.slots[last] + 1
+            else:
+                gap &= axis.open
+            span = (1 << (stop - slot)) - 1
+            if gap >> slot & span == span:
+                return stop
+        return 0
 
     def _state(self, known: Moment) -> Places:
         """What has begun, jobs in hand until they would be over; a pin that was missed is none."""
@@ -141,31 +196,35 @@ class Ahead(Placer):
                     begin, stop = self.folded[max(at, state.start[j])], self.folded[state.end[j] - 1]
                     free[lane] &= ~((2 << stop) - (1 << begin))
 
-    def _idle(self, state: Places, slot: int) -> int:
-        """The people who are there and free in a folded slot, person k as bit k."""
-        free = state.free
-        return sum(1 << k for k, hours in enumerate(self.present) if (hours & free[k]) >> slot & 1)
-
-    def _could(self, j: int, end: Sequence[int], at: int, idle: int) -> bool:
-        """Whether the job could begin now by its links and by who is idle."""
-        model = self.model
-        if model.earliest[j] > at or not self._able(j, idle):
-            return False
-        for first, wait, ready in model.before[j]:
-            ended = end[first]
-            if ended == PENDING or (ended + wait if ready is None else ready[ended]) > at:
-                return False
-        return True
-
-    def _able(self, j: int, idle: int) -> bool:
-        return not self.model.work[j] or any(group & idle == group for group in self.groups[j])
+    def _able(self, idle: int) -> int:
+        """The turns of the jobs that these people, person k as bit k, can do."""
+        if idle not in self.able:
+            able = (j for j, work in enumerate(self.model.work) if not work or _any_of(self.groups[j], idle))
+            self.able[idle] = sum(1 << self.turn[j] for j in able)
+        return self.able[idle]
 
     def _opened(self, state: Places, j: int, beyond: int) -> Iterator[int]:
         """The turns of the jobs that wait for nothing more since this one is placed."""
         end, before = state.end, self.model.before
         for then, _, _ in self.model.after[j]:
-            if end[then] == PENDING and all(PENDING < end[first] < beyond for first, _, _ in before[then]):
-                yield self.turn[then]
+            if end[then] == PENDING:
+                for first, _, _ in before[then]:
+                    if not PENDING < end[first] < beyond:
+                        break
+                else:
+                    yield self.turn[then]
+
+
+def _bits(people: tuple[int, ...]) -> int:
+    """Person k as bit k."""
+    bits = 0
+    for person in people:
+        bits |= 1 << person
+    return bits
+
+
+def _any_of(groups: Sequence[int], idle: int) -> bool:
+    return any(group & idle == group for group in groups)
 
 
 def _in_order(model: Model) -> list[list[Crew]]:

@@ -15,10 +15,9 @@ from __future__ import annotations
 from bisect import bisect_right, insort
 from collections.abc import Sequence
 from dataclasses import replace
-from heapq import heappop, heappush
+from heapq import heapify, heappop, heappush
 
 from builds.odds.again import Ahead, Begun, Moment
-from builds.odds.yard import Yard
 from builds.planner.axis import clip, joined
 from builds.planner.crews import Crew
 from builds.planner.model import NEVER, PENDING, Model
@@ -35,7 +34,7 @@ class Course:
         self.problem, self.model = problem, Model(replace(problem, before=()))
         model = self.model
         self.count = len(problem.jobs)
-        self.plans, self.yard = Ahead(model), Yard(problem, model)
+        self.plans = Ahead(model)
         hours = [clip(person.windows, problem.slots) for person in problem.people]
         self.sessions = sorted({0, *(begin for begin, _ in joined(hours))})
         windows = [person.windows for person in problem.people] + [station.windows for station in problem.stations]
@@ -44,7 +43,12 @@ class Course:
         opens.update(model.earliest, (pin for pin in model.pinned if pin is not None))
         self.openings = sorted(opens)
         self.needed = [j for j, job in enumerate(problem.jobs) if job.vehicle is not None and job.must_do]
+        self.uses = [[name for name, units in job.uses.items() if units and job.work] for job in problem.jobs]
+        self.leaves = [[*stations] for stations in self.uses]
+        for hold in problem.holds:
+            self.leaves[model.number[hold.until]].append(hold.station)
         self.needs = [len(before) for before in model.before]
+        self.first = [j for j, needs in enumerate(self.needs) if not needs]
         self.crew_of = [{crew.people: crew for crew in crews} for crews in self.plans.crews]
 
     def run(self, works: Sequence[int]) -> tuple[list[int], list[int]]:
@@ -72,18 +76,20 @@ class Course:
         self.people: list[tuple[int, ...]] = [()] * self.count
         self.hand: list[tuple[int, int, Crew]] = []
         self.last_of: dict[int, int] = {}
+        self.last_at: dict[str, int] = {}
         self.left = len(self.needed)
         self.missing = self.needs[:]
         self.ready = sorted(self.plans.turn[j] for j in range(self.count) if not self.missing[j])
-        self.wakes: list[int] = []
+        self.open, self.wakes = 0, [(self._opens(j), self.plans.turn[j]) for j in self.first]
+        heapify(self.wakes)
         self.kept: set[int] = set()
-        self.yard.clear()
 
     def _begin(self, at: int, beyond: int) -> list[Begun]:
         """Begin what the plan of this moment does; what it has for later comes back."""
         while True:
+            self._wake(at)
             hand = [(j, self._expected(j, at, crew), crew) for j, _, crew in self.hand]
-            plan = self.plans.next(Moment(at, self.ends, hand, self.ready, sorted(self.kept), beyond))
+            plan = self.plans.next(Moment(at, self.ends, hand, self.ready, self.open, sorted(self.kept), beyond))
             again = False
             for _, j, people in plan.now:
                 self._start(j, self.crew_of[j].get(people) or self.plans.crews[j][0], at)
@@ -93,13 +99,16 @@ class Course:
 
     def _next(self, at: int, later: list[Begun]) -> int:
         """The next slot in which something ends, opens or is planned without waiting for an end."""
-        wakes = self.wakes
-        while wakes and wakes[0] <= at:
-            heappop(wakes)
         k = bisect_right(self.openings, at)
         busy = {person for _, _, crew in self.hand for person in crew.people}
         soon = [start for start, j, people in later if start > at and self._known(j) and busy.isdisjoint(people)]
-        return min([end for _, end, _ in self.hand] + soon + wakes[:1] + self.openings[k : k + 1], default=NEVER)
+        wakes = [opens for opens, _ in self.wakes[:1]]
+        return min([end for _, end, _ in self.hand] + soon + wakes + self.openings[k : k + 1], default=NEVER)
+
+    def _wake(self, at: int) -> None:
+        """Open what waits for nothing any more but people and places."""
+        while self.wakes and self.wakes[0][0] <= at:
+            self.open |= 1 << heappop(self.wakes)[1]
 
     def _known(self, j: int) -> bool:
         """Whether all that job j waits for is over."""
@@ -107,7 +116,7 @@ class Course:
 
     def _opens(self, j: int) -> int:
         """The first slot in which all that job j waits for by its links is over; NEVER when not known."""
-        opens = max(self.model.earliest[j], self.model.pinned[j] or 0)
+        opens = max(self.model.earliest[j], self.plans.pins.get(j, 0))
         for first, wait, ready in self.model.before[j]:
             end = self.ends[first]
             if end == PENDING or end > self.problem.slots:
@@ -129,7 +138,7 @@ class Course:
         model = self.model
         self.starts[j], self.causes[j], self.people[j] = at, self._cause(j, crew, at), crew.people
         self.ready.remove(self.plans.turn[j])
-        self.yard.begin(j)
+        self.open &= ~(1 << self.plans.turn[j])
         self.kept.update(self.plans.holds_from.get(j, ()))
         for then, _, _ in model.after[j]:
             self.missing[then] -= 1
@@ -151,7 +160,8 @@ class Course:
             if opens >= latest:
                 latest, cause = opens, first
         others = [self.last_of[person] for person in crew.people if person in self.last_of]
-        for other in (*others, *self.yard.left_by(j)):
+        others += [self.last_at[name] for name in self.uses[j] if name in self.last_at]
+        for other in others:
             if self.ends[other] > latest:
                 latest, cause = self.ends[other], other
         return cause
@@ -169,10 +179,10 @@ class Course:
 
     def _over(self, j: int, end: int) -> None:
         self.ends[j] = end
-        self.yard.end(j)
+        self.last_at.update(dict.fromkeys(self.leaves[j], j))
         self.left -= self.problem.jobs[j].vehicle is not None and self.problem.jobs[j].must_do
         self.kept.difference_update(self.plans.holds_to.get(j, ()))
         for then, _, _ in self.model.after[j]:
             opens = self._opens(then)
-            if end < opens < NEVER:
-                heappush(self.wakes, opens)
+            if opens < NEVER:
+                heappush(self.wakes, (opens, self.plans.turn[then]))

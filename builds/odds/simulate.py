@@ -44,28 +44,23 @@ def simulate(
     """
     if runs < 0:
         raise ValueError("There cannot be fewer than no runs.")
-    if not 0 <= shared < inf:
-        raise ValueError("A deviation must be a finite number from 0 on.")
-    tally, draws = _prepared(problem, estimates, seed)
-    luck = Random(f"{seed} shared")
+    tally, more = _prepared(problem, estimates, seed, shared)
     step = max(1, runs // TOLD)
     while tally.runs < runs and not (stop and stop()):
-        _run(tally, draws, exp(luck.gauss(0, shared)) if shared else 1)
+        next(more)
         if progress and (tally.runs % step == 0 or tally.runs == runs):
             progress(tally.runs, runs)
     return tally.odds(runs)
 
 
-def runs(problem: Problem, estimates: Mapping[str, Figures], *, seed: int = 1) -> Iterator[Tally]:
+def runs(problem: Problem, estimates: Mapping[str, Figures], *, seed: int = 1, shared: float = 0.0) -> Iterator[Tally]:
     """One more run at every step, without end: `tally.odds()` is the answer so far.
 
     After n steps it is what `simulate` says with `runs=n`, so an answer can be shown early and
     refined. Errors as there, on the first step.
     """
-    tally, draws = _prepared(problem, estimates, seed)
-    while True:
-        _run(tally, draws)
-        yield tally
+    _, more = _prepared(problem, estimates, seed, shared)
+    yield from more
 
 
 def own_ranges(problem: Problem) -> dict[str, Figures]:
@@ -78,14 +73,19 @@ def own_ranges(problem: Problem) -> dict[str, Figures]:
     }
 
 
-def _prepared(problem: Problem, estimates: Mapping[str, Figures], seed: int) -> tuple[Tally, list[Draw]]:
-    """A count at nothing, and for each job of the problem how to draw its length."""
+def _prepared(
+    problem: Problem, estimates: Mapping[str, Figures], seed: int, shared: float
+) -> tuple[Tally, Iterator[Tally]]:
+    """A count at nothing, and that same count after one more run at every step."""
+    if not 0 <= shared < inf:
+        raise ValueError("A deviation must be a finite number from 0 on.")
     draws = []
     for job in problem.jobs:
         figures = estimates.get(job.id) if job.work else None
         minutes = problem.slot_minutes
         draws.append(_known(job.work) if figures is None else _drawn(BetaPert(*figures), minutes, f"{seed} {job.id}"))
-    return Tally(problem, Course(problem), seed), draws
+    tally = Tally(problem, Course(problem), seed)
+    return tally, _endless(tally, draws, seed, shared)
 
 
 def _known(work: int) -> Draw:
@@ -102,5 +102,9 @@ def _drawn(length: BetaPert, slot_minutes: int, seed: str) -> Draw:
     return lambda shared: max(1, ceil(shared * length.sample(random) / slot_minutes - SAME))
 
 
-def _run(tally: Tally, draws: list[Draw], shared: float = 1) -> None:
-    tally.add(*tally.course.run([draw(shared) for draw in draws]))
+def _endless(tally: Tally, draws: list[Draw], seed: int, shared: float) -> Iterator[Tally]:
+    luck = Random(f"{seed} shared")
+    while True:
+        longer = exp(luck.gauss(0, shared)) if shared else 1
+        tally.add(*tally.course.run([draw(longer) for draw in draws]))
+        yield tally

@@ -43,6 +43,10 @@ class Tally:
                 held[last] += 1
                 last = causes[last]
 
+    def in_time(self, car: str) -> int:
+        """In how many of the runs so far a car was in time; 0 for one without a due slot."""
+        return self._in_time[car] if car in self._dated else 0
+
     def odds(self, asked: int | None = None) -> Odds:
         """The answer so far; `asked` is how many runs were wanted, by default those there are."""
         return Odds(

@@ -1,4 +1,4 @@
-"""When a search has done enough: what more of it would buy nobody would feel."""
+"""When a search has done enough: going on would buy nothing that anybody feels."""
 
 from __future__ import annotations
 

@@ -1,12 +1,13 @@
 """How cars get to the events ahead, and what stands against it, from rows."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime
 
-from builds.travel.engine import Ride, Trouble, said_of_entry, said_of_event, taker_state, troubles
+from builds.travel.engine import Ride, Trip, Trouble, clashes, said_of_entry, said_of_event, taker_state, troubles
 from builds.verdict.engine import Verdict, verdict
 from builds.verdict.facts.fleet import facts_of
-from garage.models import Entry, Event, Garage, Vehicle
+from garage.facts.presence import events_of
+from garage.models import Entry, Event, Garage, Membership, Vehicle
 
 
 def ride_of(entry: Entry) -> Ride:
@@ -27,11 +28,12 @@ def ride_of(entry: Entry) -> Ride:
 
 
 def travel_troubles(garage: Garage, at: datetime) -> list[Trouble]:
-    """Of all events that are not over; one query while nobody said how a car gets there."""
-    entries = rides_ahead(garage, at)
+    """Of all events that are not over; three queries while nobody said how a car gets there."""
+    entries = _entries_ahead(garage, at)
     asked = {vehicle.pk: vehicle for entry in entries for vehicle in _asked(entry)}
     facts = facts_of(garage, at, asked.values()) if asked else {}
-    return troubles_of(entries, {pk: verdict(known) for pk, known in facts.items()})
+    people = Membership.objects.in_garage(garage).active().select_related("person").prefetch_related(events_of(at))
+    return troubles_of(entries, {pk: verdict(known) for pk, known in facts.items()}, people, at)
 
 
 def troubles_on(event: Event, at: datetime) -> list[str]:
@@ -46,13 +48,30 @@ def troubles_of_entry(entry: Entry, at: datetime) -> list[str]:
 
 def rides_ahead(garage: Garage, at: datetime) -> list[Entry]:
     """The entries of events that are not over for which it is said how the car gets there."""
-    rows = Entry.objects.in_garage(garage).upcoming(at).kept().exclude(travels="")
-    return list(rows.select_related("event", "vehicle", "tow"))
+    return [entry for entry in _entries_ahead(garage, at) if entry.travels]
 
 
-def troubles_of(entries: Iterable[Entry], verdicts: Mapping[int, Verdict]) -> list[Trouble]:
-    """As `travel_troubles`, with the verdicts (by car) of what takes a car and what is driven. No query."""
-    return troubles([ride_of(entry) for entry in entries], {pk: taker_state(of_car) for pk, of_car in verdicts.items()})
+def troubles_of(
+    entries: Iterable[Entry], verdicts: Mapping[int, Verdict], people: Iterable[Membership], at: datetime
+) -> list[Trouble]:
+    """As `travel_troubles`, with the verdicts (by car) of what takes a car and what is driven, and the members
+    with the events they go to. No query.
+    """
+    rides = [ride_of(entry) for entry in entries]
+    states = {pk: taker_state(of_car) for pk, of_car in verdicts.items()}
+    return [*clashes(rides, _trips(people, at)), *troubles(rides, states)]
+
+
+def _entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
+    return list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow"))
+
+
+def _trips(people: Iterable[Membership], at: datetime) -> Iterator[Trip]:
+    """To events that are not over."""
+    for member in people:
+        for event in member.events.all():
+            if event.ends_at > at:
+                yield Trip(member.pk, member.name, event.pk, event.name, event.due_at, event.back_at)
 
 
 def _asked(entry: Entry) -> list[Vehicle]:

@@ -11,6 +11,7 @@ from tests.house.places import APPS, ROOT, breaking, files, tree_of
 # Every noun that an address begins with, in the one room where all of it stands. `garage` and
 # `parts` are rooms of their own; `part` and `photo` are halved between the shelf and the work.
 NOUNS = {
+    "builds.calendar": "calendar",
     "builds.cars": "vehicle",
     "builds.demo": "demo",
     "builds.events": "entry event night",
@@ -33,6 +34,7 @@ NOUNS = {
     "builds.shop": "cure product shop",
     "builds.sums": "sum",
     "builds.today": "card pull today",
+    "builds.visits": "visit",
     "garage": "account day_hours first_run garage health hours person photo sign skill station",
     "parts": "batch code fit interface label part place stock_book",
 }

@@ -136,7 +136,7 @@ class Season:
         opened = list(job.kinds) if asks(job) else None
         came = Finish(readings=tuple(measured(self.made, key, last_of=job) for key in keys))
         self.figures["reading"] += len(keys)
-        form = partial(finish, job, by=by, at=self.at, kinds=opened, came=came)
+        form = partial(finish, job, by=by, at=self.at, kinds=opened, because="only looked at", came=came)
         self.act("finish", form, car, things=1 + len(keys))
 
     def read(self, job: Job, key: str, by: Membership) -> None:

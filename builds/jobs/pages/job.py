@@ -69,7 +69,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     rows = job_rows(job, me, at)
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
-    clash = room_in(me.garage, work).clash(job.pk, job.vehicle_id, {me.pk}) if job.state in BEGINNABLE else ""
+    clash = room_in(me.garage, work).clash(job, {me.pk}) if job.state in BEGINNABLE else ""
     stations = [use.station.slug for use in rows.stations]
     return JobPage(
         card=card_of(job, work, clash=clash)

@@ -1,7 +1,10 @@
 """Until when parts may come before their cars are late, found by planning again and kept beside the plan."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
+from typing import Any
+
+from django.db import transaction
 
 from builds.needs.facts.wants import Wants
 from builds.odds.last_day import last_day
@@ -14,6 +17,7 @@ from builds.plan.models import Plan
 from garage.engine.presence import wall_moment
 from garage.models import Garage
 
+NONE_YET: Mapping[str, Any] = {"asked": [], "days": {}}
 SECONDS = 0.5  # a page waits no longer; what is left is worked out beside it, or when the next one asks
 
 
@@ -28,19 +32,30 @@ def with_last_days(garage: Garage, wants: Wants, *, seconds: float = SECONDS) ->
 
 
 def of_plan(plan: Stored, wants: Wants, *, seconds: float = SECONDS) -> dict[int, date]:
-    """As `with_last_days`, of a plan that was read already; one query where there is something to keep."""
-    kept = plan.row.last_days or {"asked": [], "days": {}}
+    """As `with_last_days`, of a plan that was read already; two queries where there is something to keep."""
+    kept = plan.row.last_days or NONE_YET
     waiting = {need.job_id for need in wants.needs if wants.standing[need.pk].state != "shelf"}
     new = sorted(waiting.difference(kept["asked"]), key=lambda pk: _starts(plan, pk))
     if new:
-        kept = {"asked": [*kept["asked"]], "days": {**kept["days"]}}
-        for pk, day in _found(plan, new, seconds):
-            kept["asked"].append(pk)
-            if day:
-                kept["days"][str(pk)] = day.isoformat()
-        plan.row.last_days = kept
-        Plan.objects.filter(pk=plan.row.pk).update(last_days=kept)
+        found = dict(_found(plan, new, seconds))
+        kept = plan.row.last_days = _with(kept, found)
+        if found:
+            _keep(plan.row.pk, found)
     return days_of(kept)
+
+
+@transaction.atomic
+def _keep(plan: int, found: Mapping[int, date | None]) -> None:
+    """Beside what others found meanwhile; nothing where the plan is gone."""
+    row = Plan.objects.select_for_update(no_key=True).only("last_days").filter(pk=plan).first()
+    if row:
+        row.last_days = _with(row.last_days or NONE_YET, found)
+        row.save(update_fields=["last_days"])
+
+
+def _with(kept: Mapping[str, Any], found: Mapping[int, date | None]) -> dict[str, Any]:
+    days = {str(pk): day.isoformat() for pk, day in found.items() if day}
+    return {"asked": sorted({*kept["asked"], *found}), "days": {**kept["days"], **days}}
 
 
 def _starts(plan: Stored, job: int) -> tuple[int, int]:

@@ -155,10 +155,16 @@ def note(garage: Garage, case: PlanningCase, *, by: Membership, at: datetime) ->
 
 
 def fill(row: Plan, case: PlanningCase, made: Answer) -> None:
-    """Give what was noted its plan; raises FaultyPlan rather than keep one with a fault."""
+    """Give what was noted its plan, unless somebody else was first: then that one is its plan.
+
+    Raises FaultyPlan rather than keep one with a fault.
+    """
     _fill(row, case, made)
     filled = {name: getattr(row, name) for name in ("problem", "answer", "seconds", "tried")}
-    Plan.objects.filter(pk=row.pk).update(**filled)
+    mine = Plan.objects.filter(pk=row.pk)
+    if not mine.filter(answer={}).update(**filled):
+        for name, value in (mine.values(*filled).first() or {}).items():
+            setattr(row, name, value)
 
 
 def _fill(row: Plan, case: PlanningCase, made: Answer) -> None:

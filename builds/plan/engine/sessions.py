@@ -1,10 +1,13 @@
 """The sessions in which planned work is done, and the waits that run between."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.planner.axis import clip, overlap
-from builds.work.engine.blocks import WARMER
+from builds.work.engine.blocks import NOT_IN_SIGHT, WARMER
+
+BEYOND = "after the plan ends"
 
 
 @dataclass(frozen=True)
@@ -21,10 +24,11 @@ class Session:
 
 @dataclass(frozen=True)
 class PlannedCure:
-    """A wait that runs by itself, in slots, after `before` and until `after` (ids) may start.
+    """A wait that runs by itself after `before` and until `after` (ids) may start; `why` names it.
 
-    `start` is below 0 when it runs already; `why` names it. `ready` is past the last slot of the
-    plan when it is too cold for it.
+    `start` and `ready` are its slots: the one below 0 when it runs already, the other past the last slot of
+    the plan where it is not over by then. `since` and `until` are the moments themselves: `until` is
+    NOT_IN_SIGHT when it is too cold, None for a cure of which is only known that the plan ends before.
     """
 
     before: str
@@ -32,6 +36,8 @@ class PlannedCure:
     start: int
     ready: int
     why: str
+    since: datetime
+    until: datetime | None
 
 
 def sessions(plan: TimedPlan) -> list[Session]:
@@ -57,15 +63,18 @@ def sessions(plan: TimedPlan) -> list[Session]:
 
 def cures_between(plan: TimedPlan) -> list[PlannedCure]:
     """Waits between planned jobs, by link."""
-    cures = []
+    cures, moment = [], plan.clock.moment
     for link in plan.problem.links:
         before, after = plan.placed.get(link.before), plan.jobs.get(link.after)
         if before and after and (ready := link.opens(before.end)) > before.end:
-            cures.append(PlannedCure(link.before, link.after, before.end, ready, link.why or "wait"))
+            until = None if link.ready and ready > plan.problem.slots else moment(ready)
+            span = (before.end, ready, link.why or "wait", moment(before.end), until)
+            cures.append(PlannedCure(link.before, link.after, *span))
     return cures
 
 
 def when_ready(plan: TimedPlan, cure: PlannedCure) -> str:
     """When a cure is over, as `Wed 06:30`."""
-    beyond = cure.ready > plan.problem.slots
-    return WARMER if beyond else plan.clock.words(cure.ready)
+    if cure.until is None:
+        return BEYOND
+    return WARMER if cure.until == NOT_IN_SIGHT else plan.clock.said(cure.until)

@@ -8,6 +8,7 @@ from typing import Any
 
 from builds.plan.engine.basis import SHOP, Basis, Table, called_for
 from builds.plan.engine.ids import id_of
+from builds.plan.facts.apart import rules_of
 from builds.plan.facts.rows import PlanRows
 from builds.work.models.job import Job
 from garage.facts.presence import away_of
@@ -88,6 +89,7 @@ def _job_digest(job: Job, rows: PlanRows, holds: list[tuple[int, int]]) -> str:
         ),
         sorted(holds),
         *([(job.night_id, rows.nights[job.night_id].due_at)] if job.night_id in rows.nights else []),
+        *rules_of(job),
     )
 
 

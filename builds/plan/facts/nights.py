@@ -11,6 +11,7 @@ from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine import why
 from builds.plan.engine.ids import id_of, skilled_id
 from builds.plan.facts.rows import PlanRows
+from builds.planner.fields import Windows
 from builds.planner.problem import Job, Station
 from builds.work.models.job import Job as JobRow
 from builds.work.models.states import State
@@ -34,7 +35,7 @@ def overnight(job: Job, row: JobRow, night: Night, clock: PlanClock, slots: int)
         skill=None,
         crew=None,
         uses={station: units for station, units in asked.items() if units},
-        windows=((0 if job.started else begins, ends),) if ends > 0 else (),
+        windows=_open(0 if job.started else begins, ends),
         due=max(0, min(clock.last_until(night.due_at), slots)),
     )
 
@@ -45,7 +46,7 @@ def stations(rows: PlanRows, clock: PlanClock, slots: int) -> Iterator[Station]:
         jobs = [job for job in rows.work.jobs.values() if job.night_id == night.pk]
         if not jobs:
             continue
-        there, hours = goers(night, rows), (_hours(night, clock, slots),)
+        there, hours = goers(night, rows), _open(*_hours(night, clock, slots))
         yield Station(_place(night), len(there), None if _goes_on(jobs) else hours, str(night), stands=True)
         for slug in sorted({job.skill.slug for job in jobs if job.skill}):
             able = sum(_knows(member, slug) for member in there)
@@ -79,6 +80,11 @@ def _knows(member: Membership, slug: str) -> bool:
 def _goes_on(jobs: list[JobRow]) -> bool:
     """Whether somebody has begun already, whatever the hours say."""
     return any(job.state == State.IN_HAND for job in jobs)
+
+
+def _open(begins: int, ends: int) -> Windows:
+    """No hours where the night's are over, though its morning is not, shorter than a slot, or past the plan."""
+    return ((begins, ends),) if begins < ends else ()
 
 
 def _hours(night: Night, clock: PlanClock, slots: int) -> tuple[int, int]:

@@ -55,4 +55,5 @@ def _running(plan: Stored, rows: PlanRows) -> Iterator[PlannedCure]:
             if moment and moment > rows.at:
                 start = plan.clock.last_until(done.finished_at)
                 ready = min(plan.clock.first_from(moment), plan.problem.slots + 1)
-                yield PlannedCure(id_of("job", done.pk), id_of("job", pk), start, ready, wait.why or "wait")
+                span = (start, ready, wait.why or "wait", done.finished_at, moment)
+                yield PlannedCure(id_of("job", done.pk), id_of("job", pk), *span)

@@ -3,6 +3,9 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from builds.planner.axis import joined
+from builds.planner.fields import Windows
+
 WIDTH = 99.0  # per cent; what is left is for the line of the last event
 FOLD = 0.012  # how wide a night is drawn, measured by all hours that are worked
 SHORT_GAP = 6  # slots: a meal, not a night; drawn as it is
@@ -28,8 +31,9 @@ class FoldedAxis:
     def __init__(self, open_at: Iterable[tuple[int, int]], start: int, end: int) -> None:
         """`open_at` are slots in which somebody is in; all of [start, end) is drawn."""
         self.start, self.end = start, max(end, start + 1)
-        within = ((max(begin, self.start), min(until, self.end)) for begin, until in open_at)
-        pieces = list(_pieces(joined(within), self.start, self.end))
+        within = [(max(begin, self.start), min(until, self.end)) for begin, until in open_at]
+        somebody = joined([[window for window in within if window[0] < window[1]]])
+        pieces = list(_pieces(somebody, self.start, self.end))
         worked = sum(until - begin for begin, until, fold in pieces if not fold)
         shares = [FOLD * max(worked, 1) if fold else until - begin for begin, until, fold in pieces]
         x, unit = 0.0, WIDTH / sum(shares)
@@ -48,7 +52,7 @@ class FoldedAxis:
         return WIDTH
 
 
-def _pieces(worked: list[tuple[int, int]], start: int, end: int) -> Iterator[tuple[int, int, bool]]:
+def _pieces(worked: Windows, start: int, end: int) -> Iterator[tuple[int, int, bool]]:
     """[start, end) cut into what is worked and what is between, which is folded unless it is short."""
     at = start
     for begin, until in worked:
@@ -58,14 +62,3 @@ def _pieces(worked: list[tuple[int, int]], start: int, end: int) -> Iterator[tup
         at = until
     if at < end:
         yield at, end, end - at > SHORT_GAP
-
-
-def joined(windows: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
-    """Windows that are not empty, sorted, joined where they overlap or touch."""
-    together: list[tuple[int, int]] = []
-    for begin, until in sorted(window for window in windows if window[0] < window[1]):
-        if together and begin <= together[-1][1]:
-            together[-1] = (together[-1][0], max(together[-1][1], until))
-        else:
-            together.append((begin, until))
-    return together

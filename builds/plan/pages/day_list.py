@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from django.urls import reverse
@@ -12,13 +12,15 @@ from builds.plan.engine.sessions import PlannedCure, Session, when_ready
 from builds.plan.facts.wall import Wall
 from builds.plan.pages.recoat import shut_windows
 from builds.steps.pages.job_cards import STRIPES
+from builds.work.engine.blocks import NOT_IN_SIGHT
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.engine.moments import day_words
 from garage.engine.words import duration_words, listed_in_words, work_words
 
 ALONE = "by itself"
-SHOWN, SHOWN_TODAY = 2, 3  # lines of a day, as it opens
+MINUTE = timedelta(minutes=1)
+OPENED = 4  # lines of the days that are open, as the page opens
 
 
 @dataclass(frozen=True)
@@ -47,25 +49,22 @@ class PlanLine:
 
 @dataclass(frozen=True)
 class Day:
-    """`near` is Today, Tomorrow or empty; `holds` says how much is in it."""
+    """`near` is Today, Tomorrow or empty; `holds` says how much is in it; `shown` lines stand open, or all of them."""
 
     iso: str
     near: str
     label: str
     short: str
     lines: tuple[PlanLine, ...]
+    shown: int | None = None
 
     @property
     def first(self) -> tuple[PlanLine, ...]:
-        return self.lines[: self._shown]
+        return self.lines[: self.shown]
 
     @property
     def rest(self) -> tuple[PlanLine, ...]:
-        return self.lines[self._shown :]
-
-    @property
-    def _shown(self) -> int:
-        return SHOWN_TODAY if self.near == "Today" else SHOWN
+        return self.lines[len(self.first) :]
 
     @property
     def title(self) -> str:
@@ -78,6 +77,14 @@ class Day:
     @property
     def more(self) -> str:
         return _count(self.rest)
+
+
+def opened(chosen: Sequence[Day]) -> Iterator[Day]:
+    """With so few lines open that together they stay within `OPENED`; each keeps one."""
+    left = OPENED
+    for later, day in zip(reversed(range(len(chosen))), chosen, strict=True):
+        left -= (shown := max(1, min(len(day.lines), left - later)))
+        yield replace(day, shown=shown)
 
 
 def _count(lines: Sequence[PlanLine]) -> str:
@@ -182,12 +189,13 @@ class _Days:
         return tuple(note.rstrip(".") for note in notes)
 
     def _cure_line(self, cure: PlannedCure, job: Job) -> PlanLine:
-        after = self.plan.jobs.get(cure.after)
+        after, clock, until = self.plan.jobs.get(cure.after), self.plan.clock, cure.until
+        began_before = self._day(cure.start) < self.today
         return PlanLine(
             job=job.pk,
-            since=self._time(cure.start),
+            since=clock.said(cure.since) if began_before else f"{cure.since.astimezone(clock.zone):%H:%M}",
             until=when_ready(self.plan, cure),
-            length=duration_words(self._minutes(cure.ready - cure.start)),
+            length=duration_words((until - cure.since) // MINUTE) if until and until != NOT_IN_SIGHT else "",
             minutes=0,
             title=job.title,
             url=reverse("job_page", args=[job.pk]),

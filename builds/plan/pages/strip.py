@@ -79,24 +79,30 @@ class Strip:
 
 
 def plan_strip(wall: Wall, entries: Iterable[Entry], day: date | None = None) -> Strip | None:
-    """From now on, the whole way or that day alone; None when there is nothing to draw."""
-    plan, rows = wall.plan, wall.rows
+    """From now on: the whole way, or that day alone where there is work on it; None when there is nothing to draw.
+
+    Work of no length has no width.
+    """
+    plan, now = wall.plan, max(0, wall.plan.clock.last_until(wall.rows.at))
     ahead = [
         session
         for session in wall.sessions
-        if pk_of(session.job) in wall.jobs and plan.clock.moment(session.end) > rows.at
+        if pk_of(session.job) in wall.jobs and session.end > max(session.start, now)
     ]
     if not ahead:
         return None
     due = _due(wall, entries)
-    now = max(0, plan.clock.last_until(rows.at))
     start, end = now, max([session.end for session in ahead] + list(due))
-    if day:
+    alone = [session for session in ahead if day and _is_on(plan, day, max(session.start, now), session.end)]
+    if day and alone:
         start, end = max(start, _midnight(plan, day)), min(end, _midnight(plan, day + timedelta(days=1)))
-    if start >= end:
-        return plan_strip(wall, entries) if day else None
-    shown = [session for session in ahead if session.start < end and session.end > start]
-    return _drawn(wall, FoldedAxis(_open_at(plan, shown), start, end), shown, due, day)
+    shown = alone or ahead
+    return _drawn(wall, FoldedAxis(_open_at(plan, shown), start, end), shown, due, day if alone else None)
+
+
+def _is_on(plan: TimedPlan, day: date, start: int, end: int) -> bool:
+    """Whether any of slots [start, end) is."""
+    return plan.clock.moment(start).date() <= day <= plan.clock.moment(end - 1).date()
 
 
 def _drawn(wall: Wall, axis: FoldedAxis, ahead: list[Session], due: dict[int, list[str]], day: date | None) -> Strip:

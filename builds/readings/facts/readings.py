@@ -58,7 +58,7 @@ def readings_of(
         targets[target.vehicle_id][target.key][target.field] = target
     days = ages_of(garage, kinds)
     book = _Book(kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
-    done, runs = _done(cars, newest), runs_of(cars, at) if ran is None else ran
+    done, runs = _done(cars, newest, at), runs_of(cars, at) if ran is None else ran
     return {
         car.pk: _car(
             book, required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, []), runs.get(car.pk, [])
@@ -78,10 +78,12 @@ def _newest(cars: list[Vehicle], kinds: Mapping[str, ReadingKind]) -> dict[int, 
     return newest
 
 
-def _done(cars: list[Vehicle], newest: Mapping[int, Mapping[str, Reading]]) -> dict[int, list[FinishedWork]]:
+def _done(
+    cars: list[Vehicle], newest: Mapping[int, Mapping[str, Reading]], at: datetime
+) -> dict[int, list[FinishedWork]]:
     """The work that can have made one of these void: nothing older than the oldest of them."""
     taken = [reading.at for by_kind in newest.values() for reading in by_kind.values()]
-    return finished_work(cars, min(taken)) if taken else {}
+    return finished_work(cars, min(taken), at) if taken else {}
 
 
 @dataclass(frozen=True)

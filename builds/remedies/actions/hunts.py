@@ -61,7 +61,7 @@ def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -
         car = _late_car(entry, wall, at)
     except ProblemError as error:
         return WhatItTakes(entry, outlook, wrong=str(error))
-    first = car.plan_rows.entry.get(entry.vehicle_id, entry)
+    first = _first(car)
     if first != entry:
         return WhatItTakes(entry, outlook, first=first)
     proved = proofs(car.problem, car.vehicle, car.clock.words)
@@ -69,12 +69,21 @@ def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -
     return WhatItTakes(entry, outlook, proved, replace(tried, seconds=perf_counter() - begun))
 
 
-def next_round(entry: Entry, known: Sequence[int], *, spent: float = 0, at: datetime) -> HuntRound:
-    """Go on where the gaps of the rounds before end, which took `spent` seconds. Raises ProblemError."""
+def next_round(entry: Entry, known: Sequence[int], *, spent: float = 0, at: datetime) -> HuntRound | None:
+    """Go on where the gaps of the rounds before end, which took `spent` seconds. Raises ProblemError.
+
+    None where there is nothing to find any more: the event is over, the car does not go or goes to another
+    first, or its work is done.
+    """
     begun = perf_counter()
     wall = shown(entry.event.garage)
     on_the_wall = outcomes(entry.event.garage, wall, at)
-    tried = _try(_late_car(entry, wall, at), on_the_wall, known, seconds=A_ROUND)
+    if entry.pk not in on_the_wall:
+        return None
+    car = _late_car(entry, wall, at)
+    if _first(car) != entry or entry.vehicle_id not in must_do(car.plan_rows.work.jobs.values()):
+        return None
+    tried = _try(car, on_the_wall, known, seconds=A_ROUND)
     return replace(tried, seconds=spent + perf_counter() - begun)
 
 
@@ -105,6 +114,11 @@ def _late_car(entry: Entry, wall: Stored | None, at: datetime) -> LateCar:
     plan = planned(problem, tries=TRIES, seed=SEED)
     due = min(clock.last_until(entry.event.due_at), problem.slots)
     return LateCar(entry, rows, DeedRows(garage), clock, problem, plan, id_of("car", entry.vehicle_id), due)
+
+
+def _first(car: LateCar) -> Entry:
+    """The entry for which the car is planned."""
+    return car.plan_rows.entry.get(car.entry.vehicle_id, car.entry)
 
 
 def _try(car: LateCar, on_the_wall: Outcomes, known: Sequence[int] = (), *, seconds: float) -> HuntRound:

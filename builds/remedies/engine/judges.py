@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from itertools import islice
 from math import ceil
 
 from builds.odds.estimates import Figures
-from builds.odds.simulate import simulate
+from builds.odds.simulate import runs
 from builds.odds.words import MAKES_IT
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem
@@ -57,14 +58,15 @@ class ByOdds:
         self.vehicle, self.estimates, self.shared = vehicle, estimates, shared
         self.runs = max(FEWEST, min(MOST, runs))
         self.some = self.runs // PART
-        self.at_first, self.now = self._count(problem, self.some), self._count(problem, self.runs)
+        self.at_first, self.now = self._counts(problem)
         self.need = max(ceil(MAKES_IT * self.runs), self.now + 1)
         self.last = self.now
 
     def gap(self, problem: Problem, plan: Plan) -> int:
         """A change that leaves the first runs no better counts as none."""
-        better = self.at_first == self.some or self._count(problem, self.some) > self.at_first
-        self.last = self._count(problem, self.runs) if better else self.now
+        counts = self._counts(problem)
+        better = next(counts) > self.at_first or self.at_first == self.some
+        self.last = next(counts) if better else self.now
         return max(0, self.need - self.last)
 
     def gap_now(self, problem: Problem, plan: Plan) -> int:
@@ -75,6 +77,8 @@ class ByOdds:
         """The runs in which the car is in time, by the gap; without one, those of what was tried last."""
         return self.need - gap if gap else self.last
 
-    def _count(self, problem: Problem, runs: int) -> int:
-        odds = simulate(problem, self.estimates, runs=runs, shared=self.shared)
-        return odds.vehicles[self.vehicle].in_time or 0
+    def _counts(self, problem: Problem) -> Iterator[int]:
+        """The runs in time, of the first ones and then of all."""
+        for tally in islice(runs(problem, self.estimates, shared=self.shared), self.runs):
+            if tally.runs in (self.some, self.runs):
+                yield tally.in_time(self.vehicle)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from builds.odds import words
 from builds.odds.answer import VehicleOdds
@@ -71,6 +72,21 @@ class Round:
         return not self.over and not self.stopped
 
 
+class Forbidden(NamedTuple):
+    """What proofs come to, and what that leaves."""
+
+    heading: str
+    leaves: str
+
+
+NOT_ALL = Forbidden("Not all of them can", "Whichever goes first, another one then falls short.")
+CANNOT = Forbidden("It cannot be done as things are", "No order of the work changes that: something else has to.")
+NOT_AS_LIKELY = Forbidden(
+    "Not by the likely figures",
+    "No order of the work changes that: it has to go quicker than its likely figures, or something else has to change.",
+)
+
+
 @dataclass(frozen=True)
 class RemedyPage:
     """`first` is the entry that comes before this one for the car, if there is one."""
@@ -90,7 +106,15 @@ class RemedyPage:
 
     @property
     def impossible(self) -> bool:
-        return any(proof.impossible for proof in self.proofs)
+        """Whether it is proved that the car cannot make it, and no run of the odds that counts says otherwise."""
+        luck = self.outlook is not None and self.outlook.makes_it is None
+        return any(proof.impossible for proof in self.proofs) and not luck
+
+    @property
+    def forbidden(self) -> Forbidden:
+        if not any(proof.impossible for proof in self.proofs):
+            return NOT_ALL
+        return CANNOT if self.impossible else NOT_AS_LIKELY
 
     @property
     def asks(self) -> bool:

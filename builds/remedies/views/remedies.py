@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
+from django_htmx.http import HttpResponseClientRedirect
 
 from builds.plan.views.following import follows
 from builds.planner.problem import ProblemError
@@ -41,10 +42,16 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
         return page(request, "builds/remedies/remedy_stopped_part.html", context, place="plan")
     spent = read_spent(request.GET.get("spent", ""))
     try:
-        tried = round_of(hunts.next_round(entry, read_known(known), spent=spent, at=clock.now()), request.member)
+        tried = hunts.next_round(entry, read_known(known), spent=spent, at=clock.now())
     except ProblemError:
-        return see(reverse("remedy_list", args=[pk]))
-    context = {"entry": entry, "round": tried, "works": refuse_working(request.member) is None}
+        tried = None
+    if tried is None:  # the page says why, and cannot be drawn inside of itself
+        return HttpResponseClientRedirect(reverse("remedy_list", args=[pk]))
+    context = {
+        "entry": entry,
+        "round": round_of(tried, request.member),
+        "works": refuse_working(request.member) is None,
+    }
     return page(request, "builds/remedies/remedy_more.html", context, place="plan")
 
 

@@ -15,6 +15,7 @@ from builds.work.engine.open_work import Work
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.need import Need
+from builds.work.models.states import OPEN_STATES
 from garage.engine.money import money_words
 from garage.models import Garage
 from parts.engine.words import amount_words
@@ -94,20 +95,24 @@ def load_want_page(garage: Garage, at: datetime) -> WantPage:
 
 
 def wants_for(part: Part, at: datetime) -> list[WantRow]:
-    """The open jobs that want a part, in the order in which they get it; one query if none."""
-    if not Need.objects.in_garage(part.garage_id).open().filter(part=part).exists():
+    """The open jobs that want a part, in the order in which they get it, then those that have it; one query if none."""
+    asked = Need.objects.in_garage(part.garage_id).filter(part=part)
+    asked = list(asked.filter(job__state__in=OPEN_STATES).select_related("part", "job__vehicle").order_by("pk"))
+    if not asked:
         return []
     work = load_work(part.garage, at)
     wants = wants_of(work)
     last_days = with_last_days(part.garage, wants)
-    return [_row(need, wants, work, last_days) for need in wants.needs if need.part_id == part.pk]
+    waiting = [need for need in wants.needs if need.part_id == part.pk]
+    there = [need for need in asked if need.got_at is not None and need.job_id in work.urgency]
+    return [_row(need, wants, work, last_days) for need in (*waiting, *there)]
 
 
 def _row(need: Need, wants: Wants, work: Work, last_days: Mapping[int, date]) -> WantRow:
     garage, today = work.garage, work.times.shop.today
     unit = need.part.unit if need.part else "piece"
     return WantRow(
-        need_line(need, today, wants.standing[need.pk], garage.currency, last_days.get(need.job_id)),
+        need_line(need, today, wants.standing.get(need.pk), garage.currency, last_days.get(need.job_id)),
         need.job,
         work.urgency[need.job_id].rank,
         amount_words(unit, need.quantity),

@@ -155,7 +155,7 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
     )
     to_sign = waiting_for_look(vehicle.garage)
     room = room_in(vehicle.garage, work)
-    clashes = {job.pk: room.clash(job.pk, vehicle.pk, ()) for job in mine if job.state in BEGINNABLE}
+    clashes = {job.pk: room.clash(job, ()) for job in mine if job.state in BEGINNABLE}
     return JobList(
         tuple(replace(card_of(job, work, steps=steps, clash=clashes.get(job.pk, "")), vehicle="") for job in mine),
         tuple(

@@ -15,12 +15,15 @@ from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import members_of
 from builds.today.facts.to_sign import at_hold_point
 from builds.today.pages.first_steps import FirstStep, first_steps
+from builds.today.pages.message import message_of
 from builds.today.pages.news import News, news_since
 from builds.today.pages.next_events import NextEvent, next_events
 from builds.today.pages.nights import NightToday, nights_today
+from builds.today.pages.offers import OfferToday, offers_today
 from builds.today.pages.parts_to_come import PartsToCome, parts_to_come
 from builds.today.pages.people import PersonToday, people_today
 from builds.today.pages.to_sign import ToSign, to_sign
+from builds.today.pages.visits import VisitSaid, visits_said
 from builds.travel.facts import troubles_of
 from builds.verdict.engine import verdict
 from builds.work.engine.open_work import Work
@@ -41,6 +44,8 @@ class Today:
     lead: str
     people: tuple[PersonToday, ...]
     to_sign: tuple[ToSign, ...]
+    visits: tuple[VisitSaid, ...]
+    offers: tuple[OfferToday, ...]
     curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
     changes: News
@@ -50,6 +55,7 @@ class Today:
     first_steps: tuple[FirstStep, ...]
     left: dict[int, int]
     to_come: PartsToCome
+    message: tuple[str, ...]
 
     @property
     def there(self) -> list[PersonToday]:
@@ -87,20 +93,24 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
     entries = list(
         Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
     )
+    next_ones = next_events(fleet, entries, plan, work)
     return Today(
         heading=heading(at.astimezone(zone)),
         lead=_lead(people),
         people=tuple(people),
         to_sign=to_sign(me, members, work),
+        offers=offers_today(me),
+        visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
-        entries=next_events(fleet, entries, plan, work),
-        troubles=_troubles(fleet, entries),
+        entries=next_ones,
+        troubles=_troubles(fleet, entries, members),
         nights=nights_today(garage, work, plan),
         first_steps=() if work.jobs else first_steps(me, members, entries),
         left=_left(work),
         to_come=_to_come(work, plan),
+        message=message_of(garage.name, at.astimezone(zone), tuple(people), next_ones),
     )
 
 
@@ -126,11 +136,11 @@ def _to_come(work: Work, plan: Stored | None) -> PartsToCome:
     return parts_to_come(work, wants, of_plan(plan, wants) if plan else {})
 
 
-def _troubles(fleet: Fleet, entries: list[Entry]) -> tuple[str, ...]:
-    """What stands against how the cars get to these events. No query."""
+def _troubles(fleet: Fleet, entries: list[Entry], members: list[Membership]) -> tuple[str, ...]:
+    """What stands against going to these events. No query."""
     asked = {pk for entry in entries for pk in (entry.vehicle_id, entry.tow_id) if entry.travels}
     verdicts = {pk: verdict(fleet.facts[pk]) for pk in asked if pk in fleet.facts}
-    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts))
+    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts, members, fleet.at))
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from builds.travel.engine.rides import DRIVEN, VAN, Ride
+from builds.travel.engine.under_way import at_once
 from builds.verdict.engine import Verdict
 from garage.engine.words import listed_in_words
 
@@ -55,7 +56,7 @@ def _shared(rides: list[Ride]) -> Iterator[Trouble]:
     by_trailer, by_taker = _by(rides, _trailer), _by(rides, _taker)
     said: set[frozenset[int]] = set()
     for key, group in [*by_trailer.items(), *by_taker.items()]:
-        for together in _at_once(group):
+        for together in at_once(group):
             entries = frozenset(ride.entry for ride in together)
             if not any(entries <= other for other in said):
                 said.add(entries)
@@ -76,16 +77,6 @@ def _by(rides: list[Ride], key: Callable[[Ride], Hashable]) -> dict[Hashable, li
         if (name := key(ride)) is not None:
             groups[name].append(ride)
     return groups
-
-
-def _at_once(group: list[Ride]) -> Iterator[list[Ride]]:
-    """Of the group those that are on the way or there together: whenever one leaves, with whatever is not back."""
-    under_way = dict.fromkeys(
-        tuple(other for other in group if other.leaves <= ride.leaves < other.back) for ride in group
-    )
-    for together in under_way:
-        if len(together) > 1 and not any(set(together) < set(more) for more in under_way):
-            yield list(together)
 
 
 def _said(together: list[Ride], *, of_trailer: bool) -> str:

@@ -1,8 +1,11 @@
 """Once a night at an event is over, what is left of its work is done at home, wherever that is said."""
 
+from datetime import timedelta
+
 import pytest
 
 from builds.paper.pages.checklist import checklist_rows
+from builds.plan.engine.ids import id_of
 from builds.plan.facts.prospects import prospects
 from builds.plan.pages.nights import night_views
 from builds.today.facts.asked import Asked
@@ -10,8 +13,8 @@ from builds.today.pages.card_sheet import card_sheet_rows
 from builds.work.facts.room_now import room_now
 from garage.models import Night
 from tests.builds.events.night_kit import HOUR, make_fair
-from tests.builds.plan.plan_kit import followed
-from tests.factories import NOW, EntryFactory, EventFactory, JobStationFactory, StationFactory
+from tests.builds.plan.plan_kit import followed, job
+from tests.factories import NOW, EntryFactory, EventFactory, JobStationFactory, StationFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -34,6 +37,25 @@ def test_no_page_has_its_work_there(cast, fair):
         assert any("Overnight at Saltmarsh." in note for note in notes) is is_there
         (hand,) = card_sheet_rows(cast.garage, at, Asked(job=fair.hub)).hands
         assert any("At: the paddock" in line for line in hand.cards[0].facts) is is_there
+
+
+@pytest.mark.parametrize(
+    ("at", "begins", "length"),
+    [
+        (NOW + 5 * HOUR, HOUR, 4 * HOUR),
+        (NOW + 12 * HOUR, HOUR, 4 * HOUR),
+        (NOW, HOUR + HOUR / 12, HOUR / 12),
+        (NOW - timedelta(days=200), HOUR, 4 * HOUR),
+    ],
+    ids=["its work ends", "before the morning", "five minutes long", "more than half a year ahead"],
+)
+def test_the_garage_is_planned_whatever_its_hours(cast, fair, at, begins, length):
+    fair.overnight()
+    Night.objects.update(from_at=NOW + begins, until_at=NOW + begins + length)
+    home = job(VehicleFactory(garage=cast.garage, name="Moth"), cast, title="Fan")
+    plan = followed(cast.garage, at=at)
+    assert id_of("job", home.pk) in plan.placed
+    assert "there is no time when it may be worked at" in plan.unplaced[id_of("job", fair.hub.pk)].why
 
 
 def test_its_work_is_offered_for_the_next_one(cast, fair):

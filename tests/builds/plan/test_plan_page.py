@@ -24,6 +24,8 @@ from tests.pages import written
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 
+NO_DAYS = ["2027-13-45", "tomorrow", "2031-01-01", "9999-12-31", "1999-01-01", "2027-03-04", ""]
+
 
 @pytest.fixture
 def car(cast):
@@ -123,11 +125,21 @@ def test_the_whole_way_fits_and_a_days_head_draws_that_day_alone(cast, car, owne
     assert "leaves" not in alone[alone.index('class="strip"') : alone.index('id="plan-list"')]
 
 
-@pytest.mark.parametrize("asked", ["2027-13-45", "tomorrow", "2031-01-01", "1999-01-01", ""])
+@pytest.mark.parametrize("asked", NO_DAYS)
 def test_a_day_that_is_none_or_has_no_work_draws_the_whole_way(cast, car, owner, asked):
     job(car, cast)
+    enter(car, NOW + 9 * DAY)
     planned(cast.garage)
     assert ">The whole way</h2>" in written(text(owner, f"/plan/?day={asked}"))
+
+
+def test_work_of_which_nothing_is_left_has_no_strip(cast, car, owner):
+    job(car, cast, state=State.WAITING, left_minutes=0)
+    enter(car)
+    planned(cast.garage)
+    body = text(owner)
+    assert "Fit the fan" in body
+    assert 'id="strip"' not in body
 
 
 def test_today_and_tomorrow_are_open_and_other_days_say_what_they_hold(cast, car, owner):
@@ -143,13 +155,24 @@ def test_today_and_tomorrow_are_open_and_other_days_say_what_they_hold(cast, car
     assert "<summary>Tue 2 Mar: 1 job, 4 h</summary>" in asked
 
 
-def test_a_day_shows_three_lines_and_says_what_the_rest_holds(cast, car, owner):
-    for number in range(7):
+def test_the_day_that_is_open_shows_four_lines_and_says_what_the_rest_holds(cast, car, owner):
+    for number in range(8):
         job(car, cast, f"Short {number}", low_minutes=15, likely_minutes=15, high_minutes=15)
     planned(cast.garage)
     body = written(text(owner))
     assert "<summary>The rest of Today: 4 jobs, 1 h</summary>" in body
-    assert all(f"Short {number}" in body for number in range(7))
+    assert all(f"Short {number}" in body for number in range(8))
+
+
+def test_today_and_tomorrow_share_four_lines(cast, car, owner):
+    for number in range(8):
+        job(car, cast, f"Long {number}", low_minutes=60, likely_minutes=60, high_minutes=60)
+    planned(cast.garage)
+    body = written(text(owner))
+    near = body[body.index('class="plan-near"') : body.index('class="folds"', body.index('class="plan-near"'))]
+    shown = [day.split("<details")[0].count('class="work-title"') for day in near.split('<section class="bay" ')[1:]]
+    assert shown == [3, 1]
+    assert "<summary>The rest of Tomorrow: 3 jobs, 3 h</summary>" in near
 
 
 def test_times_keep_to_the_wall_through_a_clock_change(cast, owner, monkeypatch):

@@ -69,3 +69,12 @@ def test_a_core_is_free_where_fewer_are_asked_for_than_there_are(monkeypatch, lo
     monkeypatch.setattr(both.os, "getloadavg", lambda: (load, 9.0, 9.0))
     monkeypatch.setattr(both.os, "cpu_count", lambda: 2)
     assert both.is_core_free() is free
+
+
+@pytest.mark.parametrize("error", [AttributeError, OSError])
+def test_no_core_is_free_where_nobody_can_tell(monkeypatch, error):
+    def untold():
+        raise error
+
+    monkeypatch.setattr(both.os, "getloadavg", untold)
+    assert not both.is_core_free()

@@ -7,9 +7,11 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from builds.plan.actions.odds import find_odds
 from builds.remedies.deeds.session import SessionDeed
-from garage.models import DayHours, Membership
-from tests.builds.plan.plan_kit import enter, job, planned, text
+from builds.work.models.job import Job
+from garage.models import DayHours, Entry, Event, Membership
+from tests.builds.plan.plan_kit import enter, job, outlook_of, planned, text
 from tests.builds.remedies.remedy_kit import (
     DAY,
     HOUR,
@@ -56,6 +58,17 @@ class TestThePage:
         assert "Heron is then ready Wed" in said
         assert "To undo: take that day out on the page of Ines." in said
         assert "changes were tried." in said
+
+    def test_where_luck_may_do_it_the_page_says_what_today_says(self, owner, cast, late):
+        """Four hours are there and the work likely takes half an hour more, in half of the runs less."""
+        Job.objects.update(low_minutes=30, likely_minutes=270, high_minutes=270)
+        find_odds(planned(cast.garage).row.pk)
+        sentence, said = outlook_of(owner).sentence, said_on(owner, address(late))
+        assert sentence.startswith("Touch and go: ")
+        assert sentence in said
+        assert "Not by the likely figures" in said
+        assert "4 h 30 min of safety and needed work is to be done, and Ines has 4 h until Thu 17:00." in said
+        assert "cannot be done" not in said
 
     def test_a_late_car_leads_to_it_and_one_in_time_does_not(self, owner, cast, late):
         other = VehicleFactory(garage=cast.garage, name="Moth")
@@ -181,6 +194,18 @@ class TestRounds:
         more = address(late, f"more/?known={known}")
         answer = owner.get(more, headers={"HX-Request": "true"})
         assert answer.status_code == 200
+
+    @pytest.mark.parametrize("since", ["withdrawn", "over", "done"])
+    def test_a_round_with_nothing_left_to_find_has_the_page_drawn_anew(self, owner, late, since):
+        if since == "withdrawn":
+            Entry.objects.update(withdrawn_at=NOW)
+        elif since == "over":
+            Event.objects.update(gates_at=NOW - 3 * DAY, ends_at=NOW - 2 * DAY)
+        else:
+            Job.objects.update(state="done", finished_at=NOW)
+        answer = owner.get(address(late, "more/?known=1"), headers={"HX-Request": "true"})
+        assert answer.headers["HX-Redirect"] == address(late)
+        assert owner.get(address(late)).status_code == 200
 
 
 class TestOdds:

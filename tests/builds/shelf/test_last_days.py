@@ -6,6 +6,8 @@ from io import StringIO
 import pytest
 from django.core.management import call_command
 
+from builds.needs.facts.wants import wants_of
+from builds.plan.actions.last_days import of_plan
 from builds.plan.actions.odds import find_odds
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.last_days import last_days
@@ -13,6 +15,7 @@ from builds.plan.facts.stored import shown
 from builds.shelf.pages.want_sheet import want_sheet_rows
 from builds.today.facts.asked import Asked
 from builds.today.pages.card_sheet import card_sheet_rows
+from builds.work.facts.work import load_work
 from builds.work.models.need import Need
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned
 from tests.conftest import queries
@@ -111,6 +114,16 @@ def test_a_want_written_after_the_plan_was_made_has_its_day_at_once(owner, cast,
     assert last_days(cast.garage) == {}
     assert "must be here by Thu 4 Mar" in said(owner, "/")
     assert last_days(cast.garage) == {hubs.pk: THURSDAY}
+
+
+def test_two_who_work_days_out_at_once_keep_both(cast, badger, hubs):
+    brakes = job(badger, cast, title="Rebuild the calipers")
+    mine, theirs = planned(cast.garage), shown(cast.garage)
+    for plan, work in ((theirs, hubs), (mine, brakes)):
+        Need.objects.update(got_at=NOW)
+        NeedFactory(job=work)
+        of_plan(plan, wants_of(load_work(cast.garage, NOW)))
+    assert last_days(cast.garage).keys() == {hubs.pk, brakes.pk}
 
 
 def test_a_new_plan_works_them_out_anew(owner, cast, badger, hubs):

@@ -1,28 +1,34 @@
-"""Share links: made and revoked by the owner, read by whoever has one."""
+"""Share links as the owner has them: made, listed, revoked, and what was said by them."""
 
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from django.conf import settings
 from django.contrib import messages
-from django.contrib.auth.decorators import login_not_required
-from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.http import Http404, HttpResponse
 from django.urls import reverse
-from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
-from builds.plan.actions.follow import follow
-from builds.share.pages import shared_cars
+from builds.needs.actions import part_offers
+from builds.needs.models import PartOffer
+from builds.plan.views.following import follows
+from builds.share.pages.links import links_of
+from builds.share.pages.shared import shared_cars
+from builds.share.pages.shown import cars_of, photos_of_cars
 from garage import clock
 from garage.access import refuse_arranging
 from garage.actions import shares
 from garage.actions.refused import Refused
-from garage.address import address_of
 from garage.forms.shares import ShareForm
 from garage.http import GarageRequest, back, editable, once, page, require, visible
 from garage.logs import note
 from garage.models import Event, Share, Vehicle
+
+
+@require_safe
+def share_list(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    context = {"links": links_of(request.member, clock.now())}
+    return page(request, "builds/share/share_list.html", context, place="people")
 
 
 def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:
@@ -46,10 +52,12 @@ def _made(request: GarageRequest, context: dict[str, Any], home: str) -> HttpRes
 
 
 @once
+@follows
 def share_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     thing = _thing(request)
-    form = ShareForm(request.POST or None)
+    draft = Share(garage=request.member.garage, **thing)
+    form = ShareForm(request.POST or None, photos=photos_of_cars(cars_of(draft)))
     context = {"thing": next(iter(thing.values())), **thing}
     if form.is_valid():
         try:
@@ -59,6 +67,7 @@ def share_add(request: GarageRequest) -> HttpResponse:
         else:
             address = settings.PUBLIC_URL + reverse("share_page", args=[token])
             return _made(request, {**context, "address": address, "share": share}, _home(thing))
+    context["cars"] = shared_cars(draft, clock.now())
     return page(request, "builds/share/share_add.html", context, form=form)
 
 
@@ -72,20 +81,10 @@ def share_revoke(request: GarageRequest, pk: int) -> HttpResponse:
     return back(request, reverse("vehicle_list"))
 
 
-@login_not_required
-@require_safe
-def share_page(request: HttpRequest, token: str) -> HttpResponse:
-    at = clock.now()
-    share = shares.open_by(token, address=address_of(request), at=at)
-    if share is None:  # wrong, revoked, over, malformed or too many guesses: all the same
-        answer = render(request, "404.html", status=404)
-    else:
-        follow(share.garage, at=at)
-        note("share opened", request, share=share.pk)
-        with timezone.override(ZoneInfo(share.garage.time_zone)):
-            context = {"share": share, "cars": shared_cars(share, at), "at": at}
-            # Drawn here, not after the view as a page is: it tells the garage's time, not the server's.
-            answer = render(request, "builds/share/share_page.html", context)
-    answer["Referrer-Policy"] = "no-referrer"
-    answer["X-Robots-Tag"] = "noindex, nofollow"
-    return answer
+@require_POST
+@once
+def share_offer_seen(request: GarageRequest, pk: int) -> HttpResponse:
+    offer = editable(PartOffer, request.member, pk=pk)
+    part_offers.put_aside(offer, at=clock.now())
+    messages.success(request, f"What {offer.name} has is put aside.")
+    return back(request, reverse("today"))
