@@ -31,7 +31,7 @@ def _mark(member: Membership) -> str:
 @require_safe
 def paddock_list(request: GarageRequest) -> HttpResponse:
     events = Event.objects.visible_to(request.member).upcoming(clock.now())
-    answer = page(request, "builds/paddock/paddock_list.html", {"events": events}, place="events")
+    answer = page(request, "builds/paddock/paddock_list.html", {"events": events}, menu="events")
     answer["Paddock-Member"] = _mark(request.member)
     return answer
 
@@ -44,7 +44,7 @@ def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
         "works": refuse_working(request.member) is None,
         "member_mark": _mark(request.member),
     }
-    answer = page(request, "builds/paddock/paddock_page.html", context, place="events")
+    answer = page(request, "builds/paddock/paddock_page.html", context, menu="events")
     answer["Paddock-Member"] = _mark(request.member)
     return answer
 
