@@ -136,8 +136,8 @@ def reading_many(request: GarageRequest, pk: int) -> HttpResponse:
 def reading_compare(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     days = days_with_readings(vehicle)
-    first = on_day(request.GET.get("first", ""), days, place=1)
-    second = on_day(request.GET.get("second", ""), days, place=0)
+    first = on_day(request.GET.get("first", ""), days, index=1)
+    second = on_day(request.GET.get("second", ""), days, index=0)
     context = {
         "vehicle": vehicle,
         "days": days,
