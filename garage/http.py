@@ -102,7 +102,7 @@ def page(
     template: str,
     context: dict[str, Any] | None = None,
     *,
-    place: str = "",
+    menu: str = "",
     form: Any = None,
     status: int = 0,
 ) -> HttpResponse:
@@ -114,7 +114,7 @@ def page(
     return TemplateResponse(
         request,
         template,
-        {"place": place, "form": form, **(context or {})},
+        {"menu": menu, "form": form, **(context or {})},
         status=status or (422 if wrong else 200),
     )
 

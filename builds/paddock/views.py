@@ -27,7 +27,7 @@ from garage.tap_key import tap_key
 @require_safe
 def paddock_list(request: GarageRequest) -> HttpResponse:
     events = Event.objects.visible_to(request.member).upcoming(clock.now())
-    answer = page(request, "builds/paddock/paddock_list.html", {"events": events}, place="events")
+    answer = page(request, "builds/paddock/paddock_list.html", {"events": events}, menu="events")
     answer["Paddock-Member"] = mark_of(request.member)
     return answer
 
@@ -40,7 +40,7 @@ def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
         "gear": paddock_gear(event, clock.now()),
         "works": refuse_working(request.member) is None,
     }
-    answer = page(request, "builds/paddock/paddock_page.html", context, place="events")
+    answer = page(request, "builds/paddock/paddock_page.html", context, menu="events")
     answer["Paddock-Member"] = mark_of(request.member)
     return answer
 

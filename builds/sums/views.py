@@ -26,7 +26,7 @@ from garage.models import Vehicle
 def sum_list(request: GarageRequest) -> HttpResponse:
     wanted = request.GET.get("find", "")[:100]
     context = {"topics": sums_found(wanted), "wanted": wanted}
-    return page(request, "builds/sums/sum_list.html", context, place="sums")
+    return page(request, "builds/sums/sum_list.html", context, menu="sums")
 
 
 @require_safe
@@ -45,7 +45,7 @@ def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
         "known": known_words(asked, known, system, at) if known else [],
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/sums/sum_page.html", context, place="sums", form=form)
+    return page(request, "builds/sums/sum_page.html", context, menu="sums", form=form)
 
 
 @require_POST
@@ -71,7 +71,7 @@ def sum_kept(request: GarageRequest, pk: int) -> HttpResponse:
         "dimensions": dimension_rows(vehicle, at),
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/sums/sum_kept.html", context, place="cars")
+    return page(request, "builds/sums/sum_kept.html", context, menu="cars")
 
 
 @require_POST

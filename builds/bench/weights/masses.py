@@ -21,7 +21,7 @@ _MOVED = re.compile(rf"{_MASS}from\s+{_SPOT}\s+to\s+{_SPOT}", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
-class Moved:
+class MovedMass:
     """A line of the list: kg put in (out below 0) at each spot, mm behind the front axle and right of the middle."""
 
     line: str
@@ -29,7 +29,7 @@ class Moved:
     spots: tuple[tuple[float, float, float], ...]
 
 
-def masses_of(text: str) -> list[Moved]:
+def masses_of(text: str) -> list[MovedMass]:
     """From lines such as `driver 60 kg at 1350; -360` and `battery 14 kg from 600; 300 to 2400; -300`."""
     lines = lines_of(text)
     if len(lines) > MOST_LINES or not text.strip():
@@ -37,7 +37,7 @@ def masses_of(text: str) -> list[Moved]:
     return [_read(line) for line in lines]
 
 
-def _read(line: str) -> Moved:
+def _read(line: str) -> MovedMass:
     moved, at = _MOVED.fullmatch(line), _AT.fullmatch(line)
     parts = moved or at
     if parts is None:
@@ -55,10 +55,10 @@ def _read(line: str) -> Moved:
     if max(map(abs, places)) > FARTHEST:
         raise SumError(f"“{line[:60]}”: that is more than 10 m away.", "masses")
     first = (mass, places[0], places[1])
-    return Moved(line, parts[1].strip(), ((-mass, *first[1:]), (mass, places[2], places[3])) if moved else (first,))
+    return MovedMass(line, parts[1].strip(), ((-mass, *first[1:]), (mass, places[2], places[3])) if moved else (first,))
 
 
-def change_of(stance: Stance, moved: Moved) -> SpringChange:
+def change_of(stance: Stance, moved: MovedMass) -> SpringChange:
     """What a line does by itself."""
     return _added([respond(stance, mass=mass, x=x, y=y) for mass, x, y in moved.spots])
 
@@ -100,7 +100,7 @@ def _work(given: Given, texts: Texts) -> Worked:
     return Worked(answers, Drawing("Corner weights afterwards", words, shapes), table=_each(masses, changes))
 
 
-def _each(masses: list[Moved], changes: list[SpringChange]) -> Table:
+def _each(masses: list[MovedMass], changes: list[SpringChange]) -> Table:
     """What each line of the list does by itself to the four loads."""
     columns = (Column("Each alone"), *(Column(label, "kg", 1) for _, label, _ in LEFT_RIGHT))
     rows: tuple[tuple[float | str, ...], ...] = tuple(

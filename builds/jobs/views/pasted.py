@@ -27,7 +27,7 @@ def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
         return see(_save(request, vehicle, form))
     context = {"vehicle": vehicle, "rows": rows, "new": len(new), "others": others(vehicle, request.member.garage)}
     return page(
-        request, "builds/jobs/job_paste.html", context, form=form, place="cars", status=NOT_YET if form.is_bound else 0
+        request, "builds/jobs/job_paste.html", context, form=form, menu="cars", status=NOT_YET if form.is_bound else 0
     )
 
 
