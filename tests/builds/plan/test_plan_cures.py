@@ -6,9 +6,9 @@ from io import StringIO
 import pytest
 from django.core.management import call_command
 
-from builds.work.models.states import State
 from builds.today.facts.asked import Asked
 from builds.today.pages.card_sheet import card_sheet_rows
+from builds.work.models.states import State
 from tests.builds.plan.plan_kit import evenings, job, main, planned, text
 from tests.factories import NOW, LinkFactory, VehicleFactory
 from tests.pages import words
