@@ -26,6 +26,13 @@ def refuse_hours(member: Membership, whose: Membership) -> str | None:
     return f"Only {whose.name} or the owner can change these hours."
 
 
+def refuse_own_calendar(member: Membership) -> str | None:
+    """A calendar of one's own evenings: a viewer's tells nothing of when somebody is not at home, himself included."""
+    if member.role in (OWNER, HELPER):
+        return None
+    return "You look, and do not work here: the calendar of the whole garage is yours."
+
+
 def refuse_identity(whose: Membership, elsewhere: bool) -> str | None:
     """Name, e-mail and sign-in links open every garage a person is in, not only this one."""
     if elsewhere:
@@ -44,3 +51,10 @@ def refuse_costs(member: Membership) -> str | None:
     if member.role == OWNER:
         return None
     return f"Only the owner of {member.garage} sees what things cost."
+
+
+def refuse_copies(member: Membership, of_others: int) -> str | None:
+    """Backups hold everything on the server: who owns all of its garages asks for them, else whoever runs it."""
+    if of_others:
+        return "Other people's garages are kept here too: whoever runs the server makes the backups, by command."
+    return refuse_arranging(member)

@@ -154,6 +154,8 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
+BACKUP_DIR = Path(env.text("BACKUP_DIR") or DATA_DIR / "backups")
+BACKUP_DAILY = env.flag("BACKUP_DAILY", True)
 PHOTO_DIR = DATA_DIR / "photos"  # reached through a view alone
 PHOTO_MOST_OF_ONE = 200  # on one car, part or job
 PHOTO_GARAGE_BYTES = 5 * 1024**3

@@ -4,6 +4,7 @@ from django.urls import include, path
 
 from garage.views import (
     account,
+    backups,
     door,
     first_run,
     garage_settings,
@@ -11,6 +12,7 @@ from garage.views import (
     hours,
     people,
     photos,
+    seen,
     stations,
 )
 
@@ -28,6 +30,9 @@ urlpatterns = [
     path("account/elsewhere/", account.account_elsewhere, name="account_elsewhere"),
     path("first-run/", first_run.first_run, name="first_run"),
     path("garage/", garage_settings.garage_settings, name="garage_settings"),
+    path("garage/backups/", backups.backup_list, name="backup_list"),
+    path("garage/backups/add/", backups.backup_add, name="backup_add"),
+    path("garage/seen/", seen.garage_seen, name="garage_seen"),
     path("garages/<int:pk>/choose/", garage_settings.garage_choose, name="garage_choose"),
     path("health/", health.health, name="health"),
     path("photos/<int:pk>/<slug:size>.jpg", photos.photo_file, name="photo_file"),
@@ -37,6 +42,7 @@ urlpatterns = [
     path("people/<int:pk>/edit/", people.person_edit, name="person_edit"),
     path("people/<int:pk>/delete/", people.person_delete, name="person_delete"),
     path("people/<int:pk>/link/", people.person_link, name="person_link"),
+    path("people/<int:pk>/link/revoke/", people.person_link_revoke, name="person_link_revoke"),
     path("people/<int:pk>/sign-out/", people.person_sign_out, name="person_sign_out"),
     path("skills/add/", people.skill_add, name="skill_add"),
     path("people/<int:pk>/hours/", hours.hours_edit, name="hours_edit"),

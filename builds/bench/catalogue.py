@@ -10,7 +10,7 @@ from builds.bench.paint import cure_time, dew_point
 from builds.bench.steering import ackermann, rod_turn, steering_change, steering_linkage
 from builds.bench.suspension import bump_steer, spring_frequency
 from builds.bench.weights import cg_height, corner_weights, masses, perch_turns
-from builds.bench.wheels import stud_engagement, wheel_offset, wheel_pattern
+from builds.bench.wheels import stud_engagement, wheel_offset, wheel_on_hub, wheel_pattern
 from builds.bench.wiring import harness, inrush, wire_size
 
 TOPICS: dict[str, tuple[Sum, ...]] = {
@@ -19,7 +19,7 @@ TOPICS: dict[str, tuple[Sum, ...]] = {
     "Alignment": (toe_units.SUM, string_box.SUM, toe_setting.SUM, caster.SUM, camber.SUM),
     "Suspension": (spring_frequency.SUM, bump_steer.WISHBONE_SUM, bump_steer.STRUT_SUM),
     "Brakes": (brake_bias.SUM,),
-    "Wheels": (wheel_pattern.SUM, wheel_offset.SUM, stud_engagement.SUM),
+    "Wheels": (wheel_pattern.SUM, wheel_on_hub.SUM, wheel_offset.SUM, stud_engagement.SUM),
     "Bolts and nuts": (bolt_torque.SUM, thread_fit.SUM),
     "Gearing": (gearing.SUM,),
     "Wiring": (wire_size.SUM, inrush.SUM, harness.SUM),

@@ -1,4 +1,4 @@
-"""Events taken out of the book."""
+"""Events deleted."""
 
 from django.db import transaction
 
@@ -14,7 +14,7 @@ def take_out(event: Event) -> None:
     ticked = [entry for entry in event.entries.select_related("vehicle") if on_record(entry)]
     if ticked:
         cars = ", ".join(entry.vehicle.name for entry in ticked)
-        raise Refused(f"Ticks of {cars} are on record for {event}: it stays in the book. Its cars can be withdrawn.")
+        raise Refused(f"Ticks of {cars} are on record for {event}: it stays. Its cars can be withdrawn.")
     if PackLog.objects.filter(item__packlist__event=event).exists():
-        raise Refused(f"What was packed for {event} is on record: it stays in the book. Its cars can be withdrawn.")
+        raise Refused(f"What was packed for {event} is on record: it stays. Its cars can be withdrawn.")
     event.delete()

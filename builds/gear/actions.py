@@ -1,5 +1,6 @@
 """Changing gear without losing the crash that it was in; how long it lasts by use, and renewing it."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
@@ -10,6 +11,7 @@ from builds.gear.models import Renewal, UseLife
 from builds.steps.actions import jobs
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
+from garage.access import OWNER
 from garage.actions import gear as actions
 from garage.actions.refused import Refused
 from garage.models import Gear, Membership
@@ -24,6 +26,7 @@ RENEWED = {
 }
 # Minutes goes well, likely, fights back: invented.
 RENEWING = (20, 45, 120)
+ENDS = ("runs", "minutes", "months")
 ON_NO_CAR = "Only what is on a car wears by its runs: say on which car it is."
 
 
@@ -36,14 +39,28 @@ def change_piece(gear: Gear, *, at: datetime, **fields: Any) -> None:
     actions.change(gear, **fields)
 
 
+def _refuse_longer(gear: Gear, lasts: Mapping[str, int | None], by: Membership) -> None:
+    life = UseLife.objects.filter(gear=gear).first()
+    if by.role == OWNER or life is None:
+        return
+    for name in ENDS:
+        was, now = getattr(life, name), lasts.get(name)
+        if was is not None and (now is None or now > was):
+            raise Refused(f"Only the owner says that {gear} lasts longer.", "hours" if name == "minutes" else name)
+
+
 @transaction.atomic
-def set_life(gear: Gear, *, since: datetime, at: datetime, **lasts: int | None) -> None:
-    """How long it lasts by use from `since`; nothing that ends it is no life by use any more."""
+def set_life(gear: Gear, *, since: datetime, by: Membership, at: datetime, **lasts: int | None) -> None:
+    """How long it lasts by use from `since`; nothing that ends it is no life by use any more.
+
+    That it lasts longer than was written down is the owner's alone to say.
+    """
     if gear.vehicle_id is None:
         raise Refused(ON_NO_CAR)
     if since > at:
         raise Refused("That time is still to come: choose one that has passed.", "since")
-    if not any(lasts.get(name) for name in ("runs", "minutes", "months")):
+    _refuse_longer(gear, lasts, by)
+    if not any(lasts.get(name) for name in ENDS):
         UseLife.objects.filter(gear=gear).delete()
         return
     UseLife.objects.update_or_create(gear=gear, defaults={**lasts, "since": since})

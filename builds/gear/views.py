@@ -111,7 +111,7 @@ def gear_life(request: GarageRequest, pk: int) -> HttpResponse:
     form = GearLifeForm(request.POST or None, life=UseLife.objects.filter(gear=gear).first())
     if form.is_valid():
         try:
-            set_life(gear, at=clock.now(), **form.lasts())
+            set_life(gear, by=request.member, at=clock.now(), **form.lasts())
         except Refused as refused:
             form.add_error(refused.field or None, str(refused))
         else:

@@ -41,6 +41,7 @@ def finish(
     at: datetime,
     moment: datetime | None = None,
     kinds: Collection[str] | None = None,
+    because: str = "",
     came: Finish = NOTHING,
     then: Job | None = None,
 ) -> tuple[list[HoldPoint], list[str]]:
@@ -50,7 +51,8 @@ def finish(
     The job that measures again ends by itself with the last of its readings, and stays open until then;
     one that gives a car back what it is owed ends with the part that goes on.
     """
-    points = _finish(job, by=by, at=at, moment=moment, kinds=kinds, came=came)
+    told = {"moment": moment, "kinds": kinds, "because": because}
+    points = _finish(job, by=by, at=at, told=told, came=came)
     return points, [] if then is None else _start(then, by=by, at=at)
 
 
@@ -66,13 +68,11 @@ def _finish(
     *,
     by: Membership,
     at: datetime,
-    moment: datetime | None,
-    kinds: Collection[str] | None,
+    told: Mapping[str, Any],
     came: Finish,
 ) -> list[HoldPoint]:
     was = job.finished_at
     readings.take_many(job.vehicle, came.readings, by=by, at=at)
-    told = {"moment": moment, "kinds": kinds}
     _fit(job, came, by=by, at=at, told=told)
     job.refresh_from_db()
     if (job.recipe == MEASURE_AGAIN and came.readings) or job.finished_at != was:

@@ -5,8 +5,9 @@ from datetime import datetime
 
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_looked_at, hands_of, to_look_at
+from builds.work.engine.open_work import Work
 from builds.work.engine.working_order import Wait
-from builds.work.facts.work import Work, load_work, with_people
+from builds.work.facts.work import load_work, with_people
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import Link, StationHold

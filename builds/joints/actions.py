@@ -29,11 +29,15 @@ def add(vehicle: Vehicle, **fields: object) -> Joint:
 
 @transaction.atomic
 def change(joint: Joint, *, by: Membership, **fields: Any) -> Joint:
-    """As it is written now; what makes it a safety joint or opens it goes by the owner alone."""
+    """As it is written now; what makes it a safety joint, opens it or judges its torque only the owner changes."""
     if by.role != OWNER:
         for name in ("systems", "opened_by"):
             if not set(getattr(joint, name)) <= set(fields[name]):
                 raise Refused("Only the owner takes something off here.", name)
+        if joint.again_after_run and not fields["again_after_run"]:
+            raise Refused("Only the owner says that it is not due again.", "again_after_run")
+        if joint.figure_mnm not in (None, fields["figure_mnm"]):
+            raise Refused("Only the owner changes the maker's figure.", "figure_mnm")
     for name in FIELDS:
         setattr(joint, name, fields[name])
     return _saved(joint)

@@ -37,11 +37,12 @@ def coming_work(job: Job) -> CarWork:
 
 @dataclass(frozen=True)
 class JointStanding:
-    """A joint with the pk of its last torque mark, if it has one, and how it stands."""
+    """A joint with the pk of its last torque mark and its moment, if it has one, and how it stands."""
 
     joint: Joint
     mark: int | None
     standing: JointState
+    since: datetime | None = None
 
 
 def joint_standings(
@@ -68,7 +69,7 @@ def joint_standings(
             [work for work in done if opens(joint, work)],
             [work for work in done if RUNNING in work.kinds] if joint.again_after_run else [],
         )
-        by_car.setdefault(joint.vehicle_id, []).append(JointStanding(joint, joint.mark, standing))
+        by_car.setdefault(joint.vehicle_id, []).append(JointStanding(joint, joint.mark, standing, joint.mark_at))
     return by_car
 
 

@@ -1,10 +1,12 @@
 """The models of the work, one a file."""
 
+from builds.calendar.models import CalendarFeed, CalendarTold
 from builds.cure.models.product import OwnProduct
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
 from builds.gear.models import Renewal, UseLife
 from builds.joints.models import Joint, JointMark
 from builds.money.models import Budget
+from builds.needs.models import PartOffer
 from builds.packing.models import PackItem, PackList, PackLog
 from builds.photos.models import HoldPointPhoto, JobPhoto, ReadingPhoto
 from builds.plan.models import Plan, Search
@@ -13,7 +15,7 @@ from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.recipes.models import OwnRecipe
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, CheckLog, OrganiserList
-from builds.sums.models import KeptSum
+from builds.sums.models import Dimension, KeptSum
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.finding import Finding
 from builds.work.models.hold_point import HoldPoint
@@ -27,10 +29,13 @@ from builds.work.models.states import State
 
 __all__ = [
     "Budget",
+    "CalendarFeed",
+    "CalendarTold",
     "CarHas",
     "CheckItem",
     "CheckList",
     "CheckLog",
+    "Dimension",
     "EntryRun",
     "Finding",
     "HeatedHours",
@@ -52,6 +57,7 @@ __all__ = [
     "PackItem",
     "PackList",
     "PackLog",
+    "PartOffer",
     "PartUse",
     "Plan",
     "Reading",

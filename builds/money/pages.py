@@ -7,12 +7,11 @@ from datetime import datetime
 from django.core.paginator import Page, Paginator
 
 from builds.money.engine import Cost, price
-from builds.money.facts import Money, load_money, total
-from builds.work.models.job import Job
+from builds.money.facts import NOTHING, CostedJob, CostedPart, Money, load_money, total
+from builds.work.models.states import State
 from garage.engine.money import money_words
 from garage.models import Event, Garage, Vehicle
 from parts.engine.words import amount_words
-from parts.models import Part
 
 ROWS = 30
 
@@ -102,7 +101,7 @@ def car_view(vehicle: Vehicle, garage: Garage, at: datetime, asked: Mapping[str,
     """`asked` says which page of each list, by its name."""
     money = load_money(garage, at, vehicle)
     jobs = money.jobs_on(vehicle)
-    parts = Paginator(money.parts_of[vehicle.pk], ROWS).get_page(asked.get("parts"))
+    parts = Paginator(money.parts_of.get(vehicle.pk, []), ROWS).get_page(asked.get("parts"))
     parts.object_list = [_part(money, part, amount) for part, amount in parts.object_list]
     return CarView(
         _car(money, vehicle),
@@ -170,7 +169,7 @@ def _words(money: Money, minor: int) -> str:
     return money_words(minor, money.garage.currency)
 
 
-def _part(money: Money, part: Part, amount: int) -> CostLine:
+def _part(money: Money, part: CostedPart, amount: int) -> CostLine:
     unit_price = money.each(part)
     return CostLine(
         part.name,
@@ -181,29 +180,29 @@ def _part(money: Money, part: Part, amount: int) -> CostLine:
     )
 
 
-def _bought(money: Money, jobs: Iterable[Job]) -> tuple[CostLine, ...]:
+def _bought(money: Money, jobs: Iterable[CostedJob]) -> tuple[CostLine, ...]:
     return tuple(
         CostLine(need.what, ("job_page", job.pk), str(need.quantity), "",
                  _line(money, price(need.cost_minor, 1)))
         for job in jobs
-        for need in money.bought[job.pk]
+        for need in money.bought.get(job.pk, ())
     )  # fmt: skip
 
 
-def _orders(money: Money, jobs: Iterable[Job]) -> tuple[CostLine, ...]:
+def _orders(money: Money, jobs: Iterable[CostedJob]) -> tuple[CostLine, ...]:
     return tuple(
         CostLine(need.what, ("job_page", job.pk), str(need.quantity), "",
                  _line(money, money.order(need)))
         for job in jobs
-        for need in money.ordered[job.pk]
+        for need in money.ordered.get(job.pk, ())
     )  # fmt: skip
 
 
-def _jobs(money: Money, jobs: Sequence[Job]) -> tuple[CostLine, ...]:
+def _jobs(money: Money, jobs: Sequence[CostedJob]) -> tuple[CostLine, ...]:
     """Those that cost something, or that something without a price went into."""
     costs = ((job, money.of_job(job)) for job in jobs)
     return tuple(
-        CostLine(job.title, ("job_page", job.pk), job.get_state_display(), "", _sum(money, cost))
+        CostLine(job.title, ("job_page", job.pk), State(job.state).label, "", _sum(money, cost))
         for job, cost in costs
-        if cost != Cost()
+        if cost != NOTHING
     )

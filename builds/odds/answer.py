@@ -65,7 +65,7 @@ class VehicleOdds:
 
     @property
     def band(self) -> tuple[float, float] | None:
-        """The 95 % band of the odds by the number of runs; None without a due slot."""
+        """The 95 % band that so many runs leave of the odds; None without a due slot."""
         return None if self.in_time is None else wilson(self.in_time, self.runs)
 
     def ready_by(self, share: float = EIGHT_OF_TEN) -> int | None:

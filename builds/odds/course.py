@@ -48,7 +48,7 @@ class Course:
         opens = {begin for spans in windows for begin, _ in spans or ()}
         opens.update(model.earliest, (pin for pin in model.pinned if pin is not None))
         self.openings = sorted(opens)
-        self.needed = [j for j, job in enumerate(problem.jobs) if job.vehicle is not None and job.rank != "wanted"]
+        self.needed = [j for j, job in enumerate(problem.jobs) if job.vehicle is not None and job.must_do]
         self.uses = [[name for name, units in job.uses.items() if units and job.work] for job in problem.jobs]
         self.leaves = [[*stations] for stations in self.uses]
         for hold in problem.holds:
@@ -204,7 +204,7 @@ class Course:
     def _over(self, j: int, end: int) -> None:
         self.ends[j] = end
         self.last_at.update(dict.fromkeys(self.leaves[j], j))
-        self.left -= self.problem.jobs[j].vehicle is not None and self.problem.jobs[j].rank != "wanted"
+        self.left -= self.problem.jobs[j].vehicle is not None and self.problem.jobs[j].must_do
         self.kept.difference_update(self.plans.holds_to.get(j, ()))
         for then, _, _ in self.model.after[j]:
             opens = self._opens(then)

@@ -5,18 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from builds.planner.plan import Plan
-from builds.planner.problem import Job, Problem, Promise
-
-
-def must_do(problem: Problem, car: str | None) -> list[Job]:
-    """The safety and needed jobs of a car, in the order of the problem."""
-    return [job for job in problem.jobs if job.vehicle == car and job.rank != "wanted"]
+from builds.planner.problem import Problem, Promise
 
 
 def in_time(problem: Problem, plan: Plan, car: str | None) -> bool:
     """All safety and needed jobs of the car have a place, and end by their due slot where they have one."""
     ends = {placed.id: placed.end for placed in plan.placed}
-    return all(job.id in ends and (job.due is None or ends[job.id] <= job.due) for job in must_do(problem, car))
+    return all(job.id in ends and (job.due is None or ends[job.id] <= job.due) for job in problem.must_do(car))
 
 
 def as_it_stands(problem: Problem, plan: Plan) -> Problem:

@@ -6,7 +6,7 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
 
-from builds.odds.in_time import as_it_stands, in_time, must_do
+from builds.odds.in_time import as_it_stands, in_time
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem
 from builds.planner.search import plan as planned
@@ -27,7 +27,7 @@ def last_day(problem: Problem, plan: Plan, job: str, opens: int, days: Sequence[
     waiting = next((open_job for open_job in problem.jobs if open_job.id == job), None)
     if waiting is None:
         return None
-    dues = [must.due for must in must_do(problem, waiting.vehicle) if must.due is not None]
+    dues = [must.due for must in problem.must_do(waiting.vehicle) if must.due is not None]
     days = days[: bisect_right(days, max(dues, default=-1))]
     if not days:
         return None
@@ -48,7 +48,7 @@ def last_day(problem: Problem, plan: Plan, job: str, opens: int, days: Sequence[
             fits = middle
         else:
             beyond = middle
-    waits = waiting.rank != "wanted" or fits < len(days) - 1
+    waits = waiting.must_do or fits < len(days) - 1
     return days[fits] if waits else None
 
 

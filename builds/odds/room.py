@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from builds.odds.in_time import as_it_stands, in_time, must_do
+from builds.odds.in_time import as_it_stands, in_time
 from builds.planner.plan import Plan
 from builds.planner.problem import Job, Link, Problem
 from builds.planner.search import plan as planned
@@ -21,7 +21,7 @@ def more_work(problem: Problem, plan: Plan, car: str) -> int | None:
     from the plan that stands; the longest is found by halving, to the slot, and up to the slots that
     are left until it is due. None as well for a car with nothing due.
     """
-    must = must_do(problem, car)
+    must = problem.must_do(car)
     dues = [job.due for job in must if job.due is not None]
     if not dues:
         return None

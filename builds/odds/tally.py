@@ -23,7 +23,7 @@ class Tally:
         self._due = [NEVER if job.due is None else job.due for job in problem.jobs]
         self._must: dict[str, list[int]] = defaultdict(list)
         for number, job in enumerate(problem.jobs):
-            if job.vehicle is not None and job.rank != "wanted":
+            if job.vehicle is not None and job.must_do:
                 self._must[job.vehicle].append(number)
         self._dated = {car for car, jobs in self._must.items() if any(self._due[job] != NEVER for job in jobs)}
         self._in_time = dict.fromkeys(self._must, 0)

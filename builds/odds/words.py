@@ -31,7 +31,7 @@ def percent(count: int, runs: int) -> int:
 
 
 def in_time(car: VehicleOdds) -> str:
-    """ "Ready in time in 8 of 10 runs (82 %, between 79 and 85 by the number of runs)."
+    """ "Ready in time in 8 of 10 runs (82 %, 79 to 85 as far as so many runs can tell)."
 
     The band is rounded outwards. Empty for a car that has nothing due.
     """
@@ -42,7 +42,7 @@ def in_time(car: VehicleOdds) -> str:
     low, high = math.floor(100 * car.band[0]), math.ceil(100 * car.band[1])
     return (
         f"Ready in time in {in_tens(car.in_time, car.runs)} ({percent(car.in_time, car.runs)} %, "
-        f"between {low} and {high} by the number of runs)."
+        f"{low} to {high} as far as so many runs can tell)."
     )
 
 
@@ -56,10 +56,10 @@ MAKES_IT, WILL_NOT = 0.8, 0.2
 
 
 def band(car: VehicleOdds) -> str:
-    """ "Between 79 and 85 % by the number of runs.", rounded outwards; empty without a due slot or runs."""
+    """ "79 to 85 % as far as so many runs can tell.", rounded outwards; empty without a due slot or runs."""
     if car.band is None or not car.runs:
         return ""
-    return f"Between {math.floor(100 * car.band[0])} and {math.ceil(100 * car.band[1])} % by the number of runs."
+    return f"{math.floor(100 * car.band[0])} to {math.ceil(100 * car.band[1])} % as far as so many runs can tell."
 
 
 def verdict(share: float) -> str:

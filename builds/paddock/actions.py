@@ -22,7 +22,8 @@ from builds.steps.actions.findings import FIRST_GUESS
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from garage.clock import clock_words
-from garage.engine.units import UNITS, QuantityError, convert, parse_number, unit_for
+from garage.engine.said import said, says_unit, several
+from garage.engine.units import QuantityError, Unit, unit_for
 from garage.models import Entry, Event, Membership
 
 GONE = "That line is not on the list any more: look again."
@@ -82,18 +83,18 @@ def _pressures(event: Event, pk: int, sent: Write, *, by: Membership, at: dateti
     if kind is None or sent.to != "taken":
         raise Refused(GONE)
     unit = unit_for("pressure", event.garage.units)
-    words = sent.value.replace("/", " ").split()
+    words = several(sent.value)
     if len(words) != len(kind.fields):
         raise Refused(f"Write four pressures in {unit.symbol}: front left, front right, rear both.")
     values = {}
     for word, field in zip(words, kind.fields, strict=True):
         try:
-            amount = round(convert(parse_number(word), unit, UNITS["Pa"]))
+            amount = round(said(word, unit.symbol, "Pa"))
         except QuantityError as wrong:
             raise Refused(f"{word}: {wrong}") from wrong
         if not field.least <= amount <= field.most:
-            raise Refused(f"{word} {unit.symbol} is no pressure of a tyre.")
-        values[field.slug] = readings.Typed(amount, word, unit.symbol)
+            raise Refused(f"{_typed(word, unit)} is no pressure of a tyre.")
+        values[field.slug] = readings.Typed(amount, word, "" if says_unit(word) else unit.symbol)
     readings.take(entry.vehicle, kind, values, by=by, at=at, taken_at=sent.at, note=sent.note)
     return WriteOutcome(apply=True)
 
@@ -122,7 +123,7 @@ def _joint(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, 
         at=sent.at,
         key=key,
         torque_mnm=torque,
-        typed=f"{sent.value} {unit.symbol}" if torque else "",
+        typed=_typed(sent.value, unit) if torque else "",
         note=sent.note,
         arrived=at,
     )
@@ -135,12 +136,17 @@ def _torque(event: Event, sent: Write) -> int | None:
         return None
     unit = unit_for("torque", event.garage.units)
     try:
-        torque = round(convert(parse_number(sent.value), unit, UNITS["mN·m"]))
+        torque = round(said(sent.value, unit.symbol, "mN·m"))
     except QuantityError as wrong:
         raise Refused(f"{sent.value}: {wrong}") from wrong
     if not 1 <= torque <= MOST_MNM:
-        raise Refused(f"{sent.value} {unit.symbol} is no torque of a joint.")
+        raise Refused(f"{_typed(sent.value, unit)} is no torque of a joint.")
     return torque
+
+
+def _typed(words: str, unit: Unit) -> str:
+    """With its unit, if none was written beside it."""
+    return words if says_unit(words) else f"{words} {unit.symbol}"
 
 
 def _note(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:

@@ -34,8 +34,10 @@ def caption_field() -> forms.CharField:
     )
 
 
-class PhotoForm(forms.Form):
-    """Cleans `sent` to the files; whether they are pictures is seen when they are read."""
+class PicturesForm(forms.Form):
+    """Mixed into forms that take pictures. Cleans `sent` to the files; whether they are pictures is seen when they
+    are read.
+    """
 
     camera = PicturesField(
         label="Take one",
@@ -49,16 +51,25 @@ class PhotoForm(forms.Form):
         help_text=f"JPEG, PNG or WebP, 12 MB each, {MOST_AT_ONCE} at once at most."
         " Where and when they were taken is not kept.",
     )
-    caption = caption_field()
 
     def clean(self) -> dict[str, Any]:
         cleaned: dict[str, Any] = super().clean() or {}
-        sent = [*cleaned.get("camera", []), *cleaned.get("pictures", [])]
-        if not sent:
-            self.add_error("camera", "Take a photo, or choose one.")
+        sent = [*cleaned.pop("camera", []), *cleaned.pop("pictures", [])]
         if len(sent) > MOST_AT_ONCE:
             self.add_error("pictures", f"{len(sent)} at once are too many: {MOST_AT_ONCE} go.")
         return {**cleaned, "sent": sent}
+
+
+class PhotoForm(PicturesForm):
+    """Pictures, at least one of them, and what they show."""
+
+    caption = caption_field()
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean()
+        if not cleaned["sent"]:
+            self.add_error("camera", "Take a photo, or choose one.")
+        return cleaned
 
 
 class CaptionForm(EditForm, forms.Form):

@@ -20,7 +20,7 @@ from garage.uploads import MB, takes_files
 
 
 def _wrong(form: PhotoForm, file: UploadedFile, refused: Refused) -> None:
-    form.add_error("pictures", f"{(file.name or 'It')[:60]} {refused}.")
+    form.add_error("pictures", photos.refused_words(file, refused))
 
 
 @takes_files(per_file=MOST_BYTES, most=64 * MB)
@@ -28,18 +28,11 @@ def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
     shown(of, request.member, pk)
     require(refuse_working(request.member))
     form = PhotoForm(as_seen(request.POST) or None, request.FILES or None)  # as `once` would have it
-    kept: list[tuple[UploadedFile, StrayFiles]] = []
-    try:
-        if form.is_valid():  # decoding takes seconds, which no transaction should
-            for file in form.cleaned_data["sent"]:
-                try:
-                    kept.append((file, photos.keep(file)))
-                except Refused as refused:
-                    _wrong(form, file, refused)
+    sent = form.cleaned_data["sent"] if form.is_valid() else []
+    with photos.kept(sent) as (kept, wrong):
+        for sentence in wrong:
+            form.add_error("pictures", sentence)
         return _add(request, of, pk, form, kept)
-    finally:
-        if kept:
-            photos.drop_unnamed([stray.name for _, stray in kept])
 
 
 @once

@@ -7,12 +7,12 @@ BUDGETS = [(5, "5 s"), (20, "20 s"), (60, "60 s")]
 
 class PlanForm(forms.Form):
     seconds = forms.TypedChoiceField(
-        label="Look for a better one for",
+        label="How long to search",
         choices=BUDGETS,
         coerce=int,
         initial=BUDGETS[0][0],
         error_messages={
-            "required": "Choose how long to look: 5, 20 or 60 seconds.",
+            "required": "Choose how long to search: 5, 20 or 60 seconds.",
             "invalid_choice": "Choose 5, 20 or 60 seconds.",
         },
     )

@@ -5,13 +5,11 @@
     from builds.planner.search import plan
     from builds.planner.check import faults, score
     from builds.planner.explain import reasons, binding_chain
-    from builds.planner.slack import slack
     from builds.planner.files import read_problem, write_plan
 
     plan(problem, *, seconds=0, seed=1, tries=None, progress=None, stop=None, when=...) -> Plan
     reasons(problem, plan, when) -> {job id: StartReason(kind, refs, sentence)}
     binding_chain(problem, plan, job id, when) -> (StartReason, ...) from the job back to now
-    slack(problem, plan) -> {job id: slots or None}
 
 `when` writes the moment a slot begins, in the garage's own time, for the sentences.
 

@@ -54,11 +54,11 @@ def score(problem: Problem, plan: Plan) -> Score:
         if job.due is None:
             continue
         weight = worth.get(job.vehicle or "", 1)
-        if job.rank != "wanted":
+        if job.must_do:
             ready[job.vehicle] = max(ready.get(job.vehicle, 0), weight * end)
         if job.id not in ends or end > job.due:
             late[job.rank] += job.weight
-            if job.rank != "wanted":
+            if job.must_do:
                 missed[job.vehicle] = weight
     by_rank = (late["safety"], late["needed"], late["wanted"])
     return (sum(missed.values()), *by_rank, sum(ready.values()), summed)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from typing import Any
 
 BOUND = 100_000
 """No slot, wait, capacity or amount of work lies further out than this (2.8 years of quarters)."""
@@ -121,3 +122,18 @@ def windows(value: object, what: str) -> Windows | None:
         else:
             joined.append((begin, end))
     return tuple(joined)
+
+
+def put(record: object, **values: Any) -> None:
+    """Set what was read on a frozen record while it is made."""
+    for name, value in values.items():
+        object.__setattr__(record, name, value)
+
+
+def named(record: Any, kind: str, label: str) -> str:
+    """Read the id and the optional name of a record and return how sentences call it."""
+    text(record.id, f"The id of a {kind}")
+    words = getattr(record, label)
+    if words is not None:
+        text(words, f"The {label} of {kind} {shown(record.id)}")
+    return f"{kind.capitalize()} {shown(words or record.id)}"

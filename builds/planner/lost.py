@@ -15,7 +15,7 @@ def lost_cars(model: Model) -> set[str | None]:
     must: dict[str | None, list[Job]] = defaultdict(list)
     lost: set[str | None] = set()
     for job, end in zip(model.problem.jobs, soonest_ends(model), strict=True):
-        if job.due is not None and job.rank != "wanted":
+        if job.due is not None and job.must_do:
             must[job.vehicle].append(job)
             if end > job.due:
                 lost.add(job.vehicle)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
-from typing import Any
 
 from builds.planner.fields import ProblemError, Windows
+from builds.planner.means import Person, Station, Vehicle
 
 from . import fields, rules
 
@@ -25,71 +25,6 @@ __all__ = [
 
 RANKS = ("safety", "needed", "wanted")
 GOALS = ("event", "finish")
-
-
-def _put(record: object, **values: Any) -> None:
-    for name, value in values.items():
-        object.__setattr__(record, name, value)
-
-
-def _named(record: Any, kind: str, label: str) -> str:
-    """Read the id and the optional name of a record and return how sentences call it."""
-    fields.text(record.id, f"The id of a {kind}")
-    words = getattr(record, label)
-    if words is not None:
-        fields.text(words, f"The {label} of {kind} {fields.shown(record.id)}")
-    return f"{kind.capitalize()} {fields.shown(words or record.id)}"
-
-
-@dataclass(frozen=True, slots=True)
-class Vehicle:
-    """A car. `weight` is how much it matters that it makes its event; `name` is for sentences."""
-
-    id: str
-    weight: float = 1
-    name: str | None = None
-
-    def __post_init__(self) -> None:
-        who = _named(self, "vehicle", "name")
-        fields.weight(self.weight, f"{who}: its weight")
-
-
-@dataclass(frozen=True, slots=True)
-class Person:
-    """Someone who works: skills by name, and the slots of presence (None is always)."""
-
-    id: str
-    skills: tuple[str, ...] = ()
-    windows: Windows | None = None
-    name: str | None = None
-
-    def __post_init__(self) -> None:
-        who = _named(self, "person", "name")
-        _put(
-            self,
-            skills=fields.texts(self.skills, f"{who}: the skills"),
-            windows=fields.windows(self.windows, f"{who}: the hours"),
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Station:
-    """A place or machine that jobs use `capacity` units of, in its open slots (None is always).
-
-    `stands`: a car that uses it stands in it, and so in no other such station at the same time.
-    """
-
-    id: str
-    capacity: int = 1
-    windows: Windows | None = None
-    name: str | None = None
-    stands: bool = False
-
-    def __post_init__(self) -> None:
-        who = _named(self, "station", "name")
-        fields.whole(self.capacity, f"{who}: its capacity", 0, fields.MOST_UNITS)
-        fields.flag(self.stands, f"{who}: whether a car stands in it")
-        _put(self, windows=fields.windows(self.windows, f"{who}: the hours"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +60,7 @@ class Job:
     range: tuple[float, float, float] | None = None
 
     def __post_init__(self) -> None:
-        _named(self, "job", "title")
+        fields.named(self, "job", "title")
         who = f"Job {self.label}"
         if self.vehicle is not None:
             fields.text(self.vehicle, f"{who}: its vehicle")
@@ -140,20 +75,25 @@ class Job:
         fields.flag(self.started, f"{who}: whether it is started")
         fields.whole(self.earliest, f"{who}: its earliest start")
         if self.waits_for is not None:
-            _put(self, waits_for=fields.phrase(self.waits_for, f"{who}: what it waits for"))
+            fields.put(self, waits_for=fields.phrase(self.waits_for, f"{who}: what it waits for"))
         if self.due is not None:
             fields.whole(self.due, f"{who}: its due slot")
         if self.pinned is not None:
             fields.whole(self.pinned, f"{who}: its pinned start", low=0)
-        _put(
+        fields.put(
             self,
             uses=fields.amounts(self.uses, f"{who}: the stations it uses"),
             windows=fields.windows(self.windows, f"{who}: the hours it can be worked"),
         )
         if self.range is not None:
-            _put(self, range=fields.figures(self.range, f"{who}: its range"))
+            fields.put(self, range=fields.figures(self.range, f"{who}: its range"))
         if self.crew is not None:
-            _put(self, crew=fields.texts(self.crew, f"{who}: its crew"))
+            fields.put(self, crew=fields.texts(self.crew, f"{who}: its crew"))
+
+    @property
+    def must_do(self) -> bool:
+        """No car runs before it is done: safety and needed work."""
+        return self.rank != "wanted"
 
     @property
     def label(self) -> str:
@@ -187,11 +127,11 @@ class Link:
         pair = f"Link {fields.shown(self.before)} -> {fields.shown(self.after)}"
         fields.whole(self.wait, f"{pair}: its wait", low=0)
         if self.why is not None:
-            _put(self, why=fields.phrase(self.why, f"{pair}: the reason of its wait"))
+            fields.put(self, why=fields.phrase(self.why, f"{pair}: the reason of its wait"))
         if self.ready is not None:
             if not isinstance(self.ready, (list, tuple)):
                 raise ProblemError(f"{pair}: its ready times must be a list.")
-            _put(self, ready=tuple(self.ready))
+            fields.put(self, ready=tuple(self.ready))
             rules.ready_table(self, pair)
 
     def opens(self, end: int) -> int:
@@ -233,7 +173,7 @@ class Promise:
         fields.text(self.job, "The job of the plan before")
         who = f"The plan before, job {fields.shown(self.job)}"
         fields.whole(self.start, f"{who}: its start")
-        _put(self, people=fields.texts(self.people, f"{who}: its people"))
+        fields.put(self, people=fields.texts(self.people, f"{who}: its people"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -273,8 +213,12 @@ class Problem:
             parts = getattr(self, name)
             if not isinstance(parts, (list, tuple)) or any(type(part) is not kind for part in parts):
                 raise ProblemError(f"The {name} of a problem must be a list of {kind.__name__}.")
-            _put(self, **{name: tuple(parts)})
+            fields.put(self, **{name: tuple(parts)})
         rules.hang_together(self)
+
+    def must_do(self, vehicle: str | None) -> list[Job]:
+        """The safety and needed jobs of a car (an id), in the order of the problem."""
+        return [job for job in self.jobs if job.vehicle == vehicle and job.must_do]
 
     @property
     def facts(self) -> frozenset[str]:

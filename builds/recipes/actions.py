@@ -268,10 +268,10 @@ def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Stati
 
 
 def _says_more(job: Job, row: RecipeJob) -> bool:
-    """Whether the row's title names the joined job better: work over looking, more readings over fewer."""
-    if bool(row.kinds) != bool(job.kinds):
+    """Whether the row's title names the joined job better: work over looking, more of either over less."""
+    if bool(row.kinds) != bool(job.kinds) or set(job.kinds) < set(row.kinds):
         return bool(row.kinds)
-    return set(job.measures) < set(row.measures)
+    return set(job.measures) < set(row.measures) and not set(row.kinds) < set(job.kinds)
 
 
 @transaction.atomic

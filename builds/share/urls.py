@@ -2,10 +2,14 @@
 
 from django.urls import URLPattern, path
 
-from builds.share import views
+from builds.share.views import links, shared
 
 urlpatterns: list[URLPattern] = [
-    path("share/add/", views.share_add, name="share_add"),
-    path("share/<int:pk>/revoke/", views.share_revoke, name="share_revoke"),
-    path("shared/<path:token>/", views.share_page, name="share_page"),
+    path("links/", links.share_list, name="share_list"),
+    path("share/add/", links.share_add, name="share_add"),
+    path("share/<int:pk>/revoke/", links.share_revoke, name="share_revoke"),
+    path("offers/<int:pk>/seen/", links.share_offer_seen, name="share_offer_seen"),
+    path("shared/<str:token>/photos/<int:pk>.jpg", shared.share_photo, name="share_photo"),
+    path("shared/<str:token>/have/<int:pk>/", shared.share_have, name="share_have"),
+    path("shared/<path:token>/", shared.share_page, name="share_page"),
 ]

@@ -1,13 +1,16 @@
-"""Sums kept on a car, and taken off it again."""
+"""Sums kept on a car with the dimensions that they ask for, and taken off it again."""
 
 from collections.abc import Mapping
 from datetime import datetime
 
-from builds.bench.frame.read import work_out
+from builds.bench.dimensions import dimension_of
+from builds.bench.frame.read import micrometres_of, read, work_out
 from builds.bench.frame.say import answer_said
 from builds.bench.frame.sums import Sum
-from builds.sums.models import KeptSum
+from builds.sums.facts.car import OF_VEHICLE, CarFigure, car_figures
+from builds.sums.models import Dimension, KeptSum
 from garage.actions.refused import Refused
+from garage.engine.said import says_unit
 from garage.models import Membership, Vehicle
 
 
@@ -17,18 +20,43 @@ def keep(vehicle: Vehicle, asked: Sum, typed: Mapping[str, str], *, by: Membersh
     worked, errors = work_out(asked, typed, units)
     if worked is None:
         raise Refused(next(iter(errors.values())))
-    return KeptSum.objects.create(
+    kept = KeptSum.objects.create(
         vehicle=vehicle,
         name=asked.slug,
         units=units,
         typed={ask.slug: typed[ask.slug].strip() for ask in asked.asks if typed.get(ask.slug, "").strip()},
-        said=[[answer.label, answer_said(answer, units)] for answer in worked.answers],
+        said=[[answer.label, answer_said(answer, units), answer.slug] for answer in worked.answers],
         warnings=list(worked.warnings),
         by=by,
         at=at,
     )
+    measure(kept, asked)
+    return kept
+
+
+def measure(kept: KeptSum, asked: Sum) -> None:
+    """What was typed of the car's dimensions is kept once, with who measured it; what the car has stays as it was."""
+    texts = read(asked, kept.typed, kept.units).texts
+    known = car_figures(kept.vehicle, asked, texts, kept.at)
+    for ask in asked.asks:
+        slug, text = dimension_of(ask, texts), kept.typed.get(ask.slug, "")
+        if not slug or not text or _stands(known.get(ask.slug), text, kept.units):
+            continue
+        Dimension.objects.create(
+            vehicle=kept.vehicle, figure=slug, typed=text, units=kept.units, by=kept.by, at=kept.at
+        )
+        if slug in OF_VEHICLE:
+            setattr(kept.vehicle, OF_VEHICLE[slug], micrometres_of(text, kept.units))
+            kept.vehicle.save(update_fields=[OF_VEHICLE[slug]])
+
+
+def _stands(known: CarFigure | None, text: str, units: str) -> bool:
+    """Whether that is what the car has; a figure with its unit is the same in any garage."""
+    if known is None or known.changed or known.typed != text:
+        return False
+    return known.units == units or says_unit(text)
 
 
 def drop(kept: KeptSum) -> None:
-    """It was worked out from what was typed, and can be again."""
+    """It was worked out from what was typed, and can be again; what was measured for it stays."""
     kept.delete()

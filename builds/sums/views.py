@@ -6,13 +6,15 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.bench.catalogue import sum_called
+from builds.bench.frame.read import texts_of
 from builds.bench.frame.sums import Sum
 from builds.sums import actions
-from builds.sums.facts import car_figures
+from builds.sums.facts.car import car_figures
 from builds.sums.forms import sum_form
 from builds.sums.models import KeptSum
+from builds.sums.pages.dimensions import dimension_rows, known_words
 from builds.sums.pages.kept import kept_rows
-from builds.sums.pages.sum_page import known_words, sum_view, sums_found
+from builds.sums.pages.sum_page import sum_view, sums_found, voids_words, what_ifs
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -31,14 +33,16 @@ def sum_list(request: GarageRequest) -> HttpResponse:
 def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
     asked, system, at = _sum(slug), request.member.garage.units, clock.now()
     car = _car(request)
-    known = car_figures(car, asked, at) if car else None
+    known = car_figures(car, asked, texts_of(asked, request.GET), at) if car else None
     form = sum_form(asked, request.GET, system, known)
     context = {
-        "view": sum_view(form.worked if form.is_valid() else None, system),
+        "view": sum_view(asked, form.worked if form.is_valid() else None, system),
         "sum": asked,
         "car": car,
+        "voids": voids_words(asked),
+        "what_ifs": what_ifs(asked, form.typed, {"car": str(car.pk)} if car else {}, request.path),
         "cars": Vehicle.objects.visible_to(request.member).kept(),
-        "known": known_words(asked, known, car, at) if car and known else [],
+        "known": known_words(asked, known, system, at) if known else [],
         "works": refuse_working(request.member) is None,
     }
     return page(request, "builds/sums/sum_page.html", context, place="sums", form=form)
@@ -60,10 +64,11 @@ def sum_keep(request: GarageRequest, slug: str, pk: int) -> HttpResponse:
 
 @require_safe
 def sum_kept(request: GarageRequest, pk: int) -> HttpResponse:
-    vehicle = visible(Vehicle, request.member, pk=pk)
+    vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
     context = {
         "vehicle": vehicle,
-        "rows": kept_rows(vehicle, clock.now()),
+        "rows": kept_rows(vehicle, at),
+        "dimensions": dimension_rows(vehicle, at),
         "works": refuse_working(request.member) is None,
     }
     return page(request, "builds/sums/sum_kept.html", context, place="cars")

@@ -21,6 +21,7 @@ from django.db import DEFAULT_DB_ALIAS, DatabaseError, IntegrityError, connectio
 from garage import photo_files
 from garage.actions.refused import Refused
 from garage.backup_file import CHUNK, BackupWriter
+from garage.engine.backup.keeping import backup_name
 from garage.engine.backup.left_out import LEFT_OUT
 from garage.engine.backup.manifest import (
     MANIFEST,
@@ -54,10 +55,17 @@ class Backup:
     manifest: Manifest
     faults: tuple[str, ...]
 
+    @property
+    def faults_words(self) -> str:
+        return (
+            f"{self.file} is written, but cannot be restored as it is: {'; '.join(self.faults)}."
+            " Mend that (check_ledger --rebuild writes balances anew) and make another."
+        )
 
-def make(file: Path | None, *, prove: Prove, secrets: bool, at: datetime) -> Backup:
-    """Write the backup to `file`, in that folder, or in DATA_DIR/backups. Raises Refused; then nothing is left."""
-    target = _target(file, at)
+
+def make(file: Path | None, *, prove: Prove, secrets: bool, at: datetime, daily: bool = False) -> Backup:
+    """Write the backup to `file`, in that folder, or in BACKUP_DIR. Raises Refused; then nothing is left."""
+    target = _target(file, backup_name(at, daily=daily))
     try:
         with _still(at) as using, scratch(target.parent, at=at) as folder:
             draft = folder / "backup.zip"
@@ -78,9 +86,8 @@ def version() -> str:
     return str(tomllib.loads((settings.BASE_DIR / "pyproject.toml").read_text())["project"]["version"])
 
 
-def _target(file: Path | None, at: datetime) -> Path:
-    name = f"witness-mark-{at:%Y%m%dT%H%M%SZ}.zip"
-    target = file or settings.DATA_DIR / "backups" / name
+def _target(file: Path | None, name: str) -> Path:
+    target = file or settings.BACKUP_DIR / name
     if target.is_dir():
         target = target / name
     if target.exists():

@@ -1,11 +1,13 @@
 """Photos: kept as files first and as rows then, within what the garage and its disk can hold."""
 
-from contextlib import suppress
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager, suppress
 from datetime import datetime, timedelta
 from typing import BinaryIO, NamedTuple
 from uuid import UUID, uuid4
 
 from django.conf import settings
+from django.core.files.uploadedfile import UploadedFile
 from django.db import transaction
 
 from garage import photo_files
@@ -41,6 +43,30 @@ def keep(file: BinaryIO) -> StrayFiles:
     photo_files.write(name, picture.files)
     size = sum(len(data) for data in picture.files.values())
     return StrayFiles(name, picture.width, picture.height, size)
+
+
+def refused_words(file: UploadedFile, refused: Refused) -> str:
+    return f"{(file.name or 'It')[:60]} {refused}."
+
+
+@contextmanager
+def kept(files: Iterable[UploadedFile]) -> Iterator[tuple[list[tuple[UploadedFile, StrayFiles]], list[str]]]:
+    """The files as kept, and a sentence for each that could not be; afterwards those that no photo names are gone.
+
+    Around the transaction that names them, never within one: decoding takes seconds.
+    """
+    whole: list[tuple[UploadedFile, StrayFiles]] = []
+    wrong: list[str] = []
+    try:
+        for file in files:
+            try:
+                whole.append((file, keep(file)))
+            except Refused as refused:
+                wrong.append(refused_words(file, refused))
+        yield whole, wrong
+    finally:
+        if whole:
+            drop_unnamed([stray.name for _, stray in whole])
 
 
 @transaction.atomic

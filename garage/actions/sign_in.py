@@ -66,6 +66,11 @@ def make_link(person: Person, *, lasts: timedelta, at: datetime) -> str:
     return token
 
 
+def revoke_link(person: Person) -> None:
+    """His unused link is dead; where he is signed in he stays so."""
+    SignInLink.objects.of(person).unused().delete()
+
+
 def link_of(token: str, *, at: datetime) -> SignInLink | None:
     return SignInLink.objects.usable(at).select_related("person").filter(digest=digest(token)).first()
 

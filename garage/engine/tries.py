@@ -24,6 +24,12 @@ SIGN_IN_PAIR = Backoff("sign-in pair", free=5, first=QUARTER, most=QUARTER, forg
 SIGN_IN_ADDRESS = Backoff("sign-in address", free=20, first=QUARTER, most=QUARTER, forget=QUARTER)
 SIGN_IN_NAME = Backoff("sign-in name", free=5, first=1, most=30, forget=QUARTER)
 SHARE_GUESS = Backoff("share guess", free=30, first=60, most=QUARTER, forget=60)
+CALENDAR_GUESS = Backoff("calendar guess", free=30, first=60, most=QUARTER, forget=60)
+VISIT_GUESS = Backoff("visit guess", free=30, first=60, most=QUARTER, forget=60)
+# A friend who changes his mind a few times is no flood.
+VISIT_SAID = Backoff("visit said", free=12, first=60, most=QUARTER, forget=QUARTER)
+SHARE_PHRASE = Backoff("share phrase", free=5, first=60, most=QUARTER, forget=QUARTER)
+SHARE_SAID = Backoff("share said", free=12, first=60, most=QUARTER, forget=QUARTER)
 PASSWORD_CHANGE = Backoff("password change", free=5, first=QUARTER, most=QUARTER, forget=QUARTER)
 
 

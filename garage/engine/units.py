@@ -43,6 +43,7 @@ ICE = Fraction(27_315, 100)
 _ROWS = [
     ("µm", "length", Fraction(1, 1_000_000), 0),
     ("mm", "length", Fraction(1, 1000), 1),
+    ("cm", "length", Fraction(1, 100), 2),
     ("m", "length", Fraction(1), 3),
     ("in", "length", INCH, 2),
     ("ft", "length", FOOT, 2),

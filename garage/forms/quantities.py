@@ -1,16 +1,15 @@
-"""A field for a figure with its unit: typed in the garage's units, kept as whole stored ones."""
+"""A field for a figure: typed in the garage's units or with another beside it, kept as whole stored ones."""
 
-from fractions import Fraction
 from typing import Any
 
 from django import forms
 
+from garage.engine.said import said
 from garage.engine.units import (
     UNITS,
     QuantityError,
     convert,
     number_words,
-    parse_number,
     quantity_words,
     unit_for,
 )
@@ -46,10 +45,9 @@ class QuantityField(forms.Field):
         if value in self.empty_values or not str(value).strip():
             return None
         try:
-            typed = parse_number(str(value))
+            amount = round(said(str(value), self.unit, self.stored.symbol))
         except QuantityError as wrong:
             raise forms.ValidationError(str(wrong)) from wrong
-        amount = round(convert(Fraction(typed), self.shown, self.stored))
         if not self.least <= amount <= self.most:
             low, high = (quantity_words(edge, self.stored, self.shown) for edge in (self.least, self.most))
             raise forms.ValidationError(f"It must lie between {low} and {high}.")

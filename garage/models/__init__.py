@@ -13,6 +13,7 @@ from garage.models.receipt import Receipt
 from garage.models.share import Share
 from garage.models.station import Station
 from garage.models.vehicle import Vehicle
+from garage.models.visit import Visit, VisitLink
 
 __all__ = [
     "DayHours",
@@ -36,4 +37,6 @@ __all__ = [
     "Tries",
     "Vehicle",
     "VehiclePhoto",
+    "Visit",
+    "VisitLink",
 ]

@@ -27,9 +27,14 @@ class Share(models.Model):
     label = models.CharField(max_length=60, blank=True)
     digest = models.CharField(max_length=64, unique=True)
     tail = models.CharField(max_length=4)
+    # What else is shown, and what is asked before anything is: keys of photos, a hash.
+    photos = models.JSONField(default=list, blank=True)
+    parts = models.BooleanField("parts that are sought", default=False)
+    phrase = models.CharField(max_length=128, blank=True)
     made_by = models.ForeignKey(Membership, models.PROTECT)
     made_at = models.DateTimeField()
     expires_at = models.DateTimeField()
+    opened_at = models.DateTimeField(null=True, blank=True)
     revoked_at = models.DateTimeField(null=True, blank=True)
 
     objects = ShareQuerySet.as_manager()
@@ -39,6 +44,7 @@ class Share(models.Model):
         constraints = [
             text_within("share", "label", 60),
             text_within("share", "digest", 64, least=64),
+            text_within("share", "phrase", 128),
             models.CheckConstraint(
                 condition=models.Q(vehicle__isnull=True, event__isnull=False)
                 | models.Q(vehicle__isnull=False, event__isnull=True),

@@ -1,13 +1,19 @@
 """How the database keeps its promises, and how much room is left."""
 
+import os
 import shutil
 import sqlite3
+from pathlib import Path
 from typing import Any
 
 from django.conf import settings
 from django.db import DatabaseError, connection
 
 from garage.env import journal_mode
+from garage.facts.backups import kept_backups
+
+# Below this a photo, or a database that tidies itself, may find no room.
+LEAST_FREE_MB = 50
 
 
 def sqlite_words() -> tuple[str, str]:
@@ -34,5 +40,18 @@ def health() -> dict[str, Any]:
                 facts["journal_because"] = sqlite_words()[1]
     except DatabaseError:
         facts["database"] = "not reachable"
-    facts["free_disk_mb"] = shutil.disk_usage(settings.DATA_DIR).free // 1_000_000
+    kept = kept_backups()
+    facts["last_backup"] = kept[0].at.isoformat() if kept else None
+    facts["free_disk_mb"] = min(_free(place) for place in (settings.DATA_DIR, settings.PHOTO_DIR)) // 1_000_000
+    facts["disk"] = _disk(facts["free_disk_mb"])
     return facts
+
+
+def _free(place: Path) -> int:
+    return shutil.disk_usage(place if place.exists() else settings.DATA_DIR).free
+
+
+def _disk(free_mb: int) -> str:
+    if free_mb < LEAST_FREE_MB:
+        return "full"
+    return "ok" if os.access(settings.DATA_DIR, os.W_OK) else "read only"

@@ -11,6 +11,7 @@ from django.utils.safestring import SafeString
 from garage import clock, keys
 from garage.engine.moments import moment_words
 from garage.engine.words import duration_words, work_words
+from garage.sheets.qr_picture import qr_picture
 
 register = template.Library()
 
@@ -25,6 +26,12 @@ def once() -> SafeString:
 def act(context: Context, url: str, label: str, **more: object) -> dict[str, object]:
     """A form of one button: `{% act stop_url "Stop" kind="main" %}`. What else it takes stands in its template."""
     return {"request": context["request"], "url": url, "label": label, **more}
+
+
+@register.inclusion_tag("marks/link_out.html")
+def link_out(address: str, label: str) -> dict[str, object]:
+    """An address to hand on: to copy, and as a code to scan."""
+    return {"address": address, "label": label, "code": qr_picture(address)}
 
 
 @register.simple_tag

@@ -14,11 +14,13 @@ from garage.actions import sign_in as door
 from garage.address import address_of
 from garage.engine.words import wait_words
 from garage.forms.door import SignInForm
-from garage.http import back, garage_not_required, page, see
+from garage.http import back, garage_not_required, ours, page, see
 from garage.logs import note
 from garage.middleware import begin_session
 from garage.models import Person
 
+# Where he wanted to go before he was asked to sign in, for as long as a link is looked for in a chat.
+WANTED, WANTED_FOR = "wanted", 30 * 60
 WRONG = "This e-mail and password do not go together, or there is no such account."
 
 
@@ -32,7 +34,12 @@ def _enter(request: HttpRequest, person: Person, how: str) -> None:
 def _page(request: HttpRequest, form: SignInForm, status: int = 0, sentence: str = "") -> HttpResponse:
     wanted = request.POST.get("next") or request.GET.get("next", "")
     context = {"next": wanted, "sentence": sentence}
-    return page(request, "garage/sign_in.html", context, form=form, status=status)
+    answer = page(request, "garage/sign_in.html", context, form=form, status=status)
+    if ours(request, wanted, ""):
+        # Whoever has no password signs in by a link, which knows nothing of this page: his browser does.
+        told = {"max_age": WANTED_FOR, "httponly": True, "samesite": "Lax", "secure": request.is_secure()}
+        answer.set_signed_cookie(WANTED, wanted, salt=WANTED, **told)
+    return answer
 
 
 def _wait(request: HttpRequest, form: SignInForm, seconds: int) -> HttpResponse:
@@ -48,7 +55,7 @@ def _wait(request: HttpRequest, form: SignInForm, seconds: int) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def sign_in(request: HttpRequest) -> HttpResponse:
     if request.user.is_authenticated:
-        return back(request, reverse("today"))
+        return see(ours(request, request.POST.get("next") or request.GET.get("next", ""), reverse("today")))
     form = SignInForm(request.POST or None)
     if form.is_valid():
         outcome = door.by_password(**form.cleaned_data, address=address_of(request), at=clock.now())
@@ -72,8 +79,13 @@ def sign_in_link(request: HttpRequest, token: str) -> HttpResponse:
         _enter(request, person, "link")
         if not person.has_usable_password():
             messages.info(request, "You are in. A password lets you in again without a link.")
-        return see(reverse("today"))
+        wanted = request.get_signed_cookie(WANTED, "", salt=WANTED, max_age=WANTED_FOR)
+        answer = see(ours(request, wanted, reverse("today")))
+        answer.delete_cookie(WANTED, samesite="Lax")
+        return answer
     link = door.link_of(token, at=clock.now())
+    if link is None and request.user.is_authenticated:  # his own, used already and opened again
+        return see(reverse("today"))
     if link is None:
         raise Http404
     answer = page(request, "garage/sign_in_link.html", {"person": link.person})
@@ -92,5 +104,7 @@ def sign_out(request: HttpRequest) -> HttpResponse:
         note("signed out", request)
     logout(request)
     answer = see(reverse("sign_in"))
-    answer["Clear-Site-Data"] = '"cache", "storage"'
+    # Not the storage: what was written on this phone without signal waits there under its writer's name. The pages
+    # that it keeps go with the next page (see static/js/app.js).
+    answer["Clear-Site-Data"] = '"cache"'
     return answer

@@ -1,10 +1,13 @@
 """Answers to requests that went wrong before or behind a view."""
 
-from django.http import HttpRequest, HttpResponse, HttpResponseBadRequest, HttpResponseServerError
+import sys
+
+from django.http import HttpRequest, HttpResponse, HttpResponseBadRequest
 from django.shortcuts import render
 from django.template.loader import render_to_string
 from django.views.decorators.csrf import requires_csrf_token
 
+from garage.engine.storage_faults import storage_fault
 from garage.uploads import TooMuch
 
 STALE = (
@@ -27,5 +30,6 @@ def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
 
 def server_error(request: HttpRequest) -> HttpResponse:
     # No context processors: whatever broke may break again in them.
-    reference = getattr(request, "reference", "")
-    return HttpResponseServerError(render_to_string("500.html", {"request": {"reference": reference}}))
+    fault = storage_fault(sys.exc_info()[1])
+    shown = {"request": {"reference": getattr(request, "reference", "")}, "fault": fault}
+    return HttpResponse(render_to_string("500.html", shown), status=fault.status if fault else 500)

@@ -11,4 +11,4 @@ from garage.pages.health import health as facts
 @require_safe
 def health(request: HttpRequest) -> JsonResponse:
     said = facts()
-    return JsonResponse(said, status=200 if said["database"] == "ok" else 503)
+    return JsonResponse(said, status=200 if said["database"] == said["disk"] == "ok" else 503)

@@ -12,7 +12,7 @@ from garage.actions import people, sign_in
 from garage.actions.refused import Refused
 from garage.facts.presence import local_minute
 from garage.forms.people import PersonForm, SkillForm
-from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.logs import note
 from garage.models import Membership, Skill
 from garage.pages.people import away_ahead, days_ahead, suggested_end
@@ -103,6 +103,17 @@ def person_link(request: GarageRequest, pk: int) -> HttpResponse:
         note("link made", request, whose=whose.person_id)
         context["link"] = settings.PUBLIC_URL + reverse("sign_in_link", args=[token])
     return page(request, "garage/person_link.html", context, place="people")
+
+
+@require_POST
+@once
+def person_link_revoke(request: GarageRequest, pk: int) -> HttpResponse:
+    whose = editable(Membership, request.member, pk=pk, left_at=None)
+    require(refuse_identity(whose, people.is_elsewhere(whose)))
+    sign_in.revoke_link(whose.person)
+    note("link revoked", request, whose=whose.person_id)
+    messages.success(request, f"The sign-in link of {whose} is dead.")
+    return back(request, reverse("person_page", args=[pk]))
 
 
 @require_POST

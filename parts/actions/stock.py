@@ -8,7 +8,7 @@ from django.db.models import F
 from garage.actions.refused import Refused
 from garage.models import Membership
 from parts.actions.places import house_place
-from parts.engine.ledger import one_use_refusal, refusal
+from parts.engine.ledger import AT_HAND, one_use_refusal, refusal
 from parts.engine.words import amount_words
 from parts.models import Balance, Move, Part, Place
 from parts.models.part import MOST
@@ -93,7 +93,7 @@ def move(
 def count(part: Part, place: Place, counted: int, *, by: Membership, at: datetime, why: str = "") -> Move | None:
     """A stock-take: write the difference between what was counted and what the ledger holds."""
     part = _locked(part)
-    if place.outside:
+    if place.kind not in AT_HAND:  # what is on a car does not go missing there: it is pulled, or taken off
         raise Refused(f"{place} cannot be counted.", "place")
     if counted < 0:
         raise Refused("A count is zero or more.", "counted")

@@ -83,7 +83,7 @@ def offered(kind: str, *, one_use: bool = False, fit: bool = True) -> list[str]:
 
 
 def one_use_refusal(name: str, verb: str, target: str) -> str | None:
-    """Stretch bolts, nyloc nuts, split pins and gaskets that come off never go back to stock.
+    """Stretch bolts, self-locking nuts, split pins and gaskets that come off never go back to stock.
 
     Source: FAA AC 43.13-1B 7-63/64 for self-locking nuts and cotter pins; the rest is common
     practice, no source.

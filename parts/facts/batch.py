@@ -7,11 +7,9 @@ from typing import Any
 from django.db.models import Q
 
 from garage.models import Garage
-from parts.engine.book import BookFault, by_column, part_values, read_row
+from parts.engine.book import by_column, part_values, read_row
 from parts.engine.book_verdict import KnownPart, KnownPlace, RowVerdict, Seen, Shelf, judge
 from parts.models import Balance, Batch, BatchRow, Part, Place
-
-Read = tuple[dict[str, Any], tuple[BookFault, ...]]
 
 
 def verdicts(batch: Batch, rows: Iterable[BatchRow], seen: Seen) -> list[tuple[BatchRow, dict[str, Any], RowVerdict]]:

@@ -42,6 +42,32 @@
     self.caches?.keys().then((names) => names.forEach((name) => caches.delete(name)));
   }
 
+  // A copy of what a button names; where the browser gives no clipboard, it is selected instead.
+  const ready = (part) => part.querySelectorAll("[data-copies]").forEach((button) => { button.hidden = false; });
+  ready(document);
+  document.addEventListener("click", async ({ target }) => {
+    const button = target.closest("[data-copies]");
+    if (!button) return;
+    const text = document.getElementById(button.dataset.copies);
+    getSelection().selectAllChildren(text);
+    const copied = navigator.clipboard
+      ? await navigator.clipboard.writeText(text.innerText.trim()).then(() => true, () => false)
+      : document.execCommand("copy");
+    tell("status", copied ? "Copied." : "It is selected: copy it by hand.");
+  });
+
+  // A slash leads to the box that finds things, where no letters are typed.
+  document.addEventListener("keydown", (event) => {
+    if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.target.closest?.("input, textarea, select, [contenteditable]")) return;
+    const box = document.getElementById("find-words");
+    const link = document.getElementById("find-link");
+    if (!box && !link) return;
+    event.preventDefault();
+    if (box) box.focus();
+    else link.click();
+  });
+
   let place = "";
   let slot = "";
   const on = (name, act) => document.addEventListener(`htmx:${name}`, act);
@@ -61,8 +87,16 @@
     fail(detail.elt, refusal || `That did not work (error ${detail.xhr.status}): try again.`);
   });
 
+  // What somebody unfolded stays so when the answer around it is drawn again.
+  let unfolded = [];
+  on("beforeSwap", ({ detail }) => {
+    unfolded = [...detail.target.querySelectorAll("details[open][id]")].map((fold) => fold.id);
+  });
+  on("afterSwap", () => unfolded.forEach((id) => document.getElementById(id)?.setAttribute("open", "")));
+
   // After a swap: the first field in error, else the same tag's next button, else the heading.
   on("afterSettle", ({ detail }) => {
+    ready(detail.target);
     if (detail.target.id !== "main") return;
     if (document.querySelector("#status p")?.textContent.endsWith("…")) tell("status", "");
     const moved = location.pathname !== place;

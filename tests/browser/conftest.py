@@ -2,11 +2,9 @@
 
 import os
 import tempfile
-from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from django.utils import timezone
 from playwright.sync_api import sync_playwright
 
 # Playwright keeps an event loop in this thread; Django must not mistake that for async code.
@@ -69,14 +67,6 @@ def browser_page(playwright, size):
 def unfold(page):
     """Everything that the page has folded."""
     page.locator("details").evaluate_all("all => all.forEach(one => { one.open = true; })")
-
-
-@pytest.fixture
-def on_sunday(monkeypatch):
-    """The garage's clock runs on from a Sunday evening, so that the demo's week is the same on every day."""
-    real = timezone.now()
-    shift = timedelta(days=(real.weekday() + 1) % 7, hours=real.hour - 21, minutes=real.minute)
-    monkeypatch.setattr("garage.clock.now", lambda: timezone.now() - shift)
 
 
 @pytest.fixture

@@ -1,10 +1,13 @@
 """Pages as they open on a phone: three screens at most, what is folded counted, and whole on paper."""
 
+from datetime import timedelta
 from io import StringIO
 
 import pytest
 from django.core.management import call_command
+from django.utils import timezone
 
+from builds.bench.catalogue import SUMS
 from builds.demo.actions.garage import load_demo
 from builds.recipes.actions import put_several
 from builds.recipes.facts import known_recipes
@@ -13,6 +16,7 @@ from garage import clock
 
 MANY_JOBS = 71
 SCREENS = 3
+WORST = (0, 3)  # Mondays the plan is longest, Thursdays Today: measured on all seven days
 FOLDED = "main details:not([open]) > ol > li, main details:not([open]) > ul > li"
 SEEN = "all => all.filter(one => one.checkVisibility({contentVisibilityAuto: true})).length"
 PAGES = [
@@ -28,20 +32,38 @@ PAGES = [
     "/events/{event}/",
     "/shelf/",
     "/recipes/",
+    "/sums/",
+    "/cars/{car}/sums/",
+    *(f"/sums/{slug}/" for slug in SUMS),
 ]
 
 
-def comes_to(page, count):
+def comes_to(page, count, folded=FOLDED):
     """Whether so many of the folded lines are seen, as soon as the page is laid out."""
     for _ in range(50):
-        if page.locator(FOLDED).evaluate_all(SEEN) == count:
+        if page.locator(folded).evaluate_all(SEEN) == count:
             return True
         page.wait_for_timeout(100)
     return False
 
 
 @pytest.fixture
-def demo(db, on_sunday):
+def day(request):
+    """Of the week, from Monday; None is the one on which the test runs."""
+    return getattr(request, "param", None)
+
+
+@pytest.fixture(autouse=True)
+def evening(monkeypatch, day):
+    """The garage's clock runs on from eight in the evening, when pages hold most: people are in, and cures run."""
+    real = timezone.now()
+    ahead = 0 if day is None else (day - real.weekday()) % 7
+    shift = timedelta(days=ahead, hours=20 - real.hour, minutes=-real.minute)
+    monkeypatch.setattr("garage.clock.now", lambda: timezone.now() + shift)
+
+
+@pytest.fixture
+def demo(db, evening):
     garage = load_demo(at=clock.now())
     car, owner = garage.vehicles.first(), garage.memberships.get(role="owner")
     for known in known_recipes(garage):
@@ -60,6 +82,7 @@ def paths(demo):
 
 @pytest.mark.once
 @pytest.mark.parametrize("size", ["phone"])
+@pytest.mark.parametrize("day", WORST, indirect=True)
 def test_no_page_is_longer_than_three_screens_as_it_opens(paths, sign_in, live_server):
     page = sign_in("Ines")
     tall = page.viewport_size["height"]
@@ -74,7 +97,7 @@ def test_no_page_is_longer_than_three_screens_as_it_opens(paths, sign_in, live_s
 @pytest.mark.parametrize("size", ["phone"])
 def test_what_is_folded_is_whole_on_paper(paths, sign_in, live_server):
     page = sign_in("Ines")
-    for path in ("/plan/", paths[3]):
+    for path in ("/plan/", paths[3], "/sums/"):
         page.emulate_media(media="screen")
         page.goto(live_server.url + path, wait_until="networkidle")
         assert page.locator(FOLDED).count() > 0
@@ -106,3 +129,15 @@ def test_the_strip_fits_any_screen_and_opens_a_day(paths, sign_in, live_server):
         assert marks and max(marks) <= strip["x"] + strip["width"] + 1
     page.locator(".strip-day a").nth(1).click()
     page.locator("#strip").get_by_role("heading", name="alone").wait_for()
+
+
+@pytest.mark.once
+@pytest.mark.parametrize("size", ["phone"])
+def test_answers_of_a_sum_that_are_folded_are_whole_on_paper(paths, sign_in, live_server):
+    page = sign_in("Ines")
+    page.goto(live_server.url + "/sums/steering-linkage/", wait_until="networkidle")
+    answers = page.locator("#more-answers dd")
+    assert answers.count() > 4
+    assert not answers.first.is_visible()
+    page.emulate_media(media="print")
+    assert comes_to(page, answers.count(), "#more-answers dd")

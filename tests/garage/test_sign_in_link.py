@@ -131,3 +131,50 @@ def test_no_line_of_any_log_holds_a_token(cast, now, caplog):
     assert Client().get(path).status_code == 200
     assert "/enter/***" in caplog.text
     assert token not in caplog.text
+
+
+def test_one_that_was_used_leads_whoever_is_in_to_today(cast, now):
+    path, phone = make(cast), Client()
+    phone.post(path)
+    assert phone.get(path)["Location"] == "/"
+    assert Client().get(path).status_code == 404
+
+
+def test_what_was_scanned_signed_out_is_there_after_a_link(cast, now):
+    phone = Client()
+    asked = phone.get("/cars/?page=2")["Location"]
+    phone.get(asked)
+    assert phone.post(make(cast))["Location"] == "/cars/?page=2"
+    assert phone.post(make(cast))["Location"] == "/"
+
+
+@pytest.mark.parametrize(
+    "wanted", ["//elsewhere.example/", "https://elsewhere.example/", "javascript:alert(1)", "x" * 401]
+)
+def test_only_pages_of_ours_are_returned_to(cast, now, wanted):
+    phone = Client()
+    phone.get("/sign-in/", {"next": wanted})
+    assert phone.post(make(cast))["Location"] == "/"
+    phone.force_login(cast.helper.person)
+    assert phone.get("/sign-in/", {"next": wanted})["Location"] == "/"
+
+
+def test_a_wish_that_was_written_by_hand_is_none(cast, now):
+    phone = Client()
+    phone.cookies["wanted"] = "/cars/"
+    assert phone.post(make(cast))["Location"] == "/"
+
+
+def test_who_is_in_already_goes_where_he_wanted(cast, now):
+    phone = Client()
+    phone.force_login(cast.helper.person)
+    assert phone.get("/sign-in/", {"next": "/cars/"})["Location"] == "/cars/"
+
+
+def test_the_owner_revokes_it_and_who_is_in_stays_in(cast, owner, helper, now):
+    path = make(cast)
+    answer = owner.press(f"/people/{cast.helper.pk}/link/revoke/")
+    assert answer["Location"] == f"/people/{cast.helper.pk}/"
+    assert Client().get(path).status_code == 404
+    assert helper.get("/account/").status_code == 200
+    assert helper.press(f"/people/{cast.owner.pk}/link/revoke/").status_code == 403

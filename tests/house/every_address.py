@@ -34,10 +34,14 @@ WORKS = (GOOD, GOOD, {403}, {404}, {302})
 WORKS_OWN = (GOOD, GOOD, {403}, GOOD, {302})
 ARRANGES = (GOOD, {403}, {403}, {404}, {302})
 ARRANGES_OWN = (GOOD, {403}, {403}, GOOD, {302})
+# A calendar is its maker's and the owner's; nobody else finds it.
+ARRANGES_FOUND = (GOOD, {404}, {404}, {404}, {302})
 OPEN = (GOOD | {302}, GOOD | {302}, GOOD | {302}, GOOD | {302}, GOOD)
 GONE = ({404}, {404}, {404}, {404}, {404})
 ONLY_NEW = ({404}, {404}, {404}, {404}, {302})
 DEMO = ({403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {302})
+# Where other people's garages are kept too, as in this table's, no page makes backups of them all.
+ONE_GARAGE = ({403}, {403}, {403}, {403}, {302})
 OWN_HOURS = (GOOD, {403}, {403}, {404}, {302})
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
@@ -46,6 +50,7 @@ TABLE = (
         "today": ("", READS_OWN, "read"),
         "demo_load": ("", DEMO, "send"),
         "demo_leave": ("", READS_OWN, "send"),
+        "garage_seen": ("", READS_OWN, "read"),
         "garage_choose": ("garage", READS, "send"),
         "vehicle_list": ("", READS_OWN, "read"),
         "vehicle_add": ("", ARRANGES_OWN, "form"),
@@ -68,8 +73,9 @@ TABLE = (
         "remedy_apply": ("entry", WORKS, "send"),
         "share_add": ("?vehicle", ARRANGES, "form"),
         "share_revoke": ("share", ARRANGES, "send"),
-        "share_page": ("token", GONE, "read"),
+        "share_page": ("token", GONE, "door"),
         "job_add": ("vehicle", WORKS, "form"),
+        "job_paste": ("vehicle", WORKS, "form"),
         "job_page": ("job", READS, "read"),
         "link_delete": ("link", WORKS, "send"),
         "link_edit": ("link", WORKS, "form"),
@@ -104,6 +110,7 @@ TABLE = (
         "trial_page": ("trial", READS, "read"),
         "trial_keep": ("trial", WORKS, "send"),
         "trial_drop": ("trial", WORKS, "send"),
+        "find_page": ("", READS_OWN, "read"),
         "recipe_list": ("", READS_OWN, "read"),
         "recipe_page": ("recipe", READS_OWN, "read"),
         "recipe_put": ("recipe", WORKS_OWN, "form"),
@@ -118,6 +125,8 @@ TABLE = (
         "account_elsewhere": ("", READS_OWN, "send"),
         "first_run": ("", ONLY_NEW, "form"),
         "garage_settings": ("", ARRANGES_OWN, "form"),
+        "backup_list": ("", ONE_GARAGE, "read"),
+        "backup_add": ("", ONE_GARAGE, "send"),
         "health": ("", OPEN, "read"),
         "person_list": ("", READS_OWN, "read"),
         "person_add": ("", ARRANGES_OWN, "form"),

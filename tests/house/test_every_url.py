@@ -1,9 +1,12 @@
 """Every address as owner, helper, viewer, stranger and nobody: none may be missing here."""
 
+from contextlib import contextmanager
+
 import pytest
 from django.db import connection, transaction
 from django.urls import URLPattern, get_resolver, resolve
 
+from builds.plan.facts.stored import shown
 from builds.recipes.models import OwnRecipe
 from builds.work.models.link import Link
 from garage import clock
@@ -45,12 +48,35 @@ def read_by(who, name):
     return answers[WHO.index(who)]
 
 
+@contextmanager
+def noting_whether_the_plan_is_read():
+    """Whether the plan on the wall was read within, told by what the database was asked."""
+    read = []
+
+    def listen(execute, sql, params, many, context):
+        read.append('"builds_plan"."answer"' in sql and "shown" in (params or ()))
+        return execute(sql, params, many, context)
+
+    with connection.execute_wrapper(listen):
+        yield read
+
+
 @pytest.mark.parametrize("name", TABLE)
 def test_reading(rows, cast, name):
+    """Who may, and that a page which reads the plan on the wall has it follow: else it shows one left behind."""
     url = address(name, TABLE[name][0], rows)
+    follows = getattr(resolve(url.partition("?")[0]).func, "follows_the_plan", False)
     for who in WHO:
-        status = cast.client(who).get(url).status_code
+        with noting_whether_the_plan_is_read() as read:
+            status = cast.client(who).get(url).status_code
         assert status in read_by(who, name), f"{who} got {status}"
+        assert any(read) <= follows
+
+
+def test_a_plan_that_is_read_is_noticed(rows, cast):
+    with noting_whether_the_plan_is_read() as read:
+        assert shown(cast.garage)
+    assert any(read)
 
 
 @pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] in ("form", "send")])
@@ -67,20 +93,6 @@ def test_writing(rows, cast, name):
 @pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] == "read"])
 def test_what_is_only_read_takes_no_post(rows, owner, name):
     assert owner.press(address(name, TABLE[name][0], rows)).status_code == 405
-
-
-@pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] != "send"])
-def test_what_reads_the_plan_on_the_wall_has_it_follow(rows, owner, name):
-    """Else a page shows a plan that the facts have left behind."""
-    url, read = address(name, TABLE[name][0], rows), []
-
-    def listen(execute, sql, params, many, context):
-        read.append('"builds_plan"."answer"' in sql and "shown" in (params or ()))
-        return execute(sql, params, many, context)
-
-    with connection.execute_wrapper(listen):
-        owner.get(url)
-    assert any(read) <= getattr(resolve(url.partition("?")[0]).func, "follows_the_plan", False)
 
 
 def test_the_clock_of_these_tests_stands(now):

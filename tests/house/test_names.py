@@ -2,18 +2,20 @@
 
 import ast
 import re
+from functools import cache
 
-import pytest
 from django.urls import Resolver404, URLPattern, get_resolver, resolve
 
-from tests.house.places import APPS, ROOT, files
+from tests.house.places import APPS, ROOT, breaking, files, tree_of
 
 # Every noun that an address begins with, in the one room where all of it stands. `garage` and
 # `parts` are rooms of their own; `part` and `photo` are halved between the shelf and the work.
 NOUNS = {
+    "builds.calendar": "calendar",
     "builds.cars": "vehicle",
     "builds.demo": "demo",
     "builds.events": "entry event night",
+    "builds.find": "find",
     "builds.gear": "gear",
     "builds.jobs": "hold_point job link skill_loan station_hold",
     "builds.joints": "joint",
@@ -33,6 +35,7 @@ NOUNS = {
     "builds.shop": "cure product shop",
     "builds.sums": "sum",
     "builds.today": "card pull today",
+    "builds.visits": "visit",
     "garage": "account day_hours first_run garage health hours person photo sign skill station",
     "parts": "batch code fit interface label part place stock_book",
 }
@@ -59,7 +62,7 @@ def room_of(name):
 
 def sources_of(room):
     folder = ROOT / "tests" / room.replace(".", "/")
-    return [file.read_text() for file in (*folder.rglob("*.py"), *(ROOT / "tests/browser").glob("*.py"))]
+    return [*folder.rglob("*.py"), *(ROOT / "tests/browser").glob("*.py")]
 
 
 def constants(tree):
@@ -74,9 +77,13 @@ def constants(tree):
     }
 
 
+@cache
 def paths_in(source):
     """Strings of a test file as they would be sent: a named start put in, 1 for whatever else varies."""
-    tree = ast.parse(source)
+    return list(_paths(tree_of(source)))
+
+
+def _paths(tree):
     named = constants(tree)
 
     def filled(piece):
@@ -92,43 +99,46 @@ def paths_in(source):
             yield node.value
 
 
+@cache
+def name_at(path):
+    try:
+        return resolve(path).url_name
+    except Resolver404:
+        return ""
+
+
 def visited_by(source, tails):
     """Addresses that a test file visits: by name, as a whole path, or by a last step such as `keep/`."""
     for path in paths_in(source):
         if path in VIEWS:
             yield path
         if path.startswith("/"):
-            try:
-                yield resolve(path.split("?")[0]).url_name
-            except Resolver404:
+            if name := name_at(path.split("?")[0]):
+                yield name
+            else:
                 continue
         step = path.split("?")[0].strip("/").rsplit("/", 1)[-1]
         if step in tails:
             yield tails[step]
 
 
-@pytest.fixture(scope="module")
-def visited():
-    """For each room, the addresses that its tests visit."""
-    visits = {}
-    for room in NOUNS:
-        own = [name for name in VIEWS if room_of(name) == room]
-        steps = {name: ROUTES[name].rstrip("/").rsplit("/", 1)[-1] for name in own}
-        once = [step for step in steps.values() if step.isidentifier() and list(steps.values()).count(step) == 1]
-        tails = {step: name for name, step in steps.items() if step in once}
-        visits[room] = {name for source in sources_of(room) for name in visited_by(source, tails)}
-    return visits
+def visited_in(room, own):
+    """The addresses that the tests of a room visit, `own` being its own."""
+    steps = {name: ROUTES[name].rstrip("/").rsplit("/", 1)[-1] for name in own}
+    once = [step for step in steps.values() if step.isidentifier() and list(steps.values()).count(step) == 1]
+    tails = {step: name for name, step in steps.items() if step in once}
+    return {name for source in sources_of(room) for name in visited_by(source, tails)}
 
 
-@pytest.mark.parametrize("name", VIEWS)
-def test_an_address_is_called_as_its_view(name):
-    assert VIEWS[name].__name__ == name
+def test_an_address_is_called_as_its_view():
+    assert VIEWS
+    assert {name: view.__name__ for name, view in VIEWS.items() if view.__name__ != name} == {}
 
 
-@pytest.mark.parametrize("name", VIEWS)
-def test_an_address_stands_in_the_room_of_its_noun(name):
-    nouns = NOUNS[room_of(name)].split()
-    assert any(re.match(rf"{noun}(_|$)", name) for noun in nouns), f"{name} is no noun of {room_of(name)}"
+def test_an_address_stands_in_the_room_of_its_noun():
+    nouns = {room: words.split() for room, words in NOUNS.items()}
+    astray = {name for name in VIEWS if not any(re.match(rf"{noun}(_|$)", name) for noun in nouns[room_of(name)])}
+    assert {name: room_of(name) for name in astray} == {}
 
 
 def test_no_noun_stands_in_two_rooms_of_an_app():
@@ -137,24 +147,27 @@ def test_no_noun_stands_in_two_rooms_of_an_app():
         assert len(nouns) == len(set(nouns))
 
 
-@pytest.mark.parametrize("name", VIEWS)
-def test_the_tests_of_its_room_visit_an_address(name, visited):
-    assert name in visited[room_of(name)], f"no test in the room of {name} visits it"
+def test_the_tests_of_its_room_visit_an_address():
+    """For each room, its addresses that its tests do not visit."""
+    missed = {}
+    for room in NOUNS:
+        own = {name for name in VIEWS if room_of(name) == room}
+        missed[room] = own - visited_in(room, own)
+    assert {room: names for room, names in missed.items() if names} == {}
 
 
-@pytest.mark.parametrize(
-    "stem",
-    sorted(
-        str(file.relative_to(ROOT / "templates").with_suffix(""))
-        for app in APPS
-        for file in files("*.html", f"templates/{app}")
-        if not file.stem.endswith(("_part", "_base"))
-    ),
-)
-def test_a_template_is_called_as_a_view_and_stands_in_its_room(stem):
-    *rooms, name = stem.split("/")
+def misplaced(template):
+    """What is wrong with the name or the room of a template, if anything."""
+    *rooms, name = str(template.relative_to(ROOT / "templates").with_suffix("")).split("/")
     # A form shared by adding and changing, and the page that shows what was just made.
     shared = name.removesuffix("_form").removesuffix("_made")
     drawn_by = {name, f"{shared}_add", f"{shared}_edit"} & set(VIEWS)
-    assert drawn_by, f"no view is called {name}"
-    assert {room_of(view) for view in drawn_by} == {".".join(rooms)}
+    if not drawn_by:
+        return f"no view is called {name}"
+    drawn_in = {room_of(view) for view in drawn_by}
+    return "" if drawn_in == {".".join(rooms)} else f"its view stands in {drawn_in}"
+
+
+def test_a_template_is_called_as_a_view_and_stands_in_its_room():
+    own = [file for app in APPS for file in files("*.html", f"templates/{app}")]
+    assert breaking([file for file in own if not file.stem.endswith(("_part", "_base"))], misplaced) == {}

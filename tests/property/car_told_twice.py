@@ -19,15 +19,16 @@ from builds.steps.actions import findings, jobs, steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
-from tests.builds.gear.gear_kit import need, piece
-from tests.builds.readings.reading_kit import limit, require, take
+from tests.builds.readings.reading_kit import require, take
 from tests.conftest import make_cast
 from tests.factories import NOW, EntryFactory, EventFactory, MembershipFactory, VehicleFactory
+from tests.property.car_kept import ENOUGH, LEAST, LITTLE, Kept
 
 WHEEL_OFF, OPENED = "wheel_off", "hydraulics_opened"
 KINDS = st.lists(st.sampled_from([WHEEL_OFF, OPENED]), unique=True, max_size=2)
 STEP = timedelta(minutes=10)
-FORGOTTEN = ["", "finish", "looks", "torque", "look", "measure", "tick"]
+FORGOTTEN = ["", "finish", "looks", "torque", "look", "measure", "tick", "limit", "belts", "oil"]
+WHY = "only looked at"
 
 
 @dataclass
@@ -42,6 +43,7 @@ class Work:
     state: str = "open"
     left: datetime | None = None
     looked: bool = False
+    on_word: str = ""
     holder: str = ""
 
     @property
@@ -57,7 +59,7 @@ class Look:
     by: str
 
 
-class Car(RuleBasedStateMachine):
+class Car(Kept, RuleBasedStateMachine):
     """One car with wheel nuts, a wheel torque that it must have, and a line on brakes to tick."""
 
     def __init__(self) -> None:
@@ -84,17 +86,15 @@ class Car(RuleBasedStateMachine):
             self.people["Otto"] = MembershipFactory(garage=cast.garage, person__name="Otto")
         self.garage = cast.garage
         self.car = VehicleFactory(garage=cast.garage, state="driveable")
-        piece(self.car)
-        need(cast, self.car, "belts")
         require(self.car, cast.owner, "wheel_torque")
-        limit(self.car, "wheel_torque")
         self.nuts = Joint.objects.create(
             vehicle=self.car, name="Wheel nuts", systems=["wheels"], opened_by=[WHEEL_OFF], again_after_run=True
         )
         check_lists.keep_organiser(cast.garage, at=NOW, name="Club", text="Pedal hard", with_shipped=False)
-        event = EventFactory(garage=cast.garage, organiser="Club", gates_at=NOW + timedelta(days=60))
+        event = EventFactory(garage=cast.garage, organiser="Club", gates_at=NOW + timedelta(days=60), runs=1)
         check_lists.make(EntryFactory(event=event, vehicle=self.car), by=cast.owner, at=NOW)
         self.line = CheckItem.objects.get(text="Pedal hard")
+        self.hang_up(event)
 
     def who(self, number: int) -> str:
         return list(self.people)[number % len(self.people)]
@@ -139,10 +139,13 @@ class Car(RuleBasedStateMachine):
         if work and self.tried(lambda at: steps.stop(work.row, by=self.people["Ines"], at=at)):
             work.state, work.left = "put down", self.at
 
-    @rule(number=st.integers(0, 5), who=st.integers(0, 2), kinds=st.none() | KINDS)
-    def finish(self, number, who, kinds) -> None:
+    @rule(number=st.integers(0, 5), who=st.integers(0, 2), kinds=st.none() | KINDS, because=st.sampled_from(["", WHY]))
+    def finish(self, number, who, kinds, because) -> None:
         work, hand = self.work(number), self.who(who)
-        if work and self.tried(lambda at: steps.finish(work.row, by=self.people[hand], at=at, kinds=kinds)):
+        told = {"kinds": kinds, "because": because}
+        if work and self.tried(lambda at: steps.finish(work.row, by=self.people[hand], at=at, **told)):
+            work.on_word = because if work.safety and not (work.kinds if kinds is None else kinds) else ""
+            assert work.on_word or not work.safety or work.kinds or kinds, "safety work that says nothing of itself"
             work.hands.add(hand)
             work.kinds = work.kinds if kinds is None else kinds
             work.state, work.left, work.looked = "done", self.at, False
@@ -183,11 +186,11 @@ class Car(RuleBasedStateMachine):
         if self.tried(lambda at: joints.sign(self.nuts, by=self.people[eyes], at=at, key=uuid.uuid4())):
             self.torque_seen = self.may_look(eyes, eyes, {self.torque.by})
 
-    @rule()
-    def measure(self) -> None:
+    @rule(amount=st.sampled_from([ENOUGH, LITTLE]))
+    def measure(self, amount) -> None:
         self.at += STEP
-        take(self.car, "wheel_torque", self.people["Ines"], at=self.at)
-        self.taken = self.at
+        take(self.car, "wheel_torque", self.people["Ines"], at=self.at, amount=amount)
+        self.taken, self.amount = self.at, amount
 
     @rule()
     def tick(self) -> None:
@@ -201,7 +204,7 @@ class Car(RuleBasedStateMachine):
         """Everything done and looked at as it should be, or all but one thing."""
         for number, work in enumerate(self.works):
             if work.state != "done" and but != "finish":
-                self.finish(number, 1, work.kinds or [OPENED])
+                self.finish(number, 1, work.kinds or [OPENED], "")
             for eyes in (0, 2):
                 if not work.looked and but != "looks":
                     self.look(number, eyes, eyes)
@@ -210,13 +213,19 @@ class Car(RuleBasedStateMachine):
         if but != "look":
             self.look_at_nuts(0)
         if but != "measure":
-            self.measure()
+            self.measure(ENOUGH)
         if but != "tick":
             self.tick()
+        if but != "limit":
+            self.set_limit(LEAST)
+        if but != "belts":
+            self.change_belts(0)
+        if but != "oil":
+            self.fill_oil(1)
 
     @rule(said=st.sampled_from(["ran", "did not run", "nobody said"]))
     def event(self, said) -> None:
-        event = EventFactory(garage=self.garage, gates_at=self.at + STEP, ends_at=self.at + 3 * STEP)
+        event = EventFactory(garage=self.garage, gates_at=self.at + STEP, ends_at=self.at + 3 * STEP, runs=1)
         entry = EntryFactory(event=event, vehicle=self.car)
         if said == "ran":
             runs.first_session(entry, by=self.people["Ines"], at=self.at + 2 * STEP)
@@ -229,7 +238,7 @@ class Car(RuleBasedStateMachine):
 
     def stops(self) -> list[str]:
         """What the written rules hold against it; hands are on work until it is put down or done."""
-        stops = []
+        stops = self.kept_stops()
         for work in self.works:
             must = work.safety or work.rank == "needed"
             if work.state != "done" and must:
@@ -262,3 +271,9 @@ class Car(RuleBasedStateMachine):
             return
         verdict, stops = verdict_of(self.car, self.at), self.stops()
         assert not (verdict.state == "fit" and stops), stops
+        if verdict.state == "fit" and any(work.on_word and self.rests_on(work) for work in self.works):
+            assert "finished as having opened nothing" in verdict.sentence
+
+    def rests_on(self, work: Work) -> bool:
+        """Whether the torque that was read is older than work of which somebody says that it opened nothing."""
+        return work.state == "done" and work.left is not None and self.taken is not None and self.taken <= work.left

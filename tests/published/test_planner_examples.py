@@ -7,7 +7,6 @@ import pytest
 from builds.planner.check import faults
 from builds.planner.problem import Link, Problem, Station
 from builds.planner.search import plan
-from builds.planner.slack import slack
 from tests.builds.planner.data import instances, plain_job, psplib, resource_problem
 from tests.builds.planner.makers import HERON, job, person, problem, spans
 
@@ -44,11 +43,6 @@ def test_the_building_project_takes_44_weeks_and_starts_each_activity_when_publi
     answer = plan(building())
     assert spans(answer) == {name: row[2:4] for name, row in BUILDING.items()}
     assert max(end for _, end in spans(answer).values()) == 44
-
-
-def test_the_building_project_has_the_published_float():
-    floats = slack(building(), plan(building()))
-    assert floats == {name: row[4] for name, row in BUILDING.items()}
 
 
 # Kolisch & Sprecher, EJOR 96 (1997) 205-216; optima from the PSPLIB site by way of a mirror.

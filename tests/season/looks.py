@@ -10,7 +10,8 @@ from builds.paper.pages.checklist import checklist_rows
 from builds.plan.actions.plans import PlanningCase, as_it_was
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.outlook import Outlook
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.engine.stored import Stored
+from builds.plan.facts.stored import shown
 from builds.plan.pages.wall import PlanPage, load_plan_page
 from builds.planner.again import worth
 from builds.planner.plan import Plan

@@ -12,7 +12,8 @@ from django.urls import resolve
 
 from builds.jobs.actions import Finish, finish
 from builds.plan.actions.follow import follow, follow_write
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.engine.stored import Stored
+from builds.plan.facts.stored import shown
 from builds.steps.actions import findings, hold_points, steps
 from builds.steps.facts.looks import to_look_at
 from builds.steps.facts.opened import asks
@@ -135,7 +136,7 @@ class Season:
         opened = list(job.kinds) if asks(job) else None
         came = Finish(readings=tuple(measured(self.made, key, last_of=job) for key in keys))
         self.figures["reading"] += len(keys)
-        form = partial(finish, job, by=by, at=self.at, kinds=opened, came=came)
+        form = partial(finish, job, by=by, at=self.at, kinds=opened, because="only looked at", came=came)
         self.act("finish", form, car, things=1 + len(keys))
 
     def read(self, job: Job, key: str, by: Membership) -> None:

@@ -17,7 +17,7 @@ def floor_slope(rise: float, apart: float) -> float:
 
 
 def _work(given: Given, texts: Texts) -> Worked:
-    slope = floor_slope(given["rise"], given["apart"])
+    slope = given.get("slope", floor_slope(given["rise"], given["apart"]))
     readings = {}
     for side, name in (("left", "Left"), ("right", "Right")):
         level, top_in = given.get(side), given.get(f"{side}_top")
@@ -82,6 +82,16 @@ SUM = Sum(
         ),
         Ask("rise", "Right side higher by", "mm", "8", least=-300, most=300, default="0", group="The floor"),
         Ask("apart", "Over a width of", "mm", "1500", above=0, most=5_000, default="1500", group="The floor"),
+        Ask(
+            "slope",
+            "Or it slopes by",
+            "°",
+            least=-10,
+            most=10,
+            needed=False,
+            note="Right side higher.",
+            group="The floor",
+        ),
         Ask("resolves", "What the level resolves", "°", "0.1", above=0, most=2, default="0.1", group="The floor"),
     ),
     work=_work,
@@ -90,5 +100,5 @@ SUM = Sum(
     assumes="The car settled, wheels straight ahead, pressures set, the driver's weight in.",
     limits="A digital level repeats to 0.1°. A floor 2 mm out over 1500 mm is 0.08°, the other way on each side.",
     caution="Camber moves toe: toe is read and set afterwards.",
-    offered=Offered(readings=("camber",), systems=("suspension",)),
+    offered=Offered(readings=("camber",), systems=("suspension",), checks=("left", "right")),
 )

@@ -22,17 +22,33 @@ def caster_shop(turned_in: float, turned_out: float, swing_in: float, swing_out:
     return (turned_out - turned_in) / (math.sin(math.radians(swing_in)) + math.sin(math.radians(swing_out)))
 
 
+def caster_arc(turned_in: float, turned_out: float, swing_in: float, swing_out: float) -> float:
+    """Degrees by the arc form in common use: difference of cambers by both swings in radians, 2 % low at 20°."""
+    return (turned_out - turned_in) / math.radians(swing_in + swing_out)
+
+
 def _work(given: Given, texts: Texts) -> Worked:
     turned_in, turned_out, swing = given["turned_in"], given["turned_out"], given["swing"]
-    exact = caster_exact(turned_in, turned_out, swing, given["inclination"])
-    shop = caster_shop(turned_in, turned_out, swing, swing)
-    give = given["resolves"] * math.sqrt(2) / (2 * math.sin(math.radians(swing)))
+    other = given.get("swing_out", swing)
+    exact = caster_exact(turned_in, turned_out, swing, given["inclination"]) if other == swing else None
+    shop = caster_shop(turned_in, turned_out, swing, other)
+    factor = 1 / (math.sin(math.radians(swing)) + math.sin(math.radians(other)))
+    give = given["resolves"] * math.sqrt(2) * factor
     answers = (
-        Answer("exact", "Caster, top rearward above 0", exact, "°", 1, give),
+        Answer(
+            "exact",
+            "Caster, top rearward above 0",
+            exact,
+            "°",
+            1,
+            give,
+            words="" if exact is not None else "not worked out where the swings differ",
+        ),
         Answer("shop", "By the shop form", shop, "°", 1, give),
-        Answer("factor", "Shop factor", 1 / (2 * math.sin(math.radians(swing))), "", 3),
+        Answer("arc", "By the arc form, which is low", caster_arc(turned_in, turned_out, swing, other), "°", 1, give),
+        Answer("factor", "Shop factor", factor, "", 3),
     )
-    return Worked(answers, _drawing(exact))
+    return Worked(answers, _drawing(shop if exact is None else exact))
 
 
 def _drawing(caster: float) -> Drawing:
@@ -56,6 +72,7 @@ SUM = Sum(
         Ask("turned_in", "Camber with the wheel turned in", "°", "-4.2", least=-30, most=30),
         Ask("turned_out", "Camber with the wheel turned out", "°", "0.1", least=-30, most=30),
         Ask("swing", "Swing each way", "°", "20", above=0, most=45, default="20"),
+        Ask("swing_out", "Swing out, where it differs", "°", above=0, most=45, needed=False),
         Ask("inclination", "Inclination of the steering axis", "°", "12", least=-30, most=30, default="12"),
         Ask("resolves", "What the level resolves", "°", "0.1", above=0, most=2, default="0.1"),
     ),
@@ -68,5 +85,5 @@ SUM = Sum(
     assumes="Brakes locked, turn plates, the same swing both ways. Turned in is towards the car at the front.",
     limits="One and a half times the change of camber holds at 20° alone. An arc form in common use is 2 % low.",
     caution="Caster moves toe and bump steer: read those afterwards.",
-    offered=Offered(readings=("caster",), systems=("suspension",)),
+    offered=Offered(readings=("caster",), systems=("suspension",), checks=("exact",)),
 )

@@ -3,6 +3,7 @@
 from builds.bench.alignment.toe import about_thrust, thrust_angle, toe_angle
 from builds.bench.alignment.toe_drawing import toe_drawing
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
+from builds.bench.weights.car import TRACKS
 
 CORNERS = (("fl", "Front left"), ("fr", "Front right"), ("rl", "Rear left"), ("rr", "Rear right"))
 
@@ -23,6 +24,13 @@ def out_of_parallel(given: Given, side: str) -> float:
     return front - rear - (given["track_rear"] - given["track_front"]) / 2
 
 
+def _yaw(aside: float, wheelbase: float) -> float:
+    """Degrees of toe that a string so far out of parallel adds to a wheel of its side. SumError beyond its length."""
+    if abs(aside) > wheelbase:
+        raise SumError("A string cannot be farther out of parallel than the wheelbase is long.", "wheelbase")
+    return toe_angle(aside, wheelbase)
+
+
 def _work(given: Given, texts: Texts) -> Worked:
     toes = _toes(given)
     thrust = thrust_angle(toes["rl"], toes["rr"])
@@ -36,10 +44,28 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer("thrust", "Thrust line, to the right", thrust, "°", 3, give),
         Answer("left_thrust", "Front left about the thrust line", left, "°", 3),
         Answer("right_thrust", "Front right about the thrust line", right, "°", 3),
-        Answer("wheel", "Steering wheel to the right by, for the thrust line alone", thrust * given["ratio"], "°", 1),
+        Answer(
+            "wheel_now",
+            "Driving straight with the front as it is, the steering wheel stands to the right by",
+            (right - left) / 2 * given["ratio"],
+            "°",
+            1,
+        ),
+        Answer(
+            "wheel",
+            "Driving straight with the front set evenly about the car's middle, it would stand to the right by",
+            thrust * given["ratio"],
+            "°",
+            1,
+        ),
         *(
             Answer(f"parallel_{side}", f"{name} string out of parallel by", parallel[side], "mm", 1)
             for side, name in (("l", "Left"), ("r", "Right"))
+        ),
+        *(
+            Answer(f"yaw_{side}", f"That is on every {name} wheel", _yaw(parallel[side], given["wheelbase"]), "°", 3)
+            for side, name in (("l", "left"), ("r", "right"))
+            if "wheelbase" in given
         ),
     )
     warnings = tuple(
@@ -67,9 +93,9 @@ SUM = Sum(
     asks=(
         *_edges(),
         Ask("across", "Measured across", "mm", "470", above=100, most=1_500, figure="toe_across"),
-        Ask("track_front", "Front track", "mm", "1475", above=0, most=5_000, figure="track_front"),
-        Ask("track_rear", "Rear track", "mm", "1480", above=0, most=5_000, figure="track_rear"),
-        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15"),
+        *TRACKS,
+        Ask("wheelbase", "Wheelbase", "mm", "2575", above=0, most=10_000, needed=False, figure="wheelbase"),
+        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15", figure="steering_ratio"),
         Ask("resolves", "What the rule resolves", "mm", "0.5", above=0, most=10, default="0.5"),
     ),
     work=_work,
@@ -82,5 +108,5 @@ SUM = Sum(
     assumes="Strings outside the wheels at hub height, wheels straight ahead, the car settled and as raced.",
     limits="Half a millimetre at 470 mm is 0.06°. A box that is yawed moves toe from one side to the other.",
     caution="Settle the car, pressures set, rack centred and locked. Tighten the jam nuts and read it again.",
-    offered=Offered(readings=("toe_front", "toe_rear"), systems=("suspension",)),
+    offered=Offered(readings=("toe_front", "toe_rear"), systems=("suspension",), checks=("front", "rear", "thrust")),
 )

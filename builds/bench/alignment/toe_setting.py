@@ -40,7 +40,7 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer("right", "Right tie rod, turns, longer above 0", turns[1], "", 2, words=turns_said(turns[1])),
         Answer(
             "wheel",
-            "Driving straight as it is, the steering wheel stands to the right by",
+            "Driving straight with the front as it is, the steering wheel stands to the right by",
             (now[1] - now[0]) / 2 * given["ratio"],
             "°",
             1,
@@ -71,7 +71,7 @@ SUM = Sum(
             choices=((LONGER, "Longer, arms behind the axle"), (SHORTER, "Shorter, arms before the axle")),
             default=LONGER,
         ),
-        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15"),
+        Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15", figure="steering_ratio"),
     ),
     work=_work,
     formula=(
@@ -82,5 +82,7 @@ SUM = Sum(
     assumes="Rear toe is set already, the rack centred and locked; toe-in above 0.",
     limits="Near straight ahead; turn, roll the car, and read again rather than trust the last eighth.",
     caution="Tighten the jam nuts, stripe them, see that rod ends are past their witness holes, then read toe again.",
-    offered=Offered(readings=("toe_front", "jam_nuts"), systems=("steering",)),
+    offered=Offered(
+        readings=("toe_front", "jam_nuts"), kinds=("jam_nut",), systems=("steering",), checks=("left", "right")
+    ),
 )

@@ -54,5 +54,5 @@ SUM = Sum(
     assumes="Toe-in is above 0. Across is where it was measured: plates, strings or the flange, not the rim's name.",
     limits="Half a millimetre at 470 mm is 0.06°: nothing finer is read with strings and a rule (common practice).",
     caution="Toe is set last, on the ground, at ride height. Tighten the jam nuts, stripe them, and read it again.",
-    offered=Offered(readings=("toe_front", "toe_rear"), systems=("suspension",)),
+    offered=Offered(readings=("toe_front", "toe_rear"), systems=("suspension",), checks=("each", "total")),
 )

@@ -1,12 +1,12 @@
 """Brakes: line pressure from the foot, torque at the wheels, bias, and what another bore does."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builds.bench.frame.drawing import Drawing, Label, Line
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, Texts, Worked
 
-INCH = 25.4
+ENDS = ("front", "rear")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +50,7 @@ def _work(given: Given, texts: Texts) -> Worked:
     front, rear = _axle(given, "front"), _axle(given, "rear")
     torques = axle_torque(front, at_pedal * share), axle_torque(rear, at_pedal * (1 - share))
     bias = 100 * torques[0] / sum(torques)
+    slows = sum(torques) / (given["tyre"] / 1000) / (given["mass"] * 9.80665)
     answers = (
         Answer("bias", "Bias to the front", bias, "%", 1),
         Answer("front_pressure", "Pressure, front", 10 * line_pressure(at_pedal * share, front.master), "bar", 1),
@@ -59,13 +60,34 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer(
             "slows",
             "Slows the car by, of a g",
-            sum(torques) / (given["tyre"] / 1000) / (given["mass"] * 9.80665),
+            slows,
             "",
             2,
         ),
         Answer("front_travel", "Pedal travel a mm of front piston", _travel(front, given["pedal"]), "mm", 1),
+        Answer("rear_travel", "Pedal travel a mm of rear piston", _travel(rear, given["pedal"]), "mm", 1),
+        *_with_new_bores(given, (front, rear), torques),
     )
     return Worked(answers, _bars(*torques))
+
+
+def _with_new_bores(given: Given, axles: tuple[Axle, Axle], before: tuple[float, float]) -> tuple[Answer, ...]:
+    """What other master cylinders would do, for the same foot; nothing where none is wanted."""
+    if "new_front" not in given and "new_rear" not in given:
+        return ()
+    at_pedal, share = given["foot"] * given["pedal"], given["bar"] / 100
+    front, rear = (
+        replace(axle, master=given.get(f"new_{end}", axle.master)) for end, axle in zip(ENDS, axles, strict=True)
+    )
+    after = axle_torque(front, at_pedal * share), axle_torque(rear, at_pedal * (1 - share))
+    pedal = given["pedal"]
+    return (
+        Answer("new_bias", "Bias to the front, with the new bores", 100 * after[0] / sum(after), "%", 1),
+        Answer("new_torque", "Torque of all wheels, times as much", sum(after) / sum(before), "", 2),
+        Answer("new_foot", "Foot for the same torque of all wheels", given["foot"] * sum(before) / sum(after), "N", 0),
+        Answer("new_front_travel", "Pedal travel a mm of front piston, new", _travel(front, pedal), "mm", 1),
+        Answer("new_rear_travel", "Pedal travel a mm of rear piston, new", _travel(rear, pedal), "mm", 1),
+    )
 
 
 def _travel(axle: Axle, pedal: float) -> float:
@@ -91,12 +113,33 @@ def _asks(end: str, example: tuple[str, str, str, str]) -> tuple[Ask, ...]:
     master, piston, pistons, radius = example
     group = end.capitalize()
     return (
-        Ask(f"{end}_master", "Master cylinder bore", "mm", master, above=0, most=60, group=group),
-        Ask(f"{end}_piston", "Caliper piston bore", "mm", piston, above=0, most=100, group=group),
         Ask(
-            f"{end}_pistons", "Pistons on one side of a caliper", "", pistons, whole=True, least=1, most=6, group=group
+            f"{end}_master", "Master cylinder bore", "mm", master, above=0, most=60, group=group, figure=f"{end}_master"
         ),
-        Ask(f"{end}_radius", "Radius where the pad works", "mm", radius, above=0, most=300, group=group),
+        Ask(
+            f"{end}_piston", "Caliper piston bore", "mm", piston, above=0, most=100, group=group, figure=f"{end}_piston"
+        ),
+        Ask(
+            f"{end}_pistons",
+            "Pistons on one side of a caliper",
+            "",
+            pistons,
+            whole=True,
+            least=1,
+            most=6,
+            group=group,
+            figure=f"{end}_pistons",
+        ),
+        Ask(
+            f"{end}_radius",
+            "Radius where the pad works",
+            "mm",
+            radius,
+            above=0,
+            most=300,
+            group=group,
+            figure=f"{end}_radius",
+        ),
         Ask(f"{end}_friction", "Friction of pad and disc", "", "0.4", above=0, most=1, default="0.4", group=group),
     )
 
@@ -107,12 +150,24 @@ SUM = Sum(
     question="What do pedal, cylinders and calipers make of the foot, and where is the bias?",
     asks=(
         Ask("foot", "Force of the foot", "N", "400", above=0, most=2_000),
-        Ask("pedal", "Pedal ratio, to one", "", "5", above=0, most=12),
+        Ask("pedal", "Pedal ratio, to one", "", "5", above=0, most=12, figure="pedal_ratio"),
         Ask("bar", "Balance bar, to the front", "%", "50", above=0, most=99.9, default="50"),
         *_asks("front", ("19.05", "38", "2", "120")),
         *_asks("rear", ("20.64", "36", "1", "115")),
-        Ask("tyre", "Radius of the tyre under load", "mm", "300", above=0, most=600),
+        Ask("tyre", "Radius of the tyre under load", "mm", "300", above=0, most=600, figure="tyre_radius"),
         Ask("mass", "The car", "kg", "1200", above=0, most=5_000),
+        *(
+            Ask(
+                f"new_{end}",
+                f"Another master cylinder, {end}, bore",
+                "mm",
+                above=0,
+                most=60,
+                needed=False,
+                group="A bore changed",
+            )
+            for end in ENDS
+        ),
     ),
     work=_work,
     formula=(
@@ -123,5 +178,7 @@ SUM = Sum(
     assumes="Two master cylinders with a balance bar, discs all round, a floating caliper counted by its one side.",
     limits="Friction changes by half with heat. Weight goes forward as it slows: set bias by trying, rear locks last.",
     caution="Try it at walking pace, then slowly, away from others. Bleed, leak check and bedding come first.",
-    offered=Offered(readings=("brake_bias", "pedal_travel", "brake_bleed"), systems=("brakes",)),
+    offered=Offered(
+        readings=("brake_bias", "pedal_travel", "brake_bleed"), systems=("brakes",), checks=("bias", "new_bias")
+    ),
 )

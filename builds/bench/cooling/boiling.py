@@ -82,7 +82,7 @@ SUM = Sum(
     title="When it boils",
     question="At what temperature does the coolant boil under this cap, up there?",
     asks=(
-        Ask("cap", "Cap", "bar", "1.1", least=0, most=3),
+        Ask("cap", "Cap", "bar", "1.1", least=0, most=3, figure="cap"),
         Ask("height", "Height above the sea", "m", "300", least=-400, most=5_000, default="0"),
         Ask("coolant", "Coolant", choices=(("half", "Half glycol"), ("water", "Water")), default="half"),
         Ask("hot", "Hottest seen", "°C", "104", least=0, most=200, needed=False),
@@ -93,5 +93,5 @@ SUM = Sum(
     assumes="A cap that holds what is stamped on it, and a system without air in it.",
     limits="The true average is 1.4 K a psi up to 15 psi, less than the saying of 3 °F. Half glycol within 2 K.",
     caution="Never open a hot system. A stronger cap loads hoses, heater and seals.",
-    offered=Offered(readings=("coolant_bleed", "leak_check"), systems=("cooling",)),
+    offered=Offered(readings=("coolant_bleed", "leak_check"), systems=("cooling",), checks=("closed",)),
 )

@@ -107,5 +107,5 @@ SUM = Sum(
     assumes="Similar blades, the same core and shroud behind both.",
     limits="A ratio only: what a fan really moves through a core is about half of it. Advertised flow is in free air.",
     caution="Fingers out: an electric fan starts by itself, engine off or not. Take its fuse out before you reach in.",
-    offered=Offered(readings=("fan_switch",), systems=("cooling",)),
+    offered=Offered(readings=("fan_switch",), systems=("cooling",), checks=("ratio",)),
 )

@@ -74,5 +74,5 @@ SUM = Sum(
     assumes="Full power for minutes, dry air at sea level, all air through the core.",
     limits="Estimates, 30 % either way. Drifting is the worst of it: full heat at low speed. Many circuits ban glycol.",
     caution="Never open a hot system. A sealed shroud is worth more than a larger fan.",
-    offered=Offered(readings=("coolant_bleed", "fan_switch"), systems=("cooling",)),
+    offered=Offered(readings=("coolant_bleed", "fan_switch"), systems=("cooling",), checks=("heat", "coolant")),
 )

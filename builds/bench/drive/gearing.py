@@ -63,10 +63,10 @@ SUM = Sum(
     title="Gearing",
     question="How fast is it in each gear, and where does the engine fall to?",
     asks=(
-        Ask("gears", "Gear ratios, first gear first", words=True, example="3.36 2.09 1.47 1.15 0.98"),
-        Ask("final", "Final drive", "", "4.1", above=0, most=20),
+        Ask("gears", "Gear ratios, first gear first", words=True, example="3.36 2.09 1.47 1.15 0.98", figure="gears"),
+        Ask("final", "Final drive", "", "4.1", above=0, most=20, figure="final_drive"),
         Ask("most", "Engine speed at the change", "rpm", "7000", above=0, most=20_000),
-        Ask("tyre", "Radius of the tyre under load", "mm", "300", above=0, most=600),
+        Ask("tyre", "Radius of the tyre under load", "mm", "300", above=0, most=600, figure="tyre_radius"),
     ),
     work=_work,
     formula=(
@@ -77,5 +77,5 @@ SUM = Sum(
     assumes="No slip; radius from hub to floor, the car standing as raced.",
     limits="Tyres grow with speed and slip on loose ground: within some per cent.",
     caution="Engine speed at the change is the maker's or the builder's figure, not the limiter's.",
-    offered=Offered(systems=("gearbox", "driveline")),
+    offered=Offered(systems=("gearbox", "driveline"), checks=("top",)),
 )

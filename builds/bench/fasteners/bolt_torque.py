@@ -1,6 +1,6 @@
 """Bolt torque: a range beside the maker's figure, and how near to proof a torque comes."""
 
-from builds.bench.fasteners.steel import CLASSES, REUSED, preload_of, proof_load, torque_for
+from builds.bench.fasteners.steel import CLASSES, REUSED, nut_factor, preload_of, proof_load, torque_for
 from builds.bench.frame.drawing import Drawing, Label, Line
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
 from parts.engine.fit.designation import parse
@@ -31,7 +31,15 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer("preload", "Preload at 75 % of proof", preload / 1000, "kN", 1, SCATTER * preload / 1000),
         Answer("proof", "Proof load", proof / 1000, "kN", 1),
         Answer("area", "Stress area", thread.stress_area, "mm²", 1),
+        *_diameters(across, float(thread.pitch)),
     ]
+    if "friction" in given:
+        bearing = (given["head"] + given["hole"]) / 2 if "head" in given and "hole" in given else 1.3 * across
+        factor = nut_factor(thread, given["friction"], bearing)
+        answers += [
+            Answer("by_friction", "Torque with that friction", torque_for(preload, across, factor), "N·m", 0),
+            Answer("k_friction", "Nut factor K with that friction", factor, "", 3),
+        ]
     warnings = []
     asked = given.get("asked")
     if asked is not None:
@@ -42,6 +50,15 @@ def _work(given: Given, texts: Texts) -> Worked:
                 f"{asked:.1f} N·m is {share:.1f} % of proof with K {k:g}: over 75 %. See the maker's figure."
             )
     return Worked(tuple(answers), _drawing(proof, preload, asked, across, k), tuple(warnings))
+
+
+def _diameters(across: float, pitch: float) -> tuple[Answer, ...]:
+    """mm on the flanks, of the nut's core and of the bolt's. Source: ISO 68-1, d − 0.6495, 1.0825 and 1.2269 P."""
+    return (
+        Answer("flanks", "Across the flanks", across - 0.649519 * pitch, "mm", 3),
+        Answer("nut_core", "Core of the nut", across - 1.082532 * pitch, "mm", 3),
+        Answer("bolt_core", "Core of the bolt", across - 1.226869 * pitch, "mm", 3),
+    )
 
 
 def _drawing(proof: float, preload: float, asked: float | None, across: float, k: float) -> Drawing:
@@ -67,6 +84,9 @@ SUM = Sum(
         Ask("thread", "Thread", words=True, example="M12x1.75"),
         Ask("grade", "Class or grade", choices=tuple((one, one) for one in CLASSES), default="8.8"),
         Ask("k", "Nut factor K", "", "0.2", least=0.08, most=0.4, default="0.2", note="0.20 dry, 0.15 oiled."),
+        Ask("friction", "Or friction, in thread and under the head", "", least=0.03, most=0.5, needed=False),
+        Ask("head", "Bearing face, across", "mm", above=0, most=100, needed=False, note="With friction alone."),
+        Ask("hole", "Hole, across", "mm", above=0, most=100, needed=False, note="With friction alone."),
         Ask("asked", "Torque asked for", "N·m", "82", above=0, most=2_000, needed=False),
     ),
     work=_work,
@@ -79,5 +99,7 @@ SUM = Sum(
     limits="Torque gives preload within 30 %. A self-locking nut's own torque is added. K by published "
     "tables: dry 0.18 to 0.27, oiled 0.10 to 0.26, zinc 0.17 to 0.35.",
     caution="Use the maker's torque. These figures are not for wheel nuts, engine internals, bolts that yield, alloy.",
-    offered=Offered(readings=("joint_torque", "belt_torque"), systems=("suspension", "steering")),
+    offered=Offered(
+        readings=("joint_torque", "belt_torque"), systems=("suspension", "steering"), checks=("low", "high", "share")
+    ),
 )

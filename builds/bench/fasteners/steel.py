@@ -1,6 +1,8 @@
 """Steel bolts: proof stress by class, preload and torque."""
 
-from parts.engine.fit.thread import UNIFIED, Thread
+import math
+
+from parts.engine.fit.thread import Thread
 
 # MPa. Source: ISO 898-1; up to 16 mm and above it where they differ. From memory: 4.6, 5.6, 9.8.
 _PROOF = {"4.6": 225.0, "5.6": 280.0, "8.8": 580.0, "9.8": 650.0, "10.9": 830.0, "12.9": 970.0}
@@ -30,10 +32,17 @@ def torque_for(preload: float, diameter: float, k: float) -> float:
     return k * diameter / 1000 * preload
 
 
+def nut_factor(thread: Thread, friction: float, bearing: float) -> float:
+    """K from a coefficient of friction, the same in thread and under the head; `bearing` mm across its middle.
+
+    T / F = P / 2π + μ d2 / (2 cos 30°) + μ bearing / 2. Source: the long form, Shigley, as cited.
+    """
+    pitch, across = float(thread.pitch), float(thread.diameter)
+    flanks = across - 0.649519 * pitch
+    arm = pitch / (2 * math.pi) + friction * flanks / (2 * math.cos(math.radians(30))) + friction * bearing / 2
+    return arm / across
+
+
 def preload_of(torque: float, diameter: float, k: float) -> float:
     """N for a torque (N·m), diameter (mm) and nut factor."""
     return torque / (k * diameter / 1000)
-
-
-def system_of(thread: Thread) -> str:
-    return "inch" if thread.system == UNIFIED else "metric"

@@ -54,5 +54,7 @@ SUM = Sum(
     assumes="Basic profiles of 60°, new threads.",
     limits="Never “close enough”: what spins on may hold a tenth of its load.",
     caution="Harness bolts M12 and 7/16 UNF are never interchanged: one spins into the other and strips.",
-    offered=Offered(readings=("belt_torque", "thread_engagement", "joint_torque"), systems=("restraint",)),
+    offered=Offered(
+        readings=("belt_torque", "thread_engagement", "joint_torque"), systems=("restraint",), checks=("verdict",)
+    ),
 )

@@ -1,5 +1,6 @@
 """Figures of an answer as people read them, in metric or imperial."""
 
+import math
 import re
 from dataclasses import replace
 from fractions import Fraction
@@ -31,9 +32,14 @@ def answer_said(answer: Answer, system: str) -> str:
     """As a page, paper and the terminal say an answer, such as `50.9 % ± 0.1`."""
     if answer.value is None:
         return answer.words
-    said = number_said(answer.value, answer.unit, system, answer.digits)
-    if (give := give_in(answer, system)) is not None:
-        said = f"{said} ± {number_words(Fraction(give), digits_in(answer.digits, answer.unit, system))}"
+    give, digits = give_in(answer, system), answer.digits
+    if give:
+        # no finer than two figures of what it may be off
+        digits = min(digits, max(0, 1 - math.floor(math.log10(abs(answer.give or give)))))
+    said = number_said(answer.value, answer.unit, system, digits)
+    words = number_words(Fraction(give), digits_in(digits, answer.unit, system)) if give else "0"
+    if words != "0":
+        said = f"{said} ± {words}"
     return f"{said}, {answer.words}" if answer.words else said
 
 

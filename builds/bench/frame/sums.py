@@ -26,9 +26,10 @@ class Ask:
     and is a `whole` number where it counts things.
     `default` is taken when nothing is typed; without one the figure is `needed` or left out.
     `choices` (slug, label) makes it a choice, `words` a text such as the name of a thread, `lines` a
-    text of one thing a line; all of these are given as text. `example` is what somebody would type.
-    `figure` is what a car keeps it under, "" for what is no property of a car; `reading` the
-    `kind.field` of the reading that has it.
+    text of one thing a line; all of these are given as text. A `slider` goes from `least` to `most`; each line of a
+    `what_if` is left out and put back by a tap.
+    `example` is what somebody would type. `figure` is what a car keeps it under, "" for what is no
+    property of a car; `reading` the `kind.field` of the reading that has it.
     """
 
     slug: str
@@ -44,6 +45,8 @@ class Ask:
     whole: bool = False
     words: bool = False
     lines: bool = False
+    slider: bool = False
+    what_if: bool = False
     note: str = ""
     group: str = ""
     figure: str = ""
@@ -108,11 +111,16 @@ class Worked:
 
 @dataclass(frozen=True, slots=True)
 class Offered:
-    """Where in the work a sum is offered: readings, kinds of work, systems (slugs), what stands open beside it."""
+    """Where in the work a sum is offered: beside readings, and on work of these systems (slugs).
+
+    `kinds` are the kinds of work (slugs) that do what it plans: the first of them makes it true, not void. `checks`
+    are those of its answers (slugs) that such work is held against afterwards.
+    """
 
     readings: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
     systems: tuple[str, ...] = ()
+    checks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

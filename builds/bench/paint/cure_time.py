@@ -52,5 +52,5 @@ SUM = Sum(
     limits="Twice fails in the cold: a published epoxy takes twice as long again at 0 °C. "
     "A data-sheet table is better; products with one are kept in the shop.",
     caution="Estimate only; the product data sheet wins. Isocyanate paints need air-fed protection.",
-    offered=Offered(systems=("paint", "body", "glass")),
+    offered=Offered(systems=("paint", "body", "glass"), checks=("hours",)),
 )

@@ -53,5 +53,5 @@ SUM = Sum(
     assumes="Air and humidity measured beside the part.",
     limits="Good to 0.04 °C above freezing. Cold steel in warming air sweats for hours: measure the steel.",
     caution="Estimate only; the product data sheet wins.",
-    offered=Offered(systems=("paint", "body")),
+    offered=Offered(systems=("paint", "body"), checks=("dew", "least")),
 )

@@ -54,5 +54,5 @@ SUM = Sum(
     assumes="Slow rolling, no slip; king-pin axes upright, their distance and not the track of the tyres.",
     limits="Two definitions of the share agree at 0 and 100 % and differ between; below 5° neither says anything.",
     caution="Less than 100 % is a choice on a competition car, not a fault; toe and lock clearance are checked apart.",
-    offered=Offered(readings=("ackermann", "lock_angles"), systems=("steering",)),
+    offered=Offered(readings=("ackermann", "lock_angles"), systems=("steering",), checks=("ideal", "by_angle")),
 )

@@ -26,7 +26,7 @@ ASKS = (
         choices=((BACK, "Backwards"), (FORWARD, "Forwards")),
         default=BACK,
         group=LAYOUT,
-        figure="points",
+        figure="arms_point",
     ),
     Ask("inner", "Between the inner joints", "mm", "640", above=0, most=2_000, group=LAYOUT, figure="inner"),
     Ask(
@@ -42,9 +42,18 @@ ASKS = (
 )
 TRAVEL = Ask("travel", "Rack travel each way", "mm", "65", above=0, most=300, group=LAYOUT, figure="rack_travel")
 EFFORT = (
-    Ask("per_turn", "Rack travel a turn of the wheel", "mm", "50", above=0, most=300, figure="rack_per_turn"),
-    Ask("moment", "Moment about each king-pin", "N·m", "150", least=0, most=2_000, default="150"),
-    Ask("rim", "Steering wheel, radius", "mm", "175", above=0, most=400, default="175"),
+    Ask(
+        "per_turn",
+        "Rack travel a turn of the wheel",
+        "mm",
+        "50",
+        above=0,
+        most=300,
+        group=LAYOUT,
+        figure="rack_per_turn",
+    ),
+    Ask("moment", "Moment about each king-pin", "N·m", "150", least=0, most=2_000, default="150", group=LAYOUT),
+    Ask("rim", "Steering wheel, radius", "mm", "175", above=0, most=400, default="175", group=LAYOUT, figure="rim"),
 )
 
 

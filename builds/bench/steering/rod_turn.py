@@ -47,5 +47,5 @@ SUM = Sum(
     assumes="Toe-in is above 0. Arms and rack as given; an arm that points backwards toes in as its rod gets longer.",
     limits="Plan view: caster and inclination change it by a few per cent.",
     caution="Tighten and stripe the jam nuts after every change, and see that rod ends are past their witness holes.",
-    offered=Offered(readings=("toe_front", "jam_nuts"), systems=("steering",)),
+    offered=Offered(readings=("toe_front", "jam_nuts"), systems=("steering",), checks=("longer", "shorter")),
 )

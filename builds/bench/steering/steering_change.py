@@ -5,14 +5,13 @@ from dataclasses import dataclass
 
 from builds.bench.frame.chart import chart
 from builds.bench.frame.drawing import Drawing
-from builds.bench.frame.sums import Answer, Ask, Column, Given, Offered, Sum, SumError, Table, Texts, Worked
-from builds.bench.steering.asks import ASKS, EFFORT, TRAVEL, linkage_of
+from builds.bench.frame.sums import Answer, Column, Given, Offered, Sum, SumError, Table, Texts, Worked
+from builds.bench.steering.asks import linkage_of
+from builds.bench.steering.change_asks import CHANGE_ASKS, JOINT, WANTED
 from builds.bench.steering.linkage import LEFT, RIGHT, Linkage, overall_ratio, rack_force, rim_force
 from builds.bench.steering.plan_view import plan_view
 from builds.bench.steering.steering_linkage import full_lock, margin_warning
 
-JOINT, OTHER = "joint", "other"
-WANTED, AS_NOW = "Afterwards", "Left empty: as now."
 # Degrees by which left and right lock may differ unsaid. Common practice, no source.
 UNEVEN = 1.0
 
@@ -131,7 +130,7 @@ def _work(given: Given, texts: Texts) -> Worked:
         tuple(_answers(before, after, given)),
         plan_view(after.linkage, after.ends[0], "Full left, afterwards"),
         tuple(_warnings(after, given)),
-        _table(before, after),
+        _table(before, _alone(given, texts), after),
         (plan_view(now, before.ends[0], "Full left, now"), _over_travel(before, after)),
     )
 
@@ -194,7 +193,35 @@ def _warnings(after: Steering, given: Given) -> list[str]:
     return said
 
 
-def _table(before: Steering, after: Steering) -> Table:
+# What can be changed, by what is asked of it, and what each alone is called.
+_CHANGES = (
+    ("new_arm", "Arm's length alone"),
+    ("new_arm_in", "Arm turned, alone"),
+    ("new_rack", "Rack moved, alone"),
+    ("spacer", "Spacers alone"),
+    ("aside", "Rack off its middle, alone"),
+    ("longer", "Longer tie rods, alone"),
+)
+
+
+def _alone(given: Given, texts: Texts) -> list[tuple[str, Steering | None]]:
+    """Each change by itself where several are wanted, None where it locks over centre."""
+    wanted = [(slug, name) for slug, name in _CHANGES if given.get(slug)]
+    if len(wanted) < 2:
+        return []
+    others = {slug for slug, _ in _CHANGES}
+    still = {slug: size for slug, size in given.items() if slug not in others} | {"spacer": 0, "aside": 0, "longer": 0}
+    return [(name, _if_it_turns(still | {slug: given[slug]}, texts)) for slug, name in wanted]
+
+
+def _if_it_turns(given: Given, texts: Texts) -> Steering | None:
+    try:
+        return steering_of(*changed(given, texts), given)
+    except SumError:
+        return None
+
+
+def _table(before: Steering, alone: list[tuple[str, Steering | None]], after: Steering) -> Table:
     columns = (
         Column(""),
         *(Column(f"{way} lock, {wheel}", "°") for way in ("Left", "Right") for wheel in ("inner", "outer")),
@@ -204,16 +231,15 @@ def _table(before: Steering, after: Steering) -> Table:
         Column("Rim, ahead", "N", 0),
         Column("Rim, full lock", "N", 0),
     )
-    rows = tuple(
-        (
-            name,
-            *(*one.left, *one.right, one.margin),
-            one.toggle if math.isfinite(one.toggle) else "never",
-            *(one.ratio, one.rim_at(0), one.rim_lock),
-        )
-        for name, one in (("Now", before), (WANTED, after))
-    )
-    return Table("Side by side", columns, rows)
+    lines = [("Now", before), *alone, (WANTED, after)]
+    return Table("Side by side", columns, tuple((name, *_cells(one)) for name, one in lines))
+
+
+def _cells(one: Steering | None) -> tuple[float | str, ...]:
+    if one is None:
+        return ("locks over centre", *[""] * 8)
+    toggle = one.toggle if math.isfinite(one.toggle) else "never"
+    return *one.left, *one.right, one.margin, toggle, one.ratio, one.rim_at(0), one.rim_lock
 
 
 def _over_travel(before: Steering, after: Steering) -> Drawing:
@@ -230,60 +256,7 @@ SUM = Sum(
     slug="steering-change",
     title="Steering changed, side by side",
     question="What do a shorter arm, a rack spacer or longer tie rods give, and what do they cost?",
-    asks=(
-        *ASKS,
-        TRAVEL,
-        *EFFORT,
-        Ask("new_arm", "Steering arm", "mm", "95", above=0, most=500, needed=False, group=WANTED, note=AS_NOW),
-        Ask(
-            "new_arm_in",
-            "Arm's tip points inboard by",
-            "°",
-            least=-60,
-            most=60,
-            needed=False,
-            group=WANTED,
-            note=AS_NOW,
-        ),
-        Ask(
-            "new_rack",
-            "Rack from the king-pin axes",
-            "mm",
-            least=-500,
-            most=500,
-            needed=False,
-            group=WANTED,
-            note=AS_NOW,
-        ),
-        Ask("spacer", "Spacer at each end of the rack", "mm", least=0, most=50, default="0", group=WANTED),
-        Ask(
-            "stopped_by",
-            "The rack is stopped by",
-            choices=((JOINT, "The inner joint on the housing"), (OTHER, "A lock stop, or something else")),
-            default=JOINT,
-            group=WANTED,
-        ),
-        Ask(
-            "aside",
-            "Rack to the left of its middle, wheels ahead, by",
-            "mm",
-            least=-100,
-            most=100,
-            default="0",
-            group=WANTED,
-        ),
-        Ask(
-            "longer",
-            "Each tie rod longer than for wheels straight ahead by",
-            "mm",
-            least=-50,
-            most=50,
-            default="0",
-            group=WANTED,
-        ),
-        Ask("engaged", "Thread engaged in the rack's end now", "mm", above=0, most=100, needed=False, group=WANTED),
-        Ask("across", "That thread, across", "mm", above=0, most=40, default="14", group=WANTED),
-    ),
+    asks=CHANGE_ASKS,
     work=_work,
     formula=(
         "both linkages solved exactly, each way; margin and ratio as in the sum of the steering linkage",
@@ -295,5 +268,10 @@ SUM = Sum(
     limits="Plan view only: king-pin inclination, caster and bump change real angles by degrees at high lock.",
     caution="Steering that is over centre does not steer back. Fit lock stops, check at full lock in bump and droop, "
     "count the threads engaged. This is an estimate, not approval of changed steering parts.",
-    offered=Offered(readings=("lock_angles", "toggle_check", "lock_clearance"), systems=("steering",)),
+    offered=Offered(
+        readings=("lock_angles", "toggle_check", "lock_clearance"),
+        kinds=("steering_arm", "rack_spacer", "rack_moved"),
+        systems=("steering",),
+        checks=("inner", "more", "margin", "rod_left", "rod_right", "thread"),
+    ),
 )

@@ -24,8 +24,19 @@ from builds.bench.steering.plan_view import over_travel, plan_view
 WARN, STOP = 30.0, 20.0
 # Degrees of the inner wheel below which a share of Ackermann is nothing over nothing.
 LEAST_FOR_ACKERMANN = 5.0
-GAP = Ask("tyre", "Inner wheel at which a tyre touches", "°", above=0, most=90, needed=False)
-LOCK_STOP = Ask("stop", "Inner wheel at the lock stop", "°", above=0, most=90, needed=False)
+MEASURED = "If they were measured"
+# slug, what it is called on the car, what stops the lock there
+_STOPS = (
+    ("stop", "at the lock stop", "the lock stop"),
+    ("tyre", "at which a tyre touches", "the tyre"),
+    ("joint", "at which a joint binds", "a joint"),
+    ("touch", "at which an arm or a tie rod touches", "an arm or a tie rod"),
+)
+SLIDER = Ask("at", "Drawn at, of the lock; to the right below 0", "%", least=-100, most=100, default="0", slider=True)
+STOPS = tuple(
+    Ask(slug, f"Inner wheel {where}", "°", above=0, most=90, needed=False, group=MEASURED, figure=f"lock_{slug}")
+    for slug, where, _ in _STOPS
+)
 
 
 def full_lock(linkage: Linkage, travel: float, way: int = LEFT) -> tuple[float, float]:
@@ -56,10 +67,9 @@ def margin_warning(margin: float) -> tuple[str, ...]:
 
 
 def what_limits(linkage: Linkage, given: Given) -> str:
-    """Which of rack, lock stop, tyre and over-centre comes first."""
+    """Which of rack, lock stop, tyre, joint and arm comes first; over centre stops nothing, it breaks."""
     inner, _ = full_lock(linkage, given["travel"])
-    ends = {"the rack": inner, "the lock stop": given.get("stop"), "the tyre": given.get("tyre")}
-    known = {name: angle for name, angle in ends.items() if angle is not None}
+    known = {"the rack": inner} | {name: given[slug] for slug, _, name in _STOPS if slug in given}
     first = min(known, key=lambda name: known[name])
     return f"{first}, at {known[first]:.1f}° of the inner wheel"
 
@@ -101,10 +111,15 @@ def _work(given: Given, texts: Texts) -> Worked:
     frames = (plan_view(linkage, moved, "Full left"), plan_view(linkage, -moved, "Full right"))
     return Worked(
         answers,
-        plan_view(linkage, 0, "Straight ahead"),
+        plan_view(linkage, moved * given["at"] / 100, _where(given["at"])),
         margin_warning(margin),
         more_drawings=(*frames, over_travel(linkage, travel)),
     )
+
+
+def _where(share: float) -> str:
+    """What the drawing is called with the rack at that share of its travel, to the left above 0."""
+    return f"{abs(share):.0f} % of lock to the {'left' if share > 0 else 'right'}" if share else "Straight ahead"
 
 
 def _ackermann(inner: float, outer: float, size: tuple[float, float]) -> tuple[Answer, ...]:
@@ -137,7 +152,7 @@ SUM = Sum(
     slug="steering-linkage",
     title="Steering linkage",
     question="How much lock does it give, and how far is it from over centre?",
-    asks=(*ASKS, TRAVEL, *EFFORT, LOCK_STOP, GAP),
+    asks=(*ASKS, TRAVEL, *EFFORT, SLIDER, *STOPS),
     work=_work,
     formula=(
         "arm's direction = that to the inner joint ± acos[(arm² + D² − rod²) / (2 arm D)], D from axis to joint",
@@ -155,5 +170,6 @@ SUM = Sum(
         readings=("lock_angles", "toggle_check", "ackermann", "lock_clearance"),
         kinds=(),
         systems=("steering",),
+        checks=("inner", "outer", "margin", "limit"),
     ),
 )

@@ -175,10 +175,13 @@ class Corner:
         """Degrees of toe-in a mm of bump, at ride height."""
         return (self.pose(STEP)[0].toe - self.pose(-STEP)[0].toe) / (2 * STEP)
 
-    def raised(self, inner: float = 0.0, outer: float = 0.0) -> "Corner":
-        """With the rod's joints that much higher (mm), the rod set so that toe stays as it stands."""
+    def shimmed(self, inner: tuple[float, float] = (0.0, 0.0), outer: tuple[float, float] = (0.0, 0.0)) -> "Corner":
+        """With the rod's joints that much farther out and higher (mm), the rod set so that toe stays as it stands."""
         (ix, iy, iz), (ox, oy, oz) = self.rod
-        return replace(self, rod=((ix, iy, iz + inner), (ox, oy, oz + outer)))
+        return replace(self, rod=((ix, iy + inner[0], iz + inner[1]), (ox, oy + outer[0], oz + outer[1])))
+
+    def raised(self, inner: float = 0.0, outer: float = 0.0) -> "Corner":
+        return self.shimmed((0.0, inner), (0.0, outer))
 
     def lengths(self) -> dict[str, float]:
         """mm of each link, by name."""

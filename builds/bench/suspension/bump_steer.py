@@ -1,56 +1,21 @@
 """Bump steer: toe, camber and caster over travel, from hard points, and the height that makes it zero."""
 
-import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from builds.bench.frame.chart import chart
 from builds.bench.frame.drawing import Drawing, Label, Line, Ring
 from builds.bench.frame.lines import named_figures
 from builds.bench.frame.sums import Answer, Ask, Column, Given, Offered, Sum, SumError, Table, Texts, Worked
 from builds.bench.suspension.bump import Corner, WheelPose, inner_height_without_slope
+from builds.bench.suspension.hard_points import SHARED, STRUT, WISHBONE, points_of
 from builds.bench.suspension.space import ApartError, Vector
-from garage.engine.said import number
+from garage.engine.said import said
 from garage.engine.units import QuantityError
 
-WISHBONE = ("lower front", "lower rear", "lower joint", "upper front", "upper rear", "upper joint")
-STRUT = ("lower front", "lower rear", "lower joint", "strut top", "strut low")
-SHARED = ("rod inner", "rod outer", "wheel")
 STEPS = 8
 # Degrees for 25 mm of travel. Common practice, no source.
 ENOUGH = 0.1
 SLACK = 1.0  # mm by which a measured link may differ
-
-
-def points_of(text: str, wanted: tuple[str, ...]) -> dict[str, Vector]:
-    """By name, the hard points of lines such as `lower front 170 340 185`, y made positive as for a left wheel."""
-    points: dict[str, Vector] = {}
-    for line in (line.strip() for line in text.splitlines() if line.strip()):
-        name, point = _point(line)
-        if name not in wanted:
-            raise SumError(f"“{name[:40]}” is no point of this: write {', '.join(wanted)}.", "points")
-        if name in points:
-            raise SumError(f"“{name}” stands twice.", "points")
-        points[name] = point
-    if missing := [name for name in wanted if name not in points]:
-        raise SumError(f"Still missing: {', '.join(missing)}.", "points")
-    if points["wheel"][1] == 0:
-        raise SumError("The wheel stands to the left or to the right of the middle, not at y 0.", "points")
-    if points["wheel"][1] < 0:
-        points = {name: (x, -y, z) for name, (x, y, z) in points.items()}
-    return points
-
-
-def _point(line: str) -> tuple[str, Vector]:
-    parts = re.split(r"[\s,;:=\t]+", line)
-    if len(parts) < 4:
-        raise SumError(f"“{line[:60]}”: write a name and three figures, x forward, y to the left, z up.", "points")
-    try:
-        x, y, z = (float(number(part)) for part in parts[-3:])
-    except QuantityError as refusal:
-        raise SumError(f"“{line[:60]}”: {refusal}", "points") from None
-    if max(abs(x), abs(y), abs(z)) > 10_000:
-        raise SumError(f"“{line[:60]}”: that is more than 10 m away.", "points")
-    return " ".join(parts[:-3]).lower(), (x, y, z)
 
 
 def corner_of(points: Mapping[str, Vector], given: Given) -> Corner:
@@ -67,9 +32,9 @@ def corner_of(points: Mapping[str, Vector], given: Given) -> Corner:
     )
 
 
-def swept(corner: Corner, travel: float) -> list[WheelPose]:
-    """Both ways in steps. SumError where the links do not reach."""
-    travels = [travel * step / STEPS for step in range(-STEPS, STEPS + 1)]
+def swept(corner: Corner, travel: float, more: Iterable[float] = ()) -> list[WheelPose]:
+    """Both ways in steps, and at `more` travels (mm). SumError where the links do not reach."""
+    travels = sorted({travel * step / STEPS for step in range(-STEPS, STEPS + 1)} | set(more))
     try:
         return corner.sweep(travels)
     except ApartError:
@@ -78,27 +43,53 @@ def swept(corner: Corner, travel: float) -> list[WheelPose]:
         ) from None
 
 
-def _table(poses: list[WheelPose], after: list[WheelPose]) -> Table:
-    """Over the travel, as it is and with the shims."""
+def _read_by_hand(text: str, most: float) -> dict[float, float]:
+    """Toe that was read with a gauge, by travel: lines such as `25 -0.05`, what it changed from ride height."""
+    toes = {}
+    for name, toe in named_figures(text, "°", "read"):
+        try:
+            travel = float(said(name, "mm", "mm"))
+        except QuantityError:
+            raise SumError(
+                f"“{name[:40]}” is no travel: write mm of bump and the toe read, such as 25 -0.05.", "read"
+            ) from None
+        if abs(travel) > most:
+            raise SumError(f"{travel:g} mm is beyond the travel asked for.", "read")
+        toes[travel] = toe
+    return toes
+
+
+def _table(poses: list[WheelPose], after: list[WheelPose], read: Mapping[float, float]) -> Table:
+    """Over the travel, as it is and with the shims; what was read beside it."""
     columns = (
         Column("Bump", "mm", 0),
         Column("Toe-in", "°", 3),
         Column("Camber", "°", 2),
         Column("Caster", "°", 2),
         Column("With shims", "°", 3),
+        *((Column("Read", "°", 3), Column("More than worked out", "°", 3)) if read else ()),
     )
     rows = tuple(
-        (pose.travel, pose.toe, pose.camber, pose.caster, other.toe) for pose, other in zip(poses, after, strict=True)
+        (pose.travel, pose.toe, pose.camber, pose.caster, other.toe, *_beside(pose, read))
+        for pose, other in zip(poses, after, strict=True)
     )
     return Table("Over the travel; toe-in above 0, camber with the top in below 0", columns, rows)
 
 
+def _beside(pose: WheelPose, read: Mapping[float, float]) -> tuple[float | str, ...]:
+    if not read:
+        return ()
+    toe = read.get(pose.travel)
+    return ("", "") if toe is None else (toe, toe - pose.toe)
+
+
 def _work_with(wanted: tuple[str, ...], given: Given, texts: Texts) -> Worked:
     corner = corner_of(points_of(texts["points"], wanted), given)
-    poses = swept(corner, given["travel"])
-    slope = corner.slope()
-    shimmed = corner.raised(given["shim_inner"], given["shim_outer"])
-    after = swept(shimmed, given["travel"])
+    read = _read_by_hand(texts.get("read", ""), given["travel"])
+    poses = swept(corner, given["travel"], read)
+    still, slope = corner.pose(0)[0], corner.slope()
+    shimmed = corner.shimmed(*((given[f"{end}_out"], given[f"shim_{end}"]) for end in ("inner", "outer")))
+    after = swept(shimmed, given["travel"], read)
     raised = inner_height_without_slope(corner)
     worst = max(abs(pose.toe - corner.toe) for pose in poses)
     answers = (
@@ -122,11 +113,21 @@ def _work_with(wanted: tuple[str, ...], given: Given, texts: Texts) -> Worked:
             words="" if raised is not None else "not found",
         ),
         Answer("shimmed", "With these shims, for 25 mm of bump", 25 * shimmed.slope(), "°", 3),
-        Answer("caster", "Caster, top rearward above 0", poses[STEPS].caster, "°", 2),
-        Answer("inclination", "Inclination of the steering axis", poses[STEPS].inclination, "°", 2),
+        Answer("caster", "Caster, top rearward above 0", still.caster, "°", 2),
+        Answer("inclination", "Inclination of the steering axis", still.inclination, "°", 2),
         *(Answer(name.replace(" ", "_"), f"Length, {name}", size, "mm", 1) for name, size in corner.lengths().items()),
     )
-    drawing = chart(
+    return Worked(
+        answers,
+        _from_behind(corner),
+        _warnings(corner, slope, texts.get("measured", "")),
+        _table(poses, after, read),
+        (_over_travel(poses, after),),
+    )
+
+
+def _over_travel(poses: list[WheelPose], after: list[WheelPose]) -> Drawing:
+    return chart(
         "Toe over travel",
         f"From {poses[0].toe:+.2f}° in droop to {poses[-1].toe:+.2f}° in bump, toe-in above 0.",
         [
@@ -136,26 +137,19 @@ def _work_with(wanted: tuple[str, ...], given: Given, texts: Texts) -> Worked:
         across="mm of bump",
         up="toe-in, °",
     )
-    return Worked(
-        answers,
-        _from_behind(corner),
-        _warnings(corner, slope, texts.get("measured", "")),
-        _table(poses, after),
-        (drawing,),
-    )
 
 
 def _warnings(corner: Corner, slope: float, measured: str) -> tuple[str, ...]:
-    said = []
+    told = []
     if abs(25 * slope) > ENOUGH:
-        said.append(f"{abs(25 * slope):.2f}° for 25 mm is more than the {ENOUGH:g}° that is commonly aimed at.")
+        told.append(f"{abs(25 * slope):.2f}° for 25 mm is more than the {ENOUGH:g}° that is commonly aimed at.")
     known = corner.lengths()
     for name, size in named_figures(measured, "mm", "measured"):
         if name.lower() not in known:
             raise SumError(f"“{name[:40]}” is no link of this: write {', '.join(known)}.", "measured")
         if abs(size - known[name.lower()]) > SLACK:
-            said.append(f"The {name} measures {size:.1f} mm, its points say {known[name.lower()]:.1f}: measure again.")
-    return tuple(said)
+            told.append(f"The {name} measures {size:.1f} mm, its points say {known[name.lower()]:.1f}: measure again.")
+    return tuple(told)
 
 
 def _from_behind(corner: Corner) -> Drawing:
@@ -187,7 +181,7 @@ def strut(given: Given, texts: Texts) -> Worked:
     return _work_with((*STRUT, *SHARED), given, texts)
 
 
-_POINTS_NOTE = "One a line: a name, then x forward, y to the left, z up, mm. Or pasted from a spreadsheet. "
+_POINTS_NOTE = "One a line, or pasted from a spreadsheet: name, x forward, y to the left, z up. "
 _WISHBONE_EXAMPLE = """lower front 170 340 185
 lower rear -150 330 195
 lower joint 8 705 165
@@ -207,17 +201,25 @@ rod outer -130 690 205
 wheel 0 752 300"""
 
 
-def _asks(wanted: tuple[str, ...], example: str) -> tuple[Ask, ...]:
+def _asks(wanted: tuple[str, ...], example: str, figure: str) -> tuple[Ask, ...]:
     names = ", ".join((*wanted, *SHARED))
     return (
-        Ask(
-            "points", "Hard points", lines=True, example=example, note=f"{_POINTS_NOTE}Names: {names}.", figure="points"
-        ),
+        Ask("points", "Hard points", lines=True, example=example, note=f"{_POINTS_NOTE}Names: {names}.", figure=figure),
         Ask("travel", "Travel each way", "mm", "60", above=0, most=200),
         Ask("toe", "Toe-in as it stands", "°", "0", least=-10, most=10, default="0"),
         Ask("camber", "Camber as it stands", "°", "0", least=-20, most=20, default="0"),
         Ask("shim_inner", "Inner joint higher by", "mm", "2", least=-100, most=100, default="0", group="Shims"),
+        Ask("inner_out", "Inner joint farther out by", "mm", least=-100, most=100, default="0", group="Shims"),
         Ask("shim_outer", "Outer joint higher by", "mm", "0", least=-100, most=100, default="0", group="Shims"),
+        Ask("outer_out", "Outer joint farther out by", "mm", least=-100, most=100, default="0", group="Shims"),
+        Ask(
+            "read",
+            "Toe as read with a gauge",
+            lines=True,
+            needed=False,
+            note="Such as 25 -0.05: mm of bump, then toe-in against ride height, one a line.",
+            group="Check",
+        ),
         Ask(
             "measured",
             "Links as measured",
@@ -244,9 +246,16 @@ def _sum(slug: str, title: str, asks: tuple[Ask, ...], work: Callable[[Given, Te
         assumes="A left wheel; a right one (y below 0) is mirrored. Rack locked at its middle, links without play.",
         limits="A measured curve has bushes and rack in it. Travel is the wheel's. The aim of 0.1° is common practice.",
         caution="Bump-steer spacers bend arm and stud: the right taper, locked; look at rod ends in droop and at lock.",
-        offered=Offered(readings=("bump_steer",), systems=("suspension", "steering")),
+        offered=Offered(
+            readings=("bump_steer",), systems=("suspension", "steering"), checks=("per_25", "raise", "shimmed")
+        ),
     )
 
 
-WISHBONE_SUM = _sum("bump-steer-wishbone", "Bump steer, double wishbone", _asks(WISHBONE, _WISHBONE_EXAMPLE), wishbone)
-STRUT_SUM = _sum("bump-steer-strut", "Bump steer, strut", _asks(STRUT, _STRUT_EXAMPLE), strut)
+WISHBONE_SUM = _sum(
+    "bump-steer-wishbone",
+    "Bump steer, double wishbone",
+    _asks(WISHBONE, _WISHBONE_EXAMPLE, "points_wishbone"),
+    wishbone,
+)
+STRUT_SUM = _sum("bump-steer-strut", "Bump steer, strut", _asks(STRUT, _STRUT_EXAMPLE, "points_strut"), strut)

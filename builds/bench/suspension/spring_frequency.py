@@ -2,6 +2,7 @@
 
 import math
 
+from builds.bench.dimensions import AXLES
 from builds.bench.frame.chart import chart
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
 
@@ -76,13 +77,16 @@ SUM = Sum(
     title="Spring, wheel rate, frequency",
     question="How stiff is the wheel, and how fast does the corner move?",
     asks=(
-        Ask("spring", "Spring rate", "N/mm", "45", above=0, most=2_000, figure="spring_rate"),
-        Ask("ratio", "Motion ratio, spring over wheel travel", "", "0.9", above=0, most=2, figure="motion_ratio"),
+        Ask("axle", "Which axle", choices=AXLES, default="front"),
+        Ask("spring", "Spring rate", "N/mm", "45", above=0, most=2_000, figure="spring_rate_{axle}"),
+        Ask(
+            "ratio", "Motion ratio, spring over wheel travel", "", "0.9", above=0, most=2, figure="motion_ratio_{axle}"
+        ),
         Ask("corner", "Corner weight", "kg", "300", above=0, most=5_000),
-        Ask("unsprung", "Of that not sprung", "kg", "35", least=0, most=1_000, default="35"),
+        Ask("unsprung", "Of that not sprung", "kg", "35", least=0, most=1_000, default="35", figure="unsprung_{axle}"),
         Ask("tyre", "Tyre rate", "N/mm", "220", above=0, most=5_000, needed=False),
         Ask("wanted", "Frequency wanted, Hz", "", above=0, most=10, needed=False),
-        Ask("bump", "Bump travel to the stop", "mm", "60", above=0, most=500, needed=False),
+        Ask("bump", "Bump travel to the stop", "mm", "60", above=0, most=500, needed=False, figure="bump_{axle}"),
     ),
     work=_work,
     formula=("wheel rate = spring × ratio²; with the tyre k kt / (k + kt)", "frequency = √(rate / sprung mass) / 2π"),
@@ -90,5 +94,5 @@ SUM = Sum(
     assumes="A straight spring and a constant ratio over the travel; dampers left out.",
     limits="Ratio measured over 25 mm each way is within some per cent. Bars add to it in roll, not in bump.",
     caution="A loaded spring can kill: use compressors that are rated for it, and never stand in its line.",
-    offered=Offered(readings=("ride_height", "corner_weights"), systems=("suspension",)),
+    offered=Offered(readings=("ride_height", "corner_weights"), systems=("suspension",), checks=("rate", "frequency")),
 )

@@ -16,7 +16,16 @@ LEFT_RIGHT = (
 
 WHEELBASE = Ask("wheelbase", "Wheelbase", "mm", "2575", above=0, most=10_000, figure="wheelbase")
 TRACKS = tuple(
-    Ask(f"track_{end}", f"{end.capitalize()} track", "mm", example, above=0, most=5_000, figure=f"track_{end}")
+    Ask(
+        f"track_{end}",
+        f"{end.capitalize()} track",
+        "mm",
+        example,
+        above=0,
+        most=5_000,
+        figure=f"track_{end}",
+        reading=f"track_width.{end}",
+    )
     for end, example in (("front", "1475"), ("rear", "1480"))
 )
 

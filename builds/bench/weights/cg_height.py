@@ -105,8 +105,8 @@ SUM = Sum(
         Ask("raised", "Front axle, rear lifted", "kg", "624.5", above=0, most=20_000),
         Ask("height", "Rear hubs lifted by", "mm", "400", above=0, most=5_000),
         Ask("wheelbase", "Wheelbase, hub to hub", "mm", "2575", above=0, most=10_000, figure="wheelbase"),
-        Ask("radius_front", "Front hub above the floor", "mm", "300", above=0, most=1_000),
-        Ask("radius_rear", "Rear hub above the floor", "mm", "300", above=0, most=1_000),
+        Ask("radius_front", "Front hub above the floor", "mm", "300", above=0, most=1_000, figure="hub_front"),
+        Ask("radius_rear", "Rear hub above the floor", "mm", "300", above=0, most=1_000, figure="hub_rear"),
         Ask("pad", "What the scales resolve, an axle", "kg", "0.5", above=0, most=50, default="0.5"),
     ),
     work=_work,
@@ -118,5 +118,5 @@ SUM = Sum(
     assumes="Suspension held by solid links in place of dampers, full tank or none, brakes off, wheels free to roll.",
     limits="Two figures are honest. What a kg on the front axle does to it is said: lift a tenth of the wheelbase.",
     caution="Chock the front wheels, secure the car against rolling off the pads, and keep people clear of it.",
-    offered=Offered(readings=("cg_height",)),
+    offered=Offered(readings=("cg_height",), checks=("height",)),
 )

@@ -117,5 +117,10 @@ SUM = Sum(
     assumes="Level floor, bars unhooked, driver and fuel as raced, the car rolled to settle after each turn.",
     limits="A stiff chassis and straight springs. Down is more preload. Turn, roll, and weigh again.",
     caution="Never work under a car that stands on scales. A perch turn moves height, camber and toe: read them after.",
-    offered=Offered(readings=("corner_weights",), systems=("suspension",)),
+    offered=Offered(
+        readings=("corner_weights",),
+        kinds=("spring_change",),
+        systems=("suspension",),
+        checks=("fl_turns", "fr_turns", "rl_turns", "rr_turns", "cross_after"),
+    ),
 )

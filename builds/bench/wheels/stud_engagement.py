@@ -50,11 +50,11 @@ SUM = Sum(
     title="Stud engagement",
     question="Is there enough thread with this spacer?",
     asks=(
-        Ask("free", "Stud, free of the hub face", "mm", "38", above=0, most=200),
-        Ask("across", "Thread, across", "mm", "12", above=0, most=40),
-        Ask("pitch", "Pitch", "mm", "1.5", above=0, most=5),
+        Ask("free", "Stud, free of the hub face", "mm", "38", above=0, most=200, figure="stud_free"),
+        Ask("across", "Thread, across", "mm", "12", above=0, most=40, figure="stud_across"),
+        Ask("pitch", "Pitch", "mm", "1.5", above=0, most=5, figure="stud_pitch"),
         Ask("spacer", "Spacer", "mm", "15", least=0, most=100, default="0"),
-        Ask("pad", "Wheel at its seat", "mm", "8", least=0, most=60),
+        Ask("pad", "Wheel at its seat", "mm", "8", least=0, most=60, figure="wheel_pad"),
         Ask("nut", "Nut", choices=((STEEL, "Steel"), (SOFT, "Aluminium, or tapped alloy")), default=STEEL),
     ),
     work=_work,
@@ -66,5 +66,7 @@ SUM = Sum(
     assumes="Full-depth thread all along; a closed nut bottoms out before its depth.",
     limits="Count the turns by hand as well: what is short shows in turns, not in a sum.",
     caution="Never use a spacer or adapter without enough thread. A spacer thicker than the spigot wants its own.",
-    offered=Offered(readings=("thread_engagement", "wheel_torque"), systems=("wheels",)),
+    offered=Offered(
+        readings=("thread_engagement", "wheel_torque"), systems=("wheels",), checks=("turns", "turns_needed")
+    ),
 )

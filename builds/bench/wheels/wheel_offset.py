@@ -1,20 +1,30 @@
 """Wheel offset: what moves where when wheel, offset or spacer is changed."""
 
 from builds.bench.frame.drawing import Drawing, Label, Line
-from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, Texts, Worked
-from parts.engine.fit.wheel import Rim, backspace, overall_width, shift
+from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
+from parts.engine.fit.wheel import Rim, backspace, offset, overall_width, shift
 
 OLD, NEW = "Now", "Wanted"
 
 
+def _rim(given: Given, mark: str) -> Rim:
+    """From its offset or its backspace, whichever was written."""
+    width, et, back = (given.get(f"{mark}_{name}") for name in ("width", "offset", "backspace"))
+    if (et is None) == (back is None) or width is None:
+        raise SumError("Write the offset ET or the backspace, one of the two.", f"{mark}_offset")
+    return Rim(width, et if et is not None else offset(back or 0, overall_width(width)))
+
+
 def _work(given: Given, texts: Texts) -> Worked:
-    old, new = (Rim(given[f"{mark}_width"], given[f"{mark}_offset"]) for mark in ("old", "new"))
+    old, new = (_rim(given, mark) for mark in ("old", "new"))
     moved = shift(old, new, given["spacer"] - given["old_spacer"])
     scrub = given.get("scrub")
     answers = (
         Answer("outer", "Outer edge moves out by", moved.outer, "mm", 1),
         Answer("inner", "Inner edge moves in by", moved.inner, "mm", 1),
         Answer("track", "Track grows by, both wheels", moved.track, "mm", 1),
+        Answer("old_et", "Offset ET now", old.offset, "mm", 1),
+        Answer("new_et", "Offset ET wanted", new.offset, "mm", 1),
         Answer("old_backspace", "Backspace now", backspace(old), "mm", 1),
         Answer("new_backspace", "Backspace wanted", backspace(new), "mm", 1),
         Answer("acts_as", "Wanted, with its spacer, acts as offset", new.offset - given["spacer"], "mm", 1),
@@ -66,11 +76,15 @@ SUM = Sum(
     title="Wheel, offset and spacer",
     question="What moves where when the wheel or its spacer is changed?",
     asks=(
-        Ask("old_width", "Width, inches", "", "8", above=2, most=20, group=OLD),
-        Ask("old_offset", "Offset ET", "mm", "35", least=-200, most=200, group=OLD),
-        Ask("old_spacer", "Spacer", "mm", "0", least=0, most=100, default="0", group=OLD),
-        Ask("new_width", "Width, inches", "", "9", above=2, most=20, group=NEW),
-        Ask("new_offset", "Offset ET", "mm", "20", least=-200, most=200, group=NEW),
+        Ask("old_width", "Width", "in", "8", above=2, most=20, group=OLD, figure="wheel_width"),
+        Ask(
+            "old_offset", "Offset ET", "mm", "35", least=-200, most=200, needed=False, group=OLD, figure="wheel_offset"
+        ),
+        Ask("old_backspace", "Or its backspace", "mm", least=-100, most=500, needed=False, group=OLD),
+        Ask("old_spacer", "Spacer", "mm", "0", least=0, most=100, default="0", group=OLD, figure="wheel_spacer"),
+        Ask("new_width", "Width", "in", "9", above=2, most=20, group=NEW),
+        Ask("new_offset", "Offset ET", "mm", "20", least=-200, most=200, needed=False, group=NEW),
+        Ask("new_backspace", "Or its backspace", "mm", least=-100, most=500, needed=False, group=NEW),
         Ask("spacer", "Spacer", "mm", "5", least=0, most=100, default="0", group=NEW),
         Ask("scrub", "Scrub radius now", "mm", least=-200, most=200, needed=False, group="If it is known"),
     ),
@@ -83,5 +97,10 @@ SUM = Sum(
     assumes="The same tyre on both; offset is above 0 where the hub face is outboard of the middle of the rim.",
     limits="Says nothing of caliper clearance, nor of what a tyre of another width bulges.",
     caution="Never use a spacer without enough thread. Torque clean and dry, by hand, and again after a session.",
-    offered=Offered(readings=("track_width", "scrub_radius", "lock_clearance"), systems=("wheels",)),
+    offered=Offered(
+        readings=("track_width", "scrub_radius", "lock_clearance"),
+        kinds=("wheel_or_spacer",),
+        systems=("wheels",),
+        checks=("outer", "inner", "track"),
+    ),
 )

@@ -89,5 +89,5 @@ SUM = Sum(
     assumes="Studs upright and on one circle; measured at the hub face.",
     limits="Circles of 5×112 and 5×114.3 differ by 1.4 mm between neighbours, 5×120 and 5×120.65 by 0.4 mm.",
     caution="A wheel that is a little out still bolts on, and fails later. Seat, bore and thread are part of the fit.",
-    offered=Offered(systems=("wheels",), readings=("track_width",)),
+    offered=Offered(systems=("wheels",), readings=("track_width",), checks=("pcd", "likely")),
 )

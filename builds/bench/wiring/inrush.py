@@ -47,5 +47,5 @@ SUM = Sum(
     assumes="Permanent-magnet motors on a stiff supply, from standing still.",
     limits="A measured start with a clamp meter is worth more than this. A jammed motor draws this for good.",
     caution="Use a slow fuse, and a relay for motors. Electric steering must fail safe: try it with a dead pump.",
-    offered=Offered(systems=("electrics", "cooling")),
+    offered=Offered(systems=("electrics", "cooling"), checks=("fuse", "together")),
 )

@@ -131,5 +131,5 @@ SUM = Sum(
     assumes="One conductor with 105 °C insulation, plain copper, sound crimps. A return through the shell is not free.",
     limits="Bundles carry less. Sizes from 0.5 to 25 mm² and 20 to 2 AWG. Ratios of fuse and load: common practice.",
     caution="The fuse protects the wire: fit it within 150 to 200 mm of the battery. The cable maker's figure wins.",
-    offered=Offered(systems=("electrics",), readings=("earths",)),
+    offered=Offered(systems=("electrics",), readings=("earths",), checks=("size", "fuse", "lost")),
 )

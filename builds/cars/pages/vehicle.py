@@ -11,10 +11,11 @@ from builds.cars.pages.reasons import ReasonLine, reason_lines
 from builds.gear.pages import car_gear
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.outlook import Outlook
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks_of, ready_by
 from builds.plan.facts.prospects import Prospect, prospects
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.facts.stored import shown
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
 from builds.shelf.pages.owed import owed_lines
 from builds.travel.engine import ride_words

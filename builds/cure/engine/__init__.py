@@ -4,19 +4,15 @@ from builds.cure.engine.catalogue import shipped_products
 from builds.cure.engine.days import (
     DayRange,
     daily_temperature,
-    heated_hours,
     minutes_since,
-    moment_of,
 )
 from builds.cure.engine.dew_point import (
-    MAGNUS_ALDUCHOV_ESKRIDGE,
     MAGNUS_WMO,
     PAINT_LIMITS,
     CoatingLimits,
     CoatingVerdict,
     DewPointError,
     Refusal,
-    coating_verdict,
     dew_point,
     relative_humidity,
     water_in_air,
@@ -32,7 +28,6 @@ from builds.cure.engine.temperature import Temperature, TemperatureError
 from builds.cure.engine.windows import AirReading, DewCourse, allowed_windows
 
 __all__ = [
-    "MAGNUS_ALDUCHOV_ESKRIDGE",
     "MAGNUS_WMO",
     "PAINT_LIMITS",
     "AirReading",
@@ -53,14 +48,11 @@ __all__ = [
     "TemperatureError",
     "allowed_windows",
     "chart_warnings",
-    "coating_verdict",
     "cold_minutes",
     "daily_temperature",
     "dew_point",
     "fading",
-    "heated_hours",
     "minutes_since",
-    "moment_of",
     "product_from_dict",
     "product_to_dict",
     "progress",

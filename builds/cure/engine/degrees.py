@@ -14,3 +14,8 @@ def degrees_words(value: float, unit: Unit) -> str:
 def gap_words(value: float, unit: Unit) -> str:
     """A difference given in °C, in the unit: `3 °C`, `5.4 °F`."""
     return f"{number_words(convert_difference(Fraction(value), CELSIUS, unit), 1)} {unit.symbol}"
+
+
+def celsius(thousandths: int) -> float:
+    """°C of a temperature as it is stored."""
+    return thousandths / 1000

@@ -4,7 +4,6 @@ import math
 from dataclasses import dataclass
 
 MAGNUS_WMO = (17.62, 243.12)
-MAGNUS_ALDUCHOV_ESKRIDGE = (17.625, 243.04)
 _LOWEST, _HIGHEST = -45.0, 60.0
 _SATURATION_AT_ZERO = 6.112  # hPa
 _GRAM_KELVIN_PER_HPA = 216.68  # g·K/(m³·hPa): 100 Pa over the gas constant of water vapour
@@ -38,19 +37,17 @@ SWEATS = "Nobody has measured the metal: cold steel in warming air stays colder 
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
-    """One thing in the way: `kind` is cold, dew or humid; figures in °C or %; `words` in °C."""
+    """One thing in the way: `kind` is cold, dew or humid; figures in °C or %."""
 
     kind: str
     measured: float
     limit: float
-    words: str
 
 
 @dataclass(frozen=True, slots=True)
 class CoatingVerdict:
     """Whether a coat may go on; temperatures in °C, `reasons` empty when it may."""
 
-    dew_point: float
     margin: float
     reasons: tuple[Refusal, ...]
 
@@ -59,7 +56,7 @@ class CoatingVerdict:
         return not self.reasons
 
 
-def dew_point(celsius: float, humidity: float, constants: tuple[float, float] = MAGNUS_WMO) -> float:
+def dew_point(celsius: float, humidity: float) -> float:
     """Dew point (°C) of air at a temperature (°C) and relative humidity (%, above 0 to 100).
 
     γ = ln(RH/100) + aT/(b+T); T_d = bγ/(a−γ). Source: Magnus form, constants of WMO (Sonntag);
@@ -67,17 +64,17 @@ def dew_point(celsius: float, humidity: float, constants: tuple[float, float] = 
     DewPointError outside −45 to 60 °C, where the constants hold, or for an impossible humidity.
     """
     _check_air(celsius, humidity)
-    a, b = constants
+    a, b = MAGNUS_WMO
     gamma = math.log(humidity / 100) + a * celsius / (b + celsius)
     return b * gamma / (a - gamma)
 
 
-def relative_humidity(celsius: float, dew: float, constants: tuple[float, float] = MAGNUS_WMO) -> float:
+def relative_humidity(celsius: float, dew: float) -> float:
     """Relative humidity (%, at most 100) of air at a temperature and a dew point (both °C).
 
     What becomes of outdoor air in a warmer garage: its dew point stays. Source: Magnus form.
     """
-    a, b = constants
+    a, b = MAGNUS_WMO
     return min(100.0, 100 * math.exp(a * dew / (b + dew) - a * celsius / (b + celsius)))
 
 
@@ -92,60 +89,21 @@ def water_in_air(celsius: float, humidity: float) -> float:
     return _GRAM_KELVIN_PER_HPA * pressure / (celsius + 273.15)
 
 
-def coating_verdict(
-    limits: CoatingLimits, *, air: float, humidity: float, steel: float | None = None
-) -> CoatingVerdict:
-    """May a coat go on? air and steel in °C, humidity in %; the steel's own temperature counts.
+def verdict_at_dew_point(limits: CoatingLimits, *, dew: float, humidity: float, steel: float) -> CoatingVerdict:
+    """May a coat go on? The dew point of the air and the steel's own temperature in °C, humidity in %.
 
-    Steel that nobody measured (None) is taken to be as warm as the air, and the reasons say so; it
-    may be colder. The steel may be exactly at its minimum or exactly the margin above the dew point; the
-    humidity must be below its limit. Source: ISO 8502-4 as cited in trade. DewPointError for
-    air that cannot be.
-    """
-    dew = dew_point(air, humidity)
-    return verdict_at_dew_point(
-        limits, dew=dew, humidity=humidity, steel=air if steel is None else steel, measured=steel is not None
-    )
-
-
-def verdict_at_dew_point(
-    limits: CoatingLimits, *, dew: float, humidity: float, steel: float, measured: bool = True
-) -> CoatingVerdict:
-    """As `coating_verdict`, for a dew point (°C) already known.
-
-    `measured` False: nobody measured the steel, and `steel` is what the air is at.
+    The steel may be exactly at its minimum or exactly the margin above the dew point; the humidity must be
+    below its limit. Source: ISO 8502-4 as cited in trade.
     """
     margin = steel - dew
     reasons = []
     if limits.minimum is not None and steel < limits.minimum:
-        reasons.append(Refusal("cold", steel, limits.minimum, cold_words(steel, limits.minimum, measured)))
+        reasons.append(Refusal("cold", steel, limits.minimum))
     if limits.margin is not None and margin < limits.margin:
-        metal = f"The metal at {steel:.1f} °C is" if measured else f"Metal as warm as the air, {steel:.1f} °C, is"
-        words = (
-            f"{metal} {_above(margin)} the dew point of {dew:.1f} °C; "
-            f"it must be at least {limits.margin:g} °C above{'' if measured else ', and nobody has measured it'}."
-        )
-        reasons.append(Refusal("dew", margin, limits.margin, words))
+        reasons.append(Refusal("dew", margin, limits.margin))
     if limits.humidity is not None and humidity >= limits.humidity:
-        words = f"The air is at {humidity:.0f} % relative humidity; it must be below {limits.humidity:g} %."
-        reasons.append(Refusal("humid", humidity, limits.humidity, words))
-    return CoatingVerdict(dew, margin, tuple(reasons))
-
-
-def cold_words(steel: float, minimum: float, measured: bool = True) -> str:
-    """The sentence for metal (°C) below a product's minimum (°C); the air's °C where nobody `measured` it."""
-    at = f"{_tenths(steel):.1f} °C"
-    metal = f"The metal is at {at}" if measured else f"The air is at {at} and nobody has measured the metal"
-    return f"{metal}; this product needs at least {minimum:g} °C."
-
-
-def _above(margin: float) -> str:
-    return f"{_tenths(margin):.1f} °C above" if margin >= 0 else f"{-margin:.1f} °C below"
-
-
-def _tenths(celsius: float) -> float:
-    """Rounded down, so that a value just short of its limit never reads as if it met it."""
-    return math.floor(celsius * 10) / 10
+        reasons.append(Refusal("humid", humidity, limits.humidity))
+    return CoatingVerdict(margin, tuple(reasons))
 
 
 def _check_air(celsius: float, humidity: float) -> None:

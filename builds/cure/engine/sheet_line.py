@@ -4,7 +4,8 @@ from fractions import Fraction
 from typing import Any
 
 from builds.cure.engine.figures import CureTable, Figures, ProductError
-from garage.engine.units import UNITS, QuantityError, Unit, convert, number_words, parse_number
+from garage.engine.said import said
+from garage.engine.units import UNITS, QuantityError, Unit, convert, number_words
 from garage.engine.words import parse_duration
 
 MOST_ENTRIES = 12
@@ -58,11 +59,11 @@ def _pair(entry: str, unit: Unit) -> tuple[float, float]:
     if not colon:
         raise ProductError(f"{_HOW} {_degrees(10, unit)}: 16 h; {_degrees(20, unit)}: 8 h.")
     try:
-        typed = parse_number(degrees.replace(unit.symbol, ""))
+        celsius = said(degrees, unit.symbol, CELSIUS.symbol)
     except QuantityError:
         raise ProductError(f"“{degrees.strip()[:20]}” is no temperature.") from None
     # To a thousandth, so that 50 °F is 10 °C and not a hair less.
-    return round(float(convert(typed, unit, CELSIUS)), 3), _hours(time)
+    return round(float(celsius), 3), _hours(time)
 
 
 def _hours(text: str) -> float:

@@ -19,7 +19,7 @@ class DemoChecks(DemoRoom):
 
     def fill(self) -> None:
         for car, tags in self.data["has"].items():
-            check_lists.say_has(self.cars[car], tags)
+            check_lists.say_has(self.cars[car], tags, by=self.by)
         for given in self.data["organisers"]:
             check_lists.keep_organiser(
                 self.garage, at=self.at, name=given["name"], text=given["text"], with_shipped=True

@@ -14,6 +14,7 @@ from builds.demo.actions.money import DemoMoney
 from builds.demo.actions.readings import DemoReadings
 from builds.demo.actions.room import FOLDER, DemoRoom
 from builds.demo.actions.shelf import DemoShelf
+from builds.demo.actions.sums import DemoSums
 from builds.needs.actions import needs
 from builds.recipes import actions as recipes
 from builds.recipes.engine.parse import load_shipped
@@ -27,8 +28,8 @@ from garage.engine.hours import DAYS, parse_clock, parse_day
 from garage.models import Entry, Event, Garage, Membership, Night, Person, Skill, Station, Vehicle
 
 SIGNED_AFTER = timedelta(minutes=10)
-# In this order: money fits what the shelf has.
-ROOMS: tuple[type[DemoRoom], ...] = (DemoGear, DemoShelf, DemoJoints, DemoMoney, DemoChecks, DemoReadings)
+# In this order: money fits what the shelf has, sums take what was read.
+ROOMS: tuple[type[DemoRoom], ...] = (DemoGear, DemoShelf, DemoJoints, DemoMoney, DemoChecks, DemoReadings, DemoSums)
 
 
 class Demo:

@@ -50,7 +50,7 @@ class DemoGear(DemoRoom):
 
     def wears(self, piece: Gear, given: dict[str, Any]) -> None:
         lasts = {"runs": given.get("runs"), "minutes": None, "run_minutes": None, "months": given.get("lasts_months")}
-        set_life(piece, since=self.at - timedelta(days=given["new"]), at=self.at, **lasts)
+        set_life(piece, since=self.at - timedelta(days=given["new"]), by=self.by, at=self.at, **lasts)
 
     def _printed(self, given: dict[str, Any]) -> tuple[date | None, str]:
         """The first day of what its label prints, and whether that is a month or a year."""

@@ -1,4 +1,4 @@
-"""Events: listed, read, written down, changed, taken out of the book."""
+"""Events: listed, read, written down, changed, deleted."""
 
 from django.contrib import messages
 from django.http import HttpResponse
@@ -86,6 +86,6 @@ def event_delete(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             messages.error(request, str(refused))
             return see(reverse("event_page", args=[pk]))
-        messages.success(request, f"{event} is out of the book.")
+        messages.success(request, f"{event} is deleted.")
         return see(reverse("event_list"))
     return page(request, "builds/events/event_delete.html", {"event": event}, place="events")

@@ -12,8 +12,11 @@ from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.facts.to_take import to_take
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent
-from builds.steps.engine.opened import WHAT_WAS_OPENED, likely_first
-from builds.steps.facts.opened import asks
+from builds.recipes.forms import JobChoice
+from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, likely_first
+from builds.steps.facts.looks import for_safety
+from builds.steps.facts.opened import asks, wants_reason
+from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from builds.work.models.need import Need
@@ -39,6 +42,12 @@ class FinishForm(FormWithin, EarlierForm):
         help_text="They say which readings, ticks and joints no longer hold.",
         error_messages={"required": WHAT_WAS_OPENED},
     )
+    because = forms.CharField(
+        label="Why nothing was opened",
+        max_length=200,
+        required=False,
+        help_text="of what the job touches: what was done instead; the verdict and its sheet say it",
+    )
     parts = TicksField(
         label="Fitted or used up with it",
         help_text="Untick what did not go on: it stays wanted.",
@@ -49,7 +58,7 @@ class FinishForm(FormWithin, EarlierForm):
         help_text="Tick what came and went straight on.",
         error_messages={"invalid_choice": GONE},
     )
-    then = forms.ModelChoiceField(
+    then = JobChoice(
         label="Then start",
         queryset=Job.objects.none(),
         required=False,
@@ -57,7 +66,7 @@ class FinishForm(FormWithin, EarlierForm):
         error_messages={"invalid_choice": "That cannot be started now: look again."},
     )
     told = forms.BooleanField(required=False, initial=True, widget=forms.HiddenInput)
-    field_order = ["nothing", "kinds", "parts", "besides", "moment", "then", "told"]
+    field_order = ["nothing", "because", "kinds", "parts", "besides", "moment", "then", "told"]
 
     def __init__(self, data: Any = None, *, job: Job, **kwargs: Any) -> None:
         super().__init__(data, job=job, **kwargs)
@@ -74,9 +83,11 @@ class FinishForm(FormWithin, EarlierForm):
     def _kinds(self) -> None:
         job = self.job
         if job.recipe and not job.kinds_likely:
-            for name in ("kinds", "nothing"):
+            for name in ("kinds", "nothing", "because"):
                 del self.fields[name]
             return
+        if not for_safety(job):
+            del self.fields["because"]
         self.fields["kinds"].choices = [(kind, KINDS[kind].label) for kind in likely_first(job.systems, job.kinds)]
         self.fields["kinds"].required = self.asked and not self.data.get("nothing")
         self.initial["kinds"] = job.kinds
@@ -99,7 +110,7 @@ class FinishForm(FormWithin, EarlierForm):
             return
         field = self.fields["then"]
         field.queryset = Job.objects.filter(pk__in=[job.pk for job in ahead])
-        field.choices = [("", field.empty_label), *((job.pk, job.title) for job in ahead)]
+        field.choices = [("", field.empty_label), *((job.pk, field.label_from_instance(job)) for job in ahead)]
 
     @property
     def within(self) -> list[ManyReadingsForm]:
@@ -117,7 +128,14 @@ class FinishForm(FormWithin, EarlierForm):
             self.add_error("nothing", "Either something was opened, or nothing was.")
         asked = "kinds" in self.fields
         cleaned["kinds"] = kinds if kinds or nothing or (asked and told and not self.asked) else None
+        self._why_nothing(cleaned)
         return cleaned
+
+    def _why_nothing(self, cleaned: dict[str, Any]) -> None:
+        if "because" not in self.fields or "kinds" in self.errors or cleaned["kinds"] is None:
+            return
+        if wants_reason(self.job, cleaned["kinds"]) and not says_why(cleaned.get("because", "")):
+            self.add_error("because", WHY_NOTHING)
 
     def finish(self) -> dict[str, Any]:
         """What the action takes, once all of it is valid."""
@@ -128,7 +146,8 @@ class FinishForm(FormWithin, EarlierForm):
             tuple(self.others[key] for key in self.cleaned_data.get("besides", ())),
         )
         then = self.cleaned_data.get("then")
-        return {"moment": moment, "kinds": self.cleaned_data["kinds"], "came": came, "then": then}
+        told = {"kinds": self.cleaned_data["kinds"], "because": self.cleaned_data.get("because", "")}
+        return {"moment": moment, **told, "came": came, "then": then}
 
     def left(self, came: Finish) -> str:
         """What was left for later, in sentences; empty when nothing was."""

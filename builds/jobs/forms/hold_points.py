@@ -7,7 +7,8 @@ from django import forms
 from builds.steps.facts.looks import for_safety, hands_looked_at
 from builds.steps.forms import LookForm
 from builds.work.models.hold_point import MOST_MILLI, HoldPoint
-from garage.engine.units import QuantityError, parse_number
+from garage.engine.said import said_in
+from garage.engine.units import QuantityError
 
 
 class HoldPointForm(forms.Form):
@@ -38,7 +39,7 @@ class HoldPointForm(forms.Form):
         if not typed:
             return None
         try:
-            milli = round(parse_number(typed) * 1000)
+            milli = round(said_in(typed, self.cleaned_data.get("unit", "")) * 1000)
         except QuantityError as wrong:
             raise forms.ValidationError(str(wrong)) from wrong
         if abs(milli) > MOST_MILLI:

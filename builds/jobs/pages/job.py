@@ -14,8 +14,8 @@ from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
+from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
-from builds.work.facts.work import Work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
@@ -69,7 +69,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     rows = job_rows(job, me, at)
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
-    clash = room_in(me.garage, work).clash(job.pk, job.vehicle_id, {me.pk}) if job.state in BEGINNABLE else ""
+    clash = room_in(me.garage, work).clash(job, {me.pk}) if job.state in BEGINNABLE else ""
     stations = [use.station.slug for use in rows.stations]
     return JobPage(
         card=card_of(job, work, clash=clash)

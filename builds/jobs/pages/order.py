@@ -7,8 +7,8 @@ from django.urls import reverse
 from builds.cure.engine import Stage
 from builds.steps.pages.job_cards import STRIPES
 from builds.work.engine.blocks import ready_words
+from builds.work.engine.open_work import Work
 from builds.work.facts.waits import wait_of
-from builds.work.facts.work import Work
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import FINISHED_STATES, State
@@ -73,7 +73,7 @@ def neighbour(link: Link, other: Job, work: Work) -> Neighbour:
 
 def _cure_words(link: Link, work: Work) -> str:
     """`until Epoxy primer is ready for the next coat`; empty for a plain wait."""
-    product = work.times.products.get(link.cure) if link.cure else None
+    product = work.times.shop.entered.products.get(link.cure) if link.cure else None
     if product is None:
         return ""
     if not link.cure_stage:

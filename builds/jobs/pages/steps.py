@@ -106,7 +106,7 @@ def in_hand_words(job: Job | None) -> str:
     if job is None:
         return ""
     span = Span.objects.filter(job=job).running().prefetch_related(with_people("crew")).first()
-    return f"“{job}” is in hand: {names(span.crew.all()) if span else ''}."
+    return f"“{job}” is in hand: {names(span.people) if span else ''}."
 
 
 def finish_words(job: Job, points: Sequence[HoldPoint]) -> str:

@@ -32,7 +32,8 @@ def job_waits(rows: JobRows) -> JobWaits:
     job, work, times = rows.job, rows.work, rows.work.times
     wants = wants_of(work) if rows.is_open else Wants((), {}, {})
     by_the_maker = dict.fromkeys(link.cure for link in rows.links if link.cure and not link.cure_stage)
-    products = [times.products[slug] for slug in by_the_maker if slug in times.products]
+    known = times.shop.entered.products if by_the_maker else {}
+    products = [known[slug] for slug in by_the_maker if slug in known]
     return JobWaits(
         tuple(clock for clock in running_cures(work) if job in (clock.job, clock.follower)),
         tuple(
@@ -40,10 +41,10 @@ def job_waits(rows: JobRows) -> JobWaits:
                 rows.needs,
                 times.shop.today,
                 wants.standing,
-                times.garage.currency,
-                with_last_days(times.garage, wants) if rows.needs else {},
+                work.garage.currency,
+                with_last_days(work.garage, wants) if rows.needs else {},
             )
         ),
-        weather_of(job, times) if job.state in OPEN_STATES else None,
+        weather_of(job, times, work.garage.units) if job.state in OPEN_STATES else None,
         tuple(words for product in products for words in maker_warnings(product, times)),
     )

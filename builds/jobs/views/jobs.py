@@ -20,6 +20,7 @@ from builds.plan.views.following import follows
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.pages.job_readings import job_readings
 from builds.steps.actions import jobs
+from builds.sums.pages.job_sums import sums_of_jobs
 from builds.work.models.job import Job
 from garage import clock
 from garage.access import refuse_working
@@ -42,6 +43,7 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "nights": night_offers(job, at),
         "readings": job_readings(job),
         "sums": sums_for(readings=voided_by(slug for slug in job.kinds if slug in KINDS), systems=job.systems),
+        "worked_out": sums_of_jobs([job], at)[job.pk],
         "joints": job_joints(job, request.member, at),
         "eats": suggested(job) if works and view.left else [],
     }

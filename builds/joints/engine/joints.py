@@ -60,7 +60,7 @@ def state_of(
         if opening.ended is None:
             return JointState("loose", f"“{opening.title}” is in hand.")
         if opening.ended > mark.at:
-            return JointState("loose", f"“{opening.title}” opened it on {opening.day}.")
+            return JointState("loose", f"Opened by “{opening.title}” on {opening.day}.")
     if safety and not mark.signed:
         return JointState("unsigned", "Nobody else has looked at it.")
     later = [run for run in runs if run.ended and run.ended > mark.at]

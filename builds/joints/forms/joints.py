@@ -10,6 +10,7 @@ from builds.joints.facts import hands_on
 from builds.joints.models import MOST_MNM, Joint
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.forms import LookForm
+from garage.engine.said import says_unit
 from garage.forms.choices import TicksField
 from garage.forms.edits import EditForm
 from garage.forms.quantities import QuantityField
@@ -69,7 +70,7 @@ class MarkForm(forms.Form):
     @property
     def typed(self) -> str:
         text = str(self.data.get(self.add_prefix("torque_mnm"), "")).strip()
-        return f"{text} {self.unit}" if text else ""
+        return text if not text or says_unit(text) else f"{text} {self.unit}"
 
 
 class JointSignForm(LookForm):

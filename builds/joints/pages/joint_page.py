@@ -6,7 +6,7 @@ from datetime import datetime
 from builds.joints.engine.joints import OPENERS, opens
 from builds.joints.facts import JointLine, coming_work, hands_on, joint_lines
 from builds.joints.models import Joint
-from builds.joints.pages.words import figure_words, look_words, torque_words
+from builds.joints.pages.words import figure_words, look_words, range_words, torque_words
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_of
@@ -33,6 +33,8 @@ class JointRow:
     facts: str
     stripe: str
     word: str
+    takes: str
+    too_much: str
     why: str
     last: str
     may_sign: bool
@@ -100,11 +102,14 @@ def _row(line: JointLine, me: Membership, people: list[Eyes], hands: frozenset[i
     known = figure_words(joint, me.garage.units)
     figure = f"{known}, {joint.figure_from}" if known else "no figure on record"
     offer = look_offer(me, people, hands) if hands is not None else None
+    takes, too_much = range_words(joint, me.garage.units)
     return JointRow(
         joint,
         ", ".join(filter(None, [joint.thread, joint.klass, figure])),
         stripe,
         word,
+        takes,
+        too_much,
         f"It waits for {offer.waits_for}." if offer else line.standing.words,
         last_words(line, me.garage.units, at),
         offer is not None and offer.mine,

@@ -9,19 +9,15 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from garage import clock
 from garage.actions import backup
 from garage.actions.refused import Refused
+from garage.engine.sizes import size_words
 from parts.actions.snapshot import proof
-
-
-def size_words(size: int) -> str:
-    """Bytes as `38 kB` or `1.2 MB`."""
-    return f"{size / 1e6:.1f} MB" if size >= 1e6 else f"{-(-size // 1000)} kB"
 
 
 class Command(BaseCommand):
     help = __doc__
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("file", nargs="?", type=Path, help="the file or its folder (DATA_DIR/backups)")
+        parser.add_argument("file", nargs="?", type=Path, help="the file or its folder (BACKUP_DIR)")
         parser.add_argument("--with-secrets", action="store_true", help="the secret key and passwords of settings too")
 
     def handle(self, *args: Any, file: Path | None, with_secrets: bool, **options: Any) -> None:
@@ -39,7 +35,4 @@ class Command(BaseCommand):
         for photo in held.missing_photos:
             self.stdout.write(f"Missing: the file of the photo {photo}.")
         if made.faults:
-            raise CommandError(
-                f"{made.file} is written, but cannot be restored as it is: {'; '.join(made.faults)}."
-                " Mend that (check_ledger --rebuild writes balances anew) and make another."
-            )
+            raise CommandError(made.faults_words)

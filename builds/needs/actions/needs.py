@@ -9,8 +9,10 @@ from builds.needs.actions import fitting
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.owed import PartUse
-from builds.work.models.states import OPEN_STATES
+from builds.work.models.states import FINISHED_STATES, OPEN_STATES
+from garage.access import OWNER
 from garage.actions.refused import Refused
+from garage.models import Membership
 from parts.models import Move, Part, Place
 
 
@@ -72,8 +74,24 @@ def not_here(need: Need) -> None:
     Need.objects.filter(pk=need.pk).update(got_at=None)
 
 
-def remove(need: Need) -> None:
+def remove(need: Need, *, by: Membership) -> None:
+    """What a job that is over never got is looked for, not struck out."""
+    if by.role != OWNER and need.job.state in FINISHED_STATES:
+        raise Refused(f"“{need.job}” is over: only the owner says that it did not need {need}.")
     Need.objects.filter(pk=need.pk).delete()
+
+
+def pulled(move: Move, job: Job) -> None:
+    """What is pulled for a job that never asked for it is what it needs, and lies there for it."""
+    asked = Need.objects.of(job).filter(part=move.part)
+    if job.state in OPEN_STATES and not asked.exists():
+        add(job, at=move.at, what=move.part.name, quantity=move.quantity, part=move.part)
+
+
+def taken_back(move: Move, job: Job) -> None:
+    """Nobody asked for it but that pull: so many of it, by its name, in the same moment."""
+    own = {"asked_at": move.at, "quantity": move.quantity, "what": move.part.name}
+    Need.objects.of(job).filter(part=move.part, got_at=None, **own).delete()
 
 
 @transaction.atomic

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.models.need import Need
 from garage.models import Entry, Garage
 from parts.engine.ledger import STORES
@@ -41,7 +41,7 @@ class Wants:
 
 def wants_of(work: Work) -> Wants:
     """Three queries, however much is wanted."""
-    garage = work.times.garage
+    garage = work.garage
     due: dict[int, datetime] = {}
     for entry in Entry.objects.in_garage(garage).upcoming(work.at).select_related("event"):
         leaves = entry.event.due_at

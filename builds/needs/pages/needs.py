@@ -69,7 +69,7 @@ def need_line(need: Need, today: date, stands: WantStanding | None, currency: st
     open_now = stands if need.got_at is None else None
     return NeedLine(
         need.pk,
-        _what(need),
+        what_words(need),
         need.supplier,
         "full" if need.got_at else "half" if ready else "none",
         word,
@@ -85,7 +85,7 @@ def need_line(need: Need, today: date, stands: WantStanding | None, currency: st
     )
 
 
-def _what(need: Need) -> str:
+def what_words(need: Need) -> str:
     """`front hub`, `2 × front hub`, `700 ml of Brake fluid`."""
     if need.part and need.part.unit != Part.Unit.PIECE:
         return f"{amount_words(need.part.unit, need.quantity)} of {need.what}"

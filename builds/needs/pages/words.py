@@ -12,7 +12,7 @@ from parts.models import Place
 # In the order in which somebody has to do something about it.
 STATES = {
     "find": "To find",
-    "promised": "Promised to others first",
+    "promised": "Kept for more urgent jobs",
     "car": "On another car, or elsewhere",
     "ordered": "Ordered",
     "shelf": "On the shelf",

@@ -110,6 +110,10 @@ def need_got(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def need_delete(request: GarageRequest, pk: int) -> HttpResponse:
     need = editable(Need, request.member, pk=pk)
-    needs.remove(need)
-    messages.success(request, f"“{need.job}” no longer needs {need}.")
+    try:
+        needs.remove(need, by=request.member)
+    except Refused as refused:
+        messages.error(request, str(refused))
+    else:
+        messages.success(request, f"“{need.job}” no longer needs {need}.")
     return back(request, reverse("job_page", args=[need.job_id]))

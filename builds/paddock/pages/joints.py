@@ -58,7 +58,7 @@ def _state(line: JointLine) -> str:
 
 
 def _words(line: JointLine) -> str:
-    """`loose: “Wheels off” opened it on 12 Nov. Last marked by Tove Tue 2 Mar 18:20.`"""
+    """`loose: opened by “Wheels off” on 12 Nov. Last marked by Tove Tue 2 Mar 18:20.`"""
     why = line.standing.words
     stands = f"{WORD[line.standing.state][1]}: {why}" if why else "stands."
     if line.mark is None:

@@ -13,8 +13,9 @@ from builds.paddock.engine import PRESSURES
 from builds.paddock.pages.joints import joint_groups
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem, stands_words
 from builds.readings.engine.figures import number_of
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.void import STANDS
-from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
@@ -140,7 +141,7 @@ def _checks(event: Event, cars: list[Vehicle], me: Membership, at: datetime) -> 
             if items := lists.get((car.pk, kind)):
                 done = sum(item.state in ("ticked", "left_out") for item in items)
                 line = f"{done} of {len(items)}"
-                groups[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items)))
+                groups[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items), "ticked"))
     return groups
 
 
@@ -165,7 +166,7 @@ def _packs(event: Event) -> dict[int | None, list[ItemGroup]]:
     for car, items in lists.items():
         done = sum(item.state == "packed" for item in items)
         of = sum(item.state != "left" for item in items)
-        groups[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items)))
+        groups[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items), "packed"))
     return groups
 
 

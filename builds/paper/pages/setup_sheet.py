@@ -6,6 +6,7 @@ from datetime import datetime
 from django.urls import reverse
 
 from builds.readings.pages.setup import SetupKind, setup_sheet
+from builds.sums.pages.kept import KeptRow, kept_rows
 from builds.verdict.pages import SheetHead, head_of
 from garage.models import Vehicle
 
@@ -17,6 +18,7 @@ class SetupRows:
     what: str
     kinds: tuple[SetupKind, ...]
     estimate: str
+    sums: tuple[KeptRow, ...]
 
 
 def setup_sheet_rows(vehicle: Vehicle, at: datetime) -> SetupRows:
@@ -27,4 +29,5 @@ def setup_sheet_rows(vehicle: Vehicle, at: datetime) -> SetupRows:
         vehicle.what,
         setup.kinds,
         setup.estimate,
+        tuple(kept_rows(vehicle, at)),
     )

@@ -39,6 +39,7 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
         _ticks(rows.wanted, pen="done, initials"),
     )
     story += part("Ranked lower by hand", [Bullet(words) for words in rows.verdict.lowered])
+    story += part("Finished as having opened nothing", [Bullet(words) for words in rows.verdict.on_word])
     story += part("Links of the order of work that were cut", [Bullet(words) for words in rows.cuts])
     story += part(f"Done {rows.since}", _ticks(rows.done) or [line("Nothing.")])
     story += part("Cautions", [Bullet(text) for text in rows.cautions])

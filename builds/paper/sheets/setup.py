@@ -6,6 +6,7 @@ from reportlab.platypus import Flowable
 from builds.paper.pages.setup_sheet import SetupRows
 from builds.readings.pages.setup import SetupKind, SetupValue
 from builds.readings.pages.words import STATE_WORDS
+from builds.sums.pages.kept import KeptRow
 from builds.verdict.sheet import running
 from garage.sheets.figures import FigureRow
 from garage.sheets.frame import sheet
@@ -20,8 +21,19 @@ def setup_sheet(rows: SetupRows) -> bytes:
         story += part(f"{kind.label}: {STATE_WORDS[kind.state]}", _kind(kind))
     if not rows.kinds:
         story += nothing("Nothing was read yet, and nothing is required.")
+    for one in rows.sums:
+        story += part(f"{one.title}, worked out {one.when}", _sum(one))
     story += [gap(4 * mm), line(rows.estimate, "small")]
     return sheet(story, running(rows.head, f"Setup of {rows.car}", rows.what), rows.head.paper)
+
+
+def _sum(row: KeptRow) -> list[Flowable]:
+    """What was worked out, by whom; struck where work made it void."""
+    return [
+        line(f"By {row.kept.by.name}. {row.void or row.done}".strip(), "bold" if row.void else "body"),
+        *(line(warning, "bold") for warning in row.kept.warnings if not row.void),
+        *(FigureRow((label, figure), style="small", struck=bool(row.void)) for label, figure in row.checks),
+    ]
 
 
 def _judged(kind: SetupKind, value: SetupValue) -> str:

@@ -11,8 +11,9 @@ from django.db import transaction
 from django.utils import timezone
 
 from builds.plan.actions.plans import ODDS, Overtaken, best, draft, put_up
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.standing import holds, same_facts
-from builds.plan.facts.stored import Stored, promised, shown
+from builds.plan.facts.stored import promised, shown
 from builds.plan.models import Plan
 from builds.planner.search import FaultyPlan
 from builds.readings.actions.order import draw_orders

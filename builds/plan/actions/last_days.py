@@ -10,8 +10,9 @@ from builds.needs.facts.wants import Wants
 from builds.odds.last_day import last_day
 from builds.plan.actions.time_left import out_of_time
 from builds.plan.engine.ids import id_of
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.last_days import days_of
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from garage.engine.presence import wall_moment
 from garage.models import Garage

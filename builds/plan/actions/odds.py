@@ -10,9 +10,10 @@ from builds.odds.simulate import simulate
 from builds.plan.actions.last_days import of_plan
 from builds.plan.actions.time_left import out_of_time
 from builds.plan.engine.kept_odds import KeptOdds, odds_table
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.figures import figures
 from builds.plan.facts.log_factors import factors_that_count, spread_that_all_share
-from builds.plan.facts.stored import Stored, read, shown
+from builds.plan.facts.stored import read, shown
 from builds.plan.models import Plan
 from builds.work.facts.work import load_work
 from garage.models import Garage

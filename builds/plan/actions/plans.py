@@ -13,9 +13,9 @@ from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import is_fact
 from builds.plan.engine.packed import answer_table, packed, unpacked
 from builds.plan.engine.sessions_ahead import stands_until
+from builds.plan.engine.stored import Stored
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.problem import build_problem
-from builds.plan.facts.stored import Stored
 from builds.plan.models import Plan
 from builds.planner.again import planned_in_order, worth
 from builds.planner.check import faults, score

@@ -11,7 +11,8 @@ from django.db.models import Q
 
 from builds.plan.actions.follow import QUIET, WHEN_QUIET, follow_write
 from builds.plan.actions.plans import Overtaken, PlanningCase, answer, put_up
-from builds.plan.facts.stored import Stored, read
+from builds.plan.engine.stored import Stored
+from builds.plan.facts.stored import read
 from builds.plan.models import Plan, Search
 from builds.planner.again import worth
 from builds.planner.patience import Patience

@@ -5,7 +5,6 @@ from datetime import datetime
 
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.engine.words import count_words
-from builds.planner.explain import binding_chain
 from builds.planner.fields import quoted
 from builds.planner.hindrance import StartReason
 from garage.engine.words import duration_words
@@ -64,7 +63,7 @@ def outcome(plan: TimedPlan | None, jobs: list[MustDoJob], due: datetime, at: da
 
 
 def _without_a_place(plan: TimedPlan, unplaced: list[str]) -> CarOutcome:
-    chain = binding_chain(plan.problem, plan.answer, unplaced[0], plan.clock.words)
+    chain = plan.chain(unplaced[0])
     chain = tuple(reason for reason in chain if reason.kind == "unplaced")
     jobs = count_words(len(unplaced), "job finds", "jobs find").lower()
     return CarOutcome(
@@ -79,7 +78,7 @@ def _without_a_place(plan: TimedPlan, unplaced: list[str]) -> CarOutcome:
 def _ready(plan: TimedPlan, jobs: list[str], due: datetime, at: datetime, *, whole: bool) -> CarOutcome:
     last = max((plan.placed[job] for job in jobs), key=lambda placed: (placed.end, placed.start))
     ready = plan.clock.moment(last.end)
-    chain = binding_chain(plan.problem, plan.answer, last.id, plan.clock.words)
+    chain = plan.chain(last.id)
     in_the_way, sentences = _first_in_the_way(chain), _sentences(chain)
     if ready <= at:
         return CarOutcome(None, BEHIND, obstacle=in_the_way, whole=whole)

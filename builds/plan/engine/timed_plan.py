@@ -1,14 +1,15 @@
 """A problem, its plan, and the clock that turns slots into moments."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from builds.cure.engine.plan_clock import PlanClock
-from builds.plan.engine.ids import is_fact
-from builds.planner.explain import reasons
+from builds.plan.engine.ids import is_fact, is_of
+from builds.planner.explain import binding_chain, reasons
 from builds.planner.hindrance import StartReason
 from builds.planner.plan import Placed, Plan, Unplaced
 from builds.planner.problem import Job, Problem, Promise
+from builds.work.engine.apart import APART
 
 
 @dataclass(frozen=True)
@@ -40,7 +41,28 @@ class TimedPlan:
 
     @cached_property
     def reasons(self) -> dict[str, StartReason]:
-        return reasons(self.problem, self.answer, self.clock.words)
+        found = reasons(self.problem, self.answer, self.clock.words)
+        return {job: self._told(job, reason) for job, reason in found.items()}
+
+    def chain(self, job: str) -> tuple[StartReason, ...]:
+        """From the job (id) back to now: what it waited for, what that waited for, and so on."""
+        chain = binding_chain(self.problem, self.answer, job, self.clock.words)
+        waiting = (job, *(reason.job or "" for reason in chain))
+        return tuple(map(self._told, waiting, chain))
+
+    def _told(self, job: str, reason: StartReason) -> StartReason:
+        """`The engine of Wren runs for “Warm it up” until Wed 20:45, so “Wheels off” waits.`"""
+        if reason.kind != "station":
+            return reason
+        station, before = reason.refs
+        rule = next((rule for rule in APART if is_of(rule.what, station)), None)
+        if rule is None:
+            return reason
+        kept = next(one for one in self.problem.stations if one.id == station)
+        how = rule.while_alone if self.jobs[before].uses[station] == kept.capacity else rule.while_rest
+        name, until = kept.name or kept.id, self.clock.words(self.placed[before].end)
+        said = f"{name[0].upper()}{name[1:]} {how} for {self.jobs[before].label} until {until}"
+        return replace(reason, sentence=f"{said}, so {self.jobs[job].label} waits.")
 
     def promises(self, clock: PlanClock) -> tuple[Promise, ...]:
         """Where the work stands in this plan, in the slots of another clock."""

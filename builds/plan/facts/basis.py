@@ -8,6 +8,7 @@ from typing import Any
 
 from builds.plan.engine.basis import SHOP, Basis, Table, called_for
 from builds.plan.engine.ids import id_of
+from builds.plan.facts.apart import rules_of
 from builds.plan.facts.rows import PlanRows
 from builds.work.models.job import Job
 from garage.facts.presence import away_of
@@ -88,6 +89,7 @@ def _job_digest(job: Job, rows: PlanRows, holds: list[tuple[int, int]]) -> str:
         ),
         sorted(holds),
         *([(job.night_id, rows.nights[job.night_id].due_at)] if job.night_id in rows.nights else []),
+        *rules_of(job),
     )
 
 
@@ -128,10 +130,10 @@ def _shop(rows: PlanRows) -> Table:
     newest = shop.newest
     read = (newest.at, newest.air_mc, newest.humidity) if newest else ()
     days: dict[str, list[tuple[int, ...]]] = defaultdict(list)
-    for forecast in shop.days:
+    for forecast in shop.entered.days:
         days[forecast.day.isoformat()].append((forecast.low_mc, forecast.high_mc))
     week = []
-    for heat in shop.heated:
+    for heat in shop.entered.heated:
         hours = (heat.from_minute, heat.until_minute, heat.warm_mc)
         if heat.day is None:
             week.append((heat.weekday, *hours))

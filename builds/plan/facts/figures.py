@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from builds.odds.estimates import Figures, left_of, scaled, spread
 from builds.odds.log import Factor, corrected
 from builds.plan.engine.ids import id_of
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.models.job import Job
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from builds.cure.engine.plan_clock import PlanClock, slots_for
 from builds.plan.engine import why
 from builds.plan.engine.ids import id_of
-from builds.plan.facts import nights
+from builds.plan.facts import apart, nights
 from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
@@ -22,8 +22,13 @@ def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...],
     A moment past the last of `slots` counts as that: how far past makes no difference.
     """
     refused = _too_cold(rows, slots) | _too_few_people(rows) | nights.refused(rows)
-    asked = (_job(job, rows, clock, slots) for job in rows.work.jobs.values())
+    own = apart.uses(rows)
+    asked = (_with_uses(_job(job, rows, clock, slots), own.get(job.pk, {})) for job in rows.work.jobs.values())
     return tuple(_nowhere(job) if job.id in refused else job for job in asked), refused
+
+
+def _with_uses(job: Job, units: dict[str, int]) -> Job:
+    return replace(job, uses={**job.uses, **units}) if units else job
 
 
 def _too_few_people(rows: PlanRows) -> dict[str, str]:
@@ -96,7 +101,7 @@ def _windows(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int) -> Windo
     away = [
         (clock.last_until(leaves), clock.first_from(back))
         for leaves, back in rows.away.get(job.vehicle_id, ())
-        if job.rank == JobRow.Rank.WANTED or leaves <= rows.at
+        if not job.must_do or leaves <= rows.at
     ]
     if not away:
         return weather

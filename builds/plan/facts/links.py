@@ -4,8 +4,8 @@ from builds.cure.engine.plan_clock import slots_for
 from builds.plan.engine.ids import fact_id, id_of
 from builds.plan.facts.rows import PlanRows
 from builds.planner.problem import Hold, Job, Link
+from builds.work.engine.cure_times import CureTimes
 from builds.work.engine.working_order import Wait
-from builds.work.facts.cure_times import CureTimes
 
 
 def links(rows: PlanRows, slots: int) -> tuple[Link, ...]:

@@ -12,7 +12,7 @@ def must_do(open_jobs: Iterable[Job]) -> dict[int, list[MustDoJob]]:
     """The safety and needed ones of these jobs by vehicle (pk), each with its night (`with_night`)."""
     by_car: dict[int, list[MustDoJob]] = defaultdict(list)
     for job in open_jobs:
-        if job.rank != Job.Rank.WANTED:
+        if job.must_do:
             due = job.night.due_at if job.night else None
             by_car[job.vehicle_id].append(MustDoJob(id_of("job", job.pk), job.title, due))
     return by_car

@@ -6,10 +6,10 @@ from datetime import datetime
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.outcome import CarOutcome, MustDoJob, outcome
 from builds.plan.engine.outlook import LeavingCar, Outlook, outlook
+from builds.plan.engine.stored import Stored
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.prospects import Prospect, prospects
-from builds.plan.facts.stored import Stored
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.models.job import Job

@@ -8,9 +8,9 @@ from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
 from builds.plan.engine.basis import Basis
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.sessions_ahead import sessions_ahead
+from builds.plan.facts import apart, nights
 from builds.plan.facts import jobs as plan_jobs
 from builds.plan.facts import links as plan_links
-from builds.plan.facts import nights
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.rows import LATEST_HORIZON, PlanRows, fetch
 from builds.planner.problem import Person, Problem, Promise, Station, Vehicle
@@ -46,7 +46,7 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
         slot_minutes=SLOT_MINUTES,
         vehicles=_vehicles(rows),
         people=tuple(_people(rows, clock, slots)),
-        stations=(*_stations(rows, clock, slots), *nights.stations(rows, clock, slots)),
+        stations=(*_stations(rows, clock, slots), *nights.stations(rows, clock, slots), *apart.stations(rows)),
         jobs=(*jobs, *facts),
         links=plan_links.links(rows, slots),
         holds=held,

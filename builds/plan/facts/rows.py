@@ -9,7 +9,8 @@ from django.db.models import Prefetch
 
 from builds.needs.facts.wants import load_wants
 from builds.plan.engine.asked_skill import AskedSkill
-from builds.work.facts.work import Work, load_work
+from builds.work.engine.open_work import Work
+from builds.work.facts.work import load_work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import StationHold
 from builds.work.models.need import Need
@@ -137,10 +138,7 @@ def _away(coming: list[Entry], work: Work, at: datetime) -> dict[int, list[Windo
 
 def _still_here(entry: Entry, work: Work) -> bool:
     return any(
-        job.vehicle_id == entry.vehicle_id
-        and job.rank != Job.Rank.WANTED
-        and job.night_id is None
-        and job.made_at < entry.event.due_at
+        job.vehicle_id == entry.vehicle_id and job.must_do and job.night_id is None and job.made_at < entry.event.due_at
         for job in work.jobs.values()
     )
 

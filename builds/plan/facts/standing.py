@@ -4,8 +4,8 @@ from datetime import datetime
 
 from builds.plan.engine.ids import id_of, is_fact
 from builds.plan.engine.packed import packed
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.problem import build_problem
-from builds.plan.facts.stored import Stored
 from builds.plan.models import Plan
 from builds.planner.problem import ProblemError
 from builds.work.models.job import Job

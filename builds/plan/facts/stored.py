@@ -1,45 +1,14 @@
 """Plans as they are kept: the planner's own problem and answer, in the garage's own time."""
 
-from dataclasses import dataclass
 from datetime import datetime
-from functools import cached_property
 from zoneinfo import ZoneInfo
 
 from builds.cure.engine.plan_clock import PlanClock
-from builds.plan.engine.kept_odds import KeptOdds, odds_from
 from builds.plan.engine.packed import answer_from, unpacked
-from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.engine.stored import Stored
 from builds.plan.models import Plan
 from garage.models import Garage
 from garage.remembered import notes_of, remembered
-
-
-@dataclass(frozen=True)
-class Stored(TimedPlan):
-    """A plan with the row that keeps it."""
-
-    row: Plan
-
-    @cached_property
-    def odds(self) -> KeptOdds | None:
-        """None until they are found."""
-        return odds_from(self.row.odds) if self.row.odds else None
-
-    @property
-    def as_of(self) -> datetime:
-        """The moment of the garage that was planned; `row.made_at` is later for what a search found."""
-        return datetime.fromisoformat(self.row.made_from["at"])
-
-    @property
-    def promised_at(self) -> datetime | None:
-        """When the plan stood whose promises this one keeps where it can."""
-        promised_at = self.row.made_from.get("promised_at")
-        return datetime.fromisoformat(promised_at) if promised_at else None
-
-    def stood_at(self, at: datetime) -> datetime:
-        """When people last had reason to look at it: as the session began, or when it was made."""
-        begins = self.row.session_at
-        return begins if begins and begins <= at else self.row.made_at
 
 
 def read(row: Plan, garage: Garage) -> Stored:

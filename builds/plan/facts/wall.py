@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.sessions import PlannedCure, Session, cures_between, sessions
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.rows import PlanRows
-from builds.plan.facts.stored import Stored
 from builds.work.models.job import Job
 from garage.models import Garage
 

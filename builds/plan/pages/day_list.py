@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from django.urls import reverse
@@ -20,7 +20,7 @@ from garage.engine.words import duration_words, listed_in_words, work_words
 
 ALONE = "by itself"
 MINUTE = timedelta(minutes=1)
-SHOWN, SHOWN_TODAY = 2, 3  # lines of a day, as it opens
+OPENED = 4  # lines of the days that are open, as the page opens
 
 
 @dataclass(frozen=True)
@@ -49,25 +49,22 @@ class PlanLine:
 
 @dataclass(frozen=True)
 class Day:
-    """`near` is Today, Tomorrow or empty; `holds` says how much is in it."""
+    """`near` is Today, Tomorrow or empty; `holds` says how much is in it; `shown` lines stand open, or all of them."""
 
     iso: str
     near: str
     label: str
     short: str
     lines: tuple[PlanLine, ...]
+    shown: int | None = None
 
     @property
     def first(self) -> tuple[PlanLine, ...]:
-        return self.lines[: self._shown]
+        return self.lines[: self.shown]
 
     @property
     def rest(self) -> tuple[PlanLine, ...]:
-        return self.lines[self._shown :]
-
-    @property
-    def _shown(self) -> int:
-        return SHOWN_TODAY if self.near == "Today" else SHOWN
+        return self.lines[len(self.first) :]
 
     @property
     def title(self) -> str:
@@ -80,6 +77,14 @@ class Day:
     @property
     def more(self) -> str:
         return _count(self.rest)
+
+
+def opened(chosen: Sequence[Day]) -> Iterator[Day]:
+    """With so few lines open that together they stay within `OPENED`; each keeps one."""
+    left = OPENED
+    for later, day in zip(reversed(range(len(chosen))), chosen, strict=True):
+        left -= (shown := max(1, min(len(day.lines), left - later)))
+        yield replace(day, shown=shown)
 
 
 def _count(lines: Sequence[PlanLine]) -> str:

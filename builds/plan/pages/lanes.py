@@ -15,6 +15,7 @@ from builds.work.models.job import Job
 from builds.work.models.states import State
 
 LANE, NAMED, ROW = 56, 19, 26  # px: a lane of a person; the name over a lane; a cure or a stay
+CURE_LANES = 3  # as many as a screen has room for
 LEAST = 0.6  # per cent: what is drawn of the shortest job
 LETTER = 1.05  # per cent of a wide strip that a letter beside a bar takes
 ALONE = "By itself"
@@ -133,18 +134,23 @@ def _off(axis: FoldedAxis, windows: Iterable[tuple[int, int]]) -> Iterable[Mark]
 
 
 def cure_lanes(wall: Wall, axis: FoldedAxis) -> list[Lane]:
-    """As many lanes as it takes for no cure to cover another or its words."""
+    """So that no cure covers another or its words; those beyond the last lane are counted, the list tells them."""
     lanes: list[list[Mark]] = []
+    beyond = 0
     for cure in wall.cures:
         job = wall.jobs.get(pk_of(cure.before))
         if job is None or cure.ready <= axis.start or cure.start >= axis.end:
             continue
         mark = _cure(cure, job, wall.plan, axis)
         lane = next((lane for lane in lanes if lane[-1].reach[1] <= mark.reach[0]), None)
+        if lane is None and len(lanes) == CURE_LANES:
+            beyond += 1
+            continue
         if lane is None:
             lanes.append(lane := [])
         lane.append(mark)
-    return [Lane("" if number else "Curing", "cure", marks=tuple(lane)) for number, lane in enumerate(lanes)]
+    name = f"Curing, and {beyond} more" if beyond else "Curing"
+    return [Lane("" if number else name, "cure", marks=tuple(lane)) for number, lane in enumerate(lanes)]
 
 
 def _cure(cure: PlannedCure, job: Job, plan: TimedPlan, axis: FoldedAxis) -> Mark:

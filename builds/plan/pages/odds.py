@@ -7,9 +7,9 @@ from builds.odds import words
 from builds.odds.answer import JobOdds, VehicleOdds
 from builds.plan.actions.odds import with_odds
 from builds.plan.engine.ids import id_of, pk_of
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks, ready_by
-from builds.plan.facts.stored import Stored
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
 from builds.work.models.job import Job
 from garage.facts.entries import first_of_each_car

@@ -35,7 +35,7 @@ def gain_words(first: list[float], best: list[float], slot_minutes: int = 15) ->
     sooner = first[-1] - best[-1] if first and best else 0
     if sooner <= 0:
         return ""
-    return f"work is done {duration_words(round(sooner * slot_minutes))} sooner, all jobs added up"
+    return f"jobs end sooner, by {duration_words(round(sooner * slot_minutes))} between them"
 
 
 def search_view(search: Search, at: datetime) -> SearchView:

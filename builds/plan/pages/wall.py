@@ -9,7 +9,7 @@ from builds.plan.facts.rows import PlanRows, fetch
 from builds.plan.facts.stored import shown
 from builds.plan.facts.wall import wall_of
 from builds.plan.models import Plan, Search
-from builds.plan.pages.day_list import Day, days
+from builds.plan.pages.day_list import Day, days, opened
 from builds.plan.pages.entered_cars import EnteredTag, entered_cars
 from builds.plan.pages.left_out import LeftOut, left_out
 from builds.plan.pages.moves import MovedJob, moves
@@ -22,7 +22,7 @@ from builds.travel.facts import travel_troubles
 from garage.engine.words import listed_in_words
 from garage.models import Entry, Garage
 
-FOLDED = 3  # days that have a line each, behind those that are open
+FOLDED = 2  # days that have a line each, behind those that are open
 
 
 @dataclass(frozen=True)
@@ -37,16 +37,21 @@ class PlanList:
     def opened(self) -> tuple[Day, ...]:
         """The day that was asked for, else today and tomorrow; where neither has work, the first day that has."""
         asked = tuple(day for day in self.days if day.iso == self.asked)
-        return asked or tuple(day for day in self.days if day.near) or self.days[:1]
+        return tuple(opened(asked or tuple(day for day in self.days if day.near) or self.days[:1]))
 
     @property
     def folded(self) -> tuple[Day, ...]:
-        return tuple(day for day in self.days if day not in self.opened)[:FOLDED]
+        return self._others[:FOLDED]
 
     @property
     def far(self) -> tuple[Day, ...]:
         """Days beyond those that have a line each as the page opens."""
-        return tuple(day for day in self.days if day not in self.opened)[FOLDED:]
+        return self._others[FOLDED:]
+
+    @property
+    def _others(self) -> tuple[Day, ...]:
+        opened_days = {day.iso for day in self.opened}
+        return tuple(day for day in self.days if day.iso not in opened_days)
 
 
 @dataclass(frozen=True)

@@ -16,6 +16,7 @@ from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.facts.readings import last_amounts
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
+from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
@@ -131,8 +132,8 @@ def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:
 @transaction.atomic
 def strike(reading: Reading, *, by: Membership, at: datetime, because: str) -> None:
     """Strike a wrong reading out, with the reason; it stays on record, and counts no more."""
-    if not because.strip():
-        raise Refused("Write down why it is struck out.", "because")
+    if not says_why(because):
+        raise Refused("Write down in words why it is struck out.", "because")
     struck = Reading.objects.standing().filter(pk=reading.pk)
     if not struck.update(struck_at=at, struck_by=by, struck_because=because.strip()):
         raise Refused("This reading is struck out already.")

@@ -7,11 +7,12 @@ from django.db import transaction
 from builds.readings.actions.order import car_jobs, cut, draw_order, given, strips
 from builds.readings.engine import READINGS, names_of
 from builds.readings.engine.conditions import conditions_of
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.order_of_work import order_of_work, untaken
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.void import LAPSED, STANDS, ReadingStanding, to_measure
-from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.facts.readings import readings_of
 from builds.readings.models.target import RequiredReadings
 from builds.work.actions import turn
 from builds.work.models.job import MEASURE_AGAIN, Job, JobStation

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from enum import IntEnum
 from functools import cached_property
 
+from builds.work.engine.apart import RUNS
+
 
 class ChainStep(IntEnum):
     """A step of the measuring chain; a later one may disturb an earlier one and takes it again."""
@@ -44,7 +46,6 @@ STAGE: dict[str, ChainStep] = {slug: step for step, slugs in _TAKEN_AT.items() f
 
 ON_WHEELS, DRIVES, CENTRES = "wheels_on", "driven", "rack_moved"  # kinds of work that are steps themselves
 COARSE = frozenset({"camber_front", "caster"})  # turned far enough that bump steer is read after it
-RUNS = frozenset({"engine_run", DRIVES})
 # These are not work of hands on the car: they only say that it ran, or what was written down.
 NO_WORK = RUNS | {"first_run", "part_pulled", "job_reopened"}
 

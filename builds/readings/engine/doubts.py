@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
-from builds.readings.engine.fields import FIGURE, Field
+from builds.readings.engine.fields import AXLES, FIGURE, Field
 from builds.readings.engine.figures import OWN, figure, figure_words, with_unit
 from garage.engine.units import UNITS, convert, number_words
 
@@ -16,6 +16,7 @@ READ_IN = {
 }
 NEAR, FAR = Fraction(1, 20), Fraction(1, 5)
 """How near to the last figure, as a share of it, is the same; how far is another. Our own choice."""
+LOST_SIGN = 250  # m°: so far from nothing the two of an axle lean the same way; common practice, no source
 LIKELY_CAR = (350_000, 2_200_000)  # g on four wheels together; common practice, no source
 
 
@@ -25,7 +26,7 @@ def doubts(
     """Of the figures (stored units) that are doubtful, by their field (slug), a question.
 
     One is beyond what is likely, or fits in another unit what the same figure was `last` time; four
-    corner weights are also judged together.
+    corner weights are also judged together, and the signs of the two wheels of an axle.
     """
     asked = {}
     known = [(field, amount) for field in fields if (amount := amounts.get(field.slug)) is not None]
@@ -38,7 +39,23 @@ def doubts(
         in_another_unit = all(asked[slug] for slug in corners) and next(_meant_of_all(weights, system), "")
         if in_another_unit or not any(asked[slug] for slug in corners):
             asked |= {**dict.fromkeys(corners, ""), corners[0]: question}
+    for slug, question in _signs({field.slug: (field, amount) for field, amount in known}, system):
+        asked[slug] = asked[slug] or question
     return {slug: question for slug, question in asked.items() if question}
+
+
+def _signs(known: Mapping[str, tuple[Field, int]], system: str) -> Iterator[tuple[str, str]]:
+    """Of an axle whose wheels lean against each other: at its second wheel, the question."""
+    for left, right in AXLES:
+        if not (left in known and right in known and known[left][0].mirrored):
+            continue
+        amounts = [known[slug][1] for slug in (left, right)]
+        if min(amounts) <= -LOST_SIGN and max(amounts) >= LOST_SIGN:
+            said = [
+                f"{field.label.lower()} {figure_words(field, amount, system)}"
+                for field, amount in (known[left], known[right])
+            ]
+            yield right, f"{' and '.join(said).capitalize()}: is that right? One of them may have lost its sign."
 
 
 def _doubt(field: Field, amount: int, system: str, last: int | None) -> str:

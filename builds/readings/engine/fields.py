@@ -2,11 +2,14 @@
 
 from dataclasses import dataclass
 
+AXLES = (("fl", "fr"), ("rl", "rr"))
 CORNERS = (("fl", "Front left"), ("fr", "Front right"), ("rl", "Rear left"), ("rr", "Rear right"))
 FRONT, REAR = CORNERS[:2], CORNERS[2:]
 TURNS = (("left", "Turned left"), ("right", "Turned right"))
 
 PASS, FAIL = 1, 0
+# What is read of a driver and not of a car, so that it is copied from one car to another.
+OF_DRIVER = frozenset({"driver_fit"})
 CHECK, TEXT, FIGURE = "check", "text", "figure"
 
 
@@ -16,7 +19,7 @@ class Field:
 
     A figure is shown in `shown`, metric and imperial, and lies between `least` and `most`
     (stored units); beyond `likely` (lowest, highest) it is kept once somebody said that it is right.
-    A check is PASS or FAIL.
+    Of a `mirrored` one both wheels of an axle mostly have the same sign. A check is PASS or FAIL.
     """
 
     slug: str
@@ -28,6 +31,7 @@ class Field:
     least: int = 0
     most: int = 0
     likely: tuple[int, int] | None = None
+    mirrored: bool = False
 
     def unit(self, system: str) -> str:
         """The symbol in which a garage of that system ("metric", "imperial") types and reads it."""
@@ -72,7 +76,10 @@ _FIGURES = {
     "wheel_speed_gap": (*_FINE, 0, 5_000),
     "earths": ("voltage", "mV", ("mV", "mV"), 0, 2_000),
     "belt_angle": (*_ANGLE, -20_000, 90_000),
+    "driver_length": (*_LENGTH, 0, 1_500_000),
+    "seat_back": (*_ANGLE, 0, 60_000),
 }
+_MIRRORED = ("camber", "caster")
 _CORNER_KINDS = (
     *("ride_height", "corner_weights", "camber", "tyre_pressures", "wheel_torque"),
     *("lock_clearance", "bearing_play", "wheel_run_out", "wheel_speed_gap", "scrub_radius"),
@@ -82,7 +89,8 @@ _CORNER_KINDS = (
 def _figure(slug: str, label: str, row: str) -> Field:
     quantity, stored, shown, low, high = _FIGURES[row]
     most = _CAN_BE[quantity]
-    return Field(slug, label, FIGURE, quantity, stored, shown, -most if low < 0 else 0, most, (low, high))
+    least = -most if low < 0 else 0
+    return Field(slug, label, FIGURE, quantity, stored, shown, least, most, (low, high), row in _MIRRORED)
 
 
 def _figures(row: str, names: tuple[tuple[str, str], ...]) -> tuple[Field, ...]:
@@ -142,6 +150,15 @@ _MORE: dict[str, tuple[Field, ...]] = {
                 ("brake_fluid", "Brake and clutch fluid"),
             )
         ),
+    ),
+    "driver_fit": (
+        _figure("seat_pedals", "Seat back to clutch pedal, pressed", "driver_length"),
+        _figure("seat_back", "Seat back, from upright", "seat_back"),
+        _figure("seat_height", "Seat above the floor, at its lowest", "driver_length"),
+        _figure("wheel_chest", "Steering wheel to chest", "driver_length"),
+        _figure("wheel_height", "Middle of the steering wheel above the seat", "driver_length"),
+        _figure("pedals_apart", "Brake pedal above the throttle pedal, pressed", "driver_length"),
+        _figure("helmet_bar", "Helmet to the nearest bar", "driver_length"),
     ),
     "ballast_position": (Field("where", "Where it sits, and how much", TEXT),),
 }

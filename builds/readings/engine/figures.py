@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from builds.readings.engine.fields import CHECK, FIGURE, PASS, Field
-from garage.engine.said import number, said
+from garage.engine.said import said, said_in
 from garage.engine.units import (
     UNITS,
     QuantityError,
@@ -47,7 +47,7 @@ def parse_tolerance(field: Field, text: str, system: str) -> int:
 
 def _stored(field: Field, text: str, system: str) -> int:
     if field.quantity == OWN:
-        return round(number(text) * THOUSANDTHS)
+        return round(said_in(text, field.unit(system)) * THOUSANDTHS)
     return round(said(text, field.unit(system), field.stored))
 
 

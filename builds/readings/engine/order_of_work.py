@@ -6,15 +6,8 @@ from itertools import combinations, pairwise, product
 
 from builds.readings.engine.car_job import ON_WHEELS, STAGE, CarJob, ChainStep
 from builds.readings.engine.kinds_of_work import voided_by
-from builds.readings.engine.rules_of_order import (
-    AFTER_CHAIN,
-    ON_ITS_WHEELS,
-    ON_STANDS,
-    PROVED_COLD,
-    RULES,
-    Rule,
-    looks_over,
-)
+from builds.readings.engine.rules_of_order import AFTER_CHAIN, MADE_SAFE, ON_ITS_WHEELS, PROVED_COLD, RULES, Rule
+from builds.readings.engine.sorts_of_job import ON_STANDS, looks_over, made_safe
 from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 from builds.readings.engine.what_leads import Order
 
@@ -84,7 +77,9 @@ class _Drawing:
 
     def before_readings(self) -> None:
         for reading, worked in product(self.ahead, self.later):
-            if self.jobs[worked].step in (None, ChainStep.RACK) and self.voided[worked].intersection(
+            if made_safe(self.jobs[worked]):
+                self.draw(worked, reading, MADE_SAFE)
+            elif self.jobs[worked].step in (None, ChainStep.RACK) and self.voided[worked].intersection(
                 self.jobs[reading].measures
             ):
                 self.draw(reading, worked, READ_FIRST)

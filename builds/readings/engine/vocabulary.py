@@ -31,6 +31,7 @@ READINGS: dict[str, Measurement] = by_slug(
         Measurement("joint_pins", "Split pins in and signed"),
         Measurement("track_width", "Track width"),
         Measurement("scrub_radius", "Scrub radius"),
+        Measurement("driver_fit", "Driver fit"),
         Measurement("ballast_position", "Driver ballast position"),
         Measurement("tyre_pressures", "Tyre pressures"),
         Measurement("ride_height", "Ride height"),

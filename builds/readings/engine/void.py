@@ -11,15 +11,15 @@ from builds.work.engine.running import Run, run_since
 
 MISSING, VOID, RAN, OLD, STANDS = "missing", "void", "ran", "old", "stands"
 LAPSED = frozenset({VOID, RAN, OLD})  # taken once, and to be taken again
-FINISHED, LEFT, WRITTEN, PULLED = "finished", "left", "written", "pulled"
+FINISHED, LEFT, GOES_ON, WRITTEN, PULLED = "finished", "left", "goes on", "written", "pulled"
 
 
 @dataclass(frozen=True, slots=True)
 class FinishedWork:
     """Work that ended on a car: its kinds (slugs), when it ended, when hands last went to it.
 
-    `end` is how: finished, left half done, that a crash was written down, that a part was pulled; the
-    `title` is then the part's name.
+    `end` is how: finished, left half done, that it goes on (it has then spoilt all that was taken until now), that
+    a crash was written down, that a part was pulled; the `title` is then the part's name.
     """
 
     id: int

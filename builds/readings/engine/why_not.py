@@ -11,7 +11,7 @@ from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import OFF, SORTS
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.vocabulary import READINGS
-from builds.readings.engine.void import FINISHED, LEFT, OLD, PULLED, RAN, VOID, WRITTEN, FinishedWork
+from builds.readings.engine.void import FINISHED, GOES_ON, LEFT, OLD, PULLED, RAN, VOID, WRITTEN, FinishedWork
 from builds.work.engine.running import Run
 from garage.engine.moments import moment_words
 from garage.engine.said import says_unit
@@ -19,6 +19,7 @@ from garage.engine.said import says_unit
 ENDS = {
     FINISHED: "was finished",
     LEFT: "was worked on until",
+    GOES_ON: "has been in hand since",
     WRITTEN: "was written down",
     PULLED: "came off",
 }
@@ -100,7 +101,8 @@ def goal_words(field: Field, limit: Limit | None, system: str) -> str:
 
 def end_words(work: FinishedWork, zone: tzinfo, at: datetime) -> str:
     """`“New tie rods” was worked on until Tue 2 Mar 15:00`, by the clock of that zone."""
-    return f"“{work.title}” {ENDS[work.end]} {moment_words(work.ended, zone, at)}"
+    moment = work.begun if work.end == GOES_ON and work.begun else work.ended
+    return f"“{work.title}” {ENDS[work.end]} {moment_words(moment, zone, at)}"
 
 
 def lapse_words(line: Taken, zone: tzinfo, at: datetime) -> str:
@@ -112,9 +114,9 @@ def lapse_words(line: Taken, zone: tzinfo, at: datetime) -> str:
         return f"It was taken {taken}, and counts for {line.days} day{'s' * (line.days > 1)}."
     if line.state == VOID and line.work is not None:
         ended = end_words(line.work, zone, at)
-        if line.through:
-            return f"It rests on {READINGS[line.through].label.lower()}: {ended}, and that has not been taken since."
-        return f"{ended}, and it has not been taken since."
+        what = "that" if line.through else "it"
+        since = "" if line.work.end == GOES_ON else f", and {what} has not been taken since"
+        return f"{f'It rests on {READINGS[line.through].label.lower()}: ' if line.through else ''}{ended}{since}."
     return ""
 
 

@@ -6,10 +6,11 @@ from datetime import datetime
 from django.db.models import Max, Min
 
 from builds.readings.engine.judge import OUT
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.void import STANDS
 from builds.readings.facts.kinds import kinds_of
-from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import Reading
 from builds.work.models.job import Job
 from builds.work.models.span import Span

@@ -8,11 +8,12 @@ from zoneinfo import ZoneInfo
 from django.urls import reverse
 
 from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.vocabulary import names_of
 from builds.readings.engine.void import LAPSED
 from builds.readings.engine.why_not import goal_words, out_words, value_words
 from builds.readings.facts.instruments import instruments_of, run_out
-from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import Reading
 from builds.readings.pages.words import (
     STATE_WORDS,

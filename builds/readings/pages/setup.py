@@ -5,10 +5,11 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from builds.readings.engine.judge import JUDGED_LABELS
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.void import LAPSED
 from builds.readings.engine.why_not import goal_words, value_words
-from builds.readings.facts.readings import KindLine, readings_of
+from builds.readings.facts.readings import readings_of
 from builds.readings.pages.words import (
     condition_rows,
     derived_rows,

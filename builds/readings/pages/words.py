@@ -6,10 +6,10 @@ from zoneinfo import ZoneInfo
 
 from builds.readings.engine.derived import derived
 from builds.readings.engine.figures import derived_words
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.limits import MARKS
 from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
 from builds.readings.engine.why_not import lapse_words, note_words
-from builds.readings.facts.readings import KindLine
 from builds.readings.models.reading import Reading
 from builds.readings.models.target import Target
 from garage.engine.gear import Judged

@@ -11,6 +11,7 @@ from builds.readings.actions import readings
 from builds.readings.engine import names_of
 from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.doubts import READ_IN
+from builds.readings.engine.fields import OF_DRIVER
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.facts.kinds import kind_of
 from builds.readings.facts.readings import readings_of
@@ -19,6 +20,7 @@ from builds.readings.forms.many import ManyReadingsForm, kinds_sent
 from builds.readings.forms.readings import TOES, OwnKindForm, ReadingAddForm, StrikeForm
 from builds.readings.models.reading import Reading
 from builds.readings.pages.compare import compared, days_with_readings, on_day
+from builds.readings.pages.driver import on_other_cars
 from builds.readings.pages.page import goal_rows, history_rows, kind_row, list_view
 from builds.readings.pages.trend import trends
 from builds.work.facts.strips import stripped_until
@@ -67,6 +69,7 @@ def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "history": history_rows(line, vehicle, rows, at),
         "page_obj": rows,
         "sums": sums_for(readings=[key]),
+        "others": on_other_cars(vehicle, request.member) if key in OF_DRIVER else [],
         "works": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
@@ -74,11 +77,12 @@ def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
 
 
 def _start(request: GarageRequest, vehicle: Vehicle, key: str) -> Reading | None:
-    """The reading from which the form's figures are copied, if the address names one."""
+    """The reading from which the form's figures are copied, if the address names one; a driver's of any car."""
     wanted = request.GET.get("from", "")
     if not (wanted.isdecimal() and len(wanted) < 19):
         return None
-    return Reading.objects.on(vehicle).of(key).prefetch_related("values").filter(pk=wanted).first()
+    known = Reading.objects.visible_to(request.member).of(key).prefetch_related("values")
+    return (known if key in OF_DRIVER else known.on(vehicle)).filter(pk=wanted).first()
 
 
 @once

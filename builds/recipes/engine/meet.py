@@ -7,13 +7,16 @@ from typing import Generic, TypeVar
 from builds.readings.engine.car_job import STAGE, CarJob, ChainStep
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.order_of_work import Pair
-from builds.readings.engine.rules_of_order import ON_STANDS
+from builds.readings.engine.sorts_of_job import ON_STANDS, looks_over
 from builds.readings.engine.what_leads import Order
 from builds.recipes.engine.recipe import Recipe, RecipeJob
+from builds.recipes.engine.sides import side_of
 
-# Tests that one job can do for several recipes, besides the steps of the measuring chain. Not the leak
-# test of the fuel: an engine that ran between two of them leaves both to be made.
-TESTS = ("brake_bleed", "master_switch", "earths")
+# Tests that one job can do for several recipes, besides the steps of the measuring chain.
+FUEL = "fuel_leak"
+TESTS = ("brake_bleed", "master_switch", "earths", FUEL)
+# What is closed in one job for all, and the reading that is taken once it is.
+CLOSED = {"hub_opened": "bearing_play", "seat_or_belt_moved": "belt_geometry"}
 # One job may do two of these steps; then it does each of them.
 DONE_TOGETHER = frozenset({ChainStep.WEIGHED, ChainStep.TRIMMED, ChainStep.REAR_TOE, ChainStep.FRONT_TOE})
 LISTED = ("Parts", "Tools")  # lines of a note that are lists
@@ -52,11 +55,14 @@ class _InOrder(Generic[Id]):
         """The step by which a job is over: the earliest of those that follow it."""
         return min((job.step for job in self.behind(id) if job.step is not None), default=ChainStep.DRIVEN)
 
+    def ahead(self, id: Id) -> list[CarJob]:
+        return [job for other, job in self.jobs.items() if self.order.leads(other, id)]
+
     def reads_before(self, id: Id) -> bool:
         """It only measures, ahead of work that spoils what it measures and after none on stands."""
         mine = self.jobs[id]
         read = STAGE.keys() & set(mine.measures)
-        if mine.kinds or any(job.does(ON_STANDS) for other, job in self.jobs.items() if self.order.leads(other, id)):
+        if mine.kinds or any(job.does(ON_STANDS) for job in self.ahead(id)):
             return False
         return any(voided_by(job.kinds) & read for job in self.behind(id) if job.step in (None, ChainStep.RACK))
 
@@ -64,8 +70,9 @@ class _InOrder(Generic[Id]):
 def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair]) -> dict[str, int]:
     """For jobs of the recipe (key) the job of the car (id) that can serve for both.
 
-    Two serve as one when they are the same work, when both read how the car stood before, or when
-    both stand at the same step at the end of the work and one takes all that the other does.
+    Two serve as one when they are the same work, when both read how the car stood before, when both
+    take the same hub out, or close it or the belts, or when both stand at the same step at the end of the work and
+    one takes all that the other does.
     `links` are those written down between jobs of the car. Never closes a circle, and never gives
     a job the last act of one that follows it.
     """
@@ -85,18 +92,22 @@ def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair])
     return joined
 
 
-def _fit(row: RecipeJob, job: JobOnCar) -> tuple[bool, bool, int]:
-    """The most alike first: by title, by kinds of work, by readings."""
+def _fit(row: RecipeJob, job: JobOnCar) -> tuple[bool, bool, bool, int]:
+    """The most alike first: by title, by kinds of work, by readings, the fuel's before others."""
     unlike = set(row.measures) ^ set(job.measures)
-    return row.title.casefold() != job.title.casefold(), set(row.kinds) != set(job.kinds), len(unlike)
+    return row.title.casefold() != job.title.casefold(), set(row.kinds) != set(job.kinds), FUEL in unlike, len(unlike)
 
 
 def _serves(row: RecipeJob, job: JobOnCar, here: _InOrder[str], there: _InOrder[int], id: int) -> bool:
     mine, theirs = here.jobs[row.key], there.jobs[id]
-    if _fit(row, job) == (False, False, 0):
+    if _fit(row, job) == (False, False, False, 0):
         return True
     if row.before or there.reads_before(id):
         return row.before and there.reads_before(id)
+    if side_of(row.title) == side_of(job.title) and _same_closing(mine, theirs):
+        return True
+    if FUEL in mine.measures and not mine.runs and _proved_apart(here.ahead(row.key), there.ahead(id)):
+        return False
     if not (_same_test(mine, theirs) or _same_step(mine, theirs, here.latest(row.key), there.latest(id))):
         return False
     left = mine.works - theirs.works
@@ -111,7 +122,33 @@ def _same_test(one: CarJob, other: CarJob) -> bool:
     if one.works - {"wheel_off"} or other.works - {"wheel_off"}:
         return False
     same = [test for test in TESTS if test in one.measures and test in other.measures]
-    return bool(same) and _within(one.measures, other.measures)
+    # While the engine runs one job reads all that is read then.
+    return bool(same) and (one.runs or _within(one.measures, other.measures))
+
+
+def _proved_apart(here: Collection[CarJob], there: Collection[CarJob]) -> bool:
+    """Of two cold tests, with what comes ahead of each: what opens the fuel for one must not wait for the other.
+
+    An engine that runs, or the last look before an event, ahead of the other leaves both to be made.
+    """
+    opens = [any(FUEL in voided_by(job.kinds) for job in jobs) for jobs in (here, there)]
+    later = [any(job.runs or looks_over(job) for job in jobs) for jobs in (here, there)]
+    return (opens[0] and later[1]) or (opens[1] and later[0])
+
+
+def _same_closing(one: CarJob, other: CarJob) -> bool:
+    """Both take the hub out, or close hub or belts again, and one of them does all that the other does."""
+    if one.step is not None or other.step is not None:
+        return False
+    if not (_within(one.kinds, other.kinds) and _within(one.measures, other.measures)):
+        return False
+    kinds, taken = set(one.kinds) & set(other.kinds), set(one.measures) & set(other.measures)
+    closes = any(kind in kinds and reading in taken for kind, reading in CLOSED.items())
+    return closes or all(map(_takes_hub_out, (one, other)))
+
+
+def _takes_hub_out(job: CarJob) -> bool:
+    return {"wheel_off", "hub_opened"} <= set(job.kinds) and not job.measures
 
 
 def _same_step(one: CarJob, other: CarJob, latest: ChainStep, latest_other: ChainStep) -> bool:

@@ -25,3 +25,9 @@ def at_side(recipe: Recipe, side: str) -> Recipe:
 def without_side(title: str) -> str:
     """A job's title as its recipe has it."""
     return title.removesuffix(", left").removesuffix(", right")
+
+
+def side_of(title: str) -> str:
+    """`left` or `right` where a job's title says so, else "" for no side."""
+    said = title[len(without_side(title)) :]
+    return said.removeprefix(", ")

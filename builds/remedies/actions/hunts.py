@@ -13,13 +13,14 @@ from builds.plan.actions.odds import SECONDS
 from builds.plan.actions.time_left import out_of_time
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.outcome import CarOutcome
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.figures import figures
 from builds.plan.facts.log_factors import factors_that_count, spread_that_all_share
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outcomes, outlooks
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import fetch
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.facts.stored import shown
 from builds.planner.problem import ProblemError
 from builds.planner.search import plan as planned
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
@@ -111,7 +112,8 @@ def _late_car(entry: Entry, wall: Stored | None, at: datetime) -> LateCar:
     clock = PlanClock.from_moment(at, rows.zone)
     problem, _ = problem_of(rows, wall.promises(clock) if wall else ())
     plan = planned(problem, tries=TRIES, seed=SEED)
-    return LateCar(entry, rows, DeedRows(garage), clock, problem, plan)
+    due = min(clock.last_until(entry.event.due_at), problem.slots)
+    return LateCar(entry, rows, DeedRows(garage), clock, problem, plan, id_of("car", entry.vehicle_id), due)
 
 
 def _first(car: LateCar) -> Entry:

@@ -63,7 +63,7 @@ class DeferDeed(Deed):
 
 
 def _put_off(job: Job, late: Entry) -> None:
-    if job.rank != Job.Rank.WANTED:
+    if job.must_do:
         raise Refused(f"“{job}” is {job.rank} work: it is not put off.")
     if job.state == State.IN_HAND or job.pinned_at:
         raise Refused(f"“{job}” is in hand or pinned: it is not put off.")

@@ -1,7 +1,6 @@
 """Figures of deeds: temperatures of the shop in thousandths of a °C, weights of entries."""
 
-from builds.cure.engine.degrees import degrees_words
-from builds.cure.facts.shop import celsius
+from builds.cure.engine.degrees import celsius, degrees_words
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from garage.actions.refused import Refused
 from garage.engine.units import unit_for

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Self
 
-from builds.odds.in_time import must_do
 from builds.plan.engine.ids import pk_of
 from builds.planner.axis import clip, joined
 from builds.remedies.deeds.deed import Deed
@@ -84,7 +83,7 @@ def _is_free(member: Membership, day: date, wanted: Stretch) -> bool:
 def _skills_asked(car: LateCar) -> list[str | None]:
     """The skills of the car's work, None for work that asks for none, the most work first."""
     work: dict[str | None, int] = {}
-    for job in must_do(car.problem, car.vehicle):
+    for job in car.problem.must_do(car.vehicle):
         if job.hands:
             skill = car.plan_rows.work.jobs[pk_of(job.id)].skill.slug if job.skill else None
             work[skill] = work.get(skill, 0) + job.work

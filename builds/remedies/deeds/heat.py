@@ -7,7 +7,6 @@ from itertools import islice
 from typing import Self
 
 from builds.cure.models.shop import HeatedHours
-from builds.odds.in_time import must_do
 from builds.plan.engine.ids import is_fact, pk_of
 from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
@@ -22,7 +21,7 @@ from builds.remedies.engine.standing import chain_to_last
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.shop.actions import shop
-from builds.work.facts.cure_times import CureTimes
+from builds.work.engine.cure_times import CureTimes
 from garage.engine.presence import wall_moment
 from garage.models import Membership
 
@@ -73,7 +72,7 @@ class HeatDeed(AtWallHours, Deed):
         """A warmer shop for a while from the beginning of a cure in the way, for all of it, and through all of
         them; and in sessions in which it is too cold for the work. Never while solvent is in the air.
         """
-        work = {job.id for job in must_do(car.problem, car.vehicle)}
+        work = {job.id for job in car.problem.must_do(car.vehicle)}
         work |= chain_to_last(car.problem, car.plan, car.vehicle)
         solvent = fumes(car)
         for begin, end in _heatings(sorted({*_cures(car, work), *_cold(car, work)}, key=lambda slots: slots[::-1])):
@@ -131,13 +130,10 @@ def _curing(car: LateCar, names: set[str]) -> Iterator[Job]:
 
 def _heated(rows: PlanRows, deeds: Sequence[HeatDeed]) -> PlanRows:
     """The rows with the shop heated besides; nothing is fetched again for it."""
-    now = rows.work.times
-    times = CureTimes(now.garage, rows.at)
-    times.products = now.products
-    times.shop.days, times.shop.readings = now.shop.days, now.shop.readings
-    hours = (
+    hours = tuple(
         HeatedHours(day=deed.day, from_minute=deed.since, until_minute=deed.until, warm_mc=deed.warm_mc)
         for deed in deeds
     )
-    times.shop.heated = [*now.shop.heated, *hours]
-    return replace(rows, work=replace(rows.work, times=times))
+    shop = rows.work.times.shop
+    heated = CureTimes(replace(shop, also=(*shop.also, *hours)))
+    return replace(rows, work=replace(rows.work, times=heated))

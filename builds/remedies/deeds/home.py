@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Self
 
-from builds.odds.in_time import must_do
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.facts.problem import NO_EVENT_WEIGHT
 from builds.remedies.deeds.deed import Deed
@@ -55,7 +54,7 @@ class HomeDeed(Deed):
         others = [entry for vehicle, entry in car.plan_rows.entry.items() if vehicle != car.entry.vehicle_id]
         others.sort(key=lambda entry: (entry.weight, entry.pk))
         for entry in others[:MOST_CARS]:
-            if must_do(car.problem, id_of("car", entry.vehicle_id)):
+            if car.problem.must_do(id_of("car", entry.vehicle_id)):
                 yield cls(entry.pk).change(car)
 
 

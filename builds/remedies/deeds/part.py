@@ -7,7 +7,6 @@ from datetime import date, datetime, timedelta
 from typing import Self
 
 from builds.needs.actions import needs
-from builds.odds.in_time import must_do
 from builds.plan.engine.ids import pk_of
 from builds.plan.facts.rows import PlanRows
 from builds.remedies.deeds.deed import Deed
@@ -60,7 +59,7 @@ class PartDeed(Deed):
     def offers(cls, car: LateCar) -> Iterator[Sooner]:
         """Each part that the car's work waits for, some days sooner."""
         today = car.clock.moment(0).date()
-        for job in must_do(car.problem, car.vehicle):
+        for job in car.problem.must_do(car.vehicle):
             for need in car.plan_rows.needs.get(pk_of(job.id), ()):
                 for day in _days_sooner(need, today):
                     if change := cls(need.pk, day).change(car):

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from builds.odds.in_time import must_do
 from builds.planner.axis import clip, length, overlap
 from builds.planner.fields import quoted
 from builds.planner.model import NEVER, Model
@@ -40,7 +39,7 @@ def proofs(problem: Problem, vehicle: str, when: When = slot_number) -> tuple[Pr
     that there is a plan in time.
     """
     names = Names(problem)
-    dues = [job.due for job in must_do(problem, vehicle) if job.due is not None]
+    dues = [job.due for job in problem.must_do(vehicle) if job.due is not None]
     if not dues:
         return ()
     own = _asked(problem, {vehicle}, min(dues), "hours")
@@ -95,7 +94,7 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | 
     number = {job.id: j for j, job in enumerate(problem.jobs)}
     late = [
         (ends[number[job.id]] - job.due, job)
-        for job in must_do(problem, vehicle)
+        for job in problem.must_do(vehicle)
         if job.due is not None and ends[number[job.id]] > job.due
     ]
     if not late:
@@ -165,7 +164,7 @@ def _asked(problem: Problem, cars: Iterable[str], due: int, kind: str) -> _Asked
     before: dict[str, list[str]] = {}
     for link in problem.links:
         before.setdefault(link.after, []).append(link.before)
-    reached = [job.id for car in cars for job in must_do(problem, car) if job.due is not None and job.due <= due]
+    reached = [job.id for car in cars for job in problem.must_do(car) if job.due is not None and job.due <= due]
     wanted: set[str] = set()
     while reached:
         name = reached.pop()

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from builds.odds.in_time import must_do
 from builds.planner.axis import clip
 from builds.planner.explain import binding_chain
 from builds.planner.plan import Plan
@@ -34,7 +33,7 @@ def standing(problem: Problem, plan: Plan, vehicle: str) -> CarStanding:
     """How the car (an id) stands in the plan. KeyError for a job that the plan does not know."""
     ends = {placed.id: placed.end for placed in plan.placed}
     left = {unplaced.id for unplaced in plan.unplaced}
-    jobs = must_do(problem, vehicle)
+    jobs = problem.must_do(vehicle)
     unplaced = tuple(job.id for job in jobs if job.id in left)
     placed = [(job, ends[job.id]) for job in jobs if job.id not in left]
     dues = [job.due for job in jobs if job.due is not None]
@@ -49,7 +48,7 @@ def standing(problem: Problem, plan: Plan, vehicle: str) -> CarStanding:
 def chain_to_last(problem: Problem, plan: Plan, vehicle: str) -> set[str]:
     """The jobs (ids), of whichever car, that the last safety or needed job of this one waits for in the plan."""
     ends = {placed.id: placed.end for placed in plan.placed}
-    jobs = must_do(problem, vehicle)
+    jobs = problem.must_do(vehicle)
     if not jobs:
         return set()
     last = max(jobs, key=lambda job: ends.get(job.id, problem.slots + 1))
@@ -63,7 +62,7 @@ def missing_cars(problem: Problem, plan: Plan) -> set[str]:
         job.vehicle
         for job in problem.jobs
         if job.vehicle is not None
-        and job.rank != "wanted"
+        and job.must_do
         and job.due is not None
         and ends.get(job.id, problem.slots + 1) > job.due
     }
@@ -75,7 +74,7 @@ def late_wanted(problem: Problem, plan: Plan) -> set[str]:
     return {
         job.id
         for job in problem.jobs
-        if job.rank == "wanted" and job.due is not None and ends.get(job.id, problem.slots + 1) > job.due
+        if not job.must_do and job.due is not None and ends.get(job.id, problem.slots + 1) > job.due
     }
 
 

@@ -6,10 +6,11 @@ from typing import Any
 
 from builds.plan.engine.changes import PlanChanges, changes_since
 from builds.plan.engine.outcome import MustDoJob
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.rows import fetch
-from builds.plan.facts.stored import Stored, read
+from builds.plan.facts.stored import read
 from builds.plan.models import Plan
 from garage.models import Entry, Garage
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builds.plan.engine.outcome import CarOutcome, outcome
-from builds.plan.facts.stored import Stored
+from builds.plan.engine.stored import Stored
 from builds.plan.models import Plan
 from builds.plan.pages.moves import MovedJob, moves
 from builds.remedies.actions.answers import TrialAnswer

@@ -7,6 +7,7 @@ from django.db import transaction
 
 from builds.scrutineering.engine.check_list import (
     FIRST_RUN,
+    HAS,
     SCRUTINEERING,
     ListItem,
     load_items,
@@ -14,6 +15,7 @@ from builds.scrutineering.engine.check_list import (
 )
 from builds.scrutineering.engine.scrutineering import items_for
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, OrganiserList
+from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.models import Entry, Garage, Membership, Vehicle
 
@@ -70,8 +72,17 @@ def _write(checklist: CheckList, place: int, item: ListItem) -> None:
 
 
 @transaction.atomic
-def say_has(vehicle: Vehicle, tags: Iterable[str]) -> None:
-    """Write down what a car has; lists made from now on leave out what is only for other cars."""
+def say_has(vehicle: Vehicle, tags: Iterable[str], *, by: Membership) -> None:
+    """Write down what a car has; lists made from now on leave out what is only for other cars.
+
+    That is leaving items out, and the owner's alone; of a car of which nobody has said it, all counts.
+    """
+    tags = set(tags)
+    said = CarHas.objects.filter(vehicle=vehicle).values_list("tags", flat=True).first()
+    had = HAS if said is None else said
+    gone = [words for tag, words in HAS.items() if tag in had and tag not in tags]
+    if gone and by.role != OWNER:
+        raise Refused(f"Only the owner says that {vehicle} does not have {gone[0]}.", "tags")
     CarHas.objects.update_or_create(vehicle=vehicle, defaults={"tags": sorted(tags)})
 
 

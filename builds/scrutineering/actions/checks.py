@@ -8,7 +8,7 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.scrutineering.engine import check_states as states
-from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState, LogRow
+from builds.scrutineering.engine.check_states import CHECK_STATES, LogRow
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
 from builds.steps.actions.findings import FIRST_GUESS
@@ -219,7 +219,7 @@ def _told(item: CheckItem, row: CheckLog, said: str = "") -> TapResult:
     rows = {str(line.key): line for line in _rows(item)}
     decided = states.deciding(_plain(list(rows.values())))
     line = rows[decided.key] if decided else None
-    item.state = CHECK_STATES.after(line.step).value if line else CheckState.OPEN.value
+    item.state = states.state_after(decided).value
     item.by, item.at = (line.by, line.at) if line else (None, None)
     item.note = line.note if line else ""
     item.save(update_fields=["state", "by", "at", "note"])

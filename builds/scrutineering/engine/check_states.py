@@ -81,7 +81,6 @@ def deciding(rows: Iterable[LogRow]) -> LogRow | None:
     return passes[-1] if passes else None
 
 
-def state_of(rows: Iterable[LogRow]) -> CheckState:
-    """What an item's log comes to."""
-    row = deciding(rows)
-    return CHECK_STATES.after(row.step) if row else CheckState.OPEN
+def state_after(deciding_row: LogRow | None) -> CheckState:
+    """What an item's log comes to, by the line that decides it."""
+    return CHECK_STATES.after(deciding_row.step) if deciding_row else CheckState.OPEN

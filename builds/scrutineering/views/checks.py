@@ -161,9 +161,13 @@ def check_has(request: GarageRequest, pk: int) -> HttpResponse:
     require(refuse_working(request.member))  # whoever works on it may say what it has
     form = HasForm(request.POST if request.method == "POST" else None, vehicle=vehicle)
     if form.is_valid():
-        check_lists.say_has(vehicle, form.cleaned_data["tags"])
-        messages.success(request, f"What {vehicle} has is written down.")
-        return back(request, reverse("vehicle_page", args=[pk]))
+        try:
+            check_lists.say_has(vehicle, form.cleaned_data["tags"], by=request.member)
+        except Refused as refused:
+            form.add_error(refused.field or None, str(refused))
+        else:
+            messages.success(request, f"What {vehicle} has is written down.")
+            return back(request, reverse("vehicle_page", args=[pk]))
     return page(
         request,
         "builds/scrutineering/check_has.html",

@@ -66,6 +66,8 @@ def carry(
     move = stock.move(part, verb, quantity, source, target, by=by, at=at, why=why)
     if job is not None:
         PartUse.objects.create(job=job, move=move)
+        if verb == "pull":
+            needs.pulled(move, job)
         needs.settle(job, part, at=at)
     if robs(source, job):
         owed.owe(move, by=by, at=at, job=job)
@@ -112,4 +114,5 @@ def undo(mistake: Move, *, by: Membership, at: datetime) -> Move:
     use = PartUse.objects.filter(move=mistake).select_related("job").first()
     if use is not None:
         needs.settle(use.job, mistake.part, at=at)
+        needs.taken_back(mistake, use.job)
     return undone

@@ -4,9 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.readings.engine.kind_line import CarReadings
 from builds.readings.engine.kinds_of_work import pulled_kinds, voided_by
 from builds.readings.engine.void import STANDS
-from builds.readings.facts.readings import CarReadings, readings_of
+from builds.readings.facts.readings import readings_of
 from builds.shelf.engine import owed_rank, verdict_when_owed
 from builds.verdict.engine import Facts, verdict
 from builds.verdict.facts.fleet import facts_of

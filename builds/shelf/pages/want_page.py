@@ -11,9 +11,11 @@ from builds.needs.pages.by_day import ByDay, by_day
 from builds.needs.pages.needs import NeedLine, need_line
 from builds.needs.pages.words import STATES
 from builds.plan.actions.last_days import with_last_days
-from builds.work.facts.work import Work, load_work
+from builds.work.engine.open_work import Work
+from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.need import Need
+from builds.work.models.states import OPEN_STATES
 from garage.engine.money import money_words
 from garage.models import Garage
 from parts.engine.words import amount_words
@@ -93,20 +95,24 @@ def load_want_page(garage: Garage, at: datetime) -> WantPage:
 
 
 def wants_for(part: Part, at: datetime) -> list[WantRow]:
-    """The open jobs that want a part, in the order in which they get it; one query if none."""
-    if not Need.objects.in_garage(part.garage_id).open().filter(part=part).exists():
+    """The open jobs that want a part, in the order in which they get it, then those that have it; one query if none."""
+    asked = Need.objects.in_garage(part.garage_id).filter(part=part)
+    asked = list(asked.filter(job__state__in=OPEN_STATES).select_related("part", "job__vehicle").order_by("pk"))
+    if not asked:
         return []
     work = load_work(part.garage, at)
     wants = wants_of(work)
     last_days = with_last_days(part.garage, wants)
-    return [_row(need, wants, work, last_days) for need in wants.needs if need.part_id == part.pk]
+    waiting = [need for need in wants.needs if need.part_id == part.pk]
+    there = [need for need in asked if need.got_at is not None and need.job_id in work.urgency]
+    return [_row(need, wants, work, last_days) for need in (*waiting, *there)]
 
 
 def _row(need: Need, wants: Wants, work: Work, last_days: Mapping[int, date]) -> WantRow:
-    garage, today = work.times.garage, work.times.shop.today
+    garage, today = work.garage, work.times.shop.today
     unit = need.part.unit if need.part else "piece"
     return WantRow(
-        need_line(need, today, wants.standing[need.pk], garage.currency, last_days.get(need.job_id)),
+        need_line(need, today, wants.standing.get(need.pk), garage.currency, last_days.get(need.job_id)),
         need.job,
         work.urgency[need.job_id].rank,
         amount_words(unit, need.quantity),
@@ -114,7 +120,7 @@ def _row(need: Need, wants: Wants, work: Work, last_days: Mapping[int, date]) ->
 
 
 def _suppliers(wants: Wants, work: Work, last_days: Mapping[int, date], low: Iterable[Part]) -> tuple[Supplier, ...]:
-    garage, today = work.times.garage, work.times.shop.today
+    garage, today = work.garage, work.times.shop.today
     to_buy: dict[str, list[BuyRow]] = defaultdict(list)
     needs = [need for need in wants.needs if wants.standing[need.pk].state in TO_BUY]
     alike = alike_on_shelf([need for need in needs if need.part is None], garage)

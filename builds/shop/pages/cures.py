@@ -6,9 +6,9 @@ from datetime import datetime, timedelta
 from builds.cure.engine import Product, Stage, cold_minutes
 from builds.steps.pages.job_cards import done_card
 from builds.work.engine.blocks import NOT_IN_SIGHT
+from builds.work.engine.cure_times import CureTimes
+from builds.work.engine.open_work import RunningCure, Work
 from builds.work.engine.working_order import Wait
-from builds.work.facts.cure_times import CureTimes
-from builds.work.facts.work import RunningCure, Work
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES
 from builds.work.pages import JobCard
@@ -22,8 +22,7 @@ CLOSES_SOON = timedelta(days=2)
 class CureClock:
     """A wait that runs behind finished `job` until `follower` may go on, or what it has become.
 
-    `ready_at` is None where it is too cold to say. `closes_at` ends the time in which the next
-    coat goes on without sanding. `progress` is 0 to 1; a plain wait has no `product`.
+    `ready_at` is None where it is too cold to say. `progress` is 0 to 1; a plain wait has no `product`.
     """
 
     job: Job
@@ -32,7 +31,6 @@ class CureClock:
     stage: str
     ready_at: datetime | None
     progress: float
-    closes_at: datetime | None
     sentence: str
     card: JobCard
     sand: bool = False
@@ -84,7 +82,6 @@ def _clock(wait: Wait, before: Job, ready: datetime, work: Work) -> CureClock | 
         stage=cure[1].words if cure else "",
         ready_at=None if ready == NOT_IN_SIGHT else ready,
         progress=work.times.come(wait, before),
-        closes_at=closes,
         sentence=" ".join(sentence for sentence in sentences if sentence),
         card=_card(wait, before, ready, closes, work),
         sand=closes is not None and (shut or closes <= ready),

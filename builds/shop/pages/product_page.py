@@ -4,13 +4,14 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.cure.engine import CureRule, Product, chart_warnings
+from builds.cure.engine.air import air_now
 from builds.cure.engine.degrees import degrees_words, gap_words
 from builds.cure.engine.figures import Figures
 from builds.cure.engine.maker_time import CAUTION
 from builds.cure.engine.sheet_line import line_words
+from builds.cure.facts.shop import shop_of
 from builds.work.engine.blocks import ready_words
-from builds.work.facts.air import air_now
-from builds.work.facts.cure_times import CureTimes
+from builds.work.engine.cure_times import CureTimes
 from garage.engine.units import Unit, unit_for
 from garage.models import Garage
 
@@ -32,7 +33,7 @@ class ProductView:
 
 
 def product_view(product: Product, garage: Garage, at: datetime) -> ProductView:
-    times, unit = CureTimes(garage, at), unit_for("temperature", garage.units)
+    times, unit = CureTimes(shop_of(garage, at)), unit_for("temperature", garage.units)
     return ProductView(
         tuple(
             StageLine(

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from builds.cure.engine.degrees import degrees_words
+from builds.cure.engine.air import Air, air_now
+from builds.cure.engine.degrees import celsius, degrees_words
 from builds.cure.engine.dew_point import SWEATS
-from builds.cure.facts.shop import Shop, celsius
+from builds.cure.engine.shop_air import Shop
 from builds.cure.models.shop import HeatedHours, TemperatureReading
 from builds.shop.pages.cures import CureClock, running_cures
-from builds.work.facts.air import Air, air_now
 from builds.work.facts.work import load_work
 from garage.clock import clock_words
 from garage.engine.hours import DAYS, minute_words
@@ -94,7 +94,7 @@ def _days(shop: Shop, unit: Unit) -> list[DayRow]:
             line.entered,
             ", ".join(
                 f"{_hours(hours)} at {degrees_words(celsius(hours.warm_mc), unit)}"
-                for hours in shop.heated
+                for hours in shop.entered.heated
                 if hours.falls_on(line.day)
             ),
         )
@@ -112,7 +112,7 @@ def _hours(hours: HeatedHours) -> str:
 
 def _heated(shop: Shop, unit: Unit) -> list[HeatRow]:
     """Weekdays in their order, then single days that are not over."""
-    ahead = [hours for hours in shop.heated if hours.day is None or hours.day >= shop.today]
+    ahead = [hours for hours in shop.entered.heated if hours.day is None or hours.day >= shop.today]
     ahead.sort(key=lambda hours: (hours.day or date.min, hours.weekday or 0, hours.from_minute))
     return [
         HeatRow(
@@ -133,7 +133,7 @@ def _readings(shop: Shop, unit: Unit) -> list[ReadingRow]:
             tuple(_beside(reading, unit)),
             reading.by.name,
         )
-        for reading in reversed(shop.readings[-READINGS_SHOWN:])
+        for reading in reversed(shop.entered.readings[-READINGS_SHOWN:])
     ]
 
 

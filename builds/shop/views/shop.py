@@ -5,7 +5,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from builds.cure.facts.shop import Shop
+from builds.cure.facts.shop import shop_of
 from builds.cure.models.shop import HeatedHours, TemperatureReading
 from builds.shop.actions import shop
 from builds.shop.forms.shop import DaysForm, HeatForm, ReadingForm
@@ -49,14 +49,15 @@ def shop_forget(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def shop_days(request: GarageRequest) -> HttpResponse:
     require(refuse_working(request.member))
-    known = Shop(request.member.garage, clock.now())
-    form = DaysForm(request.POST or None, garage=known.garage, today=known.today, entered=known.days)
+    garage = request.member.garage
+    known = shop_of(garage, clock.now())
+    form = DaysForm(request.POST or None, garage=garage, today=known.today, entered=known.entered.days)
     if form.is_valid():
         held = form.cleaned_data["held_mc"]
         if held is None:
-            shop.set_days(known.garage, form.written())
+            shop.set_days(garage, form.written())
         else:
-            shop.hold_at(known.garage, known.today, held)
+            shop.hold_at(garage, known.today, held)
         messages.success(request, "The days ahead are changed.")
         return see(reverse("shop_page"))
     return page(request, "builds/shop/shop_days.html", place="shop", form=form)
@@ -65,10 +66,11 @@ def shop_days(request: GarageRequest) -> HttpResponse:
 @once
 def shop_heat(request: GarageRequest) -> HttpResponse:
     require(refuse_working(request.member))
-    known = Shop(request.member.garage, clock.now())
-    form = HeatForm(request.POST or None, garage=known.garage, today=known.today)
+    garage = request.member.garage
+    known = shop_of(garage, clock.now())
+    form = HeatForm(request.POST or None, garage=garage, today=known.today)
     if form.is_valid():
-        shop.heat(known.garage, **form.cleaned_data)
+        shop.heat(garage, **form.cleaned_data)
         messages.success(request, "The heated hours are changed.")
         return see(reverse("shop_page"))
     return page(request, "builds/shop/shop_heat.html", place="shop", form=form)

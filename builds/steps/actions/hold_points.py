@@ -12,7 +12,8 @@ from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
 from garage.actions.refused import Refused
-from garage.engine.units import QuantityError, parse_number
+from garage.engine.said import said_in, says_unit
+from garage.engine.units import QuantityError
 from garage.models import Membership
 
 
@@ -43,12 +44,13 @@ def refuse_value(point: HoldPoint, value: str) -> str | None:
     if not point.unit:
         return None
     try:
-        milli = parse_number(value) * 1000
+        milli = said_in(value, point.unit) * 1000
     except QuantityError as wrong:
         return str(wrong)
     low, high = point.low_milli, point.high_milli
     if (low is not None and milli < low) or (high is not None and milli > high):
-        return f"{value} {point.unit} is not {point.bounds}: it is not signed like that."
+        typed = value if says_unit(value) else f"{value} {point.unit}"
+        return f"{typed} is not {point.bounds}: it is not signed like that."
     return None
 
 

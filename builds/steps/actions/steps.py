@@ -7,22 +7,21 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions import standing
+from builds.steps.actions import leaving, standing
 from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
-from builds.steps.engine.opened import WHAT_WAS_OPENED, refuse_kinds
+from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, refuse_kinds
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, workers_of
-from builds.steps.facts.opened import asks
-from builds.work.actions import locked, set_left, turn
+from builds.steps.facts.opened import asks, wants_reason
+from builds.work.actions import locked, running_span, set_left, turn
 from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.facts.blocks import blocks_of
 from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import finished_after
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
-from builds.work.models.span import Span
 from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
@@ -36,11 +35,12 @@ def _refuse_blocked(job: Job, at: datetime) -> None:
 
 
 def _refuse_clash(job: Job, hands: list[Membership], at: datetime) -> None:
-    """Where there is no room for it, or its car is elsewhere; who starts there at the same moment waits."""
-    stations = Station.objects.select_for_update(of=("self",)).filter(used_by__job=job)
-    if stations.order_by("pk") and (
-        clash := room_now(job.vehicle.garage_id, at).clash(job.pk, job.vehicle_id, {member.pk for member in hands})
-    ):
+    """Where there is no room for it, its car is elsewhere, or what is in hand on it is not done beside this.
+
+    Who starts there at the same moment waits.
+    """
+    list(Station.objects.select_for_update(of=("self",)).filter(used_by__job=job).order_by("pk"))
+    if clash := room_now(job.vehicle.garage_id, at).clash(job, {member.pk for member in hands}):
         raise Refused(clash)
 
 
@@ -59,7 +59,10 @@ def start(
     crew: Iterable[Membership] = (),
     moment: datetime | None = None,
 ) -> list[str]:
-    """Take a job in hand; whoever starts it leaves what he had in hand. Says what was put down."""
+    """Take a job in hand; whoever starts it leaves what he had in hand.
+
+    Says what is put down, or who goes on with it, and what is in hand that should have waited for this.
+    """
     hands = list(crew) or [by]
     if any(member.garage_id != job.vehicle.garage_id for member in hands):
         raise Refused("Everybody on the job must be in this garage.")
@@ -70,31 +73,7 @@ def start(
     since = _refuse_time(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
     standing.begun(job)
-    return [said for other in _other_work(job, hands) if (said := _leave(other, hands, by, since))]
-
-
-def _other_work(job: Job, hands: list[Membership]) -> list[Span]:
-    return list(
-        Span.objects.running()
-        .worked()
-        .filter(crew__in=hands)
-        .exclude(job=job)
-        .select_related("job")
-        .prefetch_related("crew")
-        .distinct()
-    )
-
-
-def _leave(span: Span, leaving: list[Membership], by: Membership, at: datetime) -> str:
-    """Two hands, one job: the last one to leave puts it down, else the others go on."""
-    job, gone = span.job, {member.pk for member in leaving}
-    staying = [member for member in span.crew.all() if member.pk not in gone]
-    at = max(at, span.from_at)
-    turn(job, "stop", by=by, at=at)
-    if staying:
-        turn(job, "start", by=by, at=at, crew=staying)
-        return ""
-    return f"“{job}” is put down."
+    return [*leaving.leave_for(job, hands, by=by, at=since), *leaving.too_soon(job)]
 
 
 @transaction.atomic
@@ -106,7 +85,10 @@ def stop(
     moment: datetime | None = None,
     left: int | None = None,
 ) -> None:
-    turn(job, "stop", by=by, at=_refuse_time(moment, at))
+    span = running_span(job)
+    hands = span.people if span else []
+    told = "" if by in hands else leaving.by_another(by, hands)
+    turn(job, "stop", by=by, at=_refuse_time(moment, at), state_note=told)
     if left is not None:
         set_left(job, left, at=at)
 
@@ -137,11 +119,13 @@ def finish(
     at: datetime,
     moment: datetime | None = None,
     kinds: Collection[str] | None = None,
+    because: str = "",
 ) -> list[HoldPoint]:
     """Finish the work. With hold points unsigned the job is held instead, and they are returned.
 
     Whoever finishes it counts as a hand on it. `kinds` says what was opened, moved or changed; of a
-    job that asks for it that must be said, and an empty list says that nothing was.
+    job that asks for it that must be said, and an empty list says that nothing was. `because` says why
+    work for safety opened nothing of what it touches; the verdict tells it.
     `finished_at` is when the work ended (cures run from there); a held job that has it is done
     as soon as its last hold point is signed.
     """
@@ -149,6 +133,7 @@ def finish(
     stands = locked(job)
     _refuse_finish(stands, at)
     ended, opened = _refuse_time(moment, at), _opened(stands, kinds, by)
+    nothing = _nothing(stands, opened, because)
     points = list(HoldPoint.objects.filter(job=job).unsigned())
     note = f"Waits for a second pair of eyes: {points[0]}" if points else ""
     turn(
@@ -164,6 +149,7 @@ def finish(
         left_minutes=None,
         kinds=opened,
         kinds_likely=False,
+        nothing_because=nothing,
         rank=rank_after(stands, opened),
     )
     standing.ended(job)
@@ -183,6 +169,15 @@ def _opened(job: Job, kinds: Collection[str] | None, by: Membership) -> list[str
     if not job.kinds_likely:
         refuse_less(job, job.systems, list(kinds), by)
     return list(kinds)
+
+
+def _nothing(job: Job, kinds: Collection[str], because: str) -> str:
+    """Why its work opened nothing, where that has to be said; else nothing."""
+    if not wants_reason(job, kinds):
+        return ""
+    if not says_why(because):
+        raise Refused(WHY_NOTHING, "because")
+    return because.strip()
 
 
 @transaction.atomic
@@ -235,6 +230,7 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
         note=reason,
         state_note=reason,
         finished_at=None,
+        nothing_because="",
         whole_because="",
         signed_by=None,
         signed_at=None,
@@ -256,8 +252,8 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
 def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
     if for_safety(job) and by.role != OWNER:
         raise Refused("Only the owner can drop a safety job, with a reason.")
-    if not reason.strip():
-        raise Refused("Write down why it is dropped.")
+    if not (says_why(reason) if for_safety(job) else reason.strip()):
+        raise Refused("Write down in words why it is dropped.", "reason")
     _refuse_dropped_away(job, by)
     if wrong := remeasure.refuse_by_hand(job, "drop"):
         raise Refused(wrong)

@@ -3,13 +3,17 @@
 from collections.abc import Collection, Iterable
 
 from builds.readings.engine.car_job import NO_WORK
-from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
+from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds, voided_by
+from builds.readings.engine.kinds_touch import TOUCHED_BY
+from builds.steps.engine.looks import leaves_joint
+from garage.engine.systems import SAFETY_SYSTEMS
 
 # What happened to a car rather than what hands did to it: no finding hands it on.
 HAPPENED = frozenset({"crash", "first_run", "engine_run", "driven", "part_pulled", "job_reopened"})
 
 DRIVE_APART = "The drive is a job of its own: it comes after the work, and shows whether that holds."
 WHAT_WAS_OPENED = "Tick what was opened, moved or changed, or say that nothing was."
+WHY_NOTHING = "Say in words why nothing of it was opened: what was done instead."
 
 
 def asks_what_was_opened(*, safety: bool, of_recipe: bool, kinds: Collection[str], likely: bool) -> bool:
@@ -18,6 +22,21 @@ def asks_what_was_opened(*, safety: bool, of_recipe: bool, kinds: Collection[str
     Recipes say what their jobs open. Work that hurts nobody may leave it unsaid.
     """
     return likely or (safety and not of_recipe and not kinds)
+
+
+def opens_nothing_of(systems: Iterable[str], kinds: Collection[str]) -> bool:
+    """Whether these kinds of work (slugs) leave alone all that work on the safety systems named (slugs) spoils.
+
+    What leaves a joint, a line or a belt to be looked at opened something, wherever that was.
+    Said of a safety job that is as good as a lower rank: it wants its reason in words. Trade rule, common
+    practice, no source.
+    """
+    safety = SAFETY_SYSTEMS.intersection(systems)
+    spoilt = voided_by(pulled_kinds(safety)) - voided_by(pulled_kinds(()))
+    if not spoilt:
+        return not kinds
+    opened = (kind for kind in kinds if safety & {*TOUCHED_BY.get(kind, ())} or spoilt & voided_by([kind]))
+    return not (leaves_joint(kinds) or any(opened))
 
 
 def likely_first(systems: Iterable[str], kinds: Collection[str]) -> tuple[str, ...]:

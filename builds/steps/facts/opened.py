@@ -1,6 +1,8 @@
 """What the finish of a job asks: what was opened, and what it measured or fitted."""
 
-from builds.steps.engine.opened import asks_what_was_opened
+from collections.abc import Collection
+
+from builds.steps.engine.opened import asks_what_was_opened, opens_nothing_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.job import Job
 
@@ -8,6 +10,16 @@ from builds.work.models.job import Job
 def asks(job: Job) -> bool:
     said, likely = job.kinds, job.kinds_likely
     return asks_what_was_opened(safety=for_safety(job), of_recipe=bool(job.recipe), kinds=said, likely=likely)
+
+
+def wants_reason(job: Job, kinds: Collection[str]) -> bool:
+    """Whether a finish that says that (kinds) was opened has to say why nothing of its systems was.
+
+    What stood there before anybody began is not said by the finish.
+    """
+    by_finish = job.kinds_likely or not kinds or set(kinds) != set(job.kinds)
+    by_hand = job.kinds_likely or not job.recipe
+    return by_finish and by_hand and for_safety(job) and opens_nothing_of(job.systems, kinds)
 
 
 def has_more_to_say(job: Job, *, wants_parts: bool) -> bool:

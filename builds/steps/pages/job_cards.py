@@ -10,8 +10,9 @@ from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.looks import signer_words
 from builds.steps.pages.time_log import names
 from builds.work.engine.blocks import ready_words
+from builds.work.engine.open_work import RunningCure, Work
 from builds.work.facts.room_now import room_in
-from builds.work.facts.work import RunningCure, Work, load_work
+from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import BEGINNABLE, State
@@ -89,7 +90,7 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
     running = work.running(job.pk)
     if running:
         time = duration_words(int((work.at - running.from_at).total_seconds() // 60))
-        kicker = ", ".join(filter(None, [time, names(running.crew.all())]))
+        kicker = ", ".join(filter(None, [time, names(running.people)]))
         if not _forgotten(running, work):
             return kicker, ""
         return kicker, f"In hand since {clock_words(running.from_at, work.at)}: was it put down?"
@@ -154,7 +155,7 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
     )
     to_sign = waiting_for_look(vehicle.garage)
     room = room_in(vehicle.garage, work)
-    clashes = {job.pk: room.clash(job.pk, vehicle.pk, ()) for job in mine if job.state in BEGINNABLE}
+    clashes = {job.pk: room.clash(job, ()) for job in mine if job.state in BEGINNABLE}
     return JobList(
         tuple(replace(card_of(job, work, steps=steps, clash=clashes.get(job.pk, "")), vehicle="") for job in mine),
         tuple(

@@ -70,7 +70,7 @@ def cut_line(link: Link, cut_at: datetime, at: datetime) -> LogLine:
 
 
 def log_line(span: Span, at: datetime) -> LogLine:
-    who = names(span.crew.all()) if span.state == State.IN_HAND else ""
+    who = names(span.people) if span.state == State.IN_HAND else ""
     how_long = ""
     if span.state in (State.IN_HAND, State.HELD):
         minutes = int(((span.until_at or at) - span.from_at).total_seconds() // 60)

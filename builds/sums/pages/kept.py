@@ -1,43 +1,53 @@
-"""Sums kept on a car, as its page says them, and how they stand after the work since."""
+"""Sums kept on a car, as its page and its jobs say them, and how they stand after the work since."""
 
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.bench.catalogue import sum_called
 from builds.readings.engine.void import FinishedWork
-from builds.sums.facts import disturbed
+from builds.readings.engine.why_not import end_words
+from builds.sums.facts.kept import KeptStanding, newest_kept
 from builds.sums.models import KeptSum
 from garage.clock import zone
 from garage.engine.moments import moment_words
 from garage.models import Vehicle
 
-SHOWN = 4  # answers that are open; the others are folded
-
 
 @dataclass(frozen=True)
 class KeptRow:
+    """`void` why it holds no more, `done` which job did what it plans."""
+
     kept: KeptSum
     title: str
     answers: list[tuple[str, str]]
-    more: list[tuple[str, str]]
+    checks: list[tuple[str, str]]
     void: str
+    done: str
     when: str
 
 
 def kept_rows(vehicle: Vehicle, at: datetime) -> list[KeptRow]:
-    """The newest of each sum that was kept, newest first; four queries."""
-    newest: dict[str, KeptSum] = {}
-    for kept in KeptSum.objects.on(vehicle).newest().select_related("by__person"):
-        if sum_called(kept.name):
-            newest.setdefault(kept.name, kept)
-    hit = disturbed(vehicle, list(newest.values()))
-    return [_row(kept, hit.get(kept.pk), at) for kept in newest.values()]
+    """The newest of each sum that was kept, newest first."""
+    return [kept_row(one, at) for one in newest_kept([vehicle], at)[vehicle.pk]]
 
 
-def _row(kept: KeptSum, work: FinishedWork | None, at: datetime) -> KeptRow:
-    asked = sum_called(kept.name)
-    ended = moment_words(work.ended, zone(), at) if work else ""
-    void = f"Void: “{work.title}” was done on {ended}. Work it out again." if work else ""
-    said = [(label, figure) for label, figure in kept.said]
-    title = asked.title if asked else kept.name
-    return KeptRow(kept, title, said[:SHOWN], said[SHOWN:], void, moment_words(kept.at, zone(), at))
+def kept_row(one: KeptStanding, at: datetime) -> KeptRow:
+    return KeptRow(
+        one.kept,
+        one.asked.title,
+        [(label, figure) for label, figure, *_ in one.kept.said],
+        checks_of(one),
+        void_words(one.void, at),
+        f"“{one.done.title}” did it, {moment_words(one.done.ended, zone(), at)}." if one.done else "",
+        moment_words(one.kept.at, zone(), at),
+    )
+
+
+def checks_of(one: KeptStanding) -> list[tuple[str, str]]:
+    """Label and figure of those answers that the work is held against."""
+    said = {slug: (label, figure) for label, figure, slug in (told for told in one.kept.said if len(told) == 3)}
+    return [said[slug] for slug in one.asked.offered.checks if slug in said]
+
+
+def void_words(work: FinishedWork | None, at: datetime) -> str:
+    """Why a sum holds no more, nothing while it does. `work` is what took what it rests on."""
+    return f"Void: {end_words(work, zone(), at)}. Work it out again." if work else ""

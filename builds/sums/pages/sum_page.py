@@ -2,21 +2,19 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from urllib.parse import urlencode
 
-from builds.bench.catalogue import TOPICS, sum_called
+from builds.bench.catalogue import TOPICS
 from builds.bench.frame.drawing import Drawing, Label, Line, Ring
+from builds.bench.frame.lines import LEFT_OUT, toggled
 from builds.bench.frame.say import answer_said, table_said
 from builds.bench.frame.sums import Sum, Worked
-from builds.readings.engine.vocabulary import READINGS
-from builds.sums.facts import CarFigure, disturbed
-from builds.sums.models import KeptSum
-from garage.clock import zone
-from garage.engine.moments import moment_words
-from garage.models import Vehicle
+from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
 LETTERS, MARGIN = 1 / 24, 1 / 6
+MANY_ANSWERS, LONG_TABLE, WIDE_TABLE = 6, 8, 4  # what stands open on a phone
 
 
 @dataclass(frozen=True)
@@ -34,11 +32,16 @@ class Picture:
 
 @dataclass(frozen=True)
 class SumView:
+    """What stands open, and what is folded behind it: `more` answers, `frames`, a table that is `long`."""
+
     answers: list[tuple[str, str]]
+    more: list[tuple[str, str]]
     warnings: tuple[str, ...]
     pictures: list[Picture]
+    frames: list[Picture]
     table: list[list[str]]
     table_title: str
+    table_folded: bool
 
 
 def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
@@ -52,38 +55,49 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
     return topics
 
 
-def known_words(asked: Sum, known: Mapping[str, CarFigure], vehicle: Vehicle, at: datetime) -> list[str]:
-    """Where the figures of a car come from, a sentence for each source, and what was done to it since."""
-    kept: dict[str, KeptSum] = {}
-    read: list[str] = []
+@dataclass(frozen=True)
+class WhatIf:
+    """A line of a list, and where it leads to have it left out or put back."""
+
+    line: str
+    is_out: bool
+    url: str
+
+
+def what_ifs(asked: Sum, typed: Mapping[str, str], more: Mapping[str, str], path: str) -> list[WhatIf]:
+    """Every line that can be left out and put back; `more` goes along with each address."""
+    rows = []
     for ask in asked.asks:
-        figure = known.get(ask.figure) or known.get(ask.reading)
-        if figure and figure.kept:
-            kept.setdefault(figure.kept.name, figure.kept)
-        elif figure and figure.reading not in read:
-            read.append(figure.reading)
-    said = [f"{READINGS[kind].label}: the newest reading that stands." for kind in read]
-    hit = disturbed(vehicle, list(kept.values()))
-    for one in kept.values():
-        source = sum_called(one.name)
-        title = source.title if source else one.name
-        said.append(f"As kept with “{title}” by {one.by.name} on {moment_words(one.at, zone(), at)}.")
-        if work := hit.get(one.pk):
-            ended = moment_words(work.ended, zone(), at)
-            said.append(f"Since then “{work.title}” was done, on {ended}: see whether they still hold.")
-    return said
+        text = typed.get(ask.slug, "") if ask.what_if else ""
+        for number, line in enumerate(text.splitlines()):
+            if shown := line.strip().removeprefix(LEFT_OUT).strip():
+                query = urlencode({**more, **typed, ask.slug: toggled(text, number)})
+                rows.append(WhatIf(shown, line.strip().startswith(LEFT_OUT), f"{path}?{query}"))
+    return rows
 
 
-def sum_view(worked: Worked | None, system: str) -> SumView:
+def voids_words(asked: Sum) -> str:
+    """The readings that the work it plans makes void, nothing where it plans none."""
+    void = in_measuring_order(voided_by(asked.offered.kinds))
+    return ", ".join(READINGS[slug].label[0].lower() + READINGS[slug].label[1:] for slug in void)
+
+
+def sum_view(asked: Sum, worked: Worked | None, system: str) -> SumView:
     """What came of a sum, None where it could not be worked out, in the garage's units."""
     if worked is None:
-        return SumView([], (), [], [], "")
+        return SumView([], [], (), [], [], [], "", False)
+    said = [(answer.slug, answer.label, answer_said(answer, system)) for answer in worked.answers]
+    first = set(asked.offered.checks) if len(said) > MANY_ANSWERS else {slug for slug, *_ in said}
+    table = table_said(worked.table, system) if worked.table else []
     return SumView(
-        answers=[(answer.label, answer_said(answer, system)) for answer in worked.answers],
+        answers=[(label, words) for slug, label, words in said if slug in first],
+        more=[(label, words) for slug, label, words in said if slug not in first],
         warnings=worked.warnings,
-        pictures=[_picture(drawing) for drawing in (worked.drawing, *worked.more_drawings)],
-        table=table_said(worked.table, system) if worked.table else [],
+        pictures=[_picture(worked.drawing)],
+        frames=[_picture(drawing) for drawing in worked.more_drawings],
+        table=table,
         table_title=worked.table.title if worked.table else "",
+        table_folded=len(table) > LONG_TABLE or max(map(len, table), default=0) > WIDE_TABLE,
     )
 
 

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from builds.needs.facts.wants import Wants, wants_of
 from builds.plan.facts.last_days import last_days
 from builds.today.facts.evening import night_of
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
 from builds.work.models.need import Need

@@ -9,7 +9,7 @@ from builds.plan.engine.sessions import sessions
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.stored import shown
 from builds.today.facts.asked import Asked
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.models.states import State
 from garage.models import Garage
 

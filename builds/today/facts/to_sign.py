@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import eyes_of, hands_looked_at, waiting_for_look
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.models import Garage, Membership

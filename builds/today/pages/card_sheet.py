@@ -13,6 +13,7 @@ from builds.joints.pages.joint_torques import torque_rows
 from builds.needs.pages.needs import need_lines
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.pages.time_log import names, point_words
+from builds.sums.pages.job_sums import sums_of_jobs
 from builds.today.facts.asked import Asked
 from builds.today.facts.cards import CardFacts, card_facts
 from builds.today.facts.evening import NIGHT_ENDS, Turn, turns_of
@@ -51,6 +52,7 @@ class CardRows:
     torques: tuple[Tick, ...]
     parts: tuple[Tick, ...]
     points: tuple[Tick, ...]
+    sums: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -107,6 +109,7 @@ class _Cards:
     def __init__(self, facts: CardFacts) -> None:
         self.facts, self.work = facts, facts.work
         self.torques = torque_rows(facts.garage, facts.jobs.values())
+        self.sums = sums_of_jobs(facts.jobs.values(), self.work.at)
 
     def hours(self, pk: int) -> str:
         """A person (pk), and when he is in tonight."""
@@ -131,6 +134,7 @@ class _Cards:
                 Tick(point.what, point_words(point, self.work.at), "full" if point.signed_at else "")
                 for point in self.facts.points[job.pk]
             ),
+            tuple(one.words for one in self.sums[job.pk] if one.checks),
         )
 
     def _tag(self, job: Job, turn: Turn, pk: int) -> Iterator[str]:

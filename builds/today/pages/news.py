@@ -9,7 +9,7 @@ from uuid import UUID
 from django.urls import reverse
 
 from builds.recipes.engine.parse import recipe_title
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import State

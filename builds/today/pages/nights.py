@@ -9,7 +9,7 @@ from builds.plan.engine.ids import id_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.pages.nights import night_words
 from builds.steps.pages.job_cards import card_of
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.pages import JobCard
 from garage.clock import clock_words
 from garage.models import Garage, Night

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from builds.needs.facts.wants import Wants
 from builds.needs.pages.needs import NeedLine, need_line
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.models.job import Job
 
 MOST = 6
@@ -30,7 +30,7 @@ class PartsToCome:
 
 def parts_to_come(work: Work, wants: Wants, last_days: dict[int, date]) -> PartsToCome:
     """`last_days` by job (pk): until when its parts may come. No query."""
-    garage, today = work.times.garage, work.times.shop.today
+    garage, today = work.garage, work.times.shop.today
     lines = [
         (need_line(need, today, wants.standing[need.pk], garage.currency, last_days.get(need.job_id)), need.job)
         for need in wants.needs

@@ -1,7 +1,7 @@
 """What is next for each person tonight: from the plan on the wall, else by urgency."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -9,8 +9,9 @@ from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import hours_ahead
+from builds.today.pages.idle import idle_words
+from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import RoomNow
-from builds.work.facts.work import Work
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.access import refuse_hours
@@ -44,7 +45,8 @@ class NextJob:
 class PersonToday:
     """`until` is the end that is offered when the hours may be set by whoever asks.
 
-    Whoever is `at_event` is not at home, and has nothing to do there.
+    Whoever is `at_event` is not at home, and has nothing to do there. `put_down` is what he had in hand
+    until somebody else put it down. `idle` says why nothing is next, if nothing is.
     """
 
     pk: int
@@ -54,9 +56,11 @@ class PersonToday:
     is_in: bool
     at_event: bool
     in_hand: tuple[JobCard, ...]
+    put_down: tuple[JobCard, ...]
     next: NextJob | None
     then: tuple[Then, ...]
     until: str
+    idle: str
 
 
 def people_today(
@@ -78,6 +82,8 @@ def people_today(
         first = _first(turns)
         if first:
             given.add(first.card.pk)
+        in_hand = _in_hand(member, work)
+        idle = "" if first or gone or in_hand else idle_words(member, work, plan, bool(hours[member.pk]))
         tonight = whereabouts(member, hours[member.pk], at, zone)
         people.append(
             PersonToday(
@@ -87,10 +93,12 @@ def people_today(
                 tonight=tonight,
                 is_in=tonight.startswith("in"),
                 at_event=gone,
-                in_hand=_in_hand(member, work),
+                in_hand=in_hand,
+                put_down=tuple(_put_down(member, work, first)),
                 next=first,
                 then=tuple(_then(turns, first)),
                 until="" if gone or refuse_hours(me, member) else suggested_end(me.garage, at),
+                idle=idle,
             )
         )
     return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
@@ -114,13 +122,21 @@ def _in_hand(member: Membership, work: Work) -> tuple[JobCard, ...]:
     )
 
 
+def _put_down(member: Membership, work: Work, first: NextJob | None) -> Iterator[JobCard]:
+    """With who did it, where the card of what is next does not say so."""
+    for pk, job in work.jobs.items():
+        spans, told = work.spans[pk], first is not None and (first.card.pk, first.card.note) == (pk, job.state_note)
+        if job.state == State.WAITING and job.state_note and not told and spans and member in spans[-1].people:
+            yield replace(card_of(job, work), note=job.state_note)
+
+
 def _by_urgency(member: Membership, work: Work, given: set[int], room: RoomNow) -> Iterator[NextJob]:
     known, first = {skill.pk for skill in member.skills.all()}, True
     for pk in work.order:
         job = work.jobs[pk]
         able = job.skill_id is None or job.skill_id in known
         if job.state in BEGINNABLE and job.hands and able and pk not in given:
-            clash = room.clash(pk, job.vehicle_id, {member.pk})
+            clash = room.clash(job, {member.pk})
             yield NextJob(card_of(job, work, steps=True, lead=_lead(first), clash=clash), (member.pk,))
             first = False
 
@@ -136,7 +152,7 @@ def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> 
         start = plan.clock.moment(placed.start)
         when = clock_words(start, work.at) if start > work.at else ""
         crew = tuple(map(pk_of, placed.people))
-        clash = room.clash(job.pk, job.vehicle_id, crew) or _not_yet(plan, placed.id, work.at)
+        clash = room.clash(job, crew) or _not_yet(plan, placed.id, work.at)
         yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when)
         first = False
 

@@ -8,7 +8,7 @@ from django.urls import reverse
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer
 from builds.today.facts.to_sign import WorkToSign, work_to_sign
-from builds.work.facts.work import Work
+from builds.work.engine.open_work import Work
 from builds.work.models.job import Job
 from builds.work.pages import JobCard
 from garage.models import Membership

@@ -8,22 +8,27 @@ from zoneinfo import ZoneInfo
 from builds.cars.facts import Fleet
 from builds.needs.facts.wants import wants_of
 from builds.plan.actions.last_days import of_plan
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.engine.stored import Stored
+from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.people import members_of
 from builds.today.facts.to_sign import at_hold_point
 from builds.today.pages.first_steps import FirstStep, first_steps
+from builds.today.pages.message import message_of
 from builds.today.pages.news import News, news_since
 from builds.today.pages.next_events import NextEvent, next_events
 from builds.today.pages.nights import NightToday, nights_today
+from builds.today.pages.offers import OfferToday, offers_today
 from builds.today.pages.parts_to_come import PartsToCome, parts_to_come
 from builds.today.pages.people import PersonToday, people_today
 from builds.today.pages.to_sign import ToSign, to_sign
+from builds.today.pages.visits import VisitSaid, visits_said
 from builds.travel.facts import troubles_of
 from builds.verdict.engine import verdict
+from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
-from builds.work.facts.work import Work, load_work
+from builds.work.facts.work import load_work
 from builds.work.models.states import State
 from builds.work.pages import JobCard
 from garage.models import Entry, Membership
@@ -39,6 +44,8 @@ class Today:
     lead: str
     people: tuple[PersonToday, ...]
     to_sign: tuple[ToSign, ...]
+    visits: tuple[VisitSaid, ...]
+    offers: tuple[OfferToday, ...]
     curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
     changes: News
@@ -48,6 +55,7 @@ class Today:
     first_steps: tuple[FirstStep, ...]
     left: dict[int, int]
     to_come: PartsToCome
+    message: tuple[str, ...]
 
     @property
     def there(self) -> list[PersonToday]:
@@ -85,20 +93,24 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
     entries = list(
         Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
     )
+    next_ones = next_events(fleet, entries, plan, work)
     return Today(
         heading=heading(at.astimezone(zone)),
         lead=_lead(people),
         people=tuple(people),
         to_sign=to_sign(me, members, work),
+        offers=offers_today(me),
+        visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
-        entries=next_events(fleet, entries, plan, work),
+        entries=next_ones,
         troubles=_troubles(fleet, entries, members),
         nights=nights_today(garage, work, plan),
         first_steps=() if work.jobs else first_steps(me, members, entries),
         left=_left(work),
         to_come=_to_come(work, plan),
+        message=message_of(garage.name, at.astimezone(zone), tuple(people), next_ones),
     )
 
 

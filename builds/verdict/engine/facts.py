@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from functools import lru_cache
 
 from builds.gear.engine import GearFact
 from builds.readings.engine.kinds_touch import touched
@@ -10,14 +11,19 @@ from builds.work.engine.ranks import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
 
 
+@lru_cache(maxsize=4096)
+def _touches_safety(systems: tuple[str, ...], kinds: tuple[str, ...]) -> bool:
+    return not SAFETY_SYSTEMS.isdisjoint(touched(systems, kinds))
+
+
 @dataclass(frozen=True, slots=True)
 class JobFact:
     """A job as the verdict sees it; `worked` when somebody has had it in hand at any time.
 
     `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
-    leaves no joint loose. `covered` when it came from a recipe and leaves no joint, or one that a
-    hold point after it looks at. `whole` when the owner said, once it was dropped, that the car is
-    as it was.
+    leaves no joint loose. `nothing_because` says why it opened nothing, `ended` when it was finished.
+    `covered` when it came from a recipe and leaves no joint, or one that a hold point after it looks
+    at. `whole` when the owner said, once it was dropped, that the car is as it was.
     """
 
     id: int
@@ -32,10 +38,12 @@ class JobFact:
     opens: bool = True
     kinds: tuple[str, ...] = ()
     whole: bool = False
+    nothing_because: str = ""
+    ended: datetime | None = None
 
     @property
     def touches_safety(self) -> bool:
-        return not SAFETY_SYSTEMS.isdisjoint(touched(self.systems, self.kinds))
+        return _touches_safety(self.systems, self.kinds)
 
     @property
     def safety(self) -> bool:
@@ -61,6 +69,11 @@ class JobFact:
         if (self.touches_safety or self.was_safety) and not says_why(self.lowered_because):
             return "safety"
         return self.rank
+
+    @property
+    def must_do(self) -> bool:
+        """The car is not fit before it is done."""
+        return self.counts_as != "wanted"
 
     @property
     def lowered(self) -> bool:

@@ -1,6 +1,7 @@
 """From a joint as it stands to what the verdict is told of it."""
 
 from collections.abc import Collection
+from datetime import datetime
 from typing import Protocol
 
 from builds.joints.engine.joints import JointState
@@ -17,7 +18,7 @@ class KnownJoint(Protocol):
     systems: Collection[str]
 
 
-def joint_fact(joint: KnownJoint, standing: JointState) -> JointFact:
-    """Loose is slack where no life hangs on it."""
+def joint_fact(joint: KnownJoint, standing: JointState, since: datetime | None) -> JointFact:
+    """Loose is slack where no life hangs on it; `since` is its last mark."""
     state = "slack" if standing.state == "loose" and not joint.safety else standing.state
-    return JointFact(joint.pk, joint.name, state, standing.words, tuple(joint.opened_by), tuple(joint.systems))
+    return JointFact(joint.pk, joint.name, state, standing.words, tuple(joint.opened_by), tuple(joint.systems), since)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.verdict.engine.facts import Facts
+from builds.verdict.engine.on_word import on_word
 from builds.verdict.engine.reasons import RULES
 from builds.verdict.engine.records import LEFT_OUT
 from builds.verdict.engine.severity import Reason, Severity
@@ -25,8 +26,9 @@ NOT_RECORDED = {
 class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
 
-    `lowered` says which ranks were lowered, and why; `besides` what nobody else has looked at, and
-    how many items of its list were left out, and how much safety work is still to do below its rank.
+    `lowered` says which ranks were lowered, and why, `on_word` which work is said to have opened nothing, where
+    something rests on that; `besides` what nobody else has looked at, how many items of its list were left out,
+    how much safety work is still to do below its rank, and how much is done that opened nothing.
     """
 
     at: datetime
@@ -36,6 +38,7 @@ class Verdict:
     not_recorded: str = ""
     lowered: tuple[str, ...] = ()
     besides: str = ""
+    on_word: tuple[str, ...] = ()
 
     @property
     def do_not_drive_reasons(self) -> tuple[Reason, ...]:
@@ -60,7 +63,9 @@ def verdict(facts: Facts) -> Verdict:
             key=lambda reason: reason.severity,
         )
     )
-    missing, besides = "", "; ".join(filter(None, [_alone(facts.alone), _left_out(facts), _put_off(facts)]))
+    words = on_word(facts)
+    said = [_alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(len(words))]
+    missing, besides = "", "; ".join(filter(None, said))
     if facts.unknown:
         names = [NOT_RECORDED[name] for name in facts.unknown]
         verb = "are" if len(names) > 1 or names[0].endswith("s") else "is"
@@ -84,6 +89,7 @@ def verdict(facts: Facts) -> Verdict:
             if job.lowered and job.state not in ("signed", "dropped")
         ),
         besides=f"{besides[0].upper()}{besides[1:]}." if besides else "",
+        on_word=words,
     )
 
 
@@ -112,3 +118,9 @@ def _put_off(facts: Facts) -> str:
     count = sum(job.lowered and job.unfinished and job.counts_as == "wanted" for job in facts.jobs)
     many = f"{count} safety jobs are" if count > 1 else "1 safety job is"
     return f"{many} still to do, ranked lower by the owner" if count else ""
+
+
+def _opened_nothing(count: int) -> str:
+    """`1 safety job was finished as having opened nothing`; empty where nothing rests on that."""
+    many = f"{count} safety jobs were" if count > 1 else "1 safety job was"
+    return f"{many} finished as having opened nothing" if count else ""

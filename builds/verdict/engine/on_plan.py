@@ -64,7 +64,8 @@ def on_plan(facts: Facts, planned: Mapping[int, PlannedJob] | None) -> OnPlan:
     on_the_day = verdict(replace(then, checks=seen, stale_list=None))
     ways = tuple(_on_the_way(facts, cleared, ticks))
     if on_the_day.reasons:
-        reasons = tuple(_with_why(reason, facts, planned) for reason in on_the_day.reasons)
+        unfinished = {job.id for job in facts.jobs if job.unfinished}
+        reasons = tuple(_with_why(reason, unfinished, planned) for reason in on_the_day.reasons)
         besides = f" {on_the_day.not_recorded}" if facts.unknown else ""
         return OnPlan("blocked", f"{_blocked(on_the_day.reasons, facts, reasons)}{besides}", reasons, ways)
     if facts.unknown:
@@ -123,9 +124,8 @@ def _on_the_way(facts: Facts, cleared: set[int], ticks: int) -> Iterator[str]:
         yield "it stands on its wheels"
 
 
-def _with_why(reason: Reason, facts: Facts, planned: Mapping[int, PlannedJob]) -> Reason:
+def _with_why(reason: Reason, unfinished: set[int], planned: Mapping[int, PlannedJob]) -> Reason:
     """A job's reason with what the plan makes of it."""
-    unfinished = {job.id for job in facts.jobs if job.unfinished}
     if reason.kind != "job" or reason.ref not in unfinished:
         return reason
     job = planned.get(reason.ref, PlannedJob("new"))

@@ -43,7 +43,7 @@ def reading_facts(lines: Iterable[RequiredLine], system: str, zone: tzinfo, at: 
     required = tuple(lines)
     for line in required:
         state, words = _standing(line, system, zone, at)
-        yield ReadingFact(line.kind.key, line.kind.label, state, words, line.kind.follows)
+        yield ReadingFact(line.kind.key, line.kind.label, state, words, line.kind.follows, line.taken_at)
     if kinds := [line.kind for line in required if line.without_limit]:
         yield ReadingFact("", names_of(kinds), "no_limit")
 

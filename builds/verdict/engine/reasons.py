@@ -102,7 +102,7 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
         points[hold.job] = points.get(hold.job, 0) + 1
     for job in facts.jobs:
         rank = job.counts_as
-        if not job.unfinished or rank == "wanted" or (job.safety and job.begun and job.opens):
+        if not job.unfinished or not job.must_do or (job.safety and job.begun and job.opens):
             continue
         count = 0 if job.begun else points.get(job.id, 0)
         ahead = f" ({count} hold point{'s' if count > 1 else ''} on the way)" if count else ""
@@ -118,7 +118,7 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
 def _dropped(facts: Facts) -> Iterator[Reason]:
     """Half-done work that hurts nobody; the rest is loose."""
     for job in facts.jobs:
-        if job.left_half_done and job.opens and not job.safety and job.counts_as != "wanted":
+        if job.left_half_done and job.opens and not job.safety and job.must_do:
             yield Reason(
                 Severity.NEEDED,
                 f"“{job.title}” was begun and dropped half done: nobody has said that the car is as it was.",

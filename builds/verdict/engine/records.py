@@ -1,6 +1,7 @@
 """What is on record about a car besides its jobs: joints, readings, gear, parts, scrutineering."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 # As it must be, and no reason; planned work can undo it.
 STANDS = "stands"
@@ -16,7 +17,7 @@ class JointFact:
     Slack is a joint that is loose and hurts nobody.
 
     `words` says more in one sentence, such as which job opened it; may be empty. `opened_by` and
-    `systems` say which kinds of work (slugs) open it, where.
+    `systems` say which kinds of work (slugs) open it, where; `since` is its last mark.
     """
 
     id: int
@@ -25,6 +26,7 @@ class JointFact:
     words: str = ""
     opened_by: tuple[str, ...] = ()
     systems: tuple[str, ...] = ()
+    since: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +49,7 @@ class ReadingFact:
     A note lacks conditions. Not known is what was taken before the car ran (`ran`; `asked` while
     nobody has said whether it did), is `old`, or has `no_limit` to be judged by: of all those one
     fact, without a slug. `words` names the job and the day for a void one, else may be empty.
-    `follows` is the reading (slug) that it is void with, where it is the garage's own.
+    `follows` is the reading (slug) that it is void with, where it is the garage's own; `since` is when it was taken.
     """
 
     slug: str
@@ -55,6 +57,7 @@ class ReadingFact:
     state: str
     words: str = ""
     follows: str = ""
+    since: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,9 @@
 """What the verdict is told of some cars, loaded in as many queries for one as for fifty."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
+from typing import Any
 
 from builds.gear.facts.failing import gear_facts
 from builds.verdict.engine import (
@@ -11,6 +12,7 @@ from builds.verdict.engine import (
     StripFact,
 )
 from builds.verdict.engine.judge import NOT_RECORDED
+from builds.verdict.engine.records import STANDS
 from builds.verdict.facts.alone import alone_facts
 from builds.verdict.facts.checks import checks_facts
 from builds.verdict.facts.jobs import job_facts
@@ -36,7 +38,8 @@ def car_facts(garage: Garage, at: datetime, cars: list[Vehicle], entries: Mappin
     holds, strips = _holds(cars), _strips(cars)
     mentioned = {hold.job for points in holds.values() for hold in points}
     mentioned |= {job for kept in strips.values() for strip in kept for job in (strip.first, strip.last)}
-    jobs, alone, welds = job_facts(cars, mentioned), alone_facts(cars, runs), weld_facts(cars)
+    jobs = job_facts(cars, mentioned, _oldest(records))
+    alone, welds = alone_facts(cars, runs), weld_facts(cars)
     return {
         car.pk: Facts(
             car.pk,
@@ -54,6 +57,12 @@ def car_facts(garage: Garage, at: datetime, cars: list[Vehicle], entries: Mappin
         )
         for car in cars
     }
+
+
+def _oldest(records: Mapping[str, Mapping[int, Iterable[Any]]]) -> datetime | None:
+    """When the oldest reading or mark that stands was made."""
+    dated = [fact for name in ("readings", "joints") for facts in records[name].values() for fact in facts]
+    return min((fact.since for fact in dated if fact.since and fact.state == STANDS), default=None)
 
 
 def _holds(cars: list[Vehicle]) -> dict[int, list[HoldFact]]:

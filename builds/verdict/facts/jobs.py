@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Mapping
+from datetime import datetime
 from typing import Any
 
 from django.db.models import Exists, F, OuterRef, Q
@@ -36,24 +37,28 @@ JOB_FIELDS = (
     "was_safety",
     "recipe",
     "whole_because",
+    "nothing_because",
+    "finished_at",
 )
 
 
-def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[JobFact]]:
+def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | None) -> dict[int, list[JobFact]]:
     """Every job that can be a reason or ranks lower with one, and those that a hold point or a strip mentions.
 
+    Of those said to have opened nothing the ones that ended at a moment or after it: nothing that stands is older.
     What was found comes first, then what was written down first.
     """
     spans = Span.objects.filter(job=OuterRef("pk"))
     # Held with hands on it: work that nobody started was finished and waits at its hold point.
     stopped = Q(state=State.HELD, crew__isnull=False)
     done = Q(state=State.DONE) & (MAY_WANT_LOOK | ~Q(lowered_because=""))
+    word = ~Q(nothing_because="") & Q(state__in=FINISHED_STATES, finished_at__gte=since) if since else Q(pk=None)
     rows = (
         Job.objects.filter(vehicle__in=vehicles)
         .with_texts()
         .annotate(handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped)))
         .annotate(told=Exists(spans))
-        .filter(Q(state__in=OPEN_STATES) | done | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
+        .filter(Q(state__in=OPEN_STATES) | done | word | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
         .order_by(F("found_in").asc(nulls_last=True), "pk")
         .values(*JOB_FIELDS, "vehicle_id", "handled", "told")
     )
@@ -76,6 +81,8 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int]) -> dict[int, list[Jo
                 kinds=tuple(job["kinds"]),
                 opens=_opens(job),
                 whole=bool(job["whole_because"]),
+                nothing_because=job["nothing_because"],
+                ended=job["finished_at"],
             )
         )
     return facts

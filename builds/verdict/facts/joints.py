@@ -21,7 +21,7 @@ def joints_facts(
 ) -> JointsByCar:
     """Of each car (pk) its joints; one that is no safety joint is a reason only while it is loose. Three queries."""
     return {
-        car: tuple(joint_fact(line.joint, line.standing) for line in lines)
+        car: tuple(joint_fact(line.joint, line.standing, line.since) for line in lines)
         for car, lines in joint_standings(garage, cars, at, runs).items()
     }
 

@@ -1,10 +1,10 @@
 """What the verdict is told of parts, car by car."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Collection, Mapping
 from datetime import datetime
 
-from django.db.models import Exists, OuterRef, Q
+from django.db.models import Exists, OuterRef, Q, QuerySet
 
 from builds.needs.facts.fits import answer_of
 from builds.readings.engine.kinds_touch import touched
@@ -17,7 +17,7 @@ from builds.work.models.states import FINISHED_STATES, State
 from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Entry, Garage, Vehicle
 from parts.engine.fit import DOES_NOT
-from parts.models import Balance
+from parts.models import Balance, Place
 
 FactsByCar = dict[int, tuple[PartFact, ...]]
 MUST = (Job.Rank.SAFETY, Job.Rank.NEEDED)
@@ -28,18 +28,21 @@ def parts_facts(
 ) -> FactsByCar:
     """Of each car (pk) the parts that are not as they must be; every car has its parts on record.
 
-    A need that was never got stands in the way once its job is finished; what went on a car though
-    it does not fit stands there until it comes off again. At most two queries.
+    A need that was never got stands in the way once its job is finished, and so does a part that was pulled for it
+    and never fitted; what went on a car though it does not fit stands there until it comes off again. At most three
+    queries.
     """
     rows = Need.objects.filter(job__vehicle__in=cars).exclude(job__state=State.DROPPED)
     needs = list(
-        rows.filter(Q(got_at=None, job__state__in=FINISHED_STATES) | ~Q(fit=[]))
+        rows.filter(Q(job__state__in=FINISHED_STATES) & (Q(got_at=None) | Exists(_pulled())) | ~Q(fit=[]))
         .select_related("job", "part")
         .order_by("job", "pk")
     )
     facts: dict[int, list[PartFact]] = defaultdict(list)
-    for need in needs:
-        if need.got_at is None and need.job.state in FINISHED_STATES and _must(need.job):
+    over = [need for need in needs if need.job.state in FINISHED_STATES and _must(need.job)]
+    left = _left_lying({need.job_id for need in over if need.got_at is not None and need.part_id})
+    for need in over:
+        if need.got_at is None or (need.job_id, need.part_id) in left:
             fact = PartFact(need.job_id, need.job.title, need.what, "unfitted")
             facts[need.job.vehicle_id].append(fact)
     asked = {need.job_id for need in needs if need.fit and need.part_id}
@@ -52,6 +55,25 @@ def parts_facts(
             fact = PartFact(need.job_id, need.job.title, need.part.name, "misfit")
             facts[need.job.vehicle_id].append(fact)
     return {car.pk: tuple(facts[car.pk]) for car in cars}
+
+
+def _pulled() -> QuerySet[PartUse]:
+    """What was pulled for a need's job: the ledger says whether it went on."""
+    return PartUse.objects.standing().filter(job=OuterRef("job"), move__part=OuterRef("part"), move__verb="pull")
+
+
+def _left_lying(jobs: Collection[int]) -> set[tuple[int, int]]:
+    """Of these jobs (pk) the parts (pk) of which more was pulled for them than fitted; one query."""
+    if not jobs:
+        return set()
+    amounts: Counter[tuple[int, int]] = Counter()
+    uses = PartUse.objects.standing().filter(job__in=jobs, move__verb__in=["pull", "fit"])
+    straight = Q(move__verb="fit") & ~Q(move__source__kind=Place.Kind.BENCH)
+    for job, part, verb, many in uses.exclude(straight).values_list(
+        "job_id", "move__part_id", "move__verb", "move__quantity"
+    ):
+        amounts[job, part] += many if verb == "pull" else -many
+    return {key for key, many in amounts.items() if many > 0}
 
 
 def _must(job: Job) -> bool:

@@ -1,7 +1,21 @@
-"""What room the stations have now, and why a job cannot be begun there."""
+"""What room the stations have now, what is done on the cars, and why a job cannot be begun there."""
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
+from itertools import product
+from typing import Protocol
+
+from builds.work.engine.apart import APART, Apart, OnCar
+
+
+class Beginning(OnCar, Protocol):
+    """A job that somebody would begin."""
+
+    @property
+    def pk(self) -> int: ...
+
+    @property
+    def vehicle_id(self) -> int: ...
 
 
 @dataclass(frozen=True)
@@ -38,27 +52,74 @@ class Occupied:
 
 
 @dataclass(frozen=True)
+class InHand:
+    """A job (pk, title) in hand on a car: its kinds of work (slugs), its hands, and whose (pk) they are.
+
+    `whole`: it is not left half done.
+    """
+
+    job: int
+    title: str
+    car: int
+    car_name: str
+    kinds: frozenset[str]
+    hands: int
+    crew: frozenset[int]
+    whole: bool = False
+
+
+@dataclass(frozen=True)
 class RoomNow:
-    """The `stations` (by pk) of a garage and who has room in them now; `uses` are the units of each by job (pk)."""
+    """The `stations` (by pk) of a garage and who has room in them now; `uses` are the units of each by job (pk).
+
+    `in_hand` is all that is worked on, at a station or not; jobs (pk) `outside` are not done in the shop.
+    """
 
     stations: Mapping[int, StationRoom] = field(default_factory=dict)
     occupied: tuple[Occupied, ...] = ()
     uses: Mapping[int, Mapping[int, int]] = field(default_factory=dict)
+    in_hand: tuple[InHand, ...] = ()
+    outside: frozenset[int] = frozenset()
 
-    def clash(self, job: int, car: int, hands: Collection[int]) -> str:
-        """Why these people (pk) cannot begin the job on that car now, in a sentence; empty when they can.
+    def clash(self, job: Beginning, hands: Collection[int]) -> str:
+        """Why these people (pk) cannot begin the job now, in a sentence; empty when they can.
 
-        What only they have in hand is no reason: they put it down when they begin something else.
+        What only they have in hand is no reason: they put it down when they begin something else. But what is
+        not left half done they finish, or put down themselves.
         """
-        theirs = frozenset(hands)
-        others = [one for one in self.occupied if not (one.job and one.crew and one.crew <= theirs) and one.job != job]
-        uses = self.uses.get(job, {})
+        theirs, car = frozenset(hands), job.vehicle_id
+        if beside := self._beside(job, theirs) or self._half_done(job, theirs):
+            return beside
+        others = [one for one in self.occupied if not (one.job and _ends(one, theirs)) and one.job != job.pk]
+        uses = self.uses.get(job.pk, {})
         for station, units in sorted(uses.items()):
             if taken := self._taken(self.stations[station], car, units, others):
                 return taken
         if any(self.stations[station].stands for station in uses):
             return self._elsewhere(car, uses, others)
         return ""
+
+    def _beside(self, job: Beginning, theirs: frozenset[int]) -> str:
+        """What is in hand on the same car, or in the same shop, and is not done beside the job."""
+        for other, rule in product(self.in_hand, APART):
+            if other.job == job.pk or not self._meet(rule, job, other) or not rule.keeps_apart(job, other):
+                continue
+            if not (rule.ends_at_once and _ends(other, theirs)):
+                return f"“{other.title}” on {other.car_name} is in hand: {rule.why}."
+        return ""
+
+    def _half_done(self, job: Beginning, theirs: frozenset[int]) -> str:
+        """What would be put down with it, and is not left half done."""
+        for other in self.in_hand:
+            if other.job != job.pk and other.whole and _ends(other, theirs):
+                return f"“{other.title}” on {other.car_name} is not left half done: finish it first, or put it down."
+        return ""
+
+    def _meet(self, rule: Apart, job: Beginning, other: InHand) -> bool:
+        """Whether they are done where the rule goes for both."""
+        if rule.whole_shop:
+            return self.outside.isdisjoint({job.pk, other.job})
+        return other.car == job.vehicle_id
 
     def _taken(self, station: StationRoom, car: int, units: int, others: Iterable[Occupied]) -> str:
         here = [one for one in others if one.station == station.pk]
@@ -75,6 +136,11 @@ class RoomNow:
             if one.car == car and station.stands and station.pk not in uses:
                 return f"{one.car_name} is elsewhere, in {station.name}: {one.why}."
         return ""
+
+
+def _ends(work: Occupied | InHand, theirs: frozenset[int]) -> bool:
+    """Whether only these people (pk) have it in hand."""
+    return bool(work.crew) and work.crew <= theirs
 
 
 def _units(car: int, here: Iterable[Occupied], more: int) -> int:

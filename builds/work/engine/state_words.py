@@ -1,4 +1,4 @@
-"""What the states of a job are called."""
+"""What the states of a job are called, and in which it is over."""
 
 STATE_WORDS = {
     "open": "open",
@@ -9,3 +9,4 @@ STATE_WORDS = {
     "signed": "signed",
     "dropped": "dropped",
 }
+OVER = ("done", "signed", "dropped")

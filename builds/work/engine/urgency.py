@@ -49,14 +49,6 @@ def inherited(jobs: Mapping[Id, str], links: Iterable[tuple[Id, Id]]) -> dict[Id
     return {job: urgency[job] for job in jobs}
 
 
-def path(urgencies: Mapping[Id, Urgency[Id]], job: Id) -> tuple[Id, ...]:
-    """The jobs from this one to the one whose urgency it carries, both named; itself if its own."""
-    steps = [job]
-    while (following := urgencies[steps[-1]].next_on_path) is not None:
-        steps.append(following)
-    return tuple(steps)
-
-
 def find_cycle(links: Iterable[tuple[Id, Id]]) -> tuple[Id, ...] | None:
     """Jobs that wait for one another in a circle, each waiting for the next, or None.
 

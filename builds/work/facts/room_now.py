@@ -1,57 +1,94 @@
-"""What room the stations of a garage have now."""
+"""What room the stations of a garage have now, and what is done on its cars."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import datetime
+from typing import NamedTuple
 
-from builds.work.engine.room_now import Occupied, RoomNow, StationRoom
-from builds.work.facts.work import Work
+from builds.work.engine.apart import OUTSIDE
+from builds.work.engine.half_done import is_kept_whole
+from builds.work.engine.open_work import Work
+from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import StationHold
 from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES, State
-from garage.models import Garage, Station
+from garage.models import Garage, Membership, Station
+from garage.remembered import remembered
 
-# Jobs in hand, cars attached, and whose (pk) hands are on each.
-InHand = Iterable[tuple[Job, Iterable[int]]]
+
+class OpenUse(NamedTuple):
+    """That an open job uses so much of a station (pk); until its `morning` it is done at an event."""
+
+    job: int
+    units: int
+    morning: datetime | None
+    station: int
+    slug: str
+    name: str
+    capacity: int
+    stands: bool
 
 
 def room_in(garage: Garage, work: Work) -> RoomNow:
-    """With the work of the garage as it was loaded; two queries at most."""
+    """With the work of the garage as it was loaded; two queries at most, one where it is remembered."""
     jobs = work.jobs.values()
-    in_hand = ((job, [member.pk for member in work.crew(job.pk)]) for job in jobs if job.state == State.IN_HAND)
-    return _room(garage.pk, in_hand, work.at)
+    in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
+    away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
+    uses = remembered(garage, "open_uses", lambda: _open_uses(garage.pk))
+    return _room(garage.pk, tuple(in_hand), work.at, away, uses)
 
 
 def room_now(garage: int, at: datetime) -> RoomNow:
-    """Of a garage (pk), with the work in hand as it is now, which is `at` (aware); four queries at most."""
+    """Of a garage (pk), with the work in hand as it is now, which is `at` (aware); five queries at most."""
     spans = Span.objects.in_garage(garage).worked().running().select_related("job__vehicle").prefetch_related("crew")
-    return _room(garage, ((span.job, [member.pk for member in span.crew.all()]) for span in spans), at)
+    away = Job.objects.in_garage(garage).open().filter(night__due_at__gt=at).values_list("pk", flat=True)
+    in_hand = tuple(_in_hand(span.job, span.people) for span in spans)
+    return _room(garage, in_hand, at, away, _open_uses(garage))
 
 
-def _room(garage: int, in_hand: InHand, at: datetime) -> RoomNow:
+def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:
+    """Car attached."""
+    hands = frozenset(member.pk for member in crew)
+    car, count = job.vehicle, len(hands) or job.hands
+    return InHand(job.pk, job.title, car.pk, car.name, frozenset(job.kinds), count, hands, is_kept_whole(job))
+
+
+def _open_uses(garage: int) -> list[OpenUse]:
+    rows = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES).order_by("pk")
+    station = ("station_id", "station__slug", "station__name", "station__capacity", "station__stands")
+    return [OpenUse(*use) for use in rows.values_list("job_id", "units", "job__night__due_at", *station)]
+
+
+def _room(
+    garage: int, in_hand: tuple[InHand, ...], at: datetime, away: Iterable[int], open_uses: Iterable[OpenUse]
+) -> RoomNow:
+    """`away` are jobs (pk) done in the paddock."""
+    outside = set(away)
     uses: dict[int, dict[int, int]] = defaultdict(dict)
     stations: dict[int, StationRoom] = {}
-    open_uses = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES)
-    at_home = open_uses.exclude(job__night__due_at__gt=at)
-    for use in at_home.select_related("station"):
-        uses[use.job_id][use.station_id] = use.units
-        stations[use.station_id] = _station(use.station)
+    for use in open_uses:
+        if use.morning is None or use.morning <= at:
+            uses[use.job][use.station] = use.units
+            stations[use.station] = StationRoom(use.station, use.name, use.capacity, use.stands)
+            if use.slug in OUTSIDE:
+                outside.add(use.job)
     if not uses:
-        return RoomNow()
+        return RoomNow(in_hand=in_hand, outside=frozenset(outside))
     holds = list(_holds(garage))
     stations |= {hold.station_id: _station(hold.station) for hold in holds}
-    return RoomNow(stations, (*_worked_in(in_hand, uses), *map(_stripped, holds)), uses)
+    occupied = (*_worked_in(in_hand, uses), *map(_stripped, holds))
+    return RoomNow(stations, occupied, uses, in_hand, frozenset(outside))
 
 
 def _station(station: Station) -> StationRoom:
     return StationRoom(station.pk, station.name, station.capacity, station.stands)
 
 
-def _worked_in(in_hand: InHand, uses: dict[int, dict[int, int]]) -> Iterator[Occupied]:
-    for job, crew in in_hand:
-        for station, units in uses[job.pk].items():
-            yield Occupied(station, job.vehicle_id, job.vehicle.name, units, job.title, job.pk, frozenset(crew))
+def _worked_in(in_hand: Iterable[InHand], uses: dict[int, dict[int, int]]) -> Iterator[Occupied]:
+    for work in in_hand:
+        for station, units in uses[work.job].items():
+            yield Occupied(station, work.car, work.car_name, units, work.title, work.job, work.crew)
 
 
 def _holds(garage: int) -> Iterable[StationHold]:

@@ -20,6 +20,7 @@ MOST_MINUTES = 60 * 24 * 60
 TITLE_MOST = 120
 NOTE_MOST = 4000
 NAME_MOST = 60
+STATE_NOTE_MOST = 200
 # Marks the one job of a car that measures again what other work made void (see `remeasure`).
 MEASURE_AGAIN = "measure-again"
 
@@ -123,8 +124,9 @@ class Job(models.Model):
     )
 
     state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
+    nothing_because = models.CharField("why its work opened nothing", max_length=200, blank=True)
     whole_because = models.CharField("why the car is as it was, dropped half done", max_length=200, blank=True)
-    state_note = models.CharField(max_length=200, blank=True)
+    state_note = models.CharField(max_length=STATE_NOTE_MOST, blank=True)
     found_in = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, related_name="led_to")
     recipe = models.CharField(max_length=60, blank=True)
     batch = models.UUIDField(null=True, blank=True)
@@ -152,7 +154,8 @@ class Job(models.Model):
             text_within("job", "title", TITLE_MOST, least=1),
             text_within("job", "note", NOTE_MOST),
             text_within("job", "lowered_because", 200),
-            text_within("job", "state_note", 200),
+            text_within("job", "state_note", STATE_NOTE_MOST),
+            text_within("job", "nothing_because", 200),
             text_within("job", "whole_because", 200),
             text_within("job", "recipe", 60),
             text_within("job", "signed_outsider", NAME_MOST),
@@ -188,6 +191,11 @@ class Job(models.Model):
 
     def __str__(self) -> str:
         return self.title
+
+    @property
+    def must_do(self) -> bool:
+        """No car runs before it is done: safety and needed work."""
+        return self.rank != self.Rank.WANTED
 
     def overnight(self, at: datetime) -> Night | None:
         """The night of an event in which it is done; once that is over, what is left is done at home."""

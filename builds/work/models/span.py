@@ -56,3 +56,8 @@ class Span(models.Model):
             models.UniqueConstraint(fields=["job"], condition=Q(until_at=None), name="span_one_running"),
             models.CheckConstraint(condition=Q(until_at=None) | Q(until_at__gte=F("from_at")), name="span_forwards"),
         ]
+
+    @property
+    def people(self) -> list[Membership]:
+        """Whose hands were on it."""
+        return list(self.crew.all())

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from builds.cure.engine import CoatingLimits
+from builds.cure.engine.air import Air, air_now
 from builds.cure.engine.degrees import degrees_words, gap_words
 from builds.cure.engine.dew_point import SWEATS, Refusal, verdict_at_dew_point
 from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
-from builds.work.facts.air import Air, air_now
-from builds.work.facts.cure_times import CureTimes, limits_of
+from builds.work.engine.cure_times import CureTimes, limits_of
 from builds.work.models.job import Job
 from garage.engine.units import Unit, unit_for
 
@@ -30,12 +30,12 @@ class Weather:
     metal: str = ""
 
 
-def weather_of(job: Job, times: CureTimes) -> Weather | None:
+def weather_of(job: Job, times: CureTimes, system: str) -> Weather | None:
     """None for a job that asks for nothing."""
     limits, windows = limits_of(job), times.windows(job, SLOTS)
     if limits is None or windows is None:
         return None
-    unit = unit_for("temperature", times.garage.units)
+    unit = unit_for("temperature", system)
     air = air_now(times.shop)
     wrong = against(limits, air, unit)
     if wrong and windows and windows[0][0] == 0:

@@ -1,15 +1,24 @@
 """Do what is done beside the server: search for a better plan, find the odds of a new one."""
 
+import logging
 import os
 import signal
 import sys
 import threading
+import time
 from typing import Any
 
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandParser
+from django.db import DatabaseError, close_old_connections
+
+from garage import clock
+from garage.actions.daily_backup import ask_when_due
+
+log = logging.getLogger("garage.worker")
 
 EVERY = 1.0  # seconds between two looks at an empty queue
+BACKUP_LOOK = 600.0  # seconds between two looks whether a backup is due
 
 
 class Command(BaseCommand):
@@ -22,6 +31,7 @@ class Command(BaseCommand):
         os.nice(10)  # whoever taps goes first
         if beside:
             threading.Thread(target=_end_with_input, daemon=True).start()
+        threading.Thread(target=_daily_backups, daemon=True).start()
         call_command("db_worker", interval=EVERY, reload=False, startup_delay=False, verbosity=0)
 
 
@@ -29,3 +39,19 @@ def _end_with_input() -> None:
     """Nothing is ever written to it: it ends with the process that holds the other end."""
     sys.stdin.buffer.read()
     os.kill(os.getpid(), signal.SIGKILL)
+
+
+def _daily_backups() -> None:
+    while True:
+        look_for_backup()
+        time.sleep(BACKUP_LOOK)
+
+
+def look_for_backup() -> None:
+    """A database that is busy or away is asked again at the next look."""
+    try:
+        ask_when_due(at=clock.now())
+    except DatabaseError:
+        log.exception("whether a backup is due could not be seen")
+    finally:
+        close_old_connections()

@@ -9,10 +9,10 @@ from parts.engine.fit.numbers import INCH, plain
 METRIC, UNIFIED = "metric", "unified"
 EXTERNAL, INTERNAL = "external", "internal"
 OTHER_SIDE = {EXTERNAL: INTERNAL, INTERNAL: EXTERNAL, "": ""}
-# Multiples of the pitch of the 60° basic profile. Source: ISO 68-1 and ISO 724 (d1, d2), ISO 898-1
+# Multiples of the pitch of the 60° basic profile. Source: ISO 68-1 and ISO 724 (d1), ISO 898-1
 # (d3 and the stress area of metric threads), ASME B1.1 (that of unified ones); from memory.
 HEIGHT = math.sqrt(3) / 2
-OFF_D1, OFF_D2, OFF_D3 = 1.082532, 0.649519, 1.226869
+OFF_D1, OFF_D3 = 1.082532, 1.226869
 OFF_STRESS = {METRIC: 0.9381942, UNIFIED: 0.9743}
 
 
@@ -52,11 +52,6 @@ class Thread:
     def minor(self) -> float:
         """Basic minor diameter, d1 of the bolt and D1 of the nut, in mm."""
         return self._less(OFF_D1)
-
-    @property
-    def effective(self) -> float:
-        """Basic pitch diameter, d2, in mm."""
-        return self._less(OFF_D2)
 
     @property
     def root(self) -> float:

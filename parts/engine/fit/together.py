@@ -28,11 +28,6 @@ class Miss:
     turns: float | None
     sentence: str
 
-    @property
-    def drift(self) -> float:
-        """How far the pitches run apart in each turn, mm."""
-        return abs(self.pitch)
-
 
 def together(one: Thread, other: Thread) -> FitVerdict:
     """Whether they go together; the order of the two does not matter. Never "close enough".

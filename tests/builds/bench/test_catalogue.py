@@ -8,9 +8,11 @@ from builds.bench.catalogue import SUMS
 from builds.bench.frame.read import read, work_out
 from builds.bench.frame.say import answer_said
 from builds.bench.frame.units import in_system, unit_in
+from builds.bench.guide import guide_text
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.vocabulary import READINGS
 from garage.engine.systems import SYSTEMS
+from tests.house.places import ROOT
 
 pytestmark = pytest.mark.plain
 ALL = pytest.mark.parametrize("asked", SUMS.values(), ids=SUMS.keys())
@@ -37,6 +39,18 @@ def test_a_sum_has_a_place_in_the_work(asked):
     assert set(offered.readings) <= set(READINGS)
     assert set(offered.kinds) <= set(KINDS)
     assert set(offered.systems) <= set(SYSTEMS)
+
+
+@ALL
+def test_what_its_work_is_held_against_is_among_its_answers(asked):
+    assert asked.offered.checks
+    kinds = {answer.slug for answer in work_out(asked, asked.example)[0].answers}
+    may_be_missing = {"new_bias", "thread", *(f"{wheel}_turns" for wheel in ("fl", "fr", "rl", "rr"))}
+    assert set(asked.offered.checks) - may_be_missing <= kinds
+
+
+def test_the_guide_is_drawn_from_the_catalogue_as_it_is():
+    assert (ROOT / "SUMS.md").read_text() == guide_text(), "stale: manage.py sums --guide > SUMS.md"
 
 
 @ALL

@@ -118,7 +118,7 @@ def test_its_shelf_says_what_fits_and_its_wants_are_answered(demo):
         "Does not fit": ["Alloy wheel, 15 in"],
     }
     nuts = load_fit_page(demo, "M12×1.25 nuts")
-    assert [str(row.part) for row in nuts.groups[0].rows] == ["M12×1.25 nyloc nut, 10"]
+    assert [str(row.part) for row in nuts.groups[0].rows] == ["M12×1.25 self-locking nut, 10"]
     answers = {answer_of(need, need.part).state for need in Need.objects.exclude(fit=[])}
     assert answers == {"fits"}
 

@@ -4,6 +4,8 @@ from datetime import timedelta
 
 import pytest
 
+from garage.actions import events as actions
+from garage.actions.refused import Refused
 from garage.models import Entry, Event
 from tests.conftest import queries
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, VehicleFactory
@@ -152,3 +154,14 @@ def test_as_many_queries_for_three_as_for_one(owner, cast, now):
         enter()
         EntryFactory(event__garage=cast.garage, event__gates_at=NOW - timedelta(days=3))
     assert [queries(owner, path) for path in paths] == one
+
+
+def test_a_car_is_entered_once_and_again_once_it_was_withdrawn(cast):
+    event, car = EventFactory(garage=cast.garage), VehicleFactory(garage=cast.garage, name="Moth")
+    entry = actions.enter(event, car, weight=3)
+    with pytest.raises(Refused, match="Moth is entered already"):
+        actions.enter(event, car, weight=5)
+    entry.withdrawn_at = NOW
+    entry.save()
+    again = actions.enter(event, car, weight=5)
+    assert (again.pk, again.weight, again.withdrawn_at) == (entry.pk, 5, None)

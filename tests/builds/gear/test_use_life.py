@@ -18,7 +18,7 @@ from garage.engine.systems import SAFETY_SYSTEMS
 from tests.builds.gear.gear_kit import gear_reasons, need, piece
 from tests.builds.readings.reading_kit import require, take
 from tests.conftest import queries
-from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory, EventFactory, MembershipFactory, VehicleFactory
 
 DAY = timedelta(days=1)
 TODAY = date(2027, 3, 2)
@@ -84,7 +84,7 @@ def ran(car, cast, days, runs=4, **more):
 
 def lasts(gear, **more):
     told = {"runs": None, "minutes": None, "run_minutes": None, "months": None, **more}
-    set_life(gear, since=NOW - 100 * DAY, at=NOW, **told)
+    set_life(gear, since=NOW - 100 * DAY, by=MembershipFactory(role="owner"), at=NOW, **told)
 
 
 @pytest.mark.django_db

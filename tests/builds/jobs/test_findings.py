@@ -2,9 +2,12 @@
 
 import pytest
 
+from builds.photos.pages import photos_of
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
+from garage.models import Photo
 from tests.factories import EntryFactory, EventFactory, JobFactory, VehicleFactory
+from tests.pictures import as_file, jpeg
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -22,7 +25,7 @@ def found(client, job, **data):
 def test_one_line_opens_a_job_on_the_same_car(helper, cast, job):
     answer = found(helper, job, line="Chafed hose")
     opened = Job.objects.exclude(pk=job.pk).get()
-    assert answer["Location"] == f"/jobs/{job.pk}/?effect={opened.pk}"
+    assert answer["Location"] == f"/jobs/{opened.pk}/?effect={opened.pk}"
     assert (opened.title, opened.vehicle, opened.found_in) == ("Chafed hose", job.vehicle, job)
     assert (opened.rank, opened.likely_minutes, opened.made_by) == ("needed", 60, cast.helper)
     finding = Finding.objects.get()
@@ -84,3 +87,46 @@ def test_who_may(cast, job):
     for who, status in wanted.items():
         assert found(cast.client(who), job, line=who).status_code == status
     assert set(Finding.objects.values_list("line", flat=True)) == {"owner", "helper"}
+
+
+class TestWithPhotos:
+    @pytest.fixture(autouse=True)
+    def photo_dir(self, settings, tmp_path):
+        settings.PHOTO_DIR = tmp_path
+        return tmp_path
+
+    def test_they_are_on_the_new_job_from_the_camera_and_chosen(self, helper, job):
+        answer = found(
+            helper, job, line="Cracked bracket", camera=jpeg("a.jpg"), pictures=[jpeg("b.jpg"), jpeg("c.jpg")]
+        )
+        opened = Job.objects.get(title="Cracked bracket")
+        assert [tie.photo.caption for tie in photos_of(opened)] == ["Cracked bracket"] * 3
+        assert helper.get(answer["Location"]).content.decode().count("/small.jpg") == 3
+
+    def test_sent_again_it_is_one_finding_with_one_photo(self, helper, job, photo_dir):
+        key = "7f1d3a52-7f0b-4c0e-9d6b-0a2f6f2d3c11"
+        answers = [found(helper, job, line="Cracked bracket", pictures=jpeg(), key=key) for _ in range(3)]
+        assert {answer["Location"] for answer in answers} == {answers[0]["Location"]}
+        assert (Finding.objects.count(), Photo.objects.count()) == (1, 1)
+        assert len([file for file in photo_dir.rglob("*") if file.is_file()]) == 2
+
+    def test_a_picture_that_is_none_holds_no_finding_back(self, helper, job):
+        sent = [as_file(b"GIF89a not really", "bad.gif"), jpeg("good.jpg")]
+        answer = found(helper, job, line="Cracked bracket", hurts="on", pictures=sent)
+        seen = helper.get(answer["Location"]).content.decode()
+        assert "bad.gif is not a JPEG, PNG or WebP picture" in seen
+        opened = Job.objects.get(title="Cracked bracket")
+        assert (opened.rank, photos_of(opened).count()) == ("safety", 1)
+
+    def test_without_its_line_nothing_is_kept(self, helper, job, photo_dir):
+        assert found(helper, job, line="", pictures=jpeg()).status_code == 422
+        assert not Photo.objects.exists() and not [file for file in photo_dir.rglob("*") if file.is_file()]
+
+    @pytest.mark.parametrize(("many", "status"), [(20, 303), (21, 422)])
+    def test_twenty_and_no_more(self, helper, job, many, status):
+        sent = [jpeg(f"{number}.jpg") for number in range(many)]
+        assert found(helper, job, line="Cracked bracket", pictures=sent).status_code == status
+
+    def test_a_viewer_sends_none(self, viewer, job, photo_dir):
+        assert found(viewer, job, line="x", pictures=jpeg()).status_code == 403
+        assert not [file for file in photo_dir.rglob("*") if file.is_file()]

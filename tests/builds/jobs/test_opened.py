@@ -3,6 +3,7 @@
 import pytest
 
 from builds.steps.actions import findings, jobs, steps
+from builds.steps.engine.opened import WHY_NOTHING
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.factories import NOW, HoldPointFactory, JobFactory, VehicleFactory
@@ -67,9 +68,13 @@ def test_what_was_only_likely_may_be_unticked_by_a_helper(helper, cast, bleeding
     opened = finding(bleeding, cast)
     answer = helper.press(f"/jobs/{opened.pk}/finish/", {"told": "True"})
     assert (answer.status_code, answer.context["form"].errors["kinds"]) == (422, [ASKED])
-    helper.press(f"/jobs/{opened.pk}/finish/", {"told": "True", "nothing": "on"})
+    answer = helper.press(f"/jobs/{opened.pk}/finish/", {"told": "True", "nothing": "on", "because": "x"})
+    assert (answer.status_code, answer.context["form"].errors["because"]) == (422, [WHY_NOTHING])
+    because = "only wiped dry and looked at"
+    helper.press(f"/jobs/{opened.pk}/finish/", {"told": "True", "nothing": "on", "because": because})
     opened.refresh_from_db()
-    assert (opened.state, opened.kinds) == ("done", [])
+    assert (opened.state, opened.kinds, opened.nothing_because) == ("done", [], because)
+    assert because in helper.get(f"/jobs/{opened.pk}/").content.decode()
 
 
 def test_what_somebody_wrote_down_is_unticked_by_the_owner_alone(owner, helper, cast, bleeding):
@@ -85,9 +90,11 @@ def test_what_somebody_wrote_down_is_unticked_by_the_owner_alone(owner, helper, 
     ({"rank": "safety", "recipe": "arm"}, False),
     ({"rank": "needed", "systems": ["engine"]}, False),
     ({"rank": "needed", "systems": ["engine"], "kinds_likely": True}, True),
+    ({"systems": ["steering"], "rank": "safety", "kinds": ["paint"]}, False),
+    ({"systems": ["steering"], "rank": "safety", "kinds": ["paint"], "kinds_likely": True}, True),
 ])  # fmt: skip
 def test_which_work_is_not_over_before_it_says_what_it_opened(helper, cast, car, more, asks):
-    job = JobFactory(vehicle=car, kinds=[], **more)
+    job = JobFactory(vehicle=car, **{"kinds": [], **more})
     answer = helper.press(f"/jobs/{job.pk}/finish/")
     job.refresh_from_db()
     assert job.state == ("open" if asks else "done")

@@ -117,7 +117,7 @@ def test_work_of_its_kind_takes_the_mark_away_and_only_a_new_one_mends_it(owner,
     sign(owner, nuts)
     off_and_on(car, NOW + timedelta(minutes=5))
     assert state(car) == "loose"
-    assert any("“Rotate the wheels” opened it on" in line for line in said(car))
+    assert any("pened by “Rotate the wheels” on" in line for line in said(car))
 
 
 def test_work_of_another_kind_or_on_another_system_leaves_it(owner, helper, car, nuts):

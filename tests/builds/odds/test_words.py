@@ -46,7 +46,7 @@ def test_per_cent_are_0_and_100_only_for_none_and_all(count, said):
 
 def test_ready_in_time_with_its_band():
     assert words.in_time(car(820, 1000)) == (
-        "Ready in time in 8 of 10 runs (82 %, between 79 and 85 by the number of runs)."
+        "Ready in time in 8 of 10 runs (82 %, 79 to 85 as far as so many runs can tell)."
     )
     assert words.in_time(car(0, 0)) == "No run yet."
     assert words.in_time(car(None, 10)) == ""
@@ -55,8 +55,8 @@ def test_ready_in_time_with_its_band():
 @pytest.mark.parametrize("count", [0, 1, 500, 999, 1000])
 def test_the_band_in_words_holds_the_band(count):
     low, high = wilson(count, 1000)
-    said = words.in_time(car(count, 1000)).split("between ")[1].split(" by")[0]
-    first, then = (int(figure) / 100 for figure in said.split(" and "))
+    said = words.in_time(car(count, 1000)).split("%, ")[1].split(" as")[0]
+    first, then = (int(figure) / 100 for figure in said.split(" to "))
     assert first <= low <= high <= then
 
 

@@ -17,7 +17,7 @@ from parts.actions import stock
 from parts.actions.places import house_place
 from tests.builds.scrutineering.check_kit import entered, worked
 from tests.conftest import queries
-from tests.factories import NOW, EntryFactory, NeedFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory, EventFactory, NeedFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
 pytestmark = pytest.mark.django_db
@@ -220,3 +220,11 @@ def test_tools_of_work_at_the_paint_corner_stay_in_the_shop(cast):
     make(entry.event, cast)
     tools = set(PackItem.objects.filter(section="tools").values_list("what", flat=True))
     assert "trim tool" in tools and "spray gun" not in tools
+
+
+def test_a_list_takes_its_most_lines_and_not_one_more(cast, monkeypatch):
+    packlist = packing.make(EventFactory(garage=cast.garage), by=cast.owner, at=NOW)
+    monkeypatch.setattr(packing, "MOST", packlist.items.count() + 1)
+    packing.add(packlist, what="Tarpaulin")
+    with pytest.raises(Refused, match="lines are the most"):
+        packing.add(packlist, what="Kettle")

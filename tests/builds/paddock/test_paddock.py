@@ -8,11 +8,14 @@ import pytest
 
 from builds.packing import actions as packing
 from builds.packing.models import PackItem
+from builds.paddock import actions as paddock
+from builds.paddock.engine import Write
 from builds.paddock.pages.paddock import item_view
 from builds.readings.models.reading import Reading
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from builds.work.models.job import Job
+from garage.actions.refused import Refused
 from tests.builds.paddock.paddock_kit import JSON, write
 from tests.builds.readings.reading_kit import take
 from tests.conftest import queries
@@ -242,3 +245,29 @@ def test_pressures_say_their_day_and_that_they_are_to_be_taken_again(cast, entry
     before = EventFactory(garage=cast.garage, gates_at=NOW - timedelta(days=1), ends_at=NOW - timedelta(hours=1))
     EntryFactory(event=before, vehicle=car)
     assert words().startswith("measure again, was 1.9 1.9")
+
+
+class TestWhatIsRefusedByItself:
+    """Whatever the phone had let through."""
+
+    @staticmethod
+    def send(cast, entry, item, to, value):
+        sent = Write(item, to, 0, NOW, value=value)
+        return paddock.write(entry.event, sent, by=cast.helper, at=NOW, key=uuid.uuid4())
+
+    @pytest.mark.parametrize(("to", "value"), [("said", ""), ("said", "   "), ("taken", "oil on the floor")])
+    def test_a_note_says_something(self, cast, entry, to, value):
+        with pytest.raises(Refused, match="Write down what was seen"):
+            self.send(cast, entry, f"note-{entry.pk}", to, value)
+        assert not Job.objects.exists()
+
+    @pytest.mark.parametrize("beyond", ["100.01", "-0.01"])
+    def test_a_pressure_is_one_of_a_tyre(self, cast, entry, beyond):
+        with pytest.raises(Refused, match="is no pressure of a tyre"):
+            self.send(cast, entry, f"press-{entry.pk}", "taken", f"1.9 1.9 1.8 {beyond}")
+        assert not Reading.objects.exists()
+
+    def test_pressures_with_their_unit(self, cast, entry):
+        self.send(cast, entry, f"press-{entry.pk}", "taken", "26/26/24/24 psi")
+        values = Reading.objects.get().values.order_by("field").values_list("field", "amount")
+        assert dict(values) == {"fl": 179_264, "fr": 179_264, "rl": 165_474, "rr": 165_474}

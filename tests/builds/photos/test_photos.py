@@ -1,5 +1,7 @@
 """Photos of a car, a part, a job, a hold point, a reading: added, seen, said, deleted."""
 
+import errno
+
 import pytest
 
 from builds.photos.pages import KINDS, photos_of
@@ -138,3 +140,16 @@ def test_the_form_opens_the_camera_and_takes_several_without_scripts(helper, thi
     assert 'enctype="multipart/form-data"' in page
     assert page.count('accept="image/*"') == 2 and page.count('capture="environment"') == 1
     assert page.count(" multiple") == 1
+
+
+def test_a_photo_that_finds_no_room_leaves_neither_row_nor_file_and_the_disk_is_named(
+    helper, things, photo_dir, monkeypatch
+):
+    def full(target, data):
+        raise OSError(errno.ENOSPC, "No space left on device", str(target))
+
+    monkeypatch.setattr(photo_files, "put", full)
+    helper.raise_request_exception = False
+    answer = add(helper, "car", things["car"])
+    assert answer.status_code == 507 and "The disk that holds the garage’s data is full" in answer.content.decode()
+    assert not photos_of(things["car"]).exists() and not files(photo_dir)

@@ -48,10 +48,29 @@ def stands_in(plan, car):
         yield placed[hold.first_id].start, placed[hold.last_id].end, hold.station_id
 
 
+def side_by_side(plan, car):
+    """Titles of two jobs of the car at the same time, the first of which runs its engine."""
+    rows = Job.objects.on(car).in_bulk()
+    placed = [(rows[pk_of(row.id)], row) for row in plan.placed.values() if row.start < row.end]
+    for running, at in placed:
+        if {"engine_run", "driven"} & set(running.kinds):
+            for job, row in placed:
+                if job != running and job.hands and row.start < at.end and at.start < row.end:
+                    yield running.title, job.title
+
+
 @pytest.mark.parametrize("key", RECIPES)
 def test_every_recipe_finds_a_place_whole(cast, car, key):
     plan = put(car, cast.owner, key)
     assert [(row.id, row.why) for row in plan.answer.unplaced] == []
+    assert list(side_by_side(plan, car)) == []
+
+
+@pytest.mark.parametrize("count", range(2, len(ELEVEN) + 1))
+def test_nobody_has_his_hands_in_a_car_whose_engine_runs(cast, car, count):
+    plan = put(car, cast.owner, *ELEVEN[-count:])
+    assert any({"engine_run", "driven"} & set(job.kinds) for job in Job.objects.on(car))
+    assert list(side_by_side(plan, car)) == []
 
 
 def test_eleven_at_once_stand_in_one_place_and_are_measured_after_the_work(cast, car):

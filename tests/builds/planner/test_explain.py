@@ -2,12 +2,9 @@
 
 from dataclasses import replace
 
-from builds.planner.check import faults
 from builds.planner.explain import binding_chain, reasons
-from builds.planner.plan import Placed, Plan
 from builds.planner.problem import Hold, Link, Person, Station
 from builds.planner.search import plan
-from builds.planner.slack import slack
 from tests.builds.planner.makers import job, person, problem
 
 
@@ -179,37 +176,3 @@ def test_the_chain_of_an_unplaced_job_ends_with_the_cause():
         chain[-1].sentence
         == "“weld” has no place. Nobody has the skill “weld”: teach somebody, or find somebody who has it."
     )
-
-
-def test_slack_counts_cures_hours_and_the_next_job_of_the_same_person():
-    made = problem(
-        job("weld", 2, rank="safety"),
-        job("refit", 2, rank="safety", due=30),
-        job("wash", 2, rank="wanted"),
-        people=(person("ines", windows=((0, 4), (10, 16), (20, 24))),),
-        links=(Link("weld", "refit", 5),),
-    )
-    answer = plan(made)
-    starts = {row.id: row.start for row in answer.placed}
-    assert starts == {"weld": 0, "wash": 2, "refit": 10}
-    assert slack(made, answer) == {"refit": 12, "weld": 14, "wash": 18}
-
-
-def test_slack_counts_where_a_car_stands_and_what_it_keeps():
-    made = stripped(
-        job("weigh", 2, uses={"floor": 1}, due=20),
-        job("wash", 2, hands=0, vehicle="moth", uses={"bay": 1}, due=30),
-    )
-    people = ("ines",)
-    answer = Plan(
-        (Placed("strip", 0, 1), Placed("refit", 7, 8), Placed("weigh", 8, 10, people), Placed("wash", 8, 10)),
-    )
-    assert not faults(made, answer)
-    assert slack(made, answer) == {"wash": 20, "weigh": 10, "refit": 10, "strip": 10}
-    tight = replace(made, jobs=(*made.jobs[:3], replace(made.jobs[3], due=12)))
-    assert slack(tight, answer) == {"wash": 2, "weigh": 10, "refit": 2, "strip": 2}
-
-
-def test_slack_is_negative_for_what_is_late_and_none_where_nothing_is_due():
-    made = problem(job("weld", 4, due=1), job("wash", 1, hands=0))
-    assert slack(made, plan(made)) == {"weld": -3, "wash": None}

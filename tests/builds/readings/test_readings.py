@@ -8,6 +8,7 @@ from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
+from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import HOUR, require, take, text, url, voided
 from tests.conftest import queries
 from tests.factories import NOW, JobFactory, VehicleFactory
@@ -258,3 +259,14 @@ def test_pages_take_the_same_queries_for_one_reading_and_for_many(owner, cast, c
 def test_another_unit_is_offered_where_there_is_one(owner, car, kind, offered):
     page = text(owner, url("reading_add", car, kind))
     assert ("Another unit may stand beside the figure" in page) == offered
+
+
+def test_a_reading_is_the_last_act_of_a_job_on_its_own_car_by_somebody_of_its_garage(cast, car):
+    with pytest.raises(Refused, match="That job is on another car") as refused:
+        take(car, "wheel_torque", cast.owner, last_of=JobFactory(vehicle=VehicleFactory(garage=cast.garage)))
+    assert refused.value.field == "last_of"
+    with pytest.raises(Refused, match="must be in the same garage") as refused:
+        take(car, "wheel_torque", cast.owner, who=cast.stranger)
+    assert refused.value.field == "who"
+    assert not Reading.objects.exists()
+    take(car, "wheel_torque", cast.owner, last_of=JobFactory(vehicle=car), who=cast.helper)

@@ -158,6 +158,24 @@ def test_a_joined_job_says_whose_work_it_does_too_and_names_each_tool_once(cast,
     assert len(made.new) == Job.objects.count()
 
 
+@pytest.mark.parametrize("side", ["", "left", "both"])
+def test_a_hub_that_comes_off_with_its_arm_is_taken_out_and_closed_once_a_side(cast, car, side):
+    keys = ("wheel-bearing-studs", "steering-arm-rework")
+    recipes.put_several([RECIPES[key] for key in keys], car, by=cast.owner, at=NOW, side=side)
+    sides = {"": [""], "left": [", left"], "both": [", left", ", right"]}[side]
+    rows = {job.title: job for job in Job.objects.all()}
+    for said in sides:
+        refit = rows[f"Refit the arm with new nuts and pins{said}"]
+        assert "It does for “Refit hub and brake with a new hub nut" in refit.note
+        points = HoldPoint.objects.filter(job=refit).values_list("what", flat=True)
+        assert len(points) == 3 and any(point.startswith("Hub nut new, torqued to the maker's") for point in points)
+        assert Link.objects.by_hand().filter(before=rows[f"Fit the wheel studs{said}"], after=refit).exists()
+        strip = rows[f"Raise the car, hub and brake off, take the arm off{said}"]
+        assert Link.objects.by_hand().filter(before=strip, after=rows[f"Fit the wheel studs{said}"]).exists()
+    assert not [title for title in rows if title.startswith(("Refit hub", "Wheel and brake off"))]
+    assert sum("bearing_play" in job.measures for job in rows.values()) == len(sides)
+
+
 def test_bars_are_signed_by_the_job_that_hooks_them_up(cast, car):
     recipes.put_several([RECIPES["corner-weighting"], RECIPES["damper-spring-change"]], car, by=cast.owner, at=NOW)
     points = HoldPoint.objects.filter(what__startswith="Bar links")

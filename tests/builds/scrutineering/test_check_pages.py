@@ -118,13 +118,19 @@ def test_garbage_is_refused_and_kept_on_the_page(helper, cast, now, note):
     assert not CheckLog.objects.exists()
 
 
-def test_what_a_car_has_is_said_by_whoever_works_on_it(helper, viewer, stranger, cast, now):
+def test_what_a_car_has_is_said_by_whoever_works_on_it_and_what_it_lacks_by_the_owner(
+    owner, helper, viewer, stranger, cast, now
+):
     car = VehicleFactory(garage=cast.garage)
     path = f"/cars/{car.pk}/has/"
+    assert owner.press(path, {"tags": ["cage"]}).status_code == 303
     assert helper.press(path, {"tags": ["cage", "lights"]}).status_code == 303
     assert CarHas.objects.get().tags == ["cage", "lights"]
     assert helper.press(path, {"tags": ["wings"]}).status_code == 422
-    assert helper.press(path).status_code == 303
+    answer = helper.press(path)
+    assert (answer.status_code, list(answer.context["form"].errors)) == (422, ["tags"])
+    assert CarHas.objects.get().tags == ["cage", "lights"]
+    assert owner.press(path).status_code == 303
     assert CarHas.objects.get().tags == []
     assert viewer.press(path).status_code == 403
     assert stranger.press(path).status_code == 404

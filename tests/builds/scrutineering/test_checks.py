@@ -7,7 +7,7 @@ import pytest
 from django.db import IntegrityError, transaction
 
 from builds.scrutineering.actions import check_lists, checks
-from builds.scrutineering.engine.check_list import load_items
+from builds.scrutineering.engine.check_list import HAS, load_items
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.scrutineering.pages.check_list import entry_checks
 from builds.verdict.facts.verdict import verdict_of
@@ -29,7 +29,7 @@ def test_a_list_holds_every_item_until_somebody_says_what_the_car_has(cast):
     entry = entered(cast)
     checklist = check_lists.make(entry, by=cast.owner, at=NOW)
     assert checklist.items.count() == len(load_items())
-    check_lists.say_has(entry.vehicle, ["harness", "open_body"])
+    check_lists.say_has(entry.vehicle, ["harness", "open_body"], by=cast.owner)
     check_lists.make(entry, by=cast.owner, at=NOW)
     keys = set(checklist.items.values_list("key", flat=True))
     assert "belt-dates" in keys and "arm-restraints" in keys
@@ -39,7 +39,7 @@ def test_a_list_holds_every_item_until_somebody_says_what_the_car_has(cast):
 def test_making_it_again_keeps_what_was_ticked_though_the_car_no_longer_asks_for_it(cast):
     checklist = made(cast)
     tap(item_of(checklist, "turbo"), "tick", cast.helper)
-    check_lists.say_has(checklist.entry.vehicle, [])
+    check_lists.say_has(checklist.entry.vehicle, [], by=cast.owner)
     check_lists.make(checklist.entry, by=cast.owner, at=NOW)
     keys = set(checklist.items.values_list("key", flat=True))
     assert "turbo" in keys and "chain" not in keys
@@ -222,3 +222,29 @@ def test_the_verdict_names_fails_and_void_ticks_and_counts_the_rest(cast):
 
 def test_a_car_without_a_list_is_not_known(cast):
     assert "the scrutineering list" in verdict_of(entered(cast).vehicle, NOW).not_recorded
+
+
+def test_a_tap_is_taken_back_once(cast):
+    item = CheckItem.objects.filter(checklist=made(cast)).first()
+    tap(item, "tick", cast.helper)
+    of = CheckLog.objects.get(item=item).key
+    checks.undo(item, by=cast.helper, at=NOW, key=uuid.uuid4(), of=of)
+    with pytest.raises(Refused, match="That was taken back already"):
+        checks.undo(item, by=cast.helper, at=NOW, key=uuid.uuid4(), of=of)
+    with pytest.raises(Refused, match="There is nothing to take back"):
+        checks.undo(item, by=cast.helper, at=NOW, key=uuid.uuid4())
+    assert CheckLog.objects.filter(item=item).count() == 2
+
+
+def test_what_a_car_does_not_have_is_the_owners_alone_to_say(cast):
+    car = entered(cast).vehicle
+    with pytest.raises(Refused, match="Only the owner says that Moth does not have a cage") as refusal:
+        check_lists.say_has(car, ["harness"], by=cast.helper)
+    assert refusal.value.field == "tags"
+    check_lists.say_has(car, HAS, by=cast.helper)
+    check_lists.say_has(car, ["harness"], by=cast.owner)
+    with pytest.raises(Refused, match="does not have harness belts"):
+        check_lists.say_has(car, [], by=cast.helper)
+    check_lists.say_has(car, ["harness", "cage"], by=cast.helper)
+    check_lists.say_has(car, [], by=cast.owner)
+    check_lists.say_has(car, [], by=cast.helper)

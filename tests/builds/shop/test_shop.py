@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from builds.cure.facts.shop import Shop
+from builds.cure.facts.shop import shop_of
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
 from tests.conftest import queries
 from tests.factories import NOW
@@ -19,7 +19,7 @@ def view(client):
 
 
 def warm(garage, moment, at=NOW):
-    return Shop(garage, at).at_moment(moment)
+    return shop_of(garage, at).at_moment(moment)
 
 
 def days(client, first=TODAY, **given):

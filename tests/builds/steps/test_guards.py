@@ -165,7 +165,7 @@ class TestDropping:
     def test_wants_a_reason_whatever_the_rank_and_whoever_drops(self, cast, job, rank, reason):
         Job.objects.filter(pk=job.pk).update(rank=rank)
         job.refresh_from_db()
-        with pytest.raises(Refused, match="Write down why it is dropped"):
+        with pytest.raises(Refused, match="Write down in words why it is dropped"):
             steps.drop(job, by=cast.owner, at=NOW, reason=reason)
         job.refresh_from_db()
         assert job.state == "open"

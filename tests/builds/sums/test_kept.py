@@ -7,7 +7,7 @@ import pytest
 from builds.bench.catalogue import sum_called
 from builds.steps.actions import jobs, steps
 from builds.sums import actions
-from builds.sums.models import KeptSum
+from builds.sums.models import Dimension, KeptSum
 from builds.sums.pages.kept import kept_rows
 from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import take, voided
@@ -28,6 +28,14 @@ def keep(client, car, name="corner-weights", **typed):
     return client.press(f"/sums/{name}/keep/{car.pk}/", typed or TYPED)
 
 
+def done(car, cast, clock, **fields):
+    clock.forward(minutes=30)
+    job = jobs.add(car, by=cast.owner, at=clock.at, work=(30, 60, 90), **fields)
+    steps.start(job, by=cast.owner, at=clock.at)
+    clock.forward(minutes=30)
+    steps.finish(job, by=cast.owner, at=clock.at)
+
+
 def test_what_was_worked_out_is_kept_and_read_on_the_car(owner, heron):
     assert keep(owner, heron).status_code == 303
     body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
@@ -39,7 +47,7 @@ def test_what_was_worked_out_is_kept_and_read_on_the_car(owner, heron):
 def test_answers_that_were_sent_along_are_not_believed(owner, heron):
     keep(owner, heron, **TYPED, cross="50")
     (kept,) = KeptSum.objects.all()
-    assert ["Cross, front right and rear left", "48.8 % ± 0.1"] in kept.said
+    assert ["Cross, front right and rear left", "48.8 % ± 0.1", "cross"] in kept.said
     assert "cross" not in kept.typed
 
 
@@ -58,7 +66,8 @@ def test_the_next_sum_knows_what_the_car_keeps_and_who_wrote_it(owner, cast, her
     form = page.context["form"]
     assert form["wheelbase"].value() == "2575"
     assert not form["rate_front"].value()
-    assert f"As kept with “Corner weights” by {cast.owner.name}" in words(page.content.decode())
+    body = words(page.content.decode())
+    assert f"Wheelbase, front track, rear track: measured by {cast.owner.name}" in body
     assert "Type what is missing" in page.content.decode()
 
 
@@ -88,16 +97,58 @@ def test_readings_that_work_made_void_are_not_filled_in(owner, cast, heron):
 
 def test_work_on_the_springs_makes_a_kept_weighing_void(owner, cast, heron, clock):
     keep(owner, heron)
+    done(heron, cast, clock, title="New springs", kinds=["spring_change"], systems=["suspension"])
+    body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+    assert "Void: “New springs” was finished" in body
+
+
+def test_work_in_hand_makes_a_kept_sum_void_already(owner, cast, heron, clock):
+    keep(owner, heron)
     clock.forward(minutes=30)
     fields = {"title": "New springs", "work": (30, 60, 90), "kinds": ["spring_change"], "systems": ["suspension"]}
-    job = jobs.add(heron, by=cast.owner, at=clock.at, **fields)
-    steps.start(job, by=cast.owner, at=clock.at)
+    steps.start(jobs.add(heron, by=cast.owner, at=clock.at, **fields), by=cast.owner, at=clock.at)
     clock.forward(minutes=30)
-    steps.finish(job, by=cast.owner, at=clock.at)
-    body = words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
-    assert "Void: “New springs” was done on" in body
-    offered = words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
-    assert "Since then “New springs” was done" in offered
+    assert "Void: “New springs” has been in hand since" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+
+
+def test_what_the_work_changed_is_to_be_measured_again(owner, cast, heron, clock):
+    rates = {"rate_front": "35", "rate_rear": "30", "cross": "50", "pitch": "2"}
+    keep(owner, heron, "perch-turns", **TYPED | rates)
+    done(heron, cast, clock, title="New springs", kinds=["spring_change"], systems=["suspension"])
+    page = owner.get(f"/sums/perch-turns/?car={heron.pk}")
+    assert not page.context["form"]["rate_front"].value()
+    assert page.context["form"]["wheelbase"].value() == "2575"
+    assert "Wheel rate, front, 35 N/mm, holds no more: “New springs” was finished" in words(page.content.decode())
+    assert "Wheel rate, front" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+
+
+def test_who_measured_it_stays_until_somebody_measures_it_again(owner, helper, cast, heron, clock):
+    keep(owner, heron)
+    clock.forward(minutes=5)
+    keep(helper, heron)
+    assert {row.by for row in Dimension.objects.on(heron)} == {cast.owner}
+    keep(helper, heron, **TYPED | {"wheelbase": "2580"})
+    newest = Dimension.objects.on(heron).newest().first()
+    assert (newest.figure, newest.typed, newest.by) == ("wheelbase", "2580", cast.helper)
+    heron.refresh_from_db()
+    assert heron.wheelbase_um == 2_580_000
+
+
+def test_the_page_of_the_car_knows_its_wheelbase(owner, heron):
+    heron.wheelbase_um = 2_500_000
+    heron.save()
+    page = owner.get(f"/sums/corner-weights/?car={heron.pk}")
+    assert page.context["form"]["wheelbase"].value() == "2500 mm"
+    assert "Wheelbase: as the page of the car has it." in words(page.content.decode())
+
+
+def test_springs_are_kept_for_their_axle(owner, heron):
+    typed = {"spring": "45", "ratio": "0.9", "corner": "300", "axle": "rear"}
+    keep(owner, heron, "spring-frequency", **typed)
+    assert not owner.get(f"/sums/spring-frequency/?car={heron.pk}").context["form"]["spring"].value()
+    rear = owner.get(f"/sums/spring-frequency/?car={heron.pk}&axle=rear").context["form"]
+    assert rear["spring"].value() == "45"
+    assert rear["axle"].value() == "rear"
 
 
 def test_a_kept_sum_of_long_ago_says_its_year(owner, heron):
@@ -113,7 +164,7 @@ def test_polishing_leaves_it(owner, cast, heron, clock):
     steps.start(job, by=cast.owner, at=clock.at)
     steps.finish(job, by=cast.owner, at=clock.at)
     assert "Void:" not in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
-    assert "Since then" not in words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
+    assert "holds no more" not in words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
 
 
 def test_the_newest_of_each_is_shown_and_deleted(owner, heron, clock):

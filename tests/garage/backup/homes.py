@@ -49,17 +49,17 @@ class Home:
 def at_home(home: Home) -> Iterator[Home]:
     """Everything that asks for the database or for photos is answered from this home."""
     before, own = connections.settings["default"], connections["default"]
-    kept = settings.DATA_DIR, settings.PHOTO_DIR
+    kept = settings.DATA_DIR, settings.PHOTO_DIR, settings.BACKUP_DIR
     home.folder.mkdir(parents=True, exist_ok=True)
     connections.settings["default"] = {**before, **env.database("sqlite:///", home.folder)}
     del connections["default"]
-    settings.DATA_DIR, settings.PHOTO_DIR = home.folder, home.photos
+    settings.DATA_DIR, settings.PHOTO_DIR, settings.BACKUP_DIR = home.folder, home.photos, home.folder / "backups"
     try:
         yield home
     finally:
         connections["default"].close()
         connections.settings["default"], connections["default"] = before, own
-        settings.DATA_DIR, settings.PHOTO_DIR = kept
+        settings.DATA_DIR, settings.PHOTO_DIR, settings.BACKUP_DIR = kept
 
 
 def filled(home: Home) -> None:

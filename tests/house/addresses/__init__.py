@@ -1,10 +1,12 @@
 """The addresses of each room: one module a room, gathered here."""
 
 from tests.house.addresses import (
+    calendar,
     fit,
     gear,
     joints,
     labels,
+    links,
     money,
     nights,
     packing,
@@ -36,6 +38,8 @@ ROOMS = (
     time_log,
     sums,
     nights,
+    calendar,
+    links,
 )
 ADDRESSES = {name: row for room in ROOMS for name, row in room.ADDRESSES.items()}
 

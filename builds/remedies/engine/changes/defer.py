@@ -34,7 +34,7 @@ class Defer(Change):
         jobs = {job.id: job for job in problem.jobs}
         for name in self.jobs:
             job = jobs[name]
-            if job.rank != "wanted":
+            if job.must_do:
                 raise ValueError(f"{job.label} is {job.rank} work: it is not put off.")
             jobs[name] = replace(job, earliest=max(job.earliest, self.until), waits_for=None)
         return replace(problem, jobs=tuple(jobs.values()))
@@ -82,7 +82,7 @@ def _in_the_way(problem: Problem, plan: Plan, vehicle: str, due: int) -> list[st
     movable = [
         job
         for job in problem.jobs
-        if job.rank == "wanted" and job.id not in kept and job.work and starts.get(job.id, due) < due
+        if not job.must_do and job.id not in kept and job.work and starts.get(job.id, due) < due
     ]
     movable.sort(key=lambda job: (job.id not in chain, -job.work * job.hands, job.id))
     return [job.id for job in movable]
@@ -105,4 +105,4 @@ def _kept(problem: Problem) -> set[str]:
 
 
 def _stays(job: Job) -> bool:
-    return job.rank != "wanted" or job.started or job.pinned is not None
+    return job.must_do or job.started or job.pinned is not None

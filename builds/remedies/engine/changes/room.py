@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Container, Iterable
 from dataclasses import dataclass, replace
 
-from builds.odds.in_time import must_do
 from builds.planner.plan import Plan
 from builds.planner.problem import Hold, Problem, Station
 from builds.remedies.engine.changes.change import Change
@@ -35,7 +34,7 @@ class Room(Change):
 
 def more_room(problem: Problem, plan: Plan, vehicle: str) -> list[Room]:
     """On each station that the work of the car (an id), or what it waits for, shares with others or lacks."""
-    work = {job.id for job in must_do(problem, vehicle) if job.due is not None}
+    work = {job.id for job in problem.must_do(vehicle) if job.due is not None}
     work |= chain_to_last(problem, plan, vehicle) if work else set()
     held = [hold for hold in problem.holds if hold.vehicle != vehicle]
     return [Room(station.id) for station in problem.stations if _is_short(problem, station, work, held)]

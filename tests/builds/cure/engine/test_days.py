@@ -8,16 +8,16 @@ import pytest
 from builds.cure.engine import (
     CureRule,
     DayRange,
+    Heat,
     Product,
     Stage,
     TemperatureError,
     daily_temperature,
-    heated_hours,
     minutes_since,
-    moment_of,
     ready_at,
     shop_temperature,
 )
+from garage.engine.presence import wall_moment
 
 LISBON = ZoneInfo("Europe/Lisbon")
 SPRING, AUTUMN = date(2027, 3, 28), date(2027, 10, 31)
@@ -27,7 +27,7 @@ COUNTER = Product("counter", "Counter", ((Stage.FULL, CureRule(20, 8, 1)),), min
 
 
 def midnight(day, zone=LISBON):
-    return moment_of(day, time(0), zone)
+    return wall_moment(day, 0, zone)
 
 
 def course(ranges, day, days=3, zone=LISBON, **more):
@@ -76,48 +76,13 @@ def test_a_cure_that_began_before_the_origin_has_its_weather():
     assert temperature.end >= 3 * 1440
 
 
-def test_other_hours_for_the_low_and_the_high():
-    temperature, _ = course(
-        [DayRange(SPRING, 5, 15)],
-        date(2027, 6, 1),
-        coldest_at=time(5, 30),
-        warmest_at=time(16),
-    )
-    assert temperature.at(5.5 * 60) == 5
-    assert temperature.at(16 * 60) == 15
-
-
-@pytest.mark.parametrize(("day", "minutes"), [(SPRING, 420), (AUTUMN, 540)])
-def test_a_heated_night_is_as_long_as_the_night(day, minutes):
-    origin = midnight(day)
-    (heat,) = heated_hours([day - DAY], opens=time(22), closes=time(6), celsius=18, origin=origin, zone=LISBON)
-    assert heat.end - heat.begin == minutes
-
-
-def test_heat_set_for_hours_that_are_skipped_or_shown_twice():
-    hours = {"opens": time(1, 30), "closes": time(2, 30), "celsius": 18, "zone": LISBON}
-    (skipped,) = heated_hours([SPRING], origin=midnight(SPRING), **hours)
-    assert (skipped.begin, skipped.end) == (60, 90)
-    hours["closes"] = time(1, 45)
-    (twice,) = heated_hours([AUTUMN], origin=midnight(AUTUMN), **hours)
-    assert (twice.begin, twice.end) == (90, 165)
-    (nothing,) = heated_hours([SPRING], origin=midnight(SPRING), **hours)
-    assert nothing.begin == nothing.end
-
-
-def test_a_time_that_is_skipped_is_the_moment_of_the_skip():
-    skip = datetime(2027, 3, 28, 1, tzinfo=UTC)
-    for clock in (time(1), time(1, 17), time(1, 59, 59), time(2)):
-        assert moment_of(SPRING, clock, LISBON) == skip
-    assert moment_of(SPRING, time(0, 59), LISBON) == skip - timedelta(minutes=1)
-
-
 @pytest.mark.parametrize(("day", "ready_hours"), [(SPRING, 33), (AUTUMN, 35), (date(2027, 6, 1), 34)])
 def test_a_cure_over_a_change_of_the_clocks_counts_elapsed_heat(day, ready_hours):
     # Heated 06:00 to 10:00 local; eight hours of warmth are the first day's and the next day's.
     origin = midnight(day)
     cold, _ = course([DayRange(day, 2, 8)], day)
-    heats = heated_hours([day, day + DAY], opens=time(6), closes=time(10), celsius=18, origin=origin, zone=LISBON)
+    local = [[minutes_since(origin, wall_moment(on, hour * 60, LISBON)) for hour in (6, 10)] for on in (day, day + DAY)]
+    heats = [Heat(begin, end, 18) for begin, end in local]
     shop = shop_temperature(cold, heats=heats)
     ready = ready_at(COUNTER, Stage.FULL, 0, shop)
     assert ready == pytest.approx(ready_hours * 60)
@@ -137,9 +102,3 @@ def test_the_first_night_already_cools_from_a_day_like_the_first():
     temperature, _ = course([DayRange(SPRING, 5, 15)], date(2027, 6, 1))
     three_quarters_of_the_way_down = 10 - 5 * 0.5**0.5
     assert temperature.at(0) == pytest.approx(three_quarters_of_the_way_down)
-
-
-def test_heat_that_closes_when_it_opens_is_on_all_day():
-    day = date(2027, 6, 1)
-    (heat,) = heated_hours([day], opens=time(7), closes=time(7), celsius=18, origin=midnight(day), zone=LISBON)
-    assert (heat.begin, heat.end) == (7 * 60, 31 * 60)

@@ -37,7 +37,7 @@ def test_a_safety_joint_stands_only_when_a_second_person_signed_it(safety, mark,
 def test_work_that_ended_after_the_mark_took_it_away():
     found = state_of(True, SIGNED, [opened(-5), opened(1)])
     assert found.state == "loose"
-    assert found.words == "“Strip the corner” opened it on 2 Mar."
+    assert found.words == "Opened by “Strip the corner” on 2 Mar."
 
 
 def test_work_in_hand_has_the_joint_loose_though_it_was_marked_meanwhile():

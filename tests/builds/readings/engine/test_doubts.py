@@ -87,3 +87,31 @@ def test_a_figure_in_the_unit_of_another_garage_is_told_by_the_last_one():
 def test_a_kind_of_the_garages_own_and_checks_are_never_asked_about():
     assert asked("fuel_leak", {"passed": 0}) == {}
     assert asked("belt_geometry", {"shoulder": None, "lap": 50_000, "routing": 1}) == {}
+
+
+@pytest.mark.parametrize(("kind", "left", "right", "slipped"), [
+    ("camber", -1500, 1500, True),
+    ("camber", 1670, -1500, True),
+    ("camber", -250, 250, True),
+    ("camber", -249, 250, False),
+    ("camber", -250, 249, False),
+    ("camber", -1500, -1250, False),
+    ("caster", 5000, -5000, True),
+    ("toe_front", 300, -300, False),  # a wheel turned a little while the strings were read
+])  # fmt: skip
+@pytest.mark.parametrize("axle", [("fl", "fr"), ("rl", "rr")])
+def test_a_sign_that_one_wheel_of_an_axle_lost_is_asked_about(axle, kind, left, right, slipped):
+    if axle[0] not in {field.slug for field in fields_of(kind)}:
+        axle = ("fl", "fr")
+    question = asked(kind, dict(zip(axle, (left, right), strict=True)))
+    assert list(question) == ([axle[1]] if slipped else [])
+
+
+def test_the_question_names_both_and_the_wheels_of_another_axle_are_let_be():
+    words = "Front left -1.5° and front right 1.5°: is that right? One of them may have lost its sign."
+    assert asked("camber", {"fl": -1500, "fr": 1500, "rl": 1000, "rr": 900}) == {"fr": words}
+    assert asked("camber", {"fl": -1500, "rl": 1500}) == {}
+
+
+def test_what_is_beyond_what_is_likely_is_asked_about_first():
+    assert "Mostly it lies" in asked("camber", {"fl": -1500, "fr": 60_000})["fr"]

@@ -33,8 +33,8 @@ MOVES = {  # what is void after the work: the trade's own table, its rows for wh
 
 def faults(walk: Sequence[Job], stripped: Collection[tuple[Job, Collection[Job]]]) -> list[str]:
     """What a mechanic would object to; `stripped` are the jobs that strip the car, each with all of its strip."""
-    told = [*_on_its_wheels(walk, stripped), *_corner(walk), *_measured(walk), *_body(walk), *_running(walk)]
-    return [*told, *_seat(walk), *_looked_over(walk)]
+    told = [*_on_its_wheels(walk, stripped), *_corner(walk), *_hub(walk), *_measured(walk), *_body(walk)]
+    return [*told, *_running(walk), *_seat(walk), *_looked_over(walk)]
 
 
 def _does(job: Job, kinds: Collection[str]) -> bool:
@@ -67,6 +67,26 @@ def _corner(walk: Sequence[Job]) -> list[str]:
                 told.append(f"bled before “{other.title}”, and not again")
         later.append(job)
     return told
+
+
+def _hub(walk: Sequence[Job]) -> list[str]:
+    """A hub is closed once, on arms that hang: what it hangs on is not off, being made or in paint."""
+    told = []
+    for at, job in enumerate(walk):
+        if not ("hub_opened" in job.kinds and "bearing_play" in job.measures):
+            continue
+        for other in walk[at + 1 :]:
+            off = _does(other, {"wheel_off"}) and _does(other, OPENS_CORNER) and not other.measures
+            hangs = _does(other, {"bushing_or_mount"}) or other.title.startswith(("Refit the arm", "Prime the arm"))
+            again = "hub_opened" in other.kinds and _does(other, {"joint_opened"})
+            if (off or hangs or again) and _one_side(job, other):
+                told.append(f"the hub is closed in “{job.title}” before “{other.title}”")
+    return told
+
+
+def _one_side(job: Job, other: Job) -> bool:
+    """Unless one is of the left and the other of the right."""
+    return {"left", "right"} != {one.title.rpartition(", ")[2] for one in (job, other)}
 
 
 def _bled(later: Sequence[Job], opened: Job) -> bool:

@@ -10,7 +10,6 @@ from builds.work.engine.urgency import (
     cycle_sentence,
     find_cycle,
     inherited,
-    path,
 )
 
 
@@ -20,6 +19,14 @@ def test_a_job_that_a_safety_job_waits_for_is_as_urgent() -> None:
     assert found["paint"] == Urgency("safety", "arm", "arm")
     assert found["arm"] == Urgency("safety")
     assert found["badge"] == Urgency("wanted")
+
+
+def path(urgencies, job):
+    """The jobs from this one to the one whose urgency it carries, both named."""
+    steps = [job]
+    while (following := urgencies[steps[-1]].next_on_path) is not None:
+        steps.append(following)
+    return tuple(steps)
 
 
 def test_urgency_does_not_run_forwards() -> None:

@@ -1,0 +1,1 @@
+"""The calendar that phones subscribe to: evenings with their jobs, cures, parts, events."""

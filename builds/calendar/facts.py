@@ -1,0 +1,61 @@
+"""What a calendar is made from: who is in when, the plan, the work, what is ordered, events."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from builds.plan.engine.sessions import Session, sessions
+from builds.plan.facts.stored import Stored, shown
+from builds.work.engine.open_work import Work
+from builds.work.facts.work import load_work
+from builds.work.models.need import Need
+from garage.engine.presence import Window
+from garage.facts.presence import member_windows
+from garage.models import Event, Garage, Membership
+
+BEHIND, AHEAD = timedelta(days=1), timedelta(days=28)
+
+
+@dataclass(frozen=True)
+class CalendarFacts:
+    """`hands` by pk count in the plan, `windows` are when they are in; `sessions` are those of the `plan`.
+
+    From `since`, the begin of yesterday in the garage's `zone`: an evening does not shrink while it runs. `today`
+    is when the day of `at` began there.
+    """
+
+    garage: Garage
+    zone: ZoneInfo
+    at: datetime
+    since: datetime
+    today: datetime
+    work: Work
+    plan: Stored | None
+    sessions: tuple[Session, ...]
+    hands: dict[int, Membership]
+    windows: dict[int, list[Window]]
+    ordered: tuple[Need, ...]
+    events: tuple[Event, ...]
+
+
+def calendar_facts(garage: Garage, at: datetime) -> CalendarFacts:
+    """A fixed number of queries."""
+    zone = ZoneInfo(garage.time_zone)
+    today = at.astimezone(zone).replace(hour=0, minute=0, second=0, microsecond=0, fold=0)
+    since = today - BEHIND
+    plan = shown(garage)
+    hands = Membership.objects.in_garage(garage).active().working().select_related("person")
+    return CalendarFacts(
+        garage,
+        zone,
+        at,
+        since,
+        today,
+        load_work(garage, at),
+        plan,
+        tuple(sessions(plan)) if plan else (),
+        {member.pk: member for member in hands},
+        member_windows(garage, since, at + AHEAD),
+        tuple(Need.objects.in_garage(garage).open().exclude(expected_on=None).with_ends()),
+        tuple(Event.objects.in_garage(garage).not_back(since).prefetch_related("entries__vehicle")),
+    )

@@ -1,0 +1,95 @@
+"""Calendars: made and revoked by whoever they are for, read by a phone that has the address."""
+
+from zoneinfo import ZoneInfo
+
+from django.conf import settings
+from django.contrib import messages
+from django.contrib.auth.decorators import login_not_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.cache import get_conditional_response, patch_cache_control
+from django.utils.http import quote_etag
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.calendar import actions
+from builds.calendar.facts import calendar_facts
+from builds.calendar.forms import CalendarForm
+from builds.calendar.models import CalendarFeed
+from builds.calendar.pages import calendar_items
+from builds.calendar.sheet import feed_bytes
+from builds.plan.actions.follow import follow
+from garage import clock
+from garage.access import refuse_own_calendar
+from garage.actions.refused import Refused
+from garage.actions.sign_in import digest
+from garage.address import address_of
+from garage.http import GarageRequest, back, editable, once, page
+from garage.logs import note
+
+
+@require_safe
+def calendar_page(request: GarageRequest) -> HttpResponse:
+    feeds = CalendarFeed.objects.visible_to(request.member).live().select_related("member__person")
+    context = {"feeds": feeds, "looks": refuse_own_calendar(request.member) is not None}
+    return page(request, "builds/calendar/calendar_page.html", context, place="people")
+
+
+@once
+def calendar_add(request: GarageRequest) -> HttpResponse:
+    form = CalendarForm(request.POST or None, member=request.member)
+    if form.is_valid():
+        try:
+            feed, token = actions.make(by=request.member, whole=form.whole, at=clock.now())
+        except Refused as refused:
+            form.add_error("of", str(refused))
+        else:
+            note("calendar made", request, calendar=feed.pk)
+            address = settings.PUBLIC_URL + reverse("calendar_feed", args=[token])
+            answer = page(request, "builds/calendar/calendar_made.html", {"feed": feed, "address": address}, status=201)
+            answer["Location"] = reverse("calendar_page")  # a double tap goes there: the token is kept nowhere
+            return answer
+    return page(request, "builds/calendar/calendar_add.html", form=form, place="people")
+
+
+@require_POST
+@once
+def calendar_revoke(request: GarageRequest, pk: int) -> HttpResponse:
+    feed = editable(CalendarFeed, request.member, pk=pk)
+    actions.revoke(feed, at=clock.now())
+    note("calendar revoked", request, calendar=feed.pk)
+    messages.success(request, f"The calendar …{feed.tail} is dead.")
+    return back(request, reverse("calendar_page"))
+
+
+@login_not_required
+@require_safe
+def calendar_feed(request: HttpRequest, token: str) -> HttpResponse:
+    at = clock.now()
+    feed = actions.open_by(token, address=address_of(request), at=at)
+    if feed is None:  # wrong, revoked, of somebody who left, malformed or too many guesses: all the same
+        answer: HttpResponse | None = render(request, "404.html", status=404)
+    else:
+        body = _body(feed)
+        answer = HttpResponse(body, content_type="text/calendar; charset=utf-8")
+        answer["Content-Disposition"] = 'inline; filename="garage.ics"'
+        etag = quote_etag(digest(body.decode()))
+        answer["ETag"] = etag
+        answer = get_conditional_response(request, etag=etag, response=answer)
+        patch_cache_control(answer, private=True, no_cache=True)
+    answer["Referrer-Policy"] = "no-referrer"
+    answer["X-Robots-Tag"] = "noindex, nofollow"
+    return answer
+
+
+def _body(feed: CalendarFeed) -> bytes:
+    member, at = feed.member, clock.now()
+    garage, zone = member.garage, ZoneInfo(member.garage.time_zone)
+    follow(garage, at=at)
+    with timezone.override(zone):
+        facts = calendar_facts(garage, at)
+        items = calendar_items(facts, member, feed.whole)
+    told = actions.tell(feed, items, at=at)
+    name = garage.name if feed.whole else f"{member.name}, {garage.name}"
+    return feed_bytes(name, zone, facts.since, zip(items, told, strict=True))

@@ -1,0 +1,146 @@
+"""Sorts of jobs on a car that the order of work tells apart, by their kinds of work and the readings they take.
+
+Common practice, no published source.
+"""
+
+from builds.readings.engine.car_job import CarJob, ChainStep
+
+# Work that is done with the wheels off or the car on stands, unless a step of the chain does it.
+ON_STANDS = frozenset(
+    {
+        *("wheel_off", "hub_opened", "joint_opened", "pin_out", "bushing_or_mount", "steering_arm", "rack_spacer"),
+        *("part_weld", "chassis_weld", "hydraulics_opened", "friction_parts", "wheel_or_spacer"),
+        *("spring_change", "bar_preload"),
+    }
+)
+OPENS_CORNER = frozenset({"hub_opened", "joint_opened", "pin_out", "bushing_or_mount", "steering_arm"})
+BRAKES = frozenset({"hydraulics_opened"})
+CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
+PAINT = frozenset({"paint", "paint_under_joint"})
+COATS = PAINT | {"glass_bonding"}
+SEAT_AND_BELTS = frozenset({"seat_work", "seat_or_belt_moved"})
+SEAT_CHECKS = frozenset({"ballast_position", "belt_geometry", "belt_torque"})
+BLED = frozenset({"brake_bleed"})
+HUB, PLAY = frozenset({"hub_opened"}), frozenset({"bearing_play"})
+JOINTS = frozenset({"joint_torque", "joint_pins"})
+# Until these are closed the engine does not run: rules 24 to 28.
+ENGINE_SIDE = frozenset(
+    {"fuel_line", "coolant", "throttle", "engine_mount", "engine_work", "clutch_line", "brake_vacuum", "wiring"}
+)
+FUEL = frozenset({"fuel_leak"})
+LEAKS = frozenset({"leak_check"})
+
+
+def outside(job: CarJob) -> bool:
+    """Work outside the measuring chain."""
+    return bool(job.works) and job.step is None
+
+
+def on_stands(job: CarJob) -> bool:
+    return job.step is None and (job.does(ON_STANDS) or job.takes(BLED)) and not job.runs
+
+
+def fits_wheels(job: CarJob) -> bool:
+    return {"wheel_off", "wheel_or_spacer"} <= job.works and job.step is None
+
+
+def strips(job: CarJob) -> bool:
+    """Wheels off and something of the corner with them; nothing is closed again."""
+    return "wheel_off" in job.kinds and job.does(OPENS_CORNER | BRAKES) and job.step is None and not job.measures
+
+
+def builds_up(job: CarJob) -> bool:
+    return job.does(OPENS_CORNER | {"friction_parts"}) and "wheel_off" not in job.kinds and job.step is None
+
+
+def hangs(job: CarJob) -> bool:
+    """Arms and what carries them, going on."""
+    return "bushing_or_mount" in job.kinds and "wheel_off" not in job.kinds and job.step is None
+
+
+def closes_hub(job: CarJob) -> bool:
+    return job.does(HUB) and job.takes(PLAY) and "wheel_off" not in job.kinds and job.step is None
+
+
+def ties_rods(job: CarJob) -> bool:
+    return {"steering_arm", "jam_nut"} <= job.works and builds_up(job) and not job.does(HUB)
+
+
+def closes_joints(job: CarJob) -> bool:
+    """Joints of a corner that are closed by themselves, without its arms or its hub."""
+    alone = not job.does(HUB | {"bushing_or_mount", "steering_arm"})
+    return {"joint_opened", "pin_out"} <= job.works and job.takes(JOINTS) and builds_up(job) and alone
+
+
+def hangs_dampers(job: CarJob) -> bool:
+    return {"spring_change", "joint_opened"} <= job.works and job.takes(JOINTS) and builds_up(job)
+
+
+def made_safe(job: CarJob) -> bool:
+    """After a crash."""
+    return "crash" in job.kinds
+
+
+def moves_engine(job: CarJob) -> bool:
+    """The engine, out or in."""
+    return _moves_unit(job) and job.touches(frozenset({"engine"}))
+
+
+def gearbox_off(job: CarJob) -> bool:
+    return _moves_gearbox(job) and "engine_work" not in job.kinds
+
+
+def gearbox_on(job: CarJob) -> bool:
+    return _moves_gearbox(job) and "engine_work" in job.kinds
+
+
+def _moves_gearbox(job: CarJob) -> bool:
+    return _moves_unit(job) and job.touches(frozenset({"gearbox"})) and not job.touches(frozenset({"engine"}))
+
+
+def _moves_unit(job: CarJob) -> bool:
+    return {"mass_unit_moved", "engine_mount"} <= job.works
+
+
+def swaps_mount(job: CarJob) -> bool:
+    """With the engine in the car."""
+    return {"engine_mount", "engine_work"} <= job.works and not _moves_unit(job)
+
+
+def new_lines(job: CarJob) -> bool:
+    return job.works == {"fuel_line"}
+
+
+def first_run(job: CarJob) -> bool:
+    """The engine runs, and somebody looks for leaks of the fuel."""
+    return job.runs and job.takes(FUEL) and not drives(job)
+
+
+def later_run(job: CarJob) -> bool:
+    return job.runs and not job.takes(FUEL)
+
+
+def takes_seat_out(job: CarJob) -> bool:
+    return "seat_or_belt_moved" in job.kinds and "seat_work" not in job.kinds and not job.measures
+
+
+def drains(job: CarJob) -> bool:
+    return "fuel_drained" in job.kinds
+
+
+def fuel_test(job: CarJob) -> bool:
+    """Cold, before the engine runs."""
+    return job.takes(FUEL) and not job.runs and not job.works
+
+
+def looks_over(job: CarJob) -> bool:
+    """The fluids of a finished car, engine off: it works on nothing."""
+    return job.takes(LEAKS) and not job.kinds and job.step is None
+
+
+def measured(job: CarJob) -> bool:
+    return job.step is not None and ChainStep.LOADED <= job.step <= ChainStep.FRONT_TOE
+
+
+def drives(job: CarJob) -> bool:
+    return "driven" in job.kinds

@@ -1,0 +1,78 @@
+"""Every link that leads into the garage from outside: what it shows, until when, when it was last opened."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.urls import reverse
+
+from builds.calendar.models import CalendarFeed
+from garage.models import Membership, Share, SignInLink, VisitLink
+
+
+@dataclass(frozen=True)
+class LinkLine:
+    """`until` is None for one that lives until it is revoked, `opened` None for one that nobody opened yet.
+
+    `once` is of a link that ends as it is used.
+    """
+
+    what: str
+    tail: str
+    made_by: str
+    until: datetime | None
+    opened: datetime | None
+    revoke_url: str
+    once: bool = False
+
+
+def links_of(me: Membership, at: datetime) -> list[LinkLine]:
+    """All that hold now, those opened last first; four queries."""
+    lines = [*_shares(me, at), *_visits(me, at), *_calendars(me), *_sign_ins(me, at)]
+    return sorted(lines, key=lambda line: line.opened.timestamp() if line.opened else 0, reverse=True)
+
+
+def _shares(me: Membership, at: datetime) -> Iterator[LinkLine]:
+    for share in Share.objects.visible_to(me).live(at).select_related("vehicle", "event", "made_by__person"):
+        yield LinkLine(
+            f"Status of {share.vehicle or share.event}{f', for {share.label}' if share.label else ''}",
+            f"…{share.tail}",
+            share.made_by.name,
+            share.expires_at,
+            share.opened_at,
+            reverse("share_revoke", args=[share.pk]),
+        )
+
+
+def _visits(me: Membership, at: datetime) -> Iterator[LinkLine]:
+    links = VisitLink.objects.visible_to(me).live(at).select_related("member__person", "made_by__person")
+    for link in links:
+        yield LinkLine(
+            f"When {link.who} can come" if link.who else "When whoever has it can come",
+            f"…{link.tail}",
+            link.made_by.name if link.parent_id is None else link.name,
+            link.expires_at,
+            link.opened_at,
+            reverse("visit_link_revoke", args=[link.pk]),
+        )
+
+
+def _calendars(me: Membership) -> Iterator[LinkLine]:
+    for feed in CalendarFeed.objects.visible_to(me).live().select_related("member__person"):
+        yield LinkLine(
+            "Calendar of the whole garage" if feed.whole else f"Calendar of {feed.member}",
+            f"…{feed.tail}",
+            feed.member.name,
+            None,
+            feed.opened_at,
+            reverse("calendar_revoke", args=[feed.pk]),
+        )
+
+
+def _sign_ins(me: Membership, at: datetime) -> Iterator[LinkLine]:
+    here = Membership.objects.visible_to(me).active()
+    people = {member.person_id: member for member in here.select_related("person")}
+    for link in SignInLink.objects.usable(at).filter(person__in=people):
+        member = people[link.person_id]
+        url = reverse("person_link_revoke", args=[member.pk])
+        yield LinkLine(f"Signs in {member.name}", "", "", link.expires_at, None, url, once=True)

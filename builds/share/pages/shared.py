@@ -1,0 +1,126 @@
+"""What a share link shows: the state of cars, and nothing of people, money or other cars."""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from builds.cars.pages.reasons import ReasonLine, reason_lines
+from builds.plan.engine.ids import id_of
+from builds.plan.engine.outcome import MustDoJob
+from builds.plan.engine.stored import Stored
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.facts.must_do import must_do
+from builds.plan.facts.outcomes import outlooks_of
+from builds.plan.facts.prospects import Prospect, prospects
+from builds.plan.facts.stored import shown
+from builds.verdict.engine import Verdict
+from builds.verdict.engine.on_plan import OnPlan
+from builds.work.engine.open_work import Work
+from builds.work.facts.work import load_work
+from builds.work.models.job import Job
+from builds.work.models.states import State
+from garage.facts.entries import first_of_each_car
+from garage.models import Entry, Share, Vehicle
+
+NEXT = 5
+LATELY = timedelta(days=14)
+DONE_SHOWN = 10
+
+
+@dataclass(frozen=True)
+class SharedCar:
+    """`done` are titles, and whether each was signed; `left` counts what is to do."""
+
+    name: str
+    tape: str
+    verdict: Verdict
+    reasons: tuple[ReasonLine, ...]
+    will_be: str
+    on_plan: OnPlan | None
+    done: tuple[tuple[str, bool], ...]
+    next: tuple[str, ...]
+    left: int
+
+
+def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
+    """The shared car, or the cars entered for the shared event; a fixed number of queries."""
+    cars, nearest = _cars(share), _nearest(share, at)
+    plan, work = shown(share.garage), load_work(share.garage, at)
+    standing = prospects(share.garage, at, cars, plan, nearest or None)
+    will_be = _will_be(cars, nearest, standing, plan, work)
+    done = _done(cars, at)
+    return tuple(
+        SharedCar(
+            car.name,
+            car.tape,
+            standing[car.pk].verdict,
+            reason_lines(standing[car.pk].verdict),
+            will_be[car.pk],
+            standing[car.pk].on_plan,
+            tuple(done.get(car.pk, [])[:DONE_SHOWN]),
+            tuple(to_do[:NEXT]),
+            len(to_do),
+        )
+        for car, to_do in _to_do(cars, work, plan)
+    )
+
+
+def preview_words(share: Share, cars: Iterable[SharedCar]) -> str:
+    """What a chat shows of the link: `Not fit to run.`, with the name where there are several cars."""
+    lead = "{0}: {1}." if share.event else "{1}."
+    return " ".join(lead.format(car.name, car.verdict.sentence) for car in cars)
+
+
+def _cars(share: Share) -> list[Vehicle]:
+    if share.event is None:
+        return [share.vehicle]
+    return list(
+        Vehicle.objects.in_garage(share.garage_id).filter(pk__in=share.event.entries.coming().values("vehicle"))
+    )
+
+
+def _nearest(share: Share, at: datetime) -> dict[int, Entry]:
+    """For the shared event, else for the next one of each car (pk)."""
+    entries = Entry.objects.in_garage(share.garage_id).upcoming(at).select_related("event")
+    return first_of_each_car(entries.filter(event=share.event) if share.event else entries)
+
+
+def _will_be(
+    cars: list[Vehicle], nearest: dict[int, Entry], standing: dict[int, Prospect], plan: Stored | None, work: Work
+) -> dict[int, str]:
+    """What the plan means for each car (pk)."""
+    jobs = must_do(work.jobs.values())
+    outlooks = outlooks_of(plan, nearest.values(), jobs, standing, work.at)
+    return {
+        car.pk: outlooks[entry.pk].of(entry.event.name)
+        if (entry := nearest.get(car.pk))
+        else _ready_by_plan(plan, jobs[car.pk], work.at)
+        for car in cars
+    }
+
+
+def _ready_by_plan(plan: TimedPlan | None, jobs: list[MustDoJob], at: datetime) -> str:
+    """When a car that no event waits for is ready; empty when that is not known or has passed."""
+    if plan is None or not jobs or any(job.id not in plan.placed for job in jobs):
+        return ""
+    last = max(plan.placed[job.id].end for job in jobs)
+    return f"Ready {plan.clock.words(last)} by the plan." if plan.clock.moment(last) > at else ""
+
+
+def _done(cars: list[Vehicle], at: datetime) -> dict[int, list[tuple[str, bool]]]:
+    """By car (pk): the titles of what was finished lately, the last first, and whether it was signed."""
+    done: dict[int, list[tuple[str, bool]]] = {}
+    lately = Job.objects.filter(vehicle__in=cars).finished_since(at - LATELY)
+    for job in lately.order_by("-finished_at", "-pk"):
+        done.setdefault(job.vehicle_id, []).append((job.title, job.state == State.SIGNED))
+    return done
+
+
+def _to_do(cars: list[Vehicle], work: Work, plan: TimedPlan | None) -> Iterator[tuple[Vehicle, list[str]]]:
+    """The titles of each car's open jobs, as the plan has them, then the rest in working order."""
+    placed = plan.placed if plan else {}
+    turns = {pk: (placed[name].start if (name := id_of("job", pk)) in placed else math.inf) for pk in work.order}
+    order = sorted(work.order, key=turns.__getitem__)
+    for car in cars:
+        yield car, [work.jobs[pk].title for pk in order if work.jobs[pk].vehicle_id == car.pk]

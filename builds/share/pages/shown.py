@@ -1,0 +1,60 @@
+"""What a link shows beside how a car stands: chosen photos, and parts that are sought."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db.models import Q
+
+from builds.needs.facts.wants import wants_of
+from builds.needs.pages.needs import what_words
+from builds.work.facts.work import load_work
+from builds.work.models.need import Need
+from garage.models import Photo, Share, Vehicle
+
+MOST_PHOTOS = 24
+
+
+@dataclass(frozen=True)
+class Sought:
+    """A part that no shelf has and nobody ordered; `need` is its key."""
+
+    need: Need
+    what: str
+    car: str
+
+
+def cars_of(share: Share) -> list[Vehicle]:
+    if share.event is None:
+        return [share.vehicle]
+    coming = share.event.entries.coming().values("vehicle")
+    return list(Vehicle.objects.in_garage(share.garage_id).filter(pk__in=coming))
+
+
+def photos_of_cars(cars: Iterable[Vehicle]) -> list[Photo]:
+    """The newest first: of the cars themselves and of their jobs."""
+    cars = list(cars)
+    ours = Q(vehiclephoto__of__in=cars) | Q(jobphoto__of__vehicle__in=cars)
+    return list(Photo.objects.filter(ours).distinct().order_by("-at", "-pk")[:MOST_PHOTOS])
+
+
+def photos_shown(share: Share) -> list[Photo]:
+    """Those that were chosen and still show one of these cars, the oldest first."""
+    if not share.photos:
+        return []
+    cars = cars_of(share)
+    ours = Q(vehiclephoto__of__in=cars) | Q(jobphoto__of__vehicle__in=cars)
+    chosen = Photo.objects.in_garage(share.garage_id).filter(ours, pk__in=share.photos)
+    return list(chosen.distinct().order_by("at", "pk"))
+
+
+def sought(share: Share, at: datetime) -> list[Sought]:
+    if not share.parts:
+        return []
+    cars = {car.pk for car in cars_of(share)}
+    wants = wants_of(load_work(share.garage, at))
+    return [
+        Sought(need, what_words(need), need.job.vehicle.name)
+        for need in wants.needs
+        if need.job.vehicle_id in cars and wants.standing[need.pk].state == "find"
+    ]

@@ -1,0 +1,90 @@
+"""Share links as the owner has them: made, listed, revoked, and what was said by them."""
+
+from typing import Any
+
+from django.conf import settings
+from django.contrib import messages
+from django.http import Http404, HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from builds.needs.actions import part_offers
+from builds.needs.models import PartOffer
+from builds.plan.views.following import follows
+from builds.share.pages.links import links_of
+from builds.share.pages.shared import shared_cars
+from builds.share.pages.shown import cars_of, photos_of_cars
+from garage import clock
+from garage.access import refuse_arranging
+from garage.actions import shares
+from garage.actions.refused import Refused
+from garage.forms.shares import ShareForm
+from garage.http import GarageRequest, back, editable, once, page, require, visible
+from garage.logs import note
+from garage.models import Event, Share, Vehicle
+
+
+@require_safe
+def share_list(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    context = {"links": links_of(request.member, clock.now())}
+    return page(request, "builds/share/share_list.html", context, place="people")
+
+
+def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:
+    """The car or the event that the address names; foreign or missing is 404."""
+    for name, model in (("vehicle", Vehicle), ("event", Event)):
+        given = request.GET.get(name, "")
+        if given.isascii() and given.isdigit() and len(given) < 19:
+            return {name: visible(model, request.member, pk=int(given))}
+    raise Http404
+
+
+def _home(thing: dict[str, Vehicle | Event]) -> str:
+    return next(reverse(f"{name}_page", args=[shared.pk]) for name, shared in thing.items())
+
+
+def _made(request: GarageRequest, context: dict[str, Any], home: str) -> HttpResponse:
+    note("share made", request, share=context["share"].pk)
+    answer = page(request, "builds/share/share_made.html", context, status=201)
+    answer["Location"] = home  # a double tap goes there: the token is kept nowhere
+    return answer
+
+
+@once
+@follows
+def share_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    thing = _thing(request)
+    draft = Share(garage=request.member.garage, **thing)
+    form = ShareForm(request.POST or None, photos=photos_of_cars(cars_of(draft)))
+    context = {"thing": next(iter(thing.values())), **thing}
+    if form.is_valid():
+        try:
+            share, token = shares.make(by=request.member, at=clock.now(), **thing, **form.cleaned_data)
+        except Refused as refused:
+            form.add_error(None, str(refused))
+        else:
+            address = settings.PUBLIC_URL + reverse("share_page", args=[token])
+            return _made(request, {**context, "address": address, "share": share}, _home(thing))
+    context["cars"] = shared_cars(draft, clock.now())
+    return page(request, "builds/share/share_add.html", context, form=form)
+
+
+@require_POST
+@once
+def share_revoke(request: GarageRequest, pk: int) -> HttpResponse:
+    share = editable(Share, request.member, pk=pk)
+    shares.revoke(share, at=clock.now())
+    note("share revoked", request, share=share.pk)
+    messages.success(request, f"The link …{share.tail} is dead.")
+    return back(request, reverse("vehicle_list"))
+
+
+@require_POST
+@once
+def share_offer_seen(request: GarageRequest, pk: int) -> HttpResponse:
+    offer = editable(PartOffer, request.member, pk=pk)
+    part_offers.put_aside(offer, at=clock.now())
+    messages.success(request, f"What {offer.name} has is put aside.")
+    return back(request, reverse("today"))

@@ -1,0 +1,140 @@
+"""What a share link shows to whoever holds it."""
+
+from collections.abc import Callable
+from functools import wraps
+from zoneinfo import ZoneInfo
+
+from django.contrib import messages
+from django.contrib.auth.decorators import login_not_required
+from django.http import FileResponse, HttpRequest, HttpResponse, HttpResponseNotAllowed
+from django.http.response import HttpResponseBase
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_safe
+
+from builds.needs.actions import part_offers
+from builds.plan.actions.follow import follow
+from builds.share.pages.shared import preview_words, shared_cars
+from builds.share.pages.shown import photos_shown, sought
+from garage import clock, photo_files
+from garage.actions import shares
+from garage.actions.refused import Refused
+from garage.address import address_of
+from garage.forms.shares import HaveForm, PhraseForm
+from garage.http import as_seen, see
+from garage.logs import note
+from garage.models import Share
+
+UNLOCKED_FOR = 12 * 3600
+
+
+def _by_token(view: Callable[..., HttpResponseBase]) -> Callable[..., HttpResponseBase]:
+    """The live share of a token; wrong, revoked, over, malformed or guessed too often: all the same."""
+
+    @wraps(view)
+    def opened(request: HttpRequest, token: str, **named: int) -> HttpResponseBase:
+        share = shares.open_by(token, address=address_of(request), at=clock.now())
+        if share is None:
+            answer: HttpResponseBase = render(request, "404.html", status=404)
+        else:
+            with timezone.override(ZoneInfo(share.garage.time_zone)):
+                answer = view(request, share, token, **named)
+        if not answer.has_header("Referrer-Policy"):
+            answer["Referrer-Policy"] = "no-referrer"
+        answer["X-Robots-Tag"] = "noindex, nofollow"
+        return answer
+
+    return opened
+
+
+def _cookie(share: Share) -> str:
+    return f"shared-{share.pk}"
+
+
+def _locked(request: HttpRequest, share: Share) -> bool:
+    """By the phrase as it is kept: one that is changed asks anew."""
+    told = request.get_signed_cookie(_cookie(share), "", salt=share.digest, max_age=UNLOCKED_FOR)
+    return bool(share.phrase) and told != share.phrase[-20:]
+
+
+def _drawn(request: HttpRequest, share: Share, status: int = 200, **more: object) -> HttpResponse:
+    at = clock.now()
+    follow(share.garage, at=at)
+    cars, parts = shared_cars(share, at), sought(share, at)
+    context = {"share": share, "cars": cars, "at": at, "parts": parts, "photos": photos_shown(share), **more}
+    context["preview"] = preview_words(share, cars)
+    if parts:
+        context.setdefault("form", HaveForm())
+    # Drawn here, not after the view as a page is: it tells the garage's time, not the server's.
+    answer = render(request, "builds/share/share_page.html", context, status=status)
+    if parts:  # not `no-referrer`: the browser would then send `Origin: null`, which no form may have
+        answer["Referrer-Policy"] = "strict-origin"
+    return answer
+
+
+@login_not_required
+@require_http_methods(["GET", "HEAD", "POST"])
+@_by_token
+def share_page(request: HttpRequest, share: Share, token: str) -> HttpResponseBase:
+    if not share.phrase and request.method == "POST":
+        return HttpResponseNotAllowed(["GET", "HEAD"])
+    if not _locked(request, share):
+        note("share opened", request, share=share.pk)
+        return _drawn(request, share)
+    form = PhraseForm(request.POST if request.method == "POST" else None)
+    if form.is_valid():
+        refusal = shares.unlock(share, form.cleaned_data["phrase"], at=clock.now())
+        if refusal is None:
+            answer: HttpResponse = see(request.path)
+            told = {"salt": share.digest, "max_age": UNLOCKED_FOR, "httponly": True, "samesite": "Lax"}
+            answer.set_signed_cookie(
+                _cookie(share), share.phrase[-20:], path=request.path, secure=request.is_secure(), **told
+            )
+            return answer
+        form.add_error("phrase", refusal)
+        note("share phrase refused", request, share=share.pk)
+    status = 422 if form.is_bound else 200
+    answer = render(request, "builds/share/share_page.html", {"locked": True, "form": form}, status=status)
+    answer["Referrer-Policy"] = "strict-origin"
+    return answer
+
+
+@login_not_required
+@require_safe
+@_by_token
+def share_photo(request: HttpRequest, share: Share, token: str, pk: int) -> HttpResponseBase:
+    photo = next((photo for photo in photos_shown(share) if photo.pk == pk), None)
+    if photo is None or _locked(request, share):
+        return render(request, "404.html", status=404)
+    try:
+        file = photo_files.path(photo.name, "large").open("rb")
+    except FileNotFoundError:
+        return render(request, "404.html", status=404)
+    answer = FileResponse(file, content_type="image/jpeg", filename=f"photo-{photo.pk}.jpg")
+    answer["Content-Security-Policy"] = "default-src 'none'; sandbox"
+    return answer
+
+
+@login_not_required
+@require_http_methods(["GET", "HEAD", "POST"])
+@_by_token
+def share_have(request: HttpRequest, share: Share, token: str, pk: int) -> HttpResponseBase:
+    """Not `once`: nobody is signed in. The key of the button counts it once."""
+    if request.method != "POST":  # what a page that is loaded anew asks for
+        return see(reverse("share_page", args=[token]))
+    at = clock.now()
+    part = next((part for part in sought(share, at) if part.need.pk == pk), None)
+    if part is None or _locked(request, share):
+        return render(request, "404.html", status=404)
+    form, key = HaveForm(as_seen(request.POST)), request.POST.get("key", "")[:40]
+    if form.is_valid() and key:
+        try:
+            part_offers.say(share, part.need, **form.cleaned_data, key=key, at=at)
+        except Refused as refused:
+            form.add_error("line", str(refused))
+        else:
+            note("part offered", request, share=share.pk)
+            messages.success(request, f"The owner is told that you have one: {part.what}.")
+            return see(reverse("share_page", args=[token]))
+    return _drawn(request, share, 422, form=form, asked=pk)

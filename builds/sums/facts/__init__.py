@@ -1,0 +1,1 @@
+"""What sums know of a car, and how those that were kept stand."""

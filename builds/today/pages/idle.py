@@ -1,0 +1,52 @@
+"""Why there is nothing next for somebody, in one sentence: what stands against each open job."""
+
+from collections import Counter
+
+from builds.plan.engine.ids import id_of
+from builds.plan.engine.timed_plan import TimedPlan
+from builds.work.engine.blocks import StillRuns
+from builds.work.engine.open_work import Work
+from builds.work.models.states import State
+from garage.engine.words import listed_in_words
+from garage.models import Membership
+
+# In the order in which they are said: of one job, and of several.
+SAID = {
+    "in hand": ("is in hand already", "are in hand already"),
+    "held": ("is on hold", "are on hold"),
+    "skill": ("asks for a skill that is not {name}’s", "ask for skills that are not {name}’s"),
+    "cure": ("waits until a cure is over", "wait until a cure is over"),
+    "before": ("waits for another job", "wait for other jobs"),
+    "parts": ("waits for parts", "wait for parts"),
+    "others": ("is planned for somebody else", "are planned for somebody else"),
+    "later": ("has no place in the plan yet", "have no place in the plan yet"),
+}
+
+
+def idle_words(member: Membership, work: Work, plan: TimedPlan | None, has_hours: bool) -> str:
+    """Of somebody who has nothing in hand and nothing next; `has_hours` if he is in today or tomorrow. No query
+    where the skills of `member` were fetched.
+    """
+    lead = f"Nothing is next for {member.name}"
+    if not work.jobs:
+        return f"{lead}: no job is open."
+    if not has_hours:
+        return f"{lead}: no hours are known for today and tomorrow."
+    skills = {skill.pk for skill in member.skills.all()}
+    against = Counter(_against(pk, skills, work, plan) for pk in work.jobs)
+    parts = [f"{count} {SAID[why][count > 1].format(name=member.name)}" for why in SAID if (count := against[why])]
+    return f"{lead}: of the open jobs {listed_in_words(parts, 'and')}."
+
+
+def _against(pk: int, skills: set[int], work: Work, plan: TimedPlan | None) -> str:
+    job = work.jobs[pk]
+    if job.state in (State.IN_HAND, State.HELD):
+        return "in hand" if job.state == State.IN_HAND else "held"
+    if job.skill_id is not None and job.skill_id not in skills:
+        return "skill"
+    blocks = work.blocks(pk)
+    if blocks:
+        return "cure" if all(isinstance(block, StillRuns) for block in blocks) else "before"
+    if plan and id_of("job", pk) in plan.placed:
+        return "others"
+    return "parts" if job.wants_parts else "later"

@@ -1,0 +1,67 @@
+"""The page of somebody who comes: his evenings, and in each of them his jobs or why there are none."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.calendar.facts import CalendarFacts, calendar_facts
+from builds.calendar.pages import stints_in
+from builds.today.pages.idle import idle_words
+from garage.engine.hours import minute_words
+from garage.engine.moments import clock_words, day_words
+from garage.engine.presence import wall_moment
+from garage.models import Visit, VisitLink
+
+ANSWERED = {
+    Visit.State.WAITING: "The owner has not answered yet.",
+    Visit.State.REFUSED: "Not this time, says the garage.",
+    Visit.State.WITHDRAWN: "You cannot come after all.",
+}
+
+
+@dataclass(frozen=True)
+class Evening:
+    """A day on which he said he can come; `jobs` are lines such as `19:15 “Bleed the brakes”, Heron`.
+
+    Where there is none, `reason` says why. `stands` while he can still say that he does not come.
+    """
+
+    pk: int
+    day: str
+    hours: str
+    jobs: tuple[str, ...]
+    reason: str
+    stands: bool
+
+
+def evenings_of(link: VisitLink, at: datetime) -> list[Evening]:
+    """What he said of today and later; a fixed number of queries."""
+    facts = calendar_facts(link.garage, at)
+    visits = list(link.visits.ahead(at.astimezone(facts.zone).date()))
+    return [_evening(link, visit, facts) for visit in visits]
+
+
+def _evening(link: VisitLink, visit: Visit, facts: CalendarFacts) -> Evening:
+    hours = tuple(wall_moment(visit.day, minute, facts.zone) for minute in (visit.from_minute, visit.until_minute))
+    jobs: tuple[str, ...] = ()
+    reason = ANSWERED.get(Visit.State(visit.state), "")
+    if visit.state == Visit.State.TAKEN and link.member:
+        jobs = tuple(
+            f"{clock_words(max(stint.starts, hours[0]), hours[0], facts.zone)} “{stint.job.title}”,"
+            f" {stint.job.vehicle.name}"
+            for stint in stints_in(facts, {link.member.pk}, hours)
+        )
+        reason = "" if jobs else _why(link, hours, facts)
+    return Evening(
+        visit.pk,
+        day_words(visit.day),
+        f"{minute_words(visit.from_minute)}–{minute_words(visit.until_minute)}",
+        jobs,
+        reason,
+        visit.state in (Visit.State.WAITING, Visit.State.TAKEN),
+    )
+
+
+def _why(link: VisitLink, hours: tuple[datetime, ...], facts: CalendarFacts) -> str:
+    if hours[1] <= facts.at:
+        return "That is over."
+    return idle_words(link.member, facts.work, facts.plan, has_hours=True)

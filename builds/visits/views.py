@@ -1,0 +1,141 @@
+"""Visits: links made, revoked and answered by the owner; evenings said by whoever holds one."""
+
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django.conf import settings
+from django.contrib import messages
+from django.contrib.auth.decorators import login_not_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST
+
+from builds.plan.actions.follow import follow
+from builds.visits.pages import evenings_of
+from garage import clock
+from garage.access import refuse_arranging
+from garage.actions import visits
+from garage.actions.refused import Refused
+from garage.address import address_of
+from garage.engine.words import wait_words
+from garage.facts.presence import local_minute
+from garage.forms.visits import VisitForm, VisitLinkForm, VisitTakeForm
+from garage.http import GarageRequest, as_seen, back, editable, once, page, require, see
+from garage.logs import note
+from garage.models import VisitLink
+
+
+@once
+def visit_link_add(request: GarageRequest) -> HttpResponse:
+    require(refuse_arranging(request.member))
+    form = VisitLinkForm(request.POST or None, garage=request.member.garage)
+    if form.is_valid():
+        sent = form.cleaned_data
+        link, token = visits.make(by=request.member, of=sent["member"], days=sent["days"], at=clock.now())
+        note("visit link made", request, link=link.pk)
+        address = settings.PUBLIC_URL + reverse("visit_page", args=[token])
+        context = {"link": link, "address": address}
+        answer = page(request, "builds/visits/visit_link_made.html", context, status=201)
+        answer["Location"] = reverse("share_list")  # a double tap goes there: the token is kept nowhere
+        return answer
+    return page(request, "builds/visits/visit_link_add.html", form=form, place="people")
+
+
+@require_POST
+@once
+def visit_link_revoke(request: GarageRequest, pk: int) -> HttpResponse:
+    link = editable(VisitLink, request.member, pk=pk)
+    visits.revoke(link, at=clock.now())
+    note("visit link revoked", request, link=link.pk)
+    messages.success(request, f"The link …{link.tail} is dead. Evenings that count stay.")
+    return back(request, reverse("share_list"))
+
+
+@once
+def visit_take(request: GarageRequest, pk: int) -> HttpResponse:
+    link = editable(VisitLink, request.member, pk=pk)
+    form = VisitTakeForm(request.POST or None, link=link)
+    today, _ = local_minute(link.garage, clock.now())
+    if request.method == "POST" and form.is_valid():
+        try:
+            member = visits.take(link, member=form.cleaned_data["member"], today=today)
+        except Refused as refused:
+            form.add_error("member", str(refused))
+        else:
+            note("visit taken", request, link=link.pk, whose=member.person_id)
+            messages.success(request, f"{member} is in the plan on those evenings.")
+            return see(reverse("today"))
+    context = {"link": link, "visits": link.visits.ahead(today)}
+    return page(request, "builds/visits/visit_take.html", context, form=form, place="today")
+
+
+@require_POST
+@once
+def visit_refuse(request: GarageRequest, pk: int) -> HttpResponse:
+    link = editable(VisitLink, request.member, pk=pk)
+    visits.refuse(link)
+    messages.success(request, f"{link} reads “not this time”.")
+    return back(request, reverse("today"))
+
+
+@login_not_required
+@require_http_methods(["GET", "HEAD", "POST"])
+def visit_page(request: HttpRequest, token: str) -> HttpResponse:
+    at = clock.now()
+    link = visits.open_by(token, address=address_of(request), at=at)
+    if link is None:  # wrong, revoked, over, malformed or too many guesses: all the same
+        answer = render(request, "404.html", status=404)
+    else:
+        with timezone.override(ZoneInfo(link.garage.time_zone)):
+            answer = _visit(request, link, token)
+    # Not `no-referrer`: the browser would then send `Origin: null`, which no form may have.
+    answer["Referrer-Policy"] = "strict-origin"
+    answer["X-Robots-Tag"] = "noindex, nofollow"
+    return answer
+
+
+def _visit(request: HttpRequest, link: VisitLink, token: str) -> HttpResponse:
+    """Not `once`: nobody is signed in. Saying a day twice is saying it once."""
+    at = clock.now()
+    today, _ = local_minute(link.garage, at)
+    form = VisitForm(as_seen(request.POST) if request.method == "POST" else None, link=link, today=today)
+    if request.method == "POST":
+        wait = visits.may_say(link, at=at)
+        if wait:
+            note("throttled", request, seconds=wait)
+            form = VisitForm(link=link, today=today)
+            return _drawn(request, link, form, sentence=f"Too many answers: wait {wait_words(wait)}.", status=429)
+        if "not" in request.POST:
+            return _withdrawn(request, link)
+        if form.is_valid():
+            try:
+                own = visits.say(link, **form.cleaned_data, key=request.POST.get("key", "")[:40], at=at)
+            except Refused as refused:
+                form.add_error("days", str(refused))
+            else:
+                note("visit said", request, link=link.pk)
+                messages.success(request, "Said. Thank you.")
+                return see(reverse("visit_page", args=[own or token]))
+    return _drawn(request, link, form)
+
+
+def _withdrawn(request: HttpRequest, link: VisitLink) -> HttpResponse:
+    given = request.POST.get("not", "")
+    pk = int(given) if given.isascii() and given.isdigit() and len(given) < 19 else 0
+    visit = link.visits.select_related("link__garage", "link__member__person").filter(pk=pk).first()
+    if visit:
+        visits.withdraw(visit, at=clock.now())
+        note("visit withdrawn", request, link=link.pk)
+        messages.success(request, "Said: you cannot come that day.")
+    return see(request.path)
+
+
+def _drawn(request: HttpRequest, link: VisitLink, form: VisitForm, status: int = 0, **more: Any) -> HttpResponse:
+    follow(link.garage, at=clock.now())
+    status = status or (422 if form.is_bound else 200)
+    evenings = [] if link.asks_who else evenings_of(link, clock.now())
+    context = {"link": link, "form": form, "evenings": evenings, "zone": timezone.get_current_timezone_name(), **more}
+    # Drawn here, not after the view as a page is: it tells the garage's time, not the server's.
+    return render(request, "builds/visits/visit_page.html", context, status=status)

@@ -1,0 +1,70 @@
+"""What is not done on one car, or in one shop, at the same time, by whomever."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import Protocol
+
+RUNS = frozenset({"engine_run", "driven"})
+HOT = frozenset({"hot_work", "chassis_weld"})
+FUEL_OPEN = frozenset({"fuel_drained", "fuel_line"})
+SPRAYS = frozenset({"two_pack"})
+OUTSIDE = frozenset({"driveway"})
+"""Stations (slugs) that share no air with the rest of the shop."""
+
+
+class OnCar(Protocol):
+    """A job as far as what else is done beside it goes: its kinds of work (slugs) and how many hands are in it."""
+
+    @property
+    def kinds(self) -> Collection[str]: ...
+
+    @property
+    def hands(self) -> int: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """While a job of the kinds `alone` (slugs) is worked on, none of the kinds `rest` is on that car.
+
+    `rest` is None for all that hands are needed for. `what` of the car it is about, and how that is meanwhile:
+    `while_alone`, `while_rest`. `ends_at_once`: whoever begins the one has only to put the other down for it.
+    `whole_shop`: nor is it on any other car in the shop. Source: common practice, no source.
+    """
+
+    what: str
+    alone: frozenset[str]
+    rest: frozenset[str] | None
+    why: str
+    while_alone: str
+    while_rest: str
+    ends_at_once: bool = True
+    whole_shop: bool = False
+
+    def called(self, car: str) -> str:
+        """`the engine of Wren`, of the car of that name; `the shop` where it goes for all of it."""
+        return f"the {self.what}" if self.whole_shop else f"the {self.what} of {car.strip()}"
+
+    def is_alone(self, job: OnCar) -> bool:
+        return not self.alone.isdisjoint(job.kinds)
+
+    def is_rest(self, job: OnCar) -> bool:
+        return job.hands > 0 if self.rest is None else not self.rest.isdisjoint(job.kinds)
+
+    def keeps_apart(self, one: OnCar, other: OnCar) -> bool:
+        return (self.is_alone(one) and self.is_rest(other)) or (self.is_rest(one) and self.is_alone(other))
+
+
+APART = (
+    Apart("engine", RUNS, None, "nobody has his hands in a car whose engine runs", "runs", "stays off"),
+    # A weld that is put down is still hot, a line that is put down is still open.
+    Apart("fuel", HOT, FUEL_OPEN, "no sparks near open fuel", "stays closed", "is open", ends_at_once=False),
+    Apart(
+        "shop",
+        SPRAYS,
+        None,
+        "nobody else works in the shop while two-pack paint is sprayed, and the sheet of the paint says how long after",
+        "has two-pack paint in the air",
+        "is worked in",
+        whole_shop=True,
+    ),
+)

@@ -1,0 +1,28 @@
+"""Which work is not left half done: a weld, a bond, paint, a row of bolts that are torqued one after another."""
+
+from collections.abc import Collection
+from typing import Protocol
+
+# Common practice, no source: a joint half welded, half bonded or half painted is done again.
+WHOLE = frozenset({"part_weld", "chassis_weld", "hot_work", "glass_bonding", "paint", "paint_under_joint", "two_pack"})
+TORQUED = frozenset({"wheel_torque", "joint_torque", "belt_torque"})
+
+
+class Kept(Protocol):
+    """A job: its kinds of work and the readings it takes (slugs), and whether it may go on another day."""
+
+    @property
+    def kinds(self) -> Collection[str]: ...
+
+    @property
+    def measures(self) -> Collection[str]: ...
+
+    @property
+    def splits(self) -> bool: ...
+
+
+def is_kept_whole(job: Kept) -> bool:
+    """Whether it is put down only by whoever says so, and not because something else is begun."""
+    if not WHOLE.isdisjoint(job.kinds):
+        return True
+    return not job.splits and not TORQUED.isdisjoint(job.measures)

@@ -1,0 +1,57 @@
+"""What a life by use refuses by itself."""
+
+from datetime import timedelta
+
+import pytest
+
+from builds.gear.actions import plan_renewal, set_life
+from builds.gear.models import UseLife
+from builds.work.models.job import Job
+from garage.actions.refused import Refused
+from tests.builds.gear.gear_kit import piece
+from tests.factories import NOW, VehicleFactory
+
+SECOND = timedelta(seconds=1)
+
+
+@pytest.fixture
+def belts(cast):
+    return piece(VehicleFactory(garage=cast.garage, name="Moth"))
+
+
+def test_what_is_on_no_car_has_no_life_by_use(cast):
+    loose = piece(garage=cast.garage)
+    with pytest.raises(Refused, match="car"):
+        set_life(loose, since=NOW, by=cast.owner, at=NOW, runs=10)
+    UseLife.objects.create(gear=loose, since=NOW, runs=10)
+    with pytest.raises(Refused, match="car"):
+        plan_renewal(loose, by=cast.owner, at=NOW)
+    assert not Job.objects.exists()
+
+
+def test_it_begins_now_at_the_latest(cast, belts):
+    with pytest.raises(Refused, match="That time is still to come") as refused:
+        set_life(belts, since=NOW + SECOND, by=cast.owner, at=NOW, runs=10)
+    assert refused.value.field == "since"
+    set_life(belts, since=NOW, by=cast.owner, at=NOW, runs=10)
+    assert UseLife.objects.get().runs == 10
+
+
+def test_it_is_renewed_by_one_job_at_a_time_and_only_where_something_says_how_long_it_lasts(cast, belts):
+    with pytest.raises(Refused, match="Nothing says how long it lasts"):
+        plan_renewal(belts, by=cast.owner, at=NOW)
+    set_life(belts, since=NOW, by=cast.owner, at=NOW, runs=10)
+    plan_renewal(belts, by=cast.owner, at=NOW)
+    with pytest.raises(Refused, match="is open already"):
+        plan_renewal(belts, by=cast.owner, at=NOW)
+    assert Job.objects.count() == 1
+
+
+@pytest.mark.parametrize("longer", [{"runs": 11, "months": 6}, {"runs": 10, "months": 7}, {"runs": 10}, {}])
+def test_that_it_lasts_longer_is_the_owners_alone_to_say(cast, belts, longer):
+    set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=10, months=6)
+    with pytest.raises(Refused, match="Only the owner says that Belts lasts longer"):
+        set_life(belts, since=NOW, by=cast.helper, at=NOW, **longer)
+    set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=10, months=6, minutes=60)
+    set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=9, months=6, minutes=60)
+    set_life(belts, since=NOW, by=cast.owner, at=NOW, **longer)

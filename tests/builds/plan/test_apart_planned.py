@@ -1,0 +1,170 @@
+"""No plan has somebody's hands in a car whose engine runs, or sparks near open fuel; and it says so in words."""
+
+from types import SimpleNamespace
+
+import pytest
+
+from builds.plan.facts.basis import basis_of
+from builds.plan.facts.problem import build_problem
+from builds.plan.facts.rows import fetch
+from builds.remedies.deeds.room import RoomDeed
+from builds.remedies.engine.changes.room import more_room
+from builds.work.models.job import Job
+from garage.models import Membership
+from tests.builds.events.night_kit import make_fair
+from tests.builds.plan.plan_kit import enter, evenings, job, main, planned, starts
+from tests.factories import NOW, JobStationFactory, MembershipFactory, StationFactory, VehicleFactory
+
+pytestmark = pytest.mark.usefixtures("now")
+
+
+@pytest.fixture
+def wren(cast):
+    """Two are in, on every evening."""
+    for member in (cast.owner, cast.helper):
+        evenings(member)
+    return VehicleFactory(garage=cast.garage, name="Wren")
+
+
+def both(wren, cast, *, first="wheel_off", then="engine_run", **more):
+    """“Wheels off” by rank before “Warm it up”, an hour each."""
+    job(wren, cast, "Wheels off", kinds=[first], rank="safety")
+    return job(wren, cast, "Warm it up", kinds=[then], rank="wanted", **more)
+
+
+def reason(plan, row):
+    return plan.reasons[f"job-{row.pk}"].sentence
+
+
+def test_whoever_runs_the_engine_has_the_car_to_himself(cast, wren):
+    warm = both(wren, cast)
+    plan = planned(cast.garage)
+    assert starts(plan)["Wheels off"][:2] == ("Tue 18:00", "Tue 19:00")
+    assert starts(plan)["Warm it up"][:2] == ("Tue 19:00", "Tue 20:00")
+    assert reason(plan, warm) == (
+        "The engine of Wren stays off for “Wheels off” until Tue 19:00, so “Warm it up” waits."
+    )
+
+
+def test_everybody_else_waits_for_the_engine_and_is_told_until_when(cast, wren, owner):
+    warm = both(wren, cast)
+    Job.objects.filter(pk=warm.pk).update(rank="safety")
+    Job.objects.exclude(pk=warm.pk).update(rank="wanted")
+    plan = planned(cast.garage)
+    assert starts(plan)["Warm it up"][0] == "Tue 18:00"
+    wheels = Job.objects.get(title="Wheels off")
+    assert reason(plan, wheels) == "The engine of Wren runs for “Warm it up” until Tue 19:00, so “Wheels off” waits."
+    assert "The engine of Wren runs for “Warm it up” until Tue 19:00." in main(owner)
+
+
+def test_the_chain_of_a_car_says_it_in_the_same_words(cast, wren):
+    warm = both(wren, cast)
+    chain = planned(cast.garage).chain(f"job-{warm.pk}")
+    assert chain[0].sentence.startswith("The engine of Wren stays off for “Wheels off”")
+
+
+@pytest.mark.parametrize(("first", "then"), [("fuel_line", "hot_work"), ("chassis_weld", "fuel_line")])
+def test_sparks_and_open_fuel_are_planned_apart(cast, wren, first, then):
+    warm = both(wren, cast, first=first, then=then)
+    plan = planned(cast.garage)
+    assert starts(plan)["Warm it up"][0] == "Tue 19:00"
+    how = "stays closed" if first == "chassis_weld" else "is open"
+    assert reason(plan, warm) == (f"The fuel of Wren {how} for “Wheels off” until Tue 19:00, so “Warm it up” waits.")
+
+
+@pytest.fixture
+def spray(wren, cast):
+    return job(wren, cast, "Paint the arm", kinds=["two_pack"], rank="safety")
+
+
+@pytest.fixture
+def heron(cast):
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+def test_nobody_else_works_in_the_shop_while_two_pack_paint_is_sprayed(cast, spray, heron):
+    other = job(heron, cast, "Fit the fan", rank="wanted")
+    plan = planned(cast.garage)
+    assert starts(plan)["Fit the fan"][0] == "Tue 19:00"
+    assert reason(plan, other) == (
+        "The shop has two-pack paint in the air for “Paint the arm” until Tue 19:00, so “Fit the fan” waits."
+    )
+    (shop,) = plan.problem.stations
+    assert (shop.name, shop.capacity, shop.windows, shop.stands) == ("the shop", 2, None, False)
+
+
+def test_spraying_waits_until_the_shop_is_empty(cast, spray, heron):
+    job(heron, cast, "Fit the fan", rank="safety")
+    Job.objects.filter(pk=spray.pk).update(rank="wanted")
+    plan = planned(cast.garage)
+    assert starts(plan)["Paint the arm"][0] == "Tue 19:00"
+    assert reason(plan, spray) == ("The shop is worked in for “Fit the fan” until Tue 19:00, so “Paint the arm” waits.")
+
+
+def test_what_hardens_by_itself_or_is_done_on_the_driveway_goes_on_beside_it(cast, spray, heron):
+    job(heron, cast, "Let it harden", hands=0, rank="wanted")
+    driveway = StationFactory(garage=cast.garage, slug="driveway", name="Yard")
+    JobStationFactory(job=job(heron, cast, "Bleed it", rank="wanted"), station=driveway)
+    plan = planned(cast.garage)
+    assert {row[0] for name, row in starts(plan).items() if name != "Let it harden"} == {"Tue 18:00"}
+    assert [station.id for station in plan.problem.stations] == [f"station-{driveway.pk}"]
+
+
+def test_who_is_in_the_paddock_breathes_other_air(cast, spray):
+    fair = make_fair(cast)
+    fair.event.people.add(cast.helper)
+    fair.overnight()
+    assert not any(station.id.startswith("shop-") for station in build_problem(cast.garage, NOW)[0].stations)
+
+
+def test_other_work_shares_the_car_and_two_welds_do_not_wait_for_each_other(cast, wren):
+    both(wren, cast, first="hot_work", then="hot_work")
+    assert {row[0] for row in starts(planned(cast.garage)).values()} == {"Tue 18:00"}
+    assert planned(cast.garage).problem.stations == ()
+
+
+def test_only_cars_whose_engine_is_run_beside_other_work_have_a_station_of_their_own(cast, wren):
+    both(wren, cast)
+    job(VehicleFactory(garage=cast.garage, name="Heron"), cast, "Run it alone", kinds=["driven"])
+    problem, _ = build_problem(cast.garage, NOW)
+    (engine,) = problem.stations
+    assert (engine.id, engine.name) == (f"engine-{wren.pk}", "the engine of Wren")
+    assert (engine.capacity, engine.windows, engine.stands) == (2, None, False)
+    assert sorted(units for row in problem.jobs for units in row.uses.values()) == [1, 2]
+
+
+def test_as_many_share_it_as_work_there(cast, wren):
+    MembershipFactory(garage=cast.garage)
+    both(wren, cast)
+    for number in range(4):
+        job(wren, cast, f"Job {number}")
+    job(wren, cast, "Let it harden", hands=0)
+    problem, _ = build_problem(cast.garage, NOW)
+    works = Membership.objects.in_garage(cast.garage).filter(works=True).count()
+    assert [station.capacity for station in problem.stations] == [works]
+    assert sum(bool(row.uses) for row in problem.jobs) == 6
+
+
+def test_two_in_the_paddock_are_kept_apart_too(cast):
+    fair = make_fair(cast)
+    fair.event.people.add(cast.helper)
+    fair.overnight()
+    fair.overnight(job(fair.heron, cast, "Warm it up", kinds=["engine_run"]))
+    assert sorted(row[0] for row in starts(planned(cast.garage)).values()) == ["Tue 18:00", "Tue 19:00"]
+
+
+def test_no_room_is_offered_in_an_engine(cast, wren):
+    enter(wren)
+    both(wren, cast)
+    plan = planned(cast.garage)
+    car = SimpleNamespace(problem=plan.problem, plan=plan.answer, vehicle=f"car-{wren.pk}")
+    assert [change.station for change in more_room(car.problem, car.plan, car.vehicle)] == [f"engine-{wren.pk}"]
+    assert RoomDeed.offers(car) == []
+
+
+def test_a_trial_sees_that_a_job_runs_the_engine_now(cast, wren):
+    warm = both(wren, cast)
+    before = basis_of(fetch(cast.garage, NOW)).jobs
+    Job.objects.filter(pk=warm.pk).update(kinds=["paint"])
+    after = basis_of(fetch(cast.garage, NOW)).jobs
+    assert {row for row in before if before[row] != after[row]} == {f"job-{warm.pk}"}

@@ -1,0 +1,50 @@
+"""Which finished work leaves alone all that work on its systems spoils; common practice, no source."""
+
+import pytest
+
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.steps.engine.opened import asks_what_was_opened, opens_nothing_of
+from garage.engine.systems import SAFETY_SYSTEMS
+
+
+@pytest.mark.parametrize("systems", [[], ["cooling"], *([system] for system in sorted(SAFETY_SYSTEMS))])
+def test_none_at_all_opens_nothing(systems):
+    assert opens_nothing_of(systems, [])
+
+
+@pytest.mark.parametrize(("systems", "kinds", "nothing"), [
+    (["steering"], ["paint"], True),
+    (["steering"], ["paint", "jam_nut"], False),
+    (["steering"], ["steering_arm"], False),
+    (["wheels"], ["wheel_off"], False),
+    (["wheels"], ["tyre_or_pressure"], False),
+    (["wheels"], ["coolant"], True),
+    (["brakes"], ["joint_opened"], False),
+    (["brakes"], ["driven"], True),
+    (["suspension"], ["engine_work"], True),
+    (["fuel"], ["fuel_drained"], False),
+    (["restraint", "seat"], ["seat_work"], False),
+    (["wheels", "steering"], ["wheel_off"], False),
+    (["cage"], ["paint"], False),  # nothing is known of what work on a cage spoils
+    (["cooling"], ["coolant"], False),
+    ([], ["wheel_off"], False),
+])  # fmt: skip
+def test_what_the_kinds_said_have_to_do_with_the_systems_said(systems, kinds, nothing):
+    assert opens_nothing_of(systems, kinds) is nothing
+
+
+def test_a_crash_opened_all_of_it():
+    assert not any(opens_nothing_of([system], ["crash"]) for system in SAFETY_SYSTEMS)
+    assert "crash" in KINDS
+
+
+@pytest.mark.parametrize(("safety", "of_recipe", "kinds", "likely", "asks"), [
+    (True, False, [], False, True),
+    (True, False, ["jam_nut"], False, False),
+    (True, False, ["jam_nut"], True, True),
+    (True, True, [], False, False),
+    (False, False, [], False, False),
+    (False, False, [], True, True),
+])  # fmt: skip
+def test_when_its_finish_asks(safety, of_recipe, kinds, likely, asks):
+    assert asks_what_was_opened(safety=safety, of_recipe=of_recipe, kinds=kinds, likely=likely) is asks

@@ -1,0 +1,94 @@
+"""What was worked out stands where the work is: on the job that is held against it, on its card, on the setup sheet."""
+
+import pytest
+
+from builds.steps.actions import hold_points, jobs, steps
+from builds.sums.pages.job_sums import sums_of_jobs
+from tests.factories import NOW, VehicleFactory
+from tests.pages import words
+from tests.pdf import answered
+
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+LINKAGE = {"kingpins": "1400", "wheelbase": "2550", "arm": "125", "arm_in": "8", "inner": "640", "rack": "100"}
+SHORTER = LINKAGE | {"travel": "65", "per_turn": "50", "new_arm": "95"}
+CORNERS = {"fl": "312.5", "fr": "298", "rl": "287", "rr": "302.5", "wheelbase": "2575"}
+CORNERS |= {"track_front": "1475", "track_rear": "1480"}
+MARGIN = "Margin to over centre afterwards, at the worse lock"
+
+
+@pytest.fixture
+def heron(cast):
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+@pytest.fixture
+def lock_check(heron, cast):
+    job = jobs.add(
+        heron,
+        by=cast.owner,
+        at=NOW,
+        title="Lock check",
+        work=(20, 30, 60),
+        systems=["steering"],
+        measures=["lock_angles", "toggle_check"],
+    )
+    hold_points.add(job, "Full lock both ways, by hand")
+    return job
+
+
+def shorten(cast, car, clock, title="Shorter arms"):
+    clock.forward(minutes=30)
+    more = {"title": title, "work": (30, 60, 90), "kinds": ["steering_arm"], "systems": ["steering"]}
+    job = jobs.add(car, by=cast.owner, at=clock.at, **more)
+    steps.start(job, by=cast.owner, at=clock.at)
+    clock.forward(minutes=30)
+    steps.finish(job, by=cast.owner, at=clock.at)
+
+
+def test_a_lock_check_asks_for_what_was_worked_out(owner, cast, heron, lock_check):
+    assert MARGIN not in words(owner.get(f"/jobs/{lock_check.pk}/").content.decode())
+    owner.press(f"/sums/steering-change/keep/{heron.pk}/", SHORTER)
+    body = words(owner.get(f"/jobs/{lock_check.pk}/").content.decode())
+    assert f"{MARGIN} 22.4°" in body
+    assert "Left lock, inner wheel, afterwards 51.5°" in body
+    assert "22° from over centre is little" in body
+
+
+def test_the_work_that_it_plans_makes_it_true_and_the_next_makes_it_void(owner, cast, heron, lock_check, clock):
+    owner.press(f"/sums/steering-change/keep/{heron.pk}/", SHORTER)
+    shorten(cast, heron, clock)
+    (one,) = sums_of_jobs([lock_check], clock.at)[lock_check.pk]
+    assert not one.void
+    assert (MARGIN, "22.4°") in one.checks
+    assert "“Shorter arms” did it" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
+    shorten(cast, heron, clock, "Arms back again")
+    (one,) = sums_of_jobs([lock_check], clock.at)[lock_check.pk]
+    assert "“Arms back again” was finished" in one.void
+    assert not one.checks
+
+
+def test_work_in_hand_takes_a_sum_from_every_job_but_its_own(owner, cast, heron, lock_check, clock):
+    """Whose hands do what was worked out need its figures while they do it."""
+    owner.press(f"/sums/corner-weights/keep/{heron.pk}/", CORNERS)
+    clock.forward(minutes=30)
+    more = {"work": (30, 60, 90), "kinds": ["spring_change"], "systems": ["suspension"]}
+    own, other = (jobs.add(heron, by=cast.owner, at=clock.at, title=title, **more) for title in ("Front", "Rear"))
+    steps.start(own, by=cast.owner, at=clock.at)
+    clock.forward(minutes=30)
+    here, there = (sums_of_jobs([job], clock.at)[job.pk][0] for job in (own, other))
+    assert not here.void
+    assert there.void.startswith("Void: “Front” has been in hand since")
+
+
+def test_a_sum_of_other_work_is_not_asked_for(owner, heron, lock_check):
+    owner.press(f"/sums/fan/keep/{heron.pk}/", {})
+    assert sums_of_jobs([lock_check], NOW)[lock_check.pk] == ()
+
+
+def test_the_job_card_and_the_setup_sheet_carry_it(owner, heron, lock_check):
+    owner.press(f"/sums/steering-change/keep/{heron.pk}/", SHORTER)
+    card = " ".join(" ".join(answered(owner.get(f"/cards/sheet.pdf?job={lock_check.pk}"))).split())
+    assert f"{MARGIN} 22.4°" in card
+    setup = " ".join(" ".join(answered(owner.get(f"/cars/{heron.pk}/setup.pdf"))).split())
+    assert MARGIN in setup
+    assert "22.4°" in setup
