@@ -114,6 +114,11 @@ def title_of(deeds: Iterable[Deed], rows: DeedRows) -> str:
     return "; ".join(deed.told(rows) for deed in deeds)
 
 
+def cautions_of(deeds: Iterable[Deed]) -> tuple[str, ...]:
+    """What to be careful of, each caution once."""
+    return tuple(dict.fromkeys(deed.caution for deed in deeds if deed.caution))
+
+
 def undo_of(deeds: Iterable[Deed], rows: DeedRows) -> str:
     """How they are undone, each way told once."""
     ways = (deed.undo(rows) for deed in deeds)

@@ -13,6 +13,7 @@ from builds.planner.axis import clip, joined, overlap
 from builds.planner.problem import Job
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.figures import shop_degrees, within_shop
+from builds.remedies.deeds.fumes import clear_of, fumes
 from builds.remedies.deeds.sooner import sooner
 from builds.remedies.deeds.wall_hours import AtWallHours, WallHours
 from builds.remedies.engine.changes.sooner import Sooner
@@ -27,7 +28,7 @@ from garage.models import Membership
 # Hours of trouble for fetching a heater and for watching it a day, and how warm it makes the shop.
 # Common practice, no source.
 FETCHING, WATCHING, WARM_MC = 1.5, 0.5, 20_000
-EVENING, LONGEST, SHORTEST = 48, 7 * 96, 8  # slots: a short heating, the longest, and a cure worth one
+EVENING, LONGEST, SHORTEST = 48, 7 * 96, 8  # slots: a short heating, the longest, and the least that is worth one
 MOST_CURES, MOST_COLD = 6, 2  # cures and cold sessions, and cold sessions of one job, that a heater is tried for
 
 Slots = tuple[int, int]
@@ -69,12 +70,17 @@ class HeatDeed(AtWallHours, Deed):
     @classmethod
     def offers(cls, car: LateCar) -> Iterator[Sooner]:
         """A warmer shop for a while from the beginning of a cure in the way, for all of it, and through all of
-        them; and in sessions in which it is too cold for the work.
+        them; and in sessions in which it is too cold for the work. Never while solvent is in the air.
         """
         work = {job.id for job in car.problem.must_do(car.vehicle)}
         work |= chain_to_last(car.problem, car.plan, car.vehicle)
+        solvent = fumes(car)
         for begin, end in _heatings(sorted({*_cures(car, work), *_cold(car, work)}, key=lambda slots: slots[::-1])):
-            yield from cls.changes(list(cls._between(car, begin, end)), car)
+            least = min(SHORTEST, end - begin)
+            pieces = (piece for piece in clear_of(begin, end, solvent) if piece[1] - piece[0] >= least)
+            deeds = [deed for piece in pieces for deed in cls._between(car, *piece)]
+            if deeds:
+                yield from cls.changes(deeds, car)
 
     @classmethod
     def _between(cls, car: LateCar, begin: int, end: int) -> Iterator[Self]:

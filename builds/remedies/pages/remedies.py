@@ -8,7 +8,7 @@ from builds.odds import words
 from builds.odds.answer import VehicleOdds
 from builds.plan.engine.outlook import Outlook
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
-from builds.remedies.deeds.deed import codes, refusal_of, title_of, undo_of
+from builds.remedies.deeds.deed import cautions_of, codes, refusal_of, title_of, undo_of
 from builds.remedies.engine.judges import ByOdds
 from builds.remedies.engine.proof import Proof
 from builds.remedies.engine.standing import standing
@@ -172,7 +172,7 @@ def _card(offer: Offer, tried: HuntRound, by: Membership) -> RemedyCard:
         title=title_of(offer.deeds, car.deed_rows),
         gives=_gives(offer, tried),
         costs=tuple(_costs(offer)),
-        cautions=tuple(dict.fromkeys(deed.caution for deed in offer.deeds if deed.caution)),
+        cautions=cautions_of(offer.deeds),
         undo=undo_of(offer.deeds, car.deed_rows),
         code=codes(offer.deeds),
         refusal=refusal_of(offer.deeds, car.deed_rows, by) or "",

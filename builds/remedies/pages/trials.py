@@ -8,6 +8,8 @@ from builds.plan.engine.stored import Stored
 from builds.plan.models import Plan
 from builds.plan.pages.moves import MovedJob, moves
 from builds.remedies.actions.answers import TrialAnswer
+from builds.remedies.deeds.deed import cautions_of
+from builds.remedies.deeds.kinds import parse_all
 from garage.models import Entry
 
 AT_HOME = CarOutcome(None, "stays at home.")
@@ -53,6 +55,7 @@ class TrialPage:
 
     row: Plan
     told: tuple[str, ...]
+    cautions: tuple[str, ...]
     code: str
     cars: tuple[CarLine, ...]
     moves: tuple[MovedJob, ...]
@@ -69,6 +72,7 @@ def trial_page(answer: TrialAnswer) -> TrialPage:
     return TrialPage(
         row=trial.row,
         told=trial.note.told,
+        cautions=cautions_of(parse_all(trial.note.codes)),
         code=trial.note.codes,
         cars=tuple(_cars(answer)),
         moves=tuple(moves(trial.after)),

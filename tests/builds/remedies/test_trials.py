@@ -11,6 +11,7 @@ from builds.cure.models.shop import ShopDay
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.remedies.actions import trials
+from builds.remedies.deeds.heat import HeatDeed
 from builds.remedies.deeds.weigh import WeighDeed
 from garage.models import DayHours, Entry
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, text
@@ -61,6 +62,11 @@ class TestTrying:
         assert "Late either way “Fit the fan”" in late_work
         moved = said[said.index("What moves") :]
         assert "Fit the fan Tue 17:00 instead of Tue 18:00 “Fit the fan” starts at once." in moved
+
+    def test_a_heater_that_is_tried_carries_its_caution(self, owner, cast, late):
+        row = tried(cast, HeatDeed(18 * 60, 24 * 60, 20_000, TODAY))
+        assert "never runs where solvent is in the air" in page(owner, row)
+        assert "solvent" not in page(owner, tried(cast, session(cast.owner)))
 
     def test_more_is_added_to_what_was_tried(self, owner, cast, late):
         row = tried(cast, session(cast.owner))

@@ -19,7 +19,7 @@ from builds.work.facts.work import load_work
 from builds.work.models.need import Need
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned
 from tests.conftest import queries
-from tests.factories import NOW, NeedFactory, VehicleFactory
+from tests.factories import NOW, LinkFactory, NeedFactory, VehicleFactory
 from tests.pages import words
 from tests.parts.factories import PartFactory
 
@@ -72,6 +72,29 @@ def test_the_day_is_true(cast, hubs):
         plan = followed(cast.garage)
         asked = id_of("job", hubs.pk)
         assert (plan.placed[asked].end <= plan.jobs[asked].due) is makes_it
+
+
+def test_what_is_done_after_it_has_to_fit_as_well(cast, badger, hubs):
+    """Torque, the lock check and the bedding in take more than one evening: hubs go on before the last.
+
+    A day later the hubs would still fit, and not what follows them.
+    """
+    torque, check, bed = (
+        job(badger, cast, title=title, rank="safety", likely_minutes=minutes, high_minutes=minutes)
+        for title, minutes in (("Torque the hubs", 60), ("Check full lock", 60), ("Bed the brakes in", 180))
+    )
+    for before, after in ((hubs, torque), (torque, check), (check, bed)):
+        LinkFactory(before=before, after=after)
+    need = NeedFactory(job=hubs)
+    find_odds(planned(cast.garage).row.pk)
+    day = last_days(cast.garage)[hubs.pk]
+    assert day == THURSDAY - timedelta(days=1)
+    for comes, makes_it in ((day, True), (day + timedelta(days=1), False)):
+        Need.objects.filter(pk=need.pk).update(expected_on=comes)
+        plan = followed(cast.garage)
+        ends = {name: (plan.placed[name].end, row.due) for name, row in plan.jobs.items()}
+        assert all(end <= due for end, due in ends.values()) is makes_it
+        assert (ends[id_of("job", hubs.pk)][0] <= ends[id_of("job", hubs.pk)][1]) is True
 
 
 def test_what_is_ordered_may_come_until_then_or_comes_too_late(owner, hubs):

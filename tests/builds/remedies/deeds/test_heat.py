@@ -1,15 +1,19 @@
 """A heater shortens a cure."""
 
+import re
+
 import pytest
 
 from builds.cure.models.shop import HeatedHours, ShopDay
 from builds.plan.facts.stored import shown
+from builds.remedies.deeds.fumes import clear_of
 from builds.remedies.deeds.heat import HeatDeed
 from builds.work.models.link import StationHold
 from garage.actions.refused import Refused
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, starts, text
-from tests.builds.remedies.remedy_kit import DAY, TODAY, TOMORROW, address, apply, card, codes, makes_it
+from tests.builds.remedies.remedy_kit import DAY, HOUR, TODAY, TOMORROW, address, apply, card, codes, makes_it
 from tests.factories import NOW, JobStationFactory, LinkFactory, StationFactory, VehicleFactory
+from tests.pages import words
 
 
 def test_a_heater_shortens_a_cure(owner, cast, car):
@@ -24,11 +28,48 @@ def test_a_heater_shortens_a_cure(owner, cast, car):
     if makes_it(entry):
         pytest.fail("the cure is too short for this test")
     body = text(owner, address(entry))
-    assert "The shop is heated to 20 °C Tue 2 Mar 19:00" in body
+    assert "The shop is heated to 20 °C Tue 2 Mar 21:00" in body  # two hours after the primer is on
     assert "A heater wants fresh air" in body
     apply(owner, entry, card(owner, entry, "heat"))
     assert HeatedHours.objects.filter(day=TODAY).exists()
     assert makes_it(entry)
+
+
+@pytest.mark.parametrize("product, hours", [("topcoat-2k", ("22:00–24:00",)), ("body-filler", ("17:00–24:00",))])
+def test_no_heater_is_advised_while_another_car_is_painted(owner, cast, car, product, hours):
+    """Moth is done from 18:00 to 20:00, and the shop aired until 22:00; the primer of Heron went on at two."""
+    evenings(cast.owner, days=[2, 3])
+    evenings(cast.helper, days=[1])
+    cold(cast, 4)
+    prime = job(car, cast, "Prime", state="done", finished_at=NOW - 3 * HOUR)
+    refit = job(car, cast, "Refit", rank="safety", likely_minutes=120)
+    LinkFactory(before=prime, after=refit, cure="epoxy-primer", cure_stage="handle", why="cures")
+    moth = VehicleFactory(garage=cast.garage, name="Moth")
+    coat = job(moth, cast, "Coat", likely_minutes=120, high_minutes=120)
+    LinkFactory(before=coat, after=job(moth, cast, "Polish"), cure=product, cure_stage="handle")
+    entry = enter(car, NOW + DAY + 3 * HOUR)
+    planned(cast.garage)
+    assert not makes_it(entry)
+    said = words(text(owner, address(entry, "?whole")))
+    first = said[said.index("The shop is heated") : said.index("By the plan Heron")]
+    assert re.findall(r"Tue 2 Mar (\S+?);", first) == list(hours)
+    assert "A heater wants fresh air" in said
+
+
+@pytest.mark.parametrize(
+    "windows, left",
+    [
+        ((), [(4, 20)]),
+        (((0, 4),), [(4, 20)]),
+        (((0, 5),), [(5, 20)]),
+        (((6, 8), (10, 30)), [(4, 6), (8, 10)]),
+        (((0, 30),), []),
+        (((20, 30),), [(4, 20)]),
+        (((19, 30),), [(4, 19)]),
+    ],
+)
+def test_what_is_left_of_a_stretch_without_others(windows, left):
+    assert list(clear_of(4, 20, windows)) == left
 
 
 def cold(cast, days):

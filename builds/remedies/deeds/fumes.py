@@ -1,0 +1,42 @@
+"""When solvent is in the air of the shop by the plan: no heater is advised then."""
+
+from collections.abc import Iterable, Iterator
+
+from builds.cure.engine import Stage
+from builds.plan.engine.ids import id_of
+from builds.planner.axis import clip, joined
+from builds.planner.fields import Windows
+from builds.remedies.facts.late_car import LateCar
+
+AIRED = 8
+"""Slots after the end of a coat by which the shop is aired: two hours. Common practice, no source."""
+
+
+def fumes(car: LateCar) -> Windows:
+    """From the beginning of every coat on any car until it is aired, in slots."""
+    return joined([clip([coat], car.problem.slots) for coat in _coats(car)])
+
+
+def clear_of(begin: int, end: int, windows: Windows) -> Iterator[tuple[int, int]]:
+    """What of [begin, end) lies outside of the windows, in order."""
+    for since, until in windows:
+        if begin < min(since, end):
+            yield begin, min(since, end)
+        begin = max(begin, until)
+    if begin < end:
+        yield begin, end
+
+
+def _coats(car: LateCar) -> Iterable[tuple[int, int]]:
+    """What takes another coat is one: paint, primer, sealer; not filler nor glue."""
+    work = car.plan_rows.work
+    placed = {row.id: row for row in car.plan.placed}
+    for wait in work.links:
+        cure, before = work.times.cure_of(wait), work.before[wait.before]
+        if cure is None or not cure[0].has(Stage.RECOAT_FROM):
+            continue
+        if row := placed.get(id_of("job", before.pk)):
+            yield row.start, row.end + AIRED
+        elif before.finished_at:
+            over = car.clock.first_from(before.finished_at)
+            yield over, over + AIRED
