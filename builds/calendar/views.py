@@ -33,7 +33,7 @@ from garage.logs import note
 def calendar_page(request: GarageRequest) -> HttpResponse:
     feeds = CalendarFeed.objects.visible_to(request.member).live().select_related("member__person")
     context = {"feeds": feeds, "looks": refuse_own_calendar(request.member) is not None}
-    return page(request, "builds/calendar/calendar_page.html", context, place="people")
+    return page(request, "builds/calendar/calendar_page.html", context, menu="people")
 
 
 @once
@@ -50,7 +50,7 @@ def calendar_add(request: GarageRequest) -> HttpResponse:
             answer = page(request, "builds/calendar/calendar_made.html", {"feed": feed, "address": address}, status=201)
             answer["Location"] = reverse("calendar_page")  # a double tap goes there: the token is kept nowhere
             return answer
-    return page(request, "builds/calendar/calendar_add.html", form=form, place="people")
+    return page(request, "builds/calendar/calendar_add.html", form=form, menu="people")
 
 
 @require_POST

@@ -33,7 +33,7 @@ def vehicle_list(request: GarageRequest) -> HttpResponse:
         "gone": Vehicle.objects.visible_to(request.member).gone(),
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/cars/vehicle_list.html", context, place="cars")
+    return page(request, "builds/cars/vehicle_list.html", context, menu="cars")
 
 
 @require_safe
@@ -51,7 +51,7 @@ def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
         "works": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/cars/vehicle_page.html", context, place="cars")
+    return page(request, "builds/cars/vehicle_page.html", context, menu="cars")
 
 
 @once
@@ -62,7 +62,7 @@ def vehicle_add(request: GarageRequest) -> HttpResponse:
         vehicle = vehicles.add(request.member.garage, **form.cleaned_data)
         messages.success(request, f"{vehicle} hangs on the key board.")
         return see(reverse("vehicle_page", args=[vehicle.pk]))
-    return page(request, "builds/cars/vehicle_form.html", form=form, place="cars")
+    return page(request, "builds/cars/vehicle_form.html", form=form, menu="cars")
 
 
 @once
@@ -73,7 +73,7 @@ def vehicle_edit(request: GarageRequest, pk: int) -> HttpResponse:
         change(vehicle, **form.cleaned_data)
         messages.success(request, f"{vehicle} is changed.")
         return see(reverse("vehicle_page", args=[pk]))
-    return page(request, "builds/cars/vehicle_form.html", {"vehicle": vehicle}, form=form, place="cars")
+    return page(request, "builds/cars/vehicle_form.html", {"vehicle": vehicle}, form=form, menu="cars")
 
 
 @require_POST

@@ -37,7 +37,7 @@ def gear_list(request: GarageRequest) -> HttpResponse:
         "works": refuse_working(request.member) is None,
         "caution": CAUTION,
     }
-    return page(request, "builds/gear/gear_list.html", context, place="cars")
+    return page(request, "builds/gear/gear_list.html", context, menu="cars")
 
 
 @require_safe
@@ -51,7 +51,7 @@ def gear_page(request: GarageRequest, pk: int) -> HttpResponse:
         "owns": refuse_arranging(request.member) is None,
         "caution": CAUTION,
     }
-    return page(request, "builds/gear/gear_page.html", context, place="cars")
+    return page(request, "builds/gear/gear_page.html", context, menu="cars")
 
 
 @once
@@ -62,7 +62,7 @@ def gear_add(request: GarageRequest) -> HttpResponse:
         gear = actions.add(request.member.garage, at=clock.now(), **form.row())
         messages.success(request, f"{gear} is on record.")
         return see(reverse("gear_page", args=[gear.pk]))
-    return page(request, "builds/gear/gear_form.html", {"caution": CAUTION}, form=form, place="cars")
+    return page(request, "builds/gear/gear_form.html", {"caution": CAUTION}, form=form, menu="cars")
 
 
 @once
@@ -74,7 +74,7 @@ def gear_edit(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{gear} is changed.")
         return see(reverse("gear_page", args=[pk]))
     context = {"gear": gear, "caution": CAUTION}
-    return page(request, "builds/gear/gear_form.html", context, form=form, place="cars")
+    return page(request, "builds/gear/gear_form.html", context, form=form, menu="cars")
 
 
 @once
@@ -91,7 +91,7 @@ def gear_retire(request: GarageRequest, pk: int) -> HttpResponse:
         actions.retire(gear, because=form.cleaned_data["because"], at=clock.now())
         messages.success(request, f"{gear} is out of use; its history stays.")
         return see(reverse("gear_list"))
-    return page(request, "builds/gear/gear_retire.html", {"gear": gear}, form=form, place="cars")
+    return page(request, "builds/gear/gear_retire.html", {"gear": gear}, form=form, menu="cars")
 
 
 @once
@@ -102,7 +102,7 @@ def gear_strike(request: GarageRequest, pk: int) -> HttpResponse:
         actions.strike(gear, note=form.cleaned_data["note"], at=clock.now())
         messages.success(request, f"{gear} counts as struck.")
         return see(reverse("gear_page", args=[pk]))
-    return page(request, "builds/gear/gear_strike.html", {"gear": gear}, form=form, place="cars")
+    return page(request, "builds/gear/gear_strike.html", {"gear": gear}, form=form, menu="cars")
 
 
 @once
@@ -117,7 +117,7 @@ def gear_life(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"How long {gear} lasts is kept.")
             return see(reverse("gear_page", args=[pk]))
-    return page(request, "builds/gear/gear_life.html", {"gear": gear}, form=form, place="cars")
+    return page(request, "builds/gear/gear_life.html", {"gear": gear}, form=form, menu="cars")
 
 
 @require_POST
@@ -143,7 +143,7 @@ def gear_pass(request: GarageRequest, pk: int) -> HttpResponse:
         actions.let_pass(gear, because=because, by=request.member, at=clock.now())
         messages.success(request, f"{gear} counts again: {because}")
         return see(reverse("gear_page", args=[pk]))
-    return page(request, "builds/gear/gear_pass.html", {"gear": gear}, form=form, place="cars")
+    return page(request, "builds/gear/gear_pass.html", {"gear": gear}, form=form, menu="cars")
 
 
 @once
@@ -159,7 +159,7 @@ def gear_rules(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{event} judges gear so.")
         return see(reverse("event_page", args=[pk]))
     context = {"event": event, "earlier": rules_of_organiser(event), "caution": CAUTION}
-    return page(request, "builds/gear/gear_rules.html", context, form=form, place="events")
+    return page(request, "builds/gear/gear_rules.html", context, form=form, menu="events")
 
 
 @once
@@ -178,4 +178,4 @@ def gear_needed(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{vehicle}: what it must have is kept.")
         return see(reverse("vehicle_page", args=[pk]))
     context = {"vehicle": vehicle, "caution": CAUTION}
-    return page(request, "builds/gear/gear_needed.html", context, form=form, place="cars")
+    return page(request, "builds/gear/gear_needed.html", context, form=form, menu="cars")

@@ -35,7 +35,7 @@ def joint_list(request: GarageRequest, pk: int) -> HttpResponse:
         "works": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/joints/joint_list.html", context, place="cars")
+    return page(request, "builds/joints/joint_list.html", context, menu="cars")
 
 
 @once
@@ -52,7 +52,7 @@ def joint_add(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{joint} is on the list: put its first mark on.")
             return see(_list(joint))
     context = {"vehicle": vehicle}
-    return page(request, "builds/joints/joint_form.html", context, form=form, place="cars")
+    return page(request, "builds/joints/joint_form.html", context, form=form, menu="cars")
 
 
 @once
@@ -68,7 +68,7 @@ def joint_edit(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{joint} is changed.")
             return see(_list(joint))
     context = {"vehicle": joint.vehicle, "joint": joint}
-    return page(request, "builds/joints/joint_form.html", context, form=form, place="cars")
+    return page(request, "builds/joints/joint_form.html", context, form=form, menu="cars")
 
 
 @require_POST
@@ -103,7 +103,7 @@ def joint_mark(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{joint} is marked.")
             return see(_list(joint))
-    return page(request, "builds/joints/joint_mark.html", {"joint": joint}, form=form, place="cars")
+    return page(request, "builds/joints/joint_mark.html", {"joint": joint}, form=form, menu="cars")
 
 
 @once
@@ -123,7 +123,7 @@ def joint_mark_many(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"Marked: {listed_in_words(str(mark.joint) for mark in marks)}.")
             return see(reverse("joint_list", args=[pk]))
-    return page(request, "builds/joints/joint_mark_many.html", {"vehicle": vehicle}, form=form, place="cars")
+    return page(request, "builds/joints/joint_mark_many.html", {"vehicle": vehicle}, form=form, menu="cars")
 
 
 @once
@@ -140,7 +140,7 @@ def joint_sign_many(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{count} joint{'s are' if count > 1 else ' is'} signed.")
             return see(reverse("joint_list", args=[pk]))
-    return page(request, "builds/joints/joint_sign_many.html", {"vehicle": vehicle}, form=form, place="cars")
+    return page(request, "builds/joints/joint_sign_many.html", {"vehicle": vehicle}, form=form, menu="cars")
 
 
 @once
@@ -158,4 +158,4 @@ def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{joint} is signed.")
             return back(request, _list(joint))
-    return page(request, "builds/joints/joint_sign.html", {"joint": joint}, form=form, place="cars")
+    return page(request, "builds/joints/joint_sign.html", {"joint": joint}, form=form, menu="cars")

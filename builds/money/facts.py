@@ -33,10 +33,6 @@ class CostedJob(NamedTuple):
     finished_at: datetime | None
     vehicle_id: int
 
-    @property
-    def state_word(self) -> str:
-        return State(self.state).label
-
 
 Amounts = dict[int, list[tuple[CostedPart, int]]]
 
@@ -127,9 +123,9 @@ def _read(garage: Garage, of: Vehicle | None) -> Money:
         amounts = Counter({key: quantity for key, quantity in amounts.items() if key[0] == of.pk})
     known = Part.objects.in_garage(garage).values_list(*CostedPart._fields)
     asked = {part for _, part in (*amounts, *used)}
-    parts = {row[0]: CostedPart(*row) for row in (known.filter(pk__in=asked) if of else known)}
+    parts = {part[0]: CostedPart(*part) for part in (known.filter(pk__in=asked) if of else known)}
     rows = Job.objects.in_garage(garage).filter(**({"vehicle": of} if of else {}))
-    jobs = {row[0]: CostedJob(*row) for row in rows.values_list(*CostedJob._fields)}
+    jobs = {job[0]: CostedJob(*job) for job in rows.values_list(*CostedJob._fields)}
     events = tuple(Event.objects.in_garage(garage).order_by("-gates_at", "-pk"))
     bought, ordered = _needs(garage, of)
     money = Money(

@@ -8,6 +8,7 @@ from django.core.paginator import Page, Paginator
 
 from builds.money.engine import Cost, price
 from builds.money.facts import NOTHING, CostedJob, CostedPart, Money, load_money, total
+from builds.work.engine.state_words import STATE_WORDS
 from garage.engine.money import money_words
 from garage.models import Event, Garage, Vehicle
 from parts.engine.words import amount_words
@@ -201,7 +202,7 @@ def _jobs(money: Money, jobs: Sequence[CostedJob]) -> tuple[CostLine, ...]:
     """Those that cost something, or that something without a price went into."""
     costs = ((job, money.of_job(job)) for job in jobs)
     return tuple(
-        CostLine(job.title, ("job_page", job.pk), job.state_word, "", _sum(money, cost))
+        CostLine(job.title, ("job_page", job.pk), STATE_WORDS[job.state], "", _sum(money, cost))
         for job, cost in costs
         if cost != NOTHING
     )

@@ -19,7 +19,7 @@ from garage.models import Event, Vehicle
 def money_page(request: GarageRequest) -> HttpResponse:
     require(refuse_costs(request.member))
     view = fleet_view(request.member.garage, clock.now())
-    return page(request, "builds/money/money_page.html", {"view": view}, place="cars")
+    return page(request, "builds/money/money_page.html", {"view": view}, menu="cars")
 
 
 @once
@@ -32,7 +32,7 @@ def money_vehicle(request: GarageRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         return _set(request, vehicle, form.cleaned_data["minor"], "money_vehicle")
     context = {"vehicle": vehicle, "view": view}
-    return page(request, "builds/money/money_vehicle.html", context, form=form, place="cars")
+    return page(request, "builds/money/money_vehicle.html", context, form=form, menu="cars")
 
 
 @once
@@ -45,7 +45,7 @@ def money_event(request: GarageRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         return _set(request, event, form.cleaned_data["minor"], "money_event")
     context = {"event": event, "view": view}
-    return page(request, "builds/money/money_event.html", context, form=form, place="events")
+    return page(request, "builds/money/money_event.html", context, form=form, menu="events")
 
 
 def _set(request: GarageRequest, thing: Vehicle | Event, minor: int | None, name: str) -> HttpResponse:

@@ -24,7 +24,7 @@ from garage.tap_key import tap_key
 def pack_list(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     context = {"view": pack_view(event), "works": refuse_working(request.member) is None}
-    return page(request, "builds/packing/pack_list.html", context, place="events")
+    return page(request, "builds/packing/pack_list.html", context, menu="events")
 
 
 @require_safe
@@ -56,7 +56,7 @@ def pack_add(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{added} goes along.")
             return see(reverse("pack_list", args=[pk]))
     context = {"event": packlist.event}
-    return page(request, "builds/packing/pack_add.html", context, form=form, place="events")
+    return page(request, "builds/packing/pack_add.html", context, form=form, menu="events")
 
 
 @require_POST

@@ -40,7 +40,7 @@ def recipe_list(request: GarageRequest) -> HttpResponse:
         "car": _car(request),
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/recipes/recipe_list.html", context, place="cars")
+    return page(request, "builds/recipes/recipe_list.html", context, menu="cars")
 
 
 def _car(request: GarageRequest) -> Vehicle | None:
@@ -60,7 +60,7 @@ def recipe_page(request: GarageRequest, key: str) -> HttpResponse:
         "works": refuse_working(request.member) is None,
         "owns": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/recipes/recipe_page.html", context, place="cars")
+    return page(request, "builds/recipes/recipe_page.html", context, menu="cars")
 
 
 @once
@@ -89,7 +89,7 @@ def recipe_put(request: GarageRequest, key: str) -> HttpResponse:
         )
         messages.success(request, put_words(request.member.garage, [known.recipe], vehicle, made))
         return see(reverse("vehicle_page", args=[vehicle.pk]))
-    return page(request, "builds/recipes/recipe_put.html", {"known": known}, form=form, place="cars")
+    return page(request, "builds/recipes/recipe_put.html", {"known": known}, form=form, menu="cars")
 
 
 @once
@@ -106,7 +106,7 @@ def recipe_put_several(request: GarageRequest) -> HttpResponse:
         made = recipes.put_several(chosen, vehicle, by=request.member, at=clock.now(), side=form.cleaned_data["side"])
         messages.success(request, put_words(request.member.garage, chosen, vehicle, made))
         return see(reverse("vehicle_page", args=[vehicle.pk]))
-    return page(request, "builds/recipes/recipe_put_several.html", form=form, place="cars")
+    return page(request, "builds/recipes/recipe_put_several.html", form=form, menu="cars")
 
 
 @once
@@ -130,7 +130,7 @@ def recipe_edit(request: GarageRequest, key: str) -> HttpResponse:
         else:
             messages.success(request, f"“{changed.title}” is now your own copy.")
             return see(reverse("recipe_page", args=[key]))
-    return page(request, "builds/recipes/recipe_edit.html", {"known": known}, form=form, place="cars")
+    return page(request, "builds/recipes/recipe_edit.html", {"known": known}, form=form, menu="cars")
 
 
 @require_POST

@@ -14,7 +14,7 @@ from builds.sums.forms import sum_form
 from builds.sums.models import KeptSum
 from builds.sums.pages.dimensions import dimension_rows, known_words
 from builds.sums.pages.kept import kept_rows
-from builds.sums.pages.sum_page import sum_view, sums_found, voids_words
+from builds.sums.pages.sum_page import sum_view, sums_found, voids_words, what_ifs
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -26,7 +26,7 @@ from garage.models import Vehicle
 def sum_list(request: GarageRequest) -> HttpResponse:
     wanted = request.GET.get("find", "")[:100]
     context = {"topics": sums_found(wanted), "wanted": wanted}
-    return page(request, "builds/sums/sum_list.html", context, place="sums")
+    return page(request, "builds/sums/sum_list.html", context, menu="sums")
 
 
 @require_safe
@@ -40,11 +40,12 @@ def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
         "sum": asked,
         "car": car,
         "voids": voids_words(asked),
+        "what_ifs": what_ifs(asked, form.typed, {"car": str(car.pk)} if car else {}, request.path),
         "cars": Vehicle.objects.visible_to(request.member).kept(),
         "known": known_words(asked, known, system, at) if known else [],
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/sums/sum_page.html", context, place="sums", form=form)
+    return page(request, "builds/sums/sum_page.html", context, menu="sums", form=form)
 
 
 @require_POST
@@ -70,7 +71,7 @@ def sum_kept(request: GarageRequest, pk: int) -> HttpResponse:
         "dimensions": dimension_rows(vehicle, at),
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/sums/sum_kept.html", context, place="cars")
+    return page(request, "builds/sums/sum_kept.html", context, menu="cars")
 
 
 @require_POST

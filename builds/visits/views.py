@@ -40,7 +40,7 @@ def visit_link_add(request: GarageRequest) -> HttpResponse:
         answer = page(request, "builds/visits/visit_link_made.html", context, status=201)
         answer["Location"] = reverse("share_list")  # a double tap goes there: the token is kept nowhere
         return answer
-    return page(request, "builds/visits/visit_link_add.html", form=form, place="people")
+    return page(request, "builds/visits/visit_link_add.html", form=form, menu="people")
 
 
 @require_POST
@@ -68,7 +68,7 @@ def visit_take(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{member} is in the plan on those evenings.")
             return see(reverse("today"))
     context = {"link": link, "visits": link.visits.ahead(today)}
-    return page(request, "builds/visits/visit_take.html", context, form=form, place="today")
+    return page(request, "builds/visits/visit_take.html", context, form=form, menu="today")
 
 
 @require_POST

@@ -26,7 +26,7 @@ def account_page(request: GarageRequest) -> HttpResponse:
         writes.count_for(request.user, at=clock.now())
         messages.success(request, "Your account is changed.")
         return see(reverse("account_page"))
-    return page(request, "garage/account_page.html", form=form, place="account")
+    return page(request, "garage/account_page.html", form=form, menu="account")
 
 
 @garage_not_required
@@ -38,7 +38,7 @@ def account_sign_in(request: GarageRequest) -> HttpResponse:
     if form.is_valid() and _changed(request, form):
         messages.success(request, "You sign in this way from now on.")
         return see(reverse("account_page"))
-    return page(request, "garage/account_sign_in.html", form=form, place="account")
+    return page(request, "garage/account_sign_in.html", form=form, menu="account")
 
 
 def _changed(request: GarageRequest, form: SignInSettingsForm) -> bool:

@@ -17,7 +17,7 @@ from garage.pages.backups import backups_page
 @require_safe
 def backup_list(request: GarageRequest) -> HttpResponse:
     require(refuse_copies(request.member, garages_of_others(request.member.person)))
-    return page(request, "garage/backup_list.html", {"view": backups_page(clock.now())}, place="garage")
+    return page(request, "garage/backup_list.html", {"view": backups_page(clock.now())}, menu="garage")
 
 
 @require_POST

@@ -17,7 +17,7 @@ from garage.middleware import CHOSEN
 def garage_settings(request: GarageRequest) -> HttpResponse:
     refusal = refuse_arranging(request.member)
     if refusal and request.method != "POST":
-        return page(request, "garage/garage_settings.html", place="garage")
+        return page(request, "garage/garage_settings.html", menu="garage")
     require(refusal)
     # A copy: a form writes what was typed into its row even when it refuses it.
     form = GarageForm(request.POST or None, instance=copy(request.member.garage))
@@ -25,7 +25,7 @@ def garage_settings(request: GarageRequest) -> HttpResponse:
         form.save()
         messages.success(request, "The garage is changed.")
         return see(reverse("garage_settings"))
-    return page(request, "garage/garage_settings.html", form=form, place="garage")
+    return page(request, "garage/garage_settings.html", form=form, menu="garage")
 
 
 @require_POST

@@ -30,7 +30,7 @@ def hours_edit(request: GarageRequest, pk: int) -> HttpResponse:
         hours.set_week(whose, week=form.cleaned_data["week"])
         messages.success(request, f"The week of {whose} is changed.")
         return see(reverse("person_page", args=[pk]))
-    return page(request, "garage/hours_edit.html", {"whose": whose}, form=form, place="people")
+    return page(request, "garage/hours_edit.html", {"whose": whose}, form=form, menu="people")
 
 
 @once
@@ -46,7 +46,7 @@ def day_hours_add(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, "The day is changed.")
             return see(reverse("person_page", args=[pk]))
-    return page(request, "garage/day_hours_add.html", {"whose": whose}, form=form, place="people")
+    return page(request, "garage/day_hours_add.html", {"whose": whose}, form=form, menu="people")
 
 
 @require_POST
@@ -76,4 +76,4 @@ def hours_tonight(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{whose} is in until {request.POST['until']}.")
             return back(request, reverse("person_page", args=[pk]))
-    return page(request, "garage/hours_tonight.html", {"whose": whose}, form=form, place="people")
+    return page(request, "garage/hours_tonight.html", {"whose": whose}, form=form, menu="people")

@@ -26,7 +26,7 @@ def person_list(request: GarageRequest) -> HttpResponse:
         "skills": Skill.objects.visible_to(request.member),
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "garage/person_list.html", context, place="people")
+    return page(request, "garage/person_list.html", context, menu="people")
 
 
 @require_safe
@@ -43,7 +43,7 @@ def person_page(request: GarageRequest, pk: int) -> HttpResponse:
         "keeps_hours": refuse_hours(request.member, whose) is None,
         "sees_email": arranges or whose.pk == request.member.pk,
     }
-    return page(request, "garage/person_page.html", context, place="people")
+    return page(request, "garage/person_page.html", context, menu="people")
 
 
 @once
@@ -56,7 +56,7 @@ def person_add(request: GarageRequest) -> HttpResponse:
         note("role changed", request, whose=member.person_id, role=member.role)
         messages.success(request, f"{member} is there: next, the hours.")
         return see(reverse("person_page", args=[member.pk]))
-    return page(request, "garage/person_form.html", form=form, place="people")
+    return page(request, "garage/person_form.html", form=form, menu="people")
 
 
 @once
@@ -76,7 +76,7 @@ def person_edit(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{whose} is changed.")
             return see(reverse("person_page", args=[pk]))
     context = {"whose": whose, "name": name}
-    return page(request, "garage/person_form.html", context, form=form, place="people")
+    return page(request, "garage/person_form.html", context, form=form, menu="people")
 
 
 @require_POST
@@ -102,7 +102,7 @@ def person_link(request: GarageRequest, pk: int) -> HttpResponse:
         token = sign_in.make_link(whose.person, lasts=sign_in.LINK_FOR_ANOTHER, at=clock.now())
         note("link made", request, whose=whose.person_id)
         context["link"] = settings.PUBLIC_URL + reverse("sign_in_link", args=[token])
-    return page(request, "garage/person_link.html", context, place="people")
+    return page(request, "garage/person_link.html", context, menu="people")
 
 
 @require_POST
@@ -135,4 +135,4 @@ def skill_add(request: GarageRequest) -> HttpResponse:
         skill = people.add_skill(request.member.garage, **form.cleaned_data)
         messages.success(request, f"{skill} can be asked of people and jobs now.")
         return see(reverse("person_list"))
-    return page(request, "garage/skill_add.html", form=form, place="people")
+    return page(request, "garage/skill_add.html", form=form, menu="people")

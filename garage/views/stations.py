@@ -21,7 +21,7 @@ def station_list(request: GarageRequest) -> HttpResponse:
     rows = Station.objects.visible_to(request.member).prefetch_related("weekly_hours")
     arranges = refuse_arranging(request.member) is None
     context = {"stations": rows, "arranges": arranges}
-    return page(request, "garage/station_list.html", context, place="people")
+    return page(request, "garage/station_list.html", context, menu="people")
 
 
 @once
@@ -32,7 +32,7 @@ def station_add(request: GarageRequest) -> HttpResponse:
         station = stations.add(request.member.garage, **form.cleaned_data)
         messages.success(request, f"{station} is there.")
         return see(reverse("station_list"))
-    return page(request, "garage/station_form.html", form=form, place="people")
+    return page(request, "garage/station_form.html", form=form, menu="people")
 
 
 @once
@@ -43,7 +43,7 @@ def station_edit(request: GarageRequest, pk: int) -> HttpResponse:
         stations.change(station, **form.cleaned_data)
         messages.success(request, f"{station} is changed.")
         return see(reverse("station_list"))
-    return page(request, "garage/station_form.html", {"station": station}, form=form, place="people")
+    return page(request, "garage/station_form.html", {"station": station}, form=form, menu="people")
 
 
 @require_POST

@@ -103,6 +103,6 @@ def lay(grid: Grid, labels: int, start: int = 1) -> tuple[tuple[LabelSpot, ...],
     numbers = range(start - 1, start - 1 + labels)
     sheets: dict[int, list[LabelSpot]] = {}
     for number in numbers:
-        page, place = divmod(number, grid.each)
-        sheets.setdefault(page, []).append(spot(grid, place + 1))
+        page, index = divmod(number, grid.each)
+        sheets.setdefault(page, []).append(spot(grid, index + 1))
     return tuple(tuple(spots) for spots in sheets.values())

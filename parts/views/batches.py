@@ -48,7 +48,7 @@ def _take_in(request: GarageRequest, form: SheetForm) -> HttpResponse:
         else:
             return see(reverse("batch_columns", args=[batch.pk]))
     running = Batch.objects.visible_to(request.member).open().first()
-    return page(request, "parts/batch_add.html", {"running": running}, form=form, place="shelf")
+    return page(request, "parts/batch_add.html", {"running": running}, form=form, menu="shelf")
 
 
 @once
@@ -62,7 +62,7 @@ def batch_columns(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             messages.error(request, str(refused))
         return see(_page_of(pk))
-    return page(request, "parts/batch_columns.html", {"batch": batch}, form=form, place="shelf")
+    return page(request, "parts/batch_columns.html", {"batch": batch}, form=form, menu="shelf")
 
 
 @require_safe
@@ -73,7 +73,7 @@ def batch_page(request: GarageRequest, pk: int) -> HttpResponse:
     asked, number = request.GET.get("rows", ""), request.GET.get("page")
     view = batch_view(batch, asked, number, clock.now())
     context = {"batch": batch, "view": view, "page_obj": view.page, "query": f"rows={view.shown}&"}
-    return page(request, "parts/batch_page.html", context, place="shelf")
+    return page(request, "parts/batch_page.html", context, menu="shelf")
 
 
 @require_safe
@@ -131,7 +131,7 @@ def batch_row(request: GarageRequest, pk: int) -> HttpResponse:
         if verdict.kind != "bad":
             return see(_next(batch))
     context = {"row": row, "batch": batch, "line": row_line(row, batch)}
-    return page(request, "parts/batch_row.html", context, form=form, place="shelf")
+    return page(request, "parts/batch_row.html", context, form=form, menu="shelf")
 
 
 @require_POST

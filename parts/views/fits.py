@@ -14,4 +14,4 @@ def fit_search(request: GarageRequest) -> HttpResponse:
     form = SearchForm(request.GET, garage=garage)
     text, _, _ = form.asked()
     context = {"view": load_fit_page(garage, text), "search": form, "text": text}
-    return page(request, "parts/fit_search.html", context, place="shelf")
+    return page(request, "parts/fit_search.html", context, menu="shelf")

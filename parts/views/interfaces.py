@@ -28,7 +28,7 @@ def interface_add(request: GarageRequest, pk: int, kind: str) -> HttpResponse:
             messages.success(request, f"{part}: {words(form.interface)} is written down.")
             return see(f"{reverse('part_page', args=[pk])}#fit")
     context = {"part": part, "kind": kind, "kinds": KINDS}
-    return page(request, "parts/interface_add.html", context, form=form, place="shelf")
+    return page(request, "parts/interface_add.html", context, form=form, menu="shelf")
 
 
 @require_POST

@@ -31,4 +31,4 @@ def label_sheet(request: GarageRequest) -> HttpResponse:
 def _form(request: GarageRequest, form: LabelForm, status: int = 200) -> HttpResponse:
     many = form.offer()
     context = {"form": form, "many": many, "most": MOST, "wrong": status == 422}
-    return page(request, "parts/label_list.html", context, place="shelf", status=status)
+    return page(request, "parts/label_list.html", context, menu="shelf", status=status)

@@ -46,7 +46,7 @@ def part_list(request: GarageRequest) -> HttpResponse:
         "search": form,
         "asked": not whole,
     }
-    return page(request, "parts/part_list.html", context, place="shelf")
+    return page(request, "parts/part_list.html", context, menu="shelf")
 
 
 @require_safe
@@ -65,7 +65,7 @@ def part_add(request: GarageRequest) -> HttpResponse:
         part = parts.add(request.member.garage, at=clock.now(), **form.cleaned_data)
         messages.success(request, f"{part} is written down: say where it lies.")
         return see(reverse("part_move", args=[part.pk, "receive"]))
-    return page(request, "parts/part_form.html", form=form, place="shelf")
+    return page(request, "parts/part_form.html", form=form, menu="shelf")
 
 
 @once
@@ -80,4 +80,4 @@ def part_edit(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{part} is changed.")
             return see(reverse("part_page", args=[pk]))
-    return page(request, "parts/part_form.html", {"part": part}, form=form, place="shelf")
+    return page(request, "parts/part_form.html", {"part": part}, form=form, menu="shelf")

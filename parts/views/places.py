@@ -22,7 +22,7 @@ A_PAGE = 50
 def place_list(request: GarageRequest) -> HttpResponse:
     rows = Place.objects.visible_to(request.member).inside().walking_order().counted()
     context = {"places": rows, "works": refuse_working(request.member) is None}
-    return page(request, "parts/place_list.html", context, place="shelf")
+    return page(request, "parts/place_list.html", context, menu="shelf")
 
 
 @require_safe
@@ -37,7 +37,7 @@ def place_page(request: GarageRequest, pk: int) -> HttpResponse:
         "own": spot.kind in OWN_KINDS,
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "parts/place_page.html", context, place="shelf")
+    return page(request, "parts/place_page.html", context, menu="shelf")
 
 
 @once
@@ -53,7 +53,7 @@ def place_add(request: GarageRequest) -> HttpResponse:
         else:
             messages.success(request, f"{spot} is there.")
             return see(here)
-    return page(request, "parts/place_form.html", {"here": here}, form=form, place="shelf")
+    return page(request, "parts/place_form.html", {"here": here}, form=form, menu="shelf")
 
 
 @once
@@ -68,4 +68,4 @@ def place_edit(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{spot} is changed.")
             return see(reverse("place_page", args=[pk]))
-    return page(request, "parts/place_form.html", {"spot": spot}, form=form, place="shelf")
+    return page(request, "parts/place_form.html", {"spot": spot}, form=form, menu="shelf")

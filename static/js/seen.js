@@ -4,7 +4,7 @@
   const EVERY = 5000; // while it is looked at
   const PATIENT = 60000; // without signal, or signed out
   const news = document.getElementById("news");
-  const drawn = () => document.getElementById("places")?.dataset.writes;
+  const drawn = () => document.getElementById("menu")?.dataset.writes;
   if (!news || drawn() === undefined) return;
 
   const offer = (words, ...acts) => {

@@ -112,7 +112,7 @@ def test_the_next_job_of_a_car_is_within_the_first_screen(paths, sign_in, live_s
     page = sign_in("Ines")
     page.goto(live_server.url + paths[3])
     start = page.locator(".slot button").first.bounding_box()
-    bar = page.locator(".places").bounding_box()
+    bar = page.locator(".menu").bounding_box()
     assert start["y"] + start["height"] <= bar["y"]
 
 

@@ -14,7 +14,9 @@ from tests.browser.conftest import unfold
 from tests.browser.taps import finish
 from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
 
-ARM = next(each for each in load_shipped() if each.key == "steering-arm-rework")
+pytestmark = pytest.mark.once
+
+ARM = next(recipe for recipe in load_shipped() if recipe.key == "steering-arm-rework")
 GEOMETRY = [
     *("baseline", "load", "camber-caster", "bump-steer", "toe", "wheel-torque", "lock-check", "earths"),
 ]

@@ -196,6 +196,14 @@ def test_a_link_is_shown_once_and_only_its_digest_is_kept(owner, cast, now, line
     assert token not in "".join(lines)
 
 
+def test_a_link_that_is_revoked_is_dead(owner, cast, now, lines):
+    path = f"/people/{cast.helper.pk}/link/"
+    token = re.search(r"/enter/([\w-]+)/", owner.press(path).content.decode())[1]
+    assert owner.press(f"/people/{cast.helper.pk}/link/revoke/").status_code == 303
+    assert [json.loads(line)["event"] for line in lines] == ["link made", "link revoked"]
+    assert cast.client("nobody").get(f"/enter/{token}/").status_code == 404
+
+
 def test_nobody_takes_over_a_person_who_is_in_another_garage_too(owner, cast):
     MembershipFactory(garage=GarageFactory(), person=cast.helper.person, role="owner")
     email = cast.helper.person.email
@@ -233,7 +241,7 @@ def test_only_the_owner_arranges_people(cast, who):
     path = f"/people/{cast.helper.pk}/"
     for page in ("edit/", "link/"):
         assert client.get(path + page).status_code == expected
-    for page in ("edit/", "link/", "delete/", "sign-out/"):
+    for page in ("edit/", "link/", "link/revoke/", "delete/", "sign-out/"):
         assert client.press(path + page, FORM).status_code == expected
     if who in ("helper", "viewer"):
         for page in ("/people/add/", "/skills/add/"):

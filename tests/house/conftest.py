@@ -21,3 +21,19 @@ def cast(everything, db):
 @pytest.fixture
 def rows(everything, db):
     return everything[1]
+
+
+@pytest.fixture
+def part_by_part(cast):
+    """Clients that ask as a tap does, for the main part of a page alone: what is round it is the same for all.
+
+    What is round it, the board of all cars, takes two thirds of the time of a page that remembers nothing.
+    """
+
+    def client(who):
+        asking = cast.client(who)
+        if who != "nobody":  # who is sent to the door, with the whole of it
+            asking.defaults["HTTP_HX_REQUEST"] = "true"
+        return asking
+
+    return client

@@ -80,12 +80,12 @@ def test_a_plan_that_is_read_is_noticed(rows, cast):
 
 
 @pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] in ("form", "send")])
-def test_writing(rows, cast, name):
+def test_writing(rows, part_by_part, name):
     what, answers, _ = TABLE[name]
     url = address(name, what, rows)
     for who, expected in zip(WHO, answers, strict=True):
         with transaction.atomic():  # each finds the rows as they were made
-            status = cast.client(who).press(url).status_code
+            status = part_by_part(who).press(url).status_code
             transaction.set_rollback(True)
         assert status in expected, f"{who} got {status}"
 

@@ -15,6 +15,7 @@ NOUNS = {
     "builds.cars": "vehicle",
     "builds.demo": "demo",
     "builds.events": "entry event night",
+    "builds.find": "find",
     "builds.gear": "gear",
     "builds.jobs": "hold_point job link skill_loan station_hold",
     "builds.joints": "joint",
@@ -35,7 +36,7 @@ NOUNS = {
     "builds.sums": "sum",
     "builds.today": "card pull today",
     "builds.visits": "visit",
-    "garage": "account day_hours first_run garage health hours person photo sign skill station",
+    "garage": "account backup day_hours first_run garage health hours person photo sign skill station",
     "parts": "batch code fit interface label part place stock_book",
 }
 

@@ -51,24 +51,24 @@ def send(client, url, data):
 
 
 @pytest.mark.parametrize("name", TABLE)
-def test_a_number_that_no_row_has_is_not_found(cast, rows, name):
+def test_a_number_that_no_row_has_is_not_found(part_by_part, rows, name):
     what, _, kind = TABLE[name]
-    owner = cast.client("owner")
+    owner = part_by_part("owner")
     for url in whole_numbers(name, what, rows):
         answer = send(owner, url, {}) if kind in SENT else owner.get(url)
         assert answer.status_code in (404, 405), url
 
 
 @pytest.mark.parametrize("name", [name for name, (_, _, kind) in TABLE.items() if kind in ("read", "form")])
-def test_whatever_an_address_is_asked(cast, rows, name):
-    url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
+def test_whatever_an_address_is_asked(part_by_part, rows, name):
+    url, owner = address(name, TABLE[name][0], rows), part_by_part("owner")
     for text in some(name, 4):
         assert owner.get(url, dict.fromkeys(ASKED, text)).status_code < 500
 
 
 @pytest.mark.parametrize("name", [name for name, (_, _, kind) in TABLE.items() if kind == "send"])
-def test_whatever_a_button_is_sent_with(cast, rows, name):
-    url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
+def test_whatever_a_button_is_sent_with(part_by_part, rows, name):
+    url, owner = address(name, TABLE[name][0], rows), part_by_part("owner")
     words = (
         "at",
         "count",
@@ -99,9 +99,9 @@ def plausible(field):
 
 
 @pytest.mark.parametrize("name", [name for name, (_, _, kind) in TABLE.items() if kind == "form"])
-def test_whatever_a_field_is_sent_with(cast, rows, name):
+def test_whatever_a_field_is_sent_with(part_by_part, rows, name):
     """Each field in turn, the others as they stand or as they may be; another nasty text each time."""
-    url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
+    url, owner = address(name, TABLE[name][0], rows), part_by_part("owner")
     answer = owner.get(url)
     form = answer.context.get("form") if answer.status_code == 200 and answer.context else None
     if form is None:
@@ -124,8 +124,13 @@ def test_items_that_a_phone_makes_up(cast, rows, to):
     for item in ITEMS:
         sent = {"item": item, "to": to, "seen": "0", "key": str(uuid.uuid4()), "value": "1"}
         assert owner.post(f"/paddock/{event}/write/", sent, headers=headers).status_code in (200, 422), item
-        if item.isascii():
-            assert owner.get(f"/paddock/{event}/{item}/", headers=headers).status_code in (200, 404), item
+
+
+def test_items_that_a_phone_makes_up_are_not_found(cast, rows):
+    owner, event = cast.client("owner"), rows["event"]
+    for item in filter(str.isascii, ITEMS):
+        answer = owner.get(f"/paddock/{event}/{item}/", headers={"Accept": "application/json"})
+        assert answer.status_code in (200, 404), item
 
 
 @pytest.mark.parametrize(

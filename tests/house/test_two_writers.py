@@ -82,8 +82,8 @@ def sort_of(name, form):
     return "bare" if stands(form) or name.endswith("_edit") else "new"
 
 
-def test_every_form_that_draws_what_stands_says_what_it_was_drawn_with(cast, rows):
-    owner, found = cast.client("owner"), {}
+def test_every_form_that_draws_what_stands_says_what_it_was_drawn_with(part_by_part, rows):
+    owner, found = part_by_part("owner"), {}
     for name in FORMS:
         found.setdefault(sort_of(name, drawn(owner, address(name, TABLE[name][0], rows))), set()).add(name)
     assert found["versioned"] == set(EDITS)
@@ -123,8 +123,8 @@ def one_field(form):
 @pytest.mark.parametrize("name", EDITS)
 class TestASecondWriter:
     @pytest.fixture
-    def page(self, cast, rows, name):
-        url, owner = address(name, TABLE[name][0], rows), cast.client("owner")
+    def page(self, part_by_part, rows, name):
+        url, owner = address(name, TABLE[name][0], rows), part_by_part("owner")
         with transaction.atomic():
             yield url, owner, drawn(owner, url)
             transaction.set_rollback(True)

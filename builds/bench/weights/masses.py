@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 
 from builds.bench.frame.drawing import Drawing, Label, Ring
+from builds.bench.frame.lines import lines_of
 from builds.bench.frame.sums import Answer, Ask, Column, Given, Offered, Sum, SumError, Table, Texts, Worked
 from builds.bench.weights.car import LEFT_RIGHT, WHEELS, plan_view
 from builds.bench.weights.corner_weights import centre
@@ -14,15 +15,13 @@ from garage.engine.units import QuantityError
 
 MOST_LINES = 40
 FARTHEST = 10_000.0  # mm
-# A line that begins with this is left out: it stays on the list, and is put back by taking the mark away.
-LEFT_OUT = "#"
 _MASS, _SPOT = r"(.*?)\s*([+-]?[\d.,]+(?:\s*(?:kg|lb|lbs|g))?)\s+", r"([^;]+);\s*(.+?)"
 _AT = re.compile(rf"{_MASS}at\s+{_SPOT}", re.ASCII)
 _MOVED = re.compile(rf"{_MASS}from\s+{_SPOT}\s+to\s+{_SPOT}", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
-class Moved:
+class MovedMass:
     """A line of the list: kg put in (out below 0) at each spot, mm behind the front axle and right of the middle."""
 
     line: str
@@ -30,15 +29,15 @@ class Moved:
     spots: tuple[tuple[float, float, float], ...]
 
 
-def masses_of(text: str) -> list[Moved]:
+def masses_of(text: str) -> list[MovedMass]:
     """From lines such as `driver 60 kg at 1350; -360` and `battery 14 kg from 600; 300 to 2400; -300`."""
-    lines = [line.strip() for line in text.splitlines() if line.strip()]
-    if not lines or len(lines) > MOST_LINES:
+    lines = lines_of(text)
+    if len(lines) > MOST_LINES or not text.strip():
         raise SumError(f"Write one to {MOST_LINES} masses, one a line.", "masses")
-    return [_read(line) for line in lines if not line.startswith(LEFT_OUT)]
+    return [_read(line) for line in lines]
 
 
-def _read(line: str) -> Moved:
+def _read(line: str) -> MovedMass:
     moved, at = _MOVED.fullmatch(line), _AT.fullmatch(line)
     parts = moved or at
     if parts is None:
@@ -56,10 +55,10 @@ def _read(line: str) -> Moved:
     if max(map(abs, places)) > FARTHEST:
         raise SumError(f"“{line[:60]}”: that is more than 10 m away.", "masses")
     first = (mass, places[0], places[1])
-    return Moved(line, parts[1].strip(), ((-mass, *first[1:]), (mass, places[2], places[3])) if moved else (first,))
+    return MovedMass(line, parts[1].strip(), ((-mass, *first[1:]), (mass, places[2], places[3])) if moved else (first,))
 
 
-def change_of(stance: Stance, moved: Moved) -> SpringChange:
+def change_of(stance: Stance, moved: MovedMass) -> SpringChange:
     """What a line does by itself."""
     return _added([respond(stance, mass=mass, x=x, y=y) for mass, x, y in moved.spots])
 
@@ -101,7 +100,7 @@ def _work(given: Given, texts: Texts) -> Worked:
     return Worked(answers, Drawing("Corner weights afterwards", words, shapes), table=_each(masses, changes))
 
 
-def _each(masses: list[Moved], changes: list[SpringChange]) -> Table:
+def _each(masses: list[MovedMass], changes: list[SpringChange]) -> Table:
     """What each line of the list does by itself to the four loads."""
     columns = (Column("Each alone"), *(Column(label, "kg", 1) for _, label, _ in LEFT_RIGHT))
     rows: tuple[tuple[float | str, ...], ...] = tuple(
@@ -119,6 +118,7 @@ SUM = Sum(
             "masses",
             "Masses",
             lines=True,
+            what_if=True,
             example="driver 60 kg at 1350; -360\nspare wheel -14 kg at 3000; 0",
             note="One a line: kg, “at”, mm behind the front axle; mm right of the middle. Below 0 is taken out; "
             "“from” a place “to” another is moved; a line that begins with # is left out.",

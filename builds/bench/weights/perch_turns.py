@@ -14,7 +14,7 @@ CHOICES = (*((slug, label) for slug, label, _ in LEFT_RIGHT), (ALL, "All four, h
 
 def one_perch(stance: Stance, wheel: int, diagonal: float) -> Vector:
     """The perch of one wheel (mm at the wheel) that gives front right and rear left `diagonal` N more together."""
-    unit = four([float(place == wheel) for place in range(4)])
+    unit = four([float(other == wheel) for other in range(4)])
     gained = respond(stance, perches=unit).loads
     moved = gained[1] + gained[2]
     if abs(moved) < 1e-12:

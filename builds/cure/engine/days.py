@@ -55,12 +55,12 @@ def daily_temperature(
     end = minutes_since(origin, until)
     begin = min(0.0, minutes_since(origin, since or origin))
     day = (origin + timedelta(minutes=begin)).astimezone(zone).date() - _DAY
-    place = 0
+    index = 0
     points: list[tuple[float, float]] = []
     while not points or points[-1][0] <= end:
-        while place + 1 < len(known) and known[place + 1].day <= day:
-            place += 1
-        for minute, celsius in ((COLDEST_AT, known[place].low), (WARMEST_AT, known[place].high)):
+        while index + 1 < len(known) and known[index + 1].day <= day:
+            index += 1
+        for minute, celsius in ((COLDEST_AT, known[index].low), (WARMEST_AT, known[index].high)):
             points.append((minutes_since(origin, wall_moment(day, minute, zone)), celsius))
         points.sort()
         day += _DAY

@@ -79,14 +79,14 @@ def cumulative(law: Law, temperature: Temperature, minutes: Sequence[float]) -> 
 
     Past the end of the course of temperature nothing more is counted.
     """
-    totals, total, place = [0.0], 0.0, 1
+    totals, total, index = [0.0], 0.0, 1
     for begin, end, shape, bracket in spans(law, temperature, minutes[0], minutes[-1]):
-        while place < len(minutes) and minutes[place] <= end:
+        while index < len(minutes) and minutes[index] <= end:
             if bracket:
-                total += gained(shape, bracket, begin, minutes[place])
-            begin = minutes[place]
+                total += gained(shape, bracket, begin, minutes[index])
+            begin = minutes[index]
             totals.append(total)
-            place += 1
+            index += 1
         if bracket and begin < end:
             total += gained(shape, bracket, begin, end)
     return totals + [total] * (len(minutes) - len(totals))

@@ -32,8 +32,8 @@ class Law:
 
     def bracket(self, celsius: float) -> Bracket | None:
         """The bracket a temperature (°C) falls in, its own floor included; None below them all."""
-        place = bisect_right(self.floors, celsius)
-        return self.brackets[place - 1] if place else None
+        index = bisect_right(self.floors, celsius)
+        return self.brackets[index - 1] if index else None
 
     def rate(self, celsius: float) -> float:
         """Fraction of the stage gained per minute at a steady temperature (°C)."""
@@ -62,11 +62,11 @@ def law_of(figures: Figures, minimum: float | None, *, pauses: bool = True) -> L
 
 def _of_table(table: CureTable) -> list[Bracket]:
     brackets = []
-    for place, (celsius, hours) in enumerate(zip(table.celsius, table.hours, strict=True)):
+    for index, (celsius, hours) in enumerate(zip(table.celsius, table.hours, strict=True)):
         slope = 0.0
-        if place + 1 < len(table.celsius):
-            span = table.celsius[place + 1] - celsius
-            slope = math.log(hours / table.hours[place + 1]) / span
+        if index + 1 < len(table.celsius):
+            span = table.celsius[index + 1] - celsius
+            slope = math.log(hours / table.hours[index + 1]) / span
         brackets.append(Bracket(celsius, celsius, 1 / (hours * MINUTES_PER_HOUR), slope))
     return brackets
 

@@ -144,14 +144,14 @@ class Temperature:
     def pieces(self, since: float = -math.inf, until: float = math.inf) -> Iterator[Piece]:
         """The pieces (from, until, shape) between two minutes, no further than the end."""
         until = min(until, self.end)
-        for place in range(max(0, bisect_right(self.begins, since) - 1), len(self.begins)):
-            begin = max(since, self.begins[place])
+        for index in range(max(0, bisect_right(self.begins, since) - 1), len(self.begins)):
+            begin = max(since, self.begins[index])
             if begin >= until:
                 return
-            is_last = place + 1 == len(self.begins)
-            end = until if is_last else min(until, self.begins[place + 1])
+            is_last = index + 1 == len(self.begins)
+            end = until if is_last else min(until, self.begins[index + 1])
             if begin < end:
-                yield begin, end, self.shapes[place]
+                yield begin, end, self.shapes[index]
 
 
 def _sane(celsius: float) -> float:

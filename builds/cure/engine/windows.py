@@ -45,13 +45,13 @@ class DewCourse:
         return self.minutes[bisect_right(self.minutes, since) : bisect_left(self.minutes, until)]
 
     def at(self, minute: float) -> float:
-        place = bisect_right(self.minutes, minute)
-        if place == 0:
+        index = bisect_right(self.minutes, minute)
+        if index == 0:
             return self.dew_points[0]
-        if place == len(self.minutes):
+        if index == len(self.minutes):
             return self.dew_points[-1]
-        begin, end = self.minutes[place - 1 : place + 1]
-        first, last = self.dew_points[place - 1 : place + 1]
+        begin, end = self.minutes[index - 1 : index + 1]
+        first, last = self.dew_points[index - 1 : index + 1]
         return first + (last - first) * (minute - begin) / (end - begin)
 
 

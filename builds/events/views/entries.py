@@ -27,7 +27,7 @@ def entry_add(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{vehicle} is entered.")
             return see(reverse("event_page", args=[pk]))
-    return page(request, "builds/events/entry_form.html", {"event": event}, form=form, place="events")
+    return page(request, "builds/events/entry_form.html", {"event": event}, form=form, menu="events")
 
 
 @once
@@ -39,7 +39,7 @@ def entry_edit(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, f"The entry of {entry.vehicle} is changed.")
         return see(reverse("event_page", args=[entry.event_id]))
     context = {"event": entry.event, "entry": entry}
-    return page(request, "builds/events/entry_form.html", context, form=form, place="events")
+    return page(request, "builds/events/entry_form.html", context, form=form, menu="events")
 
 
 @require_POST

@@ -30,7 +30,7 @@ def event_list(request: GarageRequest) -> HttpResponse:
         "past": rows.past(at).prefetch_related("entries__vehicle")[:50],
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/events/event_list.html", context, place="events")
+    return page(request, "builds/events/event_list.html", context, menu="events")
 
 
 @require_safe
@@ -52,7 +52,7 @@ def event_page(request: GarageRequest, pk: int) -> HttpResponse:
         "arranges": refuse_arranging(request.member) is None,
         "shares": Share.objects.visible_to(request.member).filter(event=event).live(at),
     }
-    return page(request, "builds/events/event_page.html", context, place="events")
+    return page(request, "builds/events/event_page.html", context, menu="events")
 
 
 @once
@@ -63,7 +63,7 @@ def event_add(request: GarageRequest) -> HttpResponse:
         event = events.add(request.member.garage, **form.cleaned_data)
         messages.success(request, f"{event} is in the book: enter the cars next.")
         return see(reverse("event_page", args=[event.pk]))
-    return page(request, "builds/events/event_form.html", form=form, place="events")
+    return page(request, "builds/events/event_form.html", form=form, menu="events")
 
 
 @once
@@ -74,7 +74,7 @@ def event_edit(request: GarageRequest, pk: int) -> HttpResponse:
         events.change(event, **form.cleaned_data)
         messages.success(request, f"{event} is changed.")
         return see(reverse("event_page", args=[pk]))
-    return page(request, "builds/events/event_form.html", {"event": event}, form=form, place="events")
+    return page(request, "builds/events/event_form.html", {"event": event}, form=form, menu="events")
 
 
 @once
@@ -88,4 +88,4 @@ def event_delete(request: GarageRequest, pk: int) -> HttpResponse:
             return see(reverse("event_page", args=[pk]))
         messages.success(request, f"{event} is deleted.")
         return see(reverse("event_list"))
-    return page(request, "builds/events/event_delete.html", {"event": event}, place="events")
+    return page(request, "builds/events/event_delete.html", {"event": event}, menu="events")

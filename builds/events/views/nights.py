@@ -19,7 +19,7 @@ def night_add(request: GarageRequest, pk: int) -> HttpResponse:
         nights.add(event, **form.cleaned_data)
         messages.success(request, "The hours overnight are written down: say which jobs are to be done then.")
         return see(reverse("event_page", args=[pk]))
-    return page(request, "builds/events/night_form.html", {"event": event}, form=form, place="events")
+    return page(request, "builds/events/night_form.html", {"event": event}, form=form, menu="events")
 
 
 @once
@@ -31,7 +31,7 @@ def night_edit(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, "The hours overnight are changed.")
         return see(reverse("event_page", args=[night.event_id]))
     context = {"event": night.event, "night": night}
-    return page(request, "builds/events/night_form.html", context, form=form, place="events")
+    return page(request, "builds/events/night_form.html", context, form=form, menu="events")
 
 
 @require_POST

@@ -34,7 +34,7 @@ def _found(request: GarageRequest, pk: int, form: FoundForm, kept: Kept, wrong: 
     """A photo that cannot be kept holds no finding back: it is said, and the job is there."""
     job = editable(Job, request.member, pk=pk)
     if not form.is_valid():
-        return page(request, "builds/jobs/job_found.html", {"job": job}, form=form, place="cars")
+        return page(request, "builds/jobs/job_found.html", {"job": job}, form=form, menu="cars")
     opened = findings.found(job, **form.cleaned_data, by=request.member, at=clock.now())
     for file, stray in kept:
         try:

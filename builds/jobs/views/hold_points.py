@@ -27,7 +27,7 @@ def hold_point_add(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"“{job}” stops at its end until this is signed: {point}.")
             return see(reverse("job_page", args=[pk]))
-    return page(request, "builds/jobs/hold_point_add.html", {"job": job}, form=form, place="cars")
+    return page(request, "builds/jobs/hold_point_add.html", {"job": job}, form=form, menu="cars")
 
 
 @once
@@ -49,7 +49,7 @@ def hold_point_sign(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"Signed: {point}.{after}")
             return back(request, job_url)
     context = {"point": point, "job": point.job}
-    return page(request, "builds/jobs/hold_point_sign.html", context, form=form, place="cars")
+    return page(request, "builds/jobs/hold_point_sign.html", context, form=form, menu="cars")
 
 
 @require_POST

@@ -47,7 +47,7 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "joints": job_joints(job, request.member, at),
         "eats": suggested(job) if works and view.left else [],
     }
-    return page(request, "builds/jobs/job_page.html", context, place="cars")
+    return page(request, "builds/jobs/job_page.html", context, menu="cars")
 
 
 def with_effect(job: Job, written: Job) -> str:
@@ -89,7 +89,7 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     if job:
         messages.success(request, f"“{job}” is written down for {job.vehicle}.")
         return see(with_effect(job, job))
-    return page(request, "builds/jobs/job_add.html", {"vehicle": vehicle}, form=form, place="cars")
+    return page(request, "builds/jobs/job_add.html", {"vehicle": vehicle}, form=form, menu="cars")
 
 
 @once
@@ -99,4 +99,4 @@ def job_edit(request: GarageRequest, pk: int) -> HttpResponse:
     if _write(form, jobs.change, job=job, by=request.member):
         messages.success(request, f"“{job}” is changed.")
         return see(with_effect(job, job))
-    return page(request, "builds/jobs/job_edit.html", {"job": job}, form=form, place="cars")
+    return page(request, "builds/jobs/job_edit.html", {"job": job}, form=form, menu="cars")

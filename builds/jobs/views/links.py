@@ -28,7 +28,7 @@ def link_add(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"“{after}” waits for “{before}”.")
             return see(reverse("job_page", args=[pk]))
-    return page(request, "builds/jobs/link_add.html", {"job": job}, form=form, place="cars")
+    return page(request, "builds/jobs/link_add.html", {"job": job}, form=form, menu="cars")
 
 
 @once
@@ -39,7 +39,7 @@ def link_edit(request: GarageRequest, pk: int) -> HttpResponse:
         links.change(link, **form.wait())
         messages.success(request, f"The wait between “{link.before}” and “{link.after}” is changed.")
         return back(request, reverse("job_page", args=[link.after_id]))
-    return page(request, "builds/jobs/link_edit.html", {"link": link}, form=form, place="cars")
+    return page(request, "builds/jobs/link_edit.html", {"link": link}, form=form, menu="cars")
 
 
 @once
@@ -54,7 +54,7 @@ def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"“{link.after}” no longer waits for “{link.before}”.")
             return back(request, reverse("job_page", args=[link.after_id]))
-    return page(request, "builds/jobs/link_cut.html", {"link": link, "job": link.after}, form=form, place="cars")
+    return page(request, "builds/jobs/link_cut.html", {"link": link, "job": link.after}, form=form, menu="cars")
 
 
 @require_POST
@@ -84,7 +84,7 @@ def station_hold_add(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{station} is kept until “{last}” is done.")
             return see(reverse("job_page", args=[pk]))
-    return page(request, "builds/jobs/station_hold_add.html", {"job": job}, form=form, place="cars")
+    return page(request, "builds/jobs/station_hold_add.html", {"job": job}, form=form, menu="cars")
 
 
 @require_POST
@@ -114,4 +114,4 @@ def station_hold_free(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{kept.station} is free. {kept.first.vehicle} counts as it did.")
             return back(request, reverse("job_page", args=[kept.last_id]))
     context = {"kept": kept, "job": kept.last}
-    return page(request, "builds/jobs/station_hold_free.html", context, form=form, place="cars")
+    return page(request, "builds/jobs/station_hold_free.html", context, form=form, menu="cars")

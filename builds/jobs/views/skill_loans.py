@@ -27,7 +27,7 @@ def skill_loan_add(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"{member} may do “{job}”: plan again to use it.")
             return see(reverse("job_page", args=[pk]))
-    return page(request, "builds/jobs/skill_loan_add.html", {"job": job}, form=form, place="cars")
+    return page(request, "builds/jobs/skill_loan_add.html", {"job": job}, form=form, menu="cars")
 
 
 @require_POST

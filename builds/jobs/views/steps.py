@@ -48,7 +48,7 @@ def _step(
         else:
             messages.success(request, " ".join(said))
             return back(request, reverse("job_page", args=[pk]))
-    return page(request, f"builds/jobs/job_{name}.html", {"job": job}, form=form, place="cars")
+    return page(request, f"builds/jobs/job_{name}.html", {"job": job}, form=form, menu="cars")
 
 
 def _refuse_stale(request: GarageRequest, job: Job) -> None:
@@ -95,7 +95,7 @@ def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
             said = [finish_words(job, points), form.left(told["came"]), in_hand_words(told["then"]), *put_down]
             messages.success(request, " ".join(filter(None, said)))
             return back(request, reverse("job_page", args=[pk]))
-    return page(request, "builds/jobs/job_finish.html", {"job": job}, form=form, place="cars")
+    return page(request, "builds/jobs/job_finish.html", {"job": job}, form=form, menu="cars")
 
 
 @once

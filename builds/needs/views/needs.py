@@ -36,7 +36,7 @@ def need_add(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"“{job}” needs {need}.")
             return see(reverse("job_page", args=[pk]))
-    return page(request, "builds/needs/need_add.html", {"job": job}, form=form, place="cars")
+    return page(request, "builds/needs/need_add.html", {"job": job}, form=form, menu="cars")
 
 
 @require_POST
@@ -65,7 +65,7 @@ def need_edit(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{need} is changed.")
         return see(reverse("job_page", args=[need.job_id]))
     context = {"job": need.job, "need": need}
-    return page(request, "builds/needs/need_edit.html", context, form=form, place="cars")
+    return page(request, "builds/needs/need_edit.html", context, form=form, menu="cars")
 
 
 @once
@@ -90,7 +90,7 @@ def need_part(request: GarageRequest, pk: int) -> HttpResponse:
         "refused": view.refused,
         "asked": view.asked,
     }
-    return page(request, "builds/needs/need_part.html", context, form=form, place="cars")
+    return page(request, "builds/needs/need_part.html", context, form=form, menu="cars")
 
 
 @require_POST

@@ -13,9 +13,9 @@ def fact_id(hold: int) -> str:
     return id_of(FACT, hold)
 
 
-def skilled_id(place: str, skill: str) -> str:
-    """`night-4-weld`: those at a place (its id) who have a skill (slug)."""
-    return f"{place}-{skill}"
+def skilled_id(where: str, skill: str) -> str:
+    """`night-4-weld`: those at a station or in a paddock (its id) who have a skill (slug)."""
+    return f"{where}-{skill}"
 
 
 def pk_of(problem_id: str) -> int:

@@ -19,17 +19,15 @@ from builds.work.models.job import Job
 class _Kept:
     """One rule where there is work of both sorts, and the jobs that it keeps apart: of one car, or of all in the shop.
 
+    `id` is that of the station in the problem.
+
     A job takes at least one person's time, so that there is `room` for as many as could be worked on at once.
     """
 
     rule: Apart
     jobs: list[Job]
     room: int
-
-    @property
-    def id(self) -> str:
-        car = self.jobs[0].vehicle
-        return id_of(self.rule.what, car.garage_id if self.rule.whole_shop else car.pk)
+    id: str
 
 
 def stations(rows: PlanRows) -> Iterator[Station]:
@@ -64,7 +62,8 @@ def _kept(rows: PlanRows) -> Iterator[_Kept]:
             jobs = [job for job in beside if rule.is_alone(job) or rule.is_rest(job)]
             room = min(len(jobs), len(rows.members))
             if alone and room > 1 and any(rule.is_rest(job) for job in jobs):
-                yield _Kept(rule, jobs, room)
+                car = jobs[0].vehicle
+                yield _Kept(rule, jobs, room, id_of(rule.what, car.garage_id if rule.whole_shop else car.pk))
 
 
 def _is_outside(job: Job, rows: PlanRows, outside: set[int]) -> bool:

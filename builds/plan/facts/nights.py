@@ -25,7 +25,7 @@ def night_of(job: JobRow, rows: PlanRows) -> Night | None:
 
 def overnight(job: Job, row: JobRow, night: Night, clock: PlanClock, slots: int) -> Job:
     """The job as it is done in the paddock: by whoever is there, in its hours, due in the morning."""
-    asked = {_place(night): row.hands}
+    asked = {_paddock_id(night): row.hands}
     if row.skill and row.hands:
         asked[_able(night, row.skill.slug)] = 1
     begins, ends = _hours(night, clock, slots)
@@ -47,7 +47,7 @@ def stations(rows: PlanRows, clock: PlanClock, slots: int) -> Iterator[Station]:
         if not jobs:
             continue
         there, hours = goers(night, rows), _open(*_hours(night, clock, slots))
-        yield Station(_place(night), len(there), None if _goes_on(jobs) else hours, str(night), stands=True)
+        yield Station(_paddock_id(night), len(there), None if _goes_on(jobs) else hours, str(night), stands=True)
         for slug in sorted({job.skill.slug for job in jobs if job.skill}):
             able = sum(_knows(member, slug) for member in there)
             yield Station(_able(night, slug), able, None, why.hands_that_know(slug, night.event.name))
@@ -92,9 +92,9 @@ def _hours(night: Night, clock: PlanClock, slots: int) -> tuple[int, int]:
     return max(0, min(begins, slots)), max(0, min(ends, slots))
 
 
-def _place(night: Night) -> str:
+def _paddock_id(night: Night) -> str:
     return id_of("night", night.pk)
 
 
 def _able(night: Night, skill: str) -> str:
-    return skilled_id(_place(night), skill)
+    return skilled_id(_paddock_id(night), skill)

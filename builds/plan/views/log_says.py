@@ -19,7 +19,7 @@ def log_page(request: GarageRequest) -> HttpResponse:
         "counts": garage.log_counts,
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/plan/log_page.html", context, place="plan")
+    return page(request, "builds/plan/log_page.html", context, menu="plan")
 
 
 @require_POST

@@ -13,4 +13,4 @@ from garage.http import GarageRequest, page
 @follows
 def plan_odds(request: GarageRequest) -> HttpResponse:
     context = {"view": odds_page(request.member.garage, clock.now())}
-    return page(request, "builds/plan/plan_odds.html", context, place="plan")
+    return page(request, "builds/plan/plan_odds.html", context, menu="plan")

@@ -30,7 +30,7 @@ def _page(request: GarageRequest, form: PlanForm) -> HttpResponse:
         "view": load_plan_page(request.member.garage, clock.now(), day),
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/plan/plan_page.html", context, place="plan", form=form)
+    return page(request, "builds/plan/plan_page.html", context, menu="plan", form=form)
 
 
 @require_safe

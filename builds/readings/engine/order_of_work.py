@@ -138,7 +138,7 @@ class _Drawing:
     def chain(self) -> None:
         """Neighbours before the rest: what they imply need not be said again."""
         for earlier, later in (*pairwise(self.measuring), *combinations(self.measuring, 2)):
-            if self._place(earlier) < self._place(later):
+            if self._stage(earlier) < self._stage(later):
                 self.draw(earlier, later, IN_THIS_ORDER)
 
     def needed(self) -> dict[Pair, str]:
@@ -152,7 +152,7 @@ class _Drawing:
             if not self.order.leads_any(onward[before], after)
         }
 
-    def _place(self, id: int) -> Pair:
+    def _stage(self, id: int) -> Pair:
         """A job of several steps stands where its last one does; of two such, the shorter one first."""
         stages = self.jobs[id].stages
         return stages[-1], -stages[0]

@@ -59,10 +59,10 @@ def down(values: Iterable[Fraction], low: Fraction, high: Fraction, sheet: Sheet
     return [round(sheet.top + float(ground * (high - value) / (high - low)), 1) for value in values]
 
 
-def apart(places: Sequence[float], least: float) -> list[float]:
-    """Label places moved down so that none lies nearer than `least` px to the one above it."""
-    order = sorted(range(len(places)), key=lambda number: places[number])
-    moved = list(places)
+def apart(heights: Sequence[float], least: float) -> list[float]:
+    """Heights of labels moved down so that none lies nearer than `least` px to the one above it."""
+    order = sorted(range(len(heights)), key=lambda number: heights[number])
+    moved = list(heights)
     for above, below in pairwise(order):
         moved[below] = max(moved[below], moved[above] + least)
     return moved

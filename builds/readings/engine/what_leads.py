@@ -10,7 +10,7 @@ class Order(Generic[Id]):
     """What comes after what; a link that would close a circle is not taken."""
 
     def __init__(self, links: Iterable[tuple[Id, Id]]) -> None:
-        self._place: dict[Id, int] = {}
+        self._index: dict[Id, int] = {}
         self._ahead: list[int] = []
         self._behind: list[int] = []
         for before, after in links:
@@ -19,14 +19,14 @@ class Order(Generic[Id]):
     def copy(self) -> "Order[Any]":
         """One of its own, to be added to without this one."""
         other: Order[Any] = Order(())
-        other._place, other._ahead, other._behind = dict(self._place), list(self._ahead), list(self._behind)
+        other._index, other._ahead, other._behind = dict(self._index), list(self._ahead), list(self._behind)
         return other
 
     def leads(self, before: Id, after: Id) -> bool:
         """Whether `after` comes after `before`, through however many others."""
-        if before not in self._place or after not in self._place:
+        if before not in self._index or after not in self._index:
             return False
-        return bool(self._ahead[self._place[after]] >> self._place[before] & 1)
+        return bool(self._ahead[self._index[after]] >> self._index[before] & 1)
 
     def leads_any(self, befores: Iterable[Id], after: Id) -> bool:
         """Whether `after` comes after one of them, through however many others."""
@@ -40,24 +40,24 @@ class Order(Generic[Id]):
         return True
 
     def _add(self, before: Id, after: Id) -> None:
-        first, then = self._known(before), self._known(after)
+        first, then = self._index_of(before), self._index_of(after)
         if self._ahead[then] >> first & 1:
             return
         ahead, behind = self._ahead[first] | 1 << first, self._behind[then] | 1 << then
-        for place in _places(behind):
-            self._ahead[place] |= ahead
-        for place in _places(ahead):
-            self._behind[place] |= behind
+        for index in _indices(behind):
+            self._ahead[index] |= ahead
+        for index in _indices(ahead):
+            self._behind[index] |= behind
 
-    def _known(self, job: Id) -> int:
-        if job not in self._place:
-            self._place[job] = len(self._ahead)
+    def _index_of(self, job: Id) -> int:
+        if job not in self._index:
+            self._index[job] = len(self._ahead)
             self._ahead.append(0)
             self._behind.append(0)
-        return self._place[job]
+        return self._index[job]
 
 
-def _places(bits: int) -> Iterator[int]:
+def _indices(bits: int) -> Iterator[int]:
     while bits:
         lowest = bits & -bits
         yield lowest.bit_length() - 1

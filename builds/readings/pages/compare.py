@@ -52,12 +52,12 @@ def days_with_readings(vehicle: Vehicle) -> list[tuple[str, str]]:
     return [(day.isoformat(), f"{day_words(day)} {day.year}") for day in days]
 
 
-def on_day(wanted: str, days: list[tuple[str, str]], place: int) -> tuple[date, str] | None:
-    """The day asked for (ISO) if readings were taken on it; else the one at that place, or last."""
+def on_day(wanted: str, days: list[tuple[str, str]], index: int) -> tuple[date, str] | None:
+    """The day asked for (ISO) if readings were taken on it; else that of the index, or the last."""
     known = dict(days)
     if not days:
         return None
-    iso = wanted if wanted in known else days[min(place, len(days) - 1)][0]
+    iso = wanted if wanted in known else days[min(index, len(days) - 1)][0]
     return date.fromisoformat(iso), known[iso]
 
 

@@ -100,12 +100,12 @@ class Plot:
                 yield from (figure(field, end, self.system) for end in (goal.least, goal.most) if end is not None)
 
     def lines(self, low: Fraction, high: Fraction) -> list[TrendLine]:
-        places = across([moment for moment, _ in self.taken], SHEET)
+        marks = across([moment for moment, _ in self.taken], SHEET)
         drawn = []
         for field in self.fields:
             known = [
                 (x, amount)
-                for x, (_, amounts) in zip(places, self.taken, strict=True)
+                for x, (_, amounts) in zip(marks, self.taken, strict=True)
                 if (amount := amounts.get(field.slug)) is not None
             ]
             if known:
@@ -149,7 +149,7 @@ def _trend(plot: Plot, name: str, title: str, unit: str) -> Trend:
     steps = round_steps(min(ends), max(ends))
     low, high = steps[0], steps[-1]
     lines = plot.lines(low, high)
-    first, last = (timezone.localtime(plot.taken[place][0]) for place in (0, -1))
+    first, last = (timezone.localtime(plot.taken[index][0]) for index in (0, -1))
     step_words = (with_unit(number_words(step, 3), unit) for step in steps)
     return Trend(
         id=name,
@@ -168,7 +168,7 @@ def _trend(plot: Plot, name: str, title: str, unit: str) -> Trend:
 
 def _curves(lines: Sequence[TrendLine], system: str) -> Iterator[Curve]:
     labels = apart([line.dots[-1][1] for line in lines], LABEL_HEIGHT)
-    for place, (line, label_y) in enumerate(zip(lines, labels, strict=True)):
+    for index, (line, label_y) in enumerate(zip(lines, labels, strict=True)):
         points = " ".join(f"{x},{y}" for x, y in line.dots)
-        dash = DASHES[place % len(DASHES)]
+        dash = DASHES[index % len(DASHES)]
         yield Curve(line.field.label, points, line.dots, dash, label_y + 5, line.told(-1, system))

@@ -22,4 +22,4 @@ def reading_ages(request: GarageRequest) -> HttpResponse:
         set_ages(garage, form.days())
         messages.success(request, "How old readings may be is kept.")
         return see(reverse("reading_ages"))
-    return page(request, "builds/readings/reading_ages.html", {}, form=form, place="cars")
+    return page(request, "builds/readings/reading_ages.html", {}, form=form, menu="cars")

@@ -49,7 +49,7 @@ def reading_list(request: GarageRequest, pk: int) -> HttpResponse:
         "works": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/readings/reading_list.html", context, place="cars")
+    return page(request, "builds/readings/reading_list.html", context, menu="cars")
 
 
 @require_safe
@@ -73,7 +73,7 @@ def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "works": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/readings/reading_page.html", context, place="cars")
+    return page(request, "builds/readings/reading_page.html", context, menu="cars")
 
 
 def _start(request: GarageRequest, vehicle: Vehicle, key: str) -> Reading | None:
@@ -109,7 +109,7 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "of_both": key in TOES,
         "stripped": stripped_until(vehicle, clock.now()) if wants_wheels(kind.conditions) else "",
     }
-    return page(request, "builds/readings/reading_add.html", context, form=form, place="cars")
+    return page(request, "builds/readings/reading_add.html", context, form=form, menu="cars")
 
 
 @once
@@ -129,15 +129,15 @@ def reading_many(request: GarageRequest, pk: int) -> HttpResponse:
             return see(reverse("reading_list", args=[pk]))
     on_wheels = any(wants_wheels(kind.conditions) for kind in kinds)
     context = {"vehicle": vehicle, "stripped": stripped_until(vehicle, at) if on_wheels else ""}
-    return page(request, "builds/readings/reading_many.html", context, form=form, place="cars")
+    return page(request, "builds/readings/reading_many.html", context, form=form, menu="cars")
 
 
 @require_safe
 def reading_compare(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     days = days_with_readings(vehicle)
-    first = on_day(request.GET.get("first", ""), days, place=1)
-    second = on_day(request.GET.get("second", ""), days, place=0)
+    first = on_day(request.GET.get("first", ""), days, index=1)
+    second = on_day(request.GET.get("second", ""), days, index=0)
     context = {
         "vehicle": vehicle,
         "days": days,
@@ -145,7 +145,7 @@ def reading_compare(request: GarageRequest, pk: int) -> HttpResponse:
         "second": second,
         "kinds": compared(vehicle, first[0], second[0]) if first and second else [],
     }
-    return page(request, "builds/readings/reading_compare.html", context, place="cars")
+    return page(request, "builds/readings/reading_compare.html", context, menu="cars")
 
 
 @once
@@ -162,7 +162,7 @@ def reading_strike(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{kind.label} is struck out; it stays on record.")
             return see(reverse("reading_page", args=[vehicle.pk, reading.key]))
     context = {"vehicle": vehicle, "kind": kind, "reading": reading}
-    return page(request, "builds/readings/reading_strike.html", context, form=form, place="cars")
+    return page(request, "builds/readings/reading_strike.html", context, form=form, menu="cars")
 
 
 @once
@@ -179,4 +179,4 @@ def reading_kind_add(request: GarageRequest, pk: int) -> HttpResponse:
             messages.success(request, f"{kind} can be measured on every car.")
             return see(reverse("reading_page", args=[pk, kind.key]))
     context = {"vehicle": vehicle}
-    return page(request, "builds/readings/reading_kind_add.html", context, form=form, place="cars")
+    return page(request, "builds/readings/reading_kind_add.html", context, form=form, menu="cars")

@@ -32,7 +32,7 @@ def target_edit(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         messages.success(request, f"The limits of “{kind.label}” on {vehicle} are changed.")
         return see(reverse("reading_page", args=[pk, key]))
     context = {"vehicle": vehicle, "kind": kind}
-    return page(request, "builds/readings/target_edit.html", context, form=form, place="cars")
+    return page(request, "builds/readings/target_edit.html", context, form=form, menu="cars")
 
 
 @once
@@ -47,7 +47,7 @@ def target_offers(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{vehicle} has its limits.")
         return see(reverse("reading_list", args=[pk]))
     context = {"vehicle": vehicle, "wanted": wanted}
-    return page(request, "builds/readings/target_offers.html", context, form=form, place="cars")
+    return page(request, "builds/readings/target_offers.html", context, form=form, menu="cars")
 
 
 @once
@@ -65,4 +65,4 @@ def required_edit(request: GarageRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{vehicle} must have {len(wanted)} readings to be fit to run.")
         return see(reverse("reading_list", args=[pk]))
     context = {"vehicle": vehicle, "sensible": [kinds[key].label for key in SENSIBLE]}
-    return page(request, "builds/readings/required_edit.html", context, form=form, place="cars")
+    return page(request, "builds/readings/required_edit.html", context, form=form, menu="cars")

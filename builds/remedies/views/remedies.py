@@ -27,7 +27,7 @@ def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     takes = hunts.what_it_takes(entry, at=clock.now(), seconds=read_seconds(request.GET.get("whole")))
     context = {"view": remedy_page(takes, request.member), "works": refuse_working(request.member) is None}
-    return page(request, "builds/remedies/remedy_list.html", context, place="plan")
+    return page(request, "builds/remedies/remedy_list.html", context, menu="plan")
 
 
 @require_safe
@@ -39,7 +39,7 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
     known = request.GET.get("known", "")
     if "stop" in request.GET:
         context = {"entry": entry, "round": stopped_round(known)}
-        return page(request, "builds/remedies/remedy_stopped_part.html", context, place="plan")
+        return page(request, "builds/remedies/remedy_stopped_part.html", context, menu="plan")
     spent = read_spent(request.GET.get("spent", ""))
     try:
         tried = hunts.next_round(entry, read_known(known), spent=spent, at=clock.now())
@@ -52,7 +52,7 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
         "round": round_of(tried, request.member),
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/remedies/remedy_more.html", context, place="plan")
+    return page(request, "builds/remedies/remedy_more.html", context, menu="plan")
 
 
 @require_safe
@@ -65,7 +65,7 @@ def remedy_odds(request: GarageRequest, pk: int) -> HttpResponse:
         said = "Not known: something changed meanwhile."
     # Into a page that stands: the part alone, for a whole fragment would wipe what was said there.
     template = "builds/remedies/remedy_odds_part.html" if request.htmx else "builds/remedies/remedy_odds.html"
-    return page(request, template, {"entry": entry, "said": said}, place="plan")
+    return page(request, template, {"entry": entry, "said": said}, menu="plan")
 
 
 def _deeds(request: GarageRequest) -> tuple[Deed, ...]:

@@ -29,7 +29,7 @@ def trial_add(request: GarageRequest) -> HttpResponse:
             form.add_error(None, str(refused))
         else:
             return see(reverse("trial_page", args=[row.pk]))
-    return page(request, "builds/remedies/trial_add.html", place="plan", form=form)
+    return page(request, "builds/remedies/trial_add.html", menu="plan", form=form)
 
 
 @require_safe
@@ -39,7 +39,7 @@ def trial_page(request: GarageRequest, pk: int) -> HttpResponse:
     if answer is None:
         raise Http404
     context = {"view": trial_pages.trial_page(answer), "works": refuse_working(request.member) is None}
-    return page(request, "builds/remedies/trial_page.html", context, place="plan")
+    return page(request, "builds/remedies/trial_page.html", context, menu="plan")
 
 
 def _to_change(request: GarageRequest, pk: int) -> Plan:

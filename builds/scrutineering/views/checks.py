@@ -34,7 +34,7 @@ def check_list(request: GarageRequest, pk: int) -> HttpResponse:
         "view": entry_checks(entry, clock.now()),
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/scrutineering/check_list.html", context, place="events")
+    return page(request, "builds/scrutineering/check_list.html", context, menu="events")
 
 
 @require_POST
@@ -61,7 +61,7 @@ def check_many(request: GarageRequest, pk: int) -> HttpResponse:
             messages.error(request, sentence)
         return see(_list(pk))
     context = {"entry": entry, "section": section}
-    return page(request, "builds/scrutineering/check_many.html", context, form=form, place="events")
+    return page(request, "builds/scrutineering/check_many.html", context, form=form, menu="events")
 
 
 @require_safe
@@ -71,7 +71,7 @@ def check_page(request: GarageRequest, pk: int) -> HttpResponse:
         "view": item_view(item, clock.now()),
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/scrutineering/check_page.html", context, place="events")
+    return page(request, "builds/scrutineering/check_page.html", context, menu="events")
 
 
 def _list(entry: int) -> str:
@@ -151,7 +151,7 @@ def _told(request: GarageRequest, item: CheckItem, step: str, form: Any) -> Http
         f"builds/scrutineering/check_{step}.html",
         {"item": item, "entry": item.checklist.entry},
         form=form,
-        place="events",
+        menu="events",
     )
 
 
@@ -173,5 +173,5 @@ def check_has(request: GarageRequest, pk: int) -> HttpResponse:
         "builds/scrutineering/check_has.html",
         {"vehicle": vehicle},
         form=form,
-        place="cars",
+        menu="cars",
     )

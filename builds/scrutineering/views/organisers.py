@@ -21,7 +21,7 @@ def organiser_list(request: GarageRequest) -> HttpResponse:
         "lines": organiser_lines(request.member.garage),
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/scrutineering/organiser_list.html", context, place="events")
+    return page(request, "builds/scrutineering/organiser_list.html", context, menu="events")
 
 
 @once
@@ -47,7 +47,7 @@ def _kept(request: GarageRequest, own: OrganiserList | None) -> HttpResponse:
         else:
             messages.success(request, f"The list of {kept} is kept: make a car's list again.")
             return see(reverse("organiser_list"))
-    return page(request, "builds/scrutineering/organiser_form.html", {"own": own}, form=form, place="events")
+    return page(request, "builds/scrutineering/organiser_form.html", {"own": own}, form=form, menu="events")
 
 
 @require_POST

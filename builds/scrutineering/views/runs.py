@@ -76,5 +76,5 @@ def run_strip_down(request: GarageRequest, pk: int) -> HttpResponse:
         "builds/scrutineering/run_strip_down.html",
         {"event": event},
         form=form,
-        place="events",
+        menu="events",
     )

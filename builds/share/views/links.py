@@ -28,7 +28,7 @@ from garage.models import Event, Share, Vehicle
 def share_list(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     context = {"links": links_of(request.member, clock.now())}
-    return page(request, "builds/share/share_list.html", context, place="people")
+    return page(request, "builds/share/share_list.html", context, menu="people")
 
 
 def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:

@@ -47,7 +47,7 @@ def part_move(request: GarageRequest, pk: int, verb: str) -> HttpResponse:
         "builds/shelf/part_move.html",
         {"part": part, "view": view},
         form=form,
-        place="shelf",
+        menu="shelf",
     )
 
 
@@ -74,7 +74,7 @@ def part_count(request: GarageRequest, pk: int) -> HttpResponse:
             said = "the difference is written down." if move else "as many as were written down."
             messages.success(request, f"{part} is counted: {said}")
             return back(request, reverse("part_page", args=[pk]))
-    return page(request, "builds/shelf/part_count.html", {"part": part}, form=form, place="shelf")
+    return page(request, "builds/shelf/part_count.html", {"part": part}, form=form, menu="shelf")
 
 
 @require_POST

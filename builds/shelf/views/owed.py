@@ -20,7 +20,7 @@ def owed_list(request: GarageRequest) -> HttpResponse:
         "by_age": request.GET.get("by") == "age",
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/shelf/owed_list.html", context, place="shelf")
+    return page(request, "builds/shelf/owed_list.html", context, menu="shelf")
 
 
 @require_safe

@@ -18,4 +18,4 @@ def part_page(request: GarageRequest, pk: int) -> HttpResponse:
     view = load_part(part, request.member, clock.now(), request.GET.get("page"))
     works = refuse_working(request.member) is None
     context = {"part": part, "view": view, "works": works}
-    return page(request, "builds/shelf/part_page.html", context, place="shelf")
+    return page(request, "builds/shelf/part_page.html", context, menu="shelf")

@@ -25,7 +25,7 @@ def want_list(request: GarageRequest) -> HttpResponse:
         "view": load_want_page(request.member.garage, clock.now()),
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/shelf/want_list.html", context, place="shelf")
+    return page(request, "builds/shelf/want_list.html", context, menu="shelf")
 
 
 @require_safe
@@ -47,4 +47,4 @@ def want_add(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, f"“{job}” wants {part}.")
             return see(reverse("job_page", args=[job.pk]))
-    return page(request, "builds/shelf/want_add.html", {"part": part}, form=form, place="shelf")
+    return page(request, "builds/shelf/want_add.html", {"part": part}, form=form, menu="shelf")

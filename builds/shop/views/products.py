@@ -40,7 +40,7 @@ def product_list(request: GarageRequest) -> HttpResponse:
         "products": known_products(request.member.garage).values(),
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/shop/product_list.html", context, place="shop")
+    return page(request, "builds/shop/product_list.html", context, menu="shop")
 
 
 @require_safe
@@ -51,14 +51,14 @@ def product_page(request: GarageRequest, slug: str) -> HttpResponse:
         "view": product_view(known.product, request.member.garage, clock.now()),
         "arranges": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/shop/product_page.html", context, place="shop")
+    return page(request, "builds/shop/product_page.html", context, menu="shop")
 
 
 @once
 def product_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     form = ProductForm(request.POST or None, garage=request.member.garage)
-    return _keep(request, form) or page(request, "builds/shop/product_form.html", form=form, place="shop")
+    return _keep(request, form) or page(request, "builds/shop/product_form.html", form=form, menu="shop")
 
 
 @once
@@ -67,7 +67,7 @@ def product_edit(request: GarageRequest, slug: str) -> HttpResponse:
     require(refuse_arranging(request.member))
     form = ProductForm(request.POST or None, garage=request.member.garage, known=known.product)
     return _keep(request, form) or page(
-        request, "builds/shop/product_form.html", {"known": known}, form=form, place="shop"
+        request, "builds/shop/product_form.html", {"known": known}, form=form, menu="shop"
     )
 
 

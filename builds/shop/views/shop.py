@@ -23,7 +23,7 @@ def shop_page(request: GarageRequest) -> HttpResponse:
         "works": refuse_working(request.member) is None,
     }
     form = ReadingForm(garage=garage)
-    return page(request, "builds/shop/shop_page.html", context, place="shop", form=form)
+    return page(request, "builds/shop/shop_page.html", context, menu="shop", form=form)
 
 
 @once
@@ -35,7 +35,7 @@ def shop_read(request: GarageRequest) -> HttpResponse:
         shop.read(garage, by=request.member, at=clock.now(), **form.cleaned_data)
         messages.success(request, "Written down; what cures is told anew from it.")
         return back(request, reverse("shop_page"))
-    return page(request, "builds/shop/shop_read.html", place="shop", form=form)
+    return page(request, "builds/shop/shop_read.html", menu="shop", form=form)
 
 
 @require_POST
@@ -60,7 +60,7 @@ def shop_days(request: GarageRequest) -> HttpResponse:
             shop.hold_at(garage, known.today, held)
         messages.success(request, "The days ahead are changed.")
         return see(reverse("shop_page"))
-    return page(request, "builds/shop/shop_days.html", place="shop", form=form)
+    return page(request, "builds/shop/shop_days.html", menu="shop", form=form)
 
 
 @once
@@ -73,7 +73,7 @@ def shop_heat(request: GarageRequest) -> HttpResponse:
         shop.heat(garage, **form.cleaned_data)
         messages.success(request, "The heated hours are changed.")
         return see(reverse("shop_page"))
-    return page(request, "builds/shop/shop_heat.html", place="shop", form=form)
+    return page(request, "builds/shop/shop_heat.html", menu="shop", form=form)
 
 
 @require_POST

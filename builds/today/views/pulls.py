@@ -25,7 +25,7 @@ def pull_list(request: GarageRequest) -> HttpResponse:
         "asked": asked,
         "works": refuse_working(request.member) is None,
     }
-    return page(request, "builds/today/pull_list.html", context, place="shelf")
+    return page(request, "builds/today/pull_list.html", context, menu="shelf")
 
 
 @require_safe

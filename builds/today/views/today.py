@@ -27,4 +27,4 @@ def today(request: GarageRequest) -> HttpResponse:
         "owed": Owed.objects.visible_to(request.member).open().count(),
         "owns": refuse_arranging(request.member) is None,
     }
-    return page(request, "builds/today/today.html", context, place="today")
+    return page(request, "builds/today/today.html", context, menu="today")

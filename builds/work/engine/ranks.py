@@ -10,7 +10,7 @@ RANKS: dict[str, str] = {
     "needed": "Needed: no entry or no running without it",
     "wanted": "Wanted",
 }
-RANK_ORDER: dict[str, int] = {rank: place for place, rank in enumerate(RANKS)}
+RANK_ORDER: dict[str, int] = {rank: number for number, rank in enumerate(RANKS)}
 
 
 LEAST_LETTERS = 6

@@ -39,8 +39,8 @@ def working_order(keys: Mapping[Id, tuple[Any, ...]], links: Iterable[tuple[Id, 
         if before in keys and after in keys:
             onward[before].append(after)
             missing[after] += 1
-    place = {job: number for number, job in enumerate(keys)}
-    free = [(keys[job], place[job], job) for job, count in missing.items() if not count]
+    given_as = {job: number for number, job in enumerate(keys)}
+    free = [(keys[job], given_as[job], job) for job, count in missing.items() if not count]
     heapify(free)
     order: list[Id] = []
     while free:
@@ -49,7 +49,7 @@ def working_order(keys: Mapping[Id, tuple[Any, ...]], links: Iterable[tuple[Id, 
         for after in onward[job]:
             missing[after] -= 1
             if not missing[after]:
-                heappush(free, (keys[after], place[after], after))
+                heappush(free, (keys[after], given_as[after], after))
     if len(order) < len(keys):
         done = set(order)
         order += sorted((job for job in keys if job not in done), key=lambda job: keys[job])

@@ -57,7 +57,7 @@ def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:
 def _open_uses(garage: int) -> list[OpenUse]:
     rows = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES).order_by("pk")
     station = ("station_id", "station__slug", "station__name", "station__capacity", "station__stands")
-    return [OpenUse(*row) for row in rows.values_list("job_id", "units", "job__night__due_at", *station)]
+    return [OpenUse(*use) for use in rows.values_list("job_id", "units", "job__night__due_at", *station)]
 
 
 def _room(
