@@ -49,9 +49,10 @@ def test_it_is_renewed_by_one_job_at_a_time_and_only_where_something_says_how_lo
 
 @pytest.mark.parametrize("longer", [{"runs": 11, "months": 6}, {"runs": 10, "months": 7}, {"runs": 10}, {}])
 def test_that_it_lasts_longer_is_the_owners_alone_to_say(cast, belts, longer):
+    hours = {"minutes": 60, "run_minutes": 20}
     set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=10, months=6)
     with pytest.raises(Refused, match="Only the owner says that Belts lasts longer"):
         set_life(belts, since=NOW, by=cast.helper, at=NOW, **longer)
-    set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=10, months=6, minutes=60, run_minutes=20)
-    set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=9, months=6, minutes=60, run_minutes=20)
+    set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=10, months=6, **hours)
+    set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=9, months=6, **hours)
     set_life(belts, since=NOW, by=cast.owner, at=NOW, **longer)

@@ -167,7 +167,7 @@ def test_what_wears_without_a_label_still_wants_one_where_its_standard_has_a_dat
 
 
 @pytest.mark.django_db
-def test_the_form_keeps_it_refuses_halves_and_takes_it_away(helper, viewer, cast, oil):
+def test_the_form_keeps_it_refuses_halves_and_takes_it_away(owner, helper, viewer, cast, oil):
     address = f"/gear/{oil.pk}/life/"
     data = {"runs": "24", "hours": "5", "run_minutes": "10", "months": "12", "since": "2027-01-01T10:00"}
     assert viewer.press(address, data).status_code == 403
@@ -187,7 +187,10 @@ def test_the_form_keeps_it_refuses_halves_and_takes_it_away(helper, viewer, cast
     ):
         answer = helper.press(address, {**data, **wrong})
         assert answer.status_code == 422 and field in answer.context["form"].errors
-    assert helper.press(address, {"since": "2027-01-01T10:00"}).status_code == 303
+    gone = {"since": "2027-01-01T10:00"}
+    answer = helper.press(address, gone)
+    assert (answer.status_code, list(answer.context["form"].errors)) == (422, ["runs"])
+    assert owner.press(address, gone).status_code == 303
     assert not UseLife.objects.exists()
 
 

@@ -69,3 +69,15 @@ def test_the_owner_answers_for_a_car_in_words(cast, pair, because):
         steps.whole(pair[0], by=cast.helper, at=NOW, reason="nothing was undone")
     steps.whole(pair[0], by=cast.owner, at=NOW, reason="abcdef")
     assert pair[0].whole_because == "abcdef"
+
+
+def test_a_job_waits_for_another_of_its_garage_and_once(cast, pair):
+    first, last = pair
+    with pytest.raises(Refused, match="“Strip” cannot wait for itself"):
+        links.add(first, first)
+    with pytest.raises(Refused, match="Both jobs must be in the same garage"):
+        links.add(first, JobFactory(title="Elsewhere"))
+    links.add(first, last)
+    with pytest.raises(Refused, match="“Build” waits for “Strip” already"):
+        links.add(first, last)
+    assert Link.objects.by_hand().count() == 1

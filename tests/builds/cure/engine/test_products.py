@@ -1,6 +1,7 @@
 """Products: what is refused and in which words, how they are stored, how their figures are read."""
 
 import json
+from contextlib import nullcontext
 
 import pytest
 
@@ -181,3 +182,22 @@ def test_conditions_below_the_chart_are_warned_of():
     assert chart_warnings(SCREEN, celsius=23, humidity=None) == ()
     with pytest.raises(ProductError, match="does not go by the maker's time"):
         chart_warnings(table(), celsius=10, humidity=50)
+
+
+@pytest.mark.parametrize(("celsius", "hours", "fits"), [
+    ((10, 20), (8, 4), True), ((10, 20), (8, 8), True), ((10, 10), (8, 4), False), ((20, 10), (4, 8), False),
+    ((10, 20), (4, 8), False), ((10,), (8,), False), ((10, 20), (8,), False),
+])  # fmt: skip
+def test_a_table_rises_from_entry_to_entry(celsius, hours, fits):
+    with nullcontext() if fits else pytest.raises(ProductError):
+        CureTable(celsius, hours)
+
+
+@pytest.mark.parametrize(("more", "fits"), [
+    ({"dew_margin": 0}, True), ({"dew_margin": 0.5}, True), ({"dew_margin": 20}, True),
+    ({"dew_margin": -0.1}, False), ({"dew_margin": 20.1}, False),
+    ({"humidity": 0}, False), ({"humidity": 0.1}, True), ({"humidity": 100}, True), ({"humidity": 100.1}, False),
+])  # fmt: skip
+def test_the_weather_it_wants_lies_within_its_bounds(more, fits):
+    with nullcontext() if fits else pytest.raises(ProductError):
+        Product("primer", "Primer", ((Stage.FULL, CureTable((10, 20), (8, 4))),), **more)

@@ -91,3 +91,9 @@ def test_points_lie_within_the_ground():
 def test_labels_are_moved_apart():
     assert apart([100, 104, 300], 18) == [100, 118, 300]
     assert apart([104, 100], 18) == [118, 100]
+
+
+def test_one_figure_has_a_tenth_of_it_as_room_each_way():
+    steps = tuple(Fraction(number, 2) for number in range(18, 23))
+    assert round_steps(Fraction(10), Fraction(10)) == steps
+    assert round_steps(Fraction(0), Fraction(0)) == tuple(Fraction(number, 2) for number in range(-2, 3))

@@ -256,6 +256,7 @@ def test_ranks_stand_from_the_most_urgent_down() -> None:
 def test_any_job_may_be_raised_by_hand() -> None:
     assert refuse_rank("safety", ["paint"]) is None
     assert refuse_rank("needed", ["engine"]) is None
+    assert refuse_rank("safety", ["brakes"]) is None  # as it ranks by itself
 
 
 def test_a_safety_job_is_lowered_only_with_a_written_reason() -> None:

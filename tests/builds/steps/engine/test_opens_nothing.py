@@ -3,7 +3,7 @@
 import pytest
 
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.engine.opened import asks_what_was_opened, opens_nothing_of
+from builds.steps.engine.opened import HAPPENED, asks_what_was_opened, likely_first, opens_nothing_of, refuse_kinds
 from garage.engine.systems import SAFETY_SYSTEMS
 
 
@@ -48,3 +48,18 @@ def test_a_crash_opened_all_of_it():
 ])  # fmt: skip
 def test_when_its_finish_asks(safety, of_recipe, kinds, likely, asks):
     assert asks_what_was_opened(safety=safety, of_recipe=of_recipe, kinds=kinds, likely=likely) is asks
+
+
+def test_the_likely_come_first_and_what_happened_is_offered_only_where_it_was_said():
+    first = likely_first(["brakes"], ["crash"])
+    assert first[:3] == ("crash", "hydraulics_opened", "friction_parts")
+    assert HAPPENED.isdisjoint(likely_first(["brakes"], [])) and "crash" in HAPPENED
+    assert {*first} == {*KINDS} - HAPPENED | {"crash"}
+
+
+@pytest.mark.parametrize(("kinds", "one"), [
+    ([], True), (["driven"], True), (["driven", "engine_run"], True),
+    (["driven", "wheel_off"], False), (["wheel_off"], True),
+])  # fmt: skip
+def test_nobody_drives_what_he_works_on(kinds, one):
+    assert (refuse_kinds(kinds) is None) is one

@@ -1,0 +1,76 @@
+"""How many there are of what is said beside the verdict, and what rests on somebody's word."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from builds.verdict.engine import CheckFact, Facts, HoldFact, JobFact, JointFact, ReadingFact, verdict
+from builds.verdict.engine.on_word import on_word
+
+AT = datetime(2027, 3, 2, 17, tzinfo=UTC)
+SECOND = timedelta(seconds=1)
+
+
+@pytest.mark.parametrize(("many", "said"), [
+    (0, ""),
+    (1, "1 item of its scrutineering list was left out."),
+    (2, "2 items of its scrutineering list were left out."),
+])  # fmt: skip
+def test_how_many_items_were_left_out(many, said):
+    checks = tuple(CheckFact(1, f"Item {number}", "left_out") for number in range(many))
+    assert verdict(Facts(9, AT, "driveable", checks=checks)).besides == said
+
+
+@pytest.mark.parametrize(("many", "said"), [
+    (0, "Open safety job: “Weld”"),
+    (1, "Open safety job: “Weld” (1 hold point on the way)"),
+    (2, "Open safety job: “Weld” (2 hold points on the way)"),
+])  # fmt: skip
+def test_how_many_hold_points_are_on_the_way(many, said):
+    job = JobFact(1, "Weld", "safety", "open", ("steering",))
+    holds = tuple(HoldFact(1, f"Point {number}") for number in range(many))
+    reasons = verdict(Facts(9, AT, "driveable", (job,), holds)).reasons
+    assert said in [reason.sentence for reason in reasons]
+
+
+@pytest.mark.parametrize(("many", "said"), [
+    (0, ""),
+    (1, "1 safety job was finished as having opened nothing."),
+    (2, "2 safety jobs were finished as having opened nothing."),
+])  # fmt: skip
+def test_how_much_rests_on_somebodys_word(many, said):
+    told = {"rank": "safety", "state": "signed", "systems": ("wheels",), "ended": AT}
+    told["nothing_because"] = "only looked"
+    jobs = tuple(JobFact(id=number, title=f"Job {number}", **told) for number in range(many))
+    reading = ReadingFact("wheel_torque", "Wheel torque", "stands", since=AT)
+    found = verdict(Facts(9, AT, "driveable", jobs, readings=(reading,)))
+    assert (found.besides, len(found.on_word)) == (said, many)
+
+
+NUTS = JointFact(1, "Wheel nuts", "stands", systems=("wheels",), since=AT)
+TOE = ReadingFact("toe_front", "Front toe", "stands", since=AT)
+
+
+@pytest.mark.parametrize(("systems", "joint", "reading", "rests"), [
+    (("wheels",), NUTS, TOE, "Wheel nuts and Front toe"),
+    ((), NUTS, TOE, "Wheel nuts and Front toe"),  # of which nobody said what it touches
+    (("restraint",), NUTS, TOE, ""),
+    (("wheels",), replace(NUTS, since=AT + SECOND), TOE, "Front toe"),
+    (("wheels",), replace(NUTS, state="loose"), replace(TOE, since=AT + SECOND), ""),
+    (("wheels",), NUTS, replace(TOE, state="void"), "Wheel nuts"),
+    (("wheels",), replace(NUTS, since=None), replace(TOE, since=None), ""),
+])  # fmt: skip
+def test_what_rests_on_it_is_what_was_there_when_it_ended_and_such_work_mostly_spoils(systems, joint, reading, rests):
+    told = {"rank": "safety", "state": "signed", "systems": systems, "ended": AT, "nothing_because": "only looked."}
+    facts = Facts(9, AT, "driveable", (JobFact(id=1, title="Hubs", **told),), joints=(joint,), readings=(reading,))
+    words = f"“Hubs” is said to have opened nothing: only looked. Older than that: {rests}."
+    assert on_word(facts) == ((words,) if rests else ())
+
+
+def test_of_many_the_first_are_named():
+    told = {"rank": "safety", "state": "signed", "systems": ("wheels",), "ended": AT, "nothing_because": "only looked"}
+    for many, named in ((3, "J0, J1 and J2"), (4, "J0, J1 and 2 more")):
+        joints = tuple(replace(NUTS, id=number, name=f"J{number}") for number in range(many))
+        (words,) = on_word(Facts(9, AT, "driveable", (JobFact(id=1, title="Hubs", **told),), joints=joints))
+        assert words.endswith(f"Older than that: {named}.")
