@@ -12,6 +12,7 @@ from builds.sums import actions
 from builds.sums.facts.car import car_figures
 from builds.sums.forms import sum_form
 from builds.sums.models import KeptSum
+from builds.sums.pages.before import before
 from builds.sums.pages.dimensions import dimension_rows, known_words
 from builds.sums.pages.kept import kept_rows
 from builds.sums.pages.sum_page import sum_view, sums_found, voids_words, what_ifs
@@ -39,6 +40,7 @@ def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
         "view": sum_view(asked, form.worked if form.is_valid() else None, system),
         "sum": asked,
         "car": car,
+        "before": before(car, asked, form.worked, at) if car and form.is_valid() and form.worked else None,
         "voids": voids_words(asked),
         "what_ifs": what_ifs(asked, form.typed, {"car": str(car.pk)} if car else {}, request.path),
         "cars": Vehicle.objects.visible_to(request.member).kept(),

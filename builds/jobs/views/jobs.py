@@ -41,7 +41,7 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "view": view,
         "works": works,
         "nights": night_offers(job, at),
-        "readings": job_readings(job),
+        "readings": job_readings(job, request.member.garage),
         "sums": sums_for(readings=voided_by(slug for slug in job.kinds if slug in KINDS), systems=job.systems),
         "worked_out": sums_of_jobs([job], at)[job.pk],
         "joints": job_joints(job, request.member, at),

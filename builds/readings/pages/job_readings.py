@@ -7,6 +7,7 @@ from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.facts.kinds import kinds_of
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
+from garage.models import Garage
 
 
 @dataclass(frozen=True)
@@ -18,9 +19,9 @@ class JobReadings:
     open: bool
 
 
-def job_readings(job: Job) -> JobReadings:
+def job_readings(job: Job, garage: Garage) -> JobReadings:
     """One query."""
-    kinds = kinds_of(job.vehicle.garage)
+    kinds = kinds_of(garage)
     void = in_measuring_order(voided_by(kind for kind in job.kinds if kind in KINDS))
     names = names_of(kinds[slug] for slug in void if slug in READINGS)
     return JobReadings(

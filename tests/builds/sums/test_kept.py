@@ -190,3 +190,13 @@ def test_sums_are_offered_where_the_work_is(owner, cast, heron):
     assert link in owner.get(f"/jobs/{job.pk}/").content.decode()
     assert link in owner.get(f"/cars/{heron.pk}/readings/lock_angles/").content.decode()
     assert f'href="/sums/bolt-torque/?car={heron.pk}"' in owner.get(f"/cars/{heron.pk}/joints/").content.decode()
+
+
+def test_a_sum_stands_against_what_was_kept_before(owner, cast, heron):
+    keep(owner, heron)
+    assert owner.get(f"/sums/corner-weights/?car={heron.pk}", TYPED).context["before"] is None
+    page = owner.get("/sums/corner-weights/", TYPED | {"fl": "300", "car": heron.pk})
+    lines = {label: (then, now) for label, then, now in page.context["before"].lines}
+    assert lines["All together"] == ("1200 kg ± 1", "1187.5 kg ± 1")
+    assert "On the left" in lines
+    assert "come out otherwise than when it was kept" in words(page.content.decode())
