@@ -6,8 +6,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 DAYS = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
-CLOCK = r"(\d{1,2})(?:[:.](\d{2}))?"
-STRETCH = re.compile(rf"{CLOCK}\s*(?:-|–|to|until)\s*{CLOCK}", re.ASCII)
+CLOCK = r"(\d{1,2})(?:[:.]?(\d{2}))?\s*([ap]m)?"
+STRETCH = re.compile(rf"{CLOCK}\s*(?:-|–|to|until)\s*{CLOCK}", re.ASCII | re.IGNORECASE)
+NOON, MIDNIGHT = 720, 1440
 
 
 class Stretch(NamedTuple):
@@ -27,30 +28,39 @@ def minute_words(minute: int) -> str:
     return f"{minute // 60}:{minute % 60:02d}"
 
 
-def parse_clock(hour: str, minute: str | None) -> int:
+def parse_clock(hour: str, minute: str | None, half: str | None = None) -> int:
+    """Minutes since midnight of an hour and minutes as written, with am or pm as `half`. Raises HoursError."""
     value = int(hour) * 60 + int(minute or 0)
-    if int(minute or 0) > 59 or value > 1440:
-        raise HoursError(f"{hour}:{minute or '00'} is not a time of day.")
-    return value
+    if int(minute or 0) > 59 or value > MIDNIGHT or (half and not 1 <= int(hour) <= 12):
+        raise HoursError(f"{hour}:{minute or '00'}{half or ''} is not a time of day.")
+    return value % NOON + NOON * (half.lower() == "pm") if half else value
 
 
 def parse_stretch(text: str) -> tuple[int, int]:
-    """`18:30-22:00` as minutes since midnight. Raises HoursError."""
+    """`18:30-22:00`, `1830-2200` or `6:30pm-10pm` as minutes since midnight. Raises HoursError.
+
+    An am or pm behind the end alone is that of the beginning too, unless that runs backwards: `11-2pm`.
+    """
     match = STRETCH.fullmatch(text.strip())
     if not match:
         raise HoursError(f"Write hours such as 18:30-22:00, not {text.strip()[:40]!r}.")
-    since, until = parse_clock(match[1], match[2]), parse_clock(match[3], match[4])
+    since, until = parse_clock(match[1], match[2], match[3]), parse_clock(match[4], match[5], match[6])
+    if match[6] and not until:
+        until = MIDNIGHT
+    if match[6] and not match[3] and since < NOON and since + NOON < until:
+        since += NOON
     if since >= until:
         raise HoursError(f"{text.strip()} runs backwards; past midnight, write two stretches.")
     return since, until
 
 
 def parse_end(text: str) -> int:
-    """`22:00` or `22` as minutes since midnight, at most 24:00. Raises HoursError."""
-    match = re.fullmatch(CLOCK, text.strip(), re.ASCII)
+    """`22:00`, `2200`, `22` or `10pm` as minutes since midnight, at most 24:00. Raises HoursError."""
+    match = re.fullmatch(CLOCK, text.strip(), re.ASCII | re.IGNORECASE)
     if not match:
         raise HoursError(f"Write a time such as 22:00, not {text.strip()[:20]!r}.")
-    return parse_clock(match[1], match[2])
+    end = parse_clock(match[1], match[2], match[3])
+    return MIDNIGHT if match[3] and not end else end
 
 
 def check_apart(stretches: list[Stretch]) -> None:

@@ -57,7 +57,7 @@ class DayForm(forms.Form):
 
 
 class TonightForm(forms.Form):
-    until = forms.CharField(label="In tonight until", max_length=5, widget=forms.TextInput(attrs={"size": 5}))
+    until = forms.CharField(label="In tonight until", max_length=8, widget=forms.TextInput(attrs={"size": 5}))
 
     def clean_until(self) -> int:
         try:

@@ -55,7 +55,9 @@ class GarageForm(EditForm, forms.ModelForm):
         super().__init__(*args, **kwargs)
         self.edits = self.instance.pk is not None  # the first form of a garage founds it
         zone = self.fields["time_zone"]
-        zone.widget = forms.Select(choices=zone_choices(self.instance.time_zone))
+        # Of a new garage the browser says where it stands (app.js).
+        here = {} if self.edits or self.is_bound else {"data-here": ""}
+        zone.widget = forms.Select(here, choices=zone_choices(self.instance.time_zone))
 
     def clean_time_zone(self) -> str:
         name = self.cleaned_data["time_zone"]

@@ -68,6 +68,12 @@
     else link.click();
   });
 
+  // Where a new garage stands: as the browser says, where that is one of the choices.
+  document.querySelectorAll("select[data-here]").forEach((zone) => {
+    const here = Intl.DateTimeFormat().resolvedOptions().timeZone;
+    if ([...zone.options].some((option) => option.value === here)) zone.value = here;
+  });
+
   let place = "";
   let slot = "";
   const on = (name, act) => document.addEventListener(`htmx:${name}`, act);

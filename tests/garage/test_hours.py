@@ -4,6 +4,7 @@ from datetime import date
 
 import pytest
 
+from garage.engine.hours import HoursError, parse_end, parse_stretch
 from garage.facts.presence import stretches_on
 from garage.models import DayHours
 from tests.factories import NOW, MemberHoursFactory
@@ -33,6 +34,35 @@ def test_a_week_is_kept_as_written(helper, tove):
         (0, 1230, 1440),
         (5, 540, 1020),
     ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "since", "until"),
+    [
+        ("1830-2200", 1110, 1320),
+        ("930-1230", 570, 750),
+        ("6:30pm-10pm", 1110, 1320),
+        ("6:30 PM to 10 PM", 1110, 1320),
+        ("6:30-10pm", 1110, 1320),
+        ("11-2pm", 660, 840),
+        ("9-12pm", 540, 720),
+        ("12am-12pm", 0, 720),
+        ("8pm-12am", 1200, 1440),
+    ],
+)
+def test_hours_are_read_as_people_write_them(typed, since, until):
+    assert parse_stretch(typed) == (since, until)
+
+
+@pytest.mark.parametrize("typed", ["13pm-14pm", "0am-2am", "18300-2200", "6pm10pm", "1860-2200", "10pm-6pm"])
+def test_hours_that_nobody_writes_are_refused(typed):
+    with pytest.raises(HoursError):
+        parse_stretch(typed)
+
+
+@pytest.mark.parametrize(("typed", "minute"), [("2200", 1320), ("10pm", 1320), ("12am", 1440), ("24:00", 1440)])
+def test_an_end_is_read_as_people_write_it(typed, minute):
+    assert parse_end(typed) == minute
 
 
 @pytest.mark.parametrize(
