@@ -75,6 +75,11 @@ def link_of(token: str, *, at: datetime) -> SignInLink | None:
     return SignInLink.objects.usable(at).select_related("person").filter(digest=digest(token)).first()
 
 
+def used_by(token: str, person: Person) -> bool:
+    """Whether it was his link, and let him in: he opens it again."""
+    return SignInLink.objects.of(person).filter(digest=digest(token)).exclude(used_at=None).exists()
+
+
 @transaction.atomic
 def by_link(token: str, *, at: datetime) -> Person | None:
     """The person whose link it is, once: of two taps at the same moment one finds it used."""

@@ -84,7 +84,7 @@ def sign_in_link(request: HttpRequest, token: str) -> HttpResponse:
         answer.delete_cookie(WANTED, samesite="Lax")
         return answer
     link = door.link_of(token, at=clock.now())
-    if link is None and request.user.is_authenticated:  # his own, used already and opened again
+    if link is None and request.user.is_authenticated and door.used_by(token, request.user):
         return see(reverse("today"))
     if link is None:
         raise Http404

@@ -138,6 +138,9 @@ def test_one_that_was_used_leads_whoever_is_in_to_today(cast, now):
     phone.post(path)
     assert phone.get(path)["Location"] == "/"
     assert Client().get(path).status_code == 404
+    assert phone.get("/enter/" + "x" * 27 + "/").status_code == 404
+    phone.force_login(cast.owner.person)
+    assert phone.get(path).status_code == 404
 
 
 def test_what_was_scanned_signed_out_is_there_after_a_link(cast, now):
