@@ -8,6 +8,7 @@ ROOMS = (
     "cars",
     "jobs",
     "sums",
+    "find",
     "events",
     "share",
     "calendar",

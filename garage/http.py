@@ -21,6 +21,7 @@ from django_htmx.middleware import HtmxDetails
 
 from garage import clock, keys, writes
 from garage.engine.words import seen_text
+from garage.member_mark import mark_of
 from garage.models import Garage, Membership, Person, Receipt
 
 Model = TypeVar("Model", bound=models.Model)
@@ -43,7 +44,9 @@ def page_context(request: HttpRequest) -> dict[str, Any]:
     htmx = getattr(request, "htmx", None)
     part = bool(htmx) and not htmx.history_restore_request
     host = request.get_host().rsplit(":", 1)[0]
+    member = getattr(request, "member", None)
     return {
+        "member_mark": mark_of(member) if member else "",
         "base_template": "fragment.html" if part else "base.html",
         "insecure_banner": not request.is_secure() and host not in ("localhost", "127.0.0.1", "[::1]", "testserver"),
     }

@@ -25,6 +25,8 @@ from garage.models import Membership
 Answer = Callable[[HttpRequest], HttpResponse]
 log = logging.getLogger("garage.errors")
 CHOSEN = "garage"
+# A phone trusts no answer of a gateway (see static/js/unsent.js and paddock_worker.js).
+MARK = "Garage-Says"
 SIGNED_IN, EXTENDED = "signed_in", "extended"
 # A helper's phone stays signed in between two events (14 days without use, as the cookie says),
 # and is asked again at the latest once a season.
@@ -127,6 +129,7 @@ def errors(get_response: Answer) -> Answer:
     def middleware(request: HttpRequest) -> HttpResponse:
         request.reference = secrets.token_hex(4)
         response = get_response(request)
+        response.headers[MARK] = "1"
         if response.status_code == 403:
             logs.note("denied", request)
         elif response.status_code >= 500:

@@ -56,7 +56,7 @@ def open_by(token: str, *, address: str, at: datetime) -> CalendarFeed | None:
 def tell(feed: CalendarFeed, items: Iterable[Item], *, at: datetime) -> list[Told]:
     """The items in their revisions, kept as they are told now. Two who ask at once come one after the other."""
     held = CalendarFeed.objects.select_for_update().get(pk=feed.pk)
-    before = [_read(row) for row in held.told.all()]
+    before = [_read(item) for item in held.told.all()]
     now = told_anew(items, before, at, uuid.uuid4)
     if now != before:
         held.told.all().delete()

@@ -2,10 +2,11 @@
 
 from django.urls import URLPattern, path
 
-from builds.jobs.views import findings, hold_points, jobs, links, nights, skill_loans, steps
+from builds.jobs.views import findings, hold_points, jobs, links, nights, pasted, skill_loans, steps
 
 urlpatterns: list[URLPattern] = [
     path("cars/<int:pk>/jobs/add/", jobs.job_add, name="job_add"),
+    path("cars/<int:pk>/jobs/paste/", pasted.job_paste, name="job_paste"),
     path("jobs/<int:pk>/", jobs.job_page, name="job_page"),
     path("jobs/<int:pk>/edit/", jobs.job_edit, name="job_edit"),
     path("jobs/<int:pk>/start/", steps.job_start, name="job_start"),

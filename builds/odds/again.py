@@ -3,51 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from heapq import heappop, heappush
 
+from builds.odds.moment import Begun, Moment, Next
 from builds.planner.aim import Aim
 from builds.planner.crews import Crew
 from builds.planner.model import NEVER, PENDING, Model
 from builds.planner.order import JobUrgency, Rule, by_car, by_due, by_rank, by_rank_and_car, listed
 from builds.planner.place import Draft, Placer, Places
+from builds.planner.plan import Score
 from builds.planner.stock import lower, rise
 
 ORDERS: tuple[Rule, ...] = (by_rank, by_due, by_rank_and_car, by_car)
-"""The orders of the list that the first plan is the best of; the garage keeps to that one."""
-
-InHand = tuple[int, int, Crew]
-"""A job in hand, when it would be over by what is known of it, and who is on it."""
-
-Begun = tuple[int, int, tuple[int, ...]]
-"""A slot in which a job begins, the job and its people by number."""
-
-
-@dataclass(slots=True)
-class Moment:
-    """What is known at slot `at`.
-
-    `ends[j]` is when job j ended, PENDING when it has not; `ready` the turns of the jobs that wait for
-    nothing but what has begun, rising, and `open` those of them that nothing keeps from beginning now but people
-    and places, turn t as bit t; `kept` the holds that have begun and are not over. What waits for a job that ends
-    past slot `beyond` is left out of the plan.
-    """
-
-    at: int
-    ends: Sequence[int]
-    hand: Sequence[InHand]
-    ready: Sequence[int]
-    open: int
-    kept: Sequence[int]
-    beyond: int
-
-
-@dataclass(slots=True)
-class Next:
-    """What a plan begins at once, and what it has for later."""
-
-    now: list[Begun] = field(default_factory=list)
-    later: list[Begun] = field(default_factory=list)
+"""The orders of the list that a plan is the best of."""
 
 
 class Ahead(Placer):
@@ -55,7 +23,8 @@ class Ahead(Placer):
 
     A plan places the list from its head and ends with the last job that could begin at once: what
     comes behind it changes nothing now. `turn[j]` is where job j stands in the list. A hold keeps its
-    places to the horizon until its last job is placed too. Of crews that end a job in the same slot it
+    places to the horizon until its last job is placed too; where somebody else comes there later, it is placed
+    with all that its last job waits for, if it is over by then. Of crews that end a job in the same slot it
     takes the first in the order of the people.
     """
 
@@ -63,23 +32,58 @@ class Ahead(Placer):
         super().__init__(model)
         self.stride = model.size + 1
         self.crews = _in_order(model)
-        self.order = self._best()
-        self.turn = {j: turn for turn, j in enumerate(self.order)}
+        self.aim, urgency = Aim(model), JobUrgency(model)
+        self.orders = [listed(model, [rule(urgency, j) for j in range(model.size)]) for rule in ORDERS]
+        self.turns = [{j: turn for turn, j in enumerate(order)} for order in self.orders]
+        instant = [j for j, work in enumerate(model.work) if not work]
+        self.instants = [sum(1 << turn[j] for j in instant) for turn in self.turns]
         self.pins = {j: pin for j, pin in enumerate(model.pinned) if pin is not None}
         self.groups = [sorted({_bits(crew.people) for crew in crews}) for crews in self.crews]
-        self.draft = Draft(self.order, self.crews, model.earliest[:])
+        self.draft = Draft(self.orders[0], self.crews, model.earliest[:])
         self.there = self._there()
-        self.able: dict[int, int] = {}
-        self.instant = sum(1 << self.turn[j] for j, work in enumerate(model.work) if not work)
+        self.ables: list[dict[int, int]] = [{} for _ in self.orders]
+        self.first, self.missed = self._first(), 0.0
+        self.use(self.first)
         self.holds_from = {j: [h for h, first in enumerate(self.holds.starts) if first == j] for j in self.holds.starts}
         self.holds_to = {j: [h for h, last in enumerate(self.holds.ends) if last == j] for j in self.holds.ends}
 
-    def _best(self) -> list[int]:
+    def _first(self) -> int:
         """The order whose plan is the best before anything has begun; of equals the first."""
-        model = self.model
-        aim, urgency = Aim(model), JobUrgency(model)
-        orders = [listed(model, [rule(urgency, j) for j in range(model.size)]) for rule in ORDERS]
-        return min(orders, key=lambda order: aim.value(self.place(Draft(order, self.crews, model.earliest))))
+        drafts = [Draft(order, self.crews, self.model.earliest) for order in self.orders]
+        return min(range(len(drafts)), key=lambda k: self.aim.value(self.place(drafts[k])))
+
+    def use(self, k: int) -> None:
+        """Plan by this order from now on."""
+        self.used, self.order, self.turn, self.able = k, self.orders[k], self.turns[k], self.ables[k]
+        self.draft.order, self.instant = self.order, self.instants[k]
+
+    def choose(self, known: Moment, ready: Sequence[int]) -> None:
+        """Use the order whose plan of all the rest is the best, the one in use before its equals; `ready` are jobs.
+
+        Where that one has no car late, or the same that no other order saved before, the others are not asked.
+        """
+        for j in ready:
+            self.draft.earliest[j] = max(known.at, self.model.earliest[j])
+        used, stands = self.used, self._worth(self.used, known, ready)
+        if stands[0] in (0, self.missed):
+            return
+        left = [[j for j in order if known.ends[j] == PENDING] for order in self.orders]
+        others = [k for k in range(len(left)) if left[k] not in (left[used], *left[:k])]
+        best, _, order = min([(stands, -1, used), *((self._worth(k, known, ready), k, k) for k in others)])
+        self.missed = best[0]
+        self.use(order)
+
+    def _worth(self, k: int, known: Moment, ready: Sequence[int]) -> Score:
+        self.use(k)
+        state, heap = self._state(known), sorted(self.turn[j] for j in ready)
+        while heap:
+            j = self.order[heappop(heap)]
+            if state.end[j] == PENDING:
+                placed = len(state.order)
+                self._put(state, j)
+                for _ in self._begun(state, placed, heap, NEVER):
+                    pass
+        return self.aim.score([NEVER if end == PENDING else end for end in state.end])
 
     def _there(self) -> list[int]:
         """By folded slot the people who are in, person k as bit k."""
@@ -88,6 +92,12 @@ class Ahead(Placer):
             for slot in self.model.roster.axis(hours).slots:
                 there[slot] |= 1 << k
         return there
+
+    def clear(self) -> None:
+        """A new run: no time has passed."""
+        self.draft.earliest[:] = self.model.earliest
+        self.missed = 0.0
+        self.use(self.first)
 
     def next(self, known: Moment) -> Next:
         """What the plan of the rest begins now, and next."""
@@ -101,31 +111,56 @@ class Ahead(Placer):
             return answer
         state = self._state(known)
         could, until = self._with_room(state, could, slot)
+        for turn in known.ready:
+            self.draft.earliest[order[turn]] = max(at, self.model.earliest[order[turn]])
         heap = list(known.ready)
         while heap and could >> heap[0]:
-            j = order[heappop(heap)]
-            self.draft.earliest[j] = max(at, self.model.earliest[j])
-            placed = self._open_ended if j in self.holds_from else self._job
-            placed(self.draft, state, j)
+            turn = heappop(heap)
+            if state.end[order[turn]] != PENDING:
+                continue
+            placed, soonest = len(state.order), until
+            self._put(state, order[turn], soon=could >> turn & 1)
+            for begun in self._begun(state, placed, heap, known.beyond):
+                soonest = min(soonest, self.folded[begun[0]])
+                if begun[0] > at:
+                    answer.later.append(begun)
+                    continue
+                answer.now.append(begun)
+                idle &= ~_bits(begun[2])
+                could &= self._able(idle)
+            if soonest < until:
+                could, until = self._with_room(state, could, slot)
+        return answer
+
+    def _begun(self, state: Places, first: int, heap: list[int], beyond: int) -> Iterator[Begun]:
+        """What was placed from number `first` on; what waits for nothing more comes into the heap."""
+        for j in state.order[first:]:
             if state.end[j] == NEVER:
                 continue
             for h in self.holds_to.get(j, ()):
                 self._release(state, h, state.end[j])
-            for turn in self._opened(state, j, known.beyond):
+            for turn in self._opened(state, j, beyond):
                 heappush(heap, turn)
-            begun = (state.start[j], j, state.crew[j])
-            if state.start[j] > at:
-                answer.later.append(begun)
-            else:
-                answer.now.append(begun)
-                idle &= ~_bits(state.crew[j])
-                could &= self._able(idle)
-            if self.folded[state.start[j]] < until:
-                could, until = self._with_room(state, could, slot)
-        return answer
+            yield state.start[j], j, state.crew[j]
+
+    def _put(self, state: Places, j: int, *, soon: int = 1) -> None:
+        """Place a job, the start of a hold so that its car may be there until the hold is over.
+
+        One that does not begin `soon` in any case is placed where nobody else comes any more.
+        """
+        held = self.holds_from.get(j)
+        if held is None:
+            self._job(self.draft, state, j)
+        elif not (soon and self._is_in_the_way(state, held) and self._block(self.draft, state, j, self.turn)):
+            self._open_ended(self.draft, state, j)
+
+    def _is_in_the_way(self, state: Places, held: Sequence[int]) -> bool:
+        """Whether anybody comes, at any time, to the places that these holds take."""
+        keeper, span = self.keeper, self.everything
+        return any(keeper.in_the_way(state, h, span, keeper.wants(state, h, span)) for h in held)
 
     def _with_room(self, state: Places, could: int, slot: int) -> tuple[int, int]:
-        """Without the last of these turns while its job cannot begin in a folded slot, and until when it would go on.
+        """Without the last of these turns as long as its job cannot begin in a folded slot; and the slot it ends by.
 
         What is placed from there on is not in its way. A job without work may give a place back at once: then
         nothing is known.

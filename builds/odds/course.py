@@ -4,6 +4,7 @@
   its work, at the least one slot more.
 - At the start of each session, and in it whenever something has ended or opens, the rest is planned
   again, and what that plan begins at once is begun. A missed pinned start becomes one as soon as possible.
+- Now and then, as a session begins, the plan's order is chosen anew: the one that has the fewest cars late.
 - Whoever has begun a job keeps it, and its stations, until it is over. A job that may not be split
   is begun where its work fits and seen through, however late; others stop at the end of the hours.
 - A car that cannot be moved keeps its places until the last job of the hold is over, and stands in
@@ -17,7 +18,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from heapq import heapify, heappop, heappush
 
-from builds.odds.again import Ahead, Begun, Moment
+from builds.odds.again import Ahead
+from builds.odds.moment import Begun, Moment
 from builds.planner.axis import clip, joined
 from builds.planner.crews import Crew
 from builds.planner.model import NEVER, PENDING, Model
@@ -25,6 +27,9 @@ from builds.planner.problem import Problem
 
 SESSIONS_AHEAD = 2
 """Sessions that a plan looks into: what waits for a job that ends later changes nothing now."""
+
+LOOKS = 10
+"""How often in a run, at the beginning of a session, it is asked whether another order of the list would do better."""
 
 
 class Course:
@@ -37,6 +42,7 @@ class Course:
         self.plans = Ahead(model)
         hours = [clip(person.windows, problem.slots) for person in problem.people]
         self.sessions = sorted({0, *(begin for begin, _ in joined(hours))})
+        self.begins = {*self.sessions[1:]}
         windows = [person.windows for person in problem.people] + [station.windows for station in problem.stations]
         windows += [job.windows for job in problem.jobs]
         opens = {begin for spans in windows for begin, _ in spans or ()}
@@ -63,6 +69,8 @@ class Course:
             self._finish(at)
             if not self.left:
                 break
+            if at in self.begins:
+                self._choose(at)
             beyond = bisect_right(self.sessions, at) + SESSIONS_AHEAD - 1
             later = self._begin(at, self.sessions[beyond] if beyond < len(self.sessions) else NEVER)
             at = self._next(at, later)
@@ -70,6 +78,8 @@ class Course:
         return [NEVER if end == PENDING else end for end in self.ends], self.causes
 
     def _clear(self, works: Sequence[int]) -> None:
+        self.plans.clear()
+        self.chosen = 0
         self.works, self.ends = works, [PENDING] * self.count
         self.causes = [-1] * self.count
         self.starts = [0] * self.count
@@ -80,9 +90,23 @@ class Course:
         self.left = len(self.needed)
         self.missing = self.needs[:]
         self.ready = sorted(self.plans.turn[j] for j in range(self.count) if not self.missing[j])
-        self.open, self.wakes = 0, [(self._opens(j), self.plans.turn[j]) for j in self.first]
+        self.open, self.wakes = 0, [(self._opens(j), j) for j in self.first]
         heapify(self.wakes)
         self.kept: set[int] = set()
+
+    def _choose(self, at: int) -> None:
+        """Go on by the order whose plan of the rest is the best, if some jobs are over since that was asked."""
+        plans, over = self.plans, self.count - self.ends.count(PENDING)
+        if (over - self.chosen) * LOOKS < self.count:
+            return
+        self.chosen = over
+        self._wake(at)
+        hand = [(j, self._expected(j, at, crew), crew) for j, _, crew in self.hand]
+        ready = [plans.order[turn] for turn in self.ready]
+        opened = [j for j in ready if self.open >> plans.turn[j] & 1]
+        plans.choose(Moment(at, self.ends, hand, self.ready, self.open, sorted(self.kept), NEVER), ready)
+        self.ready = sorted(plans.turn[j] for j in ready)
+        self.open = sum(1 << plans.turn[j] for j in opened)
 
     def _begin(self, at: int, beyond: int) -> list[Begun]:
         """Begin what the plan of this moment does; what it has for later comes back."""
@@ -108,7 +132,7 @@ class Course:
     def _wake(self, at: int) -> None:
         """Open what waits for nothing any more but people and places."""
         while self.wakes and self.wakes[0][0] <= at:
-            self.open |= 1 << heappop(self.wakes)[1]
+            self.open |= 1 << self.plans.turn[heappop(self.wakes)[1]]
 
     def _known(self, j: int) -> bool:
         """Whether all that job j waits for is over."""
@@ -185,4 +209,4 @@ class Course:
         for then, _, _ in self.model.after[j]:
             opens = self._opens(then)
             if opens < NEVER:
-                heappush(self.wakes, (opens, self.plans.turn[then]))
+                heappush(self.wakes, (opens, then))

@@ -1,6 +1,5 @@
 """The event's day: pages that open without signal, and the writes that were made there."""
 
-import hashlib
 from pathlib import Path
 
 from django.contrib import messages
@@ -14,25 +13,22 @@ from django.views.decorators.http import require_POST, require_safe
 
 from builds.paddock import actions as paddock
 from builds.paddock.forms import WriteForm
+from builds.paddock.pages.gear import paddock_gear
 from builds.paddock.pages.paddock import item_view, paddock_view
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, once, page, require, see, visible
-from garage.models import Event, Membership
+from garage.member_mark import mark_of
+from garage.models import Event
 from garage.tap_key import tap_key
-
-
-def _mark(member: Membership) -> str:
-    """By which a phone tells whose pages and writes it holds; says nothing to anybody else."""
-    return hashlib.sha256(f"{member.garage_id} {member.pk}".encode()).hexdigest()[:16]
 
 
 @require_safe
 def paddock_list(request: GarageRequest) -> HttpResponse:
     events = Event.objects.visible_to(request.member).upcoming(clock.now())
     answer = page(request, "builds/paddock/paddock_list.html", {"events": events}, menu="events")
-    answer["Paddock-Member"] = _mark(request.member)
+    answer["Paddock-Member"] = mark_of(request.member)
     return answer
 
 
@@ -41,11 +37,11 @@ def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     context = {
         "view": paddock_view(event, request.member, clock.now()),
+        "gear": paddock_gear(event, clock.now()),
         "works": refuse_working(request.member) is None,
-        "member_mark": _mark(request.member),
     }
     answer = page(request, "builds/paddock/paddock_page.html", context, menu="events")
-    answer["Paddock-Member"] = _mark(request.member)
+    answer["Paddock-Member"] = mark_of(request.member)
     return answer
 
 
@@ -54,7 +50,7 @@ def paddock_state(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     view = paddock_view(event, request.member, clock.now())
     items = [item.now for item in view.items()]
-    return JsonResponse({"member": _mark(request.member), "token": get_token(request), "items": items})
+    return JsonResponse({"member": mark_of(request.member), "token": get_token(request), "items": items})
 
 
 @require_safe

@@ -11,6 +11,11 @@ from builds.planner.plan import Score
 from builds.planner.problem import RANKS, Promise
 from builds.planner.soonest import soonest_ends
 
+WANTED = RANKS.index("wanted")
+
+GIVEN_UP = 96
+"""Slots past its due slot from which a job may as well be last."""
+
 
 class Aim:
     """Values a pass: the score, its last part raised by `keep` for each promise not kept.
@@ -55,6 +60,22 @@ class Aim:
         *first, last = self.score(places.end)
         return (*first, last + self.keep * self.broken(places))
 
+    def near(self, value: Score, late: list[int], end: list[int]) -> Score:
+        """How far from being in time: slots late of what must be done, then of what is wanted, then the value.
+
+        A job that is late by far is given up: it counts the same however late it is.
+        """
+        if self.finish:
+            return value
+        must = wanted = 0.0
+        for j in late:
+            over = min(end[j] - self.due[j], GIVEN_UP)
+            if self.rank[j] < WANTED:
+                must += over * self.worth[self.car[j]]
+            else:
+                wanted += over * self.weight[j]
+        return (must, wanted, *value)
+
     def score(self, end: list[int]) -> Score:
         """The score of these ends by job, as the contract counts it."""
         horizon = self.model.horizon
@@ -72,7 +93,7 @@ class Aim:
     def missed(self, late: list[int]) -> set[str | None]:
         """The cars that miss their event when these jobs are late."""
         rank, car = self.rank, self.car
-        return {car[j] for j in late if rank[j] < 2}
+        return {car[j] for j in late if rank[j] < WANTED}
 
     def late(self, end: list[int]) -> list[int]:
         """The jobs that end after their due slot, by number; none counts for the goal "finish"."""

@@ -13,7 +13,7 @@ from builds.planner.order import RULES, JobUrgency, Rule, favouring, listed
 from builds.planner.place import Draft
 
 SUBSETS = 64
-"""Sets of cars that the first crowd tries to bring home at the cost of the others."""
+"""Sets of cars that the first drafts try to bring home at the cost of the others."""
 
 
 class Drafts:

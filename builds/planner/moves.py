@@ -64,23 +64,23 @@ class Moves:
         chance = random.random()
         if self.finish:
             order = self.shifted(order, (30, len(order)))
-        elif late and chance < 0.2:
+        elif chance < 0.2 and (choosy := self.choosy(draft)):
+            return self.people(draft, random.choice(choosy))
+        elif late and chance < 0.35:
             order = self.swapped(order, random.choice(late))
-        elif chance < 0.5:
+        elif chance < 0.6:
             job = random.choice(late or order)
             position = order.index(job)
             if random.random() < 0.8:
                 order = self.sooner(order, position, random.randrange(position + 1))
             else:
                 order = self.later(order, position, random.randrange(position, len(order)))
-        elif chance < 0.8:
+        elif chance < 0.87:
             order = self.shifted(order, (3, 10, 30, len(order)))
-        elif chance < 0.85:
+        elif chance < 0.91:
             order = self.car(order)
-        elif chance < 0.95:
-            order = self.rescue(order, late)
         else:
-            return self.people(draft)
+            order = self.rescue(order, late)
         return Draft(order, draft.crews, draft.earliest)
 
     def swapped(self, order: list[int], job: int) -> list[int]:
@@ -147,9 +147,13 @@ class Moves:
         crews[job] = self.eager[job]
         return Draft(draft.order, crews, draft.earliest)
 
-    def people(self, draft: Draft) -> Draft:
-        """One job given to one crew alone, to whoever ends it first, or to anybody again."""
-        job = self.random.randrange(self.model.size)
+    def choosy(self, draft: Draft) -> list[int]:
+        """The jobs that several crews can do, and those that a promise keeps from beginning."""
+        soonest = self.model.earliest
+        return [j for j, crews in enumerate(self.model.crews) if len(crews) > 1 or draft.earliest[j] != soonest[j]]
+
+    def people(self, draft: Draft, job: int) -> Draft:
+        """The job given to one crew alone, to whoever ends it first, or to anybody again."""
         choices = [self.model.crews[job], self.eager[job], *([crew] for crew in self.eager[job])]
         crews, earliest = list(draft.crews), list(draft.earliest)
         crews[job] = self.random.choice(choices)

@@ -33,6 +33,7 @@ class SumForm(forms.Form):
 
     worked: Worked | None = None
     is_example = False
+    of_car: frozenset[str] = frozenset()  # what the car has already, so that nobody has to look at it
 
     def __init__(self, asked: Sum, system: str, data: Mapping[str, Any] | None = None, **more: Any) -> None:
         super().__init__(data, **more)
@@ -49,13 +50,19 @@ class SumForm(forms.Form):
         return cleaned
 
     @property
+    def typed(self) -> dict[str, str]:
+        """What stands in each field."""
+        return {name: str(self[name].value() or "") for name in self.fields}
+
+    @property
     def groups(self) -> list[FieldGroup]:
         """Fields under the heading that their asks share; where there are many, what may be left is folded."""
         groups: dict[str, FieldGroup] = {}
         many = len(self.asked.asks) > MANY
         for ask in self.asked.asks:
             group = groups.setdefault(ask.group, FieldGroup(ask.group))
-            folded = many and (not ask.needed or ask.default) and not ask.slider
+            may_stay = not ask.needed or ask.default or ask.slug in self.of_car
+            folded = many and may_stay and not ask.slider
             (group.more if folded else group.fields).append(self[ask.slug])
         for group in groups.values():
             if not group.fields:
@@ -77,7 +84,9 @@ def sum_form(
         return form
     figures = {ask.slug: _of_car(ask, known.get(ask.slug), system) for ask in asked.asks} | chosen
     whole = all(figures[ask.slug] or not ask.needed for ask in asked.asks)
-    return SumForm(asked, system, figures) if whole else SumForm(asked, system, initial=figures)
+    form = SumForm(asked, system, figures) if whole else SumForm(asked, system, initial=figures)
+    form.of_car = frozenset(slug for slug, figure in known.items() if not figure.changed)
+    return form
 
 
 def _of_car(ask: Ask, figure: CarFigure | None, system: str) -> str:

@@ -104,5 +104,7 @@ def sign_out(request: HttpRequest) -> HttpResponse:
         note("signed out", request)
     logout(request)
     answer = see(reverse("sign_in"))
-    answer["Clear-Site-Data"] = '"cache", "storage"'
+    # Not the storage: what was written on this phone without signal waits there under its writer's name. The pages
+    # that it keeps go with the next page (see static/js/app.js).
+    answer["Clear-Site-Data"] = '"cache"'
     return answer

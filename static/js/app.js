@@ -56,6 +56,18 @@
     tell("status", copied ? "Copied." : "It is selected: copy it by hand.");
   });
 
+  // A slash leads to the box that finds things, where no letters are typed.
+  document.addEventListener("keydown", (event) => {
+    if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.target.closest?.("input, textarea, select, [contenteditable]")) return;
+    const box = document.getElementById("find-words");
+    const link = document.getElementById("find-link");
+    if (!box && !link) return;
+    event.preventDefault();
+    if (box) box.focus();
+    else link.click();
+  });
+
   let place = "";
   let slot = "";
   const on = (name, act) => document.addEventListener(`htmx:${name}`, act);

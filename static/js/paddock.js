@@ -1,34 +1,16 @@
-// The event's day without signal: what is tapped waits on this phone and is sent in order, once.
+// The event's day without signal: what is tapped is said at its row, kept by `unsent.js`, and sent from there.
 (() => {
   "use strict";
   const box = document.querySelector("[data-paddock]");
-  if (!box) return;
-  const { write, state, member } = box.dataset;
-  const FORMAT = 1;
-  const open = new Promise((done, fail) => {
-    const asked = indexedDB.open("paddock", FORMAT);
-    asked.onupgradeneeded = () => asked.result.createObjectStore("writes", { keyPath: "n", autoIncrement: true });
-    asked.onsuccess = () => done(asked.result);
-    asked.onerror = () => fail(asked.error);
-  });
-  // Resolves when it is on the disk of the phone, not before.
-  const store = async (how, act) => {
-    const work = (await open).transaction("writes", how, { durability: "strict" });
-    const asked = act(work.objectStore("writes"));
-    return new Promise((done, fail) => {
-      work.oncomplete = () => done(asked.result);
-      work.onabort = work.onerror = () => fail(work.error);
-    });
-  };
-  const waiting = async () => (await store("readonly", (rows) => rows.getAll()));
-  const add = (row) => store("readwrite", (rows) => rows.add(row));
-  const put = (row) => store("readwrite", (rows) => rows.put(row));
-  const drop = (n) => store("readwrite", (rows) => rows.delete(n));
-  const clock = (ms) => new Date(ms).toTimeString().slice(0, 5);
+  const queue = window.unsent;
+  if (!box || !queue) return;
+  const { write, state, name } = box.dataset;
+  const { member, clock, FORMAT } = queue;
   const say = (id, words) => { const line = document.getElementById(id); if (line) line.textContent = words; };
   const row = (item) => document.getElementById(item);
+  const DONE = ["ticked", "left_out", "packed", "signed", "marked"];
 
-  const show = (item, words, standing, version, acts) => {
+  const show = ({ item, words, state: standing, version, acts }) => {
     const li = row(item);
     if (!li) return;
     li.dataset.state = standing;
@@ -36,6 +18,13 @@
     li.querySelector("[data-words]").textContent = words;
     if (acts) li.querySelectorAll("button[name=to]").forEach((act) => { act.hidden = !acts.includes(act.value); });
   };
+
+  // Counts are of what this phone shows, sent or not.
+  const recount = () => box.querySelectorAll("[data-counts]").forEach((line) => {
+    const states = [...line.closest("details").querySelectorAll("li[data-state]")].map((li) => li.dataset.state);
+    const of = line.dataset.counts === "packed" ? states.filter((one) => one !== "left") : states;
+    line.textContent = `${of.filter((one) => DONE.includes(one)).length} of ${of.length}`;
+  });
 
   const button = (words, act, kind = "") => {
     const made = document.createElement("button");
@@ -46,121 +35,57 @@
     return made;
   };
 
-  const draw = async () => {
-    const rows = await waiting();
-    const mine = rows.filter((each) => each.member === member);
-    const queued = mine.filter((each) => !each.told);
-    const told = mine.filter((each) => each.told);
-    const others = rows.length - mine.length;
-    let words = queued.length
-      ? `${queued.length} saved on this phone and not sent yet, the oldest from ${clock(queued[0].at)}.`
-      : "All is sent.";
-    if (others) words += ` ${others} more were written under another name: sign in under that name to send them.`;
-    if (queued.length && Date.now() - queued[0].at > 86400000) words += " That is more than a day: find signal.";
-    say("paddock-count", words);
-    queued.forEach((each) => show(each.item, `${each.to}, saved on this phone ${clock(each.at)}`, each.to));
-    const list = document.getElementById("paddock-told");
-    list.replaceChildren(...told.map((each) => {
+  const told = (entry) => {
+    const said = document.createElement("p");
+    const what = row(entry.item)?.querySelector("[data-name]")?.textContent || entry.item;
+    said.textContent = `${what}, ${entry.to} at ${clock(entry.at)}: ${entry.told}`;
+    const acts = document.createElement("div");
+    acts.className = "acts";
+    // Only where it would not be refused: the garage said what can be done of it now.
+    if (entry.clash && (entry.acts || [entry.to]).includes(entry.to)) {
+      acts.append(button("Mine is right: set it", async () => {
+        await queue.drop(entry.n);
+        await keep({ ...entry, n: undefined, seen: entry.version });
+      }, "main"));
+    }
+    const leave = entry.clash ? "Leave it as it is" : "Seen";
+    acts.append(button(leave, async () => { await queue.drop(entry.n); queue.draw(); }));
+    return [said, acts];
+  };
+
+  queue.hooks.standing = show;
+  queue.hooks.drawn = ({ rows, counted, back }) => {
+    say("paddock-count", counted.words || "All is sent.");
+    counted.mine.forEach((entry) => {
+      const typed = [entry.value, entry.note].filter(Boolean).map((words) => `“${words}”`).join(", ");
+      const words = `${entry.to}${typed && ` ${typed}`}, saved on this phone ${clock(entry.at)}`;
+      show({ item: entry.item, words, state: entry.to });
+    });
+    box.querySelectorAll("[data-told]").forEach((line) => line.remove());
+    back.forEach((entry) => {
+      const line = document.createElement("p");
+      line.dataset.told = "";
+      line.className = "tick-wide told";
+      line.textContent = entry.told;
+      row(entry.item)?.append(line);
+    });
+    document.getElementById("paddock-told").replaceChildren(...back.map((entry) => {
       const li = document.createElement("li");
-      const name = row(each.item)?.querySelector("[data-name]")?.textContent || each.item;
-      const said = document.createElement("p");
-      said.textContent = `${name}, ${each.to} at ${clock(each.at)}: ${each.told}`;
-      const acts = document.createElement("div");
-      acts.className = "acts";
-      if (each.clash) {
-        acts.append(button("Mine is right: set it", async () => {
-          await drop(each.n);
-          await keep({ ...each, n: undefined, seen: each.version });
-        }, "main"));
-      }
-      acts.append(button(each.clash ? "Leave it as it is" : "Seen", async () => { await drop(each.n); draw(); }));
-      li.append(said, acts);
+      li.append(...told(entry));
       return li;
     }));
-    document.getElementById("paddock-clashes").hidden = !told.length;
+    document.getElementById("paddock-clashes").hidden = !back.length;
+    recount();
   };
 
   const keep = async (entry) => {
-    const { n, told, clash, version, ...kept } = entry;
-    await add({ ...kept, format: FORMAT, key: crypto.randomUUID(), at: Date.now(), member });
-    await draw();
-    send();
-  };
-
-  const reach = async (url, options = {}) => {
-    const stop = new AbortController();
-    const timer = setTimeout(() => stop.abort(), 5000);
-    try {
-      return await fetch(url, { credentials: "same-origin", signal: stop.signal, ...options });
-    } finally {
-      clearTimeout(timer);
-    }
-  };
-
-  // The token and what stands now; null without signal, or when nobody is signed in any more.
-  const fresh = async () => {
-    const answer = await reach(state, { headers: { Accept: "application/json" } });
-    if (answer.redirected || !answer.ok) {
-      say("paddock-count", "The garage wants you to sign in again; what waits on this phone is kept.");
-      return null;
-    }
-    return answer.json();
-  };
-
-  let sending = false;
-  const send = async () => {
-    if (sending) return;
-    sending = true;
-    try {
-      const now = await fresh();
-      if (!now) return;
-      if (now.member !== member) return location.reload();
-      now.items.forEach((each) => show(each.item, each.words, each.state, each.version, each.acts));
-      const queue = (await waiting()).filter((one) => one.member === member && !one.told);
-      for (const each of queue) {
-        const body = new URLSearchParams({
-          item: each.item, to: each.to, value: each.value || "", note: each.note || "",
-          seen: each.seen, at: new Date(each.at).toISOString(), csrfmiddlewaretoken: now.token,
-        });
-        const answer = await reach(write, {
-          method: "POST", body, headers: { Accept: "application/json", "Idempotency-Key": each.key },
-        });
-        if (answer.status >= 500 || answer.status === 429) break;
-        const kind = answer.headers.get("Content-Type") || "";
-        if (!kind.includes("json")) {
-          if (answer.redirected && answer.ok) break; // signed out between two writes: all of them wait
-          each.told = `Refused (${answer.status}).`;
-          await put(each);
-          continue;
-        }
-        const said = await answer.json();
-        if (said.words) show(each.item, said.words, said.state, said.version, said.acts);
-        // Answered once already, and the answer was lost: what stands tells whether it was taken.
-        if (said.told === undefined && said.state !== each.to) {
-          said.told = `It stands otherwise: ${said.words}.`;
-          said.clash = true;
-        }
-        if (!said.told) {
-          // What this phone wrote of it afterwards was written knowing this.
-          for (const later of queue) {
-            if (later.n > each.n && later.item === each.item && later.seen === each.seen) {
-              later.seen = said.version;
-              await put(later);
-            }
-          }
-        }
-        if (said.told) {
-          await put({ ...each, told: said.told, clash: !!said.clash, version: said.version });
-        } else {
-          await drop(each.n);
-        }
-      }
-    } catch {
-      // No signal: it all stays where it is.
-    } finally {
-      sending = false;
-      await draw();
-    }
+    const { n, told: answer, clash, version, acts, ...kept } = entry;
+    await queue.add({
+      ...kept, format: FORMAT, key: crypto.randomUUID(), at: Date.now(),
+      member, name, write, state, page: location.pathname,
+    });
+    await queue.draw();
+    queue.send(state);
   };
 
   document.addEventListener("submit", (event) => {
@@ -179,12 +104,19 @@
     if (missing) return form.querySelector(`[name=${asked}]`)?.focus();
     keep({
       item: form.dataset.item, to, note, value: sent.get("value") || "", seen: Number(li.dataset.version),
-    }).then(() => form.reset(), () => say("paddock-count", "This phone would not save it: write it on paper."));
+    }).then(() => form.reset(), () => {
+      queue.say("This phone would not save it: write it on paper.");
+      const line = Object.assign(document.createElement("p"), { className: "tick-wide told" });
+      line.dataset.told = "";
+      line.textContent = "Not saved: this phone is full. Write it on paper.";
+      li.append(line);
+    });
   }, true);
 
-  document.getElementById("paddock-send")?.addEventListener("click", send);
-  addEventListener("online", send);
-  document.addEventListener("visibilitychange", () => { if (!document.hidden) send(); });
+  const go = () => queue.send(state);
+  document.getElementById("paddock-send")?.addEventListener("click", go);
+  addEventListener("online", go);
+  document.addEventListener("visibilitychange", () => { if (!document.hidden) go(); });
   navigator.storage?.persist?.();
   if ("serviceWorker" in navigator) {
     navigator.serviceWorker.addEventListener("message", ({ data }) => {
@@ -197,5 +129,5 @@
   } else {
     say("paddock-ready", "This page opens without signal only over https.");
   }
-  draw().then(send);
+  queue.draw().then(go);
 })();

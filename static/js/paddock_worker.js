@@ -23,10 +23,12 @@ const cached = async (request) => {
   return undefined;
 };
 
+// A gateway, a proxy or somebody's sign-on page answers too while the garage is off: what does not bear the garage's
+// own mark, and what failed, neither hides nor forgets a page that is kept.
 const page = async (request) => {
   let answer;
   try {
-    answer = await patient(request);
+    answer = await patient(new Request(request.url, { credentials: "same-origin", redirect: "follow" }));
   } catch {
     return (await cached(request)) || new Response(
       "<!doctype html><html lang=en><title>No signal</title><h1>No signal</h1>"
@@ -35,13 +37,18 @@ const page = async (request) => {
       { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } },
     );
   }
+  if (!answer.headers.has("Garage-Says") || answer.status >= 500) return (await cached(request)) || answer;
   const whose = answer.headers.get("Paddock-Member");
+  if (answer.redirected) {
+    await forget();
+    return Response.redirect(answer.url);
+  }
   if (answer.ok && whose) {
     // One person's pages at a time.
     await forget(NAME + whose);
     const kept = await caches.open(NAME + whose);
     await kept.put(request, answer.clone());
-  } else if (answer.type === "opaqueredirect" || answer.redirected || [401, 403, 404].includes(answer.status)) {
+  } else if ([401, 403, 404].includes(answer.status)) {
     await forget();
   }
   return answer;

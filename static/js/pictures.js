@@ -67,7 +67,8 @@
     event.preventDefault();
     tell("status", "");
     const link = document.createElement("a");
-    Object.assign(link, { href: "/sign-in/", target: "_blank", rel: "noopener", textContent: "Sign in in another tab" });
+    const words = "Sign in in another tab";
+    Object.assign(link, { href: "/sign-in/", target: "_blank", rel: "noopener", textContent: words });
     const line = document.createElement("p");
     line.append("You were signed out. ", link, ", then press the button here again: nothing is lost.");
     document.getElementById("alert")?.replaceChildren(line);

@@ -4,6 +4,7 @@ import uuid
 from datetime import timedelta
 
 import pytest
+from django.core.exceptions import PermissionDenied
 
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem, CheckLog
@@ -112,7 +113,7 @@ def test_what_waits_survives_signing_out_and_is_sent_by_whoever_wrote_it(entry, 
     forget_who_is_there(page)
     page = sign_in("Ines")
     page.goto(url)
-    page.get_by_text("1 more were written under another name").wait_for()
+    page.get_by_text("1 more by Tove: sign in as Tove to send it.").wait_for()
     assert not CheckLog.objects.exists()
     forget_who_is_there(page)
     page = sign_in("Tove")
@@ -120,3 +121,59 @@ def test_what_waits_survives_signing_out_and_is_sent_by_whoever_wrote_it(entry, 
     page.get_by_text("All is sent.").wait_for()
     item.refresh_from_db()
     assert (item.state, item.by.name) == ("ticked", "Tove")
+
+
+@pytest.mark.parametrize("gateway", ["fails", "lies"])
+def test_a_gateways_answer_neither_hides_nor_forgets_the_kept_page(entry, sign_in, live_server, monkeypatch, gateway):
+    """A proxy that answers while the garage is off: with an error, or with a page of its own."""
+    page = sign_in("Tove")
+    url = f"{live_server.url}/paddock/{entry.event_id}/"
+    opened(page, url)
+    page.wait_for_load_state("networkidle")
+    with monkeypatch.context() as unmarked:
+        with monkeypatch.context() as broken:
+            if gateway == "fails":
+                broken.setattr("builds.paddock.views.paddock_view", lambda *_: 1 / 0)
+            else:
+                unmarked.setattr("garage.middleware.MARK", "Gateway-Says")
+                broken.setattr("builds.paddock.views.visible", refuse_all)
+            page.goto(url)
+            page.get_by_role("heading", name="The day at Kiln Lane").wait_for()
+            tick(page, CheckItem.objects.first())
+            page.get_by_text("1 saved on this phone and not sent yet").wait_for()
+        page.wait_for_timeout(2000)  # what was asked of the gateway is answered by it
+    page.get_by_role("button", name="Send now").click()
+    page.get_by_text("All is sent.").wait_for()
+    page.context.set_offline(True)
+    page.goto(url)
+    page.get_by_role("heading", name="The day at Kiln Lane").wait_for()
+
+
+def refuse_all(*_, **__):
+    raise PermissionDenied("This is the gateway.")
+
+
+def test_signing_out_keeps_what_waits_and_any_page_counts_and_sends_it(entry, sign_in, live_server):
+    page = sign_in("Tove")
+    url = f"{live_server.url}/paddock/{entry.event_id}/"
+    opened(page, url)
+    page.wait_for_load_state("networkidle")
+    page.context.set_offline(True)
+    tick(page, CheckItem.objects.first())
+    page.goto("about:blank")
+    page.context.set_offline(False)
+    page.context.route("**/paddock/**/now/", lambda route: route.abort())  # the state alone: no signal for writes
+    page.goto(f"{live_server.url}/people/")
+    page.get_by_text("1 saved on this phone and not sent yet").wait_for()
+    page.get_by_text("More", exact=True).click()
+    page.get_by_role("button", name="Sign out").click()
+    page.get_by_text("1 more by Tove: sign in as Tove to send it.").wait_for()
+    page = sign_in("Ines")
+    page.get_by_text("1 more by Tove: sign in as Tove to send it.").wait_for()
+    assert not CheckLog.objects.exists()
+    page.context.unroute("**/paddock/**/now/")
+    page.goto("about:blank")
+    page.context.clear_cookies()
+    page = sign_in("Tove")
+    page.locator("#unsent p").wait_for(state="detached")
+    assert CheckLog.objects.get().by.name == "Tove"

@@ -169,3 +169,12 @@ def test_who_is_in_already_goes_where_he_wanted(cast, now):
     phone = Client()
     phone.force_login(cast.helper.person)
     assert phone.get("/sign-in/", {"next": "/cars/"})["Location"] == "/cars/"
+
+
+def test_the_owner_revokes_it_and_who_is_in_stays_in(cast, owner, helper, now):
+    path = make(cast)
+    answer = owner.press(f"/people/{cast.helper.pk}/link/revoke/")
+    assert answer["Location"] == f"/people/{cast.helper.pk}/"
+    assert Client().get(path).status_code == 404
+    assert helper.get("/account/").status_code == 200
+    assert helper.press(f"/people/{cast.owner.pk}/link/revoke/").status_code == 403

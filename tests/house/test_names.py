@@ -15,6 +15,7 @@ NOUNS = {
     "builds.cars": "vehicle",
     "builds.demo": "demo",
     "builds.events": "entry event night",
+    "builds.find": "find",
     "builds.gear": "gear",
     "builds.jobs": "hold_point job link skill_loan station_hold",
     "builds.joints": "joint",

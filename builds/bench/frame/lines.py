@@ -8,12 +8,27 @@ from garage.engine.said import said
 from garage.engine.units import QuantityError
 
 MOST_LINES = 60
+# A line that begins with this is left out: it stays on the list, and is put back by taking the mark away.
+LEFT_OUT = "#"
 _LINE = re.compile(r"(.*?)[\s:=]+([+-]?[\d.,]+\s*[^\d\s,;]*)$")
+
+
+def lines_of(text: str) -> list[str]:
+    """The lines that count: not empty, and not left out."""
+    return [line.strip() for line in text.splitlines() if line.strip() and not line.strip().startswith(LEFT_OUT)]
+
+
+def toggled(text: str, number: int) -> str:
+    """The same text with one of its lines (counted from 0) left out, or put back where it was left out."""
+    lines = text.splitlines()
+    line = lines[number].strip()
+    lines[number] = line.removeprefix(LEFT_OUT).strip() if line.startswith(LEFT_OUT) else f"{LEFT_OUT} {line}"
+    return "\n".join(lines)
 
 
 def named_figures(text: str, unit: str, asked: str) -> list[tuple[str, float]]:
     """Name and figure (in `unit`) of each line that is not empty. SumError names the line that cannot be read."""
-    lines = [line.strip() for line in text.splitlines() if line.strip()]
+    lines = lines_of(text)
     if len(lines) > MOST_LINES:
         raise SumError(f"That is too much: at most {MOST_LINES} lines.", asked)
     return [_read(line, unit, asked) for line in lines]

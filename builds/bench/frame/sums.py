@@ -26,7 +26,8 @@ class Ask:
     and is a `whole` number where it counts things.
     `default` is taken when nothing is typed; without one the figure is `needed` or left out.
     `choices` (slug, label) makes it a choice, `words` a text such as the name of a thread, `lines` a
-    text of one thing a line; all of these are given as text. A `slider` goes from `least` to `most`.
+    text of one thing a line; all of these are given as text. A `slider` goes from `least` to `most`; each line of a
+    `what_if` is left out and put back by a tap.
     `example` is what somebody would type. `figure` is what a car keeps it under, "" for what is no
     property of a car; `reading` the `kind.field` of the reading that has it.
     """
@@ -45,6 +46,7 @@ class Ask:
     words: bool = False
     lines: bool = False
     slider: bool = False
+    what_if: bool = False
     note: str = ""
     group: str = ""
     figure: str = ""

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 
 from builds.bench.frame.drawing import Drawing, Label, Ring
+from builds.bench.frame.lines import lines_of
 from builds.bench.frame.sums import Answer, Ask, Column, Given, Offered, Sum, SumError, Table, Texts, Worked
 from builds.bench.weights.car import LEFT_RIGHT, WHEELS, plan_view
 from builds.bench.weights.corner_weights import centre
@@ -14,8 +15,6 @@ from garage.engine.units import QuantityError
 
 MOST_LINES = 40
 FARTHEST = 10_000.0  # mm
-# A line that begins with this is left out: it stays on the list, and is put back by taking the mark away.
-LEFT_OUT = "#"
 _MASS, _SPOT = r"(.*?)\s*([+-]?[\d.,]+(?:\s*(?:kg|lb|lbs|g))?)\s+", r"([^;]+);\s*(.+?)"
 _AT = re.compile(rf"{_MASS}at\s+{_SPOT}", re.ASCII)
 _MOVED = re.compile(rf"{_MASS}from\s+{_SPOT}\s+to\s+{_SPOT}", re.ASCII)
@@ -32,10 +31,10 @@ class MovedMass:
 
 def masses_of(text: str) -> list[MovedMass]:
     """From lines such as `driver 60 kg at 1350; -360` and `battery 14 kg from 600; 300 to 2400; -300`."""
-    lines = [line.strip() for line in text.splitlines() if line.strip()]
-    if not lines or len(lines) > MOST_LINES:
+    lines = lines_of(text)
+    if len(lines) > MOST_LINES or not text.strip():
         raise SumError(f"Write one to {MOST_LINES} masses, one a line.", "masses")
-    return [_read(line) for line in lines if not line.startswith(LEFT_OUT)]
+    return [_read(line) for line in lines]
 
 
 def _read(line: str) -> MovedMass:
@@ -119,6 +118,7 @@ SUM = Sum(
             "masses",
             "Masses",
             lines=True,
+            what_if=True,
             example="driver 60 kg at 1350; -360\nspare wheel -14 kg at 3000; 0",
             note="One a line: kg, “at”, mm behind the front axle; mm right of the middle. Below 0 is taken out; "
             "“from” a place “to” another is moved; a line that begins with # is left out.",

@@ -61,8 +61,9 @@ SUM = Sum(
             "loads",
             "Loads that run together",
             lines=True,
+            what_if=True,
             example="Fuel pump 8 A\nFan 20 A\nControl unit and coils 12 A\nLamps 11 A",
-            note="A name and its amperes, one a line.",
+            note="A name and its amperes, one a line; one that begins with # is left out.",
         ),
         Ask(
             "alternator",

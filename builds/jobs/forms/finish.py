@@ -12,6 +12,7 @@ from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.facts.to_take import to_take
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent
+from builds.recipes.forms import JobChoice
 from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, likely_first
 from builds.steps.facts.looks import for_safety
 from builds.steps.facts.opened import asks, wants_reason
@@ -57,7 +58,7 @@ class FinishForm(FormWithin, EarlierForm):
         help_text="Tick what came and went straight on.",
         error_messages={"invalid_choice": GONE},
     )
-    then = forms.ModelChoiceField(
+    then = JobChoice(
         label="Then start",
         queryset=Job.objects.none(),
         required=False,
@@ -109,7 +110,7 @@ class FinishForm(FormWithin, EarlierForm):
             return
         field = self.fields["then"]
         field.queryset = Job.objects.filter(pk__in=[job.pk for job in ahead])
-        field.choices = [("", field.empty_label), *((job.pk, job.title) for job in ahead)]
+        field.choices = [("", field.empty_label), *((job.pk, field.label_from_instance(job)) for job in ahead)]
 
     @property
     def within(self) -> list[ManyReadingsForm]:

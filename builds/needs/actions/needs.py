@@ -89,8 +89,9 @@ def pulled(move: Move, job: Job) -> None:
 
 
 def taken_back(move: Move, job: Job) -> None:
-    """Nobody asked for it but that pull."""
-    Need.objects.of(job).filter(part=move.part, asked_at=move.at, got_at=None).delete()
+    """Nobody asked for it but that pull: so many of it, by its name, in the same moment."""
+    own = {"asked_at": move.at, "quantity": move.quantity, "what": move.part.name}
+    Need.objects.of(job).filter(part=move.part, got_at=None, **own).delete()
 
 
 @transaction.atomic

@@ -141,7 +141,7 @@ def _checks(event: Event, cars: list[Vehicle], me: Membership, at: datetime) -> 
             if items := lists.get((car.pk, kind)):
                 done = sum(item.state in ("ticked", "left_out") for item in items)
                 line = f"{done} of {len(items)}"
-                groups[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items)))
+                groups[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items), "ticked"))
     return groups
 
 
@@ -166,7 +166,7 @@ def _packs(event: Event) -> dict[int | None, list[ItemGroup]]:
     for car, items in lists.items():
         done = sum(item.state == "packed" for item in items)
         of = sum(item.state != "left" for item in items)
-        groups[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items)))
+        groups[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items), "packed"))
     return groups
 
 

@@ -54,9 +54,12 @@ class PaddockItem:
 
 @dataclass(frozen=True)
 class ItemGroup:
+    """`counts` is the state that its line counts, so that a phone without signal counts on; empty where it does not."""
+
     title: str
     line: str
     items: tuple[PaddockItem, ...]
+    counts: str = ""
 
 
 def stands_words(item: CheckItem | PackItem, void: str = "") -> str:

@@ -1,7 +1,7 @@
 """What a share link shows: the state of cars, and nothing of people, money or other cars."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -64,6 +64,12 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
         )
         for car, to_do in _to_do(cars, work, plan)
     )
+
+
+def preview_words(share: Share, cars: Iterable[SharedCar]) -> str:
+    """What a chat shows of the link: `Not fit to run.`, with the name where there are several cars."""
+    lead = "{0}: {1}." if share.event else "{1}."
+    return " ".join(lead.format(car.name, car.verdict.sentence) for car in cars)
 
 
 def _cars(share: Share) -> list[Vehicle]:

@@ -11,11 +11,11 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from builds.needs.actions import part_offers
 from builds.plan.actions.follow import follow
-from builds.share.pages.shared import shared_cars
+from builds.share.pages.shared import preview_words, shared_cars
 from builds.share.pages.shown import photos_shown, sought
 from garage import clock, photo_files
 from garage.actions import shares
@@ -63,6 +63,7 @@ def _drawn(request: HttpRequest, share: Share, status: int = 200, **more: object
     follow(share.garage, at=at)
     cars, parts = shared_cars(share, at), sought(share, at)
     context = {"share": share, "cars": cars, "at": at, "parts": parts, "photos": photos_shown(share), **more}
+    context["preview"] = preview_words(share, cars)
     if parts:
         context.setdefault("form", HaveForm())
     # Drawn here, not after the view as a page is: it tells the garage's time, not the server's.
@@ -116,10 +117,12 @@ def share_photo(request: HttpRequest, share: Share, token: str, pk: int) -> Http
 
 
 @login_not_required
-@require_POST
+@require_http_methods(["GET", "HEAD", "POST"])
 @_by_token
 def share_have(request: HttpRequest, share: Share, token: str, pk: int) -> HttpResponseBase:
     """Not `once`: nobody is signed in. The key of the button counts it once."""
+    if request.method != "POST":  # what a page that is loaded anew asks for
+        return see(reverse("share_page", args=[token]))
     at = clock.now()
     part = next((part for part in sought(share, at) if part.need.pk == pk), None)
     if part is None or _locked(request, share):

@@ -1,6 +1,6 @@
 """Writing a job down, and changing what is written."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import datetime
 from typing import Any
 
@@ -93,6 +93,14 @@ def add(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job
     job = write(vehicle, by=by, at=at, **fields)
     remeasure.settle(vehicle, by=by, at=at)
     return job
+
+
+@transaction.atomic
+def add_several(vehicle: Vehicle, told: Iterable[Mapping[str, Any]], *, by: Membership, at: datetime) -> list[Job]:
+    """Each as `write` takes it; what must be measured again comes after all of them. Raises Refused."""
+    written = [write(vehicle, by=by, at=at, **fields) for fields in told]
+    remeasure.settle(vehicle, by=by, at=at)
+    return written
 
 
 @transaction.atomic

@@ -1,9 +1,12 @@
 """What a sum's page shows: its figures, its answers in the garage's units, its drawing."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
 from builds.bench.catalogue import TOPICS
 from builds.bench.frame.drawing import Drawing, Label, Line, Ring
+from builds.bench.frame.lines import LEFT_OUT, toggled
 from builds.bench.frame.say import answer_said, table_said
 from builds.bench.frame.sums import Sum, Worked
 from builds.readings.engine.kinds_of_work import voided_by
@@ -11,7 +14,7 @@ from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 
 # A label's height as a part of the drawing's longer side, and the room left about it.
 LETTERS, MARGIN = 1 / 24, 1 / 6
-MANY_ANSWERS, LONG_TABLE, WIDE_TABLE = 6, 8, 6  # what stands open on a phone
+MANY_ANSWERS, LONG_TABLE, WIDE_TABLE = 6, 8, 4  # what stands open on a phone
 
 
 @dataclass(frozen=True)
@@ -50,6 +53,27 @@ def sums_found(wanted: str) -> list[tuple[str, list[Sum]]]:
         if kept := [one for one, text in said if all(word in text for word in words)]:
             topics.append((topic, kept))
     return topics
+
+
+@dataclass(frozen=True)
+class WhatIf:
+    """A line of a list, and where it leads to have it left out or put back."""
+
+    line: str
+    is_out: bool
+    url: str
+
+
+def what_ifs(asked: Sum, typed: Mapping[str, str], more: Mapping[str, str], path: str) -> list[WhatIf]:
+    """Every line that can be left out and put back; `more` goes along with each address."""
+    rows = []
+    for ask in asked.asks:
+        text = typed.get(ask.slug, "") if ask.what_if else ""
+        for number, line in enumerate(text.splitlines()):
+            if shown := line.strip().removeprefix(LEFT_OUT).strip():
+                query = urlencode({**more, **typed, ask.slug: toggled(text, number)})
+                rows.append(WhatIf(shown, line.strip().startswith(LEFT_OUT), f"{path}?{query}"))
+    return rows
 
 
 def voids_words(asked: Sum) -> str:

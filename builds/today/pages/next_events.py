@@ -1,6 +1,7 @@
 """The next events of the cars, and what the plan makes of each."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from django.urls import reverse
 
@@ -14,14 +15,17 @@ from builds.travel.engine import ride_words
 from builds.travel.facts import ride_of
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.engine.open_work import Work
-from garage.clock import clock_words
+from garage.clock import clock_words, zone
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry
 
 
 @dataclass(frozen=True)
 class NextEvent:
-    """`on_plan` only for the first of a car's events; `rides` says how it gets there, if anybody did."""
+    """`on_plan` only for the first of a car's events; `rides` says how it gets there, if anybody did.
+
+    `day_url` leads to the page of the day once its day has come.
+    """
 
     entry: Entry
     event: str
@@ -33,6 +37,7 @@ class NextEvent:
     outlook: Outlook
     on_plan: OnPlan | None
     rides: str
+    day_url: str = ""
 
 
 def next_events(fleet: Fleet, entries: list[Entry], plan: Stored | None, work: Work) -> tuple[NextEvent, ...]:
@@ -53,6 +58,13 @@ def next_events(fleet: Fleet, entries: list[Entry], plan: Stored | None, work: W
             outlook=said[entry.pk],
             on_plan=ahead[entry.vehicle_id].on_plan if entry == first[entry.vehicle_id] else None,
             rides=ride_words(ride_of(entry)),
+            day_url=_day_url(entry, work.at),
         )
         for entry in entries
     )
+
+
+def _day_url(entry: Entry, at: datetime) -> str:
+    """From the midnight before the cars leave."""
+    leaves = entry.event.due_at.astimezone(zone()).replace(hour=0, minute=0)
+    return reverse("paddock_page", args=[entry.event_id]) if at >= leaves else ""

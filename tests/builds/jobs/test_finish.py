@@ -245,8 +245,10 @@ def test_it_goes_on_with_the_next_in_the_same_form(helper, cast, car):
     job = in_hand(car, cast)
     after, other = (jobs.add(car, by=cast.owner, at=NOW, title=title, work=(30, 60, 90)) for title in ("B", "A"))
     LinkFactory(before=job, after=after)
+    Job.objects.filter(pk=other.pk).update(recipe="brake-overhaul")
     form = helper.get(path(job)).context["form"]
-    assert form.fields["then"].choices == [("", "nothing yet"), (after.pk, "B"), (other.pk, "A")]
+    in_recipe = "A (Brake overhaul and bleed)"
+    assert form.fields["then"].choices == [("", "nothing yet"), (after.pk, "B"), (other.pk, in_recipe)]
     assert form["then"].value() is None
     answer = finish(helper, job, then=after.pk)
     assert said(helper, answer) == ["“Refit the fan” is done. “B” is in hand: Tove."]

@@ -1,9 +1,9 @@
 """A slow judge of the odds: whenever a session or a job is over a new problem is made of what is left.
 
-Written apart from the odds: it knows the contract and the planner's quick plan, takes the best of four
-orders from nothing each time, and goes through the sessions slot by slot. A length is known when its
-job ends; until then a job in hand is taken to need what is left of its work, at least one slot. Jobs
-in hand keep people and stations.
+Written apart from the odds, of which it uses nothing: it knows the contract and the planner's quick plan, takes
+the best of four orders from nothing each time, and goes through the sessions slot by slot. A length is known
+when its job ends; until then a job in hand is taken to need what is left of its work, at least one slot. Jobs
+in hand keep people and stations; no job begins before the plan has it, which may keep its people for another.
 """
 
 from __future__ import annotations
@@ -41,7 +41,8 @@ class Plain(Placer):
     """Places what is left around the jobs in hand.
 
     Cars that cannot be moved come first; a hold keeps its places to the horizon, until its last job has
-    a place; of crews that end a job in the same slot the first in the order of the people takes it.
+    a place, or where others come there later is placed with all that its end waits for; of crews that end a job
+    in the same slot the first in the order of the people takes it.
     """
 
     def __init__(self, model: Model, hand: Sequence[tuple[int, int, int, Crew]]) -> None:
@@ -61,8 +62,11 @@ class Plain(Placer):
             self._book(places, job, start, end, crew)
         return places
 
-    def _block(self, draft: Draft, state: Places, start: int, position: object) -> bool:
-        done = self._open_ended(draft, state, start)
+    def _block(self, draft: Draft, state: Places, start: int, position: dict[int, int]) -> bool:
+        keeper, span = self.keeper, self.everything
+        held = [h for h, first in enumerate(self.holds.starts) if first == start]
+        taken = any(keeper.in_the_way(state, h, span, keeper.wants(state, h, span)) for h in held)
+        done = (taken and super()._block(draft, state, start, position)) or self._open_ended(draft, state, start)
         self._book_anew(state)
         return done
 
@@ -123,7 +127,7 @@ class Judge:
             for planned in agenda:
                 job = self.jobs[planned[2]]
                 people = planned[3]
-                if not self._can(job, people, slot, begun):
+                if planned[0] > slot or not self._can(job, people, slot, begun):
                     waiting.append(planned)
                 else:
                     begun[job.id] = Begun(slot, people, self._end(job, people, slot, lengths[job.id]))

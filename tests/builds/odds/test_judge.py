@@ -21,9 +21,6 @@ RUNS = 20
 
 POINTS = 0.05 + 1e-9
 
-TOO_HOPEFUL = {"one car, too much work", "two cars in each other's way"}
-"""Garages in which a car makes it in two or three runs of twenty more than by the judge; why is not known yet."""
-
 
 @cache
 def judged_garage(name: str) -> list[tuple[str, float, float]]:
@@ -59,9 +56,7 @@ def judged(problem: Problem, estimates: Mapping[str, Figures], runs: int = RUNS)
 
 
 @pytest.mark.parametrize("name", GARAGES)
-def test_the_odds_of_a_made_garage_are_within_five_points_of_the_judge(name, request):
-    if name in TOO_HOPEFUL:
-        request.applymarker(pytest.mark.xfail(raises=AssertionError, strict=True))
+def test_the_odds_of_a_made_garage_are_within_five_points_of_the_judge(name):
     shares = judged_garage(name)
     assert shares
     for car, slow, quick in shares:
@@ -78,4 +73,4 @@ def test_the_odds_of_the_problems_with_ranges_are_within_five_points_of_the_judg
 def test_the_cars_of_these_garages_are_late_in_some_runs_of_the_judge_and_not_in_others():
     """Else the comparison would say little."""
     shares = [slow for name in GARAGES for _, slow, _ in judged_garage(name)]
-    assert sum(0.1 < share < 0.95 for share in shares) >= len(shares) / 2
+    assert sum(0.1 < share < 0.95 for share in shares) >= len(shares) - 2

@@ -41,6 +41,16 @@ def read(address, guest=None):
     return answer.content.decode()
 
 
+@pytest.mark.parametrize("path", ["/shared/xxx/photos/1.jpg", "/shared/xxx/have/1/", "/shared/%00/photos/1.jpg"])
+def test_a_wrong_token_shows_and_takes_nothing(heron, path):
+    assert Browserless().get(path).status_code == 404
+
+
+def test_what_was_loaded_anew_leads_back_to_the_page(owner, heron):
+    address = make(owner, heron, parts="on")
+    assert Browserless().get(f"{address}have/1/")["Location"] == address
+
+
 class TestPhotos:
     def test_those_that_were_chosen_and_no_other(self, owner, cast, heron):
         chosen = photo_on(JobPhoto, heron.jobs.get(), cast, "The weld")

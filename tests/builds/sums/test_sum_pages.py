@@ -62,3 +62,24 @@ def test_an_imperial_garage_reads_every_example(owner, cast, slug):
 
 def test_there_is_no_other_sum(owner):
     assert owner.get("/sums/zebra/").status_code == 404
+
+
+def test_a_line_of_a_list_is_left_out_and_put_back(owner):
+    page = owner.get("/sums/harness/", {"loads": "Fuel pump 8 A\nFan 20 A", "alternator": "20", "battery": "44"})
+    assert dict(page.context["view"].answers)["All together"] == "28 A"
+    (_, fan) = page.context["what_ifs"]
+    assert (fan.line, fan.is_out) == ("Fan 20 A", False)
+    without = owner.get(fan.url)
+    assert dict(without.context["view"].answers)["All together"] == "8 A"
+    (_, fan) = without.context["what_ifs"]
+    assert fan.is_out
+    again = owner.get(fan.url)
+    assert dict(again.context["view"].answers)["All together"] == "28 A"
+    assert "Leave out" in words(again.content.decode())
+
+
+def test_a_figure_may_say_what_it_is_off(owner):
+    page = owner.get("/sums/dew-point/", {"air": "16 ± 1", "humid": "71"})
+    assert dict(page.context["view"].answers)["Dew point"] == "10.7 °C ± 1"
+    worse = owner.get("/sums/dew-point/", {"air": "16 ± x", "humid": "71"})
+    assert list(worse.context["form"].errors) == ["air"]

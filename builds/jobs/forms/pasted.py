@@ -1,0 +1,35 @@
+"""A list of jobs, pasted or typed, a line a job."""
+
+from django import forms
+
+from builds.jobs.engine import PastedJob, read_list
+from builds.steps.actions.jobs import refuse_lowering
+from builds.work.models.job import MOST_MINUTES
+
+
+class PasteForm(forms.Form):
+    """`jobs` are what the lines say, once it is valid."""
+
+    lines = forms.CharField(
+        label="A line a job",
+        max_length=20_000,
+        widget=forms.Textarea({"rows": 12}),
+        help_text=(
+            "Such as: New front pads; 1:30; Brakes; needed. Only the first is asked for. Columns may come from a "
+            "spreadsheet, and a length may stand at the end of a line: Bleed the brakes 45 min."
+        ),
+        error_messages={"required": "Paste the list, or type a line a job."},
+    )
+
+    def clean_lines(self) -> str:
+        text: str = self.cleaned_data["lines"]
+        try:
+            self.jobs: list[PastedJob] = read_list(text, MOST_MINUTES)
+        except ValueError as wrong:
+            raise forms.ValidationError(str(wrong)) from wrong
+        for job in self.jobs:
+            if wrong := refuse_lowering(job.rank, list(job.systems), ""):
+                raise forms.ValidationError(f"“{job.title}”: {wrong}")
+        if not self.jobs:
+            raise forms.ValidationError("Paste the list, or type a line a job.")
+        return text

@@ -1,0 +1,50 @@
+"""A list of jobs pasted, looked at, written down."""
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.urls import reverse
+
+from builds.jobs.forms.pasted import PasteForm
+from builds.jobs.pages.pasted import copied, others, preview, titles_on
+from builds.steps.actions import jobs
+from builds.work.forms import around
+from garage import clock
+from garage.access import refuse_working
+from garage.http import GarageRequest, once, page, require, see, visible
+from garage.models import Vehicle
+
+NOT_YET = 422  # looked at, and nothing written
+
+
+@once
+def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    require(refuse_working(request.member))
+    form = PasteForm(request.POST or None, initial={"lines": _copied(request)})
+    rows = preview(form.jobs, vehicle) if form.is_valid() else []
+    new = [pasted for pasted in rows if not pasted.there]
+    if new and request.POST.get("step") == "save":
+        return see(_save(request, vehicle, form))
+    context = {"vehicle": vehicle, "rows": rows, "new": len(new), "others": others(vehicle, request.member.garage)}
+    return page(
+        request, "builds/jobs/job_paste.html", context, form=form, menu="cars", status=NOT_YET if form.is_bound else 0
+    )
+
+
+def _copied(request: GarageRequest) -> str:
+    """The list of another car, where one is named."""
+    wanted = request.GET.get("from", "")
+    return copied(visible(Vehicle, request.member, pk=int(wanted))) if wanted.isdecimal() and len(wanted) < 19 else ""
+
+
+def _save(request: GarageRequest, vehicle: Vehicle, form: PasteForm) -> str:
+    there = titles_on(vehicle)
+    rows = [
+        {"title": job.title, "work": around(job.minutes), "systems": list(job.systems), "rank": job.rank}
+        for job in form.jobs
+        if job.title.casefold() not in there
+    ]
+    written = jobs.add_several(vehicle, rows, by=request.member, at=clock.now())
+    many = len(written)
+    messages.success(request, f"{many} job{'s are' if many > 1 else ' is'} written down for {vehicle}.")
+    return reverse("vehicle_page", args=[vehicle.pk])

@@ -1,0 +1,41 @@
+"""A moment of a run: what is known then, and what a plan made of it begins."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from builds.planner.crews import Crew
+
+InHand = tuple[int, int, Crew]
+"""A job in hand, when it would be over by what is known of it, and who is on it."""
+
+Begun = tuple[int, int, tuple[int, ...]]
+"""A slot in which a job begins, the job and its people by number."""
+
+
+@dataclass(slots=True)
+class Moment:
+    """What is known at slot `at`.
+
+    `ends[j]` is when job j ended, PENDING when it has not; `ready` the turns of the jobs that wait for
+    nothing but what has begun, rising, and `open` those of them that nothing keeps from beginning now but people
+    and places, turn t as bit t; `kept` the holds that have begun and are not over. What waits for a job that ends
+    past slot `beyond` is left out of the plan.
+    """
+
+    at: int
+    ends: Sequence[int]
+    hand: Sequence[InHand]
+    ready: Sequence[int]
+    open: int
+    kept: Sequence[int]
+    beyond: int
+
+
+@dataclass(slots=True)
+class Next:
+    """What a plan begins at once, and what it has for later."""
+
+    now: list[Begun] = field(default_factory=list)
+    later: list[Begun] = field(default_factory=list)
