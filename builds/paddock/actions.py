@@ -2,6 +2,7 @@
 
 import uuid
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import datetime
 
 from django.db import transaction
@@ -31,59 +32,73 @@ CHECK_STEPS = {"ticked": "tick", "failed": "fail", "left_out": "leave_out"}
 PACK_STEPS = {"packed": "pack", "left": "leave"}
 
 
+@dataclass(frozen=True)
+class ArrivedWrite:
+    """A write as it came in: of which event, about which row (pk), what was sent, by whom, when, with its key."""
+
+    event: Event
+    pk: int
+    sent: Write
+    by: Membership
+    at: datetime
+    key: uuid.UUID
+
+
 @transaction.atomic
 def write(event: Event, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
     """Apply it if it stands beside what others wrote meanwhile. Raises Refused."""
     kind, number = sent.item.split("-", 1)
     if kind not in WRITES or not number.isdecimal():
         raise Refused(GONE)
-    return WRITES[kind](event, int(number), sent, by=by, at=at, key=key)
+    return WRITES[kind](ArrivedWrite(event, int(number), sent, by, at, key))
 
 
-def _check(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
-    rows = CheckItem.objects.filter(checklist__entry__event=event, pk=pk)
+def _check(arrived: ArrivedWrite) -> WriteOutcome:
+    rows = CheckItem.objects.filter(checklist__entry__event=arrived.event, pk=arrived.pk)
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
         raise Refused(GONE)
-    outcome = _met(item_standing(item), sent, (*CHECK_STEPS, "open"))
+    outcome = _met(item_standing(item), arrived.sent, (*CHECK_STEPS, "open"))
     if not outcome.apply:
         return outcome
-    if sent.to == CheckState.OPEN:
-        checks.undo(item, by=by, at=sent.at, key=key, arrived=at)
+    if arrived.sent.to == CheckState.OPEN:
+        checks.undo(item, by=arrived.by, at=arrived.sent.at, key=arrived.key, arrived=arrived.at)
         return outcome
-    if sent.to == CheckState.FAILED and not sent.note.strip():
+    if arrived.sent.to == CheckState.FAILED and not arrived.sent.note.strip():
         raise Refused("Write down what is wrong with it.")
-    step = CHECK_STEPS[sent.to]
+    step = CHECK_STEPS[arrived.sent.to]
     if item.state == CheckState.FAILED and step != "fail":
         raise Refused(CHECK_STATES.refusal(step, item.state) or GONE)
-    taken = checks.take(item, step, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
+    taken = checks.take(
+        item, step, by=arrived.by, at=arrived.sent.at, key=arrived.key, note=arrived.sent.note, arrived=arrived.at
+    )
     if not taken.counts:
         return WriteOutcome(apply=False, told=taken.said or "A later tap stands.", clash=True)
     return outcome
 
 
-def _pack(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
-    rows = PackItem.objects.filter(packlist__event=event, pk=pk)
+def _pack(arrived: ArrivedWrite) -> WriteOutcome:
+    rows = PackItem.objects.filter(packlist__event=arrived.event, pk=arrived.pk)
     item = rows.select_for_update(of=("self",)).first()
     if item is None:
         raise Refused(GONE)
-    outcome = _met(item_standing(item), sent, (*PACK_STEPS, "open"))
+    outcome = _met(item_standing(item), arrived.sent, (*PACK_STEPS, "open"))
     if not outcome.apply:
         return outcome
-    step = PACK_STEPS.get(sent.to) or ("unpack" if item.state == "packed" else "want")
-    taken = packing.take(item, step, by=by, at=sent.at, key=key, arrived=at)
+    step = PACK_STEPS.get(arrived.sent.to) or ("unpack" if item.state == "packed" else "want")
+    taken = packing.take(item, step, by=arrived.by, at=arrived.sent.at, key=arrived.key, arrived=arrived.at)
     if not taken.counts:
         return WriteOutcome(apply=False, told="A later tap stands.", clash=True)
     return outcome
 
 
-def _pressures(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
-    entry = _entry(event, pk)
-    kind = kind_of(event.garage, PRESSURES)
-    if kind is None or sent.to != "taken":
+def _pressures(arrived: ArrivedWrite) -> WriteOutcome:
+    entry = _entry(arrived.event, arrived.pk)
+    kind = kind_of(arrived.event.garage, PRESSURES)
+    if kind is None or arrived.sent.to != "taken":
         raise Refused(GONE)
-    unit = unit_for("pressure", event.garage.units)
-    words = several(sent.value)
+    unit = unit_for("pressure", arrived.event.garage.units)
+    words = several(arrived.sent.value)
     if len(words) != len(kind.fields):
         raise Refused(f"Write four pressures in {unit.symbol}: front left, front right, rear both.")
     values = {}
@@ -95,37 +110,41 @@ def _pressures(event: Event, pk: int, sent: Write, *, by: Membership, at: dateti
         if not field.least <= amount <= field.most:
             raise Refused(f"{_typed(word, unit)} is no pressure of a tyre.")
         values[field.slug] = readings.Typed(amount, word, "" if says_unit(word) else unit.symbol)
-    readings.take(entry.vehicle, kind, values, by=by, at=at, taken_at=sent.at, note=sent.note)
+    readings.take(
+        entry.vehicle, kind, values, by=arrived.by, at=arrived.at, taken_at=arrived.sent.at, note=arrived.sent.note
+    )
     return WriteOutcome(apply=True)
 
 
-def _joint(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
-    there = Joint.objects.filter(vehicle__entries__event=event, pk=pk).kept()
+def _joint(arrived: ArrivedWrite) -> WriteOutcome:
+    there = Joint.objects.filter(vehicle__entries__event=arrived.event, pk=arrived.pk).kept()
     joint = Joint.objects.filter(pk__in=there).select_for_update(of=("self",)).first()
     if joint is None:
         raise Refused(GONE)
-    now, torque = joint_standing(joint), _torque(event, sent)
+    now, torque = joint_standing(joint), _torque(arrived.event, arrived.sent)
     last = joints.last_mark(joint)
-    differs = sent.to == "marked" and last is not None and last.torque_mnm != torque
-    outcome = _met(now, sent, ("marked", "signed"), differs=differs)
+    differs = arrived.sent.to == "marked" and last is not None and last.torque_mnm != torque
+    outcome = _met(now, arrived.sent, ("marked", "signed"), differs=differs)
     if not outcome.apply:
         return outcome
-    if sent.to == "signed":
-        if now.state == "marked" and sent.seen != now.version:  # a signature is for the mark that was looked at
+    if arrived.sent.to == "signed":
+        if now.state == "marked" and arrived.sent.seen != now.version:  # a signature is for the mark that was looked at
             told = f"{now.who} marked it anew meanwhile: look at that mark, then sign."
             return WriteOutcome(apply=False, told=told, clash=True)
-        joints.sign(joint, by=by, at=sent.at, key=key, note=sent.note, arrived=at)
+        joints.sign(
+            joint, by=arrived.by, at=arrived.sent.at, key=arrived.key, note=arrived.sent.note, arrived=arrived.at
+        )
         return outcome
-    unit = unit_for("torque", event.garage.units)
+    unit = unit_for("torque", arrived.event.garage.units)
     joints.mark(
         joint,
-        by=by,
-        at=sent.at,
-        key=key,
+        by=arrived.by,
+        at=arrived.sent.at,
+        key=arrived.key,
         torque_mnm=torque,
-        typed=_typed(sent.value, unit) if torque else "",
-        note=sent.note,
-        arrived=at,
+        typed=_typed(arrived.sent.value, unit) if torque else "",
+        note=arrived.sent.note,
+        arrived=arrived.at,
     )
     return outcome
 
@@ -149,16 +168,16 @@ def _typed(words: str, unit: Unit) -> str:
     return words if says_unit(words) else f"{words} {unit.symbol}"
 
 
-def _note(event: Event, pk: int, sent: Write, *, by: Membership, at: datetime, key: uuid.UUID) -> WriteOutcome:
-    entry, line = _entry(event, pk), sent.value.strip()
-    if not line or sent.to != "said":
+def _note(arrived: ArrivedWrite) -> WriteOutcome:
+    entry, line = _entry(arrived.event, arrived.pk), arrived.sent.value.strip()
+    if not line or arrived.sent.to != "said":
         raise Refused("Write down what was seen.")
     jobs.add(
         entry.vehicle,
-        by=by,
-        at=at,
+        by=arrived.by,
+        at=arrived.at,
         title=line,
-        note=f"Seen at {event}, {clock_words(sent.at, at)}. {sent.note}".strip(),
+        note=f"Seen at {arrived.event}, {clock_words(arrived.sent.at, arrived.at)}. {arrived.sent.note}".strip(),
         work=FIRST_GUESS,
         rank=Job.Rank.NEEDED,
     )
@@ -182,7 +201,7 @@ def _met(now: ItemStanding, sent: Write, known: tuple[str, ...], *, differs: boo
     return outcome
 
 
-WRITES: dict[str, Callable[..., WriteOutcome]] = {
+WRITES: dict[str, Callable[[ArrivedWrite], WriteOutcome]] = {
     "check": _check,
     "pack": _pack,
     "joint": _joint,

@@ -28,9 +28,9 @@ def part_list(request: GarageRequest) -> HttpResponse:
     asked = form.asked()
     wants = wish(asked[0]).wants
     letter = request.GET.get("letter", "").replace("\0", "")[:1]
-    found = under(matching(garage, *asked), letter)
+    matched = under(matching(garage, *asked), letter)
     whole = not (letter or any(asked))
-    shown = Paginator(by_place(found) if whole else found, A_PAGE).get_page(request.GET.get("page"))
+    shown = Paginator(by_place(matched) if whole else matched, A_PAGE).get_page(request.GET.get("page"))
     kept = {name: request.GET[name] for name in (*form.fields, "letter") if request.GET.get(name)}
     rows = rows_of(shown.object_list, garage, wants)
     context = {

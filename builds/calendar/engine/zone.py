@@ -25,13 +25,13 @@ class Onset:
 def onsets(zone: ZoneInfo, since: datetime, until: datetime) -> list[Onset]:
     """What holds at `since`, then each change until `until` (both aware), to the minute."""
     at = since.astimezone(UTC).replace(second=0, microsecond=0)
-    found = [_onset(zone, at, _offset(zone, at))]
+    onsets = [_onset(zone, at, _offset(zone, at))]
     while at < until:
         if _state(zone, at + DAY) != _state(zone, at):
             moment = _change(zone, at)
-            found.append(_onset(zone, moment, _offset(zone, moment - MINUTE)))
+            onsets.append(_onset(zone, moment, _offset(zone, moment - MINUTE)))
         at += DAY
-    return found
+    return onsets
 
 
 def _offset(zone: ZoneInfo, at: datetime) -> timedelta:

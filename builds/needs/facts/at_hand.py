@@ -33,7 +33,7 @@ def at_hand(job: Job, at: datetime) -> list[AtHand]:
         return []
     benches = _on_benches(job)
     standing = wants_of(load_work(job.vehicle.garage, at)) if any(need.got_at is None for need in needs) else None
-    found = []
+    met = []
     for need in needs:
         if need.part is None or need.part.condition in UNUSABLE:
             continue
@@ -43,8 +43,8 @@ def at_hand(job: Job, at: datetime) -> list[AtHand]:
         places = [*bench.take(left), *_picked(stands, standing.places if standing else {})]
         ready = AtHand(need, need.part, tuple(places))
         if left and ready.quantity == left:
-            found.append(ready)
-    return found
+            met.append(ready)
+    return met
 
 
 def _picked(stands: WantStanding | None, places: dict[int, Place]) -> Iterable[tuple[Place, int]]:

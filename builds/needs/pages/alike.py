@@ -15,10 +15,10 @@ def alike_on_shelf(needs: list[Need], garage: Garage) -> dict[int, str]:
     if not needs:
         return {}
     parts = list(Part.objects.in_garage(garage).kept())
-    found = {need.pk: [part for part in parts if _may_be(need, part)] for need in needs}
-    held = Balance.objects.by_part({part for listed in found.values() for part in listed})
+    alike = {need.pk: [part for part in parts if _may_be(need, part)] for need in needs}
+    held = Balance.objects.by_part({part for listed in alike.values() for part in listed})
     said = {}
-    for pk, listed in found.items():
+    for pk, listed in alike.items():
         there = [
             (part, sum(balance.quantity for balance in held[part.pk] if balance.place.kind in STORES))
             for part in listed

@@ -54,11 +54,11 @@ def _meant(garage: Garage, amounts: list[Eaten]) -> dict[Eaten, Part]:
     rows = Part.objects.in_garage(garage).kept()
     counted = rows.filter(single=False).values_list("pk", "name", "unit")
     shelf = remembered(garage, "names_of_counted", lambda: tuple(counted))
-    found: dict[Eaten, int] = {}
+    part_of: dict[Eaten, int] = {}
     for amount in amounts:
         fitting = [(pk, name) for pk, name, unit in shelf if unit == amount.unit]
         position = best(amount.name, [name for _, name in fitting])
         if position is not None:
-            found[amount] = fitting[position][0]
-    parts = rows.in_bulk(set(found.values()))
-    return {amount: parts[pk] for amount, pk in found.items()}
+            part_of[amount] = fitting[position][0]
+    parts = rows.in_bulk(set(part_of.values()))
+    return {amount: parts[pk] for amount, pk in part_of.items()}

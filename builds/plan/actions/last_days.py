@@ -37,25 +37,25 @@ def of_plan(plan: Stored, wants: Wants, *, seconds: float = SECONDS) -> dict[int
     waiting = {need.job_id for need in wants.needs if wants.standing[need.pk].state != "shelf"}
     new = sorted(waiting.difference(kept["asked"]), key=lambda pk: _starts(plan, pk))
     if new:
-        found = dict(_found(plan, new, seconds))
-        kept = plan.row.last_days = _with(kept, found)
-        if found:
-            _keep(plan.row.pk, found)
+        last_days = dict(_found(plan, new, seconds))
+        kept = plan.row.last_days = _with(kept, last_days)
+        if last_days:
+            _keep(plan.row.pk, last_days)
     return days_of(kept)
 
 
 @transaction.atomic
-def _keep(plan: int, found: Mapping[int, date | None]) -> None:
+def _keep(plan: int, last_days: Mapping[int, date | None]) -> None:
     """Beside what others found meanwhile; nothing where the plan is gone."""
     row = Plan.objects.select_for_update(no_key=True).only("last_days").filter(pk=plan).first()
     if row:
-        row.last_days = _with(row.last_days or NONE_YET, found)
+        row.last_days = _with(row.last_days or NONE_YET, last_days)
         row.save(update_fields=["last_days"])
 
 
-def _with(kept: Mapping[str, Any], found: Mapping[int, date | None]) -> dict[str, Any]:
-    days = {str(pk): day.isoformat() for pk, day in found.items() if day}
-    return {"asked": sorted({*kept["asked"], *found}), "days": {**kept["days"], **days}}
+def _with(kept: Mapping[str, Any], last_days: Mapping[int, date | None]) -> dict[str, Any]:
+    days = {str(pk): day.isoformat() for pk, day in last_days.items() if day}
+    return {"asked": sorted({*kept["asked"], *last_days}), "days": {**kept["days"], **days}}
 
 
 def _starts(plan: Stored, job: int) -> tuple[int, int]:

@@ -41,8 +41,8 @@ class TimedPlan:
 
     @cached_property
     def reasons(self) -> dict[str, StartReason]:
-        found = reasons(self.problem, self.answer, self.clock.words)
-        return {job: self._told(job, reason) for job, reason in found.items()}
+        reasons_by_job = reasons(self.problem, self.answer, self.clock.words)
+        return {job: self._told(job, reason) for job, reason in reasons_by_job.items()}
 
     def chain(self, job: str) -> tuple[StartReason, ...]:
         """From the job (id) back to now: what it waited for, what that waited for, and so on."""

@@ -55,17 +55,17 @@ def stations(rows: PlanRows, clock: PlanClock, slots: int) -> Iterator[Station]:
 
 def refused(rows: PlanRows) -> dict[str, str]:
     """Jobs (ids) that nobody who is there can do, each with its sentence."""
-    found = {}
+    refusals = {}
     for job in rows.work.jobs.values():
         night = night_of(job, rows)
         if night is None:
             continue
         there, event = goers(night, rows), night.event.name
         if job.hands > len(there):
-            found[id_of("job", job.pk)] = why.too_few_there(job.hands, len(there), event)
+            refusals[id_of("job", job.pk)] = why.too_few_there(job.hands, len(there), event)
         elif job.skill and job.hands and not any(_knows(member, job.skill.slug) for member in there):
-            found[id_of("job", job.pk)] = why.nobody_there_can(job.skill.slug, event)
-    return found
+            refusals[id_of("job", job.pk)] = why.nobody_there_can(job.skill.slug, event)
+    return refusals
 
 
 def goers(night: Night, rows: PlanRows) -> list[Membership]:

@@ -18,11 +18,11 @@ def backup_name(at: datetime, *, daily: bool) -> str:
 
 def named_moment(name: str) -> tuple[datetime, bool] | None:
     """When a backup was made and whether it is a daily one, by its name; None of any other file."""
-    found = NAME.fullmatch(name)
-    if not found:
+    stamped = NAME.fullmatch(name)
+    if not stamped:
         return None
     try:
-        return datetime.strptime(found[2], STAMP).replace(tzinfo=UTC), bool(found[1])
+        return datetime.strptime(stamped[2], STAMP).replace(tzinfo=UTC), bool(stamped[1])
     except ValueError:
         return None
 
