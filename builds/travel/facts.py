@@ -8,6 +8,7 @@ from builds.verdict.engine import Verdict, verdict
 from builds.verdict.facts.fleet import facts_of
 from garage.facts.presence import events_of
 from garage.models import Entry, Event, Garage, Membership, Vehicle
+from garage.remembered import remembered
 
 
 def ride_of(entry: Entry) -> Ride:
@@ -32,7 +33,7 @@ def travel_troubles(garage: Garage, at: datetime) -> list[Trouble]:
     entries = _entries_ahead(garage, at)
     asked = {vehicle.pk: vehicle for entry in entries for vehicle in _asked(entry)}
     facts = facts_of(garage, at, asked.values()) if asked else {}
-    people = Membership.objects.in_garage(garage).active().select_related("person").prefetch_related(events_of(at))
+    people = remembered(garage, "who_goes", lambda: _who_goes(garage, at))
     return troubles_of(entries, {pk: verdict(known) for pk, known in facts.items()}, people, at)
 
 
@@ -60,6 +61,12 @@ def troubles_of(
     rides = [ride_of(entry) for entry in entries]
     states = {pk: taker_state(of_car) for pk, of_car in verdicts.items()}
     return [*clashes(rides, _trips(people, at)), *troubles(rides, states)]
+
+
+def _who_goes(garage: Garage, at: datetime) -> list[Membership]:
+    """With the events that they are not back from `at` a moment; `_trips` leaves out what is over later."""
+    rows = Membership.objects.in_garage(garage).active().select_related("person")
+    return list(rows.prefetch_related(events_of(at)))
 
 
 def _entries_ahead(garage: Garage, at: datetime) -> list[Entry]:

@@ -12,14 +12,14 @@ from garage.models import Vehicle
 
 
 @dataclass(frozen=True)
-class Before:
+class KeptBefore:
     """`lines` are label, then and now of each answer that differs."""
 
     kept: str
     lines: tuple[tuple[str, str, str], ...]
 
 
-def before(vehicle: Vehicle, asked: Sum, worked: Worked, at: datetime) -> Before | None:
+def before(vehicle: Vehicle, asked: Sum, worked: Worked, at: datetime) -> KeptBefore | None:
     """Against the newest that was kept; None where none was, or nothing differs. One query."""
     kept = KeptSum.objects.on(vehicle).filter(name=asked.slug).newest().select_related("by__person").first()
     if kept is None or kept.units != vehicle.garage.units:
@@ -31,4 +31,4 @@ def before(vehicle: Vehicle, asked: Sum, worked: Worked, at: datetime) -> Before
         for answer, figure in now
         if answer.slug in then and then[answer.slug] != figure
     )
-    return Before(f"{kept.by.name}, {moment_words(kept.at, zone(), at)}", lines) if lines else None
+    return KeptBefore(f"{kept.by.name}, {moment_words(kept.at, zone(), at)}", lines) if lines else None
