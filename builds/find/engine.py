@@ -48,8 +48,8 @@ def meant(typed: str, index: Index, most: int) -> list[int]:
     if not words:
         return []
     slips = [_slips_in(word, index) for word in words]
-    left = set.intersection(*(set(least) for least in slips))
-    ranked = sorted(left, key=lambda place: (sum(least[place] for least in slips), _more(index, place, words), place))
+    left = set.intersection(*(set(scores) for scores in slips))
+    ranked = sorted(left, key=lambda place: (sum(scores[place] for scores in slips), _more(index, place, words), place))
     return ranked[:most]
 
 

@@ -165,7 +165,7 @@ def test_struck_out_counts_no_more_and_stays_to_be_read(helper, cast, car):
     assert helper.press(address, {"because": " "}).status_code == 422
     assert helper.press(address, {"because": "x" * 201}).status_code == 422
     assert helper.press(address, {"because": "<b>wrong</b> wheel"}).status_code == 303
-    again = helper.press(address, {"because": "again"})
+    again = helper.press(address, {"because": "the wrong wheel again"})
     assert again.context["form"].errors["__all__"] == ["This reading is struck out already."]
     page = text(helper, url("reading_page", car, "camber"))
     assert "Struck out by Tove" in page and "&lt;b&gt;wrong&lt;/b&gt; wheel" in page
