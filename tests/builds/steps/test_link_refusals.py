@@ -81,3 +81,17 @@ def test_a_job_waits_for_another_of_its_garage_and_once(cast, pair):
     with pytest.raises(Refused, match="“Build” waits for “Strip” already"):
         links.add(first, last)
     assert Link.objects.by_hand().count() == 1
+
+
+def test_a_job_opened_again_names_the_first_that_came_after_it_and_how_many_more(cast):
+    car = VehicleFactory(garage=cast.garage)
+    first, *later = (JobFactory(vehicle=car, title=title) for title in ("Weld", "Prime", "Paint", "Refit"))
+    for job in later:
+        LinkFactory(before=first, after=job)
+    for many, more in ((1, ""), (2, " and 1 more"), (3, " and 2 more")):
+        for job in (first, later[many - 1]):
+            job.refresh_from_db()
+            if job.state == "open":
+                steps.finish(job, by=cast.owner, at=NOW)
+        said = steps.reopen(first, by=cast.owner, at=NOW, reason="a crack")
+        assert said == [f"“Prime”{more} came after it: see whether that must be done again."]

@@ -2,7 +2,9 @@
 
 import pytest
 
+from builds.readings.engine.car_job import CarJob
 from builds.readings.engine.conditions import not_as_raced
+from builds.readings.engine.sorts_of_job import takes_seat_out
 from builds.readings.engine.vocabulary import READINGS, resting_on, with_bases
 
 
@@ -32,3 +34,11 @@ def test_a_weighing_is_of_the_car_as_raced(told, wrong):
     given = {"bars": "unhooked", "driver": "aboard", "fuel_ml": 20_000, **told}
     assert not_as_raced("corner_weights", **given) == wrong
     assert not_as_raced("ride_height", **given) == ()
+
+
+@pytest.mark.parametrize(("kinds", "measures", "out"), [
+    (("seat_or_belt_moved",), (), True), (("seat_or_belt_moved", "seat_work"), (), False),
+    (("seat_or_belt_moved",), ("belt_geometry",), False), (("seat_work",), (), False),
+])  # fmt: skip
+def test_what_takes_the_seat_out_puts_nothing_back(kinds, measures, out):
+    assert takes_seat_out(CarJob(kinds, measures)) is out
