@@ -272,6 +272,6 @@ SUM = Sum(
         readings=("lock_angles", "toggle_check", "lock_clearance"),
         kinds=("steering_arm", "rack_spacer", "rack_moved"),
         systems=("steering",),
-        checks=("inner", "more", "margin", "rod_left", "rod_right", "thread"),
+        checks=("inner", "margin", "rod_left", "rod_right", "thread"),
     ),
 )

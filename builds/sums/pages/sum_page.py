@@ -76,10 +76,10 @@ def what_ifs(asked: Sum, typed: Mapping[str, str], more: Mapping[str, str], path
     return rows
 
 
-def voids_words(asked: Sum) -> str:
-    """The readings that the work it plans makes void, nothing where it plans none."""
+def voids_words(asked: Sum) -> list[str]:
+    """The readings that the work it plans makes void, in measuring order; none where it plans none."""
     void = in_measuring_order(voided_by(asked.offered.kinds))
-    return ", ".join(READINGS[slug].label[0].lower() + READINGS[slug].label[1:] for slug in void)
+    return [READINGS[slug].label for slug in void]
 
 
 def sum_view(asked: Sum, worked: Worked | None, system: str) -> SumView:
