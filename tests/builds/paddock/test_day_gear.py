@@ -1,0 +1,52 @@
+"""The day's page has the gear and its dates, is small, counts on, and Today leads there on the day."""
+
+from datetime import timedelta
+
+import pytest
+
+from builds.scrutineering.actions import check_lists
+from garage.models import Gear
+from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, VehicleFactory
+from tests.pages import words
+
+
+@pytest.fixture
+def entry(cast, now):
+    car = VehicleFactory(garage=cast.garage, name="Heron")
+    JobFactory(vehicle=car)
+    event = EventFactory(garage=cast.garage, name="Saltmarsh", gates_at=NOW + timedelta(days=1))
+    return EntryFactory(event=event, vehicle=car)
+
+
+def page(client, entry):
+    answer = client.get(f"/paddock/{entry.event_id}/")
+    assert answer.status_code == 200
+    return answer.content.decode()
+
+
+def test_belts_of_the_car_and_what_people_wear_stand_there_as_the_event_judges_them(helper, cast, entry):
+    common = {"garage": cast.garage, "made_at": NOW}
+    Gear.objects.create(**common, vehicle=entry.vehicle, kind="belts", name="Belts, driver")
+    Gear.objects.create(**common, vehicle=VehicleFactory(garage=cast.garage), kind="belts", name="Belts of another")
+    Gear.objects.create(**common, member=cast.helper, kind="helmet", name="Blue helmet")
+    seen = words(page(helper, entry))
+    assert "Gear and its dates" in seen
+    assert "Belts, driver" in seen and "Blue helmet" in seen and "Belts of another" not in seen
+
+
+def test_without_gear_nothing_is_said_of_it(helper, entry):
+    assert "Gear and its dates" not in page(helper, entry)
+
+
+def test_it_is_a_page_of_sixty_thousand_bytes_at_most(helper, cast, entry):
+    check_lists.make(entry, by=cast.owner, at=NOW)
+    body = page(helper, entry)
+    assert 'data-counts="ticked"' in body
+    assert len(body.encode()) <= 60_000
+
+
+def test_today_leads_there_on_the_day_and_not_before(owner, entry, clock):
+    link = f"/paddock/{entry.event_id}/"
+    assert link not in owner.get("/").content.decode()
+    clock.forward(hours=8)  # past midnight: the cars leave that day
+    assert link in owner.get("/").content.decode()
