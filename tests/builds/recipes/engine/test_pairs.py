@@ -126,6 +126,14 @@ def placed(car: Car, *titles: str) -> list[list[int]]:
             ("Make safe: fuel, battery, airbags, tag", "Raise the car and take the arms off"),
         ),
         (
+            ("wheel-bearing-studs", "crash-check"),
+            ("Make safe: fuel, battery, airbags, tag", "Wheel and brake off, hub out"),
+        ),
+        (
+            ("suspension-arm-replacement", "steering-arm-rework"),
+            ("Refit the arm with new nuts and pins", "Fit the tie rods and their ends"),
+        ),
+        (
             ("suspension-arm-replacement", "wheel-bearing-studs"),
             ("Hang the arms, bolts nipped, not clamped", "Refit hub and brake with a new hub nut"),
         ),
