@@ -3,7 +3,17 @@
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime
 
-from builds.travel.engine import Ride, Trip, Trouble, clashes, said_of_entry, said_of_event, taker_state, troubles
+from builds.travel.engine import (
+    Ride,
+    Trip,
+    Trouble,
+    any_at_once,
+    clashes,
+    said_of_entry,
+    said_of_event,
+    taker_state,
+    troubles,
+)
 from builds.verdict.engine import Verdict, verdict
 from builds.verdict.facts.fleet import facts_of
 from garage.facts.presence import events_of
@@ -28,12 +38,12 @@ def ride_of(entry: Entry) -> Ride:
 
 
 def travel_troubles(garage: Garage, at: datetime) -> list[Trouble]:
-    """Of all events that are not over; three queries while nobody said how a car gets there."""
+    """Of all events that are not over; one query while nobody said how a car gets there and no two are at once."""
     entries = _entries_ahead(garage, at)
     asked = {vehicle.pk: vehicle for entry in entries for vehicle in _asked(entry)}
     facts = facts_of(garage, at, asked.values()) if asked else {}
-    people = Membership.objects.in_garage(garage).active().select_related("person").prefetch_related(events_of(at))
-    return troubles_of(entries, {pk: verdict(known) for pk, known in facts.items()}, people, at)
+    people = _people(garage, at) if any_at_once(map(ride_of, entries)) else ()
+    return troubles_of(entries, {pk: verdict(known) for pk, known in facts.items()}, people)
 
 
 def troubles_on(event: Event, at: datetime) -> list[str]:
@@ -52,26 +62,28 @@ def rides_ahead(garage: Garage, at: datetime) -> list[Entry]:
 
 
 def troubles_of(
-    entries: Iterable[Entry], verdicts: Mapping[int, Verdict], people: Iterable[Membership], at: datetime
+    entries: Iterable[Entry], verdicts: Mapping[int, Verdict], people: Iterable[Membership]
 ) -> list[Trouble]:
     """As `travel_troubles`, with the verdicts (by car) of what takes a car and what is driven, and the members
     with the events they go to. No query.
     """
     rides = [ride_of(entry) for entry in entries]
     states = {pk: taker_state(of_car) for pk, of_car in verdicts.items()}
-    return [*clashes(rides, _trips(people, at)), *troubles(rides, states)]
+    return [*clashes(rides, _trips(people)), *troubles(rides, states)]
 
 
 def _entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
     return list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow"))
 
 
-def _trips(people: Iterable[Membership], at: datetime) -> Iterator[Trip]:
-    """To events that are not over."""
+def _people(garage: Garage, at: datetime) -> Iterable[Membership]:
+    return Membership.objects.in_garage(garage).active().select_related("person").prefetch_related(events_of(at))
+
+
+def _trips(people: Iterable[Membership]) -> Iterator[Trip]:
     for member in people:
         for event in member.events.all():
-            if event.ends_at > at:
-                yield Trip(member.pk, member.name, event.pk, event.name, event.due_at, event.back_at)
+            yield Trip(member.pk, member.name, event.pk, event.name, event.due_at, event.back_at)
 
 
 def _asked(entry: Entry) -> list[Vehicle]:

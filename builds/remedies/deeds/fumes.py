@@ -30,13 +30,13 @@ def clear_of(begin: int, end: int, windows: Windows) -> Iterator[tuple[int, int]
 def _coats(car: LateCar) -> Iterable[tuple[int, int]]:
     """What takes another coat is one: paint, primer, sealer; not filler nor glue."""
     work = car.plan_rows.work
-    placed = {row.id: row for row in car.plan.placed}
+    spans = {placed.id: (placed.start, placed.end) for placed in car.plan.placed}
     for wait in work.links:
         cure, before = work.times.cure_of(wait), work.before[wait.before]
         if cure is None or not cure[0].has(Stage.RECOAT_FROM):
             continue
-        if row := placed.get(id_of("job", before.pk)):
-            yield row.start, row.end + AIRED
+        if span := spans.get(id_of("job", before.pk)):
+            yield span[0], span[1] + AIRED
         elif before.finished_at:
             over = car.clock.first_from(before.finished_at)
             yield over, over + AIRED

@@ -90,9 +90,8 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
     work, members, plan = load_work(garage, at), members_of(me, at), shown(garage)
     people = people_today(me, members, work, plan, room_in(garage, work))
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
-    entries = list(
-        Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
-    )
+    ahead = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow"))
+    entries = ahead[:MOST_ENTRIES]
     next_ones = next_events(fleet, entries, plan, work)
     return Today(
         heading=heading(at.astimezone(zone)),
@@ -105,7 +104,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
         entries=next_ones,
-        troubles=_troubles(fleet, entries, members),
+        troubles=_troubles(fleet, ahead, members),
         nights=nights_today(garage, work, plan),
         first_steps=() if work.jobs else first_steps(me, members, entries),
         left=_left(work),
@@ -140,7 +139,7 @@ def _troubles(fleet: Fleet, entries: list[Entry], members: list[Membership]) -> 
     """What stands against going to these events. No query."""
     asked = {pk for entry in entries for pk in (entry.vehicle_id, entry.tow_id) if entry.travels}
     verdicts = {pk: verdict(fleet.facts[pk]) for pk in asked if pk in fleet.facts}
-    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts, members, fleet.at))
+    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts, members))
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

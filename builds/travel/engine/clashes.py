@@ -25,14 +25,24 @@ class Trip:
 
 
 def clashes(rides: Iterable[Ride], trips: Iterable[Trip]) -> list[Trouble]:
-    """Of entries that are coming, however the cars get there, and of who goes; those of the same events as one."""
+    """Of entries that are coming, however the cars get there, and of who goes to those events.
+
+    Those whom the same events want are one sentence.
+    """
     cars: dict[int, list[Ride]] = {}
     people: dict[int, list[Trip]] = {}
     for ride in rides:
         cars.setdefault(ride.car, []).append(ride)
+    events = {ride.event for of_car in cars.values() for ride in of_car}
     for trip in trips:
-        people.setdefault(trip.person, []).append(trip)
+        if trip.event in events:
+            people.setdefault(trip.person, []).append(trip)
     return [*_of_cars(cars.values()), *_of_people(people.values())]
+
+
+def any_at_once(rides: Iterable[Ride]) -> bool:
+    """Whether any two of the events are at the same time."""
+    return any(at_once(list({ride.event: ride for ride in rides}.values())))
 
 
 def _of_cars(cars: Iterable[list[Ride]]) -> Iterator[Trouble]:
