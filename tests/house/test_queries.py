@@ -35,7 +35,7 @@ BEYOND = {
     **{"event_page": 27, "job_page": 35, "paddock_page": 35, "paddock_state": 29},
     **{"remedy_list": 31, "remedy_odds": 27},
 }
-SOME = 5  # asked only where there is something: a wait that runs, a car among the first to leave
+SOME = 6  # asked only where there is something: a wait that runs, a car among the first to leave, a sum kept
 HOUR = timedelta(hours=1)
 
 
