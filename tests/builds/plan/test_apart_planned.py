@@ -9,7 +9,9 @@ from builds.plan.facts.problem import build_problem
 from builds.plan.facts.rows import fetch
 from builds.remedies.deeds.room import RoomDeed
 from builds.remedies.engine.changes.room import more_room
+from builds.steps.actions import links
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from garage.models import Membership
 from tests.builds.events.night_kit import make_fair
 from tests.builds.plan.plan_kit import enter, evenings, job, main, planned, starts
@@ -64,8 +66,12 @@ def test_the_chain_of_a_car_says_it_in_the_same_words(cast, wren):
 
 
 @pytest.mark.parametrize(("first", "then"), [("fuel_line", "hot_work"), ("chassis_weld", "fuel_line")])
-def test_sparks_and_open_fuel_are_planned_apart(cast, wren, first, then):
+def test_sparks_come_first_and_where_that_is_cut_they_are_still_kept_from_open_fuel(cast, wren, first, then):
     warm = both(wren, cast, first=first, then=then)
+    sparks = "Wheels off" if first == "chassis_weld" else "Warm it up"
+    assert starts(planned(cast.garage))[sparks][0] == "Tue 18:00"
+    for link in Link.objects.all():
+        links.cut(link, because="the tank is out of the car", by=cast.owner, at=NOW)
     plan = planned(cast.garage)
     assert starts(plan)["Warm it up"][0] == "Tue 19:00"
     how = "stays closed" if first == "chassis_weld" else "is open"

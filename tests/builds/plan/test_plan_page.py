@@ -134,7 +134,7 @@ def test_a_day_that_is_none_or_has_no_work_draws_the_whole_way(cast, car, owner,
 
 
 def test_work_of_which_nothing_is_left_has_no_strip(cast, car, owner):
-    job(car, cast, state=State.WAITING, left_minutes=0)
+    job(car, cast, low_minutes=0, likely_minutes=0, high_minutes=0)
     enter(car)
     planned(cast.garage)
     body = text(owner)
