@@ -13,7 +13,7 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument(
-            "--guide", action="store_true", help="every sum with its source and limits, as SUMS.md has it"
+            "--guide", action="store_true", help="every sum with its source and limits, as builds/bench/SUMS.md has it"
         )
         parser.add_argument("word", nargs="?", default="", help="a word that its name or its question has")
 
