@@ -50,7 +50,7 @@ def test_what_its_work_is_held_against_is_among_its_answers(asked):
 
 
 def test_the_guide_is_drawn_from_the_catalogue_as_it_is():
-    assert (ROOT / "builds/bench/SUMS.md").read_text() == guide_text(), "stale: manage.py sums --guide > builds/bench/SUMS.md"
+    assert (ROOT / "builds/bench/SUMS.md").read_text() == guide_text(), "stale: manage.py sums --guide"
 
 
 @ALL
