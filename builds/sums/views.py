@@ -13,7 +13,7 @@ from builds.sums.facts.car import car_figures
 from builds.sums.forms import sum_form
 from builds.sums.models import KeptSum
 from builds.sums.pages.before import before
-from builds.sums.pages.dimensions import dimension_rows, known_words
+from builds.sums.pages.dimensions import dimension_rows, source_lines
 from builds.sums.pages.kept import kept_rows
 from builds.sums.pages.sum_page import sum_view, sums_found, voids_words, what_ifs
 from garage import clock
@@ -44,7 +44,7 @@ def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
         "voids": voids_words(asked),
         "what_ifs": what_ifs(asked, form.typed, {"car": str(car.pk)} if car else {}, request.path),
         "cars": Vehicle.objects.visible_to(request.member).kept(),
-        "known": known_words(asked, known, system, at) if known else [],
+        "known": source_lines(asked, known, system, at) if known else [],
         "works": refuse_working(request.member) is None,
     }
     return page(request, "builds/sums/sum_page.html", context, menu="sums", form=form)

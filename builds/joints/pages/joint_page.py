@@ -6,7 +6,7 @@ from datetime import datetime
 from builds.joints.engine.joints import OPENERS, opens
 from builds.joints.facts import JointLine, coming_work, hands_on, joint_lines
 from builds.joints.models import Joint
-from builds.joints.pages.words import figure_words, look_words, range_words, torque_words
+from builds.joints.pages.words import joint_torque_words, look_words, range_words, torque_words
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_of
@@ -99,7 +99,7 @@ def _row(line: JointLine, me: Membership, people: list[Eyes], hands: frozenset[i
     stripe, word = WORD[state]
     if state == "stands" and not line.signed:
         word = "marked"
-    known = figure_words(joint, me.garage.units)
+    known = joint_torque_words(joint, me.garage.units)
     figure = f"{known}, {joint.figure_from}" if known else "no figure on record"
     offer = look_offer(me, people, hands) if hands is not None else None
     takes, too_much = range_words(joint, me.garage.units)

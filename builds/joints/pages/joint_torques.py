@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from builds.joints.engine.joints import opens
 from builds.joints.facts import coming_work
 from builds.joints.models import Joint
-from builds.joints.pages.words import figure_words
+from builds.joints.pages.words import joint_torque_words
 from builds.work.models.job import Job
 from garage.models import Garage
 
@@ -47,7 +47,7 @@ def _row(joint: Joint, units: str) -> TorqueRow:
     return TorqueRow(
         joint.pk,
         joint.name,
-        figure_words(joint, units) or NO_FIGURE,
+        joint_torque_words(joint, units) or NO_FIGURE,
         ", ".join(filter(None, beside)),
         joint.safety,
     )

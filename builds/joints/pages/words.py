@@ -6,7 +6,7 @@ from builds.steps.pages.looks import looked_words
 from garage.engine.units import UNITS, quantity_words, unit_for
 
 
-def figure_words(joint: Joint, system: str) -> str:
+def joint_torque_words(joint: Joint, system: str) -> str:
     """`110 N·m`, in the garage's unit; empty where the maker's figure is not known."""
     if joint.figure_mnm is None:
         return ""

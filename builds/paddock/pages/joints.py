@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from builds.joints.facts import JointLine, hands_on
 from builds.joints.pages.joint_page import WORD
-from builds.joints.pages.words import figure_words, look_words
+from builds.joints.pages.words import joint_torque_words, look_words
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
 from builds.steps.engine.looks import Eyes
 from builds.steps.pages.looks import look_offer
@@ -32,7 +32,7 @@ def _item(
 ) -> PaddockItem:
     """`hands` (pk) were on it, of one that waits for a look."""
     units = me.garage.units
-    figure = figure_words(line.joint, units)
+    figure = joint_torque_words(line.joint, units)
     acts = [Act("Torqued", "marked", "value" if figure else "")]
     if line.joint.safety:
         mine = hands is not None and look_offer(me, people, hands).mine

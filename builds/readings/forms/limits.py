@@ -83,7 +83,7 @@ def mark_field(initial: str) -> forms.ChoiceField:
     return forms.ChoiceField(label="Whose figure it is", choices=list(MARKS.items()), required=False, initial=initial)
 
 
-def known_words(target: Target, field: Field, system: str) -> Iterator[str]:
+def limit_as_typed(target: Target, field: Field, system: str) -> Iterator[str]:
     """First and second figure as they are typed again, each in the unit that it was meant in."""
     for typed, amount in ((target.typed, target.amount), (target.second_typed, target.second)):
         as_typed = amount is None or target.unit == field.unit(system) or says_unit(typed)

@@ -10,7 +10,7 @@ from builds.readings.engine.figures import number_of
 from builds.readings.engine.limits import CHOSEN, OFF
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.wanted_limits import WantedLimit
-from builds.readings.forms.limits import LimitsForm, known_words, mark_field
+from builds.readings.forms.limits import LimitsForm, limit_as_typed, mark_field
 from builds.readings.models.target import Target
 from garage.forms.choices import TicksField
 from garage.forms.edits import EditForm
@@ -33,7 +33,7 @@ class TargetForm(EditForm, LimitsForm):
         super().__init__(*args, **kwargs)
         for field in kind.figures:
             known = there.get(field.slug)
-            told = known_words(known, field, self.system) if known else ()
+            told = limit_as_typed(known, field, self.system) if known else ()
             self.add_limit(field.slug, field, known.sort if known else OFF, *told)
         self.fields["mark"] = mark_field(next((target.mark for target in there.values()), CHOSEN))
 

@@ -36,7 +36,7 @@ class DimensionRow:
     void: str
 
 
-def known_words(asked: Sum, known: Mapping[str, CarFigure], system: str, at: datetime) -> list[str]:
+def source_lines(asked: Sum, known: Mapping[str, CarFigure], system: str, at: datetime) -> list[str]:
     """A sentence for each source of the figures that were filled in, and one for each that holds no more."""
     sources: dict[str, list[str]] = {}
     void = []
