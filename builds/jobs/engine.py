@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import duration_words, parse_duration
 
-MOST_LINES, MOST_LETTERS = 100, 120
+MOST_LINES, MOST_OF_A_LINE, MOST_LETTERS = 100, 600, 120  # a list, a line of it, a title
 GUESS = 60  # minutes of a job that nobody gave a length
 RANKS = ("safety", "needed", "wanted")
 BULLET = re.compile(r"^\s*(?:[-*•–]|\[[ xX]?\]|\d{1,3}[.)])\s+")
@@ -67,6 +67,8 @@ def read_list(text: str, most_minutes: int) -> list[PastedJob]:
 
 
 def _read(line: str, most_minutes: int) -> PastedJob:
+    if len(line) > MOST_OF_A_LINE:
+        raise ValueError(f"at most {MOST_OF_A_LINE} letters stand in a line.")
     title, *columns = [piece.strip() for piece in COLUMNS.split(line)]
     if not columns and (end := AT_THE_END.search(title)):
         title, columns = title[: end.start()], [end[1]]
@@ -106,6 +108,8 @@ def _minutes(column: str, most: int) -> int:
         minutes = parse_duration(tidy)
     except ValueError as wrong:
         raise ValueError(f"“{column}” is no length such as 1:30 or 45 min, no part of a car and no rank.") from wrong
+    if minutes < 1:
+        raise ValueError("a job takes at least a minute.")
     if minutes > most:
         raise ValueError(f"a job takes at most {duration_words(most)}.")
     return minutes

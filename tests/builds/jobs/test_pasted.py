@@ -2,8 +2,9 @@
 
 import pytest
 
-from builds.jobs.engine import GUESS, MOST_LETTERS, MOST_LINES, read_list, touches_by_words, written_out
+from builds.jobs.engine import GUESS, MOST_LETTERS, MOST_LINES, MOST_OF_A_LINE, read_list, touches_by_words, written_out
 from builds.work.models.job import MOST_MINUTES, Job
+from garage.engine.systems import SYSTEMS
 from tests.factories import JobFactory, VehicleFactory
 
 LIST = """1. New front pads; 1:30; Brakes
@@ -135,3 +136,27 @@ def test_who_only_looks_pastes_nothing_and_no_stranger_copies(viewer, owner, car
     strange = VehicleFactory()
     assert owner.get(f"/cars/{car.pk}/jobs/paste/?from={strange.pk}").status_code == 404
     assert not Job.objects.exists()
+
+
+@pytest.mark.parametrize("gap", [" ", ",", "("])
+def test_a_line_has_a_longest(gap):
+    """Checked before anything is looked for in it: what is looked for takes longer the more gaps there are."""
+    line = f"Pads; {gap * (MOST_OF_A_LINE - 10)}1:30"
+    with pytest.raises(ValueError, match=f"Line 2: at most {MOST_OF_A_LINE} letters"):
+        read(f"Loom\n{line}.")
+    if gap == " ":
+        assert [job.minutes for job in read(line)] == [90]
+
+
+def test_a_line_holds_the_longest_that_is_copied():
+    [job] = read(written_out("a" * MOST_LETTERS, MOST_MINUTES, SYSTEMS, "needed"))
+    assert (job.minutes, job.systems) == (MOST_MINUTES, tuple(SYSTEMS))
+
+
+@pytest.mark.parametrize(("length", "minutes"), [("1 min", 1), ("0:01", 1), ("0 min", 0), ("0:00", 0), ("0.001", 0)])
+def test_a_job_takes_a_minute_at_least(length, minutes):
+    if minutes:
+        assert [job.minutes for job in read(f"Pads; {length}")] == [minutes]
+    else:
+        with pytest.raises(ValueError, match="Line 1: a job takes at least a minute"):
+            read(f"Pads; {length}")
