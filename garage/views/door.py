@@ -6,6 +6,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import reverse
 from django.utils.cache import patch_cache_control
+from django.utils.encoding import iri_to_uri
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
@@ -38,7 +39,7 @@ def _page(request: HttpRequest, form: SignInForm, status: int = 0, sentence: str
     if ours(request, wanted, ""):
         # Whoever has no password signs in by a link, which knows nothing of this page: his browser does.
         told = {"max_age": WANTED_FOR, "httponly": True, "samesite": "Lax", "secure": request.is_secure()}
-        answer.set_signed_cookie(WANTED, wanted, salt=WANTED, **told)
+        answer.set_signed_cookie(WANTED, iri_to_uri(wanted), salt=WANTED, **told)
     return answer
 
 

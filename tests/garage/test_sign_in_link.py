@@ -162,6 +162,13 @@ def test_only_pages_of_ours_are_returned_to(cast, now, wanted):
     assert phone.get("/sign-in/", {"next": wanted})["Location"] == "/"
 
 
+def test_a_wish_in_letters_that_no_header_can_hold_is_kept_in_those_it_can(cast, now):
+    phone = Client()
+    told = phone.get("/sign-in/", {"next": "/cars/?q=☃"}).cookies["wanted"]
+    assert told.OutputString().isascii()
+    assert phone.post(make(cast))["Location"] == "/cars/?q=%E2%98%83"
+
+
 def test_a_wish_that_was_written_by_hand_is_none(cast, now):
     phone = Client()
     phone.cookies["wanted"] = "/cars/"
