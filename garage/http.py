@@ -156,7 +156,8 @@ def _digest(request: HttpRequest) -> str:
     return hashlib.sha256(json.dumps([request.path, sent, files]).encode()).hexdigest()
 
 
-def _key(request: HttpRequest) -> uuid.UUID | None:
+def key_of(request: HttpRequest) -> uuid.UUID | None:
+    """The key of the button that was pressed, None where there is none."""
     sent = request.headers.get("Idempotency-Key") or request.POST.get("key", "")
     try:
         return uuid.UUID(sent[:40])
@@ -192,7 +193,7 @@ def once(view: View) -> View:
         if request.method != "POST":
             return view(request, *args, **kwargs)
         request.POST = as_seen(request.POST)
-        key = _key(request)
+        key = key_of(request)
         if key is None:
             return _sentence(request, 400, "This form came without its key: reload and try again.")
         if keys.too_old(key, clock.now()):

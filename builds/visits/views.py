@@ -1,5 +1,6 @@
 """Visits: links made, revoked and answered by the owner; evenings said by whoever holds one."""
 
+from datetime import date
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -22,7 +23,7 @@ from garage.address import address_of
 from garage.engine.words import wait_words
 from garage.facts.presence import local_minute
 from garage.forms.visits import VisitForm, VisitLinkForm, VisitTakeForm
-from garage.http import GarageRequest, as_seen, back, editable, once, page, require, see
+from garage.http import GarageRequest, as_seen, back, editable, key_of, once, page, require, see
 from garage.logs import note
 from garage.models import VisitLink
 
@@ -108,10 +109,13 @@ def _visit(request: HttpRequest, link: VisitLink, token: str) -> HttpResponse:
             form = VisitForm(link=link, today=today)
             return _drawn(request, link, form, sentence=f"Too many answers: wait {wait_words(wait)}.", status=429)
         if "not" in request.POST:
-            return _withdrawn(request, link)
+            return _withdrawn(request, link, today)
+        key = key_of(request)
+        if key is None:
+            form.add_error(None, "This form came without its key: press the button again.")
         if form.is_valid():
             try:
-                own = visits.say(link, **form.cleaned_data, key=request.POST.get("key", "")[:40], at=at)
+                own = visits.say(link, **form.cleaned_data, key=str(key), at=at)
             except Refused as refused:
                 form.add_error("days", str(refused))
             else:
@@ -121,10 +125,10 @@ def _visit(request: HttpRequest, link: VisitLink, token: str) -> HttpResponse:
     return _drawn(request, link, form)
 
 
-def _withdrawn(request: HttpRequest, link: VisitLink) -> HttpResponse:
+def _withdrawn(request: HttpRequest, link: VisitLink, today: date) -> HttpResponse:
     given = request.POST.get("not", "")
     pk = int(given) if given.isascii() and given.isdigit() and len(given) < 19 else 0
-    visit = link.visits.select_related("link__garage", "link__member__person").filter(pk=pk).first()
+    visit = link.visits.ahead(today).filter(pk=pk).first()  # what is over stays as it was
     if visit:
         visits.withdraw(visit, at=clock.now())
         note("visit withdrawn", request, link=link.pk)

@@ -81,7 +81,7 @@ def say(
     By a link that asks who, the token of his own link: drawn from the `key` of the button, so that a second tap
     finds the first answer.
     """
-    _stand_in_line(link.garage)
+    link = _in_line(link, at)
     token = None
     if link.asks_who:
         token = salted_hmac("visit guest", f"{link.digest} {key}").hexdigest()[:27]
@@ -106,7 +106,7 @@ def say(
 def _guest(link: VisitLink, token: str, name: str, at: datetime) -> VisitLink:
     known = VisitLink.objects.filter(digest=_digest(token)).first()
     if known:
-        return known
+        return _in_line(known, at)
     if link.guests.count() >= MOST_GUESTS:
         raise Refused("So many have answered this link already: ask for a new one.")
     return VisitLink.objects.create(
@@ -129,6 +129,7 @@ def _come(member: Membership, day: date, since: int, until: int) -> None:
 def withdraw(visit: Visit, *, at: datetime) -> None:
     """He cannot come after all."""
     _stand_in_line(visit.link.garage)
+    visit = Visit.objects.select_related("link__member__person").get(pk=visit.pk)  # it may have been taken meanwhile
     if visit.state == State.TAKEN and visit.link.member:
         hours.set_day(visit.link.member, day=visit.day, kind="off", stretches=[])
     Visit.objects.filter(pk=visit.pk).update(state=State.WITHDRAWN, said_at=at)
@@ -145,6 +146,8 @@ def take(link: VisitLink, *, member: Membership | None, today: date) -> Membersh
         raise Refused("Who answered by this link has one of his own: say yes to that.")
     if link.member_id:
         raise Refused(f"{link.who} is somebody of this garage already.")
+    if member and member.garage_id != link.garage_id:
+        raise Refused("Choose somebody of this garage.")
     if member is None:
         others = Membership.objects.in_garage(link.garage_id).active().filter(person__name__iexact=link.name)
         if others.exists():
@@ -168,3 +171,13 @@ def refuse(link: VisitLink) -> None:
 def _stand_in_line(garage: Garage) -> None:
     """As every write of a garage: one after the other."""
     Garage.objects.select_for_update(no_key=True).get(pk=garage.pk)
+
+
+def _in_line(link: VisitLink, at: datetime) -> VisitLink:
+    """The link as it stands once its garage waits for us: it may have been taken or revoked meanwhile."""
+    _stand_in_line(link.garage)
+    rows = VisitLink.objects.live(at).select_related("garage", "member__person")
+    held: VisitLink | None = rows.filter(pk=link.pk).first()
+    if held is None:
+        raise Refused("This link was revoked: ask for a new one.")
+    return held

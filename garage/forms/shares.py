@@ -40,7 +40,7 @@ class ShareForm(forms.Form):
 
 
 class PhraseForm(forms.Form):
-    phrase = forms.CharField(label="Pass-phrase", max_length=100, strip=False)
+    phrase = forms.CharField(label="Pass-phrase", max_length=100)
 
 
 class HaveForm(forms.Form):

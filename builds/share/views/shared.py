@@ -22,11 +22,12 @@ from garage.actions import shares
 from garage.actions.refused import Refused
 from garage.address import address_of
 from garage.forms.shares import HaveForm, PhraseForm
-from garage.http import as_seen, see
+from garage.http import as_seen, key_of, see
 from garage.logs import note
 from garage.models import Share
 
 UNLOCKED_FOR = 12 * 3600
+KEYLESS = "This form came without its key: press the button again."
 
 
 def _by_token(view: Callable[..., HttpResponseBase]) -> Callable[..., HttpResponseBase]:
@@ -82,7 +83,7 @@ def share_page(request: HttpRequest, share: Share, token: str) -> HttpResponseBa
     if not _locked(request, share):
         note("share opened", request, share=share.pk)
         return _drawn(request, share)
-    form = PhraseForm(request.POST if request.method == "POST" else None)
+    form = PhraseForm(as_seen(request.POST) if request.method == "POST" else None)
     if form.is_valid():
         refusal = shares.unlock(share, form.cleaned_data["phrase"], at=clock.now())
         if refusal is None:
@@ -124,13 +125,16 @@ def share_have(request: HttpRequest, share: Share, token: str, pk: int) -> HttpR
     if request.method != "POST":  # what a page that is loaded anew asks for
         return see(reverse("share_page", args=[token]))
     at = clock.now()
-    part = next((part for part in sought(share, at) if part.need.pk == pk), None)
-    if part is None or _locked(request, share):
+    parts = [] if _locked(request, share) else sought(share, at)
+    part = next((part for part in parts if part.need.pk == pk), None)
+    if part is None:
         return render(request, "404.html", status=404)
-    form, key = HaveForm(as_seen(request.POST)), request.POST.get("key", "")[:40]
-    if form.is_valid() and key:
+    form, key = HaveForm(as_seen(request.POST)), key_of(request)
+    if key is None:
+        form.add_error(None, KEYLESS)
+    if form.is_valid():
         try:
-            part_offers.say(share, part.need, **form.cleaned_data, key=key, at=at)
+            part_offers.say(share, part.need, **form.cleaned_data, key=str(key), at=at)
         except Refused as refused:
             form.add_error("line", str(refused))
         else:

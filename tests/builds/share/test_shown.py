@@ -51,6 +51,22 @@ def test_what_was_loaded_anew_leads_back_to_the_page(owner, heron):
     assert Browserless().get(f"{address}have/1/")["Location"] == address
 
 
+@pytest.mark.parametrize("key", ["", "x", "a\0b", "9" * 50])
+def test_what_comes_without_the_key_of_a_button_is_not_taken_and_stays_typed(owner, heron, key):
+    need = NeedFactory(job=heron.jobs.get())
+    address = make(owner, heron, parts="on")
+    answer = Browserless().press(f"{address}have/{need.pk}/", {"name": "Ravi", "line": "One in the shed", "key": key})
+    seen = answer.content.decode()
+    assert answer.status_code == 422 and "press the button again" in seen and "One in the shed" in seen
+    assert not PartOffer.objects.exists()
+
+
+@pytest.mark.parametrize("typed", [f" {PHRASE} ", f"\u200b{PHRASE}"])
+def test_a_pass_phrase_is_read_as_it_was_when_it_was_set(owner, heron, typed):
+    address = make(owner, heron, phrase=f"{PHRASE} ")
+    assert Browserless().press(address, {"phrase": typed}).status_code == 303
+
+
 class TestPhotos:
     def test_those_that_were_chosen_and_no_other(self, owner, cast, heron):
         chosen = photo_on(JobPhoto, heron.jobs.get(), cast, "The weld")

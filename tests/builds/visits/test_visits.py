@@ -5,6 +5,8 @@ from datetime import date, timedelta
 
 import pytest
 
+from garage.actions import visits
+from garage.actions.refused import Refused
 from garage.models import DayHours, Membership, Visit, VisitLink
 from tests.builds.plan.plan_kit import evenings, followed, job, starts
 from tests.conftest import Browserless, queries
@@ -94,8 +96,55 @@ class TestSomebodyOfTheGarage:
         owner.press(f"/people/{cast.helper.pk}/delete/")
         assert Browserless().get(address).status_code == 404
 
+    def test_what_is_over_is_not_withdrawn(self, owner, cast, heron, monkeypatch):
+        address = make(owner, cast.helper.pk)
+        say(address)
+        monkeypatch.setattr("garage.clock.now", lambda: NOW + timedelta(days=7))
+        Browserless().press(address, {"not": str(Visit.objects.get().pk)})
+        assert Visit.objects.get().state == "taken"
+        assert DayHours.objects.of(cast.helper).get().kind == "instead"
+
+
+class TestMeanwhile:
+    """What stood when it was looked at is looked at again once nobody else writes."""
+
+    def guest(self, owner):
+        say(make(owner), name="Ravi")
+        return VisitLink.objects.select_related("garage", "parent", "member").exclude(parent=None).get()
+
+    def test_who_was_taken_while_he_said_a_day_counts(self, owner, cast, heron):
+        link = self.guest(owner)
+        owner.press(f"/visits/{link.pk}/take/", {"member": ""})
+        visits.say(link, days=[date(2027, 3, 5)], since=1140, until=1320, at=NOW)
+        assert set(Visit.objects.values_list("state", flat=True)) == {"taken"}
+
+    def test_who_was_taken_while_he_withdrew_is_not_in(self, owner, cast, heron):
+        visit = self.guest(owner).visits.get()
+        owner.press(f"/visits/{visit.link_id}/take/", {"member": ""})
+        visits.withdraw(visit, at=NOW)
+        assert DayHours.objects.get().kind == "off"
+
+    def test_a_link_that_was_revoked_takes_nothing(self, owner, cast, heron):
+        link = self.guest(owner)
+        visits.revoke(link, at=NOW)
+        with pytest.raises(Refused, match="revoked"):
+            visits.say(link, days=[date(2027, 3, 5)], since=1140, until=1320, at=NOW)
+        assert Visit.objects.count() == 1
+
+    def test_nobody_of_another_garage_is_taken_for_him(self, owner, cast, heron):
+        with pytest.raises(Refused, match="of this garage"):
+            visits.take(self.guest(owner), member=cast.stranger, today=NOW.date())
+
 
 class TestAGuest:
+    @pytest.mark.parametrize("key", ["", "x", "9" * 50])
+    def test_without_the_key_of_his_button_is_given_nobodys_link(self, owner, heron, key):
+        address = make(owner)
+        for _ in range(2):
+            answer = say(address, name="Ravi", key=key)
+            assert answer.status_code == 422 and "press the button again" in answer.content.decode()
+        assert not Visit.objects.exists() and VisitLink.objects.count() == 1
+
     def test_waits_for_the_owners_yes_and_changes_no_plan(self, owner, cast, heron):
         answer = say(make(owner), name="Ravi")
         assert answer.status_code == 303
