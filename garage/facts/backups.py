@@ -1,5 +1,6 @@
 """The backups that lie in the folder, and what became of the last that was asked for."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -35,12 +36,11 @@ class AskedBackup:
 def kept_backups() -> list[KeptBackup]:
     """Newest first; none where there is no folder or it cannot be read."""
     kept = []
-    try:
+    with suppress(OSError):
         for file in settings.BACKUP_DIR.iterdir():
             if named := named_moment(file.name):
-                kept.append(KeptBackup(file, named[0], file.stat().st_size, named[1]))
-    except OSError:
-        pass
+                with suppress(FileNotFoundError):  # taken away while we looked
+                    kept.append(KeptBackup(file, named[0], file.stat().st_size, named[1]))
     return sorted(kept, key=lambda one: (one.at, one.file.name), reverse=True)
 
 
