@@ -38,7 +38,7 @@
   });
 
   // Signed out: nothing that this phone keeps for the event's day may be read any more.
-  if (document.body.classList.contains("alone")) {
+  if ("signedOut" in document.body.dataset) {
     self.caches?.keys().then((names) => names.forEach((name) => caches.delete(name)));
   }
 

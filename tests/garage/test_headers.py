@@ -8,11 +8,13 @@ import sys
 import pytest
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpResponse
-from django.test import Client
+from django.test import Client, RequestFactory
 from django.urls import include, path
 
 from garage import clock
 from garage.actions.sign_in import OWN_LINK, make_link
+from garage.uploads import TooMuch
+from garage.views import faults
 from tests.conftest import Browserless
 from tests.house.places import ROOT
 
@@ -225,3 +227,14 @@ def test_a_key_is_made_once_and_read_by_its_owner_alone(tmp_path):
     assert (tmp_path / "secret.key").stat().st_mode & 0o777 == 0o600
     assert manage("check", tmp_path=tmp_path).returncode == 0
     assert (tmp_path / "secret.key").read_text() == key
+
+
+def test_only_who_is_known_to_be_signed_out_has_his_phone_forget(cast, now):
+    """A page of a fault is drawn without knowing who asks: it says nothing of it."""
+    request = RequestFactory().get("/")
+    for fault in (faults.server_error(request), faults.bad_request(request, TooMuch("Too much."))):
+        assert b"data-signed-out" not in fault.content
+    assert b"data-signed-out" in Client().get("/sign-in/").content
+    inside = Client()
+    inside.force_login(cast.helper.person)
+    assert b"data-signed-out" not in inside.get("/").content
