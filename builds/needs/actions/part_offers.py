@@ -25,6 +25,8 @@ def say(share: Share, need: Need, *, name: str, line: str, key: str, at: datetim
         raise Refused(f"Too many at once: wait {wait_words(wait)}, then try again.")
     with transaction.atomic():
         Garage.objects.select_for_update(no_key=True).get(pk=share.garage_id)
+        if not Need.objects.filter(pk=need.pk).exists():  # it may have been deleted meanwhile
+            raise Refused("That is not sought any more.")
         if share.offers.filter(seen_at=None).count() >= MOST:
             raise Refused("So many have answered already: ask the garage itself.")
         PartOffer.objects.get_or_create(

@@ -5,9 +5,12 @@ from datetime import date, timedelta
 
 import pytest
 
+from builds.needs.actions import part_offers
 from builds.needs.models import PartOffer
 from builds.photos.models import JobPhoto
+from builds.work.models.need import Need
 from garage.actions import photos
+from garage.actions.refused import Refused
 from garage.models import Photo, Share, VehiclePhoto
 from tests.conftest import Browserless, queries
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, NeedFactory, VehicleFactory
@@ -58,6 +61,15 @@ def test_what_comes_without_the_key_of_a_button_is_not_taken_and_stays_typed(own
     answer = Browserless().press(f"{address}have/{need.pk}/", {"name": "Ravi", "line": "One in the shed", "key": key})
     seen = answer.content.decode()
     assert answer.status_code == 422 and "press the button again" in seen and "One in the shed" in seen
+    assert not PartOffer.objects.exists()
+
+
+def test_what_is_sought_no_more_is_not_offered(owner, heron):
+    need = NeedFactory(job=heron.jobs.get())
+    make(owner, heron, parts="on")
+    Need.objects.filter(pk=need.pk).delete()
+    with pytest.raises(Refused, match="not sought any more"):
+        part_offers.say(Share.objects.get(), need, name="Ravi", line="One", key="k", at=NOW)
     assert not PartOffer.objects.exists()
 
 
