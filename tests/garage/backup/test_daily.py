@@ -180,3 +180,10 @@ def test_health_says_when_the_last_was_made_and_not_where(client, db, settings, 
     answer = client.get("/health/")
     assert answer.json()["last_backup"] == AT.isoformat()
     assert "copies" not in answer.content.decode()
+
+
+def test_one_that_is_taken_away_meanwhile_hides_no_other(db, settings, tmp_path):
+    settings.BACKUP_DIR = tmp_path
+    kept = {file(settings, f"witness-mark-2026112{day}T010000Z.zip") for day in range(3)}
+    (tmp_path / "witness-mark-20261125T010000Z.zip").symlink_to(tmp_path / "nothing")
+    assert {one.file for one in kept_backups()} == kept
