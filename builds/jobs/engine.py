@@ -108,8 +108,6 @@ def _minutes(column: str, most: int) -> int:
         minutes = parse_duration(tidy)
     except ValueError as wrong:
         raise ValueError(f"“{column}” is no length such as 1:30 or 45 min, no part of a car and no rank.") from wrong
-    if minutes < 1:
-        raise ValueError("a job takes at least a minute.")
     if minutes > most:
         raise ValueError(f"a job takes at most {duration_words(most)}.")
     return minutes

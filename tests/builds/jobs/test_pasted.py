@@ -153,10 +153,6 @@ def test_a_line_holds_the_longest_that_is_copied():
     assert (job.minutes, job.systems) == (MOST_MINUTES, tuple(SYSTEMS))
 
 
-@pytest.mark.parametrize(("length", "minutes"), [("1 min", 1), ("0:01", 1), ("0 min", 0), ("0:00", 0), ("0.001", 0)])
-def test_a_job_takes_a_minute_at_least(length, minutes):
-    if minutes:
-        assert [job.minutes for job in read(f"Pads; {length}")] == [minutes]
-    else:
-        with pytest.raises(ValueError, match="Line 1: a job takes at least a minute"):
-            read(f"Pads; {length}")
+def test_work_of_no_length_is_copied_as_that():
+    [job] = read(written_out("Look once more", 0, [], ""))
+    assert (job.minutes, job.guessed_length) == (0, False)
