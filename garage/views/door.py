@@ -32,6 +32,12 @@ def _enter(request: HttpRequest, person: Person, how: str) -> None:
     note("signed in", request, how=how)
 
 
+def _arrived(answer: HttpResponse) -> HttpResponse:
+    """Where he wanted to go is forgotten, however he got in."""
+    answer.delete_cookie(WANTED, samesite="Lax")
+    return answer
+
+
 def _page(request: HttpRequest, form: SignInForm, status: int = 0, sentence: str = "") -> HttpResponse:
     wanted = request.POST.get("next") or request.GET.get("next", "")
     context = {"next": wanted, "sentence": sentence}
@@ -64,7 +70,7 @@ def sign_in(request: HttpRequest) -> HttpResponse:
             return _wait(request, form, outcome.wait)
         if outcome.person:
             _enter(request, outcome.person, "password")
-            return back(request, reverse("today"))
+            return _arrived(back(request, reverse("today")))
         form.add_error(None, WRONG)
         note("sign-in failed", request, name=form.cleaned_data["email"])
     return _page(request, form, 400 if form.too_long() else 0)
@@ -81,9 +87,7 @@ def sign_in_link(request: HttpRequest, token: str) -> HttpResponse:
         if not person.has_usable_password():
             messages.info(request, "You are in. A password lets you in again without a link.")
         wanted = request.get_signed_cookie(WANTED, "", salt=WANTED, max_age=WANTED_FOR)
-        answer = see(ours(request, wanted, reverse("today")))
-        answer.delete_cookie(WANTED, samesite="Lax")
-        return answer
+        return _arrived(see(ours(request, wanted, reverse("today"))))
     link = door.link_of(token, at=clock.now())
     if link is None and request.user.is_authenticated and door.used_by(token, request.user):
         return see(reverse("today"))

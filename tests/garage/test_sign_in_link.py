@@ -169,6 +169,18 @@ def test_a_wish_in_letters_that_no_header_can_hold_is_kept_in_those_it_can(cast,
     assert phone.post(make(cast))["Location"] == "/cars/?q=%E2%98%83"
 
 
+def test_a_wish_is_forgotten_by_whichever_door_he_came_in(cast, now):
+    cast.helper.person.set_password("seven rusty bolts")
+    cast.helper.person.save()
+    phone = Client()
+    phone.get("/sign-in/", {"next": "/cars/"})
+    sent = {"email": cast.helper.person.email, "password": "seven rusty bolts", "next": "/cars/"}
+    assert phone.post("/sign-in/", sent)["Location"] == "/cars/"
+    assert phone.cookies["wanted"].value == ""
+    phone.post("/sign-out/")
+    assert phone.post(make(cast))["Location"] == "/"
+
+
 def test_a_wish_that_was_written_by_hand_is_none(cast, now):
     phone = Client()
     phone.cookies["wanted"] = "/cars/"
