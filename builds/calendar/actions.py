@@ -35,6 +35,7 @@ def make(*, by: Membership, whole: bool, at: datetime) -> tuple[CalendarFeed, st
     return feed, token
 
 
+@transaction.atomic
 def revoke(feed: CalendarFeed, *, at: datetime) -> None:
     """Dead from now on; what it told is forgotten."""
     CalendarFeed.objects.filter(pk=feed.pk, revoked_at=None).update(revoked_at=at)
@@ -54,8 +55,13 @@ def open_by(token: str, *, address: str, at: datetime) -> CalendarFeed | None:
 
 @transaction.atomic
 def tell(feed: CalendarFeed, items: Iterable[Item], *, at: datetime) -> list[Told]:
-    """The items in their revisions, kept as they are told now. Two who ask at once come one after the other."""
-    held = CalendarFeed.objects.select_for_update().get(pk=feed.pk)
+    """The items in their revisions, kept as they are told now. Two who ask at once come one after the other.
+
+    Raises Refused where it was revoked meanwhile.
+    """
+    held = CalendarFeed.objects.select_for_update().filter(pk=feed.pk, revoked_at=None).first()
+    if held is None:
+        raise Refused("This calendar was revoked.")
     before = [_read(item) for item in held.told.all()]
     now = told_anew(items, before, at, uuid.uuid4)
     if now != before:

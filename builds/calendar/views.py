@@ -68,19 +68,29 @@ def calendar_revoke(request: GarageRequest, pk: int) -> HttpResponse:
 def calendar_feed(request: HttpRequest, token: str) -> HttpResponse:
     at = clock.now()
     feed = actions.open_by(token, address=address_of(request), at=at)
-    if feed is None:  # wrong, revoked, of somebody who left, malformed or too many guesses: all the same
-        answer: HttpResponse | None = render(request, "404.html", status=404)
-    else:
-        body = _body(feed)
-        answer = HttpResponse(body, content_type="text/calendar; charset=utf-8")
-        answer["Content-Disposition"] = 'inline; filename="garage.ics"'
-        etag = quote_etag(digest(body.decode()))
-        answer["ETag"] = etag
-        answer = get_conditional_response(request, etag=etag, response=answer)
-        patch_cache_control(answer, private=True, no_cache=True)
+    try:
+        answer = _told(request, feed) if feed else _dead(request)
+    except Refused:  # revoked while it was drawn
+        answer = _dead(request)
     answer["Referrer-Policy"] = "no-referrer"
     answer["X-Robots-Tag"] = "noindex, nofollow"
     return answer
+
+
+def _dead(request: HttpRequest) -> HttpResponse:
+    """Wrong, revoked, of somebody who left, malformed or too many guesses: all the same."""
+    return render(request, "404.html", status=404)
+
+
+def _told(request: HttpRequest, feed: CalendarFeed) -> HttpResponse:
+    body = _body(feed)
+    answer = HttpResponse(body, content_type="text/calendar; charset=utf-8")
+    answer["Content-Disposition"] = 'inline; filename="garage.ics"'
+    etag = quote_etag(digest(body.decode()))
+    answer["ETag"] = etag
+    conditional: HttpResponse = get_conditional_response(request, etag=etag, response=answer)
+    patch_cache_control(conditional, private=True, no_cache=True)
+    return conditional
 
 
 def _body(feed: CalendarFeed) -> bytes:

@@ -3,6 +3,7 @@
 import re
 from datetime import date, timedelta
 
+from builds.calendar import actions, views
 from builds.calendar.models import CalendarFeed, CalendarTold
 from garage.models import DayHours
 from tests.builds.calendar.calendar_kit import ask, evening_of, make, move_clock, read
@@ -98,6 +99,17 @@ class TestItsAddress:
         wrong = ask("/feed/" + "x" * 27 + "/garage.ics")
         assert gone.status_code == wrong.status_code == 404
         assert gone.content == wrong.content
+        assert not CalendarTold.objects.exists()
+
+    def test_revoked_while_it_is_drawn_it_tells_and_keeps_nothing(self, owner, heron, monkeypatch):
+        address, drawn = make(owner), views.calendar_items
+
+        def meanwhile(*given):
+            actions.revoke(CalendarFeed.objects.get(), at=NOW)
+            return drawn(*given)
+
+        monkeypatch.setattr(views, "calendar_items", meanwhile)
+        assert ask(address).status_code == 404
         assert not CalendarTold.objects.exists()
 
     def test_whoever_leaves_takes_no_calendar_along(self, helper, owner, cast, heron):
