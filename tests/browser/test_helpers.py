@@ -90,7 +90,7 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
 
     page.goto(f"{url}/links/")
     page.get_by_role("button", name=re.compile("Revoke.*Status of Heron")).click()
-    page.get_by_text(re.compile("is dead")).wait_for()
+    page.get_by_text(re.compile("is revoked")).wait_for()
     stranger.goto(shared)
     stranger.get_by_role("heading", name="Not here").wait_for()
     browser.close()
