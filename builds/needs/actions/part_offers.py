@@ -26,7 +26,7 @@ def say(share: Share, need: Need, *, name: str, line: str, key: str, at: datetim
     with transaction.atomic():
         Garage.objects.select_for_update(no_key=True).get(pk=share.garage_id)
         if share.offers.filter(seen_at=None).count() >= MOST:
-            raise Refused("So many have answered already: ask the garage itself.")
+            raise Refused("Too many have answered already: ask the garage directly.")
         PartOffer.objects.get_or_create(
             share=share, key=key, defaults={"need": need, "name": name, "line": line, "said_at": at}
         )
