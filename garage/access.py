@@ -30,7 +30,7 @@ def refuse_own_calendar(member: Membership) -> str | None:
     """A calendar of one's own evenings: a viewer's tells nothing of when somebody is not at home, himself included."""
     if member.role in (OWNER, HELPER):
         return None
-    return "You look, and do not work here: the calendar of the whole garage is yours."
+    return "You only look here and have no evenings of your own: take the calendar of the whole garage."
 
 
 def refuse_identity(whose: Membership, elsewhere: bool) -> str | None:

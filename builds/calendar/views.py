@@ -59,7 +59,7 @@ def calendar_revoke(request: GarageRequest, pk: int) -> HttpResponse:
     feed = editable(CalendarFeed, request.member, pk=pk)
     actions.revoke(feed, at=clock.now())
     note("calendar revoked", request, calendar=feed.pk)
-    messages.success(request, f"The calendar …{feed.tail} is dead.")
+    messages.success(request, f"The calendar …{feed.tail} is revoked.")
     return back(request, reverse("calendar_page"))
 
 

@@ -50,7 +50,7 @@ def visit_link_revoke(request: GarageRequest, pk: int) -> HttpResponse:
     link = editable(VisitLink, request.member, pk=pk)
     visits.revoke(link, at=clock.now())
     note("visit link revoked", request, link=link.pk)
-    messages.success(request, f"The link …{link.tail} is dead. Evenings that count stay.")
+    messages.success(request, f"The link …{link.tail} is revoked. Evenings that are in the plan stay.")
     return back(request, reverse("share_list"))
 
 

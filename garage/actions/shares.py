@@ -83,7 +83,7 @@ def unlock(share: Share, phrase: str, *, at: datetime) -> str | None:
         return f"Too many tries: wait {wait_words(wait)}, then try again."
     if not HASHING.acquire(timeout=PATIENCE):
         tries.take_back(counter)
-        return "Many try at once: try again in a moment."
+        return "Too many are trying at once: try again in a moment."
     try:
         right = check_password(phrase, share.phrase)
     finally:

@@ -108,7 +108,7 @@ def _guest(link: VisitLink, token: str, name: str, at: datetime) -> VisitLink:
     if known:
         return _in_line(known, at)
     if link.guests.count() >= MOST_GUESTS:
-        raise Refused("So many have answered this link already: ask for a new one.")
+        raise Refused("Too many have answered by this link already: ask for a new one.")
     return VisitLink.objects.create(
         garage=link.garage,
         parent=link,
@@ -143,15 +143,15 @@ def take(link: VisitLink, *, member: Membership | None, today: date) -> Membersh
     He never signs, has no e-mail and no password, and gets in only by a link that the owner makes. Raises Refused.
     """
     if link.asks_who:
-        raise Refused("Who answered by this link has one of his own: say yes to that.")
+        raise Refused("Everybody who answered by this link has a link of his own: say yes to that one.")
     if link.member_id:
-        raise Refused(f"{link.who} is somebody of this garage already.")
+        raise Refused(f"{link.who} belongs to this garage already.")
     if member and member.garage_id != link.garage_id:
         raise Refused("Choose somebody of this garage.")
     if member is None:
         others = Membership.objects.in_garage(link.garage_id).active().filter(person__name__iexact=link.name)
         if others.exists():
-            raise Refused(f"Somebody here is called {link.name} already: choose whether it is the same one.")
+            raise Refused(f"Somebody here is called {link.name} already: choose whether it is the same person.")
         member = people.add(
             link.garage, role=Membership.Role.HELPER, skills=(), works=True, name=link.name, surname="", email=None
         )

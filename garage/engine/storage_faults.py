@@ -25,9 +25,9 @@ FULL = StorageFault(
 READ_ONLY = StorageFault(
     "read only",
     507,
-    "The disk takes no writing",
-    "The garage’s data can be read but not written, and nothing of this was saved. Whoever runs the garage looks at"
-    " the disk and at whose file the database is, then it is sent again.",
+    "The disk cannot be written to",
+    "The garage’s data can be read but not written, and nothing of this was saved. Whoever runs the server"
+    " looks at the disk, and at who owns the database’s file; then send it again.",
 )
 BUSY = StorageFault(
     "busy",

@@ -15,7 +15,7 @@ class ShareForm(forms.Form):
     label = forms.CharField(label="For whom", max_length=60, required=False, help_text="only you see this")
     days = forms.IntegerField(label="Lasts, days", min_value=1, max_value=MOST_DAYS, initial=14)
     parts = forms.BooleanField(
-        label="Parts that are sought",
+        label="Parts we are looking for",
         required=False,
         help_text="whoever reads it can say that he has one",
     )

@@ -81,5 +81,5 @@ class VisitTakeForm(forms.Form):
         self.fields["member"].queryset = (
             Membership.objects.in_garage(link.garage_id).active().working().select_related("person")
         )
-        self.fields["member"].empty_label = f"somebody new, called {link.name}: in the plan, and never a signer"
+        self.fields["member"].empty_label = f"somebody new, called {link.name}: planned with, but may not sign"
         self.fields["member"].initial = ""

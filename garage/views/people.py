@@ -112,7 +112,7 @@ def person_link_revoke(request: GarageRequest, pk: int) -> HttpResponse:
     require(refuse_identity(whose, people.is_elsewhere(whose)))
     sign_in.revoke_link(whose.person)
     note("link revoked", request, whose=whose.person_id)
-    messages.success(request, f"The sign-in link of {whose} is dead.")
+    messages.success(request, f"The sign-in link of {whose} is revoked.")
     return back(request, reverse("person_page", args=[pk]))
 
 

@@ -50,7 +50,7 @@
 
   const tell = () => {
     if (typed()) {
-      const beside = part("a", "Open it beside", { href: location.href, target: "_blank", rel: "noopener" });
+      const beside = part("a", "Open it in another tab", { href: location.href, target: "_blank", rel: "noopener" });
       offer("Somebody changed what this page shows. What you typed stays here.", beside);
     } else {
       const show = part("button", "Show it", { type: "button", className: "plain" });

@@ -140,9 +140,11 @@
   const names = (rows) => {
     const by = new Map();
     rows.forEach((row) => by.set(row.name || "", (by.get(row.name || "") || 0) + 1));
-    return [...by].map(([name, count]) => (name
-      ? `${count} more by ${name}: sign in as ${name} to send ${count > 1 ? "them" : "it"}.`
-      : `${count} more were written under another name: sign in under that name to send them.`)).join(" ");
+    return [...by].map(([name, count]) => {
+      const [were, them] = count > 1 ? ["were", "them"] : ["was", "it"];
+      return name ? `${count} more by ${name}: sign in as ${name} to send ${them}.`
+        : `${count} more ${were} written under another name: sign in under that name to send ${them}.`;
+    }).join(" ");
   };
   const counted = (rows) => {
     const mine = rows.filter((row) => row.member === member && !row.told);

@@ -73,7 +73,7 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
     # Shared, and answered by somebody who is signed in nowhere.
     page.goto(f"{url}/share/add/?vehicle={job.vehicle_id}")
     page.get_by_text("Hairline crack at the lower eye, to do").wait_for()
-    page.get_by_label("Parts that are sought").check()
+    page.get_by_label("Parts we are looking for").check()
     page.get_by_role("button", name="Make the link").click()
     shared = address_on(page, url)
     stranger = browser.new_context().new_page()
@@ -90,7 +90,7 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
 
     page.goto(f"{url}/links/")
     page.get_by_role("button", name=re.compile("Revoke.*Status of Heron")).click()
-    page.get_by_text(re.compile("is dead")).wait_for()
+    page.get_by_text(re.compile("is revoked")).wait_for()
     stranger.goto(shared)
     stranger.get_by_role("heading", name="Not here").wait_for()
     browser.close()

@@ -93,7 +93,7 @@ def test_weights_measured_perches_turned_weighed_again_and_void_after_new_spring
     page.locator("main").get_by_text("Void: “Softer springs” was done").first.wait_for()
     page.goto(f"{base}/sums/perch-turns/?car={car.pk}")
     assert page.get_by_label("Wheel rate, front").input_value() == ""
-    page.get_by_text("Wheel rate, front, 35 N/mm, holds no more").first.wait_for()
+    page.get_by_text("Wheel rate, front, 35 N/mm, no longer holds").first.wait_for()
 
 
 def test_an_arm_is_shortened_on_the_bench_and_the_lock_check_asks_for_that(car, sign_in, live_server):

@@ -45,7 +45,9 @@ def _work(given: Given, texts: Texts) -> Worked:
             words="" if exact is not None else "not worked out where the swings differ",
         ),
         Answer("shop", "By the shop form", shop, "°", 1, give),
-        Answer("arc", "By the arc form, which is low", caster_arc(turned_in, turned_out, swing, other), "°", 1, give),
+        Answer(
+            "arc", "By the arc form, which reads low", caster_arc(turned_in, turned_out, swing, other), "°", 1, give
+        ),
         Answer("factor", "Shop factor", factor, "", 3),
     )
     return Worked(answers, _drawing(shop if exact is None else exact))

@@ -63,7 +63,13 @@ def _work(given: Given, texts: Texts) -> Worked:
             for side, name in (("l", "Left"), ("r", "Right"))
         ),
         *(
-            Answer(f"yaw_{side}", f"That is on every {name} wheel", _yaw(parallel[side], given["wheelbase"]), "°", 3)
+            Answer(
+                f"yaw_{side}",
+                f"Which turns every {name} wheel's toe by",
+                _yaw(parallel[side], given["wheelbase"]),
+                "°",
+                3,
+            )
             for side, name in (("l", "left"), ("r", "right"))
             if "wheelbase" in given
         ),

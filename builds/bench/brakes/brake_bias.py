@@ -64,8 +64,8 @@ def _work(given: Given, texts: Texts) -> Worked:
             "",
             2,
         ),
-        Answer("front_travel", "Pedal travel a mm of front piston", _travel(front, given["pedal"]), "mm", 1),
-        Answer("rear_travel", "Pedal travel a mm of rear piston", _travel(rear, given["pedal"]), "mm", 1),
+        Answer("front_travel", "Pedal travel for 1 mm of front piston", _travel(front, given["pedal"]), "mm", 1),
+        Answer("rear_travel", "Pedal travel for 1 mm of rear piston", _travel(rear, given["pedal"]), "mm", 1),
         *_with_new_bores(given, (front, rear), torques),
     )
     return Worked(answers, _bars(*torques))
@@ -83,10 +83,10 @@ def _with_new_bores(given: Given, axles: tuple[Axle, Axle], before: tuple[float,
     pedal = given["pedal"]
     return (
         Answer("new_bias", "Bias to the front, with the new bores", 100 * after[0] / sum(after), "%", 1),
-        Answer("new_torque", "Torque of all wheels, times as much", sum(after) / sum(before), "", 2),
-        Answer("new_foot", "Foot for the same torque of all wheels", given["foot"] * sum(before) / sum(after), "N", 0),
-        Answer("new_front_travel", "Pedal travel a mm of front piston, new", _travel(front, pedal), "mm", 1),
-        Answer("new_rear_travel", "Pedal travel a mm of rear piston, new", _travel(rear, pedal), "mm", 1),
+        Answer("new_torque", "Torque of all wheels, new over old", sum(after) / sum(before), "", 2),
+        Answer("new_foot", "Force of the foot for the same torque", given["foot"] * sum(before) / sum(after), "N", 0),
+        Answer("new_front_travel", "Pedal travel for 1 mm of front piston, new", _travel(front, pedal), "mm", 1),
+        Answer("new_rear_travel", "Pedal travel for 1 mm of rear piston, new", _travel(rear, pedal), "mm", 1),
     )
 
 

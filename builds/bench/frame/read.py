@@ -102,7 +102,7 @@ def _edge(asked: Sum, readable: Readable, slug: str, by: float) -> dict[str, flo
     try:
         worked = asked.work(figures, readable.texts)
     except (ValueError, ArithmeticError):
-        raise SumError("That far off there is no answer any more: measure it closer.", slug) from None
+        raise SumError("With a figure that far off there is no answer: measure it more closely.", slug) from None
     return {answer.slug: answer.value for answer in worked.answers if answer.value is not None}
 
 

@@ -32,7 +32,9 @@ _STOPS = (
     ("joint", "at which a joint binds", "a joint"),
     ("touch", "at which an arm or a tie rod touches", "an arm or a tie rod"),
 )
-SLIDER = Ask("at", "Drawn at, of the lock; to the right below 0", "%", least=-100, most=100, default="0", slider=True)
+SLIDER = Ask(
+    "at", "Drawn at this much of full lock; below 0 to the right", "%", least=-100, most=100, default="0", slider=True
+)
 STOPS = tuple(
     Ask(slug, f"Inner wheel {where}", "°", above=0, most=90, needed=False, group=MEASURED, figure=f"lock_{slug}")
     for slug, where, _ in _STOPS

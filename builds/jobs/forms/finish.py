@@ -46,7 +46,7 @@ class FinishForm(FormWithin, EarlierForm):
         label="Why nothing was opened",
         max_length=200,
         required=False,
-        help_text="of what the job touches: what was done instead; the verdict and its sheet say it",
+        help_text="What was done instead. The verdict and its sheet say it.",
     )
     parts = TicksField(
         label="Fitted or used up with it",

@@ -11,14 +11,14 @@ class PasteForm(forms.Form):
     """`jobs` are what the lines say, once it is valid."""
 
     lines = forms.CharField(
-        label="A line a job",
+        label="One job a line",
         max_length=20_000,
         widget=forms.Textarea({"rows": 12}),
         help_text=(
-            "Such as: New front pads; 1:30; Brakes; needed. Only the first is asked for. Columns may come from a "
+            "Such as: New front pads; 1:30; Brakes; needed. Only the title must be there. Columns may come from a "
             "spreadsheet, and a length may stand at the end of a line: Bleed the brakes 45 min."
         ),
-        error_messages={"required": "Paste the list, or type a line a job."},
+        error_messages={"required": "Paste the list, or type one job a line."},
     )
 
     def clean_lines(self) -> str:
@@ -31,5 +31,5 @@ class PasteForm(forms.Form):
             if wrong := refuse_lowering(job.rank, list(job.systems), ""):
                 raise forms.ValidationError(f"“{job.title}”: {wrong}")
         if not self.jobs:
-            raise forms.ValidationError("Paste the list, or type a line a job.")
+            raise forms.ValidationError("Paste the list, or type one job a line.")
         return text

@@ -28,7 +28,7 @@ def say(share: Share, need: Need, *, name: str, line: str, key: str, at: datetim
         if not Need.objects.filter(pk=need.pk).exists():  # it may have been deleted meanwhile
             raise Refused("That is not sought any more.")
         if share.offers.filter(seen_at=None).count() >= MOST:
-            raise Refused("So many have answered already: ask the garage itself.")
+            raise Refused("Too many have answered already: ask the garage directly.")
         PartOffer.objects.get_or_create(
             share=share, key=key, defaults={"need": need, "name": name, "line": line, "said_at": at}
         )

@@ -126,7 +126,7 @@ RULES: tuple[Rule, ...] = (
         lambda job: drives(job) and bool(job.measures),
         lambda job: drives(job) and not job.measures,
     ),
-    Rule("the first run looks for leaks of the fuel", first_run, later_run),
+    Rule("the first run looks for fuel leaks", first_run, later_run),
     Rule("closed before the engine runs", lambda job: job.does(ENGINE_SIDE) and not job.runs, lambda job: job.runs),
 )
 """Drawn before the measuring chain."""

@@ -77,7 +77,7 @@ def share_revoke(request: GarageRequest, pk: int) -> HttpResponse:
     share = editable(Share, request.member, pk=pk)
     shares.revoke(share, at=clock.now())
     note("share revoked", request, share=share.pk)
-    messages.success(request, f"The link …{share.tail} is dead.")
+    messages.success(request, f"The link …{share.tail} is revoked.")
     return back(request, reverse("vehicle_list"))
 
 
@@ -86,5 +86,5 @@ def share_revoke(request: GarageRequest, pk: int) -> HttpResponse:
 def share_offer_seen(request: GarageRequest, pk: int) -> HttpResponse:
     offer = editable(PartOffer, request.member, pk=pk)
     part_offers.put_aside(offer, at=clock.now())
-    messages.success(request, f"What {offer.name} has is put aside.")
+    messages.success(request, f"What {offer.name} has is seen, and off this page.")
     return back(request, reverse("today"))

@@ -43,7 +43,7 @@ def source_lines(asked: Sum, known: Mapping[str, CarFigure], system: str, at: da
     for ask in asked.asks:
         figure = known.get(ask.slug)
         if figure and figure.changed:
-            void.append(f"{ask.label}, {_in(ask.unit, figure)}, holds no more: {_changed(figure, at)}")
+            void.append(f"{ask.label}, {_in(ask.unit, figure)}, no longer holds: {_changed(figure, at)}")
         elif figure:
             sources.setdefault(_source(figure, at), []).append(ask.label)
     return [f"{', '.join(_once(labels))}: {source}." for source, labels in sources.items()] + void

@@ -142,9 +142,9 @@ class TestItsAddress:
         ask(make(helper))
         make(owner, "whole")
         mine = words(helper.get("/calendar/").content.decode())
-        assert "last asked for Tue 2 Mar 17:00" in mine and "The whole garage" not in mine
+        assert "last fetched Tue 2 Mar 17:00" in mine and "The whole garage" not in mine
         all_of_them = words(owner.get("/calendar/").content.decode())
-        assert "Evenings of Tove" in all_of_them and "not asked for yet" in all_of_them
+        assert "Evenings of Tove" in all_of_them and "not fetched yet" in all_of_them
 
     def test_the_made_page_has_a_code_and_something_to_copy(self, owner, heron):
         body = owner.press("/calendar/add/", {"of": "mine"}).content.decode()

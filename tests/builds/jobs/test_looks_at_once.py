@@ -53,7 +53,8 @@ def cast():
 
 
 def stopped(cast):
-    job = JobFactory(vehicle=VehicleFactory(garage=cast.garage), rank="safety", made_by=cast.owner)
+    car = VehicleFactory(garage=cast.garage)
+    job = JobFactory(vehicle=car, rank="safety", kinds=["wheel_off"], made_by=cast.owner)
     points = [HoldPointFactory(job=job, what=what) for what in ("No air", "No leak")]
     steps.start(job, by=cast.helper, at=NOW)
     return job, points

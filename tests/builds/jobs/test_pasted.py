@@ -111,7 +111,8 @@ def test_saved_it_is_written_down_once_in_its_order(helper, cast, car):
 
 @pytest.mark.usefixtures("now")
 @pytest.mark.parametrize(
-    ("text", "wrong"), [("", "type a line a job"), ("Pads; blue", "“blue” is no length"), ("Pads; brakes; wanted", "")]
+    ("text", "wrong"),
+    [("", "type one job a line"), ("Pads; blue", "“blue” is no length"), ("Pads; brakes; wanted", "")],
 )
 def test_a_list_with_a_fault_is_kept_and_nothing_is_written(helper, car, text, wrong):
     answer = paste(helper, car, text, step="save")

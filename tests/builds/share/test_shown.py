@@ -116,7 +116,7 @@ class TestPartsSought:
     def test_are_shown_only_if_the_owner_says_so(self, owner, heron, need):
         assert "front hub" not in words(read(make(owner, heron))).split("Next")[0]
         seen = words(read(make(owner, heron, parts="on")))
-        assert "Parts that are sought front hub" in seen
+        assert "Parts we are looking for front hub" in seen
         assert "Secret" not in seen and "9.99" not in seen
 
     def test_the_owner_is_told_and_puts_it_aside(self, owner, helper, heron, need):

@@ -2,7 +2,7 @@
 
 import pytest
 
-pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+pytestmark = [pytest.mark.django_db, pytest.mark.once, pytest.mark.usefixtures("now")]
 TYPING = {"HTTP_HX_REQUEST": "true", "HTTP_HX_TARGET": "worked"}
 
 

@@ -118,7 +118,7 @@ def test_what_the_work_changed_is_to_be_measured_again(owner, cast, heron, clock
     page = owner.get(f"/sums/perch-turns/?car={heron.pk}")
     assert not page.context["form"]["rate_front"].value()
     assert page.context["form"]["wheelbase"].value() == "2575"
-    assert "Wheel rate, front, 35 N/mm, holds no more: “New springs” was finished" in words(page.content.decode())
+    assert "Wheel rate, front, 35 N/mm, no longer holds: “New springs” was finished" in words(page.content.decode())
     assert "Wheel rate, front" in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
 
 
@@ -164,7 +164,7 @@ def test_polishing_leaves_it(owner, cast, heron, clock):
     steps.start(job, by=cast.owner, at=clock.at)
     steps.finish(job, by=cast.owner, at=clock.at)
     assert "Void:" not in words(owner.get(f"/cars/{heron.pk}/sums/").content.decode())
-    assert "holds no more" not in words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
+    assert "no longer holds" not in words(owner.get(f"/sums/perch-turns/?car={heron.pk}").content.decode())
 
 
 def test_the_newest_of_each_is_shown_and_deleted(owner, heron, clock):
@@ -199,4 +199,4 @@ def test_a_sum_stands_against_what_was_kept_before(owner, cast, heron):
     lines = {label: (then, now) for label, then, now in page.context["before"].lines}
     assert lines["All together"] == ("1200 kg ± 1", "1187.5 kg ± 1")
     assert "On the left" in lines
-    assert "come out otherwise than when it was kept" in words(page.content.decode())
+    assert "not what they were when this was kept" in words(page.content.decode())

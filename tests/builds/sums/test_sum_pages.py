@@ -7,7 +7,7 @@ import pytest
 from builds.bench.catalogue import SUMS
 from tests.pages import words
 
-pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+pytestmark = [pytest.mark.django_db, pytest.mark.once, pytest.mark.usefixtures("now")]
 CAR = {"fl": "312.5", "fr": "298", "rl": "287", "rr": "302.5", "wheelbase": "2575"}
 TRACKS = {"track_front": "1475", "track_rear": "1480"}
 
