@@ -90,9 +90,9 @@ def test_a_job_is_started_and_finished_from_today(demo, sign_in, live_server):
     first = page.locator(".slot", has=page.get_by_role("button", name="Start")).first
     title = first.locator(".tag-title").inner_text()
     first.get_by_role("button", name="Start").click()
-    page.get_by_role("status").get_by_text(title).wait_for()
+    page.locator("#status").get_by_text(title).wait_for()
     finish(page)
-    page.get_by_role("status").get_by_text(title).wait_for()
+    page.locator("#status").get_by_text(title).wait_for()
 
 
 def test_a_reading_taken_in_the_shop_moves_the_clock_of_a_cure(demo, sign_in, live_server):
@@ -101,7 +101,7 @@ def test_a_reading_taken_in_the_shop_moves_the_clock_of_a_cure(demo, sign_in, li
     ready = page.locator(".ready").first.inner_text()
     page.get_by_label("The thermometer says").fill("3")
     page.get_by_role("button", name="Save").click()
-    page.get_by_role("status").get_by_text("Written down").wait_for()
+    page.locator("#status").get_by_text("Written down").wait_for()
     assert page.locator(".big").inner_text() == "3 °C"
     assert page.locator(".ready").first.inner_text() != ready
 

@@ -52,7 +52,7 @@ def test_a_late_car_reads_why_takes_what_is_offered_and_is_on_time(late, sign_in
     assert fits(page)
     offer.get_by_role("button", name="Do it").click()
     main.get_by_text(re.compile(r"^\s*By the plan ready")).wait_for()
-    page.get_by_role("status").get_by_text("To undo: take that day out").wait_for()
+    page.locator("#status").get_by_text("To undo: take that day out").wait_for()
     page.goto(live_server.url + "/plan/")
     page.get_by_text("By the plan ready").first.wait_for()
     assert page.get_by_role("link", name=re.compile("What would it take")).count() == 0

@@ -90,7 +90,7 @@ def put_eleven_on(page, base, car):
         page.get_by_label(RECIPES[key].title, exact=True).check()
     page.get_by_role("button", name="Put them on").click()
     page.wait_for_url(re.compile(r"/cars/\d+/$"))
-    page.get_by_role("status").get_by_text("are new on Heron").wait_for()
+    page.locator("#status").get_by_text("are new on Heron").wait_for()
 
 
 def test_eleven_recipes_become_one_plan_that_a_mechanic_would_follow(page, live_server, clock):
@@ -137,7 +137,7 @@ def nothing_is_measured_while_stripped(page, base, clock):
             break
         page.goto(base + "/")
         page.get_by_role("button", name="Start").first.click()
-        expect(page.get_by_role("status")).to_contain_text("is in hand", timeout=15_000)
+        expect(page.locator("#status")).to_contain_text("is in hand", timeout=15_000)
         if not StationHold.objects.stripped().exists():
             for job in Job.objects.in_hand():
                 steps.finish(job, by=job.made_by, at=clock.at)

@@ -90,7 +90,7 @@ def test_weights_measured_perches_turned_weighed_again_and_void_after_new_spring
     do(page, base, car, "Softer springs", ["spring_change"], ["suspension"])
     page.goto(f"{base}/cars/{car.pk}/sums/")
     unfold(page)
-    page.locator("main").get_by_text("Void: “Softer springs” was done").first.wait_for()
+    page.locator("main").get_by_text("Void: “Softer springs” was finished").first.wait_for()
     page.goto(f"{base}/sums/perch-turns/?car={car.pk}")
     assert page.get_by_label("Wheel rate, front").input_value() == ""
     page.get_by_text("Wheel rate, front, 35 N/mm, no longer holds").first.wait_for()

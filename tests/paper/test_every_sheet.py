@@ -36,7 +36,7 @@ def cards(head, words, many):
     card = CardRows(
         words[:120], (words, words), "https://garage.example.org/jobs/12/", (words,), (words,),
         words, (Tick(words, words),), (Tick(words, words), Tick(words, mark="full")),
-        (Tick(words, words),),
+        (Tick(words, words),), (words,),
     )  # fmt: skip
     hands = tuple(Hand(f"{name} {words}"[:60], (card,) * many) for name in ("Ines", "Tove"))
     return job_cards(CardSheet(head, words, hands))
@@ -72,7 +72,7 @@ def setup(head, words, many):
         "camber", f"Camber {words}", "void", words, True, "Mon 1 Mar 2027 20:00", "Ines",
         (value,) * many, ((words, "12 mm"),), (("Floor", words),), words,
     )  # fmt: skip
-    return setup_sheet(SetupRows(head, words[:40], words[:120], (kind, kind), "Worked out."))
+    return setup_sheet(SetupRows(head, words[:40], words[:120], (kind, kind), "Worked out.", ()))
 
 
 SHEETS = {"cards": cards, "pull": pull, "owed": owed, "wanted": wanted, "tag": tag, "pack": pack, "setup": setup}
@@ -168,7 +168,7 @@ def test_50_cards_each_keep_their_person_over_them():
 def test_a_card_of_any_length_is_printed_whole(note):
     card = CardRows(
         "Weld", ("Heron",), "https://garage.example.org/jobs/12/", (), (), note, (),
-        tuple(Tick(f"part {number}") for number in range(100)), (),
+        tuple(Tick(f"part {number}") for number in range(100)), (), (),
     )  # fmt: skip
     _, texts = read(job_cards(CardSheet(HEAD, "Cards", (Hand("Ines", (card,)),))))
     text = " ".join(texts)
@@ -203,7 +203,7 @@ def test_a_setup_sheet_says_what_is_void_what_is_wanted_and_leaves_room_for_the_
         "Sun 28 Feb 2027 11:00", "Ines", (SetupValue("Left", "1.2 mm", "1 mm ± 0.2 mm", "in"),),
         (("Total toe", "2.4 mm"),), (("Driver", "driver aboard"),), "Level floor.",
     )  # fmt: skip
-    (text,) = read(setup_sheet(SetupRows(HEAD, "Heron", "", (kind,), "Worked out.")))[1]
+    (text,) = read(setup_sheet(SetupRows(HEAD, "Heron", "", (kind,), "Worked out.", ())))[1]
     for said in (
         "Setup of Heron", "Front toe: void", "Void since", "Taken Sun 28 Feb 2027 11:00 by Ines",
         "Not required", "last wanted in or out now", "Left 1.2 mm 1 mm ± 0.2 mm measure again",
@@ -219,7 +219,7 @@ def test_an_empty_sheet_says_so():
         (pull_sheet(PullSheet(HEAD, "Pull", (), ())), "Nothing on the shelf is wanted."),
         (job_cards(CardSheet(HEAD, "Cards", ())), "Nothing is to be done."),
         (pack_sheet(PackSheet(HEAD, "Climb", "Sat", "", (), ())), "No list was made yet"),
-        (setup_sheet(SetupRows(HEAD, "Heron", "", (), "")), "Nothing was read yet"),
+        (setup_sheet(SetupRows(HEAD, "Heron", "", (), "", ())), "Nothing was read yet"),
     ):
         assert words in read(data)[1][0]
 

@@ -26,7 +26,7 @@ def hour(number):
 def disturbed(kind, taken, work):
     """By work after it, on itself or on what it was taken upon, as far down as that is on record."""
     chain = {kind}
-    direct = any(ended > taken[kind] and touches(name, chain) for name, ended in work)
+    direct = any(ended >= taken[kind] and touches(name, chain) for name, ended in work)
     bases = [base for base in READINGS[kind].rests_on if taken.get(base) is not None]
     return direct or any(disturbed(base, taken, work) for base in bases)
 
