@@ -17,7 +17,7 @@ from tests.season.invariants import nothing_planned_in_pieces
 from tests.season.looks import Look, wall_plan, wants_wheels
 
 # The browser adds nothing that a database changes: the rooms test what is pressed here on both.
-pytestmark = pytest.mark.once
+pytestmark = [pytest.mark.once, pytest.mark.parametrize("size", ["phone"], indirect=True)]
 EVENINGS = dict.fromkeys(("Monday", "Tuesday", "Wednesday", "Thursday", "Friday"), "17:00-22:00")
 WEEK = {**EVENINGS, "Saturday": "9:00-18:00", "Sunday": "10:00-17:00"}
 WHEEL_TORQUE = re.compile("torque the wheels|wheels on.*torque", re.IGNORECASE)

@@ -12,7 +12,7 @@ from tests.browser.taps import finish
 from tests.factories import GarageFactory, MemberHoursFactory, MembershipFactory
 
 # The browser adds nothing that a database changes: the rooms test what is pressed here on both.
-pytestmark = pytest.mark.once
+pytestmark = [pytest.mark.once, pytest.mark.parametrize("size", ["phone"], indirect=True)]
 BEFORE, AFTER = ("312,5", "298", "287", "302,5"), ("305", "305,5", "294,5", "295")
 
 
