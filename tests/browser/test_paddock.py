@@ -149,6 +149,14 @@ def test_a_gateways_answer_neither_hides_nor_forgets_the_kept_page(entry, sign_i
     page.get_by_role("heading", name="The day at Kiln Lane").wait_for()
 
 
+def arrives(page, rows):
+    """Waits, for 15 s at most, until what the phone kept is written down."""
+    for _ in range(150):
+        if rows.exists():
+            return
+        page.wait_for_timeout(100)
+
+
 def refuse_all(*_, **__):
     raise PermissionDenied("This is the gateway.")
 
@@ -175,5 +183,6 @@ def test_signing_out_keeps_what_waits_and_any_page_counts_and_sends_it(entry, si
     page.goto("about:blank")
     page.context.clear_cookies()
     page = sign_in("Tove")
+    arrives(page, CheckLog.objects)
     page.locator("#unsent p").wait_for(state="detached")
     assert CheckLog.objects.get().by.name == "Tove"

@@ -72,7 +72,7 @@ def test_its_condition_changes_its_unit_does_not_once_moved(owner, cast):
 
 
 def test_found_by_words_number_code_place_and_what_runs_low(owner, cast):
-    a, b = PlaceFactory(garage=cast.garage), PlaceFactory(garage=cast.garage)
+    a, b = (PlaceFactory(garage=cast.garage, name=name) for name in ("Shelf a", "Shelf b"))
     hubs = PartFactory(garage=cast.garage, name="Front hubs", number="QL-77", supplier="Mill Ltd")
     nuts = PartFactory(garage=cast.garage, name="Hub nuts", low_level=4)
     received(cast, hubs, a)
