@@ -1,10 +1,12 @@
 """The event's day in a real browser whose network is cut: twenty taps, each once, one clash."""
 
 import uuid
+from contextlib import suppress
 from datetime import timedelta
 
 import pytest
 from django.core.exceptions import PermissionDenied
+from django.db import OperationalError
 
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem, CheckLog
@@ -150,10 +152,11 @@ def test_a_gateways_answer_neither_hides_nor_forgets_the_kept_page(entry, sign_i
 
 
 def arrives(page, rows):
-    """Waits, for 15 s at most, until what the phone kept is written down."""
+    """Waits, for 15 s at most, until what the phone kept is written down; while it is, it cannot be read."""
     for _ in range(150):
-        if rows.exists():
-            return
+        with suppress(OperationalError):
+            if rows.exists():
+                return
         page.wait_for_timeout(100)
 
 
