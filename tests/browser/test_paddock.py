@@ -14,7 +14,7 @@ from garage import clock
 from garage.models import Membership
 from tests.factories import EntryFactory, EventFactory, MembershipFactory, VehicleFactory
 
-pytestmark = pytest.mark.parametrize("size", ["phone"], indirect=True)
+pytestmark = [pytest.mark.once, pytest.mark.parametrize("size", ["phone"], indirect=True)]
 
 
 @pytest.fixture
