@@ -1,11 +1,11 @@
-"""The bench against programs of others: an optimiser, a root finder, a library of units, published steam tables.
-
-Where they are not installed these tests are passed over; `tests/requirements.txt` names them.
-"""
+"""The bench against programs of others: an optimiser, a root finder, a library of units, published steam tables."""
 
 import math
 
+import iapws
+import pint
 import pytest
+from scipy import optimize
 
 from builds.bench.catalogue import sum_called
 from builds.bench.cooling.boiling import boiling_water
@@ -20,7 +20,6 @@ pytestmark = pytest.mark.plain
 @pytest.mark.parametrize("perches", [(5.0, 0.0, 0.0, 0.0), (0.0, -3.0, 2.0, 0.0)])
 @pytest.mark.parametrize("mass", [(0.0, 0.0, 0.0), (60.0, 1350.0, -360.0), (-14.0, 3000.0, 0.0)])
 def test_loads_are_those_of_the_least_energy(perches, mass):
-    optimize = pytest.importorskip("scipy.optimize")
     rates = (35.0, 35.0, 30.0, 30.0)
     stance = Stance(2575, 1475, 1480, rates)
     kilograms, x, y = mass
@@ -41,7 +40,6 @@ def test_loads_are_those_of_the_least_energy(perches, mass):
 @pytest.mark.parametrize("travel", [5.0, 30.0, 50.0, 65.0])
 @pytest.mark.parametrize("arm", [125.0, 95.0])
 def test_wheels_turn_as_a_root_finder_has_it(arm, travel):
-    optimize = pytest.importorskip("scipy.optimize")
     linkage = Linkage(1400, arm, 8, 640, 100)
     joint = linkage.joint(LEFT, -travel)
 
@@ -84,7 +82,6 @@ IN |= {"volume": "m**3", "flow": "m**3/s", "voltage": "V", "current": "A", "area
 
 @pytest.mark.parametrize("unit", [unit for unit in UNITS.values() if unit.quantity in IN and unit.symbol != "thou"])
 def test_a_unit_is_what_a_library_of_units_has(unit):
-    pint = pytest.importorskip("pint")
     library = pint.UnitRegistry()
     known = library.Quantity(1.0, CALLED.get(unit.symbol, unit.symbol)).to(IN[unit.quantity]).magnitude
     assert float(unit.factor) == pytest.approx(known, rel=1e-9)
@@ -92,7 +89,6 @@ def test_a_unit_is_what_a_library_of_units_has(unit):
 
 @pytest.mark.parametrize("megapascals", [0.07, 0.101325, 0.15, 0.2047, 0.3, 1.0])
 def test_water_boils_as_the_steam_tables_have_it(megapascals):
-    iapws = pytest.importorskip("iapws")
     steam = iapws.IAPWS97(P=megapascals, x=0)
     assert boiling_water(megapascals * 1e6) == pytest.approx(steam.T, abs=1e-6)
 
@@ -100,17 +96,22 @@ def test_water_boils_as_the_steam_tables_have_it(megapascals):
 @pytest.mark.parametrize("travel", [-60, -25, 25, 60])
 def test_bump_steer_is_what_a_root_finder_makes_of_the_links(travel):
     """Nine coordinates, nine equations: five links, three lengths within the upright, the wheel's height."""
-    optimize = pytest.importorskip("scipy.optimize")
     asked = sum_called("bump-steer-wishbone")
     worked, _ = work_out(asked, asked.example | {"travel": str(abs(travel)), "shim_inner": "0"})
     lower, upper = ((170, 340, 185), (-150, 330, 195)), ((110, 410, 445), (-130, 400, 435))
     joints = ((8, 705, 165), (-18, 665, 455), (-125, 690, 210))
     inner, wheel = (-115, 345, 225), (0, 752, 300)
 
+    def unit(v):
+        return tuple(part / math.hypot(*v) for part in v)
+
+    def less(p, q):
+        return tuple(i - j for i, j in zip(p, q, strict=True))
+
+    def dot(p, q):
+        return sum(i * j for i, j in zip(p, q, strict=True))
+
     def frame(a, b, c):
-        unit = lambda v: tuple(part / math.hypot(*v) for part in v)  # noqa: E731
-        less = lambda p, q: tuple(i - j for i, j in zip(p, q, strict=True))  # noqa: E731
-        dot = lambda p, q: sum(i * j for i, j in zip(p, q, strict=True))  # noqa: E731
         ex = unit(less(b, a))
         side = less(c, a)
         ey = unit(tuple(s - dot(side, ex) * e for s, e in zip(side, ex, strict=True)))
