@@ -40,8 +40,8 @@ def pieces(text: str) -> list[str]:
     return [piece for paragraph in text[:LONGEST].splitlines() for piece in wrap(paragraph, LONGEST_PIECE)]
 
 
-def part(title: str, rows: Sequence[Flowable | list[Flowable]], *, whole: bool = False) -> list[Flowable]:
-    """Rows under a heading that comes again on every page they flow to; `whole` keeps them on one.
+def part(title: str, rows: Sequence[Flowable | list[Flowable]]) -> list[Flowable]:
+    """Rows under a heading that comes again on every page they flow to.
 
     A list of pieces is one row. Nothing for no rows.
     """
@@ -51,7 +51,6 @@ def part(title: str, rows: Sequence[Flowable | list[Flowable]], *, whole: bool =
         [[line(title, "part")], *([piece] for piece in rows)],
         colWidths=["100%"],
         repeatRows=1,
-        splitByRow=0 if whole else 1,
         style=[
             ("LEFTPADDING", (0, 0), (-1, -1), 0),
             ("RIGHTPADDING", (0, 0), (-1, -1), 0),

@@ -58,22 +58,27 @@ class TickRow(Flowable):
             self.pen.drawOn(canvas, left, self.height - TICK - self.pen.height)
 
 
-class SignatureLine(Flowable):
-    """A long line to sign on, with what is signed under it."""
+class SignatureRow(Flowable):
+    """Long lines to sign on beside each other, with what is signed under each."""
 
-    def __init__(self, label: str) -> None:
+    GAP = 8 * mm
+
+    def __init__(self, *labels: str) -> None:
         super().__init__()
-        self.label = line(label, "small")
+        self.labels = [line(label, "small") for label in labels]
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
-        self.width, self.height = width, 18 * mm
+        self.each = (width - self.GAP * (len(self.labels) - 1)) / len(self.labels)
+        self.below = max(label.wrap(self.each, height)[1] for label in self.labels) + 1 * mm
+        self.width, self.height = width, self.below + 12 * mm
         return width, self.height
 
     def draw(self) -> None:
         self.canv.setLineWidth(0.8)
-        self.canv.line(0, 6 * mm, self.width, 6 * mm)
-        self.label.wrapOn(self.canv, self.width, 6 * mm)
-        self.label.drawOn(self.canv, 0, 1 * mm)
+        for number, label in enumerate(self.labels):
+            left = number * (self.each + self.GAP)
+            self.canv.line(left, self.below, left + self.each, self.below)
+            label.drawOn(self.canv, left, self.below - 0.5 * mm - label.height)
 
 
 class Hazard(Flowable):
@@ -106,9 +111,9 @@ class Hazard(Flowable):
 class Bullet(Flowable):
     """A line behind a dash, for reading rather than ticking."""
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: str, style: str = "body") -> None:
         super().__init__()
-        self.dash, self.words = line("–"), line(text)
+        self.dash, self.words = line("–", style), line(text, style)
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width

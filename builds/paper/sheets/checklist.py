@@ -6,7 +6,7 @@ from reportlab.platypus import Flowable
 from builds.paper.pages.checklist import ChecklistRows, JobRow
 from garage.sheets.frame import Running, sheet
 from garage.sheets.kit import gap, line, part
-from garage.sheets.rows import Bullet, Hazard, SignatureLine, TickRow
+from garage.sheets.rows import Bullet, Hazard, SignatureRow, TickRow
 
 
 def checklist(rows: ChecklistRows) -> bytes:
@@ -32,7 +32,11 @@ def checklist(rows: ChecklistRows) -> bytes:
 
 
 def _story(rows: ChecklistRows) -> list[Flowable]:
-    story = _in_the_way(rows)
+    story = [
+        *_standing(rows),
+        *part("Looked over", [SignatureRow("Prepared by: name, date, time", "Second pair of eyes: name, date, time")]),
+        *_in_the_way(rows),
+    ]
     story += part("Hold points on the way", _ticks(rows.hold_points, pen="signed"))
     story += part(
         "Open wanted jobs: the car may run without them",
@@ -41,20 +45,13 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
     story += part("Ranked lower by hand", [Bullet(words) for words in rows.verdict.lowered])
     story += part("Finished as having opened nothing", [Bullet(words) for words in rows.verdict.on_word])
     story += part("Links of the order of work that were cut", [Bullet(words) for words in rows.cuts])
-    story += part(f"Done {rows.since}", _ticks(rows.done) or [line("Nothing.")])
-    story += part("Cautions", [Bullet(text) for text in rows.cautions])
-    story += part(
-        "Looked over",
-        [
-            SignatureLine("Prepared by: name, date, time"),
-            SignatureLine("Second pair of eyes: name, date, time"),
-        ],
-        whole=True,
-    )
+    story += part(f"Done {rows.since}", _ticks(rows.done))
+    story += part("Cautions", [Bullet(text, "small") for text in rows.cautions])
     return story
 
 
-def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
+def _standing(rows: ChecklistRows) -> list[Flowable]:
+    """What stands beside the verdict."""
     verdict = rows.verdict
     story: list[Flowable] = []
     if stops := len(verdict.do_not_drive_reasons):
@@ -66,7 +63,11 @@ def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
         story += [gap(3 * mm), line(verdict.besides)]
     for said in filter(None, (rows.outlook, rows.on_plan, *rows.troubles)):
         story += [gap(3 * mm), line(said)]
-    return story + part(
+    return story
+
+
+def _in_the_way(rows: ChecklistRows) -> list[Flowable]:
+    return part(
         "What stands in the way, worst first",
         [
             TickRow(reason.title, reason.note, pen="cleared, initials", number=number)

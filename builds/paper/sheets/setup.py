@@ -21,18 +21,19 @@ def setup_sheet(rows: SetupRows) -> bytes:
         story += part(f"{kind.label}: {STATE_WORDS[kind.state]}", _kind(kind))
     if not rows.kinds:
         story += nothing("Nothing was read yet, and nothing is required.")
-    for one in rows.sums:
-        story += part(f"{one.title}, worked out {one.when}", _sum(one))
+    story += part("Worked out", [_sum(one) for one in rows.sums])
     story += [gap(4 * mm), line(rows.estimate, "small")]
     return sheet(story, running(rows.head, f"Setup of {rows.car}", rows.what), rows.head.paper)
 
 
 def _sum(row: KeptRow) -> list[Flowable]:
     """What was worked out, by whom; struck where work made it void."""
+    figures = "; ".join(f"{label}: {figure}" for label, figure in row.checks)
     return [
-        line(f"By {row.kept.by.name}. {row.void or row.done}".strip(), "bold" if row.void else "body"),
+        line(f"{row.title}, by {row.kept.by.name}, {row.when}. {row.void or row.done}".strip(), "bold"),
+        *([line(f"{figures}.", "small", struck=bool(row.void))] if figures else []),
         *(line(warning, "bold") for warning in row.kept.warnings if not row.void),
-        *(FigureRow((label, figure), style="small", struck=bool(row.void)) for label, figure in row.checks),
+        gap(1.5 * mm),
     ]
 
 
