@@ -1,6 +1,6 @@
 """What was found, in words and with its address."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.urls import reverse
 
@@ -12,29 +12,40 @@ from garage.models import Garage
 from garage.remembered import remembered
 
 MOST = 20
+READING = "reading"
 KINDS = {
     "car": ("Car", "vehicle_page"),
     "person": ("Person", "person_page"),
     "event": ("Event", "event_page"),
     "job": ("Job", "job_page"),
-    "reading": ("Reading", "reading_page"),
+    READING: ("Reading", "reading_page"),
     "part": ("Part", "part_page"),
 }
 
 
 @dataclass(frozen=True)
 class FoundLine:
-    """`says` what kind of thing it is, and beside which car, number or state."""
+    """`says` what kind of thing it is, and beside which car, number or state; a reading leads to that of each car."""
 
     name: str
     url: str
     says: str
+    cars: tuple[tuple[str, str], ...] = ()
 
 
 def found_lines(garage: Garage, typed: str) -> list[FoundLine]:
     """No query where the names are remembered."""
     things, index = remembered(garage, "find", lambda: _named(garage))
-    return [_line(things[place]) for place in meant(typed, index, MOST)]
+    lines: dict[str, FoundLine] = {}
+    for thing in (things[place] for place in meant(typed, index, len(things))):
+        line = _line(thing)
+        if thing.kind == READING:  # one line for all cars, where the nearest of them stands
+            cars = lines[thing.key].cars if thing.key in lines else ()
+            line = replace(lines.get(thing.key, line), cars=(*cars, (thing.beside, line.url)))
+        elif len(lines) == MOST:
+            break
+        lines[thing.key or line.url] = line
+    return [*lines.values()][:MOST]
 
 
 def _named(garage: Garage) -> tuple[list[Thing], Index]:
@@ -43,7 +54,7 @@ def _named(garage: Garage) -> tuple[list[Thing], Index]:
 
 
 def _name(thing: Thing) -> str:
-    return READINGS[thing.key].label if thing.kind == "reading" else thing.name
+    return READINGS[thing.key].label if thing.kind == READING else thing.name
 
 
 def _line(thing: Thing) -> FoundLine:
@@ -52,5 +63,5 @@ def _line(thing: Thing) -> FoundLine:
     return FoundLine(
         thing.name,
         reverse(page, args=[thing.pk, thing.key] if thing.key else [thing.pk]),
-        ", ".join(filter(None, [word, thing.beside, state])),
+        word if thing.kind == READING else ", ".join(filter(None, [word, thing.beside, state])),
     )

@@ -20,9 +20,9 @@ class VisitLinkForm(forms.Form):
         queryset=Membership.objects.none(),
         required=False,
         empty_label=ANYBODY[1],
-        help_text="what one of you says counts at once",
+        help_text="What one of you says counts at once.",
     )
-    days = forms.IntegerField(label="Lasts, days", min_value=1, max_value=MOST_DAYS, initial=14)
+    days = forms.IntegerField(label="For how many days", min_value=1, max_value=MOST_DAYS, initial=14)
 
     def __init__(self, *args: Any, garage: Garage, **more: Any) -> None:
         super().__init__(*args, **more)
@@ -33,7 +33,7 @@ class VisitLinkForm(forms.Form):
 class VisitForm(forms.Form):
     """`cleaned_data` holds days, since and until (minutes), and name where the link asks who."""
 
-    name = forms.CharField(label="Who are you", max_length=60, help_text="what they call you in the garage")
+    name = forms.CharField(label="Who are you", max_length=60, help_text="As they call you in the garage.")
     days = forms.MultipleChoiceField(label="I can come", widget=forms.CheckboxSelectMultiple)
     since = forms.CharField(label="From", max_length=5, initial="18:00", widget=forms.TextInput(attrs={"size": 5}))
     until = forms.CharField(label="Until", max_length=5, initial="22:00", widget=forms.TextInput(attrs={"size": 5}))

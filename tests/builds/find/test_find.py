@@ -80,13 +80,31 @@ def things(cast):
         ("bleed brakes", "Bleed the brakes", "Job, Heron, open"),
         ("bleed clutch", "Bleed the clutch", "Job, Heron, done, not signed"),
         ("wm-77", "Brake caliper", "Part, WM-77"),
-        ("camber heron", "Camber", "Reading, Heron"),
+        ("camber heron", "Camber", "Reading"),
     ],
 )
 def test_each_kind_of_thing_is_found_and_its_page_opens(viewer, things, typed, name, says):
     line = viewer.get("/find/", {"q": typed}).context["lines"][0]
     assert (line.name, line.says) == (name, says)
     assert viewer.get(line.url).status_code == 200
+
+
+@pytest.mark.usefixtures("now")
+def test_a_reading_is_one_line_that_leads_to_that_of_each_car(owner, cast, things):
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    camber = [line for line in owner.get("/find/?q=camber").context["lines"] if line.name == "Camber"]
+    assert [line.cars for line in camber] == [
+        (("Heron", f"/cars/{things.pk}/readings/camber/"), ("Badger", f"/cars/{badger.pk}/readings/camber/"))
+    ]
+    (asked,) = [line for line in owner.get("/find/?q=camber+badger").context["lines"] if line.name == "Camber"]
+    assert (asked.url, asked.cars) == (f"/cars/{badger.pk}/readings/camber/", asked.cars[:1])
+
+
+@pytest.mark.usefixtures("now")
+def test_no_more_lines_are_told_than_a_page_holds(owner, cast, things):
+    for number in range(30):
+        JobFactory(vehicle=things, title=f"Bleed {number}", made_by=cast.owner)
+    assert len(owner.get("/find/?q=bleed").context["lines"]) == 20
 
 
 @pytest.mark.usefixtures("now")

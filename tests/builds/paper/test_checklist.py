@@ -66,6 +66,14 @@ def test_it_says_the_verdict_with_every_reason_safety_first(cast, entry):
         assert caution.text in " ".join(text.split())
 
 
+def test_it_is_signed_beside_its_verdict_and_no_empty_list_is_printed(entry):
+    reader, text = read(entry)
+    first = reader.pages[0].extract_text()
+    assert first.index("Not fit to run") < first.index("Second pair of eyes") < first.index("What stands in the way")
+    assert text.count("Prepared by") == 1
+    assert "Done so far" not in text and "Nothing." not in text
+
+
 def test_a_lowered_rank_is_printed_with_its_reason(entry):
     JobFactory(
         vehicle=entry.vehicle,
