@@ -7,6 +7,7 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any, TypeVar, cast
 
+from django.conf import settings
 from django.contrib.auth import get_user
 from django.core.exceptions import PermissionDenied
 from django.core.files.uploadedfile import UploadedFile
@@ -117,6 +118,16 @@ def page(
         {"menu": menu, "form": form, **(context or {})},
         status=status or (422 if wrong else 200),
     )
+
+
+def shown_once(
+    request: HttpRequest, template: str, context: dict[str, Any], *, address: str, home: str
+) -> HttpResponse:
+    """A page with an `address` whose token is kept nowhere: a double tap goes `home`."""
+    context = {"address": settings.PUBLIC_URL + address, **context}
+    answer = page(request, template, context, status=201)
+    answer["Location"] = home
+    return answer
 
 
 def garage_not_required(view: View) -> View:

@@ -2,7 +2,6 @@
 
 from zoneinfo import ZoneInfo
 
-from django.conf import settings
 from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
@@ -25,7 +24,7 @@ from garage.access import refuse_own_calendar
 from garage.actions.refused import Refused
 from garage.actions.sign_in import digest
 from garage.address import address_of
-from garage.http import GarageRequest, back, editable, once, page
+from garage.http import GarageRequest, back, editable, once, page, shown_once
 from garage.logs import note
 
 
@@ -46,10 +45,8 @@ def calendar_add(request: GarageRequest) -> HttpResponse:
             form.add_error("of", str(refused))
         else:
             note("calendar made", request, calendar=feed.pk)
-            address = settings.PUBLIC_URL + reverse("calendar_feed", args=[token])
-            answer = page(request, "builds/calendar/calendar_made.html", {"feed": feed, "address": address}, status=201)
-            answer["Location"] = reverse("calendar_page")  # a double tap goes there: the token is kept nowhere
-            return answer
+            address, home = reverse("calendar_feed", args=[token]), reverse("calendar_page")
+            return shown_once(request, "builds/calendar/calendar_made.html", {"feed": feed}, address=address, home=home)
     return page(request, "builds/calendar/calendar_add.html", form=form, menu="people")
 
 

@@ -4,7 +4,6 @@ from datetime import date
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from django.conf import settings
 from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
@@ -23,7 +22,7 @@ from garage.address import address_of
 from garage.engine.words import wait_words
 from garage.facts.presence import local_minute
 from garage.forms.visits import VisitForm, VisitLinkForm, VisitTakeForm
-from garage.http import GarageRequest, as_seen, back, editable, key_of, once, page, require, see
+from garage.http import GarageRequest, as_seen, back, editable, key_of, once, page, require, see, shown_once
 from garage.logs import note
 from garage.models import VisitLink
 
@@ -36,11 +35,8 @@ def visit_link_add(request: GarageRequest) -> HttpResponse:
         sent = form.cleaned_data
         link, token = visits.make(by=request.member, of=sent["member"], days=sent["days"], at=clock.now())
         note("visit link made", request, link=link.pk)
-        address = settings.PUBLIC_URL + reverse("visit_page", args=[token])
-        context = {"link": link, "address": address}
-        answer = page(request, "builds/visits/visit_link_made.html", context, status=201)
-        answer["Location"] = reverse("share_list")  # a double tap goes there: the token is kept nowhere
-        return answer
+        address, home = reverse("visit_page", args=[token]), reverse("share_list")
+        return shown_once(request, "builds/visits/visit_link_made.html", {"link": link}, address=address, home=home)
     return page(request, "builds/visits/visit_link_add.html", form=form, menu="people")
 
 

@@ -11,7 +11,7 @@ from garage.engine.moments import day_words
 from garage.models import Garage, Membership, VisitLink
 
 AHEAD = 14
-ANYBODY = ("", "whoever has it; you say yes to each")
+ANYBODY = "whoever has it; you say yes to each"
 
 
 class VisitLinkForm(forms.Form):
@@ -19,7 +19,7 @@ class VisitLinkForm(forms.Form):
         label="For",
         queryset=Membership.objects.none(),
         required=False,
-        empty_label=ANYBODY[1],
+        empty_label=ANYBODY,
         help_text="What one of you says counts at once.",
     )
     days = forms.IntegerField(label="For how many days", min_value=1, max_value=MOST_DAYS, initial=14)
@@ -35,8 +35,8 @@ class VisitForm(forms.Form):
 
     name = forms.CharField(label="Who are you", max_length=60, help_text="As they call you in the garage.")
     days = forms.MultipleChoiceField(label="I can come", widget=forms.CheckboxSelectMultiple)
-    since = forms.CharField(label="From", max_length=5, initial="18:00", widget=forms.TextInput(attrs={"size": 5}))
-    until = forms.CharField(label="Until", max_length=5, initial="22:00", widget=forms.TextInput(attrs={"size": 5}))
+    since = forms.CharField(label="From", max_length=8, initial="18:00", widget=forms.TextInput(attrs={"size": 5}))
+    until = forms.CharField(label="Until", max_length=8, initial="22:00", widget=forms.TextInput(attrs={"size": 5}))
 
     def __init__(self, *args: Any, link: VisitLink, today: date, **more: Any) -> None:
         super().__init__(*args, **more)

@@ -1,5 +1,6 @@
 """Hours: the week, days that differ, until when tonight; one's own, or by the owner."""
 
+import re
 from datetime import date
 
 import pytest
@@ -63,6 +64,11 @@ def test_hours_that_nobody_writes_are_refused(typed):
 @pytest.mark.parametrize(("typed", "minute"), [("2200", 1320), ("10pm", 1320), ("12am", 1440), ("24:00", 1440)])
 def test_an_end_is_read_as_people_write_it(typed, minute):
     assert parse_end(typed) == minute
+
+
+def test_its_field_takes_what_can_be_read(helper, tove):
+    field = re.search(rf'<input id="until-{tove.pk}"[^>]*>', helper.get(f"/people/{tove.pk}/").content.decode())[0]
+    assert int(re.search(r'maxlength="(\d+)"', field)[1]) >= len("10:30 pm")
 
 
 @pytest.mark.parametrize(

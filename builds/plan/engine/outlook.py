@@ -20,16 +20,19 @@ class Outlook:
 
     `outcome` is what the plan by itself says. `falls_short` when fewer than 8 of 10 runs have it in time,
     or without odds the plan has it late, and it has not left yet: what it would take is then worth asking.
+    `outside` is the sentence for people outside the garage where that is another: they are not told when the
+    car leaves, since nobody is at home then.
     """
 
     sentence: str
     makes_it: bool | None
     outcome: CarOutcome
     falls_short: bool = False
+    outside: str = ""
 
-    def of(self, event: str) -> str:
+    def of(self, event: str, *, outside: bool = False) -> str:
         """`Saltmarsh Hill Climb. Makes it: in time in 912 of 1,000 runs, ...`"""
-        return f"{event}. {self.sentence}"
+        return f"{event}. {(outside and self.outside) or self.sentence}"
 
     @property
     def proved(self) -> str:
@@ -102,12 +105,13 @@ def _by_plan(plan: TimedPlan, car: LeavingCar, by_plan: CarOutcome, *, being_fou
         return Outlook(_sentence(by_plan.sentence), by_plan.in_time, by_plan, falls_short=by_plan.in_time is False)
     ready = plan.clock.said(by_plan.ready_at)
     if not by_plan.in_time:
-        goes = "it must run" if any(job.due == car.due for job in car.jobs) else "it leaves"
-        said = f"By the plan late: ready {ready}, {goes} {plan.clock.said(car.due)}."
-    else:
-        what = "its work is ready" if _stands_in_the_way(car.day) else "ready"
-        said = f"By the plan {what} {ready}, in time{'; the odds are being worked out' if being_found else ''}."
-    return Outlook(said, by_plan.in_time, by_plan, falls_short=not by_plan.in_time)
+        there = any(job.due == car.due for job in car.jobs)
+        late = f"By the plan late: ready {ready}"
+        said = f"{late}, {'it must run' if there else 'it leaves'} {plan.clock.said(car.due)}."
+        return Outlook(said, False, by_plan, falls_short=True, outside="" if there else f"{late}.")
+    what = "its work is ready" if _stands_in_the_way(car.day) else "ready"
+    said = f"By the plan {what} {ready}, in time{'; the odds are being worked out' if being_found else ''}."
+    return Outlook(said, True, by_plan)
 
 
 def _without_work(plan: TimedPlan | None, car: LeavingCar, by_plan: CarOutcome, at: datetime) -> Outlook:

@@ -1,4 +1,4 @@
-"""What a share link shows: the state of cars, and nothing of people, money or other cars."""
+"""What a share link shows: the state of cars, and nothing of people, money, other cars or when somebody is away."""
 
 import math
 from collections.abc import Iterable, Iterator
@@ -14,6 +14,7 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import Prospect, prospects
 from builds.plan.facts.stored import shown
+from builds.share.pages.shown import cars_of
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.engine.open_work import Work
@@ -45,7 +46,7 @@ class SharedCar:
 
 def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
     """The shared car, or the cars entered for the shared event; a fixed number of queries."""
-    cars, nearest = _cars(share), _nearest(share, at)
+    cars, nearest = cars_of(share), _nearest(share, at)
     plan, work = shown(share.garage), load_work(share.garage, at)
     standing = prospects(share.garage, at, cars, plan, nearest or None)
     will_be = _will_be(cars, nearest, standing, plan, work)
@@ -72,14 +73,6 @@ def preview_words(share: Share, cars: Iterable[SharedCar]) -> str:
     return " ".join(lead.format(car.name, car.verdict.sentence) for car in cars)
 
 
-def _cars(share: Share) -> list[Vehicle]:
-    if share.event is None:
-        return [share.vehicle]
-    return list(
-        Vehicle.objects.in_garage(share.garage_id).filter(pk__in=share.event.entries.coming().values("vehicle"))
-    )
-
-
 def _nearest(share: Share, at: datetime) -> dict[int, Entry]:
     """For the shared event, else for the next one of each car (pk)."""
     entries = Entry.objects.in_garage(share.garage_id).upcoming(at).select_related("event")
@@ -93,7 +86,7 @@ def _will_be(
     jobs = must_do(work.jobs.values())
     outlooks = outlooks_of(plan, nearest.values(), jobs, standing, work.at)
     return {
-        car.pk: outlooks[entry.pk].of(entry.event.name)
+        car.pk: outlooks[entry.pk].of(entry.event.name, outside=True)
         if (entry := nearest.get(car.pk))
         else _ready_by_plan(plan, jobs[car.pk], work.at)
         for car in cars

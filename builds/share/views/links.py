@@ -1,8 +1,5 @@
 """Share links as the owner has them: made, listed, revoked, and what was said by them."""
 
-from typing import Any
-
-from django.conf import settings
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.urls import reverse
@@ -19,7 +16,7 @@ from garage.access import refuse_arranging
 from garage.actions import shares
 from garage.actions.refused import Refused
 from garage.forms.shares import ShareForm
-from garage.http import GarageRequest, back, editable, once, page, require, visible
+from garage.http import GarageRequest, back, editable, once, page, require, shown_once, visible
 from garage.logs import note
 from garage.models import Event, Share, Vehicle
 
@@ -44,13 +41,6 @@ def _home(thing: dict[str, Vehicle | Event]) -> str:
     return next(reverse(f"{name}_page", args=[shared.pk]) for name, shared in thing.items())
 
 
-def _made(request: GarageRequest, context: dict[str, Any], home: str) -> HttpResponse:
-    note("share made", request, share=context["share"].pk)
-    answer = page(request, "builds/share/share_made.html", context, status=201)
-    answer["Location"] = home  # a double tap goes there: the token is kept nowhere
-    return answer
-
-
 @once
 @follows
 def share_add(request: GarageRequest) -> HttpResponse:
@@ -65,8 +55,10 @@ def share_add(request: GarageRequest) -> HttpResponse:
         except Refused as refused:
             form.add_error(None, str(refused))
         else:
-            address = settings.PUBLIC_URL + reverse("share_page", args=[token])
-            return _made(request, {**context, "address": address, "share": share}, _home(thing))
+            note("share made", request, share=share.pk)
+            context["share"] = share
+            address, home = reverse("share_page", args=[token]), _home(thing)
+            return shown_once(request, "builds/share/share_made.html", context, address=address, home=home)
     context["cars"] = shared_cars(draft, clock.now())
     return page(request, "builds/share/share_add.html", context, form=form)
 

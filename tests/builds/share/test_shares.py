@@ -10,10 +10,11 @@ from gunicorn.config import Config
 
 from garage.access_log import MaskedLogger
 from garage.models import Share
-from tests.builds.plan.plan_kit import evenings, planned
+from tests.builds.plan.plan_kit import enter, evenings, planned
 from tests.conftest import Browserless, queries
-from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, LinkFactory, VehicleFactory
 from tests.house.places import ROOT
+from tests.pages import words
 
 
 @pytest.fixture
@@ -121,6 +122,20 @@ def test_a_car_that_no_event_waits_for_says_when_the_plan_has_it_ready(owner, ca
     evenings(cast.owner)
     token = make(owner, f"vehicle={heron.pk}")
     assert "Ready Tue 19:00 by the plan." in Browserless().get(f"/shared/{token}/").content.decode()
+
+
+@pytest.mark.parametrize("shared", ["vehicle", "event"])
+def test_nobody_outside_reads_when_a_late_car_leaves(owner, cast, heron, shared):
+    evenings(cast.owner)
+    prime, refit = (JobFactory(vehicle=heron, title=title) for title in ("Prime", "Refit"))
+    LinkFactory(before=prime, after=refit, wait_minutes=12 * 60, why="the primer cures")
+    entry = enter(heron, NOW + timedelta(days=1))
+    planned(cast.garage)
+    assert "By the plan late: ready Wed 19:00, it leaves Wed 17:00." in words(owner.get("/").content.decode())
+    token = make(owner, f"{shared}={getattr(entry, shared).pk}")
+    page = words(Browserless().get(f"/shared/{token}/").content.decode())
+    assert "By the plan late: ready Wed 19:00." in page
+    assert "leaves" not in page and "17:00" not in page.replace("As of Tue 2 Mar 17:00", "")
 
 
 def test_a_shared_event_costs_the_same_queries_for_three_cars_as_for_one(owner, cast, heron):

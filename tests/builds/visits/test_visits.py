@@ -70,6 +70,10 @@ class TestSomebodyOfTheGarage:
         assert list(rows) == [(date(2027, 3, 4), "instead", 1200, 1320)]
         assert Visit.objects.count() == 1
 
+    def test_hours_are_read_as_everywhere_else(self, owner, cast, heron):
+        say(make(owner, cast.helper.pk), since="6:30 pm", until="10:15 pm")
+        assert (Visit.objects.get().from_minute, Visit.objects.get().until_minute) == (1110, 1335)
+
     def test_he_says_that_he_cannot_come_after_all(self, owner, cast, heron):
         evenings(cast.helper, days=[3])
         address = make(owner, cast.helper.pk)
