@@ -5,11 +5,13 @@ from collections import defaultdict
 from contextlib import suppress
 from datetime import datetime, timedelta
 from threading import Lock
+from zoneinfo import ZoneInfo
 
 from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
+from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.actions.plans import ODDS, Overtaken, best, draft, put_up
 from builds.plan.engine.stored import Stored
 from builds.plan.facts.standing import holds, same_facts
@@ -21,9 +23,11 @@ from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from garage.background import enqueue
 from garage.models import Garage
+from garage.remembered import notes_of
 
 log = logging.getLogger("builds.follow")
 TRIES = 3
+CANNOT_PLAN = "cannot_plan"
 FAULTY = "The planner made a plan with a fault, which is not shown; the server's log says what is wrong with it."
 WHEN_QUIET, QUIET = "builds.plan.tasks.search_when_quiet", timedelta(seconds=60)
 _one_at_a_time: defaultdict[int, Lock] = defaultdict(Lock)
@@ -38,17 +42,29 @@ def follow(garage: Garage, *, at: datetime) -> str:
         return ""
     with _one_at_a_time[garage.pk]:
         for _ in range(TRIES):
-            try:
-                _follow(Garage.objects.get(pk=garage.pk), at)
-            except (Overtaken, Plan.DoesNotExist):  # which others took down while it was looked at
-                continue
-            except Refused as refused:
-                return str(refused)
-            except FaultyPlan:
-                log.exception("no sound plan of garage %s", garage.pk)
-                return FAULTY
-            return ""
+            with suppress(Overtaken, Plan.DoesNotExist):  # which others took down while it was looked at
+                return _refusal(Garage.objects.get(pk=garage.pk), at)
     return ""  # whoever writes so often has the plan follow as well
+
+
+def _refusal(garage: Garage, at: datetime) -> str:
+    """As `follow`. What was refused stays so until somebody writes or the next slot begins: strangers ask as well."""
+    notes = notes_of(garage)
+    slot = PlanClock.from_moment(at, ZoneInfo(garage.time_zone)).start
+    if notes and CANNOT_PLAN in notes and notes[CANNOT_PLAN][0] == slot:
+        return str(notes[CANNOT_PLAN][1])
+    try:
+        _follow(garage, at)
+    except Refused as refused:
+        said = str(refused)
+    except FaultyPlan:
+        log.exception("no sound plan of garage %s", garage.pk)
+        said = FAULTY
+    else:
+        return ""
+    if notes is not None:
+        notes[CANNOT_PLAN] = slot, said
+    return said
 
 
 def follow_write(pk: int, *, at: datetime) -> None:

@@ -13,11 +13,13 @@ from builds.plan.actions.follow import follow
 from builds.plan.facts.standing import same_facts
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
+from builds.planner.search import FaultyPlan
 from builds.readings.models.age import ReadingAge
 from builds.verdict.facts.car import car_facts
 from builds.verdict.facts.fleet import NOTE, facts_of, next_entries
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.facts.work import load_work
+from garage.actions.refused import Refused
 from garage.http import visible
 from garage.models import Event, Garage, Membership, Vehicle
 from garage.remembered import notes_of
@@ -121,6 +123,31 @@ def test_a_plan_that_others_take_down_while_it_is_looked_at_is_made_anew(cast, c
     monkeypatch.setattr("builds.plan.actions.follow.same_facts", taken_down)
     assert follow(garage, at=NOW) == ""
     assert shown(Garage.objects.get(pk=garage.pk)).row.pk > stood.row.pk
+
+
+@pytest.mark.parametrize("error", [Refused("Links in a circle."), FaultyPlan("Ines is on two jobs at once.")])
+def test_what_was_refused_is_planned_again_after_a_write_or_in_the_next_slot_alone(cast, car, monkeypatch, error):
+    evenings(cast.owner)
+    JobFactory(vehicle=car, made_by=cast.owner)
+    asked = []
+
+    def refused(garage, at, promised):
+        asked.append(at)
+        raise error
+
+    def say(minutes):
+        return follow(Garage.objects.get(pk=cast.garage.pk), at=NOW + minutes * MINUTE)
+
+    with monkeypatch.context() as planner:
+        planner.setattr("builds.plan.actions.follow.draft", refused)
+        assert say(1) == say(2) != ""
+        assert len(asked) == 1
+        assert say(16) == say(17) == say(1)
+        assert len(asked) == 3
+    assert say(2) != ""
+    Garage.objects.filter(pk=cast.garage.pk).update(writes=F("writes") + 1)
+    assert say(2) == ""
+    assert shown(cast.garage)
 
 
 def test_what_is_taken_back_was_never_remembered(car):
