@@ -64,4 +64,5 @@ def _evening(link: VisitLink, visit: Visit, facts: CalendarFacts) -> Evening:
 def _why(link: VisitLink, hours: tuple[datetime, ...], facts: CalendarFacts) -> str:
     if hours[1] <= facts.at:
         return "That is over."
-    return idle_words(link.member, facts.work, facts.plan, has_hours=True)
+    said = idle_words(link.member, facts.work, facts.plan, has_hours=True, many=len(facts.hands))
+    return f"You are in the plan. {said}"

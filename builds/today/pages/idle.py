@@ -15,6 +15,7 @@ SAID = {
     "in hand": ("is in hand already", "are in hand already"),
     "held": ("is on hold", "are on hold"),
     "skill": ("asks for a skill that is not {name}’s", "ask for skills that are not {name}’s"),
+    "hands": ("takes more hands than work here", "take more hands than work here"),
     "cure": ("waits until a cure is over", "wait until a cure is over"),
     "before": ("waits for another job", "wait for other jobs"),
     "parts": ("waits for parts", "wait for parts"),
@@ -23,9 +24,9 @@ SAID = {
 }
 
 
-def idle_words(member: Membership, work: Work, plan: TimedPlan | None, has_hours: bool) -> str:
-    """Of somebody who has nothing in hand and nothing next; `has_hours` if he is in today or tomorrow. No query
-    where the skills of `member` were fetched.
+def idle_words(member: Membership, work: Work, plan: TimedPlan | None, has_hours: bool, many: int) -> str:
+    """Of somebody who has nothing in hand and nothing next; `has_hours` if he is in today or tomorrow, `many` work
+    here. No query where the skills of `member` were fetched.
     """
     lead = f"Nothing is next for {member.name}"
     if not work.jobs:
@@ -33,17 +34,19 @@ def idle_words(member: Membership, work: Work, plan: TimedPlan | None, has_hours
     if not has_hours:
         return f"{lead}: no hours are known for today and tomorrow."
     skills = {skill.pk for skill in member.skills.all()}
-    against = Counter(_against(pk, skills, work, plan) for pk in work.jobs)
+    against = Counter(_against(pk, skills, work, plan, many) for pk in work.jobs)
     parts = [f"{count} {SAID[why][count > 1].format(name=member.name)}" for why in SAID if (count := against[why])]
     return f"{lead}: of the open jobs {listed_in_words(parts, 'and')}."
 
 
-def _against(pk: int, skills: set[int], work: Work, plan: TimedPlan | None) -> str:
+def _against(pk: int, skills: set[int], work: Work, plan: TimedPlan | None, many: int) -> str:
     job = work.jobs[pk]
     if job.state in (State.IN_HAND, State.HELD):
         return "in hand" if job.state == State.IN_HAND else "held"
     if job.skill_id is not None and job.skill_id not in skills:
         return "skill"
+    if job.hands > many:
+        return "hands"
     blocks = work.blocks(pk)
     if blocks:
         return "cure" if all(isinstance(block, StillRuns) for block in blocks) else "before"

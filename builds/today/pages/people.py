@@ -78,12 +78,12 @@ def people_today(
     people = []
     for member in hands:
         gone = away_at(member, at) is not None
-        turns = [] if gone else list(_turns(member, work, plan, given, room))
+        turns = [] if gone else list(_turns(member, work, plan, given, room, len(hands)))
         first = _first(turns)
         if first:
             given.add(first.card.pk)
         in_hand = _in_hand(member, work)
-        idle = "" if first or gone or in_hand else idle_words(member, work, plan, bool(hours[member.pk]))
+        idle = "" if first or gone or in_hand else idle_words(member, work, plan, bool(hours[member.pk]), len(hands))
         tonight = whereabouts(member, hours[member.pk], at, zone)
         people.append(
             PersonToday(
@@ -104,8 +104,11 @@ def people_today(
     return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
 
 
-def _turns(member: Membership, work: Work, plan: TimedPlan | None, given: set[int], room: RoomNow) -> Iterator[NextJob]:
-    return _by_plan(member, work, plan, room) if plan and plan.placed else _by_urgency(member, work, given, room)
+def _turns(
+    member: Membership, work: Work, plan: TimedPlan | None, given: set[int], room: RoomNow, many: int
+) -> Iterator[NextJob]:
+    """`many` people work here. A plan that found no place for anything offers nothing."""
+    return _by_plan(member, work, plan, room) if plan else _by_urgency(member, work, given, room, many)
 
 
 def _first(turns: list[NextJob]) -> NextJob | None:
@@ -130,12 +133,12 @@ def _put_down(member: Membership, work: Work, first: NextJob | None) -> Iterator
             yield replace(card_of(job, work), note=job.state_note)
 
 
-def _by_urgency(member: Membership, work: Work, given: set[int], room: RoomNow) -> Iterator[NextJob]:
+def _by_urgency(member: Membership, work: Work, given: set[int], room: RoomNow, many: int) -> Iterator[NextJob]:
     known, first = {skill.pk for skill in member.skills.all()}, True
     for pk in work.order:
         job = work.jobs[pk]
         able = job.skill_id is None or job.skill_id in known
-        if job.state in BEGINNABLE and job.hands and able and pk not in given:
+        if job.state in BEGINNABLE and 0 < job.hands <= many and able and pk not in given:
             clash = room.clash(job, {member.pk})
             yield NextJob(card_of(job, work, steps=True, lead=_lead(first), clash=clash), (member.pk,))
             first = False

@@ -71,6 +71,16 @@ def test_without_a_plan_the_most_urgent_goes_first_and_nobody_gets_the_same(owne
     assert nexts == {"Ines": "Brakes", "Tove": "Fan"}
 
 
+@pytest.mark.parametrize("with_plan", [True, False])
+def test_work_for_more_hands_than_there_are_is_not_offered(owner, cast, car, tonight, now, with_plan):
+    JobFactory(vehicle=car, title="Lift the engine", hands=3)
+    if with_plan:
+        planned(cast.garage)
+    ines = person(owner, "Ines")
+    assert (ines.next, ines.then) == (None, ())
+    assert ines.idle == "Nothing is next for Ines: of the open jobs 1 takes more hands than work here."
+
+
 def test_without_a_plan_nobody_is_given_what_he_cannot_do(owner, car, tonight, now, cast):
     weld = SkillFactory(garage=cast.garage, slug="weld")
     cast.helper.skills.add(weld)

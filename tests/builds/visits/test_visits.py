@@ -58,7 +58,7 @@ class TestSomebodyOfTheGarage:
         evenings(cast.owner, days=[1])
         address = make(owner, cast.helper.pk)
         say(address)
-        said = "Nothing is next for Tove: of the open jobs 1 is planned for somebody else."
+        said = "You are in the plan. Nothing is next for Tove: of the open jobs 1 is planned for somebody else."
         assert said in text(Browserless(), address)
 
     def test_what_he_said_last_stands(self, owner, cast, heron):
