@@ -3,7 +3,10 @@
 from collections.abc import Mapping
 from datetime import datetime
 
-from builds.bench.dimensions import dimension_of
+from django.core.exceptions import ValidationError
+from django.db import transaction
+
+from builds.bench.dimensions import DIMENSIONS, dimension_of
 from builds.bench.frame.read import micrometres_of, read, work_out
 from builds.bench.frame.say import answer_said
 from builds.bench.frame.sums import Sum
@@ -14,6 +17,7 @@ from garage.engine.said import says_unit
 from garage.models import Membership, Vehicle
 
 
+@transaction.atomic
 def keep(vehicle: Vehicle, asked: Sum, typed: Mapping[str, str], *, by: Membership, at: datetime) -> KeptSum:
     """What was typed and what comes of it, worked out here again; Refused where nothing comes of it."""
     units = vehicle.garage.units
@@ -47,7 +51,16 @@ def measure(kept: KeptSum, asked: Sum) -> None:
         )
         if slug in OF_VEHICLE:
             setattr(kept.vehicle, OF_VEHICLE[slug], micrometres_of(text, kept.units))
+            _refuse_impossible(kept.vehicle, slug)
             kept.vehicle.save(update_fields=[OF_VEHICLE[slug]])
+
+
+def _refuse_impossible(vehicle: Vehicle, slug: str) -> None:
+    """A sum works with any length, a car has one within the bounds of its row."""
+    try:
+        vehicle.validate_constraints()
+    except ValidationError:
+        raise Refused(f"No car has that for its {DIMENSIONS[slug].label.lower()}: look at it again.") from None
 
 
 def _stands(known: CarFigure | None, text: str, units: str) -> bool:

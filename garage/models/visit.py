@@ -107,7 +107,7 @@ class Visit(models.Model):
 
     @property
     def waits(self) -> bool:
-        """For the yes of the owner, by a link that still holds; reads the link and its parent."""
+        """For the yes of the owner, by a link that nobody revoked; reads the link and its parent."""
         parent = self.link.parent
         holds = self.link.revoked_at is None and (parent is None or parent.revoked_at is None)
         return holds and self.state == self.State.WAITING

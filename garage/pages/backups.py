@@ -54,6 +54,8 @@ def _row(kept: KeptBackup) -> BackupRow:
 def _wrong(asked: AskedBackup | None, kept: list[KeptBackup]) -> str:
     if asked is None or asked.ended is None or asked.whole:
         return ""
-    if not asked.said and kept and kept[0].at >= asked.asked:
+    # One that broke off may have lain there whole before that; one that says what is wrong with it does not count.
+    since = asked.ended if asked.said else asked.asked
+    if kept and kept[0].at >= since:
         return ""
     return asked.said or "The last backup that was asked for broke off: the server's log says why."

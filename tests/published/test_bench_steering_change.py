@@ -48,6 +48,11 @@ def test_a_spacer_that_gives_no_travel_moves_the_joints_and_eats_thread():
     assert any("measure what is engaged" in said for said in work_out(ASKED, NOW | {"spacer": "6"})[0].warnings)
 
 
+def test_an_arm_turned_to_nought_is_a_change_of_its_own():
+    worked, _ = work_out(ASKED, NOW | {"new_arm": "110", "new_arm_in": "0"})
+    assert [name for name, *_ in worked.table.rows] == ["Now", "Arm's length alone", "Arm turned, alone", "Afterwards"]
+
+
 def test_the_rack_moved_forward():
     worked, _ = work_out(ASKED, SHORT | {"new_rack": "80"})
     assert worked.value("rod_right") == pytest.approx(367.0485 - 366.8264, abs=1e-4)

@@ -38,6 +38,8 @@ def read(asked: Sum, typed: Mapping[str, str], system: str = "metric") -> Readab
             if not text:
                 if ask.needed:
                     raise SumError(missing(ask))
+            elif len(text) > LONGEST_TEXT:
+                raise SumError(f"That is too long: at most {LONGEST_TEXT:,} characters.")
             elif ask.is_text:
                 out.texts[ask.slug] = _text(ask, text)
             else:
@@ -68,7 +70,8 @@ def work_out(asked: Sum, typed: Mapping[str, str], system: str = "metric") -> tu
         return None, {refusal.asked: sentence_said(str(refusal), system)}
     except (ValueError, ArithmeticError):
         return None, {"": TOO_FAR_APART}
-    if not all(math.isfinite(answer.value) for answer in worked.answers if answer.value is not None):
+    figures = (figure for answer in worked.answers for figure in (answer.value, answer.give) if figure is not None)
+    if not all(map(math.isfinite, figures)):
         return None, {"": TOO_FAR_APART}
     return worked_said(worked, system), {}
 
@@ -127,8 +130,6 @@ def length_typed(micrometres: int) -> str:
 
 
 def _text(ask: Ask, text: str) -> str:
-    if len(text) > LONGEST_TEXT:
-        raise SumError(f"That is too long: at most {LONGEST_TEXT:,} characters.")
     if "\0" in text:
         raise SumError("Leave out what cannot be seen.")
     if ask.choices and text not in {slug for slug, _ in ask.choices}:

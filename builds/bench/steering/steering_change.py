@@ -203,14 +203,17 @@ _CHANGES = (
     ("longer", "Longer tie rods, alone"),
 )
 
+# What leaves it as it is; of the others it is nothing at all, since 0 is a place of its own.
+_AS_NOW = {"spacer": 0.0, "aside": 0.0, "longer": 0.0}
+
 
 def _alone(given: Given, texts: Texts) -> list[tuple[str, Steering | None]]:
     """Each change by itself where several are wanted, None where it locks over centre."""
-    wanted = [(slug, name) for slug, name in _CHANGES if given.get(slug)]
+    wanted = [(slug, name) for slug, name in _CHANGES if given.get(slug, _AS_NOW.get(slug)) != _AS_NOW.get(slug)]
     if len(wanted) < 2:
         return []
     others = {slug for slug, _ in _CHANGES}
-    still = {slug: size for slug, size in given.items() if slug not in others} | {"spacer": 0, "aside": 0, "longer": 0}
+    still = {slug: size for slug, size in given.items() if slug not in others} | _AS_NOW
     return [(name, _if_it_turns(still | {slug: given[slug]}, texts)) for slug, name in wanted]
 
 

@@ -20,7 +20,10 @@ class KeptSumQuerySet(ScopedQuerySet):
 
 
 class KeptSum(models.Model):
-    """`name` of the catalogue; `typed` by slug as it was typed in `units`; `said` label and figure of each answer."""
+    """`name` of the catalogue; `typed` by slug as it was typed in `units`.
+
+    `said` is label, figure and slug of each answer; what was kept before slugs were has the first two alone.
+    """
 
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="kept_sums")
     name = models.CharField(max_length=40)

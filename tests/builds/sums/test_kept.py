@@ -51,6 +51,24 @@ def test_answers_that_were_sent_along_are_not_believed(owner, heron):
     assert "cross" not in kept.typed
 
 
+@pytest.mark.parametrize(
+    ("figure", "typed"),
+    [
+        ("wheelbase", "499"),
+        ("wheelbase", "8001"),
+        ("wheelbase", f"2575 {' ' * 2_000}± 1"),
+        ("track_front", "299"),
+        ("track_rear", "4001"),
+    ],
+)
+def test_what_a_car_cannot_have_is_refused_in_words(owner, heron, figure, typed):
+    answer = keep(owner, heron, **TYPED | {figure: typed})
+    assert answer.status_code == 303
+    said = words(owner.get(answer["Location"]).content.decode())
+    assert "look at it again" in said or "That is too long" in said
+    assert not KeptSum.objects.exists() and not Dimension.objects.exists()
+
+
 def test_what_cannot_be_worked_out_is_not_kept(owner, cast, heron):
     answer = keep(owner, heron, **TYPED | {"fl": "x"})
     assert answer.status_code == 303

@@ -134,6 +134,16 @@ def test_the_page_says_what_went_wrong_until_one_is_made(alone, settings):
     assert "the disk is full" not in client.get("/garage/backups/").content.decode()
 
 
+def test_one_made_by_command_since_is_enough(alone, settings):
+    client = alone.client("owner")
+    client.press("/garage/backups/add/", {})
+    done(whole=False, said="No backup was made: the disk is full, under /srv.")
+    file(settings, f"witness-mark-{AT - HOUR:%Y%m%dT%H%M%S}Z.zip")
+    assert "the disk is full" in backups_page(AT).wrong
+    file(settings, f"witness-mark-{AT + HOUR:%Y%m%dT%H%M%S}Z.zip")
+    assert not backups_page(AT + HOUR).wrong
+
+
 def test_one_that_broke_off_is_said(db, settings, tmp_path):
     settings.BACKUP_DIR = tmp_path / "copies"
     daily_backup.ask(daily=False, at=AT)
