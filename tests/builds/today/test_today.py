@@ -73,7 +73,7 @@ def test_without_a_plan_the_most_urgent_goes_first_and_nobody_gets_the_same(owne
 
 @pytest.mark.parametrize("with_plan", [True, False])
 def test_work_for_more_hands_than_there_are_is_not_offered(owner, cast, car, tonight, now, with_plan):
-    JobFactory(vehicle=car, title="Lift the engine", hands=4)
+    JobFactory(vehicle=car, title="Lift the engine", hands=5)
     if with_plan:
         planned(cast.garage)
     ines = person(owner, "Ines")
