@@ -10,7 +10,7 @@ from builds.plan.facts.wall import Wall
 
 @dataclass(frozen=True)
 class LeftOut:
-    """A job without a place, and what to do about it."""
+    """A job without a place, and what to do about it; `follows` where it only waits for another without one."""
 
     title: str
     url: str
@@ -18,11 +18,14 @@ class LeftOut:
     tape: str
     rank: str
     why: str
+    follows: bool
 
 
 def left_out(wall: Wall) -> tuple[LeftOut, ...]:
-    """Those that are still open."""
-    return tuple(
+    """Those that are still open; first what has a reason of its own."""
+    without = {pk_of(name) for name in wall.plan.unplaced}
+    followers = {link.after for link in wall.rows.work.links if link.before in without}
+    jobs = [
         LeftOut(
             job.title,
             reverse("job_page", args=[job.pk]),
@@ -30,7 +33,9 @@ def left_out(wall: Wall) -> tuple[LeftOut, ...]:
             job.vehicle.tape,
             job.rank,
             unplaced.why,
+            job.pk in followers,
         )
         for unplaced in wall.plan.unplaced.values()
         if (job := wall.rows.work.jobs.get(pk_of(unplaced.id)))
-    )
+    ]
+    return tuple(sorted(jobs, key=lambda job: job.follows))

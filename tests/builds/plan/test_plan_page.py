@@ -233,6 +233,17 @@ def test_jobs_without_a_place_say_what_to_do(cast, car, owner):
     assert "Will not make it: two jobs find no place in the plan." in said
 
 
+def test_what_only_waits_for_work_without_a_place_is_folded_with_its_count(cast, car, owner):
+    weld = job(car, cast, "Weld", skill=SkillFactory(garage=cast.garage, slug="weld"))
+    paint, fit = job(car, cast, "Paint"), job(car, cast, "Fit")
+    LinkFactory(before=weld, after=paint)
+    LinkFactory(before=paint, after=fit)
+    planned(cast.garage)
+    said = main(owner)
+    left = said[said.index("Without a place: 3") :]
+    assert left.index("Weld") < left.index("Waiting for these: 2") < left.index("Fit")
+
+
 def test_people_who_never_meet_are_named_and_the_rest_is_planned(cast, car, owner):
     for member in (cast.helper, cast.viewer):
         evenings(member, since=8, until=12)
