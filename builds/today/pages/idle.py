@@ -19,14 +19,16 @@ SAID = {
     "cure": ("waits until a cure is over", "wait until a cure is over"),
     "before": ("waits for another job", "wait for other jobs"),
     "parts": ("waits for parts", "wait for parts"),
+    "nobody": ("needs nobody at home", "need nobody at home"),
+    "own": ("is planned for {name} at another time", "are planned for {name} at another time"),
     "others": ("is planned for somebody else", "are planned for somebody else"),
     "later": ("has no place in the plan yet", "have no place in the plan yet"),
 }
 
 
 def idle_words(member: Membership, work: Work, plan: TimedPlan | None, has_hours: bool, many: int) -> str:
-    """Of somebody who has nothing in hand and nothing next; `has_hours` if he is in today or tomorrow, `many` work
-    here. No query where the skills of `member` were fetched.
+    """Of somebody who has nothing in hand and nothing next, where `many` work; `has_hours` if he is in at the time
+    that is asked about. No query where the skills of `member` were fetched.
     """
     lead = f"Nothing is next for {member.name}"
     if not work.jobs:
@@ -34,12 +36,12 @@ def idle_words(member: Membership, work: Work, plan: TimedPlan | None, has_hours
     if not has_hours:
         return f"{lead}: no hours are known for today and tomorrow."
     skills = {skill.pk for skill in member.skills.all()}
-    against = Counter(_against(pk, skills, work, plan, many) for pk in work.jobs)
+    against = Counter(_against(pk, skills, work, many) or _planned(pk, member, work, plan) for pk in work.jobs)
     parts = [f"{count} {SAID[why][count > 1].format(name=member.name)}" for why in SAID if (count := against[why])]
     return f"{lead}: of the open jobs {listed_in_words(parts, 'and')}."
 
 
-def _against(pk: int, skills: set[int], work: Work, plan: TimedPlan | None, many: int) -> str:
+def _against(pk: int, skills: set[int], work: Work, many: int) -> str:
     job = work.jobs[pk]
     if job.state in (State.IN_HAND, State.HELD):
         return "in hand" if job.state == State.IN_HAND else "held"
@@ -50,6 +52,14 @@ def _against(pk: int, skills: set[int], work: Work, plan: TimedPlan | None, many
     blocks = work.blocks(pk)
     if blocks:
         return "cure" if all(isinstance(block, StillRuns) for block in blocks) else "before"
-    if plan and id_of("job", pk) in plan.placed:
-        return "others"
-    return "parts" if job.wants_parts else "later"
+    return ""
+
+
+def _planned(pk: int, member: Membership, work: Work, plan: TimedPlan | None) -> str:
+    """Of a job that nothing stands against: for whom it is. What is done in the paddock has nobody at home."""
+    placed = plan.placed.get(id_of("job", pk)) if plan else None
+    if placed is None:
+        return "parts" if work.jobs[pk].wants_parts else "later"
+    if not placed.people:
+        return "nobody"
+    return "own" if id_of("person", member.pk) in placed.people else "others"

@@ -79,6 +79,12 @@ class TestWhyNothingIsNext:
             " and 1 waits until a cure is over."
         )
 
+    def test_what_needs_nobody_is_not_somebody_elses(self, owner, cast, heron):
+        evenings(cast.helper, days=[1])
+        job(heron, cast, title="Let it harden", hands=0)
+        planned(cast.garage)
+        assert idle(owner, "Tove") == "Nothing is next for Tove: of the open jobs 1 needs nobody at home."
+
     def test_who_has_a_job_is_told_no_reason(self, owner, cast, heron):
         evenings(cast.owner, days=[1])
         job(heron, cast)

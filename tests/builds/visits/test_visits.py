@@ -61,6 +61,13 @@ class TestSomebodyOfTheGarage:
         said = "You are in the plan. Nothing is next for Tove: of the open jobs 1 is planned for somebody else."
         assert said in text(Browserless(), address)
 
+    def test_a_job_of_his_other_evening_is_not_somebody_elses(self, owner, cast, heron):
+        address = make(owner, cast.helper.pk)
+        say(address, days=[THURSDAY, "2027-03-05"])
+        said = text(Browserless(), address)
+        assert "Thu 4 Mar, 19:00–22:00 19:00 “Fit the fan”, Heron" in said
+        assert "Nothing is next for Tove: of the open jobs 1 is planned for Tove at another time." in said
+
     def test_what_he_said_last_stands(self, owner, cast, heron):
         address = make(owner, cast.helper.pk)
         say(address)
