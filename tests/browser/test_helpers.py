@@ -7,6 +7,7 @@ import pytest
 
 from builds.needs.models import PartOffer
 from garage import clock
+from garage.actions.sign_in import OWN_LINK, make_link
 from garage.models import DayHours, Membership
 from tests.factories import JobFactory, MembershipFactory, NeedFactory, VehicleFactory
 from tests.pictures import jpeg
@@ -97,7 +98,5 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
 
 
 def sign_in_address(url):
-    from garage.actions.sign_in import OWN_LINK, make_link
-
     tove = Membership.objects.get(person__name="Tove").person
     return f"{url}/enter/{make_link(tove, lasts=OWN_LINK, at=clock.now())}/"

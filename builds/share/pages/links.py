@@ -7,6 +7,7 @@ from datetime import datetime
 from django.urls import reverse
 
 from builds.calendar.models import CalendarFeed
+from garage.access import refuse_identity
 from garage.models import Membership, Share, SignInLink, VisitLink
 
 
@@ -14,7 +15,7 @@ from garage.models import Membership, Share, SignInLink, VisitLink
 class LinkLine:
     """`until` is None for one that lives until it is revoked, `opened` None for one that nobody opened yet.
 
-    `once` is of a link that ends as it is used.
+    `once` is of a link that ends as it is used, `refusal` why the reader may not revoke it.
     """
 
     what: str
@@ -24,10 +25,11 @@ class LinkLine:
     opened: datetime | None
     revoke_url: str
     once: bool = False
+    refusal: str = ""
 
 
 def links_of(me: Membership, at: datetime) -> list[LinkLine]:
-    """All that hold now, those opened last first; four queries."""
+    """All that hold now, those opened last first; as many queries for fifty as for one."""
     lines = [*_shares(me, at), *_visits(me, at), *_calendars(me), *_sign_ins(me, at)]
     return sorted(lines, key=lambda line: line.opened.timestamp() if line.opened else 0, reverse=True)
 
@@ -72,7 +74,10 @@ def _calendars(me: Membership) -> Iterator[LinkLine]:
 def _sign_ins(me: Membership, at: datetime) -> Iterator[LinkLine]:
     here = Membership.objects.visible_to(me).active()
     people = {member.person_id: member for member in here.select_related("person")}
+    others = Membership.objects.active().elsewhere(me.garage).filter(person__in=people)
+    elsewhere = set(others.values_list("person_id", flat=True))
     for link in SignInLink.objects.usable(at).filter(person__in=people):
         member = people[link.person_id]
         url = reverse("person_link_revoke", args=[member.pk])
-        yield LinkLine(f"Signs in {member.name}", "", "", link.expires_at, None, url, once=True)
+        refusal = refuse_identity(member, link.person_id in elsewhere) or ""
+        yield LinkLine(f"Signs in {member.name}", "", "", link.expires_at, None, url, once=True, refusal=refusal)

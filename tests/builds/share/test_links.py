@@ -6,7 +6,7 @@ import pytest
 
 from garage.models import Share, SignInLink, VisitLink
 from tests.conftest import Browserless
-from tests.factories import VehicleFactory
+from tests.factories import MembershipFactory, VehicleFactory
 from tests.pages import words
 
 
@@ -47,6 +47,15 @@ def test_each_is_revoked_by_itself(owner, made):
         assert answer["Location"] == "/links/"
         assert set(listed(owner)) == before - {what}
         assert Browserless().get(address).status_code == 404
+
+
+def test_who_is_in_another_garage_too_revokes_his_own_link(owner, cast, made):
+    MembershipFactory(person=cast.helper.person)
+    link = listed(owner)["Signs in Tove"]
+    assert link.refusal == "Tove is in another garage too: only Tove can change this."
+    body = owner.get("/links/").content.decode()
+    assert link.refusal in body and link.revoke_url not in body
+    assert owner.press(link.revoke_url).status_code == 403
 
 
 def test_no_token_stands_on_the_list(owner, made):
