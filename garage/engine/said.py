@@ -4,7 +4,7 @@ import math
 import re
 from fractions import Fraction
 
-from garage.engine.units import UNITS, QuantityError, convert, parse_number
+from garage.engine.units import FRACTION, UNITS, QuantityError, convert, number_words, parse_number
 
 LONGEST_SAID = 40
 # An angle read with strings, plates or a rule: a difference, and across what it was read.
@@ -74,7 +74,7 @@ def said(text: str, unit: str, stored: str) -> Fraction:
     """What was typed, in `stored` units; a number alone is in `unit` (both of `UNITS`).
 
     An angle also as degrees, minutes and seconds, or as a difference and across what it was read. Raises
-    QuantityError with one sentence; a comma that may mark thousands is asked about.
+    QuantityError with one sentence; what may be two figures, or mark thousands, is asked about.
     """
     tidy = text.strip().replace("−", "-")
     if len(tidy) > LONGEST_SAID:
@@ -108,13 +108,16 @@ def said_in(text: str, unit: str) -> Fraction:
 
 
 def number(text: str) -> Fraction:
-    """A number; QuantityError where its comma may mark thousands."""
+    """A number; QuantityError where its comma may mark thousands, or its stroke may stand between two figures."""
     tidy = text.strip()
     if _THOUSANDS.fullmatch(tidy):
         whole, decimal = tidy.replace(",", ""), tidy.replace(",", ".", 1)
         meant = f"{whole} or {decimal}" if tidy.count(",") == 1 else whole
         raise QuantityError(f"Is that {meant}? Write it without a comma.")
-    return parse_number(tidy)
+    value, over = parse_number(tidy), FRACTION.fullmatch(tidy)
+    if over and int(over[3]) >= int(over[4]):
+        raise QuantityError(f"Is that {number_words(value, 3)}? Write it without a stroke.")
+    return value
 
 
 def _called(words: str | None, unit: str) -> str:

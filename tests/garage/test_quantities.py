@@ -53,6 +53,8 @@ def test_a_temperature(text, amount):
 @pytest.mark.parametrize(("text", "sentence"), [
     ("26 kg", "Write the figure in bar, or with another unit of pressure beside it."),
     ("1,250", "Is that 1250 or 1.250? Write it without a comma."),
+    ("26/24", "Is that 1.083? Write it without a stroke."),
+    ("4 5/2 psi", "Is that 6.5? Write it without a stroke."),
     ("26 psi or so", "Write the figure in bar, or with another unit of pressure beside it."),
     ("9" * (LONGEST_SAID + 1), f"That is too long for a figure: at most {LONGEST_SAID} characters."),
     ("200 bar", "It must lie between 0 bar and 10 bar."),
