@@ -1,6 +1,6 @@
 """Rows of the pre-event sheet of one car for one event."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -89,7 +89,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         outlook=outlooks[entry.pk].sentence if prospect.on_plan else "",
         on_plan=prospect.on_plan.sentence if prospect.on_plan else "",
         reasons=tuple(
-            JobRow(reason.sentence, _clears(reason.clears, to_do.get(reason.ref), at)) for reason in verdict.reasons
+            JobRow(reason.sentence, _clears(reason.clears, _job(reason, to_do), at)) for reason in verdict.reasons
         ),
         wanted=tuple(JobRow(job.title, _clears("", job, at)) for job in to_do.values() if job.pk not in told),
         hold_points=_hold_points(vehicle, verdict),
@@ -155,8 +155,9 @@ def _done(jobs: list[Job], verdict: Verdict, zone: ZoneInfo, at: datetime) -> tu
 
 
 def _end(job: Job, is_unsigned: bool, zone: ZoneInfo, at: datetime) -> str:
-    """How it was finished and when."""
-    when = moment_words(job.finished_at, zone, at) if job.finished_at else ""
+    """How it was finished, or signed, and when."""
+    ended = job.signed_at or job.finished_at
+    when = moment_words(ended, zone, at) if ended else ""
     if job.signed_by is None:
         return ", ".join(filter(None, ["done, not signed" if is_unsigned else "done", when]))
     return ", ".join(filter(None, [f"signed by {signer_words(job)}", when]))
@@ -166,6 +167,11 @@ def _cautions(jobs: list[Job]) -> tuple[str, ...]:
     systems = {slug for job in jobs for slug in job.systems}
     kinds = {slug for job in jobs for slug in job.kinds}
     return tuple(caution.text for caution in cautions_for(systems, kinds))
+
+
+def _job(reason: Reason, jobs: Mapping[int, Job]) -> Job | None:
+    """Which of these a reason is about; other kinds of reasons name other rows."""
+    return jobs.get(reason.ref) if reason.kind == "job" else None
 
 
 def _clears(clears: str, job: Job | None, at: datetime) -> str:

@@ -103,7 +103,8 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
 
 def done_card(job: Job, at: datetime, cure: RunningCure | None = None, *, to_sign: bool = False) -> JobCard:
     """The card of a job that is over: done, signed or dropped; or what it left is curing."""
-    when = clock_words(job.finished_at, at) if job.finished_at and not cure else ""
+    ended = job.signed_at or job.finished_at
+    when = clock_words(ended, at) if ended and not cure else ""
     signed = f"by {signer_words(job)}" if job.signed_by else ""
     dropped = job.state == State.DROPPED
     return JobCard(

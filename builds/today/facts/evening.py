@@ -1,7 +1,7 @@
 """Who is to do what this evening: what is in hand, then what the plan has until the morning."""
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.plan.engine.ids import pk_of
@@ -11,10 +11,11 @@ from builds.plan.facts.stored import shown
 from builds.today.facts.asked import Asked
 from builds.work.engine.open_work import Work
 from builds.work.models.states import State
+from garage.facts.presence import member_windows
 from garage.models import Garage
 
-# An evening in the garage ends by then.
-NIGHT_ENDS = timedelta(hours=4)
+NIGHT_ENDS = time(4)  # an evening in the garage is over by then
+DAY, MINUTE = timedelta(days=1), timedelta(minutes=1)
 
 
 @dataclass(frozen=True)
@@ -30,11 +31,16 @@ class Turn:
     end: datetime | None = None
 
 
+def evening_of(garage: Garage, at: datetime) -> date:
+    """The day whose evening it is: past midnight still the day before, while somebody is in. Two queries then."""
+    local = at.astimezone(ZoneInfo(garage.time_zone))
+    late = local.time() < NIGHT_ENDS and any(member_windows(garage, at, at + MINUTE).values())
+    return local.date() - DAY if late else local.date()
+
+
 def night_of(garage: Garage, at: datetime) -> datetime:
     """When the evening of this moment is over."""
-    local = at.astimezone(ZoneInfo(garage.time_zone)) - NIGHT_ENDS
-    midnight = local.replace(hour=0, minute=0, second=0, microsecond=0)
-    return midnight + timedelta(days=1) + NIGHT_ENDS
+    return datetime.combine(evening_of(garage, at) + DAY, NIGHT_ENDS, ZoneInfo(garage.time_zone))
 
 
 def turns_of(garage: Garage, work: Work, asked: Asked) -> list[Turn]:

@@ -16,7 +16,7 @@ from builds.steps.pages.time_log import names, point_words
 from builds.sums.pages.job_sums import sums_of_jobs
 from builds.today.facts.asked import Asked
 from builds.today.facts.cards import CardFacts, card_facts
-from builds.today.facts.evening import NIGHT_ENDS, Turn, turns_of
+from builds.today.facts.evening import Turn, evening_of, turns_of
 from builds.today.pages.asked import asked_words
 from builds.verdict.pages import SheetHead, head_of
 from builds.work.facts.work import load_work
@@ -75,7 +75,7 @@ def card_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> CardSheet:
     work = load_work(garage, at)
     turns = turns_of(garage, work, asked)
     cars = {work.jobs[turn.job].vehicle_id: work.jobs[turn.job].vehicle for turn in turns}
-    name, day = asked_words(asked), (at.astimezone(ZoneInfo(garage.time_zone)) - NIGHT_ENDS).date()
+    name, day = asked_words(asked), evening_of(garage, at)
     return CardSheet(
         head_of(garage, at, [cars[pk] for pk in sorted(cars)], _path(asked)),
         f"Job card: {name}" if asked.job else f"Job cards for {name} ({day_words(day)})",

@@ -12,6 +12,8 @@ from pypdf import PdfReader
 from builds.paper.pages.checklist import checklist_rows
 from builds.paper.sheets.checklist import checklist
 from builds.steps.engine.cautions import cautions_for
+from builds.work.models.job import Job
+from tests.builds.readings.reading_kit import require
 from tests.factories import (
     NOW,
     EntryFactory,
@@ -72,6 +74,22 @@ def test_it_is_signed_beside_its_verdict_and_no_empty_list_is_printed(entry):
     assert first.index("Not fit to run") < first.index("Second pair of eyes") < first.index("What stands in the way")
     assert text.count("Prepared by") == 1
     assert "Done so far" not in text and "Nothing." not in text
+
+
+def test_only_a_job_that_is_in_hand_is_said_to_be(cast, entry):
+    """Reasons name rows of other kinds by their keys too: a car's may be that of a job."""
+    fields = {"title": "Weld the arm", "rank": "safety", "systems": ["steering"], "state": "in_hand"}
+    JobFactory(pk=entry.vehicle_id, vehicle=entry.vehicle, **fields)
+    require(entry.vehicle, cast.owner, "camber", "toe_front")
+    text = " ".join(read(entry)[1].split())
+    assert "Measure it." in text
+    assert text.count("Now in hand") == 1
+
+
+def test_what_was_signed_says_when_it_was_signed(cast, entry):
+    job = JobFactory(vehicle=entry.vehicle, title="Bleed", state="signed", finished_at=NOW - timedelta(hours=2))
+    Job.objects.filter(pk=job.pk).update(signed_by=cast.helper, signed_at=NOW - timedelta(hours=1))
+    assert "signed by Tove, Tue 2 Mar 16:00" in " ".join(read(entry)[1].split())
 
 
 def test_a_lowered_rank_is_printed_with_its_reason(entry):

@@ -3,13 +3,13 @@
 import pytest
 
 from builds.today.facts.asked import Asked
-from builds.today.facts.evening import night_of, turns_of
+from builds.today.facts.evening import evening_of, night_of, turns_of
 from builds.today.pages.pull_list import load_pull_list
 from builds.work.facts.work import load_work
 from parts.actions import stock
 from parts.actions.places import house_place
 from tests.builds.plan.plan_kit import enter, evenings, job, planned, worked
-from tests.factories import NOW, GarageFactory, LinkFactory, NeedFactory, VehicleFactory
+from tests.factories import NOW, GarageFactory, LinkFactory, MembershipFactory, NeedFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
 
@@ -46,11 +46,14 @@ def test_with_a_plan_only_what_it_has_before_the_morning(cast, heron):
     assert titles(cast, person=cast.owner) == []
 
 
-def test_an_evening_ends_at_four_in_the_morning(cast):
+@pytest.mark.parametrize(("at", "ends"), [((1, 59), 2), ((2, 0), 3), ((3, 59), 3), ((4, 0), 3), ((17, 0), 3)])
+def test_an_evening_ends_at_four_in_the_morning_for_whoever_is_still_in(cast, at, ends):
+    """Ines is in until two: then the morning has begun, and its sheets are those of the evening ahead."""
     garage = GarageFactory(time_zone="Europe/Lisbon")
-    early = NOW.replace(hour=3)
-    assert night_of(garage, early).isoformat() == "2027-03-02T04:00:00+00:00"
-    assert night_of(garage, NOW).isoformat() == "2027-03-03T04:00:00+00:00"
+    evenings(MembershipFactory(garage=garage), since=0, until=2)
+    moment = NOW.replace(hour=at[0], minute=at[1])
+    assert night_of(garage, moment).isoformat() == f"2027-03-0{ends}T04:00:00+00:00"
+    assert evening_of(garage, moment).isoformat() == f"2027-03-0{ends - 1}"
 
 
 def test_what_is_pulled_for_a_person_and_for_an_event(cast, heron):
