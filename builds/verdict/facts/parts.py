@@ -1,7 +1,7 @@
 """What the verdict is told of parts, car by car."""
 
 from collections import Counter, defaultdict
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import datetime
 
 from django.db.models import Exists, OuterRef, Q, QuerySet
@@ -40,7 +40,7 @@ def parts_facts(
     )
     facts: dict[int, list[PartFact]] = defaultdict(list)
     over = [need for need in needs if need.job.state in FINISHED_STATES and _must(need.job)]
-    left = _left_lying({need.job_id for need in over if need.got_at is not None and need.part_id})
+    left = _left_lying(need for need in over if need.got_at is not None and need.part_id)
     for need in over:
         if need.got_at is None or (need.job_id, need.part_id) in left:
             fact = PartFact(need.job_id, need.job.title, need.what, "unfitted")
@@ -62,18 +62,27 @@ def _pulled() -> QuerySet[PartUse]:
     return PartUse.objects.standing().filter(job=OuterRef("job"), move__part=OuterRef("part"), move__verb="pull")
 
 
-def _left_lying(jobs: Collection[int]) -> set[tuple[int, int]]:
-    """Of these jobs (pk) the parts (pk) of which more was pulled for them than fitted; one query."""
-    if not jobs:
+def _left_lying(needs: Iterable[Need]) -> set[tuple[int, int | None]]:
+    """Of the jobs (pk) and parts (pk) of these needs those of which fewer went on than had to; one query.
+
+    What came off a car goes back on, all of it; of what was brought from the shelf only what was asked for.
+    """
+    asked: Counter[tuple[int, int | None]] = Counter()
+    for need in needs:
+        asked[need.job_id, need.part_id] += need.quantity
+    if not asked:
         return set()
-    amounts: Counter[tuple[int, int]] = Counter()
-    uses = PartUse.objects.standing().filter(job__in=jobs, move__verb__in=["pull", "fit"])
-    straight = Q(move__verb="fit") & ~Q(move__source__kind=Place.Kind.BENCH)
-    for job, part, verb, many in uses.exclude(straight).values_list(
-        "job_id", "move__part_id", "move__verb", "move__quantity"
-    ):
-        amounts[job, part] += many if verb == "pull" else -many
-    return {key for key, many in amounts.items() if many > 0}
+    off_car, brought, fitted = (Counter[tuple[int, int | None]]() for _ in range(3))
+    uses = PartUse.objects.standing().filter(job__in={job for job, _ in asked}, move__verb__in=["pull", "fit"])
+    told = ("job_id", "move__part_id", "move__verb", "move__source__kind", "move__quantity")
+    for job, part, verb, source, many in uses.values_list(*told):
+        if verb == "fit":
+            fitted[job, part] += many
+        elif source == Place.Kind.CAR:
+            off_car[job, part] += many
+        if verb == "pull" or source != Place.Kind.BENCH:
+            brought[job, part] += many
+    return {key for key, many in asked.items() if fitted[key] < max(off_car[key], min(many, brought[key]))}
 
 
 def _must(job: Job) -> bool:

@@ -88,6 +88,34 @@ class TestParts:
         shelf.carry_out(part, "fit", quantity=1, source=move.target, car=car, job=job, by=cast.helper, at=NOW + HOUR)
         assert verdict_of(car, LATER).state == "fit"
 
+    @pytest.mark.parametrize(("pulled", "straight", "from_bench", "left"),
+                             [(10, 0, 4, False), (4, 0, 3, True), (2, 2, 0, True), (2, 4, 0, False)])  # fmt: skip
+    def test_of_what_was_brought_as_many_go_on_as_were_asked_for(self, cast, car, pulled, straight, from_bench, left):
+        part, place = PartFactory(garage=cast.garage, name="M8 bolt"), PlaceFactory(garage=cast.garage)
+        shelf.carry_out(part, "receive", quantity=20, target=place, by=cast.owner, at=NOW)
+        job = written(car, cast, kinds=["joint_opened"])
+        needs.add(job, at=NOW, what="bolt", part=part, quantity=4)
+        move = shelf.carry_out(part, "pull", quantity=pulled, source=place, job=job, by=cast.helper, at=NOW)
+        on = {"car": car, "job": job, "by": cast.helper, "at": NOW}
+        for source, many in ((place, straight), (move.target, from_bench)):
+            if many:
+                shelf.carry_out(part, "fit", quantity=many, source=source, **on)
+        steps.finish(job, by=cast.helper, at=NOW + HOUR)
+        said = [reason.sentence for reason in verdict_of(car, LATER).reasons]
+        assert ("“Work on it” is done, but bolt was never fitted." in said) is left
+
+    def test_what_came_off_the_car_goes_back_whole(self, cast, car):
+        part, place = PartFactory(garage=cast.garage, name="Rod end"), PlaceFactory(garage=cast.garage)
+        shelf.carry_out(part, "receive", quantity=2, target=place, by=cast.owner, at=NOW)
+        shelf.carry_out(part, "fit", quantity=2, source=place, car=car, by=cast.owner, at=NOW)
+        job = written(car, cast, kinds=["joint_opened"])
+        needs.add(job, at=NOW, what="rod end", part=part)
+        moved = {"job": job, "by": cast.helper, "at": NOW}
+        off = shelf.carry_out(part, "pull", quantity=2, source=car_place(car), **moved)
+        shelf.carry_out(part, "fit", quantity=1, source=off.target, car=car, **moved)
+        steps.finish(job, by=cast.helper, at=NOW + HOUR)
+        assert "“Work on it” is done, but rod end was never fitted." in why_not(car)
+
     def test_2_taken_off_the_car_for_its_own_job_and_never_back(self, cast, car, rod):
         job = written(car, cast, kinds=["joint_opened"])
         shelf.carry_out(rod, "pull", quantity=1, source=car_place(car), job=job, by=cast.helper, at=NOW)
