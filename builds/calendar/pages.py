@@ -32,7 +32,8 @@ class Stint:
 def calendar_items(facts: CalendarFacts, reader: Membership, whole: bool) -> list[Item]:
     """In order of time; evenings of `reader` alone unless `whole`.
 
-    Whoever only looks is told nothing of when somebody is not at home: no hours, and not when cars leave.
+    Whoever only looks is told nothing of when somebody is not at home: no hours, and not when cars leave. He reads
+    them where he signs in; an address that opens without that is soon handed on.
     """
     looks = reader.role == Membership.Role.VIEWER
     items = [*_cures(facts), *_parts(facts), *_events(facts, looks)]
