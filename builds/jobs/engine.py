@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from garage.engine.systems import SYSTEMS
+from garage.engine.systems_said import hurts_by_words, systems_said
 from garage.engine.words import duration_words, parse_duration
 
 MOST_LINES, MOST_OF_A_LINE, MOST_LETTERS = 100, 600, 120  # a list, a line of it, a title
@@ -13,27 +14,6 @@ RANKS = ("safety", "needed", "wanted")
 BULLET = re.compile(r"^\s*(?:[-*•–]|\[[ xX]?\]|\d{1,3}[.)])\s+")
 COLUMNS = re.compile(r"\t|;")
 AT_THE_END = re.compile(r"[\s,(]+(\d+(?:[.,]\d+)?\s*(?:h|hours?|min|minutes?)|\d{1,2}:\d\d)\)?$", re.IGNORECASE)
-# What a title touches by the words in it. Common practice, no source.
-SAID_OF = {
-    "steering": "steering rack tie-rod track-rod column",
-    "brakes": "brake brakes caliper calipers handbrake",
-    "suspension": "damper dampers shock spring springs wishbone strut anti-roll camber bush bushes",
-    "wheels": "wheel wheels tyre tyres hub hubs",
-    "restraint": "harness harnesses seatbelt",
-    "seat": "seat seats",
-    "fuel": "fuel tank injector injectors",
-    "fire": "extinguisher fire",
-    "cage": "cage",
-    "engine": "engine oil cam cambelt plugs sump",
-    "gearbox": "gearbox clutch",
-    "driveline": "driveshaft driveshafts propshaft diff differential",
-    "cooling": "radiator coolant thermostat fan",
-    "exhaust": "exhaust manifold silencer",
-    "electrics": "wiring battery loom alternator lamp lamps fuse",
-    "body": "bumper bonnet door doors wing splitter",
-    "paint": "paint prime primer",
-    "glass": "windscreen screen window",
-}
 LABELS = {system.label.casefold(): slug for slug, system in SYSTEMS.items()} | {slug: slug for slug in SYSTEMS}
 
 
@@ -81,8 +61,8 @@ def _read(line: str, most_minutes: int) -> PastedJob:
     return PastedJob(
         title,
         GUESS if minutes is None else minutes,
-        tuple(systems) or touches_by_words(title),
-        rank,
+        tuple(systems) or systems_said(title),
+        rank or ("safety" if hurts_by_words(title) else ""),
         minutes is None,
         not systems,
     )
@@ -111,12 +91,6 @@ def _minutes(column: str, most: int) -> int:
     if minutes > most:
         raise ValueError(f"a job takes at most {duration_words(most)}.")
     return minutes
-
-
-def touches_by_words(title: str) -> tuple[str, ...]:
-    """The systems (slugs) that the words of a title name; none where it names none."""
-    words = set(re.findall(r"[a-z]+(?:-[a-z]+)*", title.casefold().replace("tie rod", "tie-rod")))
-    return tuple(slug for slug, said in SAID_OF.items() if words & set(said.split()))
 
 
 def written_out(title: str, minutes: int, systems: Iterable[str], rank: str) -> str:

@@ -11,6 +11,7 @@ from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.work.engine.ranks import RANKS, rank_for
 from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
+from garage.engine.systems_said import hurts_by_words, systems_said
 from garage.forms.choices import NOT_HERE, TicksField
 from garage.forms.durations import DurationField
 from garage.forms.edits import EditForm
@@ -113,6 +114,7 @@ class JobForm(EditForm, forms.Form):
         kwargs["initial"] = _initial(job) if job else {"vehicle": vehicle}
         super().__init__(*args, edits=job is not None, **kwargs)
         self.job = job
+        self.by_words: tuple[str, ...] = ()
         self.units = {use.station_id: use.units for use in job.uses.all()} if job else {}
         self.fields["needs_mc"].use(member.garage.units)
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
@@ -130,6 +132,7 @@ class JobForm(EditForm, forms.Form):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
         figures_in_order(self)
+        self._by_words(cleaned)
         was = lowered_from(self.job)
         if "systems" in cleaned and "rank" in cleaned:
             reason = cleaned.get("lowered_because", "")
@@ -143,6 +146,16 @@ class JobForm(EditForm, forms.Form):
         if earliest and pinned and pinned < earliest:
             self.add_error("pinned_at", "It cannot start before the moment in Not before.")
         return cleaned
+
+    def _by_words(self, cleaned: dict[str, Any]) -> None:
+        """Of a new job what nobody said: what its title names, and that somebody gets hurt by it."""
+        title, said = cleaned.get("title", ""), cleaned.get("systems") or cleaned.get("kinds")
+        if self.job or "systems" not in cleaned or "rank" not in cleaned:
+            return
+        self.by_words = () if said else systems_said(title)
+        cleaned["systems"] = cleaned["systems"] or list(self.by_words)
+        if not cleaned["rank"] and hurts_by_words(title):
+            cleaned["rank"] = Job.Rank.SAFETY
 
     def written(self) -> dict[str, Any]:
         """What `actions.jobs.add` and `change` take."""

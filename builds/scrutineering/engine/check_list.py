@@ -9,6 +9,7 @@ from typing import Any
 
 from builds.readings.engine.kinds_of_work import KINDS
 from garage.engine.systems import SYSTEMS
+from garage.engine.systems_said import systems_said
 from garage.engine.vocabulary import known
 
 FOLDER = Path(__file__).parents[1] / "lists"
@@ -43,27 +44,6 @@ HAS: dict[str, str] = {
     "neck_device": "a neck device for its driver",
 }
 
-# Words by which a line says what it is about; whole words or their beginnings.
-_WORDS: dict[str, str] = {
-    "steering": r"steer|rack\b|tie.?rod|track.?rod",
-    "brakes": r"brak|pedal|caliper|handbrake",
-    "suspension": r"suspen|damper|spring|shock|arms?\b|ball.?joint|bush|roll.?bar\b",
-    "wheels": r"(?<!steering )wheel|tyre|tire|stud|lug|hub|bearing",
-    "restraint": r"belt|harness|strap|restraint|buckle",
-    "seat": r"seat",
-    "fuel": r"fuel|tank|petrol",
-    "fire": r"fire|extinguisher|bulkhead",
-    "cage": r"cage|rollover|roll.?hoop|padding",
-    "engine": r"engine|throttle|oil\b",
-    "gearbox": r"gearbox|clutch|neutral",
-    "driveline": r"drive.?shaft|prop.?shaft|chain|differential",
-    "cooling": r"cool|radiator|water",
-    "exhaust": r"exhaust|noise|silenc",
-    "electrics": r"electric|batter|switch|wir(e|ing)|lamp|light",
-    "fluids": r"leak|fluid",
-    "body": r"body|panel|bonnet|door|mirror|tow",
-    "glass": r"glass|windscreen",
-}
 _MARK = re.compile(r"^\s*(?:[-*•–□☐]|\[[ xX]?\]|\(?\d{1,3}[.)]|\(?[a-z][.)])\s+")
 
 
@@ -114,12 +94,6 @@ def _item(table: dict[str, Any], row: dict[str, Any]) -> ListItem:
     )
 
 
-def systems_in(text: str) -> tuple[str, ...]:
-    """The systems (slugs) that a line in somebody's own words seems to be about; may be none."""
-    lower = text.lower()
-    return tuple(slug for slug, words in _WORDS.items() if re.search(rf"\b(?:{words})", lower))
-
-
 def own_items(text: str, heading: str) -> tuple[ListItem, ...]:
     """The items of a list pasted line by line.
 
@@ -135,7 +109,7 @@ def own_items(text: str, heading: str) -> tuple[ListItem, ...]:
         elif words:
             if len(words) > LINE_MAX:
                 raise ValueError(f"A line is longer than {LINE_MAX} characters: {words[:40]}…")
-            items.setdefault(words.casefold(), ListItem(section, words, systems_in(f"{section} {words}")))
+            items.setdefault(words.casefold(), ListItem(section, words, systems_said(f"{section} {words}")))
     if not items:
         raise ValueError("Write at least one thing to look at, each on a line of its own.")
     if len(items) > LINES_MAX:

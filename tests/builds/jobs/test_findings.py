@@ -40,6 +40,17 @@ def test_the_tick_makes_it_safety(helper, job):
     assert Finding.objects.get().hurts
 
 
+@pytest.mark.parametrize(
+    ("line", "systems"),
+    [("Cracked track rod end", ["cooling", "steering"]), ("Throttle sticks", ["cooling", "engine"])],
+)
+def test_the_line_says_what_it_touches_beside_and_that_it_hurts(helper, job, line, systems):
+    Job.objects.filter(pk=job.pk).update(systems=["cooling"])
+    found(helper, job, line=line)
+    opened = Job.objects.get(title=line)
+    assert (opened.systems, opened.rank) == (systems, "safety")
+
+
 def test_the_message_says_how_it_ranks_and_what_it_does_to_the_plan(helper, job):
     EntryFactory(event=EventFactory(garage=job.vehicle.garage), vehicle=job.vehicle)
     answer = found(helper, job, line="Cracked bracket", hurts="on")

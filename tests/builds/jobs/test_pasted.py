@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.jobs.engine import GUESS, MOST_LETTERS, MOST_LINES, MOST_OF_A_LINE, read_list, touches_by_words, written_out
+from builds.jobs.engine import GUESS, MOST_LETTERS, MOST_LINES, MOST_OF_A_LINE, read_list, written_out
 from builds.work.models.job import MOST_MINUTES, Job
 from garage.engine.systems import SYSTEMS
 from tests.factories import JobFactory, VehicleFactory
@@ -73,8 +73,12 @@ def test_what_is_written_out_is_read_back():
     assert (job.title, job.minutes, job.systems, job.rank) == ("Pads, front", 95, ("brakes", "wheels"), "safety")
 
 
-def test_words_within_words_touch_nothing():
-    assert touches_by_words("Scan the fantasy seating") == ()
+@pytest.mark.parametrize(
+    ("line", "rank"),
+    [("Throttle sticks", "safety"), ("Throttle sticks; wanted", "wanted"), ("Kill switch", "safety"), ("Polish", "")],
+)
+def test_a_title_ranks_as_what_hurts_where_nobody_ranked_it(line, rank):
+    assert [job.rank for job in read(line)] == [rank]
 
 
 @pytest.fixture

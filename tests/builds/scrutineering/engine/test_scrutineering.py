@@ -11,7 +11,6 @@ from builds.scrutineering.engine.check_list import (
     ListItem,
     load_items,
     own_items,
-    systems_in,
 )
 from builds.scrutineering.engine.lacks import Lack
 from builds.scrutineering.engine.scrutineering import in_order, items_for, touched_since
@@ -93,7 +92,8 @@ def test_a_list_that_is_none_is_refused(text, said):
     ],
 )
 def test_a_line_says_what_it_is_about(line, systems):
-    assert systems_in(line) == systems
+    [item] = own_items(line, "Club")
+    assert item.systems == systems
 
 
 def test_what_is_owed_stands_before_what_was_touched_and_that_before_the_rest():
