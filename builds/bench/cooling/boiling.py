@@ -35,7 +35,7 @@ def boiling_water(pascals: float) -> float:
 
 def air_pressure(metres: float) -> float:
     """Pa at a height above the sea. Source: the ICAO standard atmosphere up to 11 km."""
-    return float(101_325 * (1 - 2.25577e-5 * metres) ** 5.25588)
+    return 101_325 * math.pow(1 - 2.25577e-5 * metres, 5.25588)  # above the air a ValueError, no complex number
 
 
 def boils_at(cap: float, metres: float, half_glycol: bool) -> float:

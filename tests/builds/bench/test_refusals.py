@@ -27,6 +27,7 @@ pytestmark = pytest.mark.plain
         ("cg-height", {"height": "1"}, "raised", "lift it more"),
         ("perch-turns", {"cross": "80", "fl": "100"}, "cross", "hang in the air"),
         ("perch-turns", {"wheelbase": "0.000000001"}, "", TOO_FAR_APART),
+        ("boiling", {"height": "300 ± 99999"}, "height", "measure it more closely"),
         ("inrush", {"low": "6"}, "high", "At most"),
         ("harness", {"loads": "Fuel\0pump 8 A"}, "loads", "cannot be seen"),
     ],
