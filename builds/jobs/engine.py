@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from builds.readings.engine.kinds_touch import touched
-from builds.steps.engine.by_words import ByWords, by_words
+from builds.steps.engine.by_words import ByWords, job_said
 from builds.work.engine.ranks import rank_for
 from garage.engine.names_said import plain
 from garage.engine.systems import SYSTEMS
@@ -120,7 +120,7 @@ def _read(line: str, most_minutes: int) -> PastedJob:
     if line_says.cures > most_minutes:
         raise ValueError(f"nothing cures longer than {duration_words(most_minutes)}.")
     minutes, systems, rank = _columns(filter(None, columns or [line_says.length]), most_minutes)
-    said = by_words(title, systems)
+    said = job_said(title, systems)
     return PastedJob(
         title,
         GUESS if minutes is None else minutes,

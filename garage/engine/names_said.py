@@ -1,11 +1,11 @@
-"""Names looked for in somebody's own words: with or without a hyphen, in the plural, the longest first."""
+"""NameTable looked for in somebody's own words: with or without a hyphen, in the plural, the longest first."""
 
 import re
 from collections.abc import Mapping
 from functools import cached_property
 
 
-class Names:
+class NameTable:
     """What names mean: `table` has names, between commas, by the slugs (between blanks) that they lead to.
 
     A longer name wins over one within it. A blank stands for a blank, a hyphen or nothing, a star for any ending;

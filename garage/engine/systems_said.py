@@ -2,11 +2,11 @@
 
 from functools import lru_cache
 
-from garage.engine.names_said import Names
+from garage.engine.names_said import NameTable
 from garage.engine.systems import SYSTEMS
 
 # British and American names, and what people write for them. Without a system: what only sounds like one.
-_NAMES = Names(
+_NAMES = NameTable(
     {
         "steering": """
             steer*, steering wheel, steering wheel spacer, steering arm, steering knuckle, steering column, steering
@@ -151,7 +151,7 @@ _NAMES = Names(
     }
 )
 # Somebody gets hurt by these although not by all of their system.
-_HURTS = Names(
+_HURTS = NameTable(
     {
         "hurts": """
             throttle*, accelerator*, gas pedal, loud pedal, kill switch, kill cord, kill cable, master switch, cut off
@@ -160,7 +160,7 @@ _HURTS = Names(
     }
 )
 # How somebody says that something is not as it must be; these words name no work, but why there is some.
-_FAULTS = Names(
+_FAULTS = NameTable(
     {
         "fault": """
             crack*, leak*, weep*, seep*, drip*, smell*, stink*, stick*, stuck, jam*, seize*, bind*, loose, has play,
@@ -191,12 +191,12 @@ def systems_said(text: str) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=4096)
-def hurts_by_words(text: str) -> bool:
+def hurts_said(text: str) -> bool:
     """Whether the text names what somebody gets hurt by, whatever its system: a throttle, a master switch."""
     return bool(_HURTS.said(text))
 
 
 @lru_cache(maxsize=4096)
-def fault_by_words(text: str) -> bool:
+def fault_said(text: str) -> bool:
     """Whether the text says that something is not as it must be, and not only what is to be done."""
     return bool(_FAULTS.said(text))

@@ -9,7 +9,7 @@ from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.jobs.forms.kinds import kinds_offered
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
-from builds.steps.facts.by_words import Told, told_changed, told_new
+from builds.steps.facts.by_words import ToldByWords, told_changed, told_new
 from builds.work.engine.ranks import RANKS, rank_for
 from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
@@ -119,7 +119,7 @@ class JobForm(EditForm, forms.Form):
         kwargs["initial"] = _initial(job) if job else {"vehicle": vehicle}
         super().__init__(*args, edits=job is not None, **kwargs)
         self.job, self.garage = job, member.garage_id
-        self.told: Told | None = None
+        self.told: ToldByWords | None = None
         self.units = {use.station_id: use.units for use in job.uses.all()} if job else {}
         self.fields["kinds"].choices = kinds_offered(
             job.systems if job else (), job.kinds if job else (), happened=True

@@ -7,14 +7,14 @@ from builds.readings.engine.car_job import NO_WORK
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
 from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.readings.engine.vocabulary import in_measuring_order
-from garage.engine.names_said import Names
+from garage.engine.names_said import NameTable
 from garage.engine.systems import SAFETY_SYSTEMS
 
 # What `hot` comes to depends on what is welded, ground or cut: on `structure` it is the car itself.
 _HOT, _STRUCTURE = "hot", "structure"
 _WELDED_APART = frozenset({"steering", "suspension", "cage"})
 # By the words for what is done, or for the part that it is done to; without a kind what opens nothing.
-_KINDS = Names(
+_KINDS = NameTable(
     {
         "hot": """
             weld*, grind, grinds, grinder, grinding, ground off, cut, cutting, braz*, plasma, plasma cut*, angle
@@ -143,7 +143,7 @@ _KINDS = Names(
         """,
     }
 )
-_READINGS = Names(
+_READINGS = NameTable(
     {
         "wheel_torque": """
             torque wheel, torque up wheel, torque wheel nut, torque up wheel nut, torque lug nut, torque lug, torque

@@ -12,7 +12,7 @@ from builds.scrutineering.engine.check_states import CHECK_STATES, LogRow
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
 from builds.steps.actions.findings import FIRST_GUESS
-from builds.steps.engine.by_words import beside, by_words
+from builds.steps.engine.by_words import beside, job_said
 from builds.steps.engine.opened import HAPPENED
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
@@ -186,7 +186,7 @@ def _job(item: CheckItem, tap: _Tap, *, hurts: bool, systems: Iterable[str] | No
         return there
     car, title = item.checklist.entry.vehicle, (tap.note or f"Failed: {item.text}")[:TITLE]
     done = [kind for kind in item.kinds if kind not in HAPPENED]
-    said = beside(title, item.systems, done) if systems is None else by_words(title, list(systems), done)
+    said = beside(title, item.systems, done) if systems is None else job_said(title, list(systems), done)
     told = told_of(car.garage_id, said)
     return jobs.add(
         car,

@@ -8,7 +8,7 @@ from builds.readings.engine.kinds_said import kinds_said, readings_said
 from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.work.engine.apart import SPRAYS
 from garage.engine.systems import SYSTEMS
-from garage.engine.systems_said import hurts_by_words, systems_said
+from garage.engine.systems_said import hurts_said, systems_said
 
 # Whom a kind of work wants, by the slug of the skill that the recipes ask for, and what such a skill may be called.
 WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), SPRAYS
@@ -30,7 +30,7 @@ class ByWords:
     hurts: bool = False
 
 
-def by_words(title: str, systems: Collection[str] = (), kinds: Collection[str] = ()) -> ByWords:
+def job_said(title: str, systems: Collection[str] = (), kinds: Collection[str] = ()) -> ByWords:
     """Of a job of this title what nobody said: its systems and its kinds of work, each where none was said.
 
     What is only likely counts for the order of work, the plan and the cautions as if somebody had said it: being
@@ -40,13 +40,13 @@ def by_words(title: str, systems: Collection[str] = (), kinds: Collection[str] =
     stands = tuple(systems) or touches
     likely = () if kinds else kinds_said(title, stands)
     measures = () if kinds else readings_said(title)
-    return ByWords(stands, tuple(kinds) or likely, measures, touches, likely, hurts_by_words(title))
+    return ByWords(stands, tuple(kinds) or likely, measures, touches, likely, hurts_said(title))
 
 
 def beside(title: str, systems: Iterable[str], kinds: Iterable[str]) -> ByWords:
     """Of a job of this title what stands already, and all that its words say beside it."""
     there, done = tuple(dict.fromkeys(systems)), tuple(dict.fromkeys(kinds))
-    said = by_words(title)
+    said = job_said(title)
     touches = tuple(system for system in said.systems if system not in there)
     likely = tuple(kind for kind in said.kinds if kind not in done)
     return ByWords((*there, *touches), (*done, *likely), said.measures, touches, likely, said.hurts)
@@ -54,7 +54,7 @@ def beside(title: str, systems: Iterable[str], kinds: Iterable[str]) -> ByWords:
 
 def reworded(old: str, new: str, systems: Collection[str], kinds: Collection[str]) -> ByWords:
     """Of a job that is called otherwise now: what the new words say and the old ones did not."""
-    before, after = by_words(old), beside(new, systems, kinds)
+    before, after = job_said(old), beside(new, systems, kinds)
     touches = tuple(system for system in after.touches if system not in before.systems)
     likely = tuple(kind for kind in after.likely if kind not in before.kinds)
     measures = tuple(slug for slug in after.measures if slug not in before.measures)

@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from builds.readings.engine.kinds_said import readings_said
-from builds.steps.engine.by_words import ByWords, by_words, is_called, reworded, skill_asked, without
+from builds.steps.engine.by_words import ByWords, is_called, job_said, reworded, skill_asked, without
 from builds.work.models.job import Job
 from garage.models import Skill
 
 
 @dataclass(frozen=True)
-class Told:
+class ToldByWords:
     """What the words and what was ticked come to; `skill` is what such work asks for beside."""
 
     said: ByWords
@@ -39,16 +39,16 @@ def skill_for(garage: int, kinds: Iterable[str]) -> Skill | None:
     return next(same, None) or next((skill for skill in skills if is_called(asked, skill.name)), None)
 
 
-def told_of(garage: int, said: ByWords) -> Told:
+def told_of(garage: int, said: ByWords) -> ToldByWords:
     """Of a new job in a garage (pk)."""
-    return Told(said, bool(said.likely), said.measures, skill_for(garage, said.kinds))
+    return ToldByWords(said, bool(said.likely), said.measures, skill_for(garage, said.kinds))
 
 
-def told_new(garage: int, title: str, systems: Collection[str] = (), kinds: Collection[str] = ()) -> Told:
-    return told_of(garage, by_words(title, systems, kinds))
+def told_new(garage: int, title: str, systems: Collection[str] = (), kinds: Collection[str] = ()) -> ToldByWords:
+    return told_of(garage, job_said(title, systems, kinds))
 
 
-def told_changed(job: Job, title: str, systems: Collection[str], kinds: Collection[str]) -> Told:
+def told_changed(job: Job, title: str, systems: Collection[str], kinds: Collection[str]) -> ToldByWords:
     """Of a job that is changed to that; a recipe says itself what its jobs are.
 
     Kinds that are only likely go with the systems that they are on; those that somebody chose are said. A skill is
@@ -64,4 +64,4 @@ def told_changed(job: Job, title: str, systems: Collection[str], kinds: Collecti
         measures = tuple(dict.fromkeys([*(slug for slug in measures if slug not in gone), *said.measures]))
     same = skill_asked(said.kinds) == skill_asked(job.kinds)
     skill = None if same else skill_for(job.vehicle.garage_id, said.kinds)
-    return Told(said, likely or bool(said.likely), measures, skill)
+    return ToldByWords(said, likely or bool(said.likely), measures, skill)

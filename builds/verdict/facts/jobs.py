@@ -13,7 +13,7 @@ from builds.verdict.engine import JobFact
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
-from garage.engine.systems_said import fault_by_words
+from garage.engine.systems_said import fault_said
 from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
@@ -97,7 +97,7 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
 def _is_fault(job: Mapping[str, Any]) -> bool:
     """What somebody found or failed, or wrote down as one; a recipe is work, whatever its jobs are called."""
     seen = job["found_in"] is not None or job["failed"]
-    return seen or (not job["recipe"] and fault_by_words(job["title"]))
+    return seen or (not job["recipe"] and fault_said(job["title"]))
 
 
 def _opens(job: Mapping[str, Any]) -> bool:

@@ -3,7 +3,7 @@
 import pytest
 
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEMS
-from garage.engine.systems_said import fault_by_words, hurts_by_words, systems_said
+from garage.engine.systems_said import fault_said, hurts_said, systems_said
 
 
 @pytest.mark.parametrize(
@@ -54,7 +54,7 @@ def test_several_are_told_in_their_order_and_each_is_known():
     ],
 )
 def test_what_hurts_beside_its_system(text, hurts):
-    assert hurts_by_words(text) is hurts
+    assert hurts_said(text) is hurts
 
 
 MECHANICS_SAY = """
@@ -84,7 +84,7 @@ stabiliser links
 def test_what_mechanics_call_what_hurts_is_known_on_both_sides_of_the_ocean():
     names = [name for line in MECHANICS_SAY.split(",") if (name := " ".join(line.split()))]
     assert len(names) > 150
-    assert [name for name in names if not (SAFETY_SYSTEMS & {*systems_said(name)} or hurts_by_words(name))] == []
+    assert [name for name in names if not (SAFETY_SYSTEMS & {*systems_said(name)} or hurts_said(name))] == []
 
 
 @pytest.mark.parametrize(
@@ -108,4 +108,4 @@ def test_what_mechanics_call_what_hurts_is_known_on_both_sides_of_the_ocean():
     ],
 )
 def test_a_fault_is_told_from_work_that_is_planned(text, fault):
-    assert fault_by_words(text) is fault
+    assert fault_said(text) is fault

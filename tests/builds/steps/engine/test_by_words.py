@@ -2,15 +2,15 @@
 
 import pytest
 
-from builds.steps.engine.by_words import beside, by_words, is_called, reworded, sentences, skill_asked, without
+from builds.steps.engine.by_words import beside, is_called, job_said, reworded, sentences, skill_asked, without
 
 
 def test_what_somebody_ticked_stands_and_only_the_rest_is_guessed():
-    said = by_words("Tie rod end")
+    said = job_said("Tie rod end")
     assert (said.systems, said.touches, "steering_arm" in said.likely) == (("steering",), ("steering",), True)
-    said = by_words("Tie rod end", ["body"])
+    said = job_said("Tie rod end", ["body"])
     assert (said.systems, said.touches, "steering_arm" in said.likely) == (("body",), (), True)
-    said = by_words("Tie rod end", [], ["paint"])
+    said = job_said("Tie rod end", [], ["paint"])
     assert (said.systems, said.kinds, said.touches, said.likely, said.measures) == ((), ("paint",), (), (), ())
 
 
@@ -56,10 +56,10 @@ def test_a_skill_of_the_garages_own_is_known_by_its_name():
 
 
 def test_what_is_said_of_it_is_a_sentence_a_piece():
-    said = by_words("Weld the exhaust hanger")
+    said = job_said("Weld the exhaust hanger")
     assert sentences(said, (), "Welding") == (
         "By its words it touches exhaust.",
         "Likely done in it: welding, cutting or grinding elsewhere.",
         "It asks for the skill “Welding”.",
     )
-    assert sentences(by_words("Polish"), (), "") == ()
+    assert sentences(job_said("Polish"), (), "") == ()
