@@ -16,13 +16,14 @@ GUESS = 60  # minutes of a job that nobody gave a length
 RANKS = ("safety", "needed", "wanted")
 BULLET = re.compile(r"^\s*(?:[-*+•–—☐□]|\[\s?\]|\(\s\)|\d{1,3}[.)])(?:\s+|$)")
 DONE = re.compile(r"^\s*(?:\[[xX✓✔*]\]|\([xX]\)|[✓✔☑☒✅]|~~)\s*")
+DONE_AT_THE_END = re.compile(r"\s*(?:[✓✔✅☑]|~~|[(\[](?:done|finished)[)\]]|\s[-–—:]\s*done)\s*$", re.IGNORECASE)
 COLUMNS = re.compile(r"\t|;")
 LENGTH = (
     r"\d+(?:[.,]\d+)?\s*(?:h|hrs?|hours?)(?:\s*\d{1,2}(?:\s*(?:m|mins?|minutes?))?)?"
     r"|\d+\s*(?:mins?|minutes?)|\d{2,3}m|\d{1,2}:\d\d"
 )
 IN_BRACKETS = re.compile(rf"\s*\(\s*({LENGTH})\s*\)", re.IGNORECASE)
-AT_THE_END = re.compile(rf"[\s,]+({LENGTH})$", re.IGNORECASE)
+AT_THE_END = re.compile(rf"[\s,]+(?:[~≈]|ca\.?|about|approx\.?)?\s*({LENGTH})$", re.IGNORECASE)
 WHO = re.compile(r"(?<!\S)@[\w'-]+")
 CURE = re.compile(
     rf"[\s,(]+((?:cures?|curing|dry|dries|drying)(?:\s+(?:for|time))?\s+({LENGTH})|"
@@ -103,7 +104,9 @@ def _bare(line: str) -> tuple[str, bool]:
     while mark := DONE.match(said) or BULLET.match(said):
         over = over or mark.re is DONE
         said = said[mark.end() :].strip()
-    return said.removesuffix("~~").strip(), over
+    if ticked := DONE_AT_THE_END.search(said):
+        over, said = True, said[: ticked.start()]
+    return said.strip(), over
 
 
 def _read(line: str, most_minutes: int) -> PastedJob:

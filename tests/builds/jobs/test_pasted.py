@@ -29,6 +29,8 @@ def read(text):
         ("[ ] Clean the shelf (2 hours)", "Clean the shelf", 120, (), ""),
         ("- [ ] Strip the car 1h30m", "Strip the car", 90, (), ""),
         ("Sort the bolts (1 h 30) for good", "Sort the bolts for good", 90, (), ""),
+        ("Sort the bolts, about 2 h", "Sort the bolts", 120, (), ""),
+        ("Sort the bolts ~2h", "Sort the bolts", 120, (), ""),
         ("+ Sort the bolts 30m", "Sort the bolts", 30, (), ""),
         ("Fit the splitter\t2 h\twanted", "Fit the splitter", 120, ("body",), "wanted"),
         ("12) Set the tie rod; safety; 0,5", "Set the tie rod", 30, ("steering",), "safety"),
@@ -96,9 +98,12 @@ def test_a_title_ranks_as_what_hurts_where_nobody_ranked_it(line, rank):
 
 
 def test_what_is_ticked_as_done_is_left_out():
-    pasted = read_list("[x] Washed the car\n- [X] Old; blue sky\n~~Drop it~~\n☑ Over\n[] Left\n", MOST_MINUTES)
-    assert [job.title for job in pasted.jobs] == ["Left"]
-    assert pasted.done == ("Washed the car", "Old", "Drop it", "Over")
+    pasted = read_list(
+        "[x] Washed the car\n- [X] Old; blue sky\n~~Drop it~~\n☑ Over\n[] Left\nGone ✓\nSold (done)\nThe job is done\n",
+        MOST_MINUTES,
+    )
+    assert [job.title for job in pasted.jobs] == ["Left", "The job is done"]
+    assert pasted.done == ("Washed the car", "Old", "Drop it", "Over", "Gone", "Sold")
 
 
 @pytest.mark.parametrize(
