@@ -1,7 +1,7 @@
 """A recipe as its page tells it: job by job, with its cautions and what it leaves void."""
 
 from collections import Counter, defaultdict
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from builds.readings.engine import READINGS
@@ -27,14 +27,14 @@ class Before:
 
 @dataclass(frozen=True)
 class JobLine:
-    """One job of a recipe, told."""
+    """One job of a recipe, told; `counts` is what its line says of what is folded behind it."""
 
     key: str
     title: str
     rank: str
     likely: str
     span: str
-    hands: int
+    counts: tuple[str, ...]
     skill: str
     stations: tuple[str, ...]
     after: tuple[Before, ...]
@@ -117,7 +117,7 @@ def _line(job: RecipeJob, titles: dict[str, str], skills: dict[str, str], statio
         rank=job.rank or rank_for(touched(job.systems, job.kinds)) or "needed",
         likely=work_words(likely),
         span=f"{work_words(low)} to {work_words(high)}",
-        hands=job.hands,
+        counts=tuple(_counts(job)),
         skill=skills.get(job.skill, job.skill) if job.skill else "",
         stations=tuple(stations.get(slug, slug) for slug in job.stations),
         after=tuple(Before(titles[link.job], _wait_words(link), link.why) for link in job.after),
@@ -127,6 +127,14 @@ def _line(job: RecipeJob, titles: dict[str, str], skills: dict[str, str], statio
         tools=job.tools,
         note=job.note,
     )
+
+
+def _counts(job: RecipeJob) -> Iterator[str]:
+    if job.hands != 1:
+        yield f"{job.hands} people" if job.hands else "nobody needed"
+    for name, held in (("hold point", job.hold_points), ("reading", job.measures), ("part", job.parts)):
+        if held:
+            yield f"{len(held)} {name}{'s' if len(held) > 1 else ''}"
 
 
 def _wait_words(link: RecipeLink) -> str:

@@ -118,7 +118,8 @@ class Walk:
             form = self.drawn("Tove", path)
             data = {"told": "on", "stood": job.state}
             if "kinds" in form.fields:
-                data["kinds"] = list(job.kinds) or [form.fields["kinds"].choices[0][0]]
+                likely = [kind for kind, label in form.fields["kinds"].choices if isinstance(label, str)]
+                data["kinds"] = list(job.kinds) or likely[:1] or ["spring_change"]
         if self.at_once:
             data |= {name: form[name].value() for name in ("parts",) if name in form.fields}
             data |= {"besides": [key for key, _ in form.fields["besides"].choices]} if "besides" in form.fields else {}

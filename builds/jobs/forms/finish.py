@@ -6,14 +6,14 @@ from django import forms
 
 from builds.jobs.actions import Finish
 from builds.jobs.facts import next_after
+from builds.jobs.forms.kinds import kinds_offered
 from builds.jobs.forms.steps import EarlierForm
 from builds.needs.pages.at_hand import ToFit, not_here, parts_to_fit
 from builds.readings.engine.conditions import wants_wheels
-from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.facts.to_take import to_take
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent
 from builds.recipes.forms import JobChoice
-from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, likely_first
+from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING
 from builds.steps.facts.looks import for_safety
 from builds.steps.facts.opened import asks, wants_reason
 from builds.work.engine.ranks import says_why
@@ -88,7 +88,7 @@ class FinishForm(FormWithin, EarlierForm):
             return
         if not for_safety(job):
             del self.fields["because"]
-        self.fields["kinds"].choices = [(kind, KINDS[kind].label) for kind in likely_first(job.systems, job.kinds)]
+        self.fields["kinds"].choices = kinds_offered(job.systems, job.kinds)
         self.fields["kinds"].required = self.asked and not self.data.get("nothing")
         self.initial["kinds"] = job.kinds
 

@@ -5,7 +5,7 @@ from typing import Any
 from django import forms
 
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
-from builds.readings.engine.kinds_of_work import KINDS
+from builds.jobs.forms.kinds import kinds_offered
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.work.engine.ranks import RANKS, rank_for
@@ -96,7 +96,6 @@ class JobForm(EditForm, forms.Form):
     note = forms.CharField(max_length=4000, required=False, widget=forms.Textarea({"rows": 4}))
     kinds = TicksField(
         label="Kinds of work",
-        choices=[(slug, kind.label) for slug, kind in KINDS.items()],
         help_text=(
             "They say which readings no longer hold afterwards, and which cautions to show. One that opens brakes, "
             "steering, suspension, a hub, a belt or a fuel line makes it a safety job, whatever is ticked above."
@@ -116,6 +115,9 @@ class JobForm(EditForm, forms.Form):
         self.job = job
         self.by_words: tuple[str, ...] = ()
         self.units = {use.station_id: use.units for use in job.uses.all()} if job else {}
+        self.fields["kinds"].choices = kinds_offered(
+            job.systems if job else (), job.kinds if job else (), happened=True
+        )
         self.fields["needs_mc"].use(member.garage.units)
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
         self.fields["skill"].queryset = Skill.objects.visible_to(member)

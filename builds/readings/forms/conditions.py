@@ -21,6 +21,7 @@ SAID_BY = {
     "bars": ("bars",),
 }
 EMPTY = ("", "not written down")
+NOTE_ONLY = "empty: kept as a note only"
 
 
 def _choices(kind: Any) -> list[tuple[str, str]]:
@@ -66,6 +67,11 @@ class ConditionsForm(forms.Form):
     def keep(self, names: Collection[str]) -> None:
         for name in set(self.fields).difference(names):
             del self.fields[name]
+
+    def decide(self, names: Iterable[str]) -> None:
+        """Fields without which a reading is a note only say so; they may be left empty, but not without a word."""
+        for name in names:
+            self.fields[name].left_empty = NOTE_ONLY
 
     def said_by(self, conditions: Iterable[str]) -> list[forms.BoundField]:
         return [self[name] for slug in conditions for name in SAID_BY[slug]]

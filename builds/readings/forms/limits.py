@@ -47,6 +47,18 @@ class LimitsForm(forms.Form):
     def limit_fields(self, name: str) -> tuple[forms.BoundField, ...]:
         return tuple(self[f"{part}_{name}"] for part in ("sort", "first", "second"))
 
+    def limit_words(self, name: str) -> str:
+        """What stands in the fields, such as `at least 40 mm`."""
+        sort, first, second = (str(field.value() or "") for field in self.limit_fields(name))
+        unit = self.fields[f"first_{name}"].unit
+        if not first:
+            return "no figure yet"
+        if sort == BETWEEN:
+            return f"between {first} and {second} {unit}".strip()
+        if sort == OFF:
+            return f"{first}, give or take {second} {unit}".strip()
+        return f"{SORTS[sort]} {first} {unit}".strip()
+
     def limit(self, name: str, field: Field, mark: str) -> TargetInput | None:
         """What was written, once the form is cleaned; None for nothing, and where an error was put."""
         sort = self.cleaned_data.get(f"sort_{name}") or OFF

@@ -11,12 +11,14 @@ from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.forms.conditions import SAID_BY, ConditionsForm
 from builds.readings.forms.readings import ReadingAddForm, going_on
 from builds.work.models.job import Job
+from garage.engine.words import listed_in_words
 from garage.forms.within import FormWithin
 from garage.models import Membership, Vehicle
 
 # Conditions of each reading by itself: scales are no torque wrench. The others are the car's.
 OF_EACH = ("instrument", "bars")
 SHARED = ("fuel", "driver", "pressures", "floor")
+FEW = 2  # so many stand open: folding them would save nothing
 
 
 def kinds_sent(data: Mapping[str, Any] | None) -> set[str]:
@@ -32,6 +34,8 @@ class OneOfManyForm(ReadingAddForm):
         super().__init__(*args, kind=kind, **kwargs)
         self.of_each = [name for slug in OF_EACH if slug in kind.conditions for name in SAID_BY[slug]]
         self.keep([*self.value_names, *self.of_each, "sure"])
+        if self.of_each:
+            self.fields["instrument"].help_text = ""  # said once, over all of them
 
     def has_changed(self) -> bool:
         """A yes alone is no reading."""
@@ -43,6 +47,12 @@ class OneOfManyForm(ReadingAddForm):
 
     def conditions(self) -> list[forms.BoundField]:
         return [self[name] for name in self.of_each]
+
+    def holds(self) -> list[str]:
+        """What is folded behind its line, in words."""
+        count, word = len(self.value_names), "figure" if self.kind.figures else "answer"
+        said = [f"{count} {word}{'s' if count > 1 else ''}", *(str(self[name].label).lower() for name in self.of_each)]
+        return ["filled in", *said] if self.taken else said
 
     def told(self) -> dict[str, Any]:
         return {**{name: self.cleaned_data[name] for name in self.of_each}, "sure": self.sure}
@@ -69,6 +79,7 @@ class ManyReadingsForm(FormWithin, ConditionsForm):
         wanted = {slug for kind in kinds for slug in kind.conditions}
         self.shared = [name for slug in SHARED if slug in wanted for name in SAID_BY[slug]]
         self.keep([*self.shared, "who", "last_of"])
+        self.decide(self.shared)
         self.job = job
         self.each = [OneOfManyForm(data, kind=kind, vehicle=vehicle, member=member) for kind in kinds]
 
@@ -79,6 +90,24 @@ class ManyReadingsForm(FormWithin, ConditionsForm):
     def conditions(self) -> list[forms.BoundField]:
         """Those of the car, which all of its readings share."""
         return [self[name] for name in self.shared]
+
+    @property
+    def few(self) -> bool:
+        return len(self.each) <= FEW
+
+    @property
+    def needing(self) -> str:
+        """The readings that count only with the conditions that all share, in words."""
+        return listed_in_words(form.kind.label for form in self.each if not {*SHARED}.isdisjoint(form.kind.conditions))
+
+    @property
+    def with_instrument(self) -> bool:
+        return any(form.of_each for form in self.each)
+
+    @property
+    def measured_by(self) -> str:
+        """Whoever stands in the form as having measured."""
+        return dict(self.fields["who"].choices).get(self["who"].value(), "")
 
     def clean(self) -> dict[str, Any]:
         """By itself it wants at least one; with a job all may wait."""

@@ -9,7 +9,7 @@ from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import CONDITIONS
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.engine.reading_kind import ReadingKind
-from builds.readings.forms.conditions import ConditionsForm
+from builds.readings.forms.conditions import SAID_BY, ConditionsForm
 from builds.readings.forms.figures import typed_again, value_field
 from builds.readings.models.reading import Reading
 from builds.work.models.job import Job
@@ -48,6 +48,7 @@ class ReadingAddForm(ConditionsForm):
         }
         super().__init__(*args, **kwargs)
         self.of(vehicle, going)
+        self.decide(name for slug in kind.conditions for name in SAID_BY[slug])
         alone = len(kind.fields) == 1
         self.value_names = []
         for field in kind.fields:

@@ -1,6 +1,7 @@
 """Forms of what a car's readings should be, and of which it must have."""
 
 from collections.abc import Collection, Iterable
+from dataclasses import dataclass
 from typing import Any
 
 from django import forms
@@ -9,6 +10,7 @@ from builds.readings.actions.readings import TargetInput
 from builds.readings.engine.figures import number_of
 from builds.readings.engine.limits import CHOSEN, OFF
 from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.engine.required import SENSIBLE
 from builds.readings.engine.wanted_limits import WantedLimit
 from builds.readings.forms.limits import LimitsForm, limit_as_typed, mark_field
 from builds.readings.models.target import Target
@@ -49,6 +51,20 @@ class TargetForm(EditForm, LimitsForm):
         return cleaned
 
 
+@dataclass(frozen=True)
+class LimitLine:
+    """A limit as it is offered: its tick, its fields, whose figure it is, and what it stands at in words."""
+
+    tick: forms.BoundField
+    fields: tuple[forms.BoundField, ...]
+    mark: forms.BoundField
+    words: str
+
+    @property
+    def wrong(self) -> bool:
+        return any(field.errors for field in (*self.fields, self.mark))
+
+
 class LimitOffersForm(LimitsForm):
     """Limits offered for figures that have none: each ticked or not, all of them to be changed."""
 
@@ -61,15 +77,19 @@ class LimitOffersForm(LimitsForm):
                 "" if amount is None else number_of(field, amount, system) for amount in (offer.amount, offer.second)
             ]
             self.fields[f"take_{want.name}"] = forms.BooleanField(
-                label="Take it", required=False, initial=offer.amount is not None
+                label=want.label, required=False, initial=offer.amount is not None
             )
             self.add_limit(want.name, field, offer.sort, *told)
             self.fields[f"mark_{want.name}"] = mark_field(offer.mark)
 
-    def rows(self) -> list[tuple[str, forms.BoundField, tuple[forms.BoundField, ...], forms.BoundField]]:
-        """What each is of, its tick, its limit, and whose figure it is."""
+    def rows(self) -> list[LimitLine]:
         return [
-            (want.label, self[f"take_{want.name}"], self.limit_fields(want.name), self[f"mark_{want.name}"])
+            LimitLine(
+                self[f"take_{want.name}"],
+                self.limit_fields(want.name),
+                self[f"mark_{want.name}"],
+                self.limit_words(want.name),
+            )
             for want in self.wanted
         ]
 
@@ -103,7 +123,8 @@ class RequiredForm(EditForm, forms.Form):
     ) -> None:
         kwargs["initial"] = {"kinds": list(chosen or ()), "none": chosen is not None and not chosen}
         super().__init__(*args, **kwargs)
-        self.fields["kinds"].choices = [(kind.key, kind.label) for kind in kinds]
+        first, rest = _usual_first(kinds, chosen or ())
+        self.fields["kinds"].choices = [*first, ("Other readings", rest)] if rest else first
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
@@ -116,3 +137,11 @@ class RequiredForm(EditForm, forms.Form):
             )
             self.add_error("kinds", said)
         return cleaned
+
+
+def _usual_first(kinds: Iterable[ReadingKind], chosen: Collection[str]) -> tuple[list[Any], list[Any]]:
+    """Choices: those that it must have already and the usual ones; all others."""
+    first, rest = [], []
+    for kind in kinds:
+        (first if kind.key in chosen or kind.key in SENSIBLE else rest).append((kind.key, kind.label))
+    return first, rest

@@ -141,30 +141,20 @@ def _named_first(name: str) -> tuple[bool, str]:
 def _wanted(need: Need, short: int, garage: Garage, by: ByDay | None) -> BuyRow:
     unit = need.part.unit if need.part else "piece"
     price = need.part.cost_minor if need.part else None
-    return _buy(
-        f"{need.what}, {amount_words(unit, short)}",
-        f"for “{need.job}” ({need.job.vehicle})",
-        need.part_id,
-        None if price is None else price * short,
-        garage,
-        by,
-    )
+    cost = None if price is None else price * short
+    what, why = f"{need.what}, {amount_words(unit, short)}", f"for “{need.job}” ({need.job.vehicle})"
+    return BuyRow(what, why, need.part_id, cost, _cost_words(cost, garage), by)
 
 
 def _runs_low(part: Part, garage: Garage) -> BuyRow:
     short = part.low_level - part.held
-    return _buy(
-        f"{part}, {amount_words(part.unit, short)}",
-        f"runs low: {amount_words(part.unit, part.held)} left of {part.low_level}",
-        part.pk,
-        None if part.cost_minor is None else part.cost_minor * short,
-        garage,
-    )
+    cost = None if part.cost_minor is None else part.cost_minor * short
+    why = f"runs low: {amount_words(part.unit, part.held)} left of {part.low_level}"
+    return BuyRow(f"{part}, {amount_words(part.unit, short)}", why, part.pk, cost, _cost_words(cost, garage), None)
 
 
-def _buy(what: str, why: str, part: int | None, minor: int | None, garage: Garage, by: ByDay | None = None) -> BuyRow:
-    cost = "" if minor is None else money_words(minor, garage.currency)
-    return BuyRow(what, why, part, minor, cost, by)
+def _cost_words(minor: int | None, garage: Garage) -> str:
+    return "" if minor is None else money_words(minor, garage.currency)
 
 
 def _supplier(name: str, rows: list[BuyRow], garage: Garage) -> Supplier:

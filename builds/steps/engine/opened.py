@@ -6,7 +6,7 @@ from builds.readings.engine.car_job import NO_WORK
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds, voided_by
 from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.steps.engine.looks import leaves_joint
-from garage.engine.systems import SAFETY_SYSTEMS
+from garage.engine.systems import SAFETY_SYSTEMS, SYSTEMS
 
 # What happened to a car rather than what hands did to it: no finding hands it on.
 HAPPENED = frozenset({"crash", "first_run", "engine_run", "driven", "part_pulled", "job_reopened"})
@@ -39,10 +39,24 @@ def opens_nothing_of(systems: Iterable[str], kinds: Collection[str]) -> bool:
     return not (leaves_joint(kinds) or any(opened))
 
 
-def likely_first(systems: Iterable[str], kinds: Collection[str]) -> tuple[str, ...]:
-    """Every kind of work that hands do (slugs): those said, those likely on these systems, the rest."""
-    first = dict.fromkeys([*kinds, *pulled_kinds(systems), *KINDS])
-    return tuple(kind for kind in first if kind in kinds or kind not in HAPPENED)
+def likely_kinds(systems: Iterable[str], kinds: Collection[str]) -> tuple[str, ...]:
+    """Kinds of work (slugs) likely of a job: those said, those that pulling these systems (slugs) does, theirs."""
+    systems = {*systems}
+    theirs = (kind for kind in KINDS if systems.intersection(TOUCHED_BY.get(kind, ())))
+    likely = dict.fromkeys([*kinds, *pulled_kinds(systems), *theirs])
+    return tuple(kind for kind in likely if kind in kinds or kind not in HAPPENED)
+
+
+def other_kinds(likely: Collection[str], *, happened: bool = False) -> dict[str, tuple[str, ...]]:
+    """The kinds of work (slugs) beside the likely ones, by the first system (slug) that each opens.
+
+    Those that open none stand under "" and last; what `happened` to a car is among them only when it is asked for.
+    """
+    by_system: dict[str, list[str]] = {system: [] for system in [*SYSTEMS, ""]}
+    for kind in KINDS:
+        if kind not in likely and (happened or kind not in HAPPENED):
+            by_system[(*TOUCHED_BY.get(kind, ()), "")[0]].append(kind)
+    return {system: tuple(theirs) for system, theirs in by_system.items() if theirs}
 
 
 def refuse_kinds(kinds: Collection[str]) -> str | None:

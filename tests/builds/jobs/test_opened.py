@@ -59,7 +59,9 @@ def test_its_finish_asks_with_the_likely_ticked(owner, helper, cast, bleeding):
     form = helper.get(f"/jobs/{opened.pk}/finish/").context["form"]
     first = [slug for slug, _ in form.fields["kinds"].choices][:2]
     assert (form["kinds"].value(), first) == (["hydraulics_opened"], ["hydraulics_opened", "friction_parts"])
-    assert "crash" not in dict(form.fields["kinds"].choices)
+    groups = {group.label: {tick.data["value"] for tick in group.ticks} for group in form["kinds"].groups}
+    assert "crash" not in set().union(*groups.values())
+    assert "hydraulics_opened" in groups[""] and "steering_arm" in groups["Steering"] and "Brakes" not in groups
     helper.press(f"/jobs/{opened.pk}/finish/", {"kinds": ["hydraulics_opened", "wheel_off"], "told": "True"})
     opened.refresh_from_db()
     assert (opened.state, opened.kinds, opened.kinds_likely) == ("done", ["hydraulics_opened", "wheel_off"], False)

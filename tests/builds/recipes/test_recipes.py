@@ -34,6 +34,7 @@ def put(client, car, **changes):
     return client.press(path, drawn(client, path, vehicle=car.pk, **changes))
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("recipe", load_shipped(), ids=lambda recipe: recipe.key)
 def test_every_recipe_goes_onto_a_car_whole(owner, cast, car, recipe):
     path = f"/recipes/{recipe.key}/put/"
@@ -221,3 +222,11 @@ def test_the_list_takes_as_many_queries_for_own_copies_as_without(owner, cast, n
         path = f"/recipes/{recipe.key}/edit/"
         owner.press(path, drawn(owner, path))
     assert queries(owner, "/recipes/") == before
+
+
+def test_each_job_of_a_recipe_is_a_line_that_says_what_it_holds(owner):
+    page = owner.get(f"/recipes/{KEY}/")
+    counts = {line.key: line.counts for line in page.context["view"].jobs}
+    assert counts["refit"] == ("2 hold points", "5 readings", "3 parts")
+    assert counts["lock-check"] == ("2 people", "1 hold point", "6 readings")
+    assert page.content.decode().count('<details class="fold"') >= len(ARM.jobs)

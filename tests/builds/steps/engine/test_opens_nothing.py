@@ -3,7 +3,14 @@
 import pytest
 
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.engine.opened import HAPPENED, asks_what_was_opened, likely_first, opens_nothing_of, refuse_kinds
+from builds.steps.engine.opened import (
+    HAPPENED,
+    asks_what_was_opened,
+    likely_kinds,
+    opens_nothing_of,
+    other_kinds,
+    refuse_kinds,
+)
 from garage.engine.systems import SAFETY_SYSTEMS
 
 
@@ -51,10 +58,19 @@ def test_when_its_finish_asks(safety, of_recipe, kinds, likely, asks):
 
 
 def test_the_likely_come_first_and_what_happened_is_offered_only_where_it_was_said():
-    first = likely_first(["brakes"], ["crash"])
-    assert first[:3] == ("crash", "hydraulics_opened", "friction_parts")
-    assert HAPPENED.isdisjoint(likely_first(["brakes"], [])) and "crash" in HAPPENED
-    assert {*first} == {*KINDS} - HAPPENED | {"crash"}
+    likely = likely_kinds(["brakes"], ["crash"])
+    assert likely == ("crash", "hydraulics_opened", "friction_parts", "brake_vacuum")
+    assert likely_kinds([], []) == () and "crash" in HAPPENED
+    others = other_kinds(likely)
+    assert {*likely, *(kind for theirs in others.values() for kind in theirs)} == {*KINDS} - HAPPENED | {"crash"}
+    assert {*KINDS} == {kind for theirs in other_kinds((), happened=True).values() for kind in theirs}
+
+
+def test_the_others_stand_once_each_under_the_first_system_that_they_open():
+    others = other_kinds(likely_kinds(["brakes"], []))
+    assert next(iter(others)) == "steering" and list(others)[-1] == "" and "brakes" not in others
+    assert "joint_opened" in others["steering"] and "joint_opened" not in others["suspension"]
+    assert "engine_work" in others[""]
 
 
 @pytest.mark.parametrize(("kinds", "one"), [
