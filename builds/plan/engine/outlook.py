@@ -95,7 +95,7 @@ def _by_odds(
     if by_plan.sentence == BEHIND or (slot is not None and plan.clock.moment(slot) <= at):
         return Outlook(_sentence(BEHIND), None, by_plan)
     ready = None if slot is None else plan.clock.words(slot)
-    beside = _beside(plan, slot, by_plan)
+    beside = _beside(plan, slot, by_plan) if share >= words.WILL_NOT else ""
     said = words.outlook(of_car, ready, more, beside=beside, but_for=_stands_in_the_way(car.day))
     makes_it = True if share >= words.MAKES_IT else None
     return Outlook(said, False if share < words.WILL_NOT else makes_it, by_plan, falls_short=not makes_it)
