@@ -57,7 +57,8 @@ def visit_take(request: GarageRequest, pk: int) -> HttpResponse:
     today, _ = local_minute(link.garage, clock.now())
     if request.method == "POST" and form.is_valid():
         try:
-            member = visits.take(link, member=form.cleaned_data["member"], today=today)
+            sent = form.cleaned_data
+            member = visits.take(link, member=sent["member"], today=today, skills=sent.get("skills", ()))
         except Refused as refused:
             form.add_error("member", str(refused))
         else:
