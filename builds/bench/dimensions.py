@@ -15,8 +15,7 @@ class CarDimension:
     changed_by: tuple[str, ...] = ()
 
 
-# What a crash may have bent; a weld to a pickup point, a bush or a mount moves the suspension with all on it.
-_BENT = ("crash",)
+# A crash may have bent any; a weld to a pickup point, a bush or a mount moves the suspension with all on it.
 _MOUNTS = ("bushing_or_mount", "chassis_weld", "crash")
 _STEERING = ("steering_arm", "crash")
 _RACK = ("steering_arm", "rack_moved", "rack_spacer", "crash")

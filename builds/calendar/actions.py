@@ -1,6 +1,5 @@
 """Calendars made, revoked and read; what one told is kept, so that what moves stays the same."""
 
-import secrets
 import uuid
 from collections.abc import Iterable
 from datetime import datetime
@@ -10,14 +9,11 @@ from django.db import transaction
 from builds.calendar.engine.items import Item, Told, told_anew
 from builds.calendar.models import CalendarFeed, CalendarTold
 from garage.access import refuse_own_calendar
-from garage.actions import tries
+from garage.actions.link_tokens import CALENDAR_TOKENS
 from garage.actions.refused import Refused
-from garage.actions.sign_in import digest
-from garage.engine.tries import CALENDAR_GUESS
 from garage.models import Membership
 
 MOST = 12
-PURPOSE = "calendar"  # in the digest: the token of another kind of link opens no calendar, and this one nothing else
 
 
 @transaction.atomic
@@ -28,10 +24,9 @@ def make(*, by: Membership, whole: bool, at: datetime) -> tuple[CalendarFeed, st
         raise Refused(refusal)
     if CalendarFeed.objects.live().filter(member=by).count() >= MOST:
         raise Refused(f"You have {MOST} calendars: revoke one that nobody opens any more.")
-    token = secrets.token_urlsafe(20)
-    feed = CalendarFeed.objects.create(
-        member=by, whole=whole, digest=_digest(token), tail=token[-4:], made_at=at, changed_at=at
-    )
+    token = CALENDAR_TOKENS.draw()
+    kept = CALENDAR_TOKENS.kept(token)
+    feed = CalendarFeed.objects.create(member=by, whole=whole, made_at=at, changed_at=at, **kept)
     return feed, token
 
 
@@ -44,12 +39,8 @@ def revoke(feed: CalendarFeed, *, at: datetime) -> None:
 
 def open_by(token: str, *, address: str, at: datetime) -> CalendarFeed | None:
     """The live calendar of a token; wrong guesses are counted, and too many end in silence."""
-    if tries.waiting((CALENDAR_GUESS, address), at=at):
-        return None
     rows = CalendarFeed.objects.live().select_related("member__garage", "member__person")
-    feed: CalendarFeed | None = rows.filter(digest=_digest(token)).first()
-    if feed is None:
-        tries.claim((CALENDAR_GUESS, address), at=at)
+    feed: CalendarFeed | None = CALENDAR_TOKENS.opened(rows, token, address=address, at=at)
     return feed
 
 
@@ -72,10 +63,6 @@ def tell(feed: CalendarFeed, items: Iterable[Item], *, at: datetime) -> list[Tol
     held.save(update_fields=["changed_at", "opened_at"])
     feed.changed_at = held.changed_at
     return now
-
-
-def _digest(token: str) -> str:
-    return digest(f"{PURPOSE}\n{token}")
 
 
 def _read(row: CalendarTold) -> Told:

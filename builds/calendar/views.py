@@ -26,6 +26,7 @@ from garage.actions.sign_in import digest
 from garage.address import address_of
 from garage.http import GarageRequest, back, editable, once, page, shown_once
 from garage.logs import note
+from garage.refusals import refused_at
 
 
 @require_safe
@@ -39,11 +40,8 @@ def calendar_page(request: GarageRequest) -> HttpResponse:
 def calendar_add(request: GarageRequest) -> HttpResponse:
     form = CalendarForm(request.POST or None, member=request.member)
     if form.is_valid():
-        try:
+        with refused_at(form, "of"):
             feed, token = actions.make(by=request.member, whole=form.whole, at=clock.now())
-        except Refused as refused:
-            form.add_error("of", str(refused))
-        else:
             note("calendar made", request, calendar=feed.pk)
             address, home = reverse("calendar_feed", args=[token]), reverse("calendar_page")
             return shown_once(request, "builds/calendar/calendar_made.html", {"feed": feed}, address=address, home=home)

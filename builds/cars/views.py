@@ -19,6 +19,7 @@ from garage.engine.state_table import moved_on
 from garage.forms.vehicles import VehicleForm
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
+from garage.refusals import refused_aloud
 
 ON_BOARD = {"here": "on the key board", "gone": "off the key board"}
 
@@ -86,11 +87,8 @@ def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
     if stale:
         messages.error(request, stale)
     elif state in Vehicle.State.values:
-        try:
+        with refused_aloud(request):
             stand(vehicle, state, at=clock.now())
-        except Refused as refused:
-            messages.error(request, str(refused))
-        else:
             messages.success(request, f"{vehicle}: {vehicle.get_state_display()}.")
     return back(request, reverse("vehicle_page", args=[pk]))
 

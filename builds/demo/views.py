@@ -9,10 +9,10 @@ from builds.demo.actions.garage import load_demo
 from garage import clock
 from garage.access import refuse_arranging
 from garage.actions.garages import leave_invented
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, garage_not_required, once, require, see
 from garage.middleware import CHOSEN
 from garage.models import Vehicle
+from garage.refusals import refused_aloud
 
 NOT_EMPTY = "There are cars in this garage already: the demo is for an empty one."
 
@@ -36,11 +36,8 @@ def demo_load(request: GarageRequest) -> HttpResponse:
 @once
 def demo_leave(request: GarageRequest) -> HttpResponse:
     left = request.member.garage
-    try:
+    with refused_aloud(request):
         leave_invented(request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         request.session.pop(CHOSEN, None)
         messages.success(request, f"You have left {left}.")
     return see(reverse("today"))

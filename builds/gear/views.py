@@ -20,6 +20,7 @@ from garage.engine.gear import CAUTION, STANDARDS
 from garage.forms.gear import GearForm, GearReasonForm, GearRulesForm, NeededGearForm, StruckForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Event, Gear, NeededGear, Vehicle
+from garage.refusals import refused_at
 
 
 def _form(request: GarageRequest, gear: Gear | None = None) -> GearForm:
@@ -110,11 +111,8 @@ def gear_life(request: GarageRequest, pk: int) -> HttpResponse:
     gear = editable(Gear, request.member, pk=pk)
     form = GearLifeForm(request.POST or None, life=UseLife.objects.filter(gear=gear).first())
     if form.is_valid():
-        try:
+        with refused_at(form):
             set_life(gear, by=request.member, at=clock.now(), **form.lasts())
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"How long {gear} lasts is kept.")
             return see(reverse("gear_page", args=[pk]))
     return page(request, "builds/gear/gear_life.html", {"gear": gear}, form=form, menu="cars")

@@ -9,20 +9,15 @@ from builds.work.models.job import NAME_MOST
 from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Membership, Vehicle
 from garage.models.bounds import number_within, text_within
-from garage.models.scoped import ScopedQuerySet
+from garage.models.scoped import OfCarsQuerySet
 from garage.models.written_once import WrittenOnce, WrittenOnceQuerySet
 
 MOST_MNM = 1_000_000
 
 
-class JointQuerySet(ScopedQuerySet):
-    garage_path = "vehicle__garage"
-
+class JointQuerySet(OfCarsQuerySet):
     def kept(self) -> Self:
         return self.filter(retired_at=None)
-
-    def on(self, vehicle: Vehicle) -> Self:
-        return self.filter(vehicle=vehicle)
 
 
 class Joint(models.Model):

@@ -18,6 +18,7 @@ from garage.actions.refused import Refused
 from garage.engine.words import listed_in_words
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
+from garage.refusals import refused_at
 from garage.tap_key import tap_key
 
 
@@ -44,11 +45,8 @@ def joint_add(request: GarageRequest, pk: int) -> HttpResponse:
     require(refuse_working(request.member))
     form = JointForm(request.POST or None, units=vehicle.garage.units)
     if form.is_valid():
-        try:
+        with refused_at(form):
             joint = joints.add(vehicle, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"{joint} is on the list: put its first mark on.")
             return see(_list(joint))
     context = {"vehicle": vehicle}
@@ -60,11 +58,8 @@ def joint_edit(request: GarageRequest, pk: int) -> HttpResponse:
     joint = editable(Joint, request.member, pk=pk, retired_at=None)
     form = JointForm(request.POST or None, units=request.member.garage.units, joint=joint)
     if form.is_valid():
-        try:
+        with refused_at(form):
             joints.change(joint, by=request.member, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"{joint} is changed.")
             return see(_list(joint))
     context = {"vehicle": joint.vehicle, "joint": joint}
@@ -133,11 +128,8 @@ def joint_sign_many(request: GarageRequest, pk: int) -> HttpResponse:
     sent = request.POST if request.method == "POST" else None
     form = ManyLooksForm(sent, lines=to_look_at(vehicle, request.member, at))
     if form.is_valid():
-        try:
+        with refused_at(form):
             count = joints.sign_many(form.looked_at(), by=request.member, at=at, key=tap_key(request))
-        except Refused as refused:
-            form.add_error(None, str(refused))
-        else:
             messages.success(request, f"{count} joint{'s are' if count > 1 else ' is'} signed.")
             return see(reverse("joint_list", args=[pk]))
     return page(request, "builds/joints/joint_sign_many.html", {"vehicle": vehicle}, form=form, menu="cars")

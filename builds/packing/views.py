@@ -14,9 +14,9 @@ from builds.packing.pages.pack_list import pack_view
 from builds.packing.pages.sheet import pack_sheet_rows
 from garage import clock
 from garage.access import refuse_working
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, pdf, require, see, visible
 from garage.models import Event
+from garage.refusals import refused_aloud, refused_at
 from garage.tap_key import tap_key
 
 
@@ -48,11 +48,8 @@ def pack_add(request: GarageRequest, pk: int) -> HttpResponse:
     packlist = editable(PackList, request.member, event=pk)
     form = PackAddForm(request.POST or None, event=packlist.event)
     if form.is_valid():
-        try:
+        with refused_at(form):
             added = packing.add(packlist, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"{added} goes along.")
             return see(reverse("pack_list", args=[pk]))
     context = {"event": packlist.event}
@@ -65,11 +62,8 @@ def pack_tick(request: GarageRequest, pk: int) -> HttpResponse:
     item = editable(PackItem, request.member, pk=pk)
     step = request.POST.get("step", "")
     if step in PACK_STATES.steps:
-        try:
+        with refused_aloud(request):
             packing.take(item, step, by=request.member, at=clock.now(), key=tap_key(request))
-        except Refused as refused:
-            messages.error(request, str(refused))
-        else:
             messages.success(request, f"{item}: {LABELS[PACK_STATES.after(step)]}.")
     return back(request, reverse("pack_list", args=[item.packlist.event_id]))
 
@@ -78,10 +72,7 @@ def pack_tick(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def pack_remove(request: GarageRequest, pk: int) -> HttpResponse:
     item = editable(PackItem, request.member, pk=pk)
-    try:
+    with refused_aloud(request):
         packing.remove(item)
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         messages.success(request, f"{item} is off the list.")
     return see(reverse("pack_list", args=[item.packlist.event_id]))

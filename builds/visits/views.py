@@ -17,7 +17,6 @@ from builds.visits.pages import evenings_of
 from garage import clock
 from garage.access import refuse_arranging
 from garage.actions import visits
-from garage.actions.refused import Refused
 from garage.address import address_of
 from garage.engine.words import wait_words
 from garage.facts.presence import local_minute
@@ -25,6 +24,7 @@ from garage.forms.visits import VisitForm, VisitLinkForm, VisitTakeForm
 from garage.http import GarageRequest, as_seen, back, editable, key_of, once, page, require, see, shown_once
 from garage.logs import note
 from garage.models import VisitLink
+from garage.refusals import refused_at
 
 
 @once
@@ -56,12 +56,9 @@ def visit_take(request: GarageRequest, pk: int) -> HttpResponse:
     form = VisitTakeForm(request.POST or None, link=link)
     today, _ = local_minute(link.garage, clock.now())
     if request.method == "POST" and form.is_valid():
-        try:
+        with refused_at(form, "member"):
             sent = form.cleaned_data
             member = visits.take(link, member=sent["member"], today=today, skills=sent.get("skills", ()))
-        except Refused as refused:
-            form.add_error("member", str(refused))
-        else:
             note("visit taken", request, link=link.pk, whose=member.person_id)
             messages.success(request, f"{member} is in the plan on those evenings.")
             return see(reverse("today"))
@@ -111,11 +108,8 @@ def _visit(request: HttpRequest, link: VisitLink, token: str) -> HttpResponse:
         if key is None:
             form.add_error(None, "This form came without its key: press the button again.")
         if form.is_valid():
-            try:
+            with refused_at(form, "days"):
                 own = visits.say(link, **form.cleaned_data, key=str(key), at=at)
-            except Refused as refused:
-                form.add_error("days", str(refused))
-            else:
                 note("visit said", request, link=link.pk)
                 messages.success(request, "Said. Thank you.")
                 return see(reverse("visit_page", args=[own or token]))

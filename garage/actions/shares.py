@@ -1,6 +1,5 @@
 """Share links: made, opened, revoked. The token itself is kept nowhere."""
 
-import secrets
 from collections.abc import Iterable
 from datetime import datetime, timedelta
 
@@ -8,11 +7,11 @@ from django.contrib.auth.hashers import check_password, make_password
 from django.db import transaction
 
 from garage.actions import tries
+from garage.actions.link_tokens import SHARE_TOKENS
 from garage.actions.refused import Refused
-from garage.actions.sign_in import HASHING, PATIENCE, digest
-from garage.engine.tries import SHARE_GUESS, SHARE_PHRASE
+from garage.actions.sign_in import HASHING, PATIENCE
+from garage.engine.tries import SHARE_PHRASE
 from garage.engine.words import wait_words
-from garage.logs import note
 from garage.models import Event, Membership, Share, Vehicle
 
 MOST_DAYS = 90
@@ -37,7 +36,7 @@ def make(
         raise Refused("Share one car or one event of this garage.")
     if not 1 <= days <= MOST_DAYS:
         raise Refused(f"A link lasts from 1 to {MOST_DAYS} days.")
-    token = secrets.token_urlsafe(20)
+    token = SHARE_TOKENS.draw()
     share = Share.objects.create(
         garage=by.garage,
         vehicle=vehicle,
@@ -46,11 +45,10 @@ def make(
         photos=sorted(photos),
         parts=parts,
         phrase=make_password(phrase) if phrase else "",
-        digest=digest(token),
-        tail=token[-4:],
         made_by=by,
         made_at=at,
         expires_at=at + timedelta(days=days),
+        **SHARE_TOKENS.kept(token),
     )
     return share, token
 
@@ -61,16 +59,9 @@ def revoke(share: Share, *, at: datetime) -> None:
 
 def open_by(token: str, *, address: str, at: datetime) -> Share | None:
     """The live share of a token; wrong guesses are counted, and too many end in silence."""
-    if tries.waiting((SHARE_GUESS, address), at=at):
-        return None
-    share: Share | None = (
-        Share.objects.live(at).filter(digest=digest(token)).select_related("garage", "vehicle", "event").first()
-    )
-    if share is None:
-        tries.claim((SHARE_GUESS, address), at=at)
-        if tries.waiting((SHARE_GUESS, address), at=at):
-            note("share guessed too often", address=address)
-    else:
+    live = Share.objects.live(at).select_related("garage", "vehicle", "event")
+    share: Share | None = SHARE_TOKENS.opened(live, token, address=address, at=at)
+    if share is not None:
         Share.objects.filter(pk=share.pk).update(opened_at=at)
     return share
 

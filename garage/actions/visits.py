@@ -1,6 +1,5 @@
 """Visits: links made and revoked, evenings said by whoever holds one, taken or refused by the owner."""
 
-import secrets
 from collections.abc import Iterable
 from datetime import date, datetime, timedelta
 
@@ -9,20 +8,15 @@ from django.utils.crypto import salted_hmac
 
 from garage import writes
 from garage.actions import hours, people, tries
+from garage.actions.link_tokens import VISIT_TOKENS
 from garage.actions.refused import Refused
-from garage.actions.sign_in import digest
 from garage.engine.hours import Stretch
-from garage.engine.tries import VISIT_GUESS, VISIT_SAID
+from garage.engine.tries import VISIT_SAID
 from garage.models import Garage, Membership, Skill, Visit, VisitLink
 
 MOST_DAYS = 90
 MOST_GUESTS = 30  # of one link, so that a chat with it fills no garage
-PURPOSE = "visit"
 State = Visit.State
-
-
-def _digest(token: str) -> str:
-    return digest(f"{PURPOSE}\n{token}")
 
 
 @transaction.atomic
@@ -32,15 +26,14 @@ def make(*, by: Membership, of: Membership | None, days: int, at: datetime) -> t
         raise Refused(f"A link lasts from 1 to {MOST_DAYS} days.")
     if of and of.garage_id != by.garage_id:
         raise Refused("Make it for somebody of this garage, or for whoever has it.")
-    token = secrets.token_urlsafe(20)
+    token = VISIT_TOKENS.draw()
     link = VisitLink.objects.create(
         garage=by.garage,
         member=of,
-        digest=_digest(token),
-        tail=token[-4:],
         made_by=by,
         made_at=at,
         expires_at=at + timedelta(days=days),
+        **VISIT_TOKENS.kept(token),
     )
     return link, token
 
@@ -52,17 +45,9 @@ def revoke(link: VisitLink, *, at: datetime) -> None:
 
 def open_by(token: str, *, address: str, at: datetime) -> VisitLink | None:
     """The live link of a token; wrong guesses are counted, and too many end in silence."""
-    if tries.waiting((VISIT_GUESS, address), at=at):
-        return None
-    rows = (
-        VisitLink.objects.live(at)
-        .select_related("garage", "member__person", "parent")
-        .prefetch_related("member__skills")
-    )
-    link: VisitLink | None = rows.filter(digest=_digest(token)).first()
-    if link is None:
-        tries.claim((VISIT_GUESS, address), at=at)
-    else:
+    rows = VisitLink.objects.live(at).select_related("garage", "member__person", "parent")
+    link: VisitLink | None = VISIT_TOKENS.opened(rows.prefetch_related("member__skills"), token, address=address, at=at)
+    if link is not None:
         VisitLink.objects.filter(pk=link.pk).update(opened_at=at)
     return link
 
@@ -104,7 +89,7 @@ def say(
 
 
 def _guest(link: VisitLink, token: str, name: str, at: datetime) -> VisitLink:
-    known = VisitLink.objects.filter(digest=_digest(token)).first()
+    known = VisitLink.objects.filter(digest=VISIT_TOKENS.digest(token)).first()
     if known:
         return _in_line(known, at)
     if link.guests.count() >= MOST_GUESTS:
@@ -113,11 +98,10 @@ def _guest(link: VisitLink, token: str, name: str, at: datetime) -> VisitLink:
         garage=link.garage,
         parent=link,
         name=name,
-        digest=_digest(token),
-        tail=token[-4:],
         made_by=link.made_by,
         made_at=at,
         expires_at=link.expires_at,
+        **VISIT_TOKENS.kept(token),
     )
 
 

@@ -6,6 +6,7 @@ from django.db import models
 
 if TYPE_CHECKING:
     from garage.models.membership import Membership
+    from garage.models.vehicle import Vehicle
 
 EDITORS = ("owner", "helper")
 
@@ -25,3 +26,15 @@ class ScopedQuerySet(models.QuerySet[Any]):
     def editable_by(self, member: "Membership") -> Self:
         editors = ("owner",) if self.owner_only else EDITORS
         return self.visible_to(member) if member.role in editors else self.none()
+
+
+class OfCarsQuerySet(ScopedQuerySet):
+    """Of rows that each belong to a car; `newest` of those that say when they were written (`at`)."""
+
+    garage_path = "vehicle__garage"
+
+    def on(self, vehicle: "Vehicle") -> Self:
+        return self.filter(vehicle=vehicle)
+
+    def newest(self) -> Self:
+        return self.order_by("-at", "-pk")

@@ -7,7 +7,7 @@ from reportlab.platypus import Flowable
 
 from garage.sheets.frame import INSET, PAD, QR_SIZE
 from garage.sheets.kit import line
-from garage.sheets.tag import outline, qr
+from garage.sheets.tag import Box, outline, qr
 
 BAR = 2.2 * mm
 
@@ -29,7 +29,7 @@ class Tag(Flowable):
         return width, self.height
 
     def draw(self) -> None:
-        outline(self.canv, 0.5, 1.5 * mm, self.width - 1, self.body)
+        outline(self.canv, Box(0.5, 1.5 * mm, self.width - 1, self.body))
         top = 1.5 * mm + (self.body + self.tall) / 2
         for paragraph in self.words:
             top -= paragraph.height

@@ -12,7 +12,7 @@ from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate, P
 
 from garage.sheets.fonts import BODY, drawable
 from garage.sheets.kit import line
-from garage.sheets.tag import outline, qr
+from garage.sheets.tag import Box, outline, qr
 
 PAPER = {"a4": A4, "letter": LETTER}
 MARGIN = 14 * mm
@@ -89,7 +89,7 @@ class _Head:
 
     def draw(self, canvas: Canvas, top: float) -> None:
         bottom = top - self.height
-        outline(canvas, MARGIN, bottom, self.width, self.height)
+        outline(canvas, Box(MARGIN, bottom, self.width, self.height))
         y = top - (self.height - sum(self.tall)) / 2
         for paragraph, tall in zip(self.lines, self.tall, strict=True):
             y -= tall

@@ -1,6 +1,7 @@
 """The tie-on tag that heads every sheet and every label, and the code that leads back."""
 
 from itertools import groupby
+from typing import NamedTuple
 
 from reportlab.graphics.barcode.qrencoder import QRCode, QRErrorCorrectLevel
 from reportlab.lib.units import mm
@@ -29,18 +30,28 @@ def qr(canvas: Canvas, address: str, x: float, y: float, size: float) -> None:
     canvas.drawPath(path, stroke=0, fill=1)
 
 
+class Box(NamedTuple):
+    """Where something is drawn, in points: its lower left corner, how wide and how high."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    def within(self, margin: float) -> "Box":
+        return Box(self.x + margin, self.y + margin, self.width - 2 * margin, self.height - 2 * margin)
+
+
 def outline(
     canvas: Canvas,
-    x: float,
-    y: float,
-    width: float,
-    height: float,
+    box: Box,
     *,
     clip: float = 6 * mm,
     hole: tuple[float, float] = (7 * mm, 9 * mm),
     ring: float = 1.4 * mm,
 ) -> None:
     """One clipped corner, and a punched hole with its ring, so far from the left and the top."""
+    x, y, width, height = box
     path = canvas.beginPath()
     path.moveTo(x + clip, y + height)
     for point in ((x + width, y + height), (x + width, y), (x, y), (x, y + height - clip)):

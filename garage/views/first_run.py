@@ -5,10 +5,10 @@ from django.http import Http404, HttpResponse
 from django.urls import reverse
 
 from garage.actions import garages
-from garage.actions.refused import Refused
 from garage.forms.garages import GarageForm
 from garage.http import GarageRequest, garage_not_required, once, page, see
 from garage.models import Membership
+from garage.refusals import refused_at
 
 
 @garage_not_required
@@ -18,11 +18,8 @@ def first_run(request: GarageRequest) -> HttpResponse:
         raise Http404
     form = GarageForm(request.POST or None)
     if form.is_valid():
-        try:
+        with refused_at(form):
             garage = garages.found(request.user, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(None, str(refused))
-        else:
             messages.success(request, f"{garage} is open.")
             return see(reverse("today"))
     return page(request, "garage/first_run.html", form=form)

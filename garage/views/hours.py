@@ -8,12 +8,12 @@ from django.views.decorators.http import require_POST
 from garage import clock
 from garage.access import refuse_hours
 from garage.actions import hours
-from garage.actions.refused import Refused
 from garage.facts.presence import local_minute
 from garage.forms.days import DayForm, TonightForm, WeekForm
 from garage.http import GarageRequest, back, once, page, require, see, visible
 from garage.models import DayHours, Membership
 from garage.pages.people import suggested_end
+from garage.refusals import refused_at
 
 
 def _whose(request: GarageRequest, pk: int) -> Membership:
@@ -39,11 +39,8 @@ def day_hours_add(request: GarageRequest, pk: int) -> HttpResponse:
     today, _ = local_minute(whose.garage, clock.now())
     form = DayForm(request.POST or None, today=today)
     if form.is_valid():
-        try:
+        with refused_at(form, "hours"):
             hours.set_day(whose, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error("hours", str(refused))
-        else:
             messages.success(request, "The day is changed.")
             return see(reverse("person_page", args=[pk]))
     return page(request, "garage/day_hours_add.html", {"whose": whose}, form=form, menu="people")
@@ -69,11 +66,8 @@ def hours_tonight(request: GarageRequest, pk: int) -> HttpResponse:
         return back(request, reverse("person_page", args=[pk]))
     form = TonightForm(request.POST or None, initial={"until": suggested_end(whose.garage, at)})
     if form.is_valid():
-        try:
+        with refused_at(form, "until"):
             hours.in_until(whose, day=day, now=now, until=form.cleaned_data["until"])
-        except Refused as refused:
-            form.add_error("until", str(refused))
-        else:
             messages.success(request, f"{whose} is in until {request.POST['until']}.")
             return back(request, reverse("person_page", args=[pk]))
     return page(request, "garage/hours_tonight.html", {"whose": whose}, form=form, menu="people")

@@ -17,6 +17,7 @@ from garage.models import Membership, Skill
 from garage.pages.people import away_ahead, days_ahead, suggested_end
 from garage.pages.people import people as cards
 from garage.public import public
+from garage.refusals import refused_at
 
 
 @require_safe
@@ -65,11 +66,8 @@ def person_edit(request: GarageRequest, pk: int) -> HttpResponse:
     name, role = whose.name, whose.role
     form = PersonForm(request.POST or None, garage=whose.garage, member=whose)
     if form.is_valid():
-        try:
+        with refused_at(form, "role"):
             people.change(whose, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error("role", str(refused))
-        else:
             writes.count_for(whose.person, at=clock.now())
             if whose.role != role:
                 note("role changed", request, whose=whose.person_id, role=whose.role)

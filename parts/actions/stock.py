@@ -35,24 +35,12 @@ def _there_already(part: Part) -> str | None:
     return f"{part} is one of a kind, and is at {balance.place} already." if balance else None
 
 
-def _write(
-    part: Part,
-    verb: str,
-    quantity: int,
-    source: Place,
-    target: Place,
-    *,
-    by: Membership,
-    at: datetime,
-    why: str,
-    reverses: Move | None = None,
-) -> Move:
-    _shift(part, source, -quantity)
-    _shift(part, target, quantity)
-    return Move.objects.create(
-        part=part, verb=verb, quantity=quantity, source=source, target=target, by=by, at=at,
-        why=why, reverses=reverses,
-    )  # fmt: skip
+def _write(line: Move) -> Move:
+    """The line in the ledger, and the two balances that it changes."""
+    _shift(line.part, line.source, -line.quantity)
+    _shift(line.part, line.target, line.quantity)
+    line.save(force_insert=True)
+    return line
 
 
 @transaction.atomic
@@ -86,7 +74,8 @@ def move(
         said = f"{part} is one of a kind: there is only one to move."
     if said:
         raise Refused(said)
-    return _write(part, verb, quantity, source, target, by=by, at=at, why=why)
+    ends = {"source": source, "target": target}
+    return _write(Move(part=part, verb=verb, quantity=quantity, **ends, by=by, at=at, why=why))
 
 
 @transaction.atomic
@@ -107,7 +96,8 @@ def count(part: Part, place: Place, counted: int, *, by: Membership, at: datetim
         raise Refused(said, "counted")
     books = house_place(part.garage, Place.Kind.COUNTED)
     source, target = (books, place) if short > 0 else (place, books)
-    return _write(part, "count", abs(short), source, target, by=by, at=at, why=why)
+    ends = {"source": source, "target": target}
+    return _write(Move(part=part, verb="count", quantity=abs(short), **ends, by=by, at=at, why=why))
 
 
 @transaction.atomic
@@ -121,6 +111,15 @@ def reverse(mistake: Move, *, by: Membership, at: datetime, why: str = "") -> Mo
     if part.single and mistake.target.outside and (said := _there_already(part)):
         raise Refused(said)
     return _write(
-        part, "reverse", mistake.quantity, mistake.target, mistake.source, by=by, at=at,
-        why=why or f"undoes {mistake.verb}", reverses=mistake,
-    )  # fmt: skip
+        Move(
+            part=part,
+            verb="reverse",
+            quantity=mistake.quantity,
+            source=mistake.target,
+            target=mistake.source,
+            by=by,
+            at=at,
+            why=why or f"undoes {mistake.verb}",
+            reverses=mistake,
+        )
+    )

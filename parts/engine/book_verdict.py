@@ -71,6 +71,26 @@ class Seen:
     places: dict[tuple[str, str], int] = field(default_factory=dict)
     amounts: dict[str, int] = field(default_factory=dict)
 
+    def hear(self, line: int, row: Mapping[str, Any], group: str, spot: str) -> list[BookFault]:
+        """What is wrong with one more row; the first row of a part counts.
+
+        Those after it may differ in place (`spot`, folded) and quantity alone.
+        """
+        if before := self.places.get((group, spot)):
+            return [BookFault("name", f"Row {before} has the same part in the same place.")]
+        problems = []
+        first, said = self.first.get(group, (line, row))
+        for slug in ("name", "number", *OWN):
+            if row.get(slug) != said.get(slug):
+                problems.append(BookFault(slug, f"Row {first} says otherwise of the same part."))
+        total = self.amounts.get(group, 0) + (row.get("quantity") or 0)
+        if row.get("kind", (False,))[0] and total > 1 and not problems:
+            problems.append(BookFault("quantity", "It is one of a kind: there cannot be two."))
+        if not problems:
+            self.places[group, spot], self.amounts[group] = line, total
+            self.first.setdefault(group, (line, row))
+        return problems
+
 
 def judge(line: int, row: Mapping[str, Any], wrong: tuple[BookFault, ...], shelf: Shelf, seen: Seen) -> RowVerdict:
     """The verdict on one row, as `read_row` gave it; `seen` hears of it for the rows after it.
@@ -97,7 +117,7 @@ def judge(line: int, row: Mapping[str, Any], wrong: tuple[BookFault, ...], shelf
     _kind(row, part, problems)
     _only_one(row, part, place, problems)
     if not problems:
-        _agree(line, row, group, place, seen, problems)
+        problems += seen.hear(line, row, group, place.name.casefold() if place else "")
     if problems:
         return RowVerdict("bad", group, tuple(problems), (), part, place)
     if part is None:
@@ -184,32 +204,3 @@ def _only_one(
         held[place.pk] = row["quantity"]
     if sum(held.values()) > 1 and not _has(problems, "quantity"):
         problems.append(BookFault("quantity", "It is one of a kind: there cannot be two."))
-
-
-def _agree(
-    line: int,
-    row: Mapping[str, Any],
-    group: str,
-    place: KnownPlace | None,
-    seen: Seen,
-    problems: list[BookFault],
-) -> None:
-    """The first row of a part counts; those after it may differ in place and quantity alone."""
-    spot = place.name.casefold() if place else ""
-    before = seen.places.get((group, spot))
-    if before is not None:
-        problems.append(BookFault("name", f"Row {before} has the same part in the same place."))
-        return
-    first = seen.first.get(group)
-    if first:
-        for slug in ("name", "number", *OWN):
-            if row.get(slug) != first[1].get(slug):
-                problems.append(BookFault(slug, f"Row {first[0]} says otherwise of the same part."))
-    total = seen.amounts.get(group, 0) + (row.get("quantity") or 0)
-    if row.get("kind", (False,))[0] and total > 1 and not problems:
-        problems.append(BookFault("quantity", "It is one of a kind: there cannot be two."))
-    if problems:
-        return
-    seen.places[group, spot] = line
-    seen.first.setdefault(group, (line, row))
-    seen.amounts[group] = total

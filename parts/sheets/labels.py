@@ -8,7 +8,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from garage.sheets.fit import fitted
 from garage.sheets.fonts import BODY, BOLD
-from garage.sheets.tag import outline, qr
+from garage.sheets.tag import Box, outline, qr
 from parts.engine.label_grid import PAPER_MM, Grid, LabelSpot, lay
 from parts.pages.labels import CodeLabel
 
@@ -33,7 +33,7 @@ def labels(rows: Sequence[CodeLabel], grid: Grid, start: int = 1, shift: Shift =
     left = iter(rows)
     for spots in lay(grid, len(rows), start):
         for spot in spots:
-            _label(canvas, next(left), *_corner(grid, spot, shift), cut=grid.plain)
+            _label(canvas, next(left), _box(grid, spot, shift), cut=grid.plain)
         canvas.showPage()
     canvas.save()
     return out.getvalue()
@@ -45,12 +45,12 @@ def calibration(grid: Grid, shift: Shift = (0.0, 0.0)) -> bytes:
     canvas = _canvas(out, grid, "Calibration page")
     (spots,) = lay(grid, grid.each)
     for number, spot in enumerate(spots, 1):
-        x, y, width, height = _corner(grid, spot, shift)
+        box = _box(grid, spot, shift)
         canvas.setLineWidth(0.4)
-        canvas.rect(x, y, width, height)
+        canvas.rect(*box)
         canvas.setFont(BOLD, 11)
-        canvas.drawString(x + 3 * mm, y + height - 6 * mm, str(number))
-        _cross(canvas, x + width / 2, y + height / 2)
+        canvas.drawString(box.x + 3 * mm, box.y + box.height - 6 * mm, str(number))
+        _cross(canvas, box.x + box.width / 2, box.y + box.height / 2)
     _ruler(canvas, grid)
     canvas.showPage()
     canvas.save()
@@ -65,20 +65,20 @@ def _canvas(out: BytesIO, grid: Grid, title: str) -> Canvas:
     return canvas
 
 
-def _corner(grid: Grid, spot: LabelSpot, shift: Shift) -> tuple[float, float, float, float]:
-    """Lower left corner and size in points, as paper has them."""
+def _box(grid: Grid, spot: LabelSpot, shift: Shift) -> Box:
+    """In points from the lower left corner, as paper has them."""
     x, y = spot.x + shift[0], PAPER_MM[grid.paper][1] - spot.y - spot.height - shift[1]
-    return x * mm, y * mm, spot.width * mm, spot.height * mm
+    return Box(x * mm, y * mm, spot.width * mm, spot.height * mm)
 
 
-def _label(canvas: Canvas, row: CodeLabel, x: float, y: float, width: float, height: float, *, cut: bool) -> None:
+def _label(canvas: Canvas, row: CodeLabel, spot: Box, *, cut: bool) -> None:
     if cut:
         canvas.setLineWidth(0.3)
         canvas.setDash([1 * mm, 1 * mm])
-        canvas.rect(x, y, width, height)
+        canvas.rect(*spot)
         canvas.setDash([])
-    x, y, width, height = x + INSET, y + INSET, width - 2 * INSET, height - 2 * INSET
-    outline(canvas, x, y, width, height, clip=CLIP, hole=RING, ring=0.9 * mm)
+    x, y, width, height = box = spot.within(INSET)
+    outline(canvas, box, clip=CLIP, hole=RING, ring=0.9 * mm)
     size = min(QR_MOST, max(QR_LEAST, height - 4.6 * mm))
     code = fitted(row.code, size, 4 * mm, CODE_SIZES, BODY)
     block = size + code.height

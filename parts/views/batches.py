@@ -12,6 +12,7 @@ from garage import clock
 from garage.access import refuse_arranging
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see
+from garage.refusals import refused_aloud, refused_at
 from garage.uploads import MB, takes_files
 from parts.actions import batch_rows, batches
 from parts.forms.batches import ColumnsForm, RowForm, SheetForm
@@ -41,11 +42,8 @@ def _take_in(request: GarageRequest, form: SheetForm) -> HttpResponse:
     if form.is_valid():
         member, name = request.member, form.files["sheet"].name
         table = form.cleaned_data["sheet"]
-        try:
+        with refused_at(form, "sheet"):
             batch = batches.take_in(member.garage, table, name, by=member, at=clock.now())
-        except Refused as refused:
-            form.add_error("sheet", str(refused))
-        else:
             return see(reverse("batch_columns", args=[batch.pk]))
     running = Batch.objects.visible_to(request.member).open().first()
     return page(request, "parts/batch_add.html", {"running": running}, form=form, menu="shelf")
@@ -57,10 +55,8 @@ def batch_columns(request: GarageRequest, pk: int) -> HttpResponse:
     sample = BatchRow.objects.of(batch).sample(len(batch.headings))
     form = ColumnsForm(request.POST or None, batch=batch, sample=sample)
     if form.is_valid():
-        try:
+        with refused_aloud(request):
             batches.begin_check(batch, form.columns(), at=clock.now(), now=_now)
-        except Refused as refused:
-            messages.error(request, str(refused))
         return see(_page_of(pk))
     return page(request, "parts/batch_columns.html", {"batch": batch}, form=form, menu="shelf")
 
@@ -109,10 +105,8 @@ def batch_leave(request: GarageRequest, pk: int) -> HttpResponse:
 
 
 def _try(request: GarageRequest, pk: int, act: Any) -> HttpResponse:
-    try:
+    with refused_aloud(request):
         act()
-    except Refused as refused:
-        messages.error(request, str(refused))
     return see(_page_of(pk))
 
 

@@ -5,8 +5,8 @@ from django.http import Http404, HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, see
+from garage.refusals import refused_at
 from parts.actions import interfaces
 from parts.engine.fit import KINDS, words
 from parts.forms.interfaces import FORMS
@@ -20,11 +20,8 @@ def interface_add(request: GarageRequest, pk: int, kind: str) -> HttpResponse:
     part = editable(Part, request.member, pk=pk)
     form = FORMS[kind](request.POST or None)
     if form.is_valid():
-        try:
+        with refused_at(form):
             interfaces.add(part, form.interface)
-        except Refused as refused:
-            form.add_error(None, str(refused))
-        else:
             messages.success(request, f"{part}: {words(form.interface)} is written down.")
             return see(f"{reverse('part_page', args=[pk])}#fit")
     context = {"part": part, "kind": kind, "kinds": KINDS}

@@ -9,8 +9,8 @@ from django.views.decorators.http import require_safe
 
 from garage import clock
 from garage.access import refuse_working
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.refusals import refused_at
 from parts.actions import parts
 from parts.engine.fit import wish
 from parts.facts.search import by_place, letters, matching, under
@@ -73,11 +73,8 @@ def part_edit(request: GarageRequest, pk: int) -> HttpResponse:
     part = editable(Part, request.member, pk=pk)
     form = PartForm(request.POST or None, member=request.member, part=part)
     if form.is_valid():
-        try:
+        with refused_at(form):
             parts.change(part, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(refused.field, str(refused))
-        else:
             messages.success(request, f"{part} is changed.")
             return see(reverse("part_page", args=[pk]))
     return page(request, "parts/part_form.html", {"part": part}, form=form, menu="shelf")

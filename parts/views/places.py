@@ -7,8 +7,8 @@ from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from garage.access import refuse_working
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, ours, page, require, see, visible
+from garage.refusals import refused_at
 from parts.actions import parts
 from parts.facts.search import matching
 from parts.forms.places import OWN_KINDS, PlaceForm
@@ -46,11 +46,8 @@ def place_add(request: GarageRequest) -> HttpResponse:
     here = ours(request, request.POST.get("next") or request.GET.get("next", ""), reverse("place_list"))
     form = PlaceForm(request.POST or None)
     if form.is_valid():
-        try:
+        with refused_at(form, "name"):
             spot = parts.add_place(request.member.garage, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error("name", str(refused))
-        else:
             messages.success(request, f"{spot} is there.")
             return see(here)
     return page(request, "parts/place_form.html", {"here": here}, form=form, menu="shelf")
@@ -61,11 +58,8 @@ def place_edit(request: GarageRequest, pk: int) -> HttpResponse:
     spot = editable(Place, request.member, pk=pk, kind__in=OWN_KINDS)
     form = PlaceForm(request.POST or None, place=spot)
     if form.is_valid():
-        try:
+        with refused_at(form, "name"):
             parts.change_place(spot, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error("name", str(refused))
-        else:
             messages.success(request, f"{spot} is changed.")
             return see(reverse("place_page", args=[pk]))
     return page(request, "parts/place_form.html", {"spot": spot}, form=form, menu="shelf")

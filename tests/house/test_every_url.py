@@ -79,6 +79,7 @@ def test_a_plan_that_is_read_is_noticed(rows, cast):
     assert any(read)
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] in ("form", "send")])
 def test_writing(rows, part_by_part, name):
     what, answers, _ = TABLE[name]
@@ -90,6 +91,7 @@ def test_writing(rows, part_by_part, name):
         assert status in expected, f"{who} got {status}"
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", [name for name, row in TABLE.items() if row[2] == "read"])
 def test_what_is_only_read_takes_no_post(rows, owner, name):
     assert owner.press(address(name, TABLE[name][0], rows)).status_code == 405

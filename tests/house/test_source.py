@@ -55,19 +55,30 @@ SAYS_NOTHING = {"found", "each", "row"}
 
 
 def _walked(tree):
-    """The names of what loops and comprehensions are about."""
+    """The names of what loops and comprehensions are about, in Python."""
     for node in ast.walk(tree):
         if isinstance(node, ast.For | ast.comprehension):
             yield from (name.id for name in ast.walk(node.target) if isinstance(name, ast.Name))
 
 
+def _walked_in_template(text):
+    """The names of what its loops are about, and those that it hands to a piece of another file."""
+    for names in re.findall(r"{%\s*for\s+(.+?)\s+in\s", text):
+        yield from re.split(r"\s*,\s*", names)
+    for handed in re.findall(r"{%\s*(?:with|include\s+\S+\s+with)\s+(.+?)%}", text, re.S):
+        yield from re.findall(r"(\w+)=", handed)
+
+
 def test_a_loop_says_what_it_goes_through():
     assert breaking(PYTHON, lambda file: SAYS_NOTHING.intersection(_walked(tree_of(file)))) == {}
+    assert breaking(TEMPLATES, lambda file: SAYS_NOTHING.intersection(_walked_in_template(text_of(file)))) == {}
 
 
 def test_the_names_of_loops_are_found_in_all_their_forms():
     text = "for a, (b, c) in d:\n    [e for e in f for g in h]\n"
     assert sorted(_walked(ast.parse(text))) == ["a", "b", "c", "e", "g"]
+    text = '{% for a, b in c %}{% include "d.html" with e=f g=h only %}{% with i=j %}{% endwith %}{% endfor %}'
+    assert list(_walked_in_template(text)) == ["a", "b", "e", "g", "i"]
 
 
 # What the planner is told of has the name of what it is told of; every command is a `Command`.

@@ -1,6 +1,7 @@
 """Wire size: what a conductor loses, what it may carry, and the smallest that does."""
 
 import math
+from dataclasses import dataclass
 
 from builds.bench.frame.drawing import Drawing, Label, Ring
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
@@ -15,38 +16,47 @@ def may_carry(size: Size, place: str) -> float:
     return size.inside if place == ENGINE else size.outside
 
 
-def smallest(amps: float, metres: float, most: float, degrees: float, fuse: float, place: str) -> Size | None:
-    """The smallest size in mm² that loses at most `most` V and may carry what its fuse lets through."""
-    return next(
-        (
-            size
-            for size in METRIC
-            if voltage_drop(amps, metres, size, degrees) <= most and may_carry(size, place) >= fuse
-        ),
-        None,
-    )
+@dataclass(frozen=True, slots=True)
+class Feed:
+    """What a conductor has to do: A over m there and back at °C, losing at most `most` V, behind a fuse of A."""
+
+    amps: float
+    metres: float
+    degrees: float
+    most: float
+    fuse: float
+    place: str
+
+    def lost(self, size: Size) -> float:
+        """V."""
+        return voltage_drop(self.amps, self.metres, size, self.degrees)
+
+
+def smallest(feed: Feed) -> Size | None:
+    """The smallest size in mm² that loses no more than it may, and may carry what its fuse lets through."""
+    enough = (size for size in METRIC if feed.lost(size) <= feed.most and may_carry(size, feed.place) >= feed.fuse)
+    return next(enough, None)
 
 
 def _work(given: Given, texts: Texts) -> Worked:
-    amps, metres, degrees = given["amps"], given["feed"] + given["back"], given["degrees"]
-    most = given["volts"] * given["drop"] / 100
+    amps = given["amps"]
     fuse = given.get("fuse") or fuse_for(amps)
     if fuse is None:
         raise SumError("No fuse on the list bears that for hours: divide the load.", "amps")
-    wanted = smallest(amps, metres, most, degrees, fuse, texts["place"])
+    metres, most = given["feed"] + given["back"], given["volts"] * given["drop"] / 100
+    feed = Feed(amps, metres, given["degrees"], most, fuse, texts["place"])
+    wanted = smallest(feed)
     size = SIZES[texts["size"]] if texts["size"] != "find" else wanted
     if size is None:
         raise SumError("No size up to 25 mm² does: shorten the run, divide the load, or allow a larger drop.", "amps")
-    lost = voltage_drop(amps, metres, size, degrees)
+    lost, least = feed.lost(size), area_for_drop(amps, metres, most, feed.degrees)
     carries = may_carry(size, texts["place"])
     answers = (
         Answer("size", "Conductor", size.area, "mm²", 2, words="" if size in METRIC else size.name),
         Answer("lost", "Lost on the way there and back", lost, "V", 3),
         Answer("share", "Lost, of the supply", 100 * lost / given["volts"], "%", 2),
         Answer("heat", "Heat in the conductor", lost * amps, "W", 1),
-        Answer(
-            "least", "Plain copper for the drop allowed, at least", area_for_drop(amps, metres, most, degrees), "mm²", 2
-        ),
+        Answer("least", "Plain copper for the drop allowed, at least", least, "mm²", 2),
         Answer("carries", "May carry there", carries or None, "A", 0, words="" if carries else "not in the table"),
         Answer("fuse", "Fuse", fuse, "A", 1),
         Answer(
@@ -58,21 +68,19 @@ def _work(given: Given, texts: Texts) -> Worked:
             words="" if wanted else "none up to 25 mm²",
         ),
     )
-    return Worked(answers, _drawing(size, wanted), tuple(_warnings(given, size, lost, most, carries, fuse)))
+    return Worked(answers, _drawing(size, wanted), tuple(_warnings(feed, size)))
 
 
-def _warnings(given: Given, size: Size, lost: float, most: float, carries: float, fuse: float) -> list[str]:
-    said = []
-    if lost > most:
-        said.append(f"{size.name} loses {lost:.2f} V, more than the {most:.2f} V allowed.")
+def _warnings(feed: Feed, size: Size) -> list[str]:
+    said, fuse, lost, carries = [], feed.fuse, feed.lost(size), may_carry(size, feed.place)
+    if lost > feed.most:
+        said.append(f"{size.name} loses {lost:.2f} V, more than the {feed.most:.2f} V allowed.")
     if carries and fuse > carries:
         said.append(f"A fuse of {fuse:g} A lets through more than the {carries:g} A that {size.name} may carry there.")
     if not carries:
         said.append(f"What {size.name} may carry is not in the table: take the cable maker's figure.")
-    if given["amps"] > CONTINUOUS * fuse:
-        said.append(
-            f"A fuse of {fuse:g} A does not bear {given['amps']:g} A for hours: three quarters of it is the most."
-        )
+    if feed.amps > CONTINUOUS * fuse:
+        said.append(f"A fuse of {fuse:g} A does not bear {feed.amps:g} A for hours: three quarters of it is the most.")
     return said
 
 

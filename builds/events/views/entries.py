@@ -8,10 +8,10 @@ from django.views.decorators.http import require_POST
 from builds.scrutineering.actions import entries
 from garage import clock
 from garage.actions import events
-from garage.actions.refused import Refused
 from garage.forms.events import EntryForm
 from garage.http import GarageRequest, editable, once, page, see
 from garage.models import Entry, Event
+from garage.refusals import refused_aloud, refused_at
 
 
 @once
@@ -20,11 +20,8 @@ def entry_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = EntryForm(request.POST or None, event=event)
     if form.is_valid():
         vehicle = form.cleaned_data["vehicle"]
-        try:
+        with refused_at(form, "vehicle"):
             events.enter(event, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error("vehicle", str(refused))
-        else:
             messages.success(request, f"{vehicle} is entered.")
             return see(reverse("event_page", args=[pk]))
     return page(request, "builds/events/entry_form.html", {"event": event}, form=form, menu="events")
@@ -46,11 +43,8 @@ def entry_edit(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def entry_delete(request: GarageRequest, pk: int) -> HttpResponse:
     entry = editable(Entry, request.member, pk=pk)
-    try:
+    with refused_aloud(request):
         withdrawn = entries.take_out(entry, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         said = "is withdrawn; what was ticked for it stays" if withdrawn else "is not entered any more"
         messages.success(request, f"{entry.vehicle} {said}.")
     return see(reverse("event_page", args=[entry.event_id]))

@@ -14,9 +14,9 @@ from builds.needs.pages.offered import offered
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage import clock
-from garage.actions.refused import Refused
 from garage.facts.presence import local_minute
 from garage.http import GarageRequest, back, editable, once, page, see
+from garage.refusals import refused_aloud, refused_at
 
 
 def _form(request: GarageRequest, at: datetime, need: Need | None = None) -> NeedForm:
@@ -29,11 +29,8 @@ def need_add(request: GarageRequest, pk: int) -> HttpResponse:
     job, at = editable(Job, request.member, pk=pk), clock.now()
     form = _form(request, at)
     if form.is_valid():
-        try:
+        with refused_at(form):
             need = needs.add(job, at=at, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(None, str(refused))
-        else:
             messages.success(request, f"“{job}” needs {need}.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/needs/need_add.html", {"job": job}, form=form, menu="cars")
@@ -47,11 +44,8 @@ def need_take(request: GarageRequest, pk: int) -> HttpResponse:
     if suggestion is None:
         messages.error(request, "That is asked for already, or its recipe does not eat it.")
         return back(request, reverse("job_page", args=[pk]))
-    try:
+    with refused_aloud(request):
         need = needs.add(job, at=clock.now(), part=suggestion.part, **suggestion.need)
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         messages.success(request, f"“{job}” needs {need}.")
     return back(request, reverse("job_page", args=[pk]))
 
@@ -73,11 +67,8 @@ def need_part(request: GarageRequest, pk: int) -> HttpResponse:
     need, garage = editable(Need, request.member, pk=pk), request.member.garage
     form = NeedPartForm(request.POST or None, garage=garage)
     if form.is_valid():
-        try:
+        with refused_at(form, "part"):
             needs.name_part(need, form.cleaned_data["part"])
-        except Refused as refused:
-            form.add_error("part", str(refused))
-        else:
             messages.success(request, f"“{need.job}” takes “{need.part}” from the shelf.")
             return see(reverse("job_page", args=[need.job_id]))
     text = request.GET.get("q")
@@ -110,10 +101,7 @@ def need_got(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def need_delete(request: GarageRequest, pk: int) -> HttpResponse:
     need = editable(Need, request.member, pk=pk)
-    try:
+    with refused_aloud(request):
         needs.remove(need, by=request.member)
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         messages.success(request, f"“{need.job}” no longer needs {need}.")
     return back(request, reverse("job_page", args=[need.job_id]))

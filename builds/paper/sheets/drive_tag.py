@@ -12,7 +12,7 @@ from garage.sheets.fit import Fitted, fitted
 from garage.sheets.fonts import BODY, BOLD, drawable
 from garage.sheets.frame import PAPER
 from garage.sheets.hazard import diagonals
-from garage.sheets.tag import outline, qr
+from garage.sheets.tag import Box, outline, qr
 
 EDGE = 11 * mm
 BAND = 11 * mm
@@ -53,14 +53,14 @@ def drive_tag(rows: DriveTag) -> bytes:
 
 def _frame(canvas: Canvas, width: float, height: float) -> None:
     """The marking all round, a clipped corner inside it, and the hole to hang it by."""
-    inner = (width - 2 * EDGE, height - 2 * EDGE)
-    diagonals(canvas, EDGE, EDGE, *inner)
+    whole = Box(0, 0, width, height)
+    diagonals(canvas, *whole.within(EDGE))
     canvas.setFillGray(1)
-    card = (EDGE + BAND, EDGE + BAND, inner[0] - 2 * BAND, inner[1] - 2 * BAND)
+    card = whole.within(EDGE + BAND)
     canvas.rect(*card, stroke=0, fill=1)
     canvas.setFillGray(0)
-    hole = (card[2] / 2, 12 * mm)
-    outline(canvas, *card, clip=14 * mm, hole=hole, ring=2.6 * mm)
+    hole = (card.width / 2, 12 * mm)
+    outline(canvas, card, clip=14 * mm, hole=hole, ring=2.6 * mm)
 
 
 class _Box(NamedTuple):

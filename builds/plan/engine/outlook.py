@@ -78,7 +78,7 @@ def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: 
         if not _planned_for(plan, car):
             of_car, more = _later(plan, of_car, car), None
         if by_plan.whole or (of_car.share or 0) < words.WILL_NOT:
-            return _by_odds(plan, of_car, more, car, by_plan, at)
+            return _by_odds(plan, of_car, more, car, by_plan, at=at)
     return _by_plan(plan, car, by_plan, being_found=odds is None)
 
 
@@ -89,7 +89,7 @@ def _later(plan: TimedPlan, of_car: VehicleOdds, car: LeavingCar) -> VehicleOdds
 
 
 def _by_odds(
-    plan: TimedPlan, of_car: VehicleOdds, more: int | None, car: LeavingCar, by_plan: CarOutcome, at: datetime
+    plan: TimedPlan, of_car: VehicleOdds, more: int | None, car: LeavingCar, by_plan: CarOutcome, *, at: datetime
 ) -> Outlook:
     slot, share = of_car.ready_by(), of_car.share or 0.0
     if by_plan.sentence == BEHIND or (slot is not None and plan.clock.moment(slot) <= at):

@@ -38,3 +38,11 @@ def wait_over(before: str, why: str, ready: datetime, clock: PlanClock) -> str:
     """`“Prime”: the primer cures, ready Wed 06:30`; `why` may be empty."""
     when = WARMER if ready == NOT_IN_SIGHT else clock.said(ready)
     return f"“{before}”{f': {why}' if why else ''}, ready {when}"
+
+
+def waits_for_it(what: str, how: str, begun: str) -> str:
+    """For a job that is not done while `what` is as it is (`how`), and that the job which leaves it so waits for."""
+    return (
+        f"{what[0].upper()}{what[1:]} {how} since “{begun}” was begun, which waits for this: "
+        "cut what makes it wait, with the reason, and have that done first."
+    )

@@ -1,71 +1,128 @@
 """What is not done at the same time on one car, or in the shop, for the planner: stations kept whole or shared.
 
-The engine of a car is shared by all who have their hands in it; whoever runs it has it whole.
+The engine of a car is shared by all who have their hands in it; whoever runs it has it whole. What was begun
+and leaves a car open is done before all that is kept apart from it.
 """
 
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from builds.plan.engine import why
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.nights import night_of
 from builds.plan.facts.rows import PlanRows
-from builds.planner.problem import Station
+from builds.planner.problem import Link, Station
 from builds.work.engine.apart import APART, OUTSIDE, Apart
+from builds.work.engine.working_order import reached_from
 from builds.work.models.job import Job
+from builds.work.models.states import State
 
 
 @dataclass(frozen=True)
 class _Kept:
-    """One rule where there is work of both sorts, and the jobs that it keeps apart: of one car, or of all in the shop.
+    """One rule where there is work of both sorts, and the jobs that it keeps apart: the `whole` ones from all others.
 
-    `id` is that of the station in the problem.
-
-    A job takes at least one person's time, so that there is `room` for as many as could be worked on at once.
+    `id` is that of the station in the problem, `called` its name. A job takes at least one person's time,
+    so that there is `room` for as many as could be worked on at once.
     """
 
-    rule: Apart
-    jobs: list[Job]
-    room: int
     id: str
+    called: str
+    whole: list[Job]
+    others: list[Job]
+    room: int
 
 
 def stations(rows: PlanRows) -> Iterator[Station]:
     """Only where it makes a difference."""
     for kept in _kept(rows):
-        yield Station(kept.id, kept.room, None, kept.rule.called(kept.jobs[0].vehicle.name))
+        yield Station(kept.id, kept.room, None, kept.called)
 
 
 def uses(rows: PlanRows) -> dict[int, dict[str, int]]:
     """By job (pk) the units that it takes of those stations (ids)."""
     units: dict[int, dict[str, int]] = defaultdict(dict)
     for kept in _kept(rows):
-        for job in kept.jobs:
-            units[job.pk][kept.id] = kept.room if kept.rule.is_alone(job) else 1
+        units |= {job.pk: {**units[job.pk], kept.id: 1} for job in kept.others}
+        units |= {job.pk: {**units[job.pk], kept.id: kept.room} for job in kept.whole}
     return units
 
 
-def rules_of(job: Job) -> list[str]:
-    """Those that keep other work of its car apart from this one, by what they are about."""
-    return [rule.what for rule in APART if rule.is_alone(job) or (rule.rest and rule.is_rest(job))]
+def links(rows: PlanRows) -> Iterator[Link]:
+    """What was begun and left open before all that is not done beside it."""
+    drawn, barred = set(rows.work.pairs), _barred(rows)
+    for rule, left, job in _left_open(rows):
+        pair = (left.pk, job.pk)
+        if pair not in drawn and job.pk not in barred:
+            drawn.add(pair)
+            yield Link(id_of("job", left.pk), id_of("job", job.pk), why=rule.why)
+
+
+def refused(rows: PlanRows) -> dict[str, str]:
+    """By id a sentence for each job that would have to wait for one that waits for it."""
+    return {
+        id_of("job", pk): why.waits_for_it(rule.called(left.vehicle.name), rule.while_alone, left.title)
+        for pk, (rule, left) in _barred(rows).items()
+    }
+
+
+def rules_of(job: Job, rows: PlanRows) -> list[str | bool]:
+    """Those that keep other work apart from this one, by what they are about, and whether it was left open."""
+    told = [rule.what for rule in APART if rule.is_alone(job) or (rule.rest and rule.is_rest(job))]
+    return [*told, any(rule.leaves_open(job) for rule in APART) and rows.work.put_down(job.pk)] if told else []
+
+
+def _barred(rows: PlanRows) -> dict[int, tuple[Apart, Job]]:
+    """By job (pk) the rule, and what was left open, that it would have to wait for and that waits for it."""
+    return {
+        job.pk: (rule, left) for rule, left, job in _left_open(rows) if left.pk in reached_from(job.pk, rows.work.pairs)
+    }
+
+
+def _left_open(rows: PlanRows) -> Iterator[tuple[Apart, Job, Job]]:
+    """By rule each job that was begun, put down and left open, with each that is not done beside it."""
+    where = _Where(rows)
+    for rule in APART:
+        for left in where.jobs:
+            if rule.leaves_open(left) and rows.work.put_down(left.pk):
+                for job in where.jobs:
+                    if job.state != State.IN_HAND and where.apart(rule, left, job):
+                        yield rule, left, job
+
+
+class _Where:
+    """Which jobs are done outside the shop."""
+
+    def __init__(self, rows: PlanRows) -> None:
+        self.jobs: list[Job] = list(rows.work.jobs.values())
+        stations = {station.pk for station in rows.stations if station.slug in OUTSIDE}
+        self.outside = {
+            job.pk
+            for job in self.jobs
+            if night_of(job, rows) is not None or any(use.station_id in stations for use in rows.uses.get(job.pk, ()))
+        }
+
+    def meet(self, rule: Apart, job: Job, other: Job) -> bool:
+        inside = self.outside.isdisjoint({job.pk, other.pk})
+        return rule.meets(same_car=job.vehicle_id == other.vehicle_id, inside=inside)
+
+    def apart(self, rule: Apart, job: Job, other: Job) -> bool:
+        return job.pk != other.pk and rule.keeps_apart(job, other) and self.meet(rule, job, other)
 
 
 def _kept(rows: PlanRows) -> Iterator[_Kept]:
-    by_car: dict[int, list[Job]] = defaultdict(list)
-    for job in rows.work.jobs.values():
-        by_car[job.vehicle_id].append(job)
-    outside = {station.pk for station in rows.stations if station.slug in OUTSIDE}
-    in_shop = [job for job in rows.work.jobs.values() if not _is_outside(job, rows, outside)]
+    """A station for each car or shop; where cars stand open side by side, for each job that leaves one so."""
+    where = _Where(rows)
     for rule in APART:
-        for beside in [in_shop] if rule.whole_shop else by_car.values():
-            alone = any(rule.is_alone(job) for job in beside)
-            jobs = [job for job in beside if rule.is_alone(job) or rule.is_rest(job)]
-            room = min(len(jobs), len(rows.members))
-            if alone and room > 1 and any(rule.is_rest(job) for job in jobs):
-                car = jobs[0].vehicle
-                yield _Kept(rule, jobs, room, id_of(rule.what, car.garage_id if rule.whole_shop else car.pk))
-
-
-def _is_outside(job: Job, rows: PlanRows, outside: set[int]) -> bool:
-    """In the paddock, or at one of the stations (pk) `outside`."""
-    return night_of(job, rows) is not None or any(use.station_id in outside for use in rows.uses.get(job.pk, ()))
+        groups: dict[str, list[Job]] = defaultdict(list)
+        for job in filter(rule.is_alone, where.jobs):
+            if rule.stays or where.meet(rule, job, job):
+                of = job.pk if rule.stays else job.vehicle.garage_id if rule.whole_shop else job.vehicle_id
+                groups[id_of(rule.what, of)].append(job)
+        for station, whole in groups.items():
+            here = {job.pk for job in whole}
+            others = [job for job in where.jobs if job.pk not in here and where.apart(rule, whole[0], job)]
+            room = min(len(whole) + len(others), len(rows.members))
+            if room > 1 and any(map(rule.is_rest, (*others, *whole))):
+                yield _Kept(station, rule.called(whole[0].vehicle.name), whole, others, room)

@@ -89,7 +89,7 @@ def _job_digest(job: Job, rows: PlanRows, holds: list[tuple[int, int]]) -> str:
         ),
         sorted(holds),
         *([(job.night_id, rows.nights[job.night_id].due_at)] if job.night_id in rows.nights else []),
-        *rules_of(job),
+        *rules_of(job, rows),
     )
 
 

@@ -21,7 +21,7 @@ def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...],
 
     A moment past the last of `slots` counts as that: how far past makes no difference.
     """
-    refused = _too_cold(rows, slots) | _too_few_people(rows) | nights.refused(rows)
+    refused = _too_cold(rows, slots) | _too_few_people(rows) | nights.refused(rows) | apart.refused(rows)
     own = apart.uses(rows)
     asked = (_with_uses(_job(job, rows, clock, slots), own.get(job.pk, {})) for job in rows.work.jobs.values())
     return tuple(_nowhere(job) if job.id in refused else job for job in asked), refused

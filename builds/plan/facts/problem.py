@@ -48,7 +48,7 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
         people=tuple(_people(rows, clock, slots)),
         stations=(*_stations(rows, clock, slots), *nights.stations(rows, clock, slots), *apart.stations(rows)),
         jobs=(*jobs, *facts),
-        links=plan_links.links(rows, slots),
+        links=(*plan_links.links(rows, slots), *apart.links(rows)),
         holds=held,
         before=tuple(promise for promise in before if promise.job in known),
     )

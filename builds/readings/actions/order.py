@@ -52,8 +52,9 @@ def draw_orders(garage: Garage) -> None:
 def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int, CarJob]:
     """Jobs still to be worked on; one that only waits for eyes disturbs nothing any more.
 
-    Wanted work that somebody put off until the car has left for its next event keeps nothing
-    waiting. A reading of the garage's own stands where the one does that it follows.
+    What a recipe says of its job is all that it opens; of one written by hand that nobody described
+    it is the worst that it may be. Wanted work that somebody put off until the car has left for its
+    next event keeps nothing waiting. A reading of the garage's own stands where the one does that it follows.
     """
     rows = Job.objects.on(vehicle).open().exclude(state=State.HELD, finished_at__isnull=False)
     now = clock.now()
@@ -65,7 +66,7 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int
     follows = {kind.key: kind.follows for kind in OwnKind.objects.in_garage(vehicle.garage_id)}
     return {
         pk: CarJob(
-            tuple(kind for kind in kinds if kind in KINDS) or likely_kinds(systems, measures),
+            tuple(kind for kind in kinds if kind in KINDS) or (() if recipe else likely_kinds(systems, measures)),
             tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
             tuple(systems),
             again=recipe == MEASURE_AGAIN,

@@ -97,7 +97,7 @@ def standings(
     standing_of: dict[str, ReadingStanding] = {}
     for kind in in_measuring_order(taken):  # so that what a reading rests on is settled before it
         last = taken[kind]
-        standing = standing_by(kind, kind, last, done, runs, not_before)
+        standing = standing_by(kind, kind, last, done, runs, not_before=not_before)
         if last is not None and standing.state != VOID:
             work, through = _below(kind, standing_of)
             standing = ReadingStanding(kind, VOID, work, through) if work else standing
@@ -111,6 +111,7 @@ def standing_by(
     taken: TakenReading | None,
     done: Iterable[FinishedWork],
     runs: Iterable[Run],
+    *,
     not_before: Mapping[str, datetime] | None = None,
 ) -> ReadingStanding:
     """How a reading stands by itself, its bases aside; it goes void with `follows` (slug), if any."""

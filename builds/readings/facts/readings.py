@@ -61,7 +61,8 @@ def readings_of(
     done, runs = _done(cars, newest, at), runs_of(cars, at) if ran is None else ran
     return {
         car.pk: _car(
-            book, required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, []), runs.get(car.pk, [])
+            book,
+            _OnCar(required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, []), runs.get(car.pk, [])),
         )
         for car in cars
     }
@@ -97,37 +98,37 @@ class _Book:
     zone: ZoneInfo
 
 
-def _car(
-    book: _Book,
-    required: list[str] | None,
-    newest: dict[str, Reading],
-    targets: dict[str, dict[str, Target]],
-    done: list[FinishedWork],
-    runs: list[Run],
-) -> CarReadings:
-    taken = {key: _taken(newest.get(key)) for key in book.kinds}
-    standing_of = standings({slug: taken[slug] for slug in READINGS if slug in taken}, done, runs, book.not_before)
+@dataclass(frozen=True)
+class _OnCar:
+    """What one car has, by kind (key), and what happened to it; `required` is None where nobody has said."""
+
+    required: list[str] | None
+    newest: dict[str, Reading]
+    targets: dict[str, dict[str, Target]]
+    done: list[FinishedWork]
+    runs: list[Run]
+
+
+def _car(book: _Book, car: _OnCar) -> CarReadings:
+    taken, old = {key: _taken(car.newest.get(key)) for key in book.kinds}, book.not_before
+    standing_of = standings({slug: taken[slug] for slug in READINGS if slug in taken}, car.done, car.runs, old)
     lines = {}
     for key, kind in book.kinds.items():
-        standing = standing_of.get(key) or standing_by(key, kind.follows, taken[key], done, runs, book.not_before)
-        lines[key] = _line(book, kind, key in (required or ()), newest.get(key), targets.get(key, {}), standing)
-    return CarReadings(None if required is None else tuple(key for key in book.kinds if key in required), lines)
+        standing = standing_of.get(key)
+        standing = standing or standing_by(key, kind.follows, taken[key], car.done, car.runs, not_before=old)
+        lines[key] = _line(book, car, kind, standing)
+    required = None if car.required is None else tuple(key for key in book.kinds if key in car.required)
+    return CarReadings(required, lines)
 
 
-def _line(
-    book: _Book,
-    kind: ReadingKind,
-    required: bool,
-    reading: Reading | None,
-    targets: dict[str, Target],
-    standing: ReadingStanding,
-) -> KindLine:
+def _line(book: _Book, car: _OnCar, kind: ReadingKind, standing: ReadingStanding) -> KindLine:
+    reading = car.newest.get(kind.key)
     return KindLine(
         kind,
-        required,
+        kind.key in (car.required or ()),
         reading,
         {value.field: value for value in reading.values.all()} if reading else {},
-        targets,
+        car.targets.get(kind.key, {}),
         standing.state,
         standing.work,
         standing.through,

@@ -8,7 +8,7 @@ from django.db.models import Exists, OuterRef, Q
 from builds.work.models.job import Job
 from garage.models import Garage, Membership, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
-from garage.models.scoped import ScopedQuerySet
+from garage.models.scoped import OfCarsQuerySet, ScopedQuerySet
 
 # Far beyond what any field of a reading allows; a figure of the garage's own has no other bound.
 MOST = 10**12
@@ -60,13 +60,8 @@ class OwnKind(models.Model):
         return f"{OWN}{self.pk}"
 
 
-class KindQuerySet(ScopedQuerySet):
+class KindQuerySet(OfCarsQuerySet):
     """Of rows that name a kind of reading by `kind` or `own`."""
-
-    garage_path = "vehicle__garage"
-
-    def on(self, vehicle: Vehicle) -> Self:
-        return self.filter(vehicle=vehicle)
 
     def of(self, key: str) -> Self:
         """Of the kind with this key: a slug, or that of a kind of the garage's own."""
@@ -79,9 +74,6 @@ class ReadingQuerySet(KindQuerySet):
     def standing(self) -> Self:
         """Those that nobody struck out."""
         return self.filter(struck_at=None)
-
-    def newest(self) -> Self:
-        return self.order_by("-at", "-pk")
 
     def with_all(self) -> Self:
         """With values and people, for a page."""

@@ -29,6 +29,7 @@ from garage.access import refuse_arranging, refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Vehicle
+from garage.refusals import refused_at
 
 ROWS, DRAWN = 30, 60
 
@@ -93,11 +94,8 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
     form = ReadingAddForm(request.POST or None, kind=kind, vehicle=vehicle, member=request.member, start=start)
     if form.is_valid():
         told = {"by": request.member, "at": clock.now(), **form.told()}
-        try:
+        with refused_at(form):
             readings.take(vehicle, kind, form.typed(), **told)
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"{kind.label} of {vehicle} is written down.")
             return see(reverse("reading_page", args=[pk, key]))
     context = {
@@ -154,11 +152,8 @@ def reading_strike(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle, kind = reading.vehicle, known_kind(reading.vehicle, reading.key)
     form = StrikeForm(request.POST or None)
     if form.is_valid():
-        try:
+        with refused_at(form):
             readings.strike(reading, by=request.member, at=clock.now(), **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"{kind.label} is struck out; it stays on record.")
             return see(reverse("reading_page", args=[vehicle.pk, reading.key]))
     context = {"vehicle": vehicle, "kind": kind, "reading": reading}
@@ -171,11 +166,8 @@ def reading_kind_add(request: GarageRequest, pk: int) -> HttpResponse:
     require(refuse_working(request.member))
     form = OwnKindForm(request.POST or None)
     if form.is_valid():
-        try:
+        with refused_at(form):
             kind = readings.add_kind(vehicle.garage, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"{kind} can be measured on every car.")
             return see(reverse("reading_page", args=[pk, kind.key]))
     context = {"vehicle": vehicle}

@@ -2,7 +2,7 @@
 
 import uuid
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from django.db import transaction
@@ -40,6 +40,17 @@ class TapResult:
     counts: bool = True
 
 
+@dataclass(frozen=True)
+class _Tap:
+    """Whose tap, when it was made, when it was heard of, and what was said with it; the same key counts once."""
+
+    by: Membership
+    at: datetime
+    heard: datetime
+    key: uuid.UUID
+    note: str = ""
+
+
 @transaction.atomic
 def take(
     item: CheckItem,
@@ -63,6 +74,7 @@ def take(
     if again := _known(item, step, key):
         return again
     item, heard, note = _locked(item), arrived or at, note.strip()[:NOTE]
+    tap = _Tap(by, min(at, heard), heard, key, note)
     if step == "leave_out" and by.role != OWNER:
         raise Refused("Only the owner says that an item does not apply.", "note")
     if step == "leave_out" and not note:
@@ -70,12 +82,11 @@ def take(
     wrong = CHECK_STATES.refusal(step, item.state)
     if wrong and (arrived is None or step == "mend"):
         raise Refused(wrong)
-    moment = min(at, heard)
     if step == "mend":
-        row = _mend(item, by=by, at=moment, heard=heard, key=key, note=note)
+        row = _mend(item, tap)
     else:
-        job = _job(item, note, hurts=hurts, systems=systems, by=by, at=heard) if step == "fail" else None
-        row = _log(item, step, by=by, at=moment, heard=heard, key=key, note=note, job=job)
+        job = _job(item, tap, hurts=hurts, systems=systems) if step == "fail" else None
+        row = _log(item, step, tap, job=job)
     return _told(item, row)
 
 
@@ -119,7 +130,7 @@ def undo(
         raise Refused("There is nothing to take back.")
     if CheckLog.objects.filter(answers=target, step=states.UNDO).exists():
         raise Refused("That was taken back already.")
-    made = _log(item, states.UNDO, by=by, at=min(at, heard), heard=heard, key=key, answers=target)
+    made = _log(item, states.UNDO, _Tap(by, min(at, heard), heard, key), answers=target)
     said = _unfail(item, target, by=by, at=heard) if target.job else ""
     return _told(item, made, said)
 
@@ -147,25 +158,12 @@ def _plain(rows: list[CheckLog]) -> list[LogRow]:
     return [LogRow(str(line.key), line.step, line.at, str(line.answers.key) if line.answers else "") for line in rows]
 
 
-def _log(
-    item: CheckItem,
-    step: str,
-    *,
-    by: Membership,
-    at: datetime,
-    heard: datetime,
-    key: uuid.UUID,
-    note: str = "",
-    job: Job | None = None,
-    answers: CheckLog | None = None,
-) -> CheckLog:
-    return CheckLog.objects.create(
-        item=item, step=step, by=by, at=at, arrived_at=heard, key=key, note=note, job=job,
-        answers=answers,
-    )  # fmt: skip
+def _log(item: CheckItem, step: str, tap: _Tap, *, job: Job | None = None, answers: CheckLog | None = None) -> CheckLog:
+    told = {"by": tap.by, "at": tap.at, "arrived_at": tap.heard, "key": tap.key, "note": tap.note}
+    return CheckLog.objects.create(item=item, step=step, **told, job=job, answers=answers)
 
 
-def _mend(item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key: uuid.UUID, note: str) -> CheckLog:
+def _mend(item: CheckItem, tap: _Tap) -> CheckLog:
     """One line for each fail that stands; all their jobs must be over."""
     rows = _rows(item)
     fails = {line.key for line in states.unmended(_plain(rows))}
@@ -175,23 +173,20 @@ def _mend(item: CheckItem, *, by: Membership, at: datetime, heard: datetime, key
             raise Refused(f"Finish “{fail.job}” first, then tick it as mended.")
     first, *more = standing
     for fail in more:
-        own = uuid.uuid5(key, str(fail.key))
-        _log(item, "mend", by=by, at=at, heard=heard, key=own, note=note, answers=fail)
-    return _log(item, "mend", by=by, at=at, heard=heard, key=key, note=note, answers=first)
+        _log(item, "mend", replace(tap, key=uuid.uuid5(tap.key, str(fail.key))), answers=fail)
+    return _log(item, "mend", tap, answers=first)
 
 
-def _job(
-    item: CheckItem, note: str, *, hurts: bool, systems: Iterable[str] | None, by: Membership, at: datetime
-) -> Job:
+def _job(item: CheckItem, tap: _Tap, *, hurts: bool, systems: Iterable[str] | None) -> Job:
     """The job of a fail that stands already, if it is still to do, else a new one."""
     open_jobs = Job.objects.filter(checks__item=item, checks__step="fail").open()
     if there := open_jobs.first():
         return there
     return jobs.add(
         item.checklist.entry.vehicle,
-        by=by,
-        at=at,
-        title=(note or f"Failed: {item.text}")[:TITLE],
+        by=tap.by,
+        at=tap.heard,
+        title=(tap.note or f"Failed: {item.text}")[:TITLE],
         note=f"Failed at scrutineering: {item.text}",
         work=FIRST_GUESS,
         systems=list(item.systems if systems is None else systems),

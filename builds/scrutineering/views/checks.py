@@ -23,6 +23,7 @@ from garage.actions.refused import Refused
 from garage.engine.state_table import moved_on
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Entry, Vehicle
+from garage.refusals import refused_aloud, refused_at
 from garage.tap_key import tap_key
 
 
@@ -80,14 +81,11 @@ def _list(entry: int) -> str:
 
 def _taken(request: GarageRequest, item: CheckItem, act: Callable[..., TapResult], said: str) -> HttpResponse:
     """What a tap says; one that is refused, or drawn in another state, goes back to where it was made."""
-    try:
+    with refused_aloud(request):
         stale = moved_on(f"“{item}”", LABELS, request.POST.get("stood", item.state), item.state)
         if stale:
             raise Refused(stale)
         taken = act(by=request.member, at=clock.now(), key=tap_key(request))
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         messages.success(request, f"{said}: {item}. {taken.said}".strip())
     return back(request, _list(item.checklist.entry_id))
 
@@ -129,7 +127,7 @@ def check_leave_out(request: GarageRequest, pk: int) -> HttpResponse:
 
 def _told(request: GarageRequest, item: CheckItem, step: str, form: Any) -> HttpResponse:
     if form.is_valid():
-        try:
+        with refused_at(form):
             taken = checks.take(
                 item,
                 step,
@@ -138,9 +136,6 @@ def _told(request: GarageRequest, item: CheckItem, step: str, form: Any) -> Http
                 key=tap_key(request),
                 **form.cleaned_data,
             )
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             job = taken.row.job
             ending = f" “{job}” is written down as {job.rank}." if job else ""
             word = "Failed" if job else "Does not apply"
@@ -161,11 +156,8 @@ def check_has(request: GarageRequest, pk: int) -> HttpResponse:
     require(refuse_working(request.member))  # whoever works on it may say what it has
     form = HasForm(request.POST if request.method == "POST" else None, vehicle=vehicle)
     if form.is_valid():
-        try:
+        with refused_at(form):
             check_lists.say_has(vehicle, form.cleaned_data["tags"], by=request.member)
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"What {vehicle} has is written down.")
             return back(request, reverse("vehicle_page", args=[pk]))
     return page(

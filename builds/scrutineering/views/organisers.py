@@ -11,8 +11,8 @@ from builds.scrutineering.models.check import OrganiserList
 from builds.scrutineering.pages.organisers import organiser_lines
 from garage import clock
 from garage.access import refuse_arranging
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see
+from garage.refusals import refused_at
 
 
 @require_safe
@@ -40,11 +40,8 @@ def _kept(request: GarageRequest, own: OrganiserList | None) -> HttpResponse:
     form = OrganiserForm(request.POST or None, own=own, **({} if own else {"initial": {"name": name}}))
     if form.is_valid():
         garage = request.member.garage
-        try:
+        with refused_at(form):
             kept = check_lists.keep_organiser(garage, at=clock.now(), own=own, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"The list of {kept} is kept: make a car's list again.")
             return see(reverse("organiser_list"))
     return page(request, "builds/scrutineering/organiser_form.html", {"own": own}, form=form, menu="events")

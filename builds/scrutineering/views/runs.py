@@ -13,6 +13,7 @@ from garage.access import refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Entry, Event
+from garage.refusals import refused_aloud, refused_at
 
 
 @require_POST
@@ -34,11 +35,8 @@ def run_first_session(request: GarageRequest, pk: int) -> HttpResponse:
 def run_none(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     require(refuse_working(request.member))
-    try:
+    with refused_aloud(request):
         runs.did_not_run(entry, by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         messages.success(request, f"{entry.vehicle} did not run at {entry.event}: what running changes holds.")
     return back(request, reverse("event_page", args=[entry.event_id]))
 
@@ -47,11 +45,8 @@ def run_none(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def run_not(request: GarageRequest, pk: int) -> HttpResponse:
     run = editable(EntryRun, request.member, entry=pk)
-    try:
+    with refused_aloud(request):
         runs.not_run(run, by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         taken_back = "has not run yet" if run.ran else "may have run: say whether it did"
         messages.success(request, f"{run.entry.vehicle} {taken_back}.")
     return back(request, reverse("event_page", args=[run.entry.event_id]))
@@ -63,11 +58,8 @@ def run_strip_down(request: GarageRequest, pk: int) -> HttpResponse:
     require(refuse_working(request.member))
     form = StripDownForm(request.POST if request.method == "POST" else None, event=event)
     if form.is_valid():
-        try:
+        with refused_at(form):
             made = runs.strip_down(event, form.cleaned_data["entries"], by=request.member, at=clock.now())
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             count = len(made)
             messages.success(request, f"The strip-down check is on {count} car{'s' * (count > 1)}.")
             return see(reverse("event_page", args=[pk]))

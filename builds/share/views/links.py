@@ -14,11 +14,11 @@ from builds.share.pages.shown import cars_of, photos_of_cars
 from garage import clock
 from garage.access import refuse_arranging
 from garage.actions import shares
-from garage.actions.refused import Refused
 from garage.forms.shares import ShareForm
 from garage.http import GarageRequest, back, editable, once, page, require, shown_once, visible
 from garage.logs import note
 from garage.models import Event, Share, Vehicle
+from garage.refusals import refused_at
 
 
 @require_safe
@@ -50,11 +50,8 @@ def share_add(request: GarageRequest) -> HttpResponse:
     form = ShareForm(request.POST or None, photos=photos_of_cars(cars_of(draft)))
     context = {"thing": next(iter(thing.values())), **thing}
     if form.is_valid():
-        try:
+        with refused_at(form):
             share, token = shares.make(by=request.member, at=clock.now(), **thing, **form.cleaned_data)
-        except Refused as refused:
-            form.add_error(None, str(refused))
-        else:
             note("share made", request, share=share.pk)
             context["share"] = share
             address, home = reverse("share_page", args=[token]), _home(thing)

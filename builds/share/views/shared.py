@@ -19,12 +19,12 @@ from builds.share.pages.shared import preview_words, shared_cars
 from builds.share.pages.shown import photos_shown, sought
 from garage import clock, photo_files
 from garage.actions import shares
-from garage.actions.refused import Refused
 from garage.address import address_of
 from garage.forms.shares import HaveForm, PhraseForm
 from garage.http import as_seen, key_of, see
 from garage.logs import note
 from garage.models import Share
+from garage.refusals import refused_at
 
 UNLOCKED_FOR = 12 * 3600
 KEYLESS = "This form came without its key: press the button again."
@@ -133,11 +133,8 @@ def share_have(request: HttpRequest, share: Share, token: str, pk: int) -> HttpR
     if key is None:
         form.add_error(None, KEYLESS)
     if form.is_valid():
-        try:
+        with refused_at(form, "line"):
             part_offers.say(share, part.need, **form.cleaned_data, key=str(key), at=at)
-        except Refused as refused:
-            form.add_error("line", str(refused))
-        else:
             note("part offered", request, share=share.pk)
             messages.success(request, f"The owner is told that you have one: {part.what}.")
             return see(reverse("share_page", args=[token]))

@@ -140,14 +140,9 @@ def _named_first(name: str) -> tuple[bool, str]:
 
 def _wanted(need: Need, short: int, garage: Garage, by: ByDay | None) -> BuyRow:
     unit = need.part.unit if need.part else "piece"
-    return _buy(
-        f"{need.what}, {amount_words(unit, short)}",
-        f"for “{need.job}” ({need.job.vehicle})",
-        need.part_id,
-        _price(need, short),
-        garage,
-        by,
-    )
+    cost = _price(need, short)
+    what, why = f"{need.what}, {amount_words(unit, short)}", f"for “{need.job}” ({need.job.vehicle})"
+    return BuyRow(what, why, need.part_id, cost, _cost_words(cost, garage), by)
 
 
 def _price(need: Need, short: int) -> int | None:
@@ -160,18 +155,13 @@ def _price(need: Need, short: int) -> int | None:
 
 def _runs_low(part: Part, garage: Garage) -> BuyRow:
     short = part.low_level - part.held
-    return _buy(
-        f"{part}, {amount_words(part.unit, short)}",
-        f"runs low: {amount_words(part.unit, part.held)} left of {part.low_level}",
-        part.pk,
-        None if part.cost_minor is None else part.cost_minor * short,
-        garage,
-    )
+    cost = None if part.cost_minor is None else part.cost_minor * short
+    why = f"runs low: {amount_words(part.unit, part.held)} left of {part.low_level}"
+    return BuyRow(f"{part}, {amount_words(part.unit, short)}", why, part.pk, cost, _cost_words(cost, garage), None)
 
 
-def _buy(what: str, why: str, part: int | None, minor: int | None, garage: Garage, by: ByDay | None = None) -> BuyRow:
-    cost = "" if minor is None else money_words(minor, garage.currency)
-    return BuyRow(what, why, part, minor, cost, by)
+def _cost_words(minor: int | None, garage: Garage) -> str:
+    return "" if minor is None else money_words(minor, garage.currency)
 
 
 def _supplier(name: str, rows: list[BuyRow], garage: Garage) -> Supplier:

@@ -14,6 +14,7 @@ from builds.work.models.owed import Owed
 from garage import clock
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page
+from garage.refusals import refused_aloud
 from parts.actions import stock
 from parts.engine.ledger import VERBS
 from parts.engine.words import amount_words
@@ -81,11 +82,8 @@ def part_count(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def move_undo(request: GarageRequest, pk: int) -> HttpResponse:
     mistake = editable(Move, request.member, pk=pk)
-    try:
+    with refused_aloud(request):
         shelf.undo(mistake, by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         done = VERBS[mistake.verb].done
         messages.success(request, f"{mistake.part}: {done} is undone, back at {mistake.source}.")
     return back(request, reverse("part_page", args=[mistake.part_id]))

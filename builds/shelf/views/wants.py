@@ -13,8 +13,8 @@ from builds.shelf.pages.want_page import load_want_page
 from builds.shelf.pages.want_sheet import want_sheet_rows
 from garage import clock
 from garage.access import refuse_working
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, pdf, see
+from garage.refusals import refused_at
 from parts.models import Part
 
 
@@ -40,11 +40,8 @@ def want_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = PartWantForm(request.POST or None, part=part)
     if form.is_valid():
         job = form.cleaned_data["job"]
-        try:
+        with refused_at(form, "job"):
             needs.add(job, at=clock.now(), part=part, what=part.name, quantity=form.cleaned_data["quantity"])
-        except Refused as refused:
-            form.add_error("job", str(refused))
-        else:
             messages.success(request, f"“{job}” wants {part}.")
             return see(reverse("job_page", args=[job.pk]))
     return page(request, "builds/shelf/want_add.html", {"part": part}, form=form, menu="shelf")

@@ -1,24 +1,12 @@
 """A dimension of a car: a figure of its geometry, as it was measured, by whom and when."""
 
-from typing import Self
-
 from django.db import models
 
 from garage.models import Membership, Vehicle
 from garage.models.bounds import one_of, text_within
-from garage.models.scoped import ScopedQuerySet
+from garage.models.scoped import OfCarsQuerySet
 
 TYPED_MOST = 2_000
-
-
-class DimensionQuerySet(ScopedQuerySet):
-    garage_path = "vehicle__garage"
-
-    def on(self, vehicle: Vehicle) -> Self:
-        return self.filter(vehicle=vehicle)
-
-    def newest(self) -> Self:
-        return self.order_by("-at", "-pk")
 
 
 class Dimension(models.Model):
@@ -31,7 +19,7 @@ class Dimension(models.Model):
     by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
     at = models.DateTimeField()
 
-    objects = DimensionQuerySet.as_manager()
+    objects = OfCarsQuerySet.as_manager()
 
     class Meta:
         ordering = ["-at", "-pk"]

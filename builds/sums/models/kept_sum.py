@@ -1,22 +1,10 @@
 """A sum that was kept on a car: what was typed, what came of it, by whom and when."""
 
-from typing import Self
-
 from django.db import models
 
 from garage.models import Membership, Vehicle
 from garage.models.bounds import one_of, text_within
-from garage.models.scoped import ScopedQuerySet
-
-
-class KeptSumQuerySet(ScopedQuerySet):
-    garage_path = "vehicle__garage"
-
-    def on(self, vehicle: Vehicle) -> Self:
-        return self.filter(vehicle=vehicle)
-
-    def newest(self) -> Self:
-        return self.order_by("-at", "-pk")
+from garage.models.scoped import OfCarsQuerySet
 
 
 class KeptSum(models.Model):
@@ -34,7 +22,7 @@ class KeptSum(models.Model):
     by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
     at = models.DateTimeField()
 
-    objects = KeptSumQuerySet.as_manager()
+    objects = OfCarsQuerySet.as_manager()
 
     class Meta:
         ordering = ["-at", "-pk"]

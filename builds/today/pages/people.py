@@ -78,7 +78,8 @@ def people_today(
     people = []
     for member in hands:
         gone = away_at(member, at) is not None
-        turns = [] if gone else list(_turns(member, work, plan, given, room, len(hands)))
+        free = [pk for pk in work.order if pk not in given and 0 < work.jobs[pk].hands <= len(hands)]
+        turns = [] if gone else list(_turns(member, work, plan, free, room))
         first = _first(turns)
         if first:
             given.add(first.card.pk)
@@ -104,11 +105,9 @@ def people_today(
     return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
 
 
-def _turns(
-    member: Membership, work: Work, plan: TimedPlan | None, given: set[int], room: RoomNow, many: int
-) -> Iterator[NextJob]:
-    """`many` people work here. A plan that found no place for anything offers nothing."""
-    return _by_plan(member, work, plan, room) if plan else _by_urgency(member, work, given, room, many)
+def _turns(member: Membership, work: Work, plan: TimedPlan | None, free: list[int], room: RoomNow) -> Iterator[NextJob]:
+    """Without a plan, of those (pk) that are `free` for him. A plan that found no place for anything offers nothing."""
+    return _by_plan(member, work, plan, room) if plan else _by_urgency(member, work, free, room)
 
 
 def _first(turns: list[NextJob]) -> NextJob | None:
@@ -133,12 +132,12 @@ def _put_down(member: Membership, work: Work, first: NextJob | None) -> Iterator
             yield replace(card_of(job, work), note=job.state_note)
 
 
-def _by_urgency(member: Membership, work: Work, given: set[int], room: RoomNow, many: int) -> Iterator[NextJob]:
+def _by_urgency(member: Membership, work: Work, free: list[int], room: RoomNow) -> Iterator[NextJob]:
     known, first = {skill.pk for skill in member.skills.all()}, True
-    for pk in work.order:
+    for pk in free:
         job = work.jobs[pk]
         able = job.skill_id is None or job.skill_id in known
-        if job.state in BEGINNABLE and 0 < job.hands <= many and able and pk not in given:
+        if job.state in BEGINNABLE and able:
             clash = room.clash(job, {member.pk})
             yield NextJob(card_of(job, work, steps=True, lead=_lead(first), clash=clash), (member.pk,))
             first = False

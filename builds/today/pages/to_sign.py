@@ -6,10 +6,9 @@ from dataclasses import dataclass, replace
 from django.urls import reverse
 
 from builds.steps.pages.job_cards import card_of, done_card
-from builds.steps.pages.looks import look_offer
+from builds.steps.pages.looks import LookOffer, look_offer
 from builds.today.facts.to_sign import WorkToSign, work_to_sign
 from builds.work.engine.open_work import Work
-from builds.work.models.job import Job
 from builds.work.pages import JobCard
 from garage.models import Membership
 
@@ -38,16 +37,17 @@ def to_sign(me: Membership, members: list[Membership], work: Work) -> tuple[ToSi
 def _points(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]:
     for job in waiting.stopped:
         for point in work.unsigned[job.pk]:
+            offer = look_offer(me, waiting.people, waiting.workers[job.pk])
             card = replace(card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of “{job}”")
-            yield _asked(card, reverse("hold_point_sign", args=[point.pk]), me, waiting, job, point.asks)
+            yield _asked(card, reverse("hold_point_sign", args=[point.pk]), offer, point.asks)
 
 
 def _done(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]:
     for job in waiting.done:
         card = done_card(job, work.at, to_sign=True)
-        yield _asked(card, reverse("job_sign", args=[job.pk]), me, waiting, job)
+        offer = look_offer(me, waiting.people, waiting.workers[job.pk])
+        yield _asked(card, reverse("job_sign", args=[job.pk]), offer)
 
 
-def _asked(card: JobCard, url: str, me: Membership, waiting: WorkToSign, job: Job, asks: str = "") -> ToSign:
-    offer = look_offer(me, waiting.people, waiting.workers[job.pk])
+def _asked(card: JobCard, url: str, offer: LookOffer, asks: str = "") -> ToSign:
     return ToSign(replace(card, kicker=f"waits for {offer.waits}"), url, offer.mine, offer.writes, asks)

@@ -39,7 +39,7 @@ def checks_facts(
         items[item.checklist.entry_id].append(item)
     ticked = [item.at for listing in items.values() for item in listing if item.state == CheckState.TICKED and item.at]
     held = [car for pk, car in asked.items() if pk in listed]
-    works = works_of(garage, held, at, min(ticked), runs=runs) if ticked else {}
+    works = works_of(garage, held, at, back=min(ticked), runs=runs) if ticked else {}
     organisers = _organisers(garage) if listed else {}
     checks = {}
     for pk, checklist in sorted(listed.items()):

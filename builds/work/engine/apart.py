@@ -6,6 +6,7 @@ from typing import Protocol
 
 RUNS = frozenset({"engine_run", "driven"})
 HOT = frozenset({"hot_work", "chassis_weld"})
+SPARKS = HOT | {"part_weld"}
 FUEL_OPEN = frozenset({"fuel_drained", "fuel_line"})
 SPRAYS = frozenset({"two_pack"})
 OUTSIDE = frozenset({"driveway"})
@@ -28,7 +29,8 @@ class Apart:
 
     `rest` is None for all that hands are needed for. `what` of the car it is about, and how that is meanwhile:
     `while_alone`, `while_rest`. `ends_at_once`: whoever begins the one has only to put the other down for it.
-    `whole_shop`: nor is it on any other car in the shop. Source: common practice, no source.
+    `whole_shop`: nor is it on any other car in the shop. `stays`: it is how the car stands, in hand or put down,
+    until the job is done, and as many cars stand so as will. Source: common practice, no source.
     """
 
     what: str
@@ -39,10 +41,11 @@ class Apart:
     while_rest: str
     ends_at_once: bool = True
     whole_shop: bool = False
+    stays: bool = False
 
     def called(self, car: str) -> str:
-        """`the engine of Wren`, of the car of that name; `the shop` where it goes for all of it."""
-        return f"the {self.what}" if self.whole_shop else f"the {self.what} of {car.strip()}"
+        """`the engine of Wren`, of the car of that name; `the shop` where it is that of no car."""
+        return f"the {self.what}" if self.whole_shop and not self.stays else f"the {self.what} of {car.strip()}"
 
     def is_alone(self, job: OnCar) -> bool:
         return not self.alone.isdisjoint(job.kinds)
@@ -50,14 +53,32 @@ class Apart:
     def is_rest(self, job: OnCar) -> bool:
         return job.hands > 0 if self.rest is None else not self.rest.isdisjoint(job.kinds)
 
+    def meets(self, *, same_car: bool, inside: bool) -> bool:
+        """Whether it goes for two jobs: on one car or not, and both of them done `inside` the shop or not."""
+        return (same_car and (self.stays or not self.whole_shop)) or (inside and self.whole_shop)
+
+    def leaves_open(self, job: OnCar) -> bool:
+        """Whether the car stands as it does meanwhile when the job was begun and is put down."""
+        return self.stays and self.is_alone(job)
+
     def keeps_apart(self, one: OnCar, other: OnCar) -> bool:
         return (self.is_alone(one) and self.is_rest(other)) or (self.is_rest(one) and self.is_alone(other))
 
 
 APART = (
     Apart("engine", RUNS, None, "nobody has his hands in a car whose engine runs", "runs", "stays off"),
-    # A weld that is put down is still hot, a line that is put down is still open.
-    Apart("fuel", HOT, FUEL_OPEN, "no sparks near open fuel", "stays closed", "is open", ends_at_once=False),
+    # A weld that was put down a moment ago is still hot, a line that was put down is still open.
+    Apart(
+        "fuel",
+        FUEL_OPEN,
+        SPARKS,
+        "no sparks near open fuel",
+        "is open",
+        "stays closed",
+        ends_at_once=False,
+        whole_shop=True,
+        stays=True,
+    ),
     Apart(
         "shop",
         SPRAYS,

@@ -116,6 +116,10 @@ class Work:
         running = self.running(pk)
         return running.people if running else []
 
+    def put_down(self, pk: int) -> bool:
+        """Whether hands were on the open job, and are not now."""
+        return self.jobs[pk].state == "waiting" or (self.jobs[pk].state != "in_hand" and bool(self.spans[pk]))
+
     def spent(self, pk: int) -> int:
         return minutes_between(_stretches(self.spans[pk]), self.at)
 

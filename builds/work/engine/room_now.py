@@ -72,7 +72,8 @@ class InHand:
 class RoomNow:
     """The `stations` (by pk) of a garage and who has room in them now; `uses` are the units of each by job (pk).
 
-    `in_hand` is all that is worked on, at a station or not; jobs (pk) `outside` are not done in the shop.
+    `in_hand` is all that is worked on, at a station or not, `left_open` what was put down and leaves its car as
+    it was meanwhile; jobs (pk) `outside` are not done in the shop.
     """
 
     stations: Mapping[int, StationRoom] = field(default_factory=dict)
@@ -80,6 +81,7 @@ class RoomNow:
     uses: Mapping[int, Mapping[int, int]] = field(default_factory=dict)
     in_hand: tuple[InHand, ...] = ()
     outside: frozenset[int] = frozenset()
+    left_open: tuple[InHand, ...] = ()
 
     def clash(self, job: Beginning, hands: Collection[int]) -> str:
         """Why these people (pk) cannot begin the job now, in a sentence; empty when they can.
@@ -100,12 +102,13 @@ class RoomNow:
         return ""
 
     def _beside(self, job: Beginning, theirs: frozenset[int]) -> str:
-        """What is in hand on the same car, or in the same shop, and is not done beside the job."""
+        """What is in hand on the same car, or in the same shop, and is not done beside the job; or left open there."""
         for other, rule in product(self.in_hand, APART):
-            if other.job == job.pk or not self._meet(rule, job, other) or not rule.keeps_apart(job, other):
-                continue
-            if not (rule.ends_at_once and _ends(other, theirs)):
+            if self._apart(rule, job, other) and not (rule.ends_at_once and _ends(other, theirs)):
                 return f"“{other.title}” on {other.car_name} is in hand: {rule.why}."
+        for other, rule in product(self.left_open, APART):
+            if rule.leaves_open(other) and self._apart(rule, job, other):
+                return f"“{other.title}” on {other.car_name} is begun and not done: {rule.why}."
         return ""
 
     def _half_done(self, job: Beginning, theirs: frozenset[int]) -> str:
@@ -115,11 +118,11 @@ class RoomNow:
                 return f"“{other.title}” on {other.car_name} is not left half done: finish it first, or put it down."
         return ""
 
-    def _meet(self, rule: Apart, job: Beginning, other: InHand) -> bool:
-        """Whether they are done where the rule goes for both."""
-        if rule.whole_shop:
-            return self.outside.isdisjoint({job.pk, other.job})
-        return other.car == job.vehicle_id
+    def _apart(self, rule: Apart, job: Beginning, other: InHand) -> bool:
+        """Whether the rule keeps the two apart, and they are done where it goes for both."""
+        inside = self.outside.isdisjoint({job.pk, other.job})
+        meet = rule.meets(same_car=other.car == job.vehicle_id, inside=inside)
+        return other.job != job.pk and meet and rule.keeps_apart(job, other)
 
     def _taken(self, station: StationRoom, car: int, units: int, others: Iterable[Occupied]) -> str:
         here = [one for one in others if one.station == station.pk]

@@ -22,6 +22,7 @@ def works_of(
     garage: Garage,
     cars: Iterable[Vehicle],
     at: datetime,
+    *,
     back: datetime | None = None,
     kinds: Collection[str] | None = None,
     runs: RunsByCar | None = None,

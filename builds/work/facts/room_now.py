@@ -2,14 +2,17 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from datetime import datetime
 from typing import NamedTuple
 
-from builds.work.engine.apart import OUTSIDE
+from django.db.models import Exists, OuterRef, Q
+
+from builds.work.engine.apart import FUEL_OPEN, OUTSIDE
 from builds.work.engine.half_done import is_kept_whole
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom
-from builds.work.models.job import Job, JobStation
+from builds.work.models.job import Job, JobStation, names_any
 from builds.work.models.link import StationHold
 from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES, State
@@ -34,17 +37,26 @@ def room_in(garage: Garage, work: Work) -> RoomNow:
     """With the work of the garage as it was loaded; two queries at most, one where it is remembered."""
     jobs = work.jobs.values()
     in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
+    left_open = (_in_hand(job, ()) for job in jobs if work.put_down(job.pk) and not FUEL_OPEN.isdisjoint(job.kinds))
     away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
     uses = remembered(garage, "open_uses", lambda: _open_uses(garage.pk))
-    return _room(garage.pk, tuple(in_hand), work.at, away, uses)
+    return replace(_room(garage.pk, tuple(in_hand), work.at, away, uses), left_open=tuple(left_open))
 
 
 def room_now(garage: int, at: datetime) -> RoomNow:
-    """Of a garage (pk), with the work in hand as it is now, which is `at` (aware); five queries at most."""
+    """Of a garage (pk), with the work in hand as it is now, which is `at` (aware); six queries at most."""
     spans = Span.objects.in_garage(garage).worked().running().select_related("job__vehicle").prefetch_related("crew")
     away = Job.objects.in_garage(garage).open().filter(night__due_at__gt=at).values_list("pk", flat=True)
     in_hand = tuple(_in_hand(span.job, span.people) for span in spans)
-    return _room(garage, in_hand, at, away, _open_uses(garage))
+    room = _room(garage, in_hand, at, away, _open_uses(garage))
+    return replace(room, left_open=tuple(_in_hand(job, ()) for job in _left_open(garage)))
+
+
+def _left_open(garage: int) -> Iterable[Job]:
+    """Jobs that were begun and put down, and leave a car with its fuel open."""
+    worked = Exists(Span.objects.worked().filter(job=OuterRef("pk")))
+    begun = Job.objects.in_garage(garage).open().filter(Q(state=State.WAITING) | worked).exclude(state=State.IN_HAND)
+    return begun.with_texts().filter(names_any("kinds", FUEL_OPEN)).select_related("vehicle")
 
 
 def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:

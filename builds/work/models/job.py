@@ -14,7 +14,7 @@ from builds.work.engine.welds import Weld
 from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
 from garage.models import Membership, Night, Skill, Station, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
-from garage.models.scoped import ScopedQuerySet
+from garage.models.scoped import OfCarsQuerySet, ScopedQuerySet
 
 MOST_MINUTES = 60 * 24 * 60
 TITLE_MOST = 120
@@ -30,9 +30,7 @@ def names_any(field: str, slugs: Iterable[str]) -> Q:
     return reduce(or_, (Q(**{f"{field}_text__contains": f'"{slug}"'}) for slug in slugs))
 
 
-class JobQuerySet(ScopedQuerySet):
-    garage_path = "vehicle__garage"
-
+class JobQuerySet(OfCarsQuerySet):
     def with_texts(self) -> Self:
         """With the lists that slugs are looked for in as text, since only one of the databases can look into a list."""
         return self.alias(**{f"{field}_text": Cast(field, TextField()) for field in ("kinds", "systems")})
@@ -75,9 +73,6 @@ class JobQuerySet(ScopedQuerySet):
 
     def found_in(self, job: "Job") -> Self:
         return self.filter(found_in=job)
-
-    def on(self, vehicle: Vehicle) -> Self:
-        return self.filter(vehicle=vehicle)
 
     def finished_since(self, moment: datetime) -> Self:
         return self.filter(state__in=[State.DONE, State.SIGNED], finished_at__gte=moment)

@@ -52,11 +52,6 @@ def pcd_from_chord(measured: float, studs: int, step: int = 1) -> float:
     return measured / math.sin(math.pi * step / studs)
 
 
-def pcd_between_edges(gap: float, stud: float, studs: int) -> float:
-    """From the clear gap between two neighbouring studs and the thickness of one, all in mm."""
-    return pcd_from_chord(gap + stud, studs)
-
-
 def back_to_centre(pcd: float, studs: int, hole: float) -> float:
     """What the rule "back of one hole to the centre of the second" reads: always too much.
 

@@ -1,5 +1,6 @@
 """No plan has somebody's hands in a car whose engine runs, or sparks near open fuel; and it says so in words."""
 
+from datetime import timedelta
 from types import SimpleNamespace
 
 import pytest
@@ -14,7 +15,7 @@ from builds.work.models.job import Job
 from builds.work.models.link import Link
 from garage.models import Membership
 from tests.builds.events.night_kit import make_fair
-from tests.builds.plan.plan_kit import enter, evenings, job, main, planned, starts
+from tests.builds.plan.plan_kit import enter, evenings, job, main, planned, starts, worked
 from tests.factories import NOW, JobStationFactory, MembershipFactory, StationFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
@@ -76,6 +77,61 @@ def test_sparks_come_first_and_where_that_is_cut_they_are_still_kept_from_open_f
     assert starts(plan)["Warm it up"][0] == "Tue 19:00"
     how = "stays closed" if first == "chassis_weld" else "is open"
     assert reason(plan, warm) == (f"The fuel of Wren {how} for “Wheels off” until Tue 19:00, so “Warm it up” waits.")
+
+
+@pytest.fixture
+def hoses(cast, heron):
+    """Five hours of open fuel on Heron: no evening is long enough."""
+    return job(
+        heron,
+        cast,
+        "Renew the fuel hoses",
+        kinds=["fuel_line"],
+        rank="safety",
+        low_minutes=300,
+        likely_minutes=300,
+        high_minutes=300,
+    )
+
+
+def test_sparks_on_any_car_wait_until_open_fuel_is_closed_and_fuel_jobs_go_on_side_by_side(cast, wren, hoses):
+    more = {"rank": "wanted", "earliest_at": NOW + timedelta(hours=12)}
+    weld = job(wren, cast, "Weld the arm", kinds=["part_weld"], **more)
+    job(wren, cast, "Swap the filter", kinds=["fuel_line"], rank="safety")
+    plan = planned(cast.garage)
+    assert starts(plan)["Swap the filter"][0] == starts(plan)["Renew the fuel hoses"][0] == "Tue 18:00"
+    assert starts(plan)["Renew the fuel hoses"][1] == starts(plan)["Weld the arm"][0] == "Wed 19:00"
+    assert reason(plan, weld) == (
+        "The fuel of Heron is open for “Renew the fuel hoses” until Wed 19:00, so “Weld the arm” waits."
+    )
+
+
+@pytest.mark.parametrize("state", ["waiting", "held"])
+def test_fuel_that_was_left_open_is_closed_before_any_spark(cast, wren, hoses, owner, state):
+    """Also where the sparks are more urgent, and one alone is in."""
+    Membership.objects.filter(pk=cast.helper.pk).update(works=False)
+    weld = job(wren, cast, "Weld the arm", kinds=["part_weld"], rank="safety")
+    Job.objects.filter(pk=hoses.pk).update(rank="wanted", state=state)
+    worked(hoses, NOW - timedelta(hours=2), NOW, cast.owner)
+    plan = planned(cast.garage)
+    assert starts(plan)["Renew the fuel hoses"][0] == "Tue 18:00"
+    assert starts(plan)["Weld the arm"][0] == starts(plan)["Renew the fuel hoses"][1]
+    said = f"“Weld the arm” waits for “Renew the fuel hoses”, done {starts(plan)['Weld the arm'][0]}."
+    assert reason(plan, weld) == said
+    assert said.partition(", done")[0].partition("waits")[2] in main(owner)
+    Job.objects.filter(pk=hoses.pk).update(state="done")
+    assert starts(planned(cast.garage))["Weld the arm"][0] == "Tue 18:00"
+
+
+def test_a_spark_that_what_was_left_open_waits_for_has_no_place_and_is_told_why(cast, wren, hoses):
+    weld = job(hoses.vehicle, cast, "Weld the bracket", kinds=["part_weld"], rank="safety")
+    Link.objects.create(before=weld, after=hoses)
+    Job.objects.filter(pk=hoses.pk).update(state="waiting")
+    assert {row.id: row.why for row in planned(cast.garage).answer.unplaced} == {
+        f"job-{weld.pk}": "The fuel of Heron is open since “Renew the fuel hoses” was begun, which waits for this: "
+        "cut what makes it wait, with the reason, and have that done first.",
+        f"job-{hoses.pk}": "It waits for “Weld the bracket”, which has no place in the plan.",
+    }
 
 
 @pytest.fixture

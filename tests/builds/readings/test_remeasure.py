@@ -256,3 +256,17 @@ def test_a_weighing_cut_loose_from_the_springs_leaves_a_weighing_after_them(cast
     (measured,) = again(car)
     assert measured.measures == ["corner_weights"]
     assert "Springs" in before(measured)
+
+
+def test_what_a_recipe_tries_without_opening_anything_has_nothing_measured_twice(cast, car):
+    recipe = next(one for one in load_shipped() if one.key == "seat-mounts-harness")
+    require(car, cast.owner, "belt_torque", "belt_geometry")
+    recipes.put(recipe, car, by=cast.owner, at=NOW)
+    assert again(car) == []
+    assert before(Job.objects.get(title="Try reach, way out and room round the helmet"))
+
+
+def test_a_seat_job_that_nobody_described_may_have_moved_the_belts(cast, car):
+    require(car, cast.owner, "belt_torque")
+    add(car, cast.owner, "Seat", systems=["seat"])
+    assert [job.measures for job in again(car)] == [["belt_torque"]]

@@ -1,6 +1,5 @@
 """What must never read "Fit to run": work half done, unsigned or forgotten by an edit."""
 
-import contextlib
 import uuid
 from datetime import timedelta
 
@@ -17,41 +16,23 @@ from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.link import StationHold
 from garage.actions.refused import Refused
 from parts.actions.places import car_place
-from tests.builds.gear.gear_kit import need, piece
-from tests.builds.readings.reading_kit import limit, require, take
+from tests.builds.readings.reading_kit import take
+from tests.builds.verdict.moth_kit import tick_all
 from tests.factories import NOW, EntryFactory, EventFactory, HoldPointFactory, StationFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
-pytestmark = pytest.mark.usefixtures("now")
+pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
 
 
 @pytest.fixture
-def entry(cast):
-    """Moth, entered, with every record as it must be; nothing that a crash would strike."""
-    car = VehicleFactory(garage=cast.garage, name="Moth", state="driveable")
-    event = EventFactory(garage=cast.garage, name="Kiln Lane", gates_at=NOW + timedelta(days=3))
-    entry = EntryFactory(event=event, vehicle=car)
-    kinds = ("ride_height", "corner_weights", "toe_front", "brake_bleed", "wheel_torque")
-    require(car, cast.owner, *kinds)
-    for kind in kinds:
-        take(car, kind, cast.owner)
-        limit(car, kind)
-    piece(car, kind="extinguisher")
-    need(cast, car, "extinguisher")
-    check_lists.make(entry, by=cast.owner, at=NOW)
-    tick_all(cast, NOW)
-    assert verdict_of(car, NOW).state == "fit"
-    return entry
+def cast(moth):
+    return moth[0]
 
 
-def tick_all(cast, at):
-    """Everything looked at again, as on the evening before."""
-    for item in CheckItem.objects.all():
-        with contextlib.suppress(Refused):
-            checks.undo(item, by=cast.owner, at=at, key=uuid.uuid4())
-        item.refresh_from_db()
-        checks.take(item, "tick", by=cast.owner, at=at, key=uuid.uuid4())
+@pytest.fixture
+def entry(moth):
+    return moth[1]
 
 
 def add(car, by, title, *kinds, **more):

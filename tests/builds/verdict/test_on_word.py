@@ -5,34 +5,27 @@ from datetime import timedelta
 import pytest
 
 from builds.readings.facts.readings import readings_of
-from builds.scrutineering.actions import check_lists
 from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
 from garage.actions.refused import Refused
-from tests.builds.gear.gear_kit import need, piece
-from tests.builds.readings.reading_kit import limit, require, take
-from tests.builds.verdict.test_false_fit import tick_all
-from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
+from tests.builds.readings.reading_kit import take
+from tests.builds.verdict.moth_kit import tick_all
+from tests.factories import NOW, VehicleFactory
 
-pytestmark = pytest.mark.usefixtures("now")
+pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
 WHY = "only looked at through the wheel"
 TAKEN = ("ride_height", "toe_front", "wheel_torque")
 
 
 @pytest.fixture
-def entry(cast):
-    car = VehicleFactory(garage=cast.garage, name="Moth", state="driveable")
-    entry = EntryFactory(event=EventFactory(garage=cast.garage, gates_at=NOW + timedelta(days=3)), vehicle=car)
-    require(car, cast.owner, *TAKEN)
-    for kind in TAKEN:
-        take(car, kind, cast.owner)
-        limit(car, kind)
-    piece(car, kind="extinguisher")
-    need(cast, car, "extinguisher")
-    check_lists.make(entry, by=cast.owner, at=NOW)
-    tick_all(cast, NOW)
-    return entry
+def cast(moth):
+    return moth[0]
+
+
+@pytest.fixture
+def entry(moth):
+    return moth[1]
 
 
 @pytest.fixture
@@ -90,9 +83,10 @@ def test_the_verdict_says_on_whose_word_it_rests_until_all_of_it_is_measured_aga
     verdict = verdict_of(car, NOW + 3 * HOUR)
     assert verdict.sentence == "Fit to run; 1 safety job was finished as having opened nothing"
     assert verdict.on_word == (
-        f"“Change the front hubs” is said to have opened nothing: {WHY}. Older than that: Front toe and Wheel torque.",
+        f"“Change the front hubs” is said to have opened nothing: {WHY}. Older than that: Corner weights, Front toe "
+        "and Wheel torque.",
     )
-    for kind in TAKEN[1:]:
+    for kind in ("corner_weights", *TAKEN[1:]):
         take(car, kind, cast.owner, at=NOW + 4 * HOUR)
     verdict = verdict_of(car, NOW + 4 * HOUR)
     assert (verdict.sentence, verdict.on_word) == ("Fit to run", ())

@@ -18,32 +18,25 @@ from builds.verdict.facts.verdict import verdict_of
 from garage.actions.refused import Refused
 from parts.actions import stock
 from parts.actions.places import car_place
-from tests.builds.gear.gear_kit import need, piece
-from tests.builds.readings.reading_kit import limit, require, take
-from tests.builds.verdict.test_false_fit import tick_all
-from tests.factories import NOW, EntryFactory, EventFactory, HoldPointFactory, JobFactory, VehicleFactory
+from tests.builds.gear.gear_kit import piece
+from tests.builds.readings.reading_kit import take
+from tests.builds.verdict.moth_kit import KINDS, tick_all
+from tests.factories import NOW, EntryFactory, EventFactory, HoldPointFactory, JobFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
-pytestmark = pytest.mark.usefixtures("now")
+pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
 LATER = NOW + 9 * HOUR
-KINDS = ("ride_height", "toe_front", "brake_bleed", "wheel_torque")
 
 
 @pytest.fixture
-def car(cast):
-    car = VehicleFactory(garage=cast.garage, name="Moth", state="driveable")
-    entry = EntryFactory(event=EventFactory(garage=cast.garage, gates_at=NOW + timedelta(days=3)), vehicle=car)
-    require(car, cast.owner, *KINDS)
-    for kind in KINDS:
-        take(car, kind, cast.owner)
-        limit(car, kind)
-    need(cast, car, "extinguisher")
-    piece(car, kind="extinguisher")
-    check_lists.make(entry, by=cast.owner, at=NOW)
-    tick_all(cast, NOW)
-    assert verdict_of(car, NOW).state == "fit"
-    return car
+def cast(moth):
+    return moth[0]
+
+
+@pytest.fixture
+def car(moth):
+    return moth[1].vehicle
 
 
 @pytest.fixture

@@ -99,6 +99,39 @@ def test_sparks_and_open_fuel_are_kept_apart_whoever_has_them_in_hand(cast, wren
     assert refused(weld, other) == "“Drain the tank” on Wren is in hand: no sparks near open fuel."
 
 
+OPEN = "“Renew the fuel hoses” on Badger is begun and not done: no sparks near open fuel."
+
+
+@pytest.mark.parametrize("sparks", ["hot_work", "part_weld"])
+def test_fuel_that_was_left_open_keeps_sparks_from_every_car_in_the_shop(cast, wren, weld, owner, sparks):
+    Job.objects.filter(pk=weld.pk).update(kinds=[sparks])
+    hoses = job(VehicleFactory(garage=cast.garage, name="Badger"), cast, "Renew the fuel hoses", kinds=["fuel_line"])
+    begin(hoses, cast.helper)
+    assert refused(weld, cast.owner) == "“Renew the fuel hoses” on Badger is in hand: no sparks near open fuel."
+    steps.stop(Job.objects.get(pk=hoses.pk), by=cast.helper, at=NOW)
+    assert refused(weld, cast.owner) == OPEN
+    begin(job(wren, cast, "Sort the bolts"), cast.owner)
+    for path in (f"/jobs/{weld.pk}/", f"/cars/{wren.pk}/"):
+        assert OPEN in words(owner.get(path).content.decode()), path
+    Job.objects.filter(pk=hoses.pk).update(state="held")
+    assert refused(weld, cast.owner) == OPEN
+    Job.objects.filter(pk=hoses.pk).update(state="done")
+    begin(weld, cast.owner)
+
+
+def test_another_shop_of_air_is_not_the_same_shop_but_the_same_car_is(cast, wren, weld):
+    yard = StationFactory(garage=cast.garage, slug="driveway", name="Yard")
+    hoses = job(VehicleFactory(garage=cast.garage, name="Badger"), cast, "Renew the fuel hoses", kinds=["fuel_line"])
+    JobStationFactory(job=weld, station=yard)
+    begin(hoses, cast.helper)
+    begin(weld, cast.owner)
+    steps.stop(Job.objects.get(pk=weld.pk), by=cast.owner, at=NOW)
+    tank = job(wren, cast, "Drain the tank", kinds=["fuel_drained"], state="waiting")
+    assert refused(weld, cast.owner) == "“Drain the tank” on Wren is begun and not done: no sparks near open fuel."
+    Job.objects.filter(pk=tank.pk).update(state="open")
+    begin(weld, cast.owner)
+
+
 def test_two_who_weld_or_two_at_the_fuel_are_not_in_each_others_way(cast, wren, weld):
     begin(weld, cast.helper)
     begin(job(wren, cast, "Grind the sill", kinds=["hot_work"]), cast.owner)

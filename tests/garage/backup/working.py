@@ -141,7 +141,7 @@ def restored(file: Path, bare: Home, database: Path) -> Path:
 
 
 def backups_while_people_work(bare: Home, folder: Path) -> Path:
-    """Each is looked into, every fourth restored; the last one, made when they had gone home, is returned."""
+    """Each is looked into, every tenth restored; the last one, made when they had gone home, is returned."""
     with at_work() as shift:
         for number in range(BACKUPS):
             run("backup", folder / f"{number}.zip")
@@ -151,6 +151,6 @@ def backups_while_people_work(bare: Home, folder: Path) -> Path:
     files = [folder / f"{number}.zip" for number in range(BACKUPS + 1)]
     moves = [looked_into(file)[0] for file in files]
     assert moves == sorted(moves) and moves[0] < moves[BACKUPS // 2] < moves[-1]
-    for file in files[::4]:
+    for file in files[::10]:
         database = restored(file, bare, file.with_suffix(".sqlite3"))
     return database

@@ -1,0 +1,41 @@
+"""Moth, a car that is fit to run: entered, with every record as it must be."""
+
+import contextlib
+import uuid
+from datetime import timedelta
+
+from builds.scrutineering.actions import check_lists, checks
+from builds.scrutineering.models.check import CheckItem
+from builds.verdict.facts.verdict import verdict_of
+from garage.actions.refused import Refused
+from tests.builds.gear.gear_kit import need, piece
+from tests.builds.readings.reading_kit import limit, require, take
+from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
+
+KINDS = ("ride_height", "corner_weights", "toe_front", "brake_bleed", "wheel_torque")
+
+
+def tick_all(cast, at):
+    """Everything looked at again, as on the evening before."""
+    for item in CheckItem.objects.all():
+        with contextlib.suppress(Refused):
+            checks.undo(item, by=cast.owner, at=at, key=uuid.uuid4())
+        item.refresh_from_db()
+        checks.take(item, "tick", by=cast.owner, at=at, key=uuid.uuid4())
+
+
+def fit_moth(cast):
+    """Its entry."""
+    car = VehicleFactory(garage=cast.garage, name="Moth", state="driveable")
+    event = EventFactory(garage=cast.garage, name="Kiln Lane", gates_at=NOW + timedelta(days=3))
+    entry = EntryFactory(event=event, vehicle=car)
+    require(car, cast.owner, *KINDS)
+    for kind in KINDS:
+        take(car, kind, cast.owner)
+        limit(car, kind)
+    piece(car, kind="extinguisher")
+    need(cast, car, "extinguisher")
+    check_lists.make(entry, by=cast.owner, at=NOW)
+    tick_all(cast, NOW)
+    assert verdict_of(car, NOW).state == "fit"
+    return entry
