@@ -24,8 +24,6 @@ from tests.pages import written
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 
-NO_DAYS = ["2027-13-45", "tomorrow", "2031-01-01", "9999-12-31", "1999-01-01", "2027-03-04", ""]
-
 
 @pytest.fixture
 def car(cast):
@@ -79,67 +77,6 @@ def test_work_on_hold_says_that_it_needs_a_signature_first(cast, car, owner):
     assert "On hold: second pair of eyes" in said
     assert "Needs a signature first: Look at the welds" in said
     assert "on hold" in said
-
-
-def test_the_strip_is_named_and_described_and_late_work_crosses_its_edge(cast, car, owner):
-    job(car, cast, "Long one", likely_minutes=300, high_minutes=300)
-    enter(car, NOW + DAY)
-    planned(cast.garage)
-    body = written(text(owner))
-    strip = body[body.index('class="strip"') :]
-    assert '<title id="strip-title">Plan strip</title>' in strip
-    assert "Lanes for Ines, Tove and Priya, Tue 17:00 to Wed 19:00. Heron leaves Wed 17:00." in strip
-    edge = float(re.search(r'class="event" x1="([\d.]+)%"', strip)[1])
-    places = [
-        (float(x), float(width))
-        for x, width in re.findall(
-            r'<foreignObject x="([\d.]+)%" y="\d+" width="([\d.]+)%"[^>]*><div class="block">', strip
-        )
-    ]
-    assert len(places) == 2
-    assert places[1][0] >= edge > places[0][0] + places[0][1]
-    assert all(x + width <= 100 for x, width in places)
-    assert "<span>late, Heron, 1 of 2</span>" in strip
-    assert "By the plan late: ready Wed 19:00, it leaves Wed 17:00." in main(owner)
-    assert " style=" not in body
-
-
-def test_the_whole_way_fits_and_a_days_head_draws_that_day_alone(cast, car, owner):
-    job(car, cast, "Long one", likely_minutes=600, high_minutes=600)
-    enter(car, NOW + 9 * DAY)
-    planned(cast.garage)
-    whole = written(text(owner))
-    assert ">The whole way</h2>" in whole
-    heads = re.findall(r'href="\?day=([\d-]+)#strip">.*?class="unseen">([^<]+)<', whole)
-    assert heads == [
-        ("2027-03-02", "Today alone"),
-        ("2027-03-03", "Wednesday 3 March alone"),
-        ("2027-03-04", "Thursday 4 March alone"),
-    ]
-    alone = written(text(owner, "/plan/?day=2027-03-03"))
-    assert ">Wed 3 Mar alone</h2>" in alone
-    assert "Wed 18:00 to Wed 22:00" not in whole
-    assert re.findall(r'<div class="block-face[^>]*><b>([^<]+)</b><span>([^<]+)<', alone) == [
-        ("Long one", "Heron, 2 of 3")
-    ]
-    assert "leaves" not in alone[alone.index('class="strip"') : alone.index('id="plan-list"')]
-
-
-@pytest.mark.parametrize("asked", NO_DAYS)
-def test_a_day_that_is_none_or_has_no_work_draws_the_whole_way(cast, car, owner, asked):
-    job(car, cast)
-    enter(car, NOW + 9 * DAY)
-    planned(cast.garage)
-    assert ">The whole way</h2>" in written(text(owner, f"/plan/?day={asked}"))
-
-
-def test_work_of_which_nothing_is_left_has_no_strip(cast, car, owner):
-    job(car, cast, low_minutes=0, likely_minutes=0, high_minutes=0)
-    enter(car)
-    planned(cast.garage)
-    body = text(owner)
-    assert "Fit the fan" in body
-    assert 'id="strip"' not in body
 
 
 def test_today_and_tomorrow_are_open_and_other_days_say_what_they_hold(cast, car, owner):
