@@ -42,6 +42,14 @@ if importlib.util.find_spec("hypothesis"):
     settings.load_profile("same")
 
 
+LONG = ("tests/season/", "tests/browser/", "tests/property/")
+
+
+def pytest_collection_modifyitems(items):
+    """What takes long is begun first, so that at the end no core waits for another."""
+    items.sort(key=lambda item: not item.nodeid.startswith(LONG))
+
+
 def pytest_collection_finish():
     """What is there by now stays: the collector goes through the rest, and less often. A tenth of the whole run."""
     gc.collect()

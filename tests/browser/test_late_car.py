@@ -11,7 +11,7 @@ from tests.builds.plan.plan_kit import enter, evenings, job, planned
 from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
 
 # The browser adds nothing that a database changes: the rooms test what is pressed here on both.
-pytestmark = pytest.mark.once
+pytestmark = [pytest.mark.once, pytest.mark.parametrize("size", ["desktop"], indirect=True)]
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ from tests.browser.conftest import unfold
 from tests.factories import GarageFactory, MemberHoursFactory, MembershipFactory
 
 # The browser adds nothing that a database changes: the rooms test what is pressed here on both.
-pytestmark = pytest.mark.once
+pytestmark = [pytest.mark.once, pytest.mark.parametrize("size", ["desktop"], indirect=True)]
 
 
 @pytest.fixture

@@ -13,7 +13,7 @@ from tests.factories import NOW, JobFactory, MembershipFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
 # The browser adds nothing that a database changes: the rooms test what is pressed here on both.
-pytestmark = pytest.mark.once
+pytestmark = [pytest.mark.once, pytest.mark.parametrize("size", ["phone"], indirect=True)]
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ from tests.browser.conftest import unfold
 from tests.browser.taps import finish
 from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
 
-pytestmark = pytest.mark.once
+pytestmark = [pytest.mark.once, pytest.mark.parametrize("size", ["phone"], indirect=True)]
 
 ARM = next(recipe for recipe in load_shipped() if recipe.key == "steering-arm-rework")
 GEOMETRY = [

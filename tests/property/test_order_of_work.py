@@ -9,6 +9,7 @@ from builds.readings.engine.order_of_work import order_of_work
 from builds.readings.engine.vocabulary import READINGS
 from builds.readings.engine.what_leads import Order
 from builds.recipes.engine.parse import load_shipped
+from garage.actions.garages import STANDS
 from garage.engine.systems import SYSTEMS
 from tests.builds.recipes.engine.merge_kit import Car, Job, car_with, some_order
 from tests.builds.recipes.engine.trade_walk import faults, strips_of
@@ -105,6 +106,17 @@ def test_nor_where_work_was_written_down_by_hand(keys, kinds, seed):
         car.jobs[len(car.jobs)] = Job(f"By hand: {kind}", (kind,), (), systems)
     car.jobs[len(car.jobs)] = Job("Leak test by hand", (), ("fuel_leak",), ("fuel",))
     assert walks(car, seed) == []
+
+
+@given(recipes)
+def test_no_job_wants_another_place_while_its_car_has_to_stay_where_it_is(keys):
+    car = car_with(RECIPES[key] for key in keys)
+    order = Order(car.all_links())
+    for (first, last), place in car.kept.items():
+        for id, job in car.jobs.items():
+            wanted = STANDS.intersection(station for _, row in job.rows for station in row.stations)
+            if wanted - {place} and order.leads(first, id):
+                assert not order.leads(id, last), f"“{job.title}” between “{car.jobs[first].title}” and its end"
 
 
 @given(recipes)

@@ -15,7 +15,8 @@ from builds.jobs.pages.job import load_page
 from builds.jobs.pages.nights import night_offers
 from builds.joints.pages.joint_page import job_joints
 from builds.needs.pages.eats import suggested
-from builds.plan.actions.effect import effect_of
+from builds.plan.facts.effect import effect_of
+from builds.plan.facts.stored import wall
 from builds.plan.pages.effect import effect_words
 from builds.plan.views.following import follows
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
@@ -52,19 +53,21 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
 
 
 def with_effect(job: Job, written: Job) -> str:
-    """The page of a job that also says what another, just written down, does to the plan.
+    """The page of a job that also says what another, just written down, does to the plan on the wall.
 
     Told there and not where it is written: planning takes too long for a transaction.
     """
-    return f"{reverse('job_page', args=[job.pk])}?effect={written.pk}"
+    stood = wall(job.vehicle.garage)
+    return f"{reverse('job_page', args=[job.pk])}?effect={written.pk}" + (f"&stood={stood}" if stood else "")
 
 
 def _say_effect(request: GarageRequest, at: datetime) -> None:
-    wanted = request.GET.get("effect", "")
-    if not (wanted.isdecimal() and len(wanted) < 19):
+    wanted, stood = (request.GET.get(name, "") for name in ("effect", "stood"))
+    if not all(given.isdecimal() and len(given) < 19 for given in (wanted, stood or "0")):
         return
     written = Job.objects.visible_to(request.member).filter(pk=wanted).first()
-    effect = effect_of(request.member.garage, written, at=at) if written else None
+    garage, before = request.member.garage, int(stood) if stood else None
+    effect = effect_of(garage, written, stood=before, at=at) if written else None
     if effect:
         messages.info(request, effect_words(effect))
 

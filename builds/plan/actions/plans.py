@@ -11,6 +11,7 @@ from django.db import transaction
 
 from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.ids import is_fact
+from builds.plan.engine.instead_of import instead_of
 from builds.plan.engine.packed import answer_table, packed, unpacked
 from builds.plan.engine.sessions_ahead import stands_until
 from builds.plan.engine.stored import Stored
@@ -66,8 +67,8 @@ def draft(garage: Garage, at: datetime, promised: Stored | None) -> PlanningCase
         problem, basis = build_problem(garage, at, promised.promises(clock) if promised else ())
     except ProblemError as error:
         raise Refused(str(error)) from error
-    promised_at = promised.stood_at(at).isoformat() if promised else None
-    return PlanningCase(problem, {**basis.table(), "promised_at": promised_at}, clock)
+    began = promised.gone_by(at) if promised else None
+    return PlanningCase(problem, {**basis.table(), "promised_at": began.isoformat() if began else None}, clock)
 
 
 def answer(
@@ -193,9 +194,10 @@ def put_up(
     """
     sessions = (datetime.fromisoformat(begins) for begins in case.made_from["sessions"])
     dues = (datetime.fromisoformat(car["due"]) for car in case.made_from["cars"].values())
+    took_place_of = instead_of(before).table() if before else None
     row = keep(
         garage,
-        case,
+        replace(case, made_from={**case.made_from, "instead_of": took_place_of}),
         made,
         by=by,
         at=at,

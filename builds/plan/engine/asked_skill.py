@@ -5,16 +5,16 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class AskedSkill:
-    """`slug` names the skill; people in `lent_to` (by name) may do the job without having it."""
+    """`name` of the skill; people in `lent_to` (by name) may do the job without having it."""
 
-    slug: str
+    name: str
     lent_to: tuple[str, ...] = ()
 
     @property
     def id(self) -> str:
-        """`weld`, or `weld or is Priya` where it is lent: the planner's id of what is asked for.
+        """`Welding`, or `Welding or is Priya` where it is lent: the planner's id of what is asked for.
 
         Whoever counts for the job has that id among his skills. The planner compares it with others
         and reads it out after "who can"; nothing takes it apart again.
         """
-        return " or is ".join([self.slug, *self.lent_to])
+        return " or is ".join([self.name, *self.lent_to])

@@ -14,7 +14,7 @@ def fact_id(hold: int) -> str:
 
 
 def skilled_id(where: str, skill: str) -> str:
-    """`night-4-weld`: those at a station or in a paddock (its id) who have a skill (slug)."""
+    """`night-4-Welding`: those at a station or in a paddock (its id) who have a skill (its name)."""
     return f"{where}-{skill}"
 
 

@@ -38,11 +38,11 @@ class Stored(TimedPlan):
 
     @property
     def promised_at(self) -> datetime | None:
-        """When the plan stood whose promises this one keeps where it can."""
+        """When the session began under which the plan stood whose promises this one keeps; None before the first."""
         promised_at = self.row.made_from.get("promised_at")
         return datetime.fromisoformat(promised_at) if promised_at else None
 
-    def stood_at(self, at: datetime) -> datetime:
-        """When people last had reason to look at it: as the session began, or when it was made."""
+    def gone_by(self, at: datetime) -> datetime | None:
+        """When the session began since which people go by it; None where none has."""
         begins = self.row.session_at
-        return begins if begins and begins <= at else self.row.made_at
+        return begins if begins and begins <= at else None

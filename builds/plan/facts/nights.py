@@ -27,7 +27,7 @@ def overnight(job: Job, row: JobRow, night: Night, clock: PlanClock, slots: int)
     """The job as it is done in the paddock: by whoever is there, in its hours, due in the morning."""
     asked = {_paddock_id(night): row.hands}
     if row.skill and row.hands:
-        asked[_able(night, row.skill.slug)] = 1
+        asked[_able(night, row.skill.name)] = 1
     begins, ends = _hours(night, clock, slots)
     return replace(
         job,
@@ -48,9 +48,9 @@ def stations(rows: PlanRows, clock: PlanClock, slots: int) -> Iterator[Station]:
             continue
         there, hours = goers(night, rows), _open(*_hours(night, clock, slots))
         yield Station(_paddock_id(night), len(there), None if _goes_on(jobs) else hours, str(night), stands=True)
-        for slug in sorted({job.skill.slug for job in jobs if job.skill}):
-            able = sum(_knows(member, slug) for member in there)
-            yield Station(_able(night, slug), able, None, why.hands_that_know(slug, night.event.name))
+        for skill in sorted({job.skill.name for job in jobs if job.skill}):
+            able = sum(_knows(member, skill) for member in there)
+            yield Station(_able(night, skill), able, None, why.hands_that_know(skill, night.event.name))
 
 
 def refused(rows: PlanRows) -> dict[str, str]:
@@ -63,8 +63,8 @@ def refused(rows: PlanRows) -> dict[str, str]:
         there, event = goers(night, rows), night.event.name
         if job.hands > len(there):
             refusals[id_of("job", job.pk)] = why.too_few_there(job.hands, len(there), event)
-        elif job.skill and job.hands and not any(_knows(member, job.skill.slug) for member in there):
-            refusals[id_of("job", job.pk)] = why.nobody_there_can(job.skill.slug, event)
+        elif job.skill and job.hands and not any(_knows(member, job.skill.name) for member in there):
+            refusals[id_of("job", job.pk)] = why.nobody_there_can(job.skill.name, event)
     return refusals
 
 
@@ -73,8 +73,8 @@ def goers(night: Night, rows: PlanRows) -> list[Membership]:
     return [member for member in rows.members if any(event.pk == night.event_id for event in member.events.all())]
 
 
-def _knows(member: Membership, slug: str) -> bool:
-    return any(skill.slug == slug for skill in member.skills.all())
+def _knows(member: Membership, name: str) -> bool:
+    return any(skill.name == name for skill in member.skills.all())
 
 
 def _goes_on(jobs: list[JobRow]) -> bool:

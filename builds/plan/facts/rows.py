@@ -58,21 +58,21 @@ class PlanRows:
         if job.skill is None or not job.hands:
             return None
         lent = self.lent.get(job.pk, frozenset())
-        return AskedSkill(job.skill.slug, tuple(sorted(member.name for member in self.members if member.pk in lent)))
+        return AskedSkill(job.skill.name, tuple(sorted(member.name for member in self.members if member.pk in lent)))
 
     def skills_of(self, member: Membership) -> tuple[str, ...]:
-        """Slugs of his own skills, and the ids of lent ones for which he has the skill or was lent it."""
-        skills = {skill.slug for skill in member.skills.all()}
+        """Names of his own skills, and the ids of lent ones for which he has the skill or was lent it."""
+        skills = {skill.name for skill in member.skills.all()}
         for pk, lent_to in self.lent.items():
             asked = self.asked_skill(self.work.jobs[pk]) if pk in self.work.jobs else None
-            if asked and (member.pk in lent_to or asked.slug in skills):
+            if asked and (member.pk in lent_to or asked.name in skills):
                 skills.add(asked.id)
         return tuple(sorted(skills))
 
-    def skill_ids(self, slug: str) -> tuple[str, ...]:
+    def skill_ids(self, name: str) -> tuple[str, ...]:
         """The ids under which jobs ask for that skill: more than one where it is lent for some."""
         asked = map(self.asked_skill, self.work.jobs.values())
-        return tuple(sorted({skill.id for skill in asked if skill and skill.slug == slug}))
+        return tuple(sorted({skill.id for skill in asked if skill and skill.name == name}))
 
 
 def fetch(garage: Garage, at: datetime) -> PlanRows:

@@ -30,3 +30,8 @@ def shown(garage: Garage) -> Stored | None:
     if notes is not None and row and (Plan, row.pk) not in notes:
         row = rows.first()  # whole: what is left for later may be gone by then, with the plan
     return read(row, garage) if row else None
+
+
+def wall(garage: Garage) -> int | None:
+    """Which plan is on the wall (its pk)."""
+    return Plan.objects.in_garage(garage).shown().values_list("pk", flat=True).first()

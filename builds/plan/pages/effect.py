@@ -1,7 +1,7 @@
 """What a job does to the plan, in words."""
 
-from builds.plan.actions.effect import Effect
 from builds.plan.engine.ids import id_of
+from builds.plan.facts.effect import Effect
 
 
 def effect_words(effect: Effect) -> str:
@@ -17,21 +17,28 @@ def _own(effect: Effect) -> str:
         return f"It finds no place in the plan. {effect.plan.unplaced[job].why}"
     if car.pk not in effect.entries:
         return f"It is done {clock.words(effect.plan.placed[job].end)}; {car} has no event ahead."
-    event, was, now = effect.entries[car.pk].event, effect.before[car.pk], effect.after[car.pk]
-    if was.in_time and now.in_time is False:
-        return f"{car} then does not make {event}: {now.sentence}"
-    if was.ready_at is None or now.ready_at is None:
-        return f"{car} still does not make {event}: {now.sentence}"
-    in_time = "still in time" if now.in_time else "too late, as before"
-    ready = clock.said(now.ready_at)
-    if was.ready_at == now.ready_at:
-        return f"{car} is ready {ready} as before, {in_time}."
-    return f"{car} is then ready {ready} instead of {clock.said(was.ready_at)}, {in_time}."
+    event, now, in_time = effect.entries[car.pk].event, effect.after[car.pk], _was_in_time(car.pk, effect)
+    if not now.in_time and (in_time or now.ready_at is None):
+        return f"{car} {'then' if in_time else 'still'} does not make {event}: {now.sentence}"
+    ready, was = clock.said(now.ready_at) if now.ready_at else "", effect.before.get(car.pk)
+    told = "in time" if now.in_time else "too late"
+    if was is None:
+        return f"{car} is then ready {ready}, {told}."
+    if was == now.ready_at:
+        return f"{car} is ready {ready} as before, {'still ' if now.in_time else ''}{told}."
+    again = f"still {told}" if now.in_time and in_time else told if now.in_time else f"{told}, as before"
+    return f"{car} is then ready {ready} instead of {clock.said(was)}, {again}."
+
+
+def _was_in_time(car: int, effect: Effect) -> bool:
+    """Whether the car (pk) was in time by the plan that stood; one without work was."""
+    was = effect.before.get(car)
+    return car not in effect.before or (was is not None and was <= effect.entries[car].event.due_at)
 
 
 def _other(car: int, effect: Effect) -> str:
     """What becomes of another car, when that differs."""
-    was, now = effect.before[car].in_time, effect.after[car].in_time
+    was, now = _was_in_time(car, effect), effect.after[car].in_time
     if was == now:
         return ""
     verb = "makes" if now else "does not make"

@@ -38,8 +38,10 @@ def moves(plan: TimedPlan) -> list[MovedJob]:
 
 
 def _only_later(was: Promise, now: Placed, plan: TimedPlan) -> bool:
-    """In the evening in which it was to start, which has begun."""
-    return was.start < 0 and plan.clock.moment(now.start) < morning_after(plan.clock.moment(was.start), plan.clock.zone)
+    """By the same people, in the evening in which it was to start, which has begun."""
+    if was.start >= 0 or set(now.people) != set(was.people):
+        return False
+    return plan.clock.moment(now.start) < morning_after(plan.clock.moment(was.start), plan.clock.zone)
 
 
 def _difference(was: Promise, now: Placed, plan: TimedPlan) -> str:

@@ -106,7 +106,7 @@ def load_plan_page(garage: Garage, at: datetime, day: date | None = None) -> Pla
         plan=plan.row,
         items=PlanList(days(wall), left_out(wall), day.isoformat() if day else ""),
         strip=plan_strip(wall, entries, day),
-        moves=tuple(moves(plan)),
+        moves=tuple(moves(plan)) if plan.promised_at else (),
         moved_since=plan.promised_at,
     )
 

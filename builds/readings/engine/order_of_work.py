@@ -85,14 +85,15 @@ class _Drawing:
                 self.draw(reading, worked, READ_FIRST)
 
     def strip(self, stripped: int, whole: int) -> None:
-        """Nobody measures or drives a stripped car, and it goes on its wheels once its work is over."""
+        """Nobody measures, runs or drives a stripped car, and it goes on its wheels once its work is over."""
         jobs, order = self.jobs, self.order
         on_wheels = [id for id in self.measuring if jobs[id].step == ChainStep.ON_WHEELS]
         within = [id for id in self.later if id == stripped or order.leads(stripped, id) or stripped not in jobs]
         for id, wheels in product(within, on_wheels):
             if order.leads(id, whole) and jobs[id].step is None:
                 self.draw(id, wheels, ON_ITS_WHEELS)
-        for id in (*self.measuring, *(reading for reading in self.ahead if jobs[reading].stages)):
+        running = [id for id in self.later if jobs[id].runs and jobs[id].step is None]
+        for id in (*self.measuring, *running, *(reading for reading in self.ahead if jobs[reading].stages)):
             if id in (stripped, whole, *on_wheels) or order.leads(id, stripped):
                 continue
             if (stripped not in jobs or order.leads(stripped, id)) and order.leads(id, whole):

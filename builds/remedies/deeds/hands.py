@@ -37,7 +37,7 @@ class HandsDeed(AtWallHours, Deed):
     day: date
 
     def told(self, rows: DeedRows) -> str:
-        known = "" if self.skill == NO_SKILL else f" with the skill “{rows.skills[self.skill].slug}”"
+        known = "" if self.skill == NO_SKILL else f" with the skill “{rows.skills[self.skill].name}”"
         return f"Somebody new{known} comes {self.when}"
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
@@ -52,14 +52,14 @@ class HandsDeed(AtWallHours, Deed):
         hours.set_day(whose, day=self.day, kind="extra", stretches=[stretch], note="to be asked")
 
     def change(self, car: LateCar) -> Hands:
-        skill = None if self.skill == NO_SKILL else car.deed_rows.skills[self.skill].slug
+        skill = None if self.skill == NO_SKILL else car.deed_rows.skills[self.skill].name
         begin, end = self.when.slots(car.clock)
         return Hands(skill, begin, end, hours_between(begin, end), _ids(skill, car))
 
     @classmethod
     def from_change(cls, change: Hands, car: LateCar) -> tuple[Self, ...]:
         when = WallHours.of_slots(car.clock, change.begin, change.end)
-        pks = {skill.slug: pk for pk, skill in car.deed_rows.skills.items()}
+        pks = {skill.name: pk for pk, skill in car.deed_rows.skills.items()}
         skill = pks[change.skill] if change.skill else NO_SKILL
         return (cls(skill, when.since, when.until, when.day),)
 
@@ -85,7 +85,7 @@ def _skills_asked(car: LateCar) -> list[str | None]:
     work: dict[str | None, int] = {}
     for job in car.problem.must_do(car.vehicle):
         if job.hands:
-            skill = car.plan_rows.work.jobs[pk_of(job.id)].skill.slug if job.skill else None
+            skill = car.plan_rows.work.jobs[pk_of(job.id)].skill.name if job.skill else None
             work[skill] = work.get(skill, 0) + job.work
     return sorted(work, key=lambda skill: -work[skill])
 

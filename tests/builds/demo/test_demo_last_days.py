@@ -15,7 +15,7 @@ from builds.work.facts.work import load_work
 from builds.work.models.need import Need
 from tests.factories import NOW
 
-pytestmark = pytest.mark.usefixtures("now")
+pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 DAY = timedelta(days=1)
 
 

@@ -61,8 +61,9 @@ def test_the_message_says_how_it_ranks_and_what_it_does_to_the_plan(helper, job)
 
 @pytest.mark.parametrize("strange", ["x", "9" * 40, "0", "-1"])
 def test_a_strange_effect_in_the_address_says_nothing(helper, job, strange):
-    answer = helper.get(f"/jobs/{job.pk}/?effect={strange}")
-    assert answer.status_code == 200 and not list(answer.context["messages"])
+    for address in (f"?effect={strange}", f"?effect={job.pk}&stood={strange}"):
+        answer = helper.get(f"/jobs/{job.pk}/{address}")
+        assert answer.status_code == 200 and not list(answer.context["messages"])
 
 
 def test_the_effect_of_another_garages_job_is_not_told(helper, cast, job):

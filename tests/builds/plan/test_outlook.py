@@ -24,7 +24,7 @@ from tests.conftest import queries
 from tests.factories import NOW, LinkFactory, SkillFactory, VehicleFactory
 from tests.pages import words
 
-pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+pytestmark = [pytest.mark.once, pytest.mark.django_db, pytest.mark.usefixtures("now")]
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 
 

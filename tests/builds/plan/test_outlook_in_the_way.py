@@ -18,7 +18,7 @@ from garage.models import Gear
 from tests.builds.plan.plan_kit import enter, evenings, job, outlook_of, planned, said_everywhere
 from tests.factories import NOW, VehicleFactory
 
-pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+pytestmark = [pytest.mark.once, pytest.mark.django_db, pytest.mark.usefixtures("now")]
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
 
 

@@ -54,6 +54,11 @@ def test_time_alone_changes_nothing(cast, car):
 def test_what_moved_since_the_session_began(cast, car, owner, clock):
     job(car, cast, "Wax", rank="wanted", likely_minutes=240, high_minutes=240)
     planned(cast.garage)
+    lights = job(car, cast, "Lights", rank="safety", likely_minutes=240, high_minutes=240)
+    planned(cast.garage)
+    assert "Moved since" not in main(owner)  # nobody has gone by the first one yet
+    lights.delete()
+    planned(cast.garage)
     clock.forward(hours=24)
     job(car, cast, "Brakes", rank="safety", likely_minutes=240, high_minutes=240)
     planned(cast.garage, clock.at)

@@ -18,7 +18,7 @@ from tests.builds.plan.plan_kit import evenings
 from tests.builds.recipes.test_recipes_meet import ELEVEN
 from tests.factories import NOW, VehicleFactory
 
-pytestmark = pytest.mark.usefixtures("now")
+pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 RECIPES = {recipe.key: recipe for recipe in load_shipped()}
 
 

@@ -34,6 +34,7 @@ def put(client, car, **changes):
     return client.press(path, drawn(client, path, vehicle=car.pk, **changes))
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("recipe", load_shipped(), ids=lambda recipe: recipe.key)
 def test_every_recipe_goes_onto_a_car_whole(owner, cast, car, recipe):
     path = f"/recipes/{recipe.key}/put/"

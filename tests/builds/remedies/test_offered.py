@@ -11,7 +11,7 @@ from tests.builds.plan.plan_kit import enter, job, outlook_of, planned, text
 from tests.builds.remedies.remedy_kit import DAY, HOUR, TOMORROW, address, apply, codes, lonely_car, said_on
 from tests.factories import NOW
 
-pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+pytestmark = [pytest.mark.once, pytest.mark.django_db, pytest.mark.usefixtures("now")]
 
 
 @pytest.fixture

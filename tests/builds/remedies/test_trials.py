@@ -36,7 +36,7 @@ from tests.factories import (
 )
 from tests.pages import words
 
-pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+pytestmark = [pytest.mark.once, pytest.mark.django_db, pytest.mark.usefixtures("now")]
 
 
 @pytest.fixture

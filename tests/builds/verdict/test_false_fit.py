@@ -21,7 +21,7 @@ from tests.builds.verdict.moth_kit import tick_all
 from tests.factories import NOW, EntryFactory, EventFactory, HoldPointFactory, StationFactory, VehicleFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
-pytestmark = pytest.mark.usefixtures("now")
+pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
 
 

@@ -12,7 +12,7 @@ from tests.builds.readings.reading_kit import take
 from tests.builds.verdict.moth_kit import tick_all
 from tests.factories import NOW, VehicleFactory
 
-pytestmark = pytest.mark.usefixtures("now")
+pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
 WHY = "only looked at through the wheel"
 TAKEN = ("ride_height", "toe_front", "wheel_torque")

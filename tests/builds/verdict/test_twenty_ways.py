@@ -24,7 +24,7 @@ from tests.builds.verdict.moth_kit import KINDS, tick_all
 from tests.factories import NOW, EntryFactory, EventFactory, HoldPointFactory, JobFactory
 from tests.parts.factories import PartFactory, PlaceFactory
 
-pytestmark = pytest.mark.usefixtures("now")
+pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
 LATER = NOW + 9 * HOUR
 

@@ -32,7 +32,12 @@ class Job:
 class Car:
     jobs: dict[int, Job] = field(default_factory=dict)
     links: set[Pair] = field(default_factory=set)
-    strips: set[Pair] = field(default_factory=set)
+    kept: dict[Pair, str] = field(default_factory=dict)
+
+    @property
+    def strips(self) -> set[Pair]:
+        """From which job to which the car stands in one place, kept there."""
+        return {*self.kept}
 
     def put(self, recipe: Recipe) -> None:
         there = {id: JobOnCar(job.title, job.kinds, job.measures) for id, job in self.jobs.items()}
@@ -44,7 +49,7 @@ class Car:
             self.jobs[ids[row.key]].take_over(recipe.key, row)
         ends = {(ids[link.job], ids[row.key]) for row in recipe.jobs for link in row.after}
         self.links |= {(before, after) for before, after in ends if before != after}
-        self.strips |= {(ids[hold.first], ids[hold.until]) for hold in recipe.station_holds}
+        self.kept |= {(ids[hold.first], ids[hold.until]): hold.station for hold in recipe.station_holds}
 
     def car_jobs(self) -> dict[int, CarJob]:
         return {id: CarJob(job.kinds, job.measures, job.systems) for id, job in self.jobs.items()}
