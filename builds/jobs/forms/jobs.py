@@ -121,9 +121,8 @@ class JobForm(EditForm, forms.Form):
         self.job, self.garage = job, member.garage_id
         self.told: ToldByWords | None = None
         self.units = {use.station_id: use.units for use in job.uses.all()} if job else {}
-        self.fields["kinds"].choices = kinds_offered(
-            job.systems if job else (), job.kinds if job else (), happened=True
-        )
+        said = (job.systems, job.kinds) if job else ((), ())
+        self.fields["kinds"].choices = kinds_offered(*said, happened=True)
         self.fields["needs_mc"].use(member.garage.units)
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
         self.fields["skill"].queryset = Skill.objects.visible_to(member)

@@ -87,7 +87,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
             may_sign=rows.wants_look and offer.mine,
             wants_parts=bool(rows.needs),
         ),
-        more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash)),
+        more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash), writes=offer.writes),
         found_url=found_url(job),
         cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
         standing=standing_caution(),
@@ -112,7 +112,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         left=work_words(work.left(job.pk)) if rows.is_open else "",
         finished=clock_words(job.finished_at, at) if job.finished_at else "",
         signed=signed_words(job, at),
-        waits_for_eyes=offer.waits_for if rows.wants_look and not offer.mine else "",
+        waits_for_eyes=offer.waits if rows.wants_look and not offer.mine else "",
         at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
     )

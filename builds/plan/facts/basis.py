@@ -82,7 +82,9 @@ def _job_digest(job: Job, rows: PlanRows, holds: list[tuple[int, int]]) -> str:
         job.pinned_at,
         job.needs_mc,
         job.needs_dry,
-        sorted((need.pk, need.expected_on) for need in rows.needs.get(job.pk, ())),
+        sorted(
+            (need.pk, need.expected_on, need.lead_days, need.pk in rows.to_order) for need in rows.needs.get(job.pk, ())
+        ),
         sorted((use.station_id, use.units) for use in rows.uses.get(job.pk, ())),
         sorted(
             (wait.before, wait.wait, wait.cure, str(rows.work.times.cure_of(wait)))
