@@ -9,6 +9,7 @@ from builds.steps.engine.by_words import ByWords, job_said
 from builds.work.engine.ranks import rank_for
 from garage.engine.names_said import plain
 from garage.engine.systems import SYSTEMS
+from garage.engine.systems_said import systems_said
 from garage.engine.words import duration_words, parse_duration
 
 MOST_LINES, MOST_OF_A_LINE, MOST_LETTERS = 100, 600, 120  # a list, a line of it, a title
@@ -16,13 +17,14 @@ GUESS = 60  # minutes of a job that nobody gave a length
 RANKS = ("safety", "needed", "wanted")
 BULLET = re.compile(r"^\s*(?:[-*+•–—☐□]|\[\s?\]|\(\s\)|\d{1,3}[.)])(?:\s+|$)")
 DONE = re.compile(r"^\s*(?:\[[xX✓✔*]\]|\([xX]\)|[✓✔☑☒✅]|~~)\s*")
+DONE_AT_THE_END = re.compile(r"\s*(?:[✓✔✅☑]|~~|[(\[](?:done|finished)[)\]]|\s[-–—:]\s*done)\s*$", re.IGNORECASE)
 COLUMNS = re.compile(r"\t|;")
 LENGTH = (
     r"\d+(?:[.,]\d+)?\s*(?:h|hrs?|hours?)(?:\s*\d{1,2}(?:\s*(?:m|mins?|minutes?))?)?"
     r"|\d+\s*(?:mins?|minutes?)|\d{2,3}m|\d{1,2}:\d\d"
 )
 IN_BRACKETS = re.compile(rf"\s*\(\s*({LENGTH})\s*\)", re.IGNORECASE)
-AT_THE_END = re.compile(rf"[\s,]+({LENGTH})$", re.IGNORECASE)
+AT_THE_END = re.compile(rf"[\s,]+(?:[~≈]|ca\.?|about|approx\.?)?\s*({LENGTH})$", re.IGNORECASE)
 WHO = re.compile(r"(?<!\S)@[\w'-]+")
 CURE = re.compile(
     rf"[\s,(]+((?:cures?|curing|dry|dries|drying)(?:\s+(?:for|time))?\s+({LENGTH})|"
@@ -67,10 +69,11 @@ class PastedJob:
 
 @dataclass(frozen=True)
 class PastedList:
-    """Jobs in their order, and what the list says is `done` already."""
+    """Jobs in their order, what the list says is `done` already, and its `headings`."""
 
     jobs: tuple[PastedJob, ...]
     done: tuple[str, ...] = ()
+    headings: tuple[str, ...] = ()
 
     def before(self, job: PastedJob) -> PastedJob | None:
         """The line that the job waits for."""
@@ -78,23 +81,31 @@ class PastedList:
 
 
 def read_list(text: str, most_minutes: int) -> PastedList:
-    """Each line that says something, in its order; the same title once. ValueError with one sentence and the line."""
-    jobs: dict[str, PastedJob] = {}
+    """Each line that says something, in its order; the same title once. ValueError with one sentence and the line.
+
+    What ends with a colon is a heading: it says what the lines below it touch that do not say so themselves.
+    """
+    listed: list[tuple[int, str, str]] = []
     done: list[str] = []
+    headings: list[str] = []
     for number, line in enumerate(text.splitlines(), 1):
         said, over = _bare(line)
         if over:
             done.append(COLUMNS.split(said)[0].strip()[:MOST_LETTERS])
-        if over or not said:
-            continue
+        if not over and said.endswith(":") and (heading := said.rstrip(" :")):
+            headings.append(heading[:MOST_LETTERS])
+        elif said and not over:
+            listed.append((number, said, headings[-1] if headings else ""))
+    jobs: dict[str, PastedJob] = {}
+    for number, said, heading in listed:
         try:
-            job = _read(said, most_minutes)
+            job = _read(said, most_minutes, heading)
         except ValueError as wrong:
             raise ValueError(f"Line {number}: {wrong}") from wrong
         jobs.setdefault(job.title.casefold(), job)
     if len(jobs) > MOST_LINES:
         raise ValueError(f"At most {MOST_LINES} jobs at once.")
-    return PastedList(tuple(_linked(list(jobs.values()))), tuple(filter(None, done)))
+    return PastedList(tuple(_linked(list(jobs.values()))), tuple(filter(None, done)), tuple(headings))
 
 
 def _bare(line: str) -> tuple[str, bool]:
@@ -103,10 +114,12 @@ def _bare(line: str) -> tuple[str, bool]:
     while mark := DONE.match(said) or BULLET.match(said):
         over = over or mark.re is DONE
         said = said[mark.end() :].strip()
-    return said.removesuffix("~~").strip(), over
+    if ticked := DONE_AT_THE_END.search(said):
+        over, said = True, said[: ticked.start()]
+    return said.strip(), over
 
 
-def _read(line: str, most_minutes: int) -> PastedJob:
+def _read(line: str, most_minutes: int, heading: str) -> PastedJob:
     if len(line) > MOST_OF_A_LINE:
         raise ValueError(f"at most {MOST_OF_A_LINE} letters stand in a line.")
     words, *columns = [" ".join(piece.split()) for piece in COLUMNS.split(line)]
@@ -121,6 +134,8 @@ def _read(line: str, most_minutes: int) -> PastedJob:
         raise ValueError(f"nothing cures longer than {duration_words(most_minutes)}.")
     minutes, systems, rank = _columns(filter(None, columns or [line_says.length]), most_minutes)
     said = job_said(title, systems)
+    if not said.systems and (above := systems_said(heading)):
+        said = replace(job_said(title, above), touches=above)
     return PastedJob(
         title,
         GUESS if minutes is None else minutes,

@@ -44,9 +44,11 @@ def preview(pasted: PastedList, vehicle: Vehicle) -> list[PastedLine]:
     return [_line(job, pasted, vehicle, there=job.title.casefold() in there) for job in pasted.jobs]
 
 
-def done_words(pasted: PastedList) -> str:
-    titles = [f"“{title}”" for title in pasted.done]
-    return f"Left out, ticked as done: {listed_in_words(titles)}." if titles else ""
+def left_out(pasted: PastedList) -> str:
+    """What of the list is no job, in sentences."""
+    told = {"Left out, ticked as done": pasted.done, "Taken as a heading": pasted.headings}
+    named = {why: listed_in_words([f"“{title}”" for title in titles]) for why, titles in told.items() if titles}
+    return " ".join(f"{why}: {titles}." for why, titles in named.items())
 
 
 def _line(job: PastedJob, pasted: PastedList, vehicle: Vehicle, *, there: bool) -> PastedLine:

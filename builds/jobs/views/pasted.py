@@ -6,7 +6,7 @@ from django.urls import reverse
 
 from builds.jobs.actions import write_list
 from builds.jobs.forms.pasted import PasteForm
-from builds.jobs.pages.pasted import copied, done_words, others, preview
+from builds.jobs.pages.pasted import copied, left_out, others, preview
 from garage import clock
 from garage.access import refuse_working
 from garage.http import GarageRequest, once, page, require, see, visible
@@ -27,7 +27,7 @@ def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
     context = {
         "vehicle": vehicle,
         "pasted": lines,
-        "done": done_words(form.list) if lines else "",
+        "left_out": left_out(form.list) if lines else "",
         "new": len(new),
         "others": others(vehicle, request.member.garage),
     }

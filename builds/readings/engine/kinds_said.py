@@ -89,13 +89,17 @@ _KINDS = NameTable(
             damper, shock, shock absorber, shocker, spring, coil spring, leaf spring, helper spring, coilover, coil
             over, strut, bump stop, spring perch, torsion bar, shackle, u bolt, pull rod, bell crank
         """,
+        "spring_change": """
+            set ride height, adjust ride height, ride height adjust*, lower car, raise ride height, lower ride height,
+            corner balance, corner balancing, set corner weight, set corner weights, adjust corner weight, spring rate
+        """,
         "spring_change bushing_or_mount joint_opened": "top mount, strut top, strut top mount, strut bearing",
         "bar_preload joint_opened": """
             anti roll bar, anti roll bar link, anti roll bar bush, arb, arb link, sway bar, sway bar link, drop link,
             end link, roll bar link, roll bar drop link, roll bar bush, front roll bar, rear roll bar, stabiliser,
             stabilizer, stabiliser bar, stabilizer bar, z bar
         """,
-        "camber_front": "camber, camber plate, camber bolt, camber shim, front camber",
+        "camber_front": "camber, set camber, adjust camber, camber plate, camber bolt, camber shim, front camber",
         "caster": "caster, castor",
         "jam_nut": "toe, set toe, front toe, tracking, track it, align*, wheel align*, four wheel align*",
         "wheel_off": "lug, lug nut, lug bolt, wheel nut, wheel bolt, wheels off, wheel off, locking nut, centre lock",
@@ -124,22 +128,23 @@ _KINDS = NameTable(
         "seat_or_belt_moved": "harness, belt, seat belt, crotch strap, shoulder strap, sub strap",
         "seat_work seat_or_belt_moved": "seat, seat mount, seat rail, seat runner, seat bracket, bucket seat",
         "": """
-            cut off switch lamp, cut and polish, cut polish, cut back, cutting compound, cut gasket, cut tie, cable
-            tie, grinding noise, grinding paste, inspect weld, check weld, weld inspection, welding gas, welding mask,
-            welding glove, welding wire, weld nut, crack test weld, powder coat*, paint stripe, paint pen, paint
-            marker, torque stripe, wire brush, spray wax, spray grease, spray bar, spray nozzle, wheel clean*, clean
-            wheel, wash wheel, wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap, wheel trim,
-            steering wheel button, wheel chock, wheel brace, fuel gauge, fuel pump relay, fuel relay, fuel pump fuse,
-            fuel card, fuel can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil tank, catch tank, oil spray,
-            engine mount bolt cap, spring clean, spring washer, spring clip, press stud, exhaust stud, manifold stud,
-            seat cover, seat heater, timing belt, cam belt, fan belt, drive belt, alternator belt, aux belt, belt
-            tension, valve spring, bonnet spring, bonnet strut, gas strut, boot strut, tailgate strut, rocker arm,
-            wiper arm, rotor arm, arm rest, knee pad, sanding pad, polishing pad, cutting disc, grinding disc, brake
-            light, brake lamp, brake light switch, windscreen wash*, windscreen wiper, battery drill, headlight
-            align*, headlamp align*, panel align*, door align*, bonnet align*, toe cap, toe strap, wiring harness,
-            engine harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff bush, oil
-            flush, engine flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap, water
-            tank
+            measure camber, check camber, measure caster, check caster, measure castor, check castor, measure toe,
+            check toe, cut off switch lamp, cut and polish, cut polish, cut back, cutting compound, cut gasket, cut
+            tie, cable tie, grinding noise, grinding paste, inspect weld, check weld, weld inspection, welding gas,
+            welding mask, welding glove, welding wire, weld nut, crack test weld, powder coat*, paint stripe, paint
+            pen, paint marker, torque stripe, wire brush, spray wax, spray grease, spray bar, spray nozzle, wheel
+            clean*, clean wheel, wash wheel, wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap,
+            wheel trim, steering wheel button, wheel chock, wheel brace, fuel gauge, fuel pump relay, fuel relay, fuel
+            pump fuse, fuel card, fuel can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil tank, catch tank,
+            oil spray, engine mount bolt cap, spring clean, spring washer, spring clip, press stud, exhaust stud,
+            manifold stud, seat cover, seat heater, timing belt, cam belt, fan belt, drive belt, alternator belt, aux
+            belt, belt tension, valve spring, bonnet spring, bonnet strut, gas strut, boot strut, tailgate strut,
+            rocker arm, wiper arm, rotor arm, arm rest, knee pad, sanding pad, polishing pad, cutting disc, grinding
+            disc, brake light, brake lamp, brake light switch, windscreen wash*, windscreen wiper, battery drill,
+            headlight align*, headlamp align*, panel align*, door align*, bonnet align*, toe cap, toe strap, wiring
+            harness, engine harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff
+            bush, oil flush, engine flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap,
+            water tank
         """,
     }
 )
@@ -157,19 +162,15 @@ _READINGS = NameTable(
         "toe_front toe_rear": "alignment, wheel alignment, four wheel alignment, align car, align wheel",
         "corner_weights": "corner weight, corner weigh, corner weighting, corner balance, corner balancing, on scales",
         "ride_height": "set ride height, measure ride height, ride height",
-        "camber": "set camber, measure camber, check camber",
+        "camber": "set camber, adjust camber, measure camber, check camber",
         "caster": "measure caster, check caster, measure castor, check castor",
         "bump_steer": "bump steer",
         "tyre_pressures": "tyre pressure, tire pressure, check pressures, set pressures",
         "": "headlight alignment, headlamp alignment, panel alignment, door alignment, bonnet alignment",
     }
 )
-# A wheel that is only torqued is not taken off, and what is only measured is not turned.
-_ONLY_TAKEN = {
-    "wheel_torque": frozenset({"wheel_off", "wheel_or_spacer"}),
-    "camber": frozenset({"camber_front"}),
-    "caster": frozenset({"caster"}),
-}
+# A wheel that is only torqued is not taken off.
+_ONLY_TORQUED = frozenset({"wheel_off", "wheel_or_spacer"})
 
 
 def readings_said(text: str) -> tuple[str, ...]:
@@ -185,7 +186,7 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     """
     named = _KINDS.said(text)
     taken = _READINGS.said(text)
-    said = set(named - {_HOT, _STRUCTURE}).difference(*(_ONLY_TAKEN.get(slug, ()) for slug in taken))
+    said = set(named - {_HOT, _STRUCTURE} - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset()))
     if _HOT in named:
         said |= _hot(systems, structure=_STRUCTURE in named)
     if not taken:

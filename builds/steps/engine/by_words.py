@@ -36,10 +36,10 @@ def job_said(title: str, systems: Collection[str] = (), kinds: Collection[str] =
     What is only likely counts for the order of work, the plan and the cautions as if somebody had said it: being
     careful costs an evening. What it spoils is void once hands are on it, and its finish says what it was.
     """
-    touches = () if systems or kinds else systems_said(title)
+    touches = () if systems else systems_said(title)
     stands = tuple(systems) or touches
     likely = () if kinds else kinds_said(title, stands)
-    measures = () if kinds else readings_said(title)
+    measures = readings_said(title)
     return ByWords(stands, tuple(kinds) or likely, measures, touches, likely, hurts_said(title))
 
 

@@ -3,6 +3,7 @@
 import pytest
 
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from tests.builds.jobs.test_jobs import add, typed
 from tests.factories import SkillFactory, VehicleFactory
 
@@ -46,6 +47,9 @@ def test_words_name_kinds_of_work_readings_and_the_skill_for_it(owner, car, cast
     assert (fuel.kinds, fuel.rank, fuel.skill) == (["fuel_line"], "safety", None)
     assert (torque.measures, torque.kinds, torque.systems) == (["wheel_torque"], [], ["wheels"])
     assert (cut.kinds_likely, cut.skill) == (False, welds)
+    # No sparks near new fuel lines, and none near fresh paint.
+    before = set(Link.objects.by_order().filter(before=weld).values_list("after", flat=True))
+    assert {fuel.pk, coat.pk} <= before
     page = " ".join(owner.get(f"/jobs/{weld.pk}/").content.decode().split())
     assert "Before the first spark" in page and "By its words" in page
     # The skill was only offered: whoever says that anybody can is not asked again.
@@ -75,3 +79,22 @@ def test_a_job_that_is_called_otherwise_is_read_again(helper, cast, car):
 def test_a_title_that_names_steering_ranks_lower_with_a_reason_only(owner, car):
     answer = add(owner, car, title="New track rod end", rank="wanted")
     assert answer.context["form"].errors["lowered_because"] and not Job.objects.exists()
+
+
+def test_wheels_are_torqued_without_a_word_of_what_that_opened_and_still_looked_at(owner, helper, car):
+    add(helper, car, title="Torque wheels")
+    job = Job.objects.get()
+    assert helper.press(f"/jobs/{job.pk}/finish/", {"told": "True"}).status_code == 303
+    job.refresh_from_db()
+    assert (job.state, job.nothing_because) == ("done", "")
+    assert f"/jobs/{job.pk}/sign/" in owner.get(f"/jobs/{job.pk}/").content.decode()
+
+
+def test_what_was_likely_is_no_longer_taken_off_once_hands_were_on_it(helper, car):
+    add(helper, car, title="Bleed the brakes")
+    job = Job.objects.get()
+    helper.press(f"/jobs/{job.pk}/start/")
+    told = typed(car, title="Bleed the brakes", systems=["brakes"], kinds=["friction_parts"])
+    assert helper.press(f"/jobs/{job.pk}/edit/", told).status_code == 422
+    job.refresh_from_db()
+    assert job.kinds == ["hydraulics_opened"]

@@ -29,6 +29,8 @@ def read(text):
         ("[ ] Clean the shelf (2 hours)", "Clean the shelf", 120, (), ""),
         ("- [ ] Strip the car 1h30m", "Strip the car", 90, (), ""),
         ("Sort the bolts (1 h 30) for good", "Sort the bolts for good", 90, (), ""),
+        ("Sort the bolts, about 2 h", "Sort the bolts", 120, (), ""),
+        ("Sort the bolts ~2h", "Sort the bolts", 120, (), ""),
         ("+ Sort the bolts 30m", "Sort the bolts", 30, (), ""),
         ("Fit the splitter\t2 h\twanted", "Fit the splitter", 120, ("body",), "wanted"),
         ("12) Set the tie rod; safety; 0,5", "Set the tie rod", 30, ("steering",), "safety"),
@@ -96,9 +98,22 @@ def test_a_title_ranks_as_what_hurts_where_nobody_ranked_it(line, rank):
 
 
 def test_what_is_ticked_as_done_is_left_out():
-    pasted = read_list("[x] Washed the car\n- [X] Old; blue sky\n~~Drop it~~\n☑ Over\n[] Left\n", MOST_MINUTES)
-    assert [job.title for job in pasted.jobs] == ["Left"]
-    assert pasted.done == ("Washed the car", "Old", "Drop it", "Over")
+    pasted = read_list(
+        "[x] Washed the car\n- [X] Old; blue sky\n~~Drop it~~\n☑ Over\n[] Left\nGone ✓\nSold (done)\nThe job is done\n",
+        MOST_MINUTES,
+    )
+    assert [job.title for job in pasted.jobs] == ["Left", "The job is done"]
+    assert pasted.done == ("Washed the car", "Old", "Drop it", "Over", "Gone", "Sold")
+
+
+def test_a_heading_is_no_job_and_says_what_the_lines_below_it_touch():
+    pasted = read_list("Brakes:\n- all new\n- polish the bonnet\nTo do:\nsort it\n:\n", MOST_MINUTES)
+    assert pasted.headings == ("Brakes", "To do")
+    assert [(job.title, job.systems, job.guessed_systems) for job in pasted.jobs] == [
+        *(("all new", ("brakes",), True), ("polish the bonnet", ("body",), True)),
+        *(("sort it", (), True), (":", (), True)),
+    ]
+    assert pasted.jobs[0].said.kinds == ("hydraulics_opened", "friction_parts")
 
 
 @pytest.mark.parametrize(
@@ -181,7 +196,8 @@ def test_saved_it_is_written_down_once_in_its_order(helper, cast, car):
     assert Job.objects.on(car).count() == 3
 
 
-LIKE_A_NOTEBOOK = """[x] washed engine bay
+LIKE_A_NOTEBOOK = """Saturday:
+[x] washed engine bay
 torque wheels
 change front brake pads 45 min
 respray bonnet 3h, cure 24h
@@ -195,7 +211,7 @@ def test_what_the_lines_say_beside_is_shown_and_written_down(owner, cast, car):
     welds = SkillFactory(garage=cast.garage, slug="weld", name="Welding")
     drawn = " ".join(unescape(paste(owner, car, LIKE_A_NOTEBOOK).content.decode()).split())
     for said in (
-        "Left out, ticked as done: “washed engine bay”.",
+        "Left out, ticked as done: “washed engine bay”. Taken as a heading: “Saturday”.",
         "It is taken to measure wheel torque.",
         "It waits for “respray bonnet”, 24 h after it ends.",
         "“@Tom” is kept as a note: the plan says who does it.",

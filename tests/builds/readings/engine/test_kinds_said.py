@@ -33,6 +33,8 @@ def said(title):
         ("length_adjusted joint_opened jam_nut", "Rose joint; rod ends"),
         ("wheel_off wheel_or_spacer", "Spacers; new wheels; wheel studs"),
         ("seat_or_belt_moved", "Harness; belts; window net; HANS posts"),
+        ("spring_change", "Set the ride height; corner balance"),
+        ("camber_front", "Set camber; camber plates"),
         ("throttle", "Throttle sticks; gas pedal"),
         ("wiring", "Kill switch; battery; rewire the dash"),
         # No kind is named, so that it is what work on the system mostly opens.
@@ -41,7 +43,10 @@ def said(title):
             "",
             "Cut and polish; paint stripes; wheel arch liner; tyre gauge; torque wheels; roll bar padding; fuel gauge",
         ),
-        ("", "Inspect the welds; brake light; alternator belt; refit the fan; check camber; corner weights; polish"),
+        (
+            "",
+            "Inspect the welds; brake light; alternator belt; refit the fan; check camber; measure toe; corner weights",
+        ),
     ],
 )
 def test_words_lead_to_kinds_of_work(kinds, titles):

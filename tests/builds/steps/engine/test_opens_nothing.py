@@ -45,7 +45,7 @@ def test_a_crash_opened_all_of_it():
     assert "crash" in KINDS
 
 
-@pytest.mark.parametrize(("safety", "of_recipe", "systems", "kinds", "likely", "asks"), [
+@pytest.mark.parametrize(("safety", "told", "systems", "kinds", "likely", "asks"), [
     (True, False, ["steering"], [], False, True),
     (True, False, ["steering"], ["jam_nut"], False, False),
     (True, False, ["steering"], ["jam_nut"], True, True),
@@ -56,9 +56,9 @@ def test_a_crash_opened_all_of_it():
     (False, False, [], ["coolant"], False, False),
     (False, True, [], [], False, False),
 ])  # fmt: skip
-def test_when_its_finish_asks(safety, of_recipe, systems, kinds, likely, asks):
-    told = {"of_recipe": of_recipe, "systems": systems, "kinds": kinds, "likely": likely}
-    assert asks_what_was_opened(safety=safety, **told) is asks
+def test_when_its_finish_asks(safety, told, systems, kinds, likely, asks):
+    said = {"told": told, "systems": systems, "kinds": kinds, "likely": likely}
+    assert asks_what_was_opened(safety=safety, **said) is asks
 
 
 def test_the_likely_come_first_and_what_happened_is_offered_only_where_it_was_said():
