@@ -75,14 +75,16 @@ def counted(count: int, runs: int) -> str:
     return f"{how_many} of {runs:,} run{'s' * (runs != 1)}"
 
 
-def outlook(car: VehicleOdds, ready: str | None, more_minutes: int | None, *, but_for: bool = False) -> str:
+def outlook(
+    car: VehicleOdds, ready: str | None, more_minutes: int | None, *, beside: str = "", but_for: bool = False
+) -> str:
     """ "Makes it: in time in 912 of 1,000 runs, ready Thu 20:30 in 8 of 10; it can take 3 h more work."
 
     `ready` writes the moment of `car.ready_by()`, None when fewer than 8 of 10 runs end at all;
-    `more_minutes` is how long one more job at the end may be, None when the plan has it late as it
-    is, and no matter to a car that will not make it; `but_for` when something else than its work
-    stands in the way: then a good word is its work's. "Not known: no run yet." before any run; empty
-    for a car with nothing due.
+    `beside` is what `beside_the_plan` says of it; `more_minutes` is how long one more job at the end may be,
+    None when the plan has it late as it is, and no matter to a car that does not make it; `but_for` when
+    something else than its work stands in the way: then a good word is its work's. "Not known: no run yet."
+    before any run; empty for a car with nothing due.
     """
     if car.in_time is None:
         return ""
@@ -92,9 +94,19 @@ def outlook(car: VehicleOdds, ready: str | None, more_minutes: int | None, *, bu
     if but_for and car.share >= MAKES_IT:
         verb = f"its work {verb}"
     said = f"{verb[0].upper()}{verb[1:]}: in time in {counted(car.in_time, car.runs)}, "
-    said += f"ready {ready} in 8 of 10" if ready else "ready within the plan in fewer than 8 of 10"
-    if more_minutes is None or car.share < WILL_NOT:
+    said += f"ready {ready} in 8 of 10{beside}" if ready else "ready within the plan in fewer than 8 of 10"
+    if more_minutes is None or car.share < MAKES_IT:
         return f"{said}."
     if not more_minutes:
-        return f"{said}; it can take no more work."
+        return f"{said}; there is no time for more work."
     return f"{said}; it can take {hours_words(more_minutes)} more work."
+
+
+def beside_the_plan(planned: str, *, sooner: bool) -> str:
+    """What follows "ready Thu 20:30 in 8 of 10" where the plan as it stands has it ready on another day.
+
+    `sooner` when those runs are: they plan the rest again at each session, as people do.
+    """
+    if sooner:
+        return f" (by the plan as it stands {planned}: each session plans the rest again)"
+    return f" (by the plan {planned})"

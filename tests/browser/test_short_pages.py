@@ -13,6 +13,7 @@ from builds.recipes.actions import put_several
 from builds.recipes.facts import known_recipes
 from builds.work.models.job import Job
 from garage import clock
+from tests.browser.stranger import strangers_garage
 
 MANY_JOBS = 71
 SCREENS = 3
@@ -35,6 +36,24 @@ PAGES = [
     "/sums/",
     "/cars/{car}/sums/",
     *(f"/sums/{slug}/" for slug in SUMS),
+]
+# Of a stranger's garage, where nothing is measured yet and no limit is written down.
+FORMS = [
+    "/cars/{car}/readings/",
+    "/cars/{car}/readings/many/",
+    "/cars/{car}/readings/limits/",
+    "/cars/{car}/readings/required/",
+    "/cars/{car}/readings/corner_weights/add/",
+    "/cars/{car}/jobs/add/",
+    "/cars/{car}/jobs/paste/",
+    "/jobs/{measuring}/finish/",
+    "/jobs/{safety}/finish/",
+    "/jobs/{needed}/finish/",
+    "/events/{event}/",
+    "/shop/",
+    "/plan/",
+    "/recipes/structural-weld-repair/",
+    "/recipes/crash-check/",
 ]
 
 
@@ -85,12 +104,54 @@ def paths(demo):
 @pytest.mark.parametrize("day", WORST, indirect=True)
 def test_no_page_is_longer_than_three_screens_as_it_opens(paths, sign_in, live_server):
     page = sign_in("Ines")
-    tall = page.viewport_size["height"]
+    assert too_high(page, [live_server.url + path for path in paths]) == {}
+
+
+def too_high(page, addresses):
+    """Heights of those that are longer than three screens as they open."""
     heights = {}
-    for path in paths:
-        page.goto(live_server.url + path, wait_until="networkidle")
-        heights[path] = page.evaluate("document.documentElement.scrollHeight")
-    assert {path: height for path, height in heights.items() if height > SCREENS * tall} == {}
+    for address in addresses:
+        page.goto(address, wait_until="networkidle")
+        heights[address] = page.evaluate("document.documentElement.scrollHeight")
+    return {path: height for path, height in heights.items() if height > SCREENS * page.viewport_size["height"]}
+
+
+@pytest.mark.once
+@pytest.mark.parametrize("size", ["phone"])
+def test_no_form_is_longer_than_three_screens_in_a_garage_where_nothing_is_measured(db, sign_in, live_server):
+    car = strangers_garage(clock.now()).vehicles.get()
+    jobs = {job.title: job.pk for job in car.jobs.all()}
+    rows = {
+        "car": car.pk,
+        "event": car.entries.get().event_id,
+        "measuring": jobs["Read the car as it stands, before the work"],
+        "safety": jobs["Bleed the brakes"],
+        "needed": jobs["Mend the door card"],
+    }
+    page = sign_in("Rowan")
+    assert too_high(page, [live_server.url + path.format(**rows) for path in FORMS]) == {}
+    list_looked_at_is_short(page, f"{live_server.url}/cars/{car.pk}/jobs/paste/")
+    lines_open_where_something_is_wrong(page, f"{live_server.url}/cars/{car.pk}/readings/many/")
+
+
+def list_looked_at_is_short(page, address):
+    page.goto(address)
+    page.locator("textarea").fill("\n".join(f"new part number {number} 1 h" for number in range(11)))
+    page.get_by_role("button", name="Look at the list").click()
+    page.get_by_role("button", name="Save 11 jobs").wait_for()
+    assert page.evaluate("document.documentElement.scrollHeight") <= SCREENS * page.viewport_size["height"]
+
+
+def lines_open_where_something_is_wrong(page, address):
+    page.goto(address)
+    lines = page.locator("main .folds > details")
+    assert lines.count() > 10 and page.locator("main .folds > details[open]").count() == 0
+    height = lines.filter(has_text="Ride height").first
+    height.locator("summary").click()
+    height.get_by_label("Front left").fill("low")
+    page.get_by_role("button", name="Save").click()
+    page.locator(".problems").wait_for()
+    assert page.locator("main .folds > details[open]").count() == 1 and height.get_by_label("Front left").is_visible()
 
 
 @pytest.mark.once

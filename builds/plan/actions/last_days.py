@@ -1,6 +1,7 @@
 """Until when parts may come before their cars are late, found by planning again and kept beside the plan."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -14,6 +15,7 @@ from builds.plan.engine.stored import Stored
 from builds.plan.facts.last_days import days_of
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
+from builds.planner.problem import Problem
 from garage.engine.presence import wall_moment
 from garage.models import Garage
 
@@ -69,12 +71,23 @@ def _found(plan: Stored, jobs: list[int], seconds: float) -> Iterator[tuple[int,
     if "opens" not in plan.row.made_from:
         return
     opens, over, days = plan.row.made_from["opens"], out_of_time(seconds), _days(plan)
+    problem = _as_if_ordered(plan)
     for pk in jobs:
         if over():
             return
         job = id_of("job", pk)
-        slot = last_day(plan.problem, plan.answer, job, opens.get(job, 0), list(days))
+        slot = last_day(problem, plan.answer, job, opens.get(job, 0), list(days))
         yield pk, None if slot is None else days[slot]
+
+
+def _as_if_ordered(plan: Stored) -> Problem:
+    """One part that nobody has ordered says nothing of the days of the others: as if it were there."""
+    opens, unordered = plan.row.made_from["opens"], plan.row.made_from.get("unordered", ())
+    jobs = (
+        replace(job, earliest=opens.get(job.id, 0), waits_for=None) if job.id in unordered else job
+        for job in plan.problem.jobs
+    )
+    return replace(plan.problem, jobs=tuple(jobs))
 
 
 def _days(plan: Stored) -> dict[int, date]:

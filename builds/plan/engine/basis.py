@@ -18,7 +18,8 @@ class Basis:
 
     `refused` holds the jobs that no plan can place as they are, each with its sentence; `sessions` are
     the moments at which the next ones begin; `opens` are the first slots at which all but their parts
-    let jobs start, where that is later than at once.
+    let jobs start, where that is later than at once; `unordered` are jobs that wait for parts which nobody
+    has ordered.
     """
 
     at: str
@@ -30,6 +31,7 @@ class Basis:
     refused: dict[str, str] = field(default_factory=dict)
     sessions: list[str] = field(default_factory=list)
     opens: dict[str, int] = field(default_factory=dict)
+    unordered: list[str] = field(default_factory=list)
 
     def table(self) -> dict[str, Any]:
         """The form in which a plan stores it."""

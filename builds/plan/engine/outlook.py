@@ -95,9 +95,18 @@ def _by_odds(
     if by_plan.sentence == BEHIND or (slot is not None and plan.clock.moment(slot) <= at):
         return Outlook(_sentence(BEHIND), None, by_plan)
     ready = None if slot is None else plan.clock.words(slot)
-    said = words.outlook(of_car, ready, more, but_for=_stands_in_the_way(car.day))
+    beside = _beside(plan, slot, by_plan) if share >= words.WILL_NOT else ""
+    said = words.outlook(of_car, ready, more, beside=beside, but_for=_stands_in_the_way(car.day))
     makes_it = True if share >= words.MAKES_IT else None
     return Outlook(said, False if share < words.WILL_NOT else makes_it, by_plan, falls_short=not makes_it)
+
+
+def _beside(plan: TimedPlan, slot: int | None, by_plan: CarOutcome) -> str:
+    """Where the plan has the car ready on another day than 8 of 10 runs, by slot `slot`."""
+    planned, ready = by_plan.ready_at if by_plan.whole else None, None if slot is None else plan.clock.moment(slot)
+    if ready is None or planned is None or planned.date() == ready.date():
+        return ""
+    return words.beside_the_plan(plan.clock.said(planned), sooner=ready < planned)
 
 
 def _by_plan(plan: TimedPlan, car: LeavingCar, by_plan: CarOutcome, *, being_found: bool) -> Outlook:

@@ -30,8 +30,13 @@ def hands_that_know(skill: str, event: str) -> str:
     return f"whoever can do “{skill}” at {event}"
 
 
-def part_expected(part: str, day: date) -> str:
-    return f"the part {part}, expected {day_words(day)}"
+def part_expected(part: str, day: date, *, ordered: bool) -> str:
+    """What comes on that day; of a part that is not ordered, if it is ordered today."""
+    return f"the part {part}, {'expected' if ordered else 'which ordered today is here'} {day_words(day)}"
+
+
+def not_ordered(part: str, quantity: int) -> str:
+    return f"Not ordered: {f'{quantity} × ' if quantity > 1 else ''}{part}"
 
 
 def wait_over(before: str, why: str, ready: datetime, clock: PlanClock) -> str:

@@ -10,6 +10,7 @@ from builds.plan.engine.basis import SHOP, Basis, Table, called_for
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.apart import rules_of
 from builds.plan.facts.rows import PlanRows
+from builds.work.engine.half_done import may_split
 from builds.work.models.job import Job
 from garage.facts.presence import away_of
 from garage.models import Membership, Station
@@ -76,12 +77,14 @@ def _job_digest(job: Job, rows: PlanRows, holds: list[tuple[int, int]]) -> str:
         job.hands,
         job.skill_id,
         sorted(rows.lent.get(job.pk, ())),
-        job.splits,
+        may_split(job),
         job.earliest_at,
         job.pinned_at,
         job.needs_mc,
         job.needs_dry,
-        sorted((need.pk, need.expected_on) for need in rows.needs.get(job.pk, ())),
+        sorted(
+            (need.pk, need.expected_on, need.lead_days, need.pk in rows.to_order) for need in rows.needs.get(job.pk, ())
+        ),
         sorted((use.station_id, use.units) for use in rows.uses.get(job.pk, ())),
         sorted(
             (wait.before, wait.wait, wait.cure, str(rows.work.times.cure_of(wait)))

@@ -11,6 +11,7 @@ from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
 from builds.planner.problem import Job
+from builds.work.engine.half_done import may_split
 from builds.work.models.job import Job as JobRow
 from builds.work.models.states import STARTED_STATES, State
 from garage.engine.presence import wall_moment
@@ -81,7 +82,7 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int) -> Job:
         windows=None if crew else _windows(job, rows, clock, slots),
         weight=job.weight,
         uses={id_of("station", use.station_id): use.units for use in rows.uses.get(job.pk, ())},
-        splits=job.splits,
+        splits=may_split(job),
         earliest=min(earliest, slots),
         waits_for=waits_for or None,
         due=min(clock.last_until(entry.event.due_at), slots) if entry else None,
@@ -121,9 +122,9 @@ def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> tuple[int, str]:
         return 0, ""
     allowed = _but_for_parts(job, rows, clock)
     for need in rows.needs.get(job.pk, ()):
-        if need.expected_on:
-            slot = clock.first_from(wall_moment(need.expected_on, 0, rows.zone))
-            allowed.append((slot, why.part_expected(need.what, need.expected_on)))
+        if comes_on := rows.comes_on(need):
+            slot = clock.first_from(wall_moment(comes_on, 0, rows.zone))
+            allowed.append((slot, why.part_expected(need.what, comes_on, ordered=bool(need.expected_on))))
     return max(allowed, key=lambda slot_and_words: slot_and_words[0])
 
 
@@ -138,6 +139,12 @@ def opens(rows: PlanRows, clock: PlanClock) -> dict[str, int]:
     """The first slots at which all but their parts let open jobs (ids) start, where that is not at once."""
     first = {pk: max(_but_for_parts(job, rows, clock))[0] for pk, job in rows.work.jobs.items()}
     return {id_of("job", pk): slot for pk, slot in first.items() if slot > 0}
+
+
+def unordered(rows: PlanRows) -> list[str]:
+    """Open jobs (ids) that wait for a part which nobody has ordered."""
+    waiting = ((pk, need) for pk, needs in rows.needs.items() for need in needs if not need.expected_on)
+    return sorted({id_of("job", pk) for pk, need in waiting if rows.comes_on(need)})
 
 
 def _running_waits(job: int, rows: PlanRows, clock: PlanClock) -> Iterator[tuple[int, str]]:

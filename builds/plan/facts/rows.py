@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from django.db.models import Prefetch
@@ -21,13 +21,15 @@ from garage.facts.presence import events_of
 from garage.models import DayHours, Entry, Event, Garage, Membership, Night, Station
 
 LATEST_HORIZON = timedelta(days=180)
+TO_ORDER = ("find", "promised")  # what lies there for others has to come once more
 
 
 @dataclass(frozen=True)
 class PlanRows:
     """Rows of a garage at a moment, by pk.
 
-    `uses` and `needs` by job: of the needs those that neither came nor lie on the shelf for it.
+    `uses` and `needs` by job: of the needs those that neither came nor lie on the shelf for it,
+    of which those `to_order` (pk) have still to be found.
     `entry`, by vehicle, is the next event that the car must still leave for, `takes` the next entry of
     another car that it pulls or carries there, and `away` from when until when it is not at home. `nights`
     (by pk) are those at events whose morning has still to come. `lent`, by job, are
@@ -47,6 +49,13 @@ class PlanRows:
     members: list[Membership]
     stations: list[Station]
     lent: dict[int, frozenset[int]]
+    to_order: frozenset[int] = frozenset()
+
+    def comes_on(self, need: Need) -> date | None:
+        """When it is expected; of what is to order and takes some days, when it is here if it is ordered today."""
+        if need.expected_on or not need.lead_days or need.pk not in self.to_order:
+            return need.expected_on
+        return self.at.astimezone(self.zone).date() + timedelta(days=need.lead_days)
 
     def leaves(self, vehicle: int) -> Entry | None:
         """The entry for which a vehicle must be ready first: its own, or one that it takes there."""
@@ -104,6 +113,7 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         members=_members(garage, at.astimezone(zone)),
         stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
         lent=_lent(garage),
+        to_order=frozenset(pk for pk, standing in wants.standing.items() if standing.state in TO_ORDER),
     )
 
 

@@ -9,6 +9,7 @@ from django.urls import reverse
 
 from builds.plan.engine.ids import id_of, is_of, pk_of
 from builds.plan.engine.sessions import PlannedCure, Session, when_ready
+from builds.plan.engine.why import not_ordered
 from builds.plan.facts.wall import Wall
 from builds.plan.pages.recoat import shut_windows
 from builds.steps.pages.job_cards import STRIPES
@@ -177,7 +178,7 @@ class _Days:
         )
 
     def _notes(self, job: Job) -> tuple[str, ...]:
-        """What the planner does not know: holds, signatures, coats that were left too long."""
+        """What the planner does not know: holds, signatures, coats that were left too long, parts to order."""
         notes, held = [], job.state == State.HELD
         if shut := self.shut.get(id_of("job", job.pk)):
             notes.append(shut)
@@ -186,6 +187,8 @@ class _Days:
         for point in self.wall.rows.work.unsigned.get(job.pk, ()):
             if not (held and point.what in job.state_note):
                 notes.append(f"{'Needs a signature first' if held else 'Ends at a hold point'}: {point.what}")
+        needs = self.wall.rows.needs.get(job.pk, ())
+        notes += [not_ordered(need.what, need.quantity) for need in needs if need.pk in self.wall.rows.to_order]
         return tuple(note.rstrip(".") for note in notes)
 
     def _cure_line(self, cure: PlannedCure, job: Job) -> PlanLine:

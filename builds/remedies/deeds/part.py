@@ -48,7 +48,8 @@ class PartDeed(Deed):
 
     def change(self, car: LateCar) -> Sooner | None:
         need = car.deed_rows.needs[self.need]
-        days = (need.expected_on - self.day).days if need.expected_on else 1
+        comes_on = car.plan_rows.comes_on(need)
+        days = (comes_on - self.day).days if comes_on else 1
         return sooner(car, (self,), A_DAY * days, _expected_on(car.plan_rows, need, self.day))
 
     @classmethod
@@ -61,15 +62,15 @@ class PartDeed(Deed):
         today = car.clock.moment(0).date()
         for job in car.problem.must_do(car.vehicle):
             for need in car.plan_rows.needs.get(pk_of(job.id), ()):
-                for day in _days_sooner(need, today):
+                for day in _days_sooner(car.plan_rows.comes_on(need), today):
                     if change := cls(need.pk, day).change(car):
                         yield change
 
 
-def _days_sooner(need: Need, today: date) -> list[date]:
-    if need.expected_on is None:
+def _days_sooner(comes_on: date | None, today: date) -> list[date]:
+    if comes_on is None:
         return []
-    days = (need.expected_on - timedelta(days=days) for days in range(1, MOST_DAYS + 1))
+    days = (comes_on - timedelta(days=days) for days in range(1, MOST_DAYS + 1))
     return [day for day in days if day >= today]
 
 

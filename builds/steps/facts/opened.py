@@ -8,8 +8,13 @@ from builds.work.models.job import Job
 
 
 def asks(job: Job) -> bool:
-    said, likely = job.kinds, job.kinds_likely
-    return asks_what_was_opened(safety=for_safety(job), of_recipe=bool(job.recipe), kinds=said, likely=likely)
+    return asks_what_was_opened(
+        safety=for_safety(job),
+        of_recipe=bool(job.recipe),
+        systems=job.systems,
+        kinds=job.kinds,
+        likely=job.kinds_likely,
+    )
 
 
 def wants_reason(job: Job, kinds: Collection[str]) -> bool:

@@ -6,9 +6,13 @@ import pytest
 
 from builds.plan.facts.stored import shown
 from builds.work.models.need import Need
+from parts.actions import stock
+from parts.actions.places import house_place
 from tests.builds.plan.plan_kit import evenings, job, main, planned, starts
 from tests.conftest import queries
 from tests.factories import NOW, JobFactory, NeedFactory, VehicleFactory
+from tests.pages import words
+from tests.parts.factories import PartFactory, PlaceFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 THURSDAY = date(2027, 3, 4)
@@ -68,6 +72,27 @@ def test_the_plan_waits_for_the_day_and_says_so(owner, cast, hubs):
     assert "Waits for the part front hub, expected Thu 4 Mar; the first session after that begins Thu 18:00." in main(
         owner
     )
+
+
+def test_a_part_that_is_not_ordered_takes_its_days_from_today_on_plan_and_today(owner, cast, hubs, clock):
+    evenings(cast.owner)
+    need = NeedFactory(job=hubs, what="front hub", expected_on=None, lead_days=2, quantity=2)
+    assert starts(planned(cast.garage))["Fit front hubs"][0] == "Thu 18:00"
+    waits = "aits for the part front hub, which ordered today is here Thu 4 Mar"
+    said = main(owner)
+    assert f"W{waits}; the first session after that begins Thu 18:00." in said
+    assert "Not ordered: 2 × front hub" in said
+    assert f"It w{waits}." in words(owner.get("/").content.decode())
+    clock.forward(hours=24)  # a day on which nobody ordered it
+    assert "which ordered today is here Fri 5 Mar" in main(owner)
+    owner.press(f"/needs/{need.pk}/", {"what": "front hub", "quantity": 2, "lead_days": 2, "expected_on": "2027-03-08"})
+    said = main(owner)
+    assert "part front hub, expected Mon 8 Mar" in said
+    assert "Not ordered" not in said
+    hub, supplier = PartFactory(garage=cast.garage), house_place(cast.garage, "supplier")
+    Need.objects.filter(pk=need.pk).update(part=hub, expected_on=None)
+    stock.move(hub, "receive", 2, supplier, PlaceFactory(garage=cast.garage), by=cast.owner, at=NOW)
+    assert starts(planned(cast.garage, clock.at))["Fit front hubs"][0] == "Wed 18:00"  # it lies on the shelf
 
 
 def test_the_day_begins_where_the_garage_is(cast, hubs):

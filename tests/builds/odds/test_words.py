@@ -77,14 +77,26 @@ def test_the_outlook_is_led_by_the_odds():
     assert words.outlook(car(900, 1000), "Thu 20:30", 195) == (
         "Makes it: in time in 900 of 1,000 runs, ready Thu 20:30 in 8 of 10; it can take 3 h 15 min more work."
     )
-    assert words.outlook(car(500, 1000), "Sat 20:30", 0) == (
-        "Touch and go: in time in 500 of 1,000 runs, ready Sat 20:30 in 8 of 10; it can take no more work."
+    assert words.outlook(car(900, 1000), "Thu 20:30", 0).endswith("; there is no time for more work.")
+    assert words.outlook(car(500, 1000), "Sat 20:30", 60) == (
+        "Touch and go: in time in 500 of 1,000 runs, ready Sat 20:30 in 8 of 10."
     )
     assert words.outlook(car(100, 1000), "Sat 20:30", 60).endswith("ready Sat 20:30 in 8 of 10.")
     assert words.outlook(car(900, 1000), "Thu 20:30", 60, but_for=True).startswith("Its work makes it: in time in 900")
     assert words.outlook(car(500, 1000), "Thu 20:30", 60, but_for=True).startswith("Touch and go: ")
     assert words.outlook(car(0, 1000), None, None) == (
         "Will not make it: in time in none of 1,000 runs, ready within the plan in fewer than 8 of 10."
+    )
+
+
+def test_a_plan_that_has_it_ready_on_another_day_is_told_beside():
+    beside = words.beside_the_plan("Wed 19:00", sooner=False)
+    assert words.outlook(car(900, 1000), "Thu 20:30", 60, beside=beside) == (
+        "Makes it: in time in 900 of 1,000 runs, ready Thu 20:30 in 8 of 10 (by the plan Wed 19:00); "
+        "it can take 1 h more work."
+    )
+    assert words.beside_the_plan("Fri 19:00", sooner=True) == (
+        " (by the plan as it stands Fri 19:00: each session plans the rest again)"
     )
 
 

@@ -97,7 +97,7 @@ def test_the_day_that_is_open_shows_four_lines_and_says_what_the_rest_holds(cast
         job(car, cast, f"Short {number}", low_minutes=15, likely_minutes=15, high_minutes=15)
     planned(cast.garage)
     body = written(text(owner))
-    assert "<summary>The rest of Today: 4 jobs, 1 h</summary>" in body
+    assert "<summary>The rest of today: 4 jobs, 1 h</summary>" in body
     assert all(f"Short {number}" in body for number in range(8))
 
 
@@ -109,7 +109,7 @@ def test_today_and_tomorrow_share_four_lines(cast, car, owner):
     near = body[body.index('class="plan-near"') : body.index('class="folds"', body.index('class="plan-near"'))]
     shown = [day.split("<details")[0].count('class="work-title"') for day in near.split('<section class="bay" ')[1:]]
     assert shown == [3, 1]
-    assert "<summary>The rest of Tomorrow: 3 jobs, 3 h</summary>" in near
+    assert "<summary>The rest of tomorrow: 3 jobs, 3 h</summary>" in near
 
 
 def test_times_keep_to_the_wall_through_a_clock_change(cast, owner, monkeypatch):

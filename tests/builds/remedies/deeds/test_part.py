@@ -22,6 +22,17 @@ def test_a_part_sooner_moves_its_date(owner, cast, car):
     assert makes_it(entry)
 
 
+def test_a_part_that_is_not_ordered_could_come_sooner_than_its_days(owner, cast, car):
+    evenings(cast.owner, days=[2])
+    NeedFactory(job=job(car, cast), what="front hub", expected_on=None, lead_days=2)
+    entry = enter(car, NOW + 2 * DAY)
+    planned(cast.garage)
+    assert not makes_it(entry)
+    assert "front hub for “Fit the fan” comes Wed 3 Mar By the plan Heron is then ready Wed 19:00" in said_on(
+        owner, address(entry)
+    )
+
+
 def test_a_part_without_a_date_gets_one(late, do):
     need = NeedFactory(job=late.vehicle.jobs.get(), what="fan", expected_on=None)
     said = do(PartDeed(need.pk, TOMORROW))
