@@ -19,9 +19,9 @@ class Outlook:
     """`makes_it` by the odds where there are some, else by the plan; None for touch and go and not known.
 
     `outcome` is what the plan by itself says. `falls_short` when fewer than 8 of 10 runs have it in time,
-    or without odds the plan has it late, and it has not left yet: what it would take is then worth asking.
-    `outside` is the sentence for people outside the garage where that is another: they are not told when the
-    car leaves, since nobody is at home then.
+    or without odds the plan has it late, and it has not left yet: what it would take is then worth asking;
+    `by_luck` when some run has it in time. `outside` is the sentence for people outside the garage where that
+    is another: they are not told when the car leaves, since nobody is at home then.
     """
 
     sentence: str
@@ -29,6 +29,7 @@ class Outlook:
     outcome: CarOutcome
     falls_short: bool = False
     outside: str = ""
+    by_luck: bool = False
 
     def of(self, event: str, *, outside: bool = False) -> str:
         """`Saltmarsh Hill Climb. Makes it: in time in 912 of 1,000 runs, ...`"""
@@ -98,7 +99,9 @@ def _by_odds(
     beside = _beside(plan, slot, by_plan) if share >= words.WILL_NOT else ""
     said = words.outlook(of_car, ready, more, beside=beside, but_for=_stands_in_the_way(car.day))
     makes_it = True if share >= words.MAKES_IT else None
-    return Outlook(said, False if share < words.WILL_NOT else makes_it, by_plan, falls_short=not makes_it)
+    return Outlook(
+        said, False if share < words.WILL_NOT else makes_it, by_plan, not makes_it, by_luck=bool(of_car.in_time)
+    )
 
 
 def _beside(plan: TimedPlan, slot: int | None, by_plan: CarOutcome) -> str:
