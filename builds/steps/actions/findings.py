@@ -20,7 +20,8 @@ FIRST_GUESS = (30, 60, 120)
 def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
     """Open a job on the same car: safety when someone could get hurt or `during` is for safety, else needed.
 
-    It touches what `during` touches and what the line names, and is likely to open what `during` opens.
+    It touches what `during` touches and what the line names, and is likely to open what `during` opens: but for
+    the wheels, which are off already.
     """
     systems = list(dict.fromkeys([*during.systems, *systems_said(line)]))
     dangerous = hurts or for_safety(during) or hurts_by_words(line) or rank_for(systems) == Job.Rank.SAFETY
@@ -31,7 +32,7 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
         title=line,
         work=FIRST_GUESS,
         systems=systems,
-        kinds=[kind for kind in during.kinds if kind not in HAPPENED],
+        kinds=[kind for kind in during.kinds if kind not in HAPPENED | {"wheel_off"}],
         kinds_likely=True,
         rank=Job.Rank.SAFETY if dangerous else Job.Rank.NEEDED,
         found_in=during,
