@@ -7,7 +7,6 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any, TypeVar, cast
 
-from django.conf import settings
 from django.contrib.auth import get_user
 from django.core.exceptions import PermissionDenied
 from django.core.files.uploadedfile import UploadedFile
@@ -24,6 +23,7 @@ from garage import clock, keys, writes
 from garage.engine.words import seen_text
 from garage.member_mark import mark_of
 from garage.models import Garage, Membership, Person, Receipt
+from garage.public import public
 
 Model = TypeVar("Model", bound=models.Model)
 View = Callable[..., HttpResponse]
@@ -124,7 +124,7 @@ def shown_once(
     request: HttpRequest, template: str, context: dict[str, Any], *, address: str, home: str
 ) -> HttpResponse:
     """A page with an `address` whose token is kept nowhere: a double tap goes `home`."""
-    context = {"address": settings.PUBLIC_URL + address, **context}
+    context = {"address": public(address), **context}
     answer = page(request, template, context, status=201)
     answer["Location"] = home
     return answer

@@ -21,6 +21,7 @@ from django.utils.http import url_has_allowed_host_and_scheme, urlencode
 from garage import clock, logs
 from garage.http import see
 from garage.models import Membership
+from garage.public import asked_by
 
 Answer = Callable[[HttpRequest], HttpResponse]
 log = logging.getLogger("garage.errors")
@@ -32,6 +33,19 @@ SIGNED_IN, EXTENDED = "signed_in", "extended"
 # and is asked again at the latest once a season.
 ABSOLUTE_AGE = timedelta(days=90)
 EXTEND_EVERY = timedelta(days=1)
+
+
+def asked(get_response: Answer) -> Answer:
+    """What is drawn for a request knows where it was opened (`garage.public`)."""
+
+    def middleware(request: HttpRequest) -> HttpResponse:
+        token = asked_by.set(request)
+        try:
+            return get_response(request)
+        finally:
+            asked_by.reset(token)
+
+    return middleware
 
 
 def begin_session(request: HttpRequest, at: datetime) -> None:

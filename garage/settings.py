@@ -15,8 +15,8 @@ SECRET_KEY = env.secret_key(DATA_DIR)
 SECRET_KEY_FALLBACKS = env.words("SECRET_KEY_FALLBACKS")
 ALLOWED_HOSTS = env.words("ALLOWED_HOSTS", "localhost,127.0.0.1,[::1]")
 CSRF_TRUSTED_ORIGINS = env.words("CSRF_TRUSTED_ORIGINS")
-# Where phones reach this garage; printed in QR codes and share links when the request cannot tell.
-PUBLIC_URL = env.text("PUBLIC_URL", "http://127.0.0.1:8000").rstrip("/")
+# Where phones reach this garage, for QR codes and links; without it they lead to where the page was opened.
+PUBLIC_URL = env.text("PUBLIC_URL", "").rstrip("/")
 # What takes long (searches, sheets for the shelf) is done beside the server; off, inside the request.
 PLAN_IN_BACKGROUND = env.flag("PLAN_IN_BACKGROUND", True)
 # The server starts and ends the worker that does it; off where workers are run apart (`manage.py worker`).
@@ -47,6 +47,7 @@ MIDDLEWARE = [
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "garage.packed.Packed",
     "garage.middleware.errors",
+    "garage.middleware.asked",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "garage.uploads.uploads",

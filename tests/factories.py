@@ -120,11 +120,12 @@ class JobFactory(Rows):
     vehicle = factory.SubFactory(VehicleFactory)
     title = factory.Sequence(lambda n: f"Job {n}")
     rank = "needed"
-    systems = factory.LazyFunction(list)
+    # Work of which nobody says what it touches has to say at its end what it opened.
+    systems = factory.LazyAttribute(lambda job: [] if job.recipe or job.rank == "safety" else ["exhaust"])
     recipe = ""
-    # Safety work written down by hand says what it opens; this kind disturbs the least.
+    # So has safety work written down by hand; of the kinds that may be put down half done this one disturbs the least.
     kinds = factory.LazyAttribute(
-        lambda job: [] if job.recipe or not (job.rank == "safety" or rank_for(job.systems)) else ["paint"]
+        lambda job: [] if job.recipe or not (job.rank == "safety" or rank_for(job.systems)) else ["engine_work"]
     )
     low_minutes = 30
     likely_minutes = 60

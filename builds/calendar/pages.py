@@ -4,7 +4,6 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, time
 
-from django.conf import settings
 from django.urls import reverse
 
 from builds.calendar.engine.items import Item
@@ -16,6 +15,7 @@ from builds.work.models.job import Job
 from garage.engine.moments import clock_words, dated_words
 from garage.engine.presence import Window, merged
 from garage.models import Membership
+from garage.public import public
 
 NOTHING = "No work is planned for these hours yet."
 
@@ -130,4 +130,4 @@ def _events(facts: CalendarFacts, looks: bool) -> Iterator[Item]:
 
 
 def _address(name: str, *named: int) -> str:
-    return settings.PUBLIC_URL + reverse(name, args=named)
+    return public(reverse(name, args=named))

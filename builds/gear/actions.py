@@ -9,6 +9,7 @@ from django.db import transaction
 from builds.gear.facts.book import gear_book
 from builds.gear.models import Renewal, UseLife
 from builds.steps.actions import jobs
+from builds.steps.facts.by_words import told_new
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 from garage.access import OWNER
@@ -16,7 +17,7 @@ from garage.actions import gear as actions
 from garage.actions.refused import Refused
 from garage.models import Gear, Membership
 
-# What renewing a piece of each kind touches, and the kinds of work that it is; of others nothing is known.
+# What renewing a piece of each kind touches, and the kinds of work that it is; of others what it is called says it.
 RENEWED = {
     "belts": (["restraint"], ["seat_or_belt_moved"]),
     "seat": (["seat"], ["seat_work", "seat_or_belt_moved"]),
@@ -75,7 +76,8 @@ def plan_renewal(gear: Gear, *, by: Membership, at: datetime) -> Job:
         raise Refused("Nothing says how long it lasts by use: write that down first.")
     if Renewal.objects.filter(gear=gear, job__state__in=OPEN_STATES).exists():
         raise Refused(f"A job to renew {gear} is open already.")
-    systems, kinds = RENEWED.get(gear.kind, ([], []))
-    job = jobs.add(gear.vehicle, by=by, at=at, title=f"Renew: {gear}", work=RENEWING, systems=systems, kinds=kinds)
+    title, known = f"Renew: {gear}", RENEWED.get(gear.kind, ([], []))
+    told = told_new(gear.garage_id, title, *known)
+    job = jobs.add(gear.vehicle, by=by, at=at, title=title, work=RENEWING, **told.fields)
     Renewal.objects.create(gear=gear, job=job)
     return job

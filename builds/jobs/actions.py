@@ -1,4 +1,4 @@
-"""A job finished with what goes with it: its readings, and the parts that went on."""
+"""A list of jobs written down; a job finished with what goes with it: its readings, and the parts that went on."""
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
@@ -7,17 +7,21 @@ from typing import Any
 
 from django.db import transaction
 
+from builds.jobs.engine import PastedList
+from builds.jobs.facts import open_titles
 from builds.needs.actions import needs
 from builds.needs.facts.at_hand import AtHand
 from builds.readings.actions import readings
 from builds.readings.actions.readings import Measured
 from builds.shelf.actions import shelf
-from builds.steps.actions import steps
+from builds.steps.actions import jobs, links, steps
+from builds.steps.facts.by_words import told_of
+from builds.work.engine.work_left import around
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.job import MEASURE_AGAIN, MOST_MINUTES, Job
 from builds.work.models.need import Need
 from garage.actions.refused import Refused
-from garage.models import Membership
+from garage.models import Membership, Vehicle
 from parts.actions.places import car_place
 
 
@@ -31,6 +35,30 @@ class Finish:
 
 
 NOTHING = Finish()
+
+
+@transaction.atomic
+def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: datetime) -> list[Job]:
+    """The jobs of a list that the car has not got yet, each after the line that it waits for. Raises Refused."""
+    there = open_titles(vehicle)
+    new = [job for job in pasted.jobs if job.title.casefold() not in there]
+    told = [
+        {
+            **told_of(vehicle.garage_id, job.said).fields,
+            "title": job.title,
+            "work": around(job.minutes, MOST_MINUTES),
+            "rank": job.rank,
+            "note": job.note,
+        }
+        for job in new
+    ]
+    written = jobs.add_several(vehicle, told, by=by, at=at)
+    rows = there | {job.title.casefold(): job for job in written}
+    for job in new:
+        if before := pasted.before(job):
+            ahead, waiting = rows[before.title.casefold()], rows[job.title.casefold()]
+            links.add(ahead, waiting, wait_minutes=before.cures, why=before.cure)
+    return written
 
 
 @transaction.atomic

@@ -1,71 +1,225 @@
 """A list of jobs as somebody pastes it: a line a job, with its length, what it touches and its rank where said."""
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
+from builds.readings.engine.kinds_touch import touched
+from builds.steps.engine.by_words import ByWords, job_said
+from builds.work.engine.ranks import rank_for
+from garage.engine.names_said import plain
 from garage.engine.systems import SYSTEMS
-from garage.engine.systems_said import hurts_by_words, systems_said
+from garage.engine.systems_said import systems_said
 from garage.engine.words import duration_words, parse_duration
 
 MOST_LINES, MOST_OF_A_LINE, MOST_LETTERS = 100, 600, 120  # a list, a line of it, a title
 GUESS = 60  # minutes of a job that nobody gave a length
 RANKS = ("safety", "needed", "wanted")
-BULLET = re.compile(r"^\s*(?:[-*•–]|\[[ xX]?\]|\d{1,3}[.)])\s+")
+BULLET = re.compile(r"^\s*(?:[-*+•–—☐□]|\[\s?\]|\(\s\)|\d{1,3}[.)])(?:\s+|$)")
+DONE = re.compile(r"^\s*(?:\[[xX✓✔*]\]|\([xX]\)|[✓✔☑☒✅]|~~)\s*")
+DONE_AT_THE_END = re.compile(r"\s*(?:[✓✔✅☑]|~~|[(\[](?:done|finished)[)\]]|\s[-–—:]\s*done)\s*$", re.IGNORECASE)
 COLUMNS = re.compile(r"\t|;")
-AT_THE_END = re.compile(r"[\s,(]+(\d+(?:[.,]\d+)?\s*(?:h|hours?|min|minutes?)|\d{1,2}:\d\d)\)?$", re.IGNORECASE)
+LENGTH = (
+    r"\d+(?:[.,]\d+)?\s*(?:h|hrs?|hours?)(?:\s*\d{1,2}(?:\s*(?:m|mins?|minutes?))?)?"
+    r"|\d+\s*(?:mins?|minutes?)|\d{2,3}m|\d{1,2}:\d\d"
+)
+IN_BRACKETS = re.compile(rf"\s*\(\s*({LENGTH})\s*\)", re.IGNORECASE)
+AT_THE_END = re.compile(rf"[\s,]+(?:[~≈]|ca\.?|about|approx\.?)?\s*({LENGTH})$", re.IGNORECASE)
+WHO = re.compile(r"(?<!\S)@[\w'-]+")
+CURE = re.compile(
+    rf"[\s,(]+((?:cures?|curing|dry|dries|drying)(?:\s+(?:for|time))?\s+({LENGTH})|"
+    rf"({LENGTH})\s+(?:to\s+)?(?:cure|curing|dry|drying)(?:\s+time)?)(?!\w)\)?",
+    re.IGNORECASE,
+)
+AFTER = re.compile(r"(?<=\S)[\s,(]+after\s+([^()]+)\)?$", re.IGNORECASE)
 LABELS = {system.label.casefold(): slug for slug, system in SYSTEMS.items()} | {slug: slug for slug in SYSTEMS}
 
 
 @dataclass(frozen=True)
 class PastedJob:
-    """`minutes` it likely takes; `guessed` when its length, or what it touches, was not said; `rank` may be empty."""
+    """`minutes` it likely takes; `guessed` when its length, or what it touches, was not said; `rank` may be empty.
+
+    `after` is the title of another line, or what was written where none is called so; `who` and `cure` as written,
+    and how long that is in minutes.
+    """
 
     title: str
     minutes: int
-    systems: tuple[str, ...]
+    said: ByWords
     rank: str
     guessed_length: bool
-    guessed_systems: bool
+    who: str = ""
+    cure: str = ""
+    cures: int = 0
+    after: str = ""
+
+    @property
+    def systems(self) -> tuple[str, ...]:
+        return self.said.systems
+
+    @property
+    def guessed_systems(self) -> bool:
+        return bool(self.said.touches) or not self.said.systems
+
+    @property
+    def note(self) -> str:
+        """What is kept of its line in words alone."""
+        return ", ".join(filter(None, [self.who, self.cure]))
 
 
-def read_list(text: str, most_minutes: int) -> list[PastedJob]:
-    """Each line that says something, in its order; the same title once. ValueError with one sentence and the line."""
-    jobs: dict[str, PastedJob] = {}
+@dataclass(frozen=True)
+class PastedList:
+    """Jobs in their order, what the list says is `done` already, and its `headings`."""
+
+    jobs: tuple[PastedJob, ...]
+    done: tuple[str, ...] = ()
+    headings: tuple[str, ...] = ()
+
+    def before(self, job: PastedJob) -> PastedJob | None:
+        """The line that the job waits for."""
+        return next((other for other in self.jobs if job.after and other.title == job.after), None)
+
+
+def read_list(text: str, most_minutes: int) -> PastedList:
+    """Each line that says something, in its order; the same title once. ValueError with one sentence and the line.
+
+    What ends with a colon is a heading: it says what the lines below it touch that do not say so themselves.
+    """
+    listed: list[tuple[int, str, str]] = []
+    done: list[str] = []
+    headings: list[str] = []
     for number, line in enumerate(text.splitlines(), 1):
-        said = BULLET.sub("", line).strip()
-        if not said:
-            continue
+        said, over = _bare(line)
+        if over:
+            done.append(COLUMNS.split(said)[0].strip()[:MOST_LETTERS])
+        if not over and said.endswith(":") and (heading := said.rstrip(" :")):
+            headings.append(heading[:MOST_LETTERS])
+        elif said and not over:
+            listed.append((number, said, headings[-1] if headings else ""))
+    jobs: dict[str, PastedJob] = {}
+    for number, said, heading in listed:
         try:
-            job = _read(said, most_minutes)
+            job = _read(said, most_minutes, heading)
         except ValueError as wrong:
             raise ValueError(f"Line {number}: {wrong}") from wrong
         jobs.setdefault(job.title.casefold(), job)
     if len(jobs) > MOST_LINES:
         raise ValueError(f"At most {MOST_LINES} jobs at once.")
-    return list(jobs.values())
+    return PastedList(tuple(_linked(list(jobs.values()))), tuple(filter(None, done)), tuple(headings))
 
 
-def _read(line: str, most_minutes: int) -> PastedJob:
+def _bare(line: str) -> tuple[str, bool]:
+    """A line without what stands before a job in a list, and whether that ticks it as done."""
+    over, said = False, line.strip()
+    while mark := DONE.match(said) or BULLET.match(said):
+        over = over or mark.re is DONE
+        said = said[mark.end() :].strip()
+    if ticked := DONE_AT_THE_END.search(said):
+        over, said = True, said[: ticked.start()]
+    return said.strip(), over
+
+
+def _read(line: str, most_minutes: int, heading: str) -> PastedJob:
     if len(line) > MOST_OF_A_LINE:
         raise ValueError(f"at most {MOST_OF_A_LINE} letters stand in a line.")
-    title, *columns = [piece.strip() for piece in COLUMNS.split(line)]
-    if not columns and (end := AT_THE_END.search(title)):
-        title, columns = title[: end.start()], [end[1]]
-    title = " ".join(title.split()).rstrip(",")
+    words, *columns = [" ".join(piece.split()) for piece in COLUMNS.split(line)]
+    line_says = _Pieces(words)
+    line_says.take()
+    title = line_says.title
     if not title:
         raise ValueError("it does not say what is to be done.")
     if len(title) > MOST_LETTERS:
         raise ValueError(f"at most {MOST_LETTERS} letters say what is to be done.")
-    minutes, systems, rank = _columns(filter(None, columns), most_minutes)
+    if line_says.cures > most_minutes:
+        raise ValueError(f"nothing cures longer than {duration_words(most_minutes)}.")
+    minutes, systems, rank = _columns(filter(None, columns or [line_says.length]), most_minutes)
+    said = job_said(title, systems)
+    if not said.systems and (above := systems_said(heading)):
+        said = replace(job_said(title, above), touches=above)
     return PastedJob(
         title,
         GUESS if minutes is None else minutes,
-        tuple(systems) or systems_said(title),
-        rank or ("safety" if hurts_by_words(title) else ""),
+        said,
+        _rank(rank, said),
         minutes is None,
-        not systems,
+        line_says.who,
+        line_says.cure,
+        line_says.cures,
+        line_says.after,
     )
+
+
+@dataclass
+class _Pieces:
+    """What a line says apart from its columns, the title being what is left of it; each as written."""
+
+    title: str
+    length: str = ""
+    who: str = ""
+    cure: str = ""
+    cures: int = 0
+    after: str = ""
+
+    def take(self) -> None:
+        if whom := WHO.search(self.title):
+            self.who, self.title = whom[0], _cut(self.title, whom)
+        if cure := CURE.search(self.title):
+            self.cure, self.cures, self.title = cure[1], _minutes_of(cure[2] or cure[3]), _cut(self.title, cure)
+        self._length()
+        if after := AFTER.search(self.title):
+            self.after, self.title = after[1].rstrip(" ,"), self.title[: after.start()]
+            self._length()
+        self.title = self.title.strip(" ,")
+
+    def _length(self) -> None:
+        length = IN_BRACKETS.search(self.title) or AT_THE_END.search(self.title)
+        if length and not self.length:
+            self.length, self.title = length[1], _cut(self.title, length)
+
+
+def _rank(rank: str, said: ByWords) -> str:
+    """As said; but what is only likely done in it lets it be for safety, and is no fault of the list."""
+    if not rank:
+        return "safety" if said.hurts else ""
+    raised = rank_for(said.systems) is None and rank_for(touched(said.systems, said.likely))
+    return "" if raised else rank
+
+
+def _cut(words: str, piece: re.Match[str]) -> str:
+    return " ".join(f"{words[: piece.start()]} {words[piece.end() :]}".split()).rstrip(" ,")
+
+
+def _linked(jobs: Sequence[PastedJob]) -> Iterator[PastedJob]:
+    """What waits for another line, by its title; where that is none, or would be a circle, the words stay."""
+    waits: dict[str, str] = {}
+    for job in jobs:
+        before = _named(job, jobs) if job.after else ""
+        if before and job.title not in _ahead(before, waits):
+            waits[job.title] = before
+    for job in jobs:
+        if job.after and job.title not in waits:
+            words = f"{job.title} after {job.after}"[:MOST_LETTERS]
+            yield replace(job, title=words, after="")
+        else:
+            yield replace(job, after=waits.get(job.title, ""))
+
+
+def _ahead(title: str, waits: dict[str, str]) -> set[str]:
+    """A line and all that it waits for."""
+    ahead = {title}
+    while (title := waits.get(title, "")) and title not in ahead:
+        ahead.add(title)
+    return ahead
+
+
+def _named(job: PastedJob, jobs: Iterable[PastedJob]) -> str:
+    """The one other line that is called so, or has all these words; nothing where several have."""
+    wanted, others = plain(job.after), [other for other in jobs if other.title != job.title]
+    for other in others:
+        if plain(other.title) == wanted:
+            return other.title
+    having = [other.title for other in others if set(wanted.split()) <= set(plain(other.title).split())]
+    return having[0] if wanted and len(having) == 1 else ""
 
 
 def _columns(columns: Iterable[str], most_minutes: int) -> tuple[int | None, list[str], str]:
@@ -82,15 +236,18 @@ def _columns(columns: Iterable[str], most_minutes: int) -> tuple[int | None, lis
 
 
 def _minutes(column: str, most: int) -> int:
-    tidy = re.sub(r"\s*(hours?|h)\b", " h", column, flags=re.IGNORECASE)
-    tidy = re.sub(r"\s*(minutes?|mins?|m)$", " min", tidy, flags=re.IGNORECASE)
     try:
-        minutes = parse_duration(tidy)
+        minutes = _minutes_of(column)
     except ValueError as wrong:
         raise ValueError(f"“{column}” is no length such as 1:30 or 45 min, no part of a car and no rank.") from wrong
     if minutes > most:
         raise ValueError(f"a job takes at most {duration_words(most)}.")
     return minutes
+
+
+def _minutes_of(words: str) -> int:
+    tidy = re.sub(r"\s*(hours?|hrs?|h)(?![a-z])", " h", words, flags=re.IGNORECASE)
+    return parse_duration(re.sub(r"\s*(minutes?|mins?|m)$", " min", tidy, flags=re.IGNORECASE))
 
 
 def written_out(title: str, minutes: int, systems: Iterable[str], rank: str) -> str:

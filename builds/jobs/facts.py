@@ -15,7 +15,7 @@ from builds.work.models.need import Need
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
 from builds.work.models.states import BEGINNABLE, State
-from garage.models import Membership
+from garage.models import Membership, Vehicle
 
 
 @dataclass(frozen=True)
@@ -97,3 +97,8 @@ def _keeps(wait: Wait, done: Job, work: Work, *, stops: bool) -> bool:
     if wait.before == done.pk:
         return stops or bool(wait.wait or wait.cure)
     return work.times.block(wait, work.before[wait.before]) is not None
+
+
+def open_titles(vehicle: Vehicle) -> dict[str, Job]:
+    """The open jobs of a car by their titles in small letters."""
+    return {job.title.casefold(): job for job in Job.objects.on(vehicle).open().order_by("-pk")}

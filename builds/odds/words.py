@@ -102,11 +102,9 @@ def outlook(
     return f"{said}; it can take {hours_words(more_minutes)} more work."
 
 
-def beside_the_plan(planned: str, *, sooner: bool) -> str:
-    """What follows "ready Thu 20:30 in 8 of 10" where the plan as it stands has it ready on another day.
+def beside_the_plan(planned: str) -> str:
+    """What follows "ready Thu 20:30 in 8 of 10" where the plan has it ready on another day.
 
-    `sooner` when those runs are: they plan the rest again at each session, as people do.
+    On an earlier one where work may take longer, on a later one where planning again at each session saves time.
     """
-    if sooner:
-        return f" (by the plan as it stands {planned}: each session plans the rest again)"
     return f" (by the plan {planned})"

@@ -20,6 +20,8 @@ from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import jobs
 from builds.steps.actions.findings import FIRST_GUESS
+from builds.steps.facts.by_words import told_new
+from builds.work.engine.ranks import rank_for
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from garage.clock import clock_words
@@ -172,6 +174,7 @@ def _note(arrived: ArrivedWrite) -> WriteOutcome:
     entry, line = _entry(arrived.event, arrived.pk), arrived.sent.value.strip()
     if not line or arrived.sent.to != "said":
         raise Refused("Write down what was seen.")
+    told = told_new(entry.vehicle.garage_id, line)
     jobs.add(
         entry.vehicle,
         by=arrived.by,
@@ -179,7 +182,8 @@ def _note(arrived: ArrivedWrite) -> WriteOutcome:
         title=line,
         note=f"Seen at {arrived.event}, {clock_words(arrived.sent.at, arrived.at)}. {arrived.sent.note}".strip(),
         work=FIRST_GUESS,
-        rank=Job.Rank.NEEDED,
+        rank=Job.Rank.SAFETY if told.said.hurts or rank_for(told.said.systems) else Job.Rank.NEEDED,
+        **told.fields,
     )
     return WriteOutcome(apply=True)
 

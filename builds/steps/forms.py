@@ -48,5 +48,5 @@ def offered_eyes(
     everybody = {member.id for member in hands_of(me.garage_id)}
     mine = eyes_of(me)
     may = [who for who in signers if not refuse_look(eyes_of(who), mine, workers, everybody, safety=safety)]
-    nothing = "me" if me in may else "Choose" if may else "nobody you can write down"
+    nothing = "me" if me in may else "Choose" if may else "nobody: whoever looks signs in and signs"
     return [("", nothing), *((who.pk, str(who)) for who in may if who != me)]

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from django.conf import settings
 from django.urls import reverse
 
 from builds.steps.engine.cautions import standing_caution
@@ -13,6 +12,7 @@ from builds.verdict.engine import Reason, Verdict
 from builds.verdict.facts.verdict import verdicts
 from garage.engine.moments import paper_words
 from garage.models import Garage, Vehicle
+from garage.public import public
 
 # Where a reason of each kind is cleared; what is not named here, on the car's page.
 PAGES = {
@@ -55,7 +55,7 @@ def head_with(garage: Garage, at: datetime, judged: dict[str, Verdict], path: st
         paper_words(at, ZoneInfo(garage.time_zone)),
         verdict_words(judged),
         standing_caution(),
-        f"{settings.PUBLIC_URL}{path}",
+        public(path),
     )
 
 

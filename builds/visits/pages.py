@@ -13,21 +13,25 @@ from garage.models import Visit, VisitLink
 
 ANSWERED = {
     Visit.State.WAITING: "The owner has not answered yet.",
+    Visit.State.TAKEN: "The owner said yes: you are in the plan.",
     Visit.State.REFUSED: "Not this time, says the garage.",
     Visit.State.WITHDRAWN: "You cannot come after all.",
 }
+IN_PLAN = "You are in the plan."
 
 
 @dataclass(frozen=True)
 class Evening:
     """A day on which he said he can come; `jobs` are lines such as `19:15 “Bleed the brakes”, Heron`.
 
-    Where there is none, `reason` says why. `stands` while he can still say that he does not come.
+    `answer` is the garage's; where there is no job, `reason` says why. `stands` while he can still say
+    that he does not come.
     """
 
     pk: int
     day: str
     hours: str
+    answer: str
     jobs: tuple[str, ...]
     reason: str
     stands: bool
@@ -43,7 +47,7 @@ def evenings_of(link: VisitLink, at: datetime) -> list[Evening]:
 def _evening(link: VisitLink, visit: Visit, facts: CalendarFacts) -> Evening:
     hours = tuple(wall_moment(visit.day, minute, facts.zone) for minute in (visit.from_minute, visit.until_minute))
     jobs: tuple[str, ...] = ()
-    reason = ANSWERED.get(Visit.State(visit.state), "")
+    reason = ""
     if visit.state == Visit.State.TAKEN and link.member:
         jobs = tuple(
             f"{clock_words(max(stint.starts, hours[0]), hours[0], facts.zone)} “{stint.job.title}”,"
@@ -55,6 +59,7 @@ def _evening(link: VisitLink, visit: Visit, facts: CalendarFacts) -> Evening:
         visit.pk,
         day_words(visit.day),
         f"{minute_words(visit.from_minute)}–{minute_words(visit.until_minute)}",
+        ANSWERED[Visit.State(visit.state)] if link.parent_id or visit.state != Visit.State.TAKEN else IN_PLAN,
         jobs,
         reason,
         visit.state in (Visit.State.WAITING, Visit.State.TAKEN),
@@ -64,5 +69,4 @@ def _evening(link: VisitLink, visit: Visit, facts: CalendarFacts) -> Evening:
 def _why(link: VisitLink, hours: tuple[datetime, ...], facts: CalendarFacts) -> str:
     if hours[1] <= facts.at:
         return "That is over."
-    said = idle_words(link.member, facts.work, facts.plan, has_hours=True, many=len(facts.hands))
-    return f"You are in the plan. {said}"
+    return idle_words(link.member, facts.work, facts.plan, has_hours=True, many=len(facts.hands))

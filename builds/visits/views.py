@@ -57,7 +57,8 @@ def visit_take(request: GarageRequest, pk: int) -> HttpResponse:
     today, _ = local_minute(link.garage, clock.now())
     if request.method == "POST" and form.is_valid():
         with refused_at(form, "member"):
-            member = visits.take(link, member=form.cleaned_data["member"], today=today)
+            sent = form.cleaned_data
+            member = visits.take(link, member=sent["member"], today=today, skills=sent.get("skills", ()))
             note("visit taken", request, link=link.pk, whose=member.person_id)
             messages.success(request, f"{member} is in the plan on those evenings.")
             return see(reverse("today"))

@@ -2,18 +2,11 @@
 
 from django import forms
 
+from builds.work.engine.work_left import around
 from builds.work.models.job import MOST_MINUTES
 from garage.engine.words import work_words
 
 FIGURES = ("low", "likely", "high")
-
-
-def around(likely: int) -> tuple[int, int, int]:
-    """Low, likely and high minutes where only the likely is known.
-
-    Three quarters and half as much again: common practice, no source.
-    """
-    return likely * 3 // 4, likely, min(likely * 3 // 2, MOST_MINUTES)
 
 
 def figures_in_order(form: forms.Form, names: tuple[str, str, str] = FIGURES) -> None:
@@ -21,7 +14,7 @@ def figures_in_order(form: forms.Form, names: tuple[str, str, str] = FIGURES) ->
     low, likely, high = (form.cleaned_data.get(name) for name in names)
     if likely is None:
         return
-    lower, _, higher = around(likely)
+    lower, _, higher = around(likely, MOST_MINUTES)
     low = lower if low is None else low
     high = higher if high is None else high
     form.cleaned_data.update({names[0]: low, names[2]: high})

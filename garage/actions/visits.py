@@ -12,7 +12,7 @@ from garage.actions.link_tokens import VISIT_TOKENS
 from garage.actions.refused import Refused
 from garage.engine.hours import Stretch
 from garage.engine.tries import VISIT_SAID
-from garage.models import Garage, Membership, Visit, VisitLink
+from garage.models import Garage, Membership, Skill, Visit, VisitLink
 
 MOST_DAYS = 90
 MOST_GUESTS = 30  # of one link, so that a chat with it fills no garage
@@ -121,8 +121,8 @@ def withdraw(visit: Visit, *, at: datetime) -> None:
 
 
 @transaction.atomic
-def take(link: VisitLink, *, member: Membership | None, today: date) -> Membership:
-    """The owner's yes: his evenings ahead count. Without a `member` he becomes a person of hours alone.
+def take(link: VisitLink, *, member: Membership | None, today: date, skills: Iterable[Skill] = ()) -> Membership:
+    """The owner's yes: his evenings ahead count. Without a `member` he becomes a person of hours and `skills` alone.
 
     He never signs, has no e-mail and no password, and gets in only by a link that the owner makes. Raises Refused.
     """
@@ -137,7 +137,13 @@ def take(link: VisitLink, *, member: Membership | None, today: date) -> Membersh
         if others.exists():
             raise Refused(f"Somebody here is called {link.name} already: choose whether it is the same person.")
         member = people.add(
-            link.garage, role=Membership.Role.HELPER, skills=(), works=True, name=link.name, surname="", email=None
+            link.garage,
+            role=Membership.Role.HELPER,
+            skills=skills,
+            works=True,
+            name=link.name,
+            surname="",
+            email=None,
         )
     VisitLink.objects.filter(pk=link.pk).update(member=member)
     for visit in link.visits.filter(state=State.WAITING, day__gte=today):

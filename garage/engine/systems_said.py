@@ -1,167 +1,202 @@
 """Which systems of a car somebody's own words name. Common practice, no source."""
 
-import re
-from functools import cache
+from functools import lru_cache
 
+from garage.engine.names_said import NameTable
 from garage.engine.systems import SYSTEMS
 
-# A longer name wins over one within it. A blank stands for a blank, a hyphen or nothing, a star for any ending;
-# every name is known in the plural too.
-_NAMES: dict[str, str] = {
-    "steering": (
-        "steer*, steering wheel, steering wheel spacer, steering arm, steering knuckle, steering column, steering "
-        "rack, rack, rack end, rack spacer, rack mount, track rod, track rod end, track rod ball joint, tie rod, "
-        "tie rod end, drag link, pitman arm, idler arm, power steering belt, column, lock stop, quick release, bump "
-        "steer, ackermann"
-    ),
-    "brakes": (
-        "brake*, braking, caliper, calliper, handbrake, hand brake, handbrake cable, e brake, e brake cable, "
-        "parking brake, brake spring, hydraulic handbrake, master cylinder, wheel cylinder, slave cylinder, servo, "
-        "pedal, pedal box, bias bar, bias valve, brake valve, proportioning valve, disc, rotor, brake disc bell, "
-        "brake line, brake pipe"
-    ),
-    "suspension": (
-        "suspension, damper, shock, shock absorber, spring, coil spring, leaf spring, helper spring, coilover, coil "
-        "over, strut, strut brace, strut top, top mount, camber plate, wishbone, a arm, arm, control arm, track "
-        "control arm, trailing arm, semi trailing arm, toe arm, toe link, camber arm, swing arm, radius arm, radius "
-        "rod, panhard, panhard rod, panhard bar, watts link, drop link, anti roll bar, anti roll bar link, arb, "
-        "sway bar, front roll bar, rear roll bar, roll bar link, roll bar bush, roll bar drop link, ball joint, "
-        "bush, bushing, polybush, subframe, sub frame, upright, torsion bar, spring seat, axle, rear axle, live "
-        "axle, beam axle, bump stop, spring perch, camber, caster, castor, ride height, corner weight*, corner "
-        "balanc*"
-    ),
-    "steering suspension": (
-        "rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, king pin, "
-        "align*, tracking, toe, front toe, rear toe, thrust angle"
-    ),
-    "suspension wheels": "stub axle, spindle, hub carrier",
-    "wheels": (
-        "wheel, wheel nut, wheel stud, wheel bolt, wheel bearing, wheel spacer, wheel hub, lug, lug nut, lug stud, "
-        "lug bolt, stud, spacer, hub, hub nut, hub spacer, hub bearing, tyre, tire, wheel lock, wheel tether, tyre "
-        "valve, tire valve"
-    ),
-    "restraint": (
-        "harness, harness bar, harness bolt, belt, seat belt, lap belt, crotch strap, shoulder strap, restraint, "
-        "buckle, window net, head restraint, head restraint post, head and neck, neck device, neck restraint, hans "
-        "post, hans device, hans anchor, hans tether, fhr, tether"
-    ),
-    "seat": "seat, seat mount, seat rail, seat runner, seat bracket",
-    "fuel": (
-        "fuel*, fuel cap, fuel filler, filler cap, filler neck, fuel tank, fuel pump, fuel line, fuel hose, fuel "
-        "rail, fuel cell, fuel filter, tank, injector, carb, carburettor, carburetor, petrol, petrol cap, gas tank, "
-        "gas cap, swirl pot"
-    ),
-    "fire": (
-        "fire, extinguisher, fire extinguisher, bulkhead, firewall, fire wall, plumbed in, fire bottle, fire pull"
-    ),
-    "cage": ("cage, roll cage, roll bar, roll bar padding, roll hoop, rollover, padding, harness tube, door bar"),
-    "engine": (
-        "engine, engine mount, oil, oil line, oil filter, oil cooler, oil pump, sump, cam, camshaft, cam belt, "
-        "cambelt, timing belt, timing chain, fan belt, drive belt, alternator belt, aux belt, pulley, spark plug, "
-        "plug, rocker, rocker arm, tappet, valve spring, valve, valve seat, turbo stud, cylinder head, head stud, "
-        "head gasket, head bolt, crank*, piston, throttle, throttle body, throttle cable, throttle pedal, throttle "
-        "spring, throttle return spring, throttle servo, accelerator, accelerator pedal, accelerator cable, return "
-        "spring, turbo, intercooler, inlet manifold, intake, air filter, dipstick, catch tank, oil tank, misfire, "
-        "idle"
-    ),
-    "gearbox": (
-        "gearbox, clutch, clutch pedal, clutch master cylinder, clutch slave cylinder, clutch line, clutch cable, "
-        "clutch spring, gear lever, gear linkage, shifter, gear knob, gear lever bush, gear linkage bush, shifter "
-        "bush, gear shift bush, flywheel, release bearing, neutral, transmission"
-    ),
-    "driveline": (
-        "driveline, drive shaft, prop shaft, half shaft, axle shaft, prop, diff, diff bush, differential, cv joint, "
-        "cv boot, universal joint, uj, drive flange, chain, drive chain, sprocket, final drive"
-    ),
-    "cooling": (
-        "cooling, coolant, radiator, rad, rad cap, thermostat, fan, shroud, water pump, water, expansion tank, "
-        "header tank, swirl tank, water tank, coolant tank, washer tank, water pump stud, heater hose, heater "
-        "matrix, top hose, bottom hose"
-    ),
-    "exhaust": (
-        "exhaust, exhaust stud, exhaust spring, exhaust manifold, manifold, manifold stud, silencer, downpipe, "
-        "noise, silenc*, muffler, lambda"
-    ),
-    "electrics": (
-        "wiring, wire, electric*, wiring harness, engine harness, kill switch, master switch, cut off switch, "
-        "battery isolator, cable lug, earth lug, battery lug, headlight align*, headlamp align*, battery, battery "
-        "tray, loom, alternator, lamp, light, brake light, brake light bulb, brake light switch, brake lamp, stop "
-        "light, fuse, fuse box, bulb, switch, relay, sensor, wheel speed sensor, fuel gauge, oil pressure gauge, "
-        "gauge, starter, starter motor, ignition, coil, rotor arm, distributor, ecu, stereo, stereo spacer, radio, "
-        "horn, wiper motor, dash, earth, seat heater, brake warning light, steering wheel button, rain light, "
-        "headlight, headlamp, tail light, fog light, transponder"
-    ),
-    "fluids": "fluid, leak, fluid level",
-    "body": (
-        "body*, panel, bumper, bonnet, bonnet pin, bonnet strut, bonnet catch, bonnet spring, boot strut, boot lid, "
-        "tailgate strut, gas strut, hood, hood pin, trunk, door, door hinge, door card, door spring, wing, wing "
-        "mirror, mirror, splitter, diffuser, spoiler, fender, sill, wheel arch, arch, wheel arch liner, wheel well, "
-        "arch liner, tow*, roof rack, mud flap, floor pan, hub cap, wheel trim, seat cover, steering wheel cover, "
-        "carpet, trim, panel align*, door align*, bonnet align*, arm rest, bonnet tether"
-    ),
-    "paint": ("paint*, respray, spray, prime, primer, top coat, lacquer, under seal, underseal, filler, undercoat"),
-    "glass": ("windscreen, windshield, screen, window, glass, rear screen, window seal, wiper, wiper arm, wiper blade"),
-    "": (
-        "spring clean, spring clip, spring clamp, spring washer, spacer washer, fire up, firing order, tyre rack, "
-        "tire rack, parts rack, tool rack, storage rack, wheel chock, wheel dolly, wheel barrow, tyre gauge, wheel "
-        "brace, screen wash, paint stripe, belt sander, belt grinder, disc cutter, wheel skate, cutting disc, "
-        "grinding disc, grinding wheel, shop light, spirit level, jack stand, trolley jack, toe cap, water bottle, "
-        "fuel card, axle stand, cage nut, bearing cage, press stud"
-    ),
-}
+# British and American names, and what people write for them. Without a system: what only sounds like one.
+_NAMES = NameTable(
+    {
+        "steering": """
+            steer*, steering wheel, steering wheel spacer, steering arm, steering knuckle, steering column, steering
+            rack, rack, rack end, rack spacer, rack mount, track rod, track rod end, track rod ball joint, tie rod,
+            tie rod end, drag link, pitman arm, idler arm, power steering belt, column, lock stop, quick release, bump
+            steer, ackermann, tre, track rod gaiter, rack gaiter, rack boot, steering box, steering damper, lock to
+            lock, relay rod, center link, centre link, steering uj, steering universal joint, rack and pinion
+        """,
+        "brakes": """
+            brake*, braking, caliper, calliper, handbrake, hand brake, handbrake cable, e brake, e brake cable,
+            parking brake, brake spring, hydraulic handbrake, master cylinder, wheel cylinder, slave cylinder, servo,
+            pedal, pedal box, bias bar, bias valve, brake valve, proportioning valve, disc, rotor, brake disc bell,
+            brake line, brake pipe, pad, shoe, brake shoe, drum, bleed*, flexi, flexi hose, braided hose, push rod,
+            hydraulic*, line lock, abs, brake booster, booster, booster hose, vacuum hose, break pad, break disc,
+            break fluid, break caliper, break line, breaks, hand break, park brake, caliper bracket, banjo, banjo
+            bolt, banjo fitting, bleed nipple, bleed screw, balance bar, bias adjuster, reservoir, backing plate, dot
+            4, dot 5
+        """,
+        "suspension": """
+            suspension, damper, shock, shock absorber, spring, coil spring, leaf spring, helper spring, coilover, coil
+            over, strut, strut brace, strut top, top mount, camber plate, wishbone, a arm, arm, control arm, track
+            control arm, trailing arm, semi trailing arm, toe arm, toe link, camber arm, swing arm, radius arm, radius
+            rod, panhard, panhard rod, panhard bar, watts link, drop link, anti roll bar, anti roll bar link, arb,
+            sway bar, front roll bar, rear roll bar, roll bar link, roll bar bush, roll bar drop link, ball joint,
+            bush, bushing, polybush, subframe, sub frame, upright, torsion bar, spring seat, axle, rear axle, live
+            axle, beam axle, bump stop, spring perch, camber, caster, castor, ride height, corner weight*, corner
+            balanc*, lower control arm, upper control arm, lca, uca, tca, track arm, track bar, a frame, four link, 4
+            link, trailing link, lateral link, leading arm, tie bar, compression rod, reaction rod, torque arm,
+            traction bar, de dion, transverse spring, damper mount, adjustable platform, droop stop, limit strap, axle
+            strap, u bolt, shackle, leaf, pull rod, bell crank, watt linkage, watts linkage, z bar, stabiliser,
+            stabilizer, stabiliser bar, stabilizer bar, sway bar link, end link, crossmember, cross member, link arm,
+            shocker, strut bearing, strut tower, k frame, camber bolt, camber shim, twist beam, tramp bar, lower arm,
+            upper arm, steady bar
+        """,
+        "steering suspension": """
+            rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, king pin,
+            align*, tracking, toe, front toe, rear toe, thrust angle, ball end, spherical, swivel, swivel pin, swivel
+            hub, ball pin, heim, pillow ball
+        """,
+        "suspension wheels": """
+            stub axle, spindle, hub carrier, wheel carrier, bearing carrier, bearing housing, hub assembly, stub
+        """,
+        "wheels": """
+            wheel, wheel nut, wheel stud, wheel bolt, wheel bearing, wheel spacer, wheel hub, lug, lug nut, lug stud,
+            lug bolt, stud, spacer, hub, hub nut, hub spacer, hub bearing, tyre, tire, wheel lock, wheel tether, tyre
+            valve, tire valve, centre lock, center lock, spigot ring, rim, alloy, slick, locking nut, bearing left,
+            bearing right, front bearing, rear bearing, drive peg, puncture, balance weight
+        """,
+        "restraint": """
+            harness, harness bar, harness bolt, belt, seat belt, lap belt, crotch strap, shoulder strap, restraint,
+            buckle, window net, head restraint, head restraint post, head and neck, neck device, neck restraint, hans
+            post, hans device, hans anchor, hans tether, fhr, tether, eye bolt, sub strap, anti submarine strap, cam
+            lock, neck collar, arm restraint, arm strap, driver net, side net, head surround, helmet tether,
+            pretensioner, air bag, harness mount
+        """,
+        "seat": """
+            seat, seat mount, seat rail, seat runner, seat bracket, seat back, seat back brace, seat insert, seat
+            frame
+        """,
+        "fuel": """
+            fuel*, fuel cap, fuel filler, filler cap, filler neck, fuel tank, fuel pump, fuel line, fuel hose, fuel
+            rail, fuel cell, fuel filter, tank, injector, carb, carburettor, carburetor, petrol, petrol cap, gas tank,
+            gas cap, swirl pot, gasoline, gas line, petcock, filler hose, bag tank, tank foam, roll over valve, float
+            bowl, float chamber, lift pump, dry break, collector tank, tank strap, tank vent, injection pump, diesel
+        """,
+        "fire": """
+            fire, extinguisher, fire extinguisher, bulkhead, firewall, fire wall, plumbed in, fire bottle, fire pull,
+            fire system, suppression, nozzle, fire handle, afff
+        """,
+        "cage": """
+            cage, roll cage, roll bar, roll bar padding, roll hoop, rollover, padding, harness tube, door bar, roll
+            over bar, roll over hoop, main hoop, gusset, cage foot, roll bar foam, rollbar cover
+        """,
+        "engine": """
+            engine, engine mount, oil, oil line, oil filter, oil cooler, oil pump, sump, cam, camshaft, cam belt,
+            cambelt, timing belt, timing chain, fan belt, drive belt, alternator belt, aux belt, pulley, spark plug,
+            plug, rocker, rocker arm, tappet, valve spring, valve, valve seat, turbo stud, cylinder head, head stud,
+            head gasket, head bolt, crank*, piston, throttle, throttle body, throttle cable, throttle pedal, throttle
+            spring, throttle return spring, throttle servo, accelerator, accelerator pedal, accelerator cable, return
+            spring, turbo, intercooler, inlet manifold, intake, air filter, dipstick, catch tank, oil tank, misfire,
+            idle, gas pedal, loud pedal, engine bay, hydraulic lifter, alternator pulley, injector loom
+        """,
+        "gearbox": """
+            gearbox, clutch, clutch pedal, clutch master cylinder, clutch slave cylinder, clutch line, clutch cable,
+            clutch spring, gear lever, gear linkage, shifter, gear knob, gear lever bush, gear linkage bush, shifter
+            bush, gear shift bush, flywheel, release bearing, neutral, transmission, bleed clutch, clutch bleed,
+            clutch master, clutch slave, clutch hydraulic*, hydraulic clutch, bell housing, gearbox oil, gearbox
+            mount, gearbox bush
+        """,
+        "driveline": """
+            driveline, drive shaft, prop shaft, half shaft, axle shaft, prop, diff, diff bush, differential, cv joint,
+            cv boot, universal joint, uj, drive flange, chain, drive chain, sprocket, final drive, torque tube, half
+            shaft gaiter, cv gaiter, diff mount, diff oil, prop shaft centre bearing
+        """,
+        "cooling": """
+            cooling, coolant, radiator, rad, rad cap, thermostat, fan, shroud, water pump, water, expansion tank,
+            header tank, swirl tank, water tank, coolant tank, washer tank, water pump stud, heater hose, heater
+            matrix, top hose, bottom hose, bleed coolant, bleed cooling system, bleed cooling, bleed radiator, coolant
+            bleed, cooling system bleed, coolant reservoir, washer reservoir
+        """,
+        "exhaust": """
+            exhaust, exhaust stud, exhaust spring, exhaust manifold, manifold, manifold stud, silencer, downpipe,
+            noise, silenc*, muffler, lambda
+        """,
+        "electrics": """
+            wiring, wire, electric*, wiring harness, engine harness, kill switch, master switch, cut off switch,
+            battery isolator, cable lug, earth lug, battery lug, headlight align*, headlamp align*, battery, battery
+            tray, loom, alternator, lamp, light, brake light, brake light bulb, brake light switch, brake lamp, stop
+            light, fuse, fuse box, bulb, switch, relay, sensor, wheel speed sensor, fuel gauge, oil pressure gauge,
+            gauge, starter, starter motor, ignition, coil, rotor arm, distributor, ecu, stereo, stereo spacer, radio,
+            horn, wiper motor, dash, earth, seat heater, brake warning light, steering wheel button, rain light,
+            headlight, headlamp, tail light, fog light, transponder, isolator, isolator switch, battery cut off, cut
+            out switch, kill cord, abs sensor, intercom
+        """,
+        "fluids": """
+            fluid, leak, fluid level
+        """,
+        "body": """
+            body*, panel, bumper, bonnet, bonnet pin, bonnet strut, bonnet catch, bonnet spring, boot strut, boot lid,
+            tailgate strut, gas strut, hood, hood pin, trunk, door, door hinge, door card, door spring, wing, wing
+            mirror, mirror, splitter, diffuser, spoiler, fender, sill, wheel arch, arch, wheel arch liner, wheel well,
+            arch liner, tow*, roof rack, mud flap, floor pan, hub cap, wheel trim, seat cover, steering wheel cover,
+            carpet, trim, panel align*, door align*, bonnet align*, arm rest, bonnet tether, engine bay cover, side
+            skirt, skirt, bodykit
+        """,
+        "paint": """
+            paint*, respray, spray, prime, primer, top coat, lacquer, under seal, underseal, filler, undercoat, 2k,
+            two pack, 2 pack, two pack paint, 2k lacquer, clear coat, clearcoat, stone chip
+        """,
+        "glass": """
+            windscreen, windshield, screen, window, glass, rear screen, window seal, wiper, wiper arm, wiper blade
+        """,
+        "": """
+            spring clean, spring clip, spring clamp, spring washer, spacer washer, fire up, firing order, tyre rack,
+            tire rack, parts rack, tool rack, storage rack, wheel chock, wheel dolly, wheel barrow, tyre gauge, wheel
+            brace, screen wash, paint stripe, belt sander, belt grinder, disc cutter, wheel skate, cutting disc,
+            grinding disc, grinding wheel, shop light, spirit level, jack stand, trolley jack, toe cap, water bottle,
+            fuel card, axle stand, cage nut, bearing cage, press stud, knee pad, sanding pad, polishing pad, mouse
+            pad, oil drum, shoe box, driving shoe, alloy polish, jet wash, leaf blower, hydraulic jack, hydraulic
+            press, hydraulic lift, spray gun nozzle, welding nozzle, rim tape, window shopping, trailer tyre
+        """,
+    }
+)
 # Somebody gets hurt by these although not by all of their system.
-_HURTS = "throttle*, accelerator*, kill switch, master switch, cut off switch, battery isolator, kill cable"
+_HURTS = NameTable(
+    {
+        "hurts": """
+            throttle*, accelerator*, gas pedal, loud pedal, kill switch, kill cord, kill cable, master switch, cut off
+            switch, cut out switch, battery isolator, isolator switch, battery cut off
+        """
+    }
+)
+# How somebody says that something is not as it must be; these words name no work, but why there is some.
+_FAULTS = NameTable(
+    {
+        "fault": """
+            crack*, leak*, weep*, seep*, drip*, smell*, stink*, stick*, stuck, jam*, seize*, bind*, loose, has play,
+            play in, play at, much play, some play, slop*, worn, wears, broke*, break*, bent, bend*, split, tear,
+            torn, fray*, chafe*, chafing, perish*, rot*, rust*, corrode*, missing, lost, snap*, shear*, soft, spongy,
+            long pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*, wobbl*,
+            vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst, bulg*,
+            out of date, expire*, no brake, does not, doesn t, will not, won t, not work*, not hold*, not lock*, not
+            release*, not return*, over centre, over center, fell off, came off, falls off, comes off, hang up,
+            hanging up
+        """,
+        "": """
+            break pad, break disc, break fluid, break caliper, break line, leak test, leak check, crack test*, crack
+            check*, rotor, rot box, snap ring, pull cable, fire pull, pull rod, pull handle, fault finding, soft top,
+            split pin, split rim, split collar, breaker bar, breaker, dry break, drip tray, jam nut, rust proof*,
+            failsafe, knock sensor, noise test, sticker, sticky, shake down, shakedown, jamb, rotat*, binder, pull
+            out, pull off
+        """,
+    }
+)
 
 
+@lru_cache(maxsize=4096)
 def systems_said(text: str) -> tuple[str, ...]:
     """The systems (slugs) that words in the text name, in the order of `SYSTEMS`; none where they name none."""
-    names = _names()
-    said = {slug for name in _reader().finditer(_plain(text)) for slug in names[name.lastindex or 0]}
+    said = _NAMES.said(text)
     return tuple(slug for slug in SYSTEMS if slug in said)
 
 
-def hurts_by_words(text: str) -> bool:
+@lru_cache(maxsize=4096)
+def hurts_said(text: str) -> bool:
     """Whether the text names what somebody gets hurt by, whatever its system: a throttle, a master switch."""
-    return _dangers().search(_plain(text)) is not None
+    return bool(_HURTS.said(text))
 
 
-def _plain(text: str) -> str:
-    """Small letters, with single blanks for hyphens and whatever else stands between words."""
-    return " ".join(re.findall(r"[^\W_]+", text.casefold().replace("'s", "").replace("’s", "")))
-
-
-def _split(names: str) -> list[str]:
-    return [" ".join(name.split()) for name in names.split(",")]
-
-
-def _pattern(name: str) -> str:
-    ending = ""
-    if name.endswith("*"):
-        name, ending = name[:-1], r"\w*"
-    elif name.endswith("y"):
-        name, ending = name[:-1], "(?:ys?|ies)"
-    else:
-        ending = "(?:es)?" if name.endswith("s") else "(?:es|s)?"
-    return name.replace(" ", " ?") + ending
-
-
-@cache
-def _listed() -> list[tuple[str, tuple[str, ...]]]:
-    """Every name with its systems, the longest first."""
-    names = [(name, tuple(systems.split())) for systems, more in _NAMES.items() for name in _split(more)]
-    return sorted(names, key=lambda one: -len(one[0].rstrip("*")))
-
-
-@cache
-def _names() -> dict[int, tuple[str, ...]]:
-    return {place: systems for place, (_, systems) in enumerate(_listed(), 1)}
-
-
-@cache
-def _reader() -> re.Pattern[str]:
-    return re.compile(rf"\b(?:{'|'.join(f'({_pattern(name)})' for name, _ in _listed())})\b")
-
-
-@cache
-def _dangers() -> re.Pattern[str]:
-    return re.compile(rf"\b(?:{'|'.join(map(_pattern, _split(_HURTS)))})\b")
+@lru_cache(maxsize=4096)
+def fault_said(text: str) -> bool:
+    """Whether the text says that something is not as it must be, and not only what is to be done."""
+    return bool(_FAULTS.said(text))

@@ -115,6 +115,8 @@ class EntryForm(EditForm, forms.Form):
             self.fields["tow"].queryset = cars.exclude(pk=entry.vehicle_id)
         else:
             self.fields["vehicle"].queryset = cars.exclude(pk__in=event.entries.coming().values("vehicle"))
+            only = list(self.fields["vehicle"].queryset[:2])
+            self.initial["vehicle"] = only[0] if len(only) == 1 else None
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

@@ -8,7 +8,8 @@ from django import forms
 from garage.actions.visits import MOST_DAYS
 from garage.engine.hours import HoursError, parse_end
 from garage.engine.moments import day_words
-from garage.models import Garage, Membership, VisitLink
+from garage.forms.choices import NOT_HERE
+from garage.models import Garage, Membership, Skill, VisitLink
 
 AHEAD = 14
 ANYBODY = "whoever has it; you say yes to each"
@@ -75,6 +76,14 @@ class VisitTakeForm(forms.Form):
     member = forms.ModelChoiceField(
         label="That is", queryset=Membership.objects.none(), required=False, widget=forms.RadioSelect
     )
+    skills = forms.ModelMultipleChoiceField(
+        label="What somebody new can do",
+        queryset=Skill.objects.none(),
+        required=False,
+        widget=forms.CheckboxSelectMultiple({"class": "short"}),
+        error_messages=NOT_HERE,
+        help_text="The plan gives work to those who can do it. Whoever is here already keeps the skills on his page.",
+    )
 
     def __init__(self, *args: Any, link: VisitLink, **more: Any) -> None:
         super().__init__(*args, **more)
@@ -83,3 +92,6 @@ class VisitTakeForm(forms.Form):
         )
         self.fields["member"].empty_label = f"somebody new, called {link.name}: planned with, but may not sign"
         self.fields["member"].initial = ""
+        self.fields["skills"].queryset = Skill.objects.in_garage(link.garage_id)
+        if not self.fields["skills"].queryset.exists():
+            del self.fields["skills"]

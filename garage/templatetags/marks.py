@@ -11,6 +11,7 @@ from django.utils.safestring import SafeString
 from garage import clock, keys
 from garage.engine.moments import moment_words
 from garage.engine.words import duration_words, work_words
+from garage.public import only_here
 from garage.sheets.qr_picture import qr_picture
 
 register = template.Library()
@@ -31,7 +32,7 @@ def act(context: Context, url: str, label: str, **more: object) -> dict[str, obj
 @register.inclusion_tag("marks/link_out.html")
 def link_out(address: str, label: str) -> dict[str, object]:
     """An address to hand on: to copy, and as a code to scan."""
-    return {"address": address, "label": label, "code": qr_picture(address)}
+    return {"address": address, "label": label, "code": qr_picture(address), "only_here": only_here(address)}
 
 
 @register.simple_tag

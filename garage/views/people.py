@@ -1,6 +1,5 @@
 """People: who they are here, what they can do, and how they get in."""
 
-from django.conf import settings
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
@@ -17,6 +16,7 @@ from garage.logs import note
 from garage.models import Membership, Skill
 from garage.pages.people import away_ahead, days_ahead, suggested_end
 from garage.pages.people import people as cards
+from garage.public import public
 from garage.refusals import refused_at
 
 
@@ -99,7 +99,7 @@ def person_link(request: GarageRequest, pk: int) -> HttpResponse:
     if request.method == "POST":
         token = sign_in.make_link(whose.person, lasts=sign_in.LINK_FOR_ANOTHER, at=clock.now())
         note("link made", request, whose=whose.person_id)
-        context["link"] = settings.PUBLIC_URL + reverse("sign_in_link", args=[token])
+        context["link"] = public(reverse("sign_in_link", args=[token]))
     return page(request, "garage/person_link.html", context, menu="people")
 
 

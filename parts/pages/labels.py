@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from django.conf import settings
 from django.urls import reverse
 
+from garage.public import public
 from parts.facts.search import matching
 from parts.models import Part, Place
 
@@ -34,7 +34,7 @@ def all_in(place: Place) -> list[CodeLabel]:
 
 
 def _address(code: str) -> str:
-    return f"{settings.PUBLIC_URL}{reverse('code_page', args=[code])}"
+    return public(reverse("code_page", args=[code]))
 
 
 def _place(place: Place) -> CodeLabel:

@@ -90,7 +90,7 @@ def test_fit_means_nothing_on_record_against_it_and_nothing_unknown(facts: Facts
 def test_do_not_drive_is_implied_by_its_reasons(facts: Facts) -> None:
     found = verdict(facts)
     worst = min((each.severity for each in found.reasons), default=Severity.STANDING)
-    assert found.do_not_drive == (worst <= Severity.UNSIGNED)
+    assert found.do_not_drive == (worst <= Severity.FAULT)
     if any(each.state == "loose" for each in facts.joints):
         assert found.do_not_drive
     if found.do_not_drive:

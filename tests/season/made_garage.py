@@ -146,8 +146,11 @@ def put_on(made: MadeGarage, car: str, keys: tuple[str, ...], *, at) -> None:
 
 def work_by_hand(made: MadeGarage, car: str, *, at) -> None:
     """By hand: one thing wanted, one needed."""
-    for title, rank in (("Polish the mirrors", "wanted"), ("Replace the radiator hose", "needed")):
-        jobs.add(made.cars[car], by=made.owner, at=at, title=title, work=(20, 40, 90), rank=rank)
+    for title, system, rank in (
+        ("Polish the mirrors", "body", "wanted"),
+        ("Replace the radiator hose", "cooling", "needed"),
+    ):
+        jobs.add(made.cars[car], by=made.owner, at=at, title=title, work=(20, 40, 90), systems=[system], rank=rank)
 
 
 def enter(made: MadeGarage, days: int, name: str, cars: tuple[str, ...]) -> list[Entry]:

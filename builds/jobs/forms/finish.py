@@ -19,6 +19,7 @@ from builds.steps.facts.opened import asks, wants_reason
 from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from builds.work.models.need import Need
 from garage.engine.words import listed_in_words
 from garage.forms.choices import TicksField
@@ -111,6 +112,12 @@ class FinishForm(FormWithin, EarlierForm):
         field = self.fields["then"]
         field.queryset = Job.objects.filter(pk__in=[job.pk for job in ahead])
         field.choices = [("", field.empty_label), *((job.pk, field.label_from_instance(job)) for job in ahead)]
+
+    @property
+    def cures(self) -> bool:
+        """Whether something cures, or waits otherwise, once it is done."""
+        after = Link.objects.filter(before=self.job, cut_at=None)
+        return after.exclude(wait_minutes=0, cure="").exists()
 
     @property
     def within(self) -> list[ManyReadingsForm]:

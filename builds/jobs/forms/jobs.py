@@ -1,5 +1,6 @@
 """The form of a job: a few fields first, the rest behind a fold."""
 
+from dataclasses import replace
 from typing import Any
 
 from django import forms
@@ -8,10 +9,10 @@ from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.jobs.forms.kinds import kinds_offered
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
+from builds.steps.facts.by_words import ToldByWords, told_changed, told_new
 from builds.work.engine.ranks import RANKS, rank_for
 from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
-from garage.engine.systems_said import hurts_by_words, systems_said
 from garage.forms.choices import NOT_HERE, TicksField
 from garage.forms.durations import DurationField
 from garage.forms.edits import EditForm
@@ -69,7 +70,12 @@ class JobForm(EditForm, forms.Form):
         initial=1,
         help_text="0 when nobody is needed",
     )
-    splits = forms.BooleanField(label="May stop and go on another evening", required=False, initial=True)
+    splits = forms.BooleanField(
+        label="May stop and go on another evening",
+        required=False,
+        initial=True,
+        help_text="never so of two-pack paint",
+    )
     earliest_at = MomentField(label="Not before", required=False)
     pinned_at = MomentField(label="Starts exactly at", required=False)
     needs_mc = QuantityField(
@@ -112,12 +118,11 @@ class JobForm(EditForm, forms.Form):
     ) -> None:
         kwargs["initial"] = _initial(job) if job else {"vehicle": vehicle}
         super().__init__(*args, edits=job is not None, **kwargs)
-        self.job = job
-        self.by_words: tuple[str, ...] = ()
+        self.job, self.garage = job, member.garage_id
+        self.told: ToldByWords | None = None
         self.units = {use.station_id: use.units for use in job.uses.all()} if job else {}
-        self.fields["kinds"].choices = kinds_offered(
-            job.systems if job else (), job.kinds if job else (), happened=True
-        )
+        said = (job.systems, job.kinds) if job else ((), ())
+        self.fields["kinds"].choices = kinds_offered(*said, happened=True)
         self.fields["needs_mc"].use(member.garage.units)
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
         self.fields["skill"].queryset = Skill.objects.visible_to(member)
@@ -150,13 +155,16 @@ class JobForm(EditForm, forms.Form):
         return cleaned
 
     def _by_words(self, cleaned: dict[str, Any]) -> None:
-        """Of a new job what nobody said: what its title names, and that somebody gets hurt by it."""
-        title, said = cleaned.get("title", ""), cleaned.get("systems") or cleaned.get("kinds")
-        if self.job or "systems" not in cleaned or "rank" not in cleaned:
+        """What nobody said: of a new job all that its title names, of one that is called otherwise what that adds."""
+        if {"title", "systems", "kinds", "rank"} - cleaned.keys():
             return
-        self.by_words = () if said else systems_said(title)
-        cleaned["systems"] = cleaned["systems"] or list(self.by_words)
-        if not cleaned["rank"] and hurts_by_words(title):
+        ticked = cleaned["title"], cleaned["systems"], cleaned["kinds"]
+        told = told_changed(self.job, *ticked) if self.job else told_new(self.garage, *ticked)
+        if cleaned.get("skill") or cleaned.get("hands") == 0:
+            told = replace(told, skill=None)
+        self.told = told
+        cleaned |= {**told.fields, "skill": told.skill or cleaned.get("skill")}
+        if told.said.hurts and not cleaned["rank"]:
             cleaned["rank"] = Job.Rank.SAFETY
 
     def written(self) -> dict[str, Any]:

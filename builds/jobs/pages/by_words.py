@@ -1,14 +1,18 @@
 """What was taken from the words of a job alone, said so that it can be changed."""
 
-from collections.abc import Iterable
+from builds.readings.engine import READINGS
+from builds.steps.engine.by_words import sentences
+from builds.steps.facts.by_words import ToldByWords
 
-from garage.engine.systems import SYSTEM_LABELS
-from garage.engine.words import listed_in_words
+CHANGE_IT = "Change what is not so; its finish asks again."
 
 
-def touched_words(systems: Iterable[str]) -> str:
-    """A sentence that follows another, or nothing: what its title says it touches (slugs)."""
-    labels = [SYSTEM_LABELS[slug].lower() for slug in systems]
-    if not labels:
-        return ""
-    return f" By its words it touches {listed_in_words(labels)}: edit it where that is not so."
+def told_words(told: ToldByWords | None) -> str:
+    """Sentences that follow another, or nothing: what its words say, and the skill that this wants."""
+    said = by_words_sentences(told) if told else ()
+    return f" {' '.join(said)} {CHANGE_IT}" if said else ""
+
+
+def by_words_sentences(told: ToldByWords) -> tuple[str, ...]:
+    names = [READINGS[slug].label for slug in told.said.measures]
+    return sentences(told.said, names, str(told.skill) if told.skill else "")

@@ -14,6 +14,7 @@ from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
+from builds.work.engine.half_done import may_split
 from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
 from builds.work.models.job import Job, JobStation
@@ -31,6 +32,7 @@ from garage.models import Membership
 class JobPage:
     """`blocks` say why it cannot be begun yet; `steps` want one tap, `more_steps` a word first.
 
+    `likely` are the kinds of work that nobody but its words, or those of what it was found on, has said.
     `waits_for_eyes` says who has to look at it, where it waits for that and not for the reader.
     """
 
@@ -55,6 +57,8 @@ class JobPage:
     systems: tuple[str, ...]
     recipe: str
     kinds: tuple[str, ...]
+    likely: tuple[str, ...]
+    may_split: bool
     spent: str
     left: str
     finished: str
@@ -71,6 +75,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
     clash = room_in(me.garage, work).clash(job, {me.pk}) if job.state in BEGINNABLE else ""
     stations = [use.station.slug for use in rows.stations]
+    kinds = tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS)
     return JobPage(
         card=card_of(job, work, clash=clash)
         if rows.is_open
@@ -82,7 +87,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
             may_sign=rows.wants_look and offer.mine,
             wants_parts=bool(rows.needs),
         ),
-        more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash)),
+        more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash), writes=offer.writes),
         found_url=found_url(job),
         cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
         standing=standing_caution(),
@@ -100,12 +105,14 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         stations=tuple(map(_station, rows.stations)),
         systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
         recipe=recipe_title(job.recipe),
-        kinds=tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS),
+        kinds=kinds,
+        may_split=may_split(job),
+        likely=kinds if job.kinds_likely and rows.is_open else (),
         spent=_spent(rows.spans, at),
         left=work_words(work.left(job.pk)) if rows.is_open else "",
         finished=clock_words(job.finished_at, at) if job.finished_at else "",
         signed=signed_words(job, at),
-        waits_for_eyes=offer.waits_for if rows.wants_look and not offer.mine else "",
+        waits_for_eyes=offer.waits if rows.wants_look and not offer.mine else "",
         at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
     )

@@ -1,26 +1,34 @@
 """What a pasted list would write down, line for line; and a car's list as one that can be pasted."""
 
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
-from builds.jobs.engine import PastedJob, written_out
+from builds.jobs.engine import PastedJob, PastedList, written_out
+from builds.jobs.facts import open_titles
+from builds.jobs.pages.by_words import by_words_sentences
+from builds.readings.engine.kinds_touch import touched
+from builds.steps.facts.by_words import told_of
 from builds.work.engine.ranks import rank_for
 from builds.work.models.job import MEASURE_AGAIN, Job, JobQuerySet
 from garage.engine.systems import SYSTEMS
-from garage.engine.words import work_words
+from garage.engine.words import listed_in_words, work_words
 from garage.models import Garage, Vehicle
 
 
 @dataclass(frozen=True)
-class PastedRow:
-    """`there` when the car has an open job of this title, so that it is not written down again."""
+class PastedLine:
+    """`there` when the car has an open job of this title, so that it is not written down again.
+
+    `understood` is what else was taken from its words, a sentence a piece.
+    """
 
     title: str
     length: str
     rank: str
     touches: str
     there: bool
+    understood: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -31,24 +39,40 @@ class OtherList:
     count: int
 
 
-def preview(jobs: Iterable[PastedJob], vehicle: Vehicle) -> list[PastedRow]:
-    there = titles_on(vehicle)
-    return [_row(job, job.title.casefold() in there) for job in jobs]
+def preview(pasted: PastedList, vehicle: Vehicle) -> list[PastedLine]:
+    there = open_titles(vehicle)
+    return [_line(job, pasted, vehicle, there=job.title.casefold() in there) for job in pasted.jobs]
 
 
-def _row(job: PastedJob, there: bool) -> PastedRow:
+def left_out(pasted: PastedList) -> str:
+    """What of the list is no job, in sentences."""
+    told = {"Left out, ticked as done": pasted.done, "Taken as a heading": pasted.headings}
+    named = {why: listed_in_words([f"“{title}”" for title in titles]) for why, titles in told.items() if titles}
+    return " ".join(f"{why}: {titles}." for why, titles in named.items())
+
+
+def _line(job: PastedJob, pasted: PastedList, vehicle: Vehicle, *, there: bool) -> PastedLine:
     touches = ", ".join(SYSTEMS[slug].label for slug in job.systems)
-    return PastedRow(
+    return PastedLine(
         job.title,
         f"{work_words(job.minutes)}{', a guess' if job.guessed_length else ''}",
-        job.rank or rank_for(job.systems) or Job.Rank.NEEDED,
+        job.rank or rank_for(touched(job.systems, job.said.kinds)) or Job.Rank.NEEDED,
         f"{touches}{', by its words' if job.guessed_systems else ''}" if touches else "",
         there,
+        () if there else tuple(_understood(job, pasted, vehicle)),
     )
 
 
-def titles_on(vehicle: Vehicle) -> set[str]:
-    return {title.casefold() for title in Job.objects.on(vehicle).open().values_list("title", flat=True)}
+def _understood(job: PastedJob, pasted: PastedList, vehicle: Vehicle) -> Iterator[str]:
+    if before := pasted.before(job):
+        wait = f", {work_words(before.cures)} after it ends" if before.cures else ""
+        yield f"It waits for “{before.title}”{wait}."
+    if job.who:
+        yield f"“{job.who}” is kept as a note: the plan says who does it."
+    if job.cure and not any(pasted.before(other) == job for other in pasted.jobs):
+        yield f"“{job.cure}” is kept as a note: no line waits for it."
+    told = told_of(vehicle.garage_id, replace(job.said, touches=()))
+    yield from by_words_sentences(told)
 
 
 def copied(vehicle: Vehicle) -> str:

@@ -21,7 +21,7 @@ ASKED = {
     "start": "Start with others, or earlier than now",
     "stop": "Put down earlier, or say what is left",
     "finish": "Finished earlier than now",
-    "sign": "Say who looked, and sign",
+    "sign": "",  # as the reader's LookOffer has it
     "hold": "Hold it",
     "reopen": "Open it again",
     "drop": "Drop it",
@@ -75,12 +75,14 @@ def _taps(job: Job, blocked: bool, clash: bool, may_sign: bool) -> dict[str, str
     return {}
 
 
-def told_steps(job: Job, me: Membership, *, blocked: bool, clash: bool) -> tuple[StepLine, ...]:
-    """Those that want a word first."""
+def told_steps(job: Job, me: Membership, *, blocked: bool, clash: bool, writes: str) -> tuple[StepLine, ...]:
+    """Those that want a word first; `writes` is the button with which the reader says who looked, empty for none."""
+    signs = {"sign": f"{writes}, and sign" if writes else ""}
     return tuple(
         StepLine(label, _url(job, step))
-        for step, label in ASKED.items()
-        if JOB_STATES.allows(step, job.state)
+        for step, label in (ASKED | signs).items()
+        if label
+        and JOB_STATES.allows(step, job.state)
         and (step != "whole" or _wants_answer(job, me))
         and not ((blocked and step in BEGIN) or (clash and step == "start"))
     )

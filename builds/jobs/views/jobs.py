@@ -10,7 +10,7 @@ from django.views.decorators.http import require_safe
 
 from builds.bench.offered import sums_for
 from builds.jobs.forms.jobs import JobForm
-from builds.jobs.pages.by_words import touched_words
+from builds.jobs.pages.by_words import told_words
 from builds.jobs.pages.job import load_page
 from builds.jobs.pages.nights import night_offers
 from builds.joints.pages.joint_page import job_joints
@@ -91,7 +91,8 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = JobForm(request.POST or None, member=request.member, vehicle=vehicle)
     job = _write(form, jobs.add, by=request.member)
     if job:
-        messages.success(request, f"“{job}” is written down for {job.vehicle}.{touched_words(form.by_words)}")
+        told = told_words(form.told)
+        messages.success(request, f"“{job}” is written down for {job.vehicle}.{told}")
         return see(with_effect(job, job))
     return page(request, "builds/jobs/job_add.html", {"vehicle": vehicle}, form=form, menu="cars")
 
@@ -101,6 +102,6 @@ def job_edit(request: GarageRequest, pk: int) -> HttpResponse:
     job = editable(Job, request.member, pk=pk)
     form = JobForm(request.POST or None, member=request.member, vehicle=job.vehicle, job=job)
     if _write(form, jobs.change, job=job, by=request.member):
-        messages.success(request, f"“{job}” is changed.")
+        messages.success(request, f"“{job}” is changed.{told_words(form.told)}")
         return see(with_effect(job, job))
     return page(request, "builds/jobs/job_edit.html", {"job": job}, form=form, menu="cars")

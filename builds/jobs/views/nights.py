@@ -21,10 +21,10 @@ def job_night(request: GarageRequest, pk: int) -> HttpResponse:
     try:
         if asked.isdecimal() and len(asked) < 19:
             night = visible(Night, request.member, pk=int(asked))
-            nights.do_overnight(job, night, at=clock.now())
+            nights.do_overnight(job, night, by=request.member, at=clock.now())
             messages.success(request, f"“{job}” is to be done overnight at {night.event}.")
         else:
-            nights.do_at_home(job)
+            nights.do_at_home(job, by=request.member, at=clock.now())
             messages.success(request, f"“{job}” is to be done at home.")
     except Refused as refused:
         messages.error(request, str(refused))

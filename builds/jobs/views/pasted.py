@@ -4,10 +4,9 @@ from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
 
+from builds.jobs.actions import write_list
 from builds.jobs.forms.pasted import PasteForm
-from builds.jobs.pages.pasted import copied, others, preview, titles_on
-from builds.steps.actions import jobs
-from builds.work.forms import around
+from builds.jobs.pages.pasted import copied, left_out, others, preview
 from garage import clock
 from garage.access import refuse_working
 from garage.http import GarageRequest, once, page, require, see, visible
@@ -21,11 +20,17 @@ def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_working(request.member))
     form = PasteForm(request.POST or None, initial={"lines": _copied(request)})
-    rows = preview(form.jobs, vehicle) if form.is_valid() else []
-    new = [pasted for pasted in rows if not pasted.there]
+    lines = preview(form.list, vehicle) if form.is_valid() else []
+    new = [line for line in lines if not line.there]
     if new and request.POST.get("step") == "save":
         return see(_save(request, vehicle, form))
-    context = {"vehicle": vehicle, "rows": rows, "new": len(new), "others": others(vehicle, request.member.garage)}
+    context = {
+        "vehicle": vehicle,
+        "pasted": lines,
+        "left_out": left_out(form.list) if lines else "",
+        "new": len(new),
+        "others": others(vehicle, request.member.garage),
+    }
     return page(
         request, "builds/jobs/job_paste.html", context, form=form, menu="cars", status=NOT_YET if form.is_bound else 0
     )
@@ -38,13 +43,6 @@ def _copied(request: GarageRequest) -> str:
 
 
 def _save(request: GarageRequest, vehicle: Vehicle, form: PasteForm) -> str:
-    there = titles_on(vehicle)
-    rows = [
-        {"title": job.title, "work": around(job.minutes), "systems": list(job.systems), "rank": job.rank}
-        for job in form.jobs
-        if job.title.casefold() not in there
-    ]
-    written = jobs.add_several(vehicle, rows, by=request.member, at=clock.now())
-    many = len(written)
+    many = len(write_list(vehicle, form.list, by=request.member, at=clock.now()))
     messages.success(request, f"{many} job{'s are' if many > 1 else ' is'} written down for {vehicle}.")
     return reverse("vehicle_page", args=[vehicle.pk])

@@ -27,7 +27,7 @@ WORD = {
 
 @dataclass(frozen=True)
 class JointRow:
-    """`stripe` and `word` as the mark on it; `may_sign` for whoever looks."""
+    """`stripe` and `word` as the mark on it; `may_sign` for whoever looks, `writes` as of a LookOffer."""
 
     joint: Joint
     facts: str
@@ -38,6 +38,7 @@ class JointRow:
     why: str
     last: str
     may_sign: bool
+    writes: str
     mark: int | None
 
 
@@ -110,9 +111,10 @@ def _row(line: JointLine, me: Membership, people: list[Eyes], hands: frozenset[i
         word,
         takes,
         too_much,
-        f"It waits for {offer.waits_for}." if offer else line.standing.words,
+        f"It waits for {offer.waits}." if offer else line.standing.words,
         last_words(line, me.garage.units, at),
         offer is not None and offer.mine,
+        offer.writes if offer else "",
         mark.pk if mark else None,
     )
 

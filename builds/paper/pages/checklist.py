@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from django.conf import settings
 from django.urls import reverse
 
 from builds.plan.facts.must_do import must_do
@@ -23,6 +22,7 @@ from builds.work.models.link import Link
 from builds.work.models.states import FINISHED_STATES, State
 from garage.engine.moments import moment_words, paper_words
 from garage.models import Entry, Event, Vehicle
+from garage.public import public
 
 
 @dataclass(frozen=True)
@@ -98,7 +98,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         since=f"since {last.name}" if last else "so far",
         cautions=_cautions([*to_do.values(), *finished]),
         standing=standing_caution(),
-        address=f"{settings.PUBLIC_URL}{reverse('vehicle_page', args=[vehicle.pk])}",
+        address=public(reverse("vehicle_page", args=[vehicle.pk])),
     )
 
 

@@ -109,7 +109,7 @@ def _beside(plan: TimedPlan, slot: int | None, by_plan: CarOutcome) -> str:
     planned, ready = by_plan.ready_at if by_plan.whole else None, None if slot is None else plan.clock.moment(slot)
     if ready is None or planned is None or planned.date() == ready.date():
         return ""
-    return words.beside_the_plan(plan.clock.said(planned), sooner=ready < planned)
+    return words.beside_the_plan(plan.clock.said(planned))
 
 
 def _by_plan(plan: TimedPlan, car: LeavingCar, by_plan: CarOutcome, *, being_found: bool) -> Outlook:

@@ -10,6 +10,7 @@ from builds.plan.engine.basis import SHOP, Basis, Table, called_for
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.apart import rules_of
 from builds.plan.facts.rows import PlanRows
+from builds.work.engine.half_done import may_split
 from builds.work.models.job import Job
 from garage.facts.presence import away_of
 from garage.models import Membership, Station
@@ -76,7 +77,7 @@ def _job_digest(job: Job, rows: PlanRows, holds: list[tuple[int, int]]) -> str:
         job.hands,
         job.skill_id,
         sorted(rows.lent.get(job.pk, ())),
-        job.splits,
+        may_split(job),
         job.earliest_at,
         job.pinned_at,
         job.needs_mc,

@@ -11,6 +11,7 @@ from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
 from builds.planner.problem import Job
+from builds.work.engine.half_done import may_split
 from builds.work.models.job import Job as JobRow
 from builds.work.models.states import STARTED_STATES, State
 from garage.engine.presence import wall_moment
@@ -81,7 +82,7 @@ def _job(job: JobRow, rows: PlanRows, clock: PlanClock, slots: int) -> Job:
         windows=None if crew else _windows(job, rows, clock, slots),
         weight=job.weight,
         uses={id_of("station", use.station_id): use.units for use in rows.uses.get(job.pk, ())},
-        splits=job.splits,
+        splits=may_split(job),
         earliest=min(earliest, slots),
         waits_for=waits_for or None,
         due=min(clock.last_until(entry.event.due_at), slots) if entry else None,

@@ -90,7 +90,8 @@ class _Drawing:
         on_wheels = [id for id in self.measuring if jobs[id].step == ChainStep.ON_WHEELS]
         within = [id for id in self.later if id == stripped or order.leads(stripped, id) or stripped not in jobs]
         for id, wheels in product(within, on_wheels):
-            if order.leads(id, whole) and jobs[id].step is None:
+            over = id == whole and bool(jobs[id].works)
+            if (over or order.leads(id, whole)) and jobs[id].step is None:
                 self.draw(id, wheels, ON_ITS_WHEELS)
         running = [id for id in self.later if jobs[id].runs and jobs[id].step is None]
         for id in (*self.measuring, *running, *(reading for reading in self.ahead if jobs[reading].stages)):

@@ -97,8 +97,10 @@ class ManyReadingsForm(FormWithin, ConditionsForm):
 
     @property
     def needing(self) -> str:
-        """The readings that count only with the conditions that all share, in words."""
-        return listed_in_words(form.kind.label for form in self.each if not {*SHARED}.isdisjoint(form.kind.conditions))
+        """`Ride height and camber count`: those that count only with the conditions that all share."""
+        labels = [form.kind.label for form in self.each if not {*SHARED}.isdisjoint(form.kind.conditions)]
+        listed = listed_in_words(label[:1].lower() + label[1:] for label in labels)
+        return f"{listed} count{'s' if len(labels) == 1 else ''}"
 
     @property
     def with_instrument(self) -> bool:

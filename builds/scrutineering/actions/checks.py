@@ -12,7 +12,9 @@ from builds.scrutineering.engine.check_states import CHECK_STATES, LogRow
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
 from builds.steps.actions.findings import FIRST_GUESS
+from builds.steps.engine.by_words import beside, job_said
 from builds.steps.engine.opened import HAPPENED
+from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.job import Job
 from builds.work.models.span import Span
@@ -182,17 +184,19 @@ def _job(item: CheckItem, tap: _Tap, *, hurts: bool, systems: Iterable[str] | No
     open_jobs = Job.objects.filter(checks__item=item, checks__step="fail").open()
     if there := open_jobs.first():
         return there
+    car, title = item.checklist.entry.vehicle, (tap.note or f"Failed: {item.text}")[:TITLE]
+    done = [kind for kind in item.kinds if kind not in HAPPENED]
+    said = beside(title, item.systems, done) if systems is None else job_said(title, list(systems), done)
+    told = told_of(car.garage_id, said)
     return jobs.add(
-        item.checklist.entry.vehicle,
+        car,
         by=tap.by,
         at=tap.heard,
-        title=(tap.note or f"Failed: {item.text}")[:TITLE],
+        title=title,
         note=f"Failed at scrutineering: {item.text}",
         work=FIRST_GUESS,
-        systems=list(item.systems if systems is None else systems),
-        kinds=[kind for kind in item.kinds if kind not in HAPPENED],
-        kinds_likely=True,
-        rank=Job.Rank.SAFETY if hurts else "",
+        rank=Job.Rank.SAFETY if hurts or said.hurts else "",
+        **{**told.fields, "kinds_likely": True},
     )
 
 

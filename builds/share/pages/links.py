@@ -15,12 +15,13 @@ from garage.models import Membership, Share, SignInLink, VisitLink
 class LinkLine:
     """`until` is None for one that lives until it is revoked, `opened` None for one that nobody opened yet.
 
-    `once` is of a link that ends as it is used, `refusal` why the reader may not revoke it.
+    `made` says by whom, or how it came about; `once` is of a link that ends as it is used, `refusal` why the reader
+    may not revoke it.
     """
 
     what: str
     tail: str
-    made_by: str
+    made: str
     until: datetime | None
     opened: datetime | None
     revoke_url: str
@@ -39,7 +40,7 @@ def _shares(me: Membership, at: datetime) -> Iterator[LinkLine]:
         yield LinkLine(
             f"Status of {share.vehicle or share.event}{f', for {share.label}' if share.label else ''}",
             f"…{share.tail}",
-            share.made_by.name,
+            f"made by {share.made_by.name}",
             share.expires_at,
             share.opened_at,
             reverse("share_revoke", args=[share.pk]),
@@ -47,16 +48,24 @@ def _shares(me: Membership, at: datetime) -> Iterator[LinkLine]:
 
 
 def _visits(me: Membership, at: datetime) -> Iterator[LinkLine]:
-    links = VisitLink.objects.visible_to(me).live(at).select_related("member__person", "made_by__person")
+    links = VisitLink.objects.visible_to(me).live(at).select_related("member__person", "made_by__person", "parent")
     for link in links:
         yield LinkLine(
             f"When {link.who} can come" if link.who else "When whoever has it can come",
             f"…{link.tail}",
-            link.made_by.name if link.parent_id is None else link.name,
+            _how(link),
             link.expires_at,
             link.opened_at,
             reverse("visit_link_revoke", args=[link.pk]),
         )
+
+
+def _how(link: VisitLink) -> str:
+    """Of somebody who answered a link for anybody nothing is known but the name that he wrote."""
+    if link.parent is None:
+        return f"made by {link.made_by.name}"
+    answered = f"came of the link …{link.parent.tail}: whoever answered wrote the name “{link.name}”"
+    return f"{answered}, and the owner said that it is {link.member.name}" if link.member else answered
 
 
 def _calendars(me: Membership) -> Iterator[LinkLine]:
@@ -64,7 +73,7 @@ def _calendars(me: Membership) -> Iterator[LinkLine]:
         yield LinkLine(
             "Calendar of the whole garage" if feed.whole else f"Calendar of {feed.member}",
             f"…{feed.tail}",
-            feed.member.name,
+            f"made by {feed.member.name}",
             None,
             feed.opened_at,
             reverse("calendar_revoke", args=[feed.pk]),

@@ -140,10 +140,17 @@ def _named_first(name: str) -> tuple[bool, str]:
 
 def _wanted(need: Need, short: int, garage: Garage, by: ByDay | None) -> BuyRow:
     unit = need.part.unit if need.part else "piece"
-    price = need.part.cost_minor if need.part else None
-    cost = None if price is None else price * short
+    cost = _price(need, short)
     what, why = f"{need.what}, {amount_words(unit, short)}", f"for “{need.job}” ({need.job.vehicle})"
     return BuyRow(what, why, need.part_id, cost, _cost_words(cost, garage), by)
+
+
+def _price(need: Need, short: int) -> int | None:
+    """What is written beside the need is of all of it; else what the shelf paid for as many as are short."""
+    if need.cost_minor is not None:
+        return need.cost_minor
+    paid = need.part.cost_minor if need.part else None
+    return None if paid is None else paid * short
 
 
 def _runs_low(part: Part, garage: Garage) -> BuyRow:

@@ -146,7 +146,13 @@ def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) 
     if by.role == OWNER or not (begun or for_safety(job)):
         return
     for field, old, new, labels in (
-        ("kinds", job.kinds, kinds, {slug: kind.label for slug, kind in KINDS.items()}),
+        # What was only likely may be said better, until hands were on it; that it is for safety stays.
+        (
+            "kinds",
+            [] if job.kinds_likely and not begun else job.kinds,
+            kinds,
+            {slug: kind.label for slug, kind in KINDS.items()},
+        ),
         ("systems", job.systems, systems, SYSTEM_LABELS),
     ):
         if gone := [labels[slug] for slug in old if slug not in new]:

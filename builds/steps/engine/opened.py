@@ -16,12 +16,15 @@ WHAT_WAS_OPENED = "Tick what was opened, moved or changed, or say that nothing w
 WHY_NOTHING = "Say in words why nothing of it was opened: what was done instead."
 
 
-def asks_what_was_opened(*, safety: bool, of_recipe: bool, kinds: Collection[str], likely: bool) -> bool:
+def asks_what_was_opened(
+    *, safety: bool, told: bool, systems: Collection[str], kinds: Collection[str], likely: bool
+) -> bool:
     """Whether the finish of a job asks: its kinds of work were only likely, or nobody said any.
 
-    Recipes say what their jobs open. Work that hurts nobody may leave it unsaid.
+    It is `told` where a recipe says what its jobs open, or where it only measures. Work that hurts nobody may leave
+    it unsaid, but nobody knows that of work of which not even the systems (slugs) are said.
     """
-    return likely or (safety and not of_recipe and not kinds)
+    return likely or ((safety or not systems) and not told and not kinds)
 
 
 def opens_nothing_of(systems: Iterable[str], kinds: Collection[str]) -> bool:

@@ -8,8 +8,18 @@ from builds.work.models.job import Job
 
 
 def asks(job: Job) -> bool:
-    said, likely = job.kinds, job.kinds_likely
-    return asks_what_was_opened(safety=for_safety(job), of_recipe=bool(job.recipe), kinds=said, likely=likely)
+    return asks_what_was_opened(
+        safety=for_safety(job),
+        told=_told(job),
+        systems=job.systems,
+        kinds=job.kinds,
+        likely=job.kinds_likely,
+    )
+
+
+def _told(job: Job) -> bool:
+    """Whether what it opens is known: its recipe says it, or it measures and does nothing else."""
+    return bool(job.recipe or (job.measures and not job.kinds))
 
 
 def wants_reason(job: Job, kinds: Collection[str]) -> bool:
@@ -18,7 +28,7 @@ def wants_reason(job: Job, kinds: Collection[str]) -> bool:
     What stood there before anybody began is not said by the finish.
     """
     by_finish = job.kinds_likely or not kinds or set(kinds) != set(job.kinds)
-    by_hand = job.kinds_likely or not job.recipe
+    by_hand = job.kinds_likely or not _told(job)
     return by_finish and by_hand and for_safety(job) and opens_nothing_of(job.systems, kinds)
 
 

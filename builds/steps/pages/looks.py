@@ -11,16 +11,25 @@ from builds.work.models.job import Job
 from garage.clock import clock_words
 from garage.models import Membership
 
+SAYS_WHO, FROM_OUTSIDE = "Say who looked", "Somebody from outside looked"
+
 
 @dataclass(frozen=True)
 class LookOffer:
     """What whoever reads the page may do: `mine` is his own look, `refused` says why it is not.
 
-    `waits_for` names those who may look.
+    `waits_for` names those who may look; `writes` is the button with which he writes down who looked, empty where
+    nobody's look is his to write down: whoever looks then signs in and signs.
     """
 
     waits_for: str
     refused: str | None
+    writes: str
+
+    @property
+    def waits(self) -> str:
+        """`Tove or Priya`; where the reader can write down none of them, that they sign in for it."""
+        return self.waits_for if self.writes == SAYS_WHO else f"{self.waits_for}, who signs in for it"
 
     @property
     def mine(self) -> bool:
@@ -30,7 +39,11 @@ class LookOffer:
 def look_offer(me: Membership, people: list[Eyes], workers: Collection[int]) -> LookOffer:
     """`people` are all hands of the garage, `workers` (pk) those who worked on what is looked at."""
     mine, everybody = eyes_of(me), {member.id for member in people}
-    return LookOffer(waits_for(people, workers), refuse_look(mine, mine, workers, everybody, safety=True))
+    refused = refuse_look(mine, mine, workers, everybody, safety=True)
+    others = (who for who in people if not refuse_look(who, mine, workers, everybody, safety=True))
+    outside = refuse_look(mine, mine, workers, everybody, safety=True, outsider="somebody") is None
+    writes = SAYS_WHO if any(others) else FROM_OUTSIDE if outside else ""
+    return LookOffer(waits_for(people, workers), refused, writes)
 
 
 def looked_words(by: Membership, outsider: str, written_by: Membership | None, *, alone: bool, when: str = "") -> str:

@@ -38,7 +38,7 @@ class LogLine:
 
 @dataclass(frozen=True)
 class PointLine:
-    """A hold point: signed by whom and when, or who may sign it; `asks` for a value."""
+    """A hold point: signed by whom and when, or who may sign it; `asks` for a value, `writes` as of a LookOffer."""
 
     pk: int
     what: str
@@ -49,6 +49,7 @@ class PointLine:
     reached: bool = False
     asks: str = ""
     answer: str = ""
+    writes: str = ""
 
 
 def names(people: Iterable[Membership]) -> str:
@@ -100,9 +101,10 @@ def point_lines(points: Iterable[HoldPoint], offer: LookOffer, at: datetime) -> 
             point.pk,
             point.what,
             may_sign=point.job.state != State.OPEN and offer.mine,
-            waits_for=offer.waits_for,
+            waits_for=offer.waits,
             reached=point.job.state != State.OPEN,
             asks=point.asked,
+            writes=offer.writes,
         )
         for point in points
     ]

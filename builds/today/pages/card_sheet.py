@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from django.conf import settings
 from django.urls import reverse
 
 from builds.joints.engine.torque_words import torque_lines
@@ -28,6 +27,7 @@ from garage.engine.words import work_words
 from garage.models import Garage
 from garage.pages.nights import dated_night_words
 from garage.pages.people import whereabouts
+from garage.public import public
 
 
 @dataclass(frozen=True)
@@ -124,7 +124,7 @@ class _Cards:
         return CardRows(
             job.title,
             tuple(filter(None, self._tag(job, turn, pk))),
-            f"{settings.PUBLIC_URL}{reverse('job_page', args=[job.pk])}",
+            public(reverse("job_page", args=[job.pk])),
             tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
             tuple(block.sentence for block in self.work.blocks(job.pk)),
             job.note,

@@ -17,12 +17,14 @@ from garage.models import Membership
 class ToSign:
     """A hold point that was reached, or finished safety work; who may sign it.
 
-    `asks` when a value is signed with it, so that one tap is not enough.
+    `writes` is the button that writes down another's look, empty where the reader can write none; `asks` when a value
+    is signed with it, so that one tap is not enough.
     """
 
     card: JobCard
     url: str
     may_sign: bool
+    writes: str
     asks: str = ""
 
 
@@ -48,4 +50,4 @@ def _done(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]:
 
 
 def _asked(card: JobCard, url: str, offer: LookOffer, asks: str = "") -> ToSign:
-    return ToSign(replace(card, kicker=f"waits for {offer.waits_for}"), url, offer.mine, asks)
+    return ToSign(replace(card, kicker=f"waits for {offer.waits}"), url, offer.mine, offer.writes, asks)

@@ -23,7 +23,9 @@ class JobFact:
     `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
     leaves no joint loose. `nothing_because` says why it opened nothing, `ended` when it was finished.
     `covered` when it came from a recipe and leaves no joint, or one that a hold point after it looks
-    at. `whole` when the owner said, once it was dropped, that the car is as it was.
+    at. `whole` when the owner said, once it was dropped, that the car is as it was. `fault` when it was
+    found, or failed, or its words say that something is not as it must be. `unsaid` when nobody has said
+    what it touches.
     """
 
     id: int
@@ -40,6 +42,8 @@ class JobFact:
     whole: bool = False
     nothing_because: str = ""
     ended: datetime | None = None
+    fault: bool = False
+    unsaid: bool = False
 
     @property
     def touches_safety(self) -> bool:

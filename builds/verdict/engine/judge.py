@@ -42,7 +42,7 @@ class Verdict:
 
     @property
     def do_not_drive_reasons(self) -> tuple[Reason, ...]:
-        return tuple(reason for reason in self.reasons if reason.severity <= Severity.UNSIGNED)
+        return tuple(reason for reason in self.reasons if reason.severity <= Severity.FAULT)
 
     @property
     def do_not_drive(self) -> bool:

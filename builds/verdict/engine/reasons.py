@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from builds.verdict.engine.facts import Facts
+from builds.verdict.engine.facts import Facts, JobFact
 from builds.verdict.engine.record_rules import RECORD_RULES
 from builds.verdict.engine.severity import Reason, Severity
 
@@ -107,12 +107,19 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
         count = 0 if job.begun else points.get(job.id, 0)
         ahead = f" ({count} hold point{'s' if count > 1 else ''} on the way)" if count else ""
         yield Reason(
-            Severity.SAFETY if rank == "safety" else Severity.NEEDED,
+            _how_bad(job),
             f"Open {rank} job: “{job.title}”{ahead}",
             "Do it and have it signed." if job.id in points or (job.safety and not job.covered) else "Do it.",
             "job",
             job.id,
         )
+
+
+def _how_bad(job: JobFact) -> Severity:
+    """A fault that could hurt somebody is there before anybody works on it; work that is planned is not."""
+    if job.counts_as != "safety":
+        return Severity.NEEDED
+    return Severity.FAULT if job.fault else Severity.SAFETY
 
 
 def _dropped(facts: Facts) -> Iterator[Reason]:
@@ -123,6 +130,19 @@ def _dropped(facts: Facts) -> Iterator[Reason]:
                 Severity.NEEDED,
                 f"“{job.title}” was begun and dropped half done: nobody has said that the car is as it was.",
                 f"Reopen it and finish it{OR_WHOLE}.",
+                "job",
+                job.id,
+            )
+
+
+def _unsaid(facts: Facts) -> Iterator[Reason]:
+    """Begun work that is no reason by its rank may have opened anything, as long as nobody says what it touches."""
+    for job in facts.jobs:
+        if job.unsaid and job.counts_as == "wanted" and (job.begun or job.left_half_done):
+            yield Reason(
+                Severity.NOT_KNOWN,
+                f"“{job.title}” was begun, and nobody has said what it touches.",
+                "Say what it touches, or finish it and say what was opened.",
                 "job",
                 job.id,
             )
@@ -147,6 +167,7 @@ RULES: tuple[Callable[[Facts], Iterator[Reason]], ...] = (
     _unsigned,
     _open_jobs,
     _dropped,
+    _unsaid,
     _standing,
     *RECORD_RULES,
 )

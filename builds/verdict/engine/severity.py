@@ -5,7 +5,7 @@ from enum import IntEnum
 
 
 class Severity(IntEnum):
-    """How bad a reason is; up to UNSIGNED the car is do-not-drive.
+    """How bad a reason is; up to FAULT the car is do-not-drive.
 
     NOT_KNOWN stands apart: nobody can say that it is bad, nor that it is good.
     """
@@ -14,16 +14,17 @@ class Severity(IntEnum):
     STRIPPED = 1
     HOLD_POINT = 2
     UNSIGNED = 3
-    SAFETY = 4
-    GEAR = 5
-    READING = 6
-    PART = 7
-    FAILED = 8
-    NEEDED = 9
-    CHECK = 10
-    HOLD_AHEAD = 11
-    STANDING = 12
-    NOT_KNOWN = 13
+    FAULT = 4
+    SAFETY = 5
+    GEAR = 6
+    READING = 7
+    PART = 8
+    FAILED = 9
+    NEEDED = 10
+    CHECK = 11
+    HOLD_AHEAD = 12
+    STANDING = 13
+    NOT_KNOWN = 14
 
 
 @dataclass(frozen=True, slots=True)

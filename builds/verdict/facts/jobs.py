@@ -7,11 +7,13 @@ from typing import Any
 
 from django.db.models import Exists, F, OuterRef, Q
 
+from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered
 from builds.verdict.engine import JobFact
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
+from garage.engine.systems_said import fault_said
 from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
@@ -39,6 +41,7 @@ JOB_FIELDS = (
     "whole_because",
     "nothing_because",
     "finished_at",
+    "found_in",
 )
 
 
@@ -58,9 +61,10 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
         .with_texts()
         .annotate(handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped)))
         .annotate(told=Exists(spans))
+        .annotate(failed=Exists(CheckLog.objects.filter(job=OuterRef("pk"), step="fail")))
         .filter(Q(state__in=OPEN_STATES) | done | word | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
         .order_by(F("found_in").asc(nulls_last=True), "pk")
-        .values(*JOB_FIELDS, "vehicle_id", "handled", "told")
+        .values(*JOB_FIELDS, "vehicle_id", "handled", "told", "failed")
     )
     points = covering_on(vehicles)
     facts: dict[int, list[JobFact]] = defaultdict(list)
@@ -83,9 +87,17 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
                 whole=bool(job["whole_because"]),
                 nothing_because=job["nothing_because"],
                 ended=job["finished_at"],
+                fault=_is_fault(job),
+                unsaid=not (job["recipe"] or job["systems"] or job["kinds"]),
             )
         )
     return facts
+
+
+def _is_fault(job: Mapping[str, Any]) -> bool:
+    """What somebody found or failed, or wrote down as one; a recipe is work, whatever its jobs are called."""
+    seen = job["found_in"] is not None or job["failed"]
+    return seen or (not job["recipe"] and fault_said(job["title"]))
 
 
 def _opens(job: Mapping[str, Any]) -> bool:

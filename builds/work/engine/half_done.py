@@ -3,8 +3,12 @@
 from collections.abc import Collection
 from typing import Protocol
 
+from builds.work.engine.apart import SPRAYS
+
 # Common practice, no source: a joint half welded, half bonded or half painted is done again.
 WHOLE = frozenset({"part_weld", "chassis_weld", "hot_work", "glass_bonding", "paint", "paint_under_joint", "two_pack"})
+# Sprayed without a stop, since nobody else works in the shop meanwhile; the rest may take several days.
+IN_ONE_GO = SPRAYS
 TORQUED = frozenset({"wheel_torque", "joint_torque", "belt_torque"})
 
 
@@ -26,3 +30,8 @@ def is_kept_whole(job: Kept) -> bool:
     if not WHOLE.isdisjoint(job.kinds):
         return True
     return not job.splits and not TORQUED.isdisjoint(job.measures)
+
+
+def may_split(job: Kept) -> bool:
+    """Whether the plan may put it down and go on another day."""
+    return job.splits and IN_ONE_GO.isdisjoint(job.kinds)

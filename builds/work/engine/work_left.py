@@ -7,6 +7,14 @@ LEAST_LEFT = 15
 """An open job always has a little left: one slot of the plan."""
 
 
+def around(likely: int, most: int) -> tuple[int, int, int]:
+    """Low, likely and high minutes where only the likely is known; none of them is above `most`.
+
+    Three quarters and half as much again: common practice, no source.
+    """
+    return likely * 3 // 4, likely, min(likely * 3 // 2, most)
+
+
 def minutes_between(stretches: Iterable[tuple[datetime, datetime | None]], at: datetime) -> int:
     """Whole minutes in the stretches (aware, start and end; None runs until `at`)."""
     seconds = sum(max(0.0, ((until or at) - since).total_seconds()) for since, until in stretches)

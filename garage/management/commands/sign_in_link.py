@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.urls import reverse
 
@@ -11,6 +10,7 @@ from garage.actions import sign_in
 from garage.engine.words import duration_words
 from garage.logs import note
 from garage.models import Person
+from garage.public import public
 
 
 class Command(BaseCommand):
@@ -27,8 +27,7 @@ class Command(BaseCommand):
         note("link made", whose=person.pk, by="command")
         minutes = duration_words(int(sign_in.OWN_LINK.total_seconds() // 60))
         self.stdout.write(
-            f"Sign in as {person}, once, within {minutes}:\n"
-            f"  {settings.PUBLIC_URL}{reverse('sign_in_link', args=[token])}"
+            f"Sign in as {person}, once, within {minutes}:\n  {public(reverse('sign_in_link', args=[token]))}"
         )
 
     def named(self, who: str) -> Person:

@@ -119,6 +119,14 @@ def test_cars_are_entered_weighed_and_taken_out(owner, cast, now):
     assert not Entry.objects.exists()
 
 
+def test_the_only_car_is_chosen_already(owner, cast, now):
+    VehicleFactory(garage=cast.garage)
+    add = f"/events/{EventFactory(garage=cast.garage).pk}/entries/add/"
+    assert owner.get(add).context["form"]["vehicle"].value() is not None
+    VehicleFactory(garage=cast.garage)
+    assert owner.get(add).context["form"]["vehicle"].value() is None
+
+
 def test_another_garages_car_cannot_be_entered(owner, cast, now):
     event, foreign = EventFactory(garage=cast.garage), VehicleFactory(name="Foreign")
     answer = owner.press(f"/events/{event.pk}/entries/add/", {"vehicle": foreign.pk, "weight": "1"})

@@ -35,7 +35,8 @@ def place(cast):
 
 
 def in_hand(car, cast, **more):
-    job = jobs.add(car, by=cast.owner, at=NOW, title="Refit the fan", work=(30, 60, 90), **more)
+    told = {"title": "Refit the fan", "work": (30, 60, 90), "systems": ["exhaust"], **more}
+    job = jobs.add(car, by=cast.owner, at=NOW, **told)
     steps.start(job, by=cast.helper, at=NOW)
     return job
 

@@ -44,29 +44,6 @@ def test_three_fields_are_enough_and_the_outer_figures_follow(owner, car, cast):
 
 
 @pytest.mark.parametrize(
-    ("title", "more", "systems", "rank", "said"),
-    [
-        ("New track rod end", {}, ["steering"], "safety", "By its words it touches steering: edit it where"),
-        ("New track rod end", {"systems": ["body"]}, ["body"], "needed", ""),
-        ("Throttle sticks", {}, ["engine"], "safety", "By its words it touches engine"),
-        ("Throttle sticks", {"rank": "wanted"}, ["engine"], "wanted", "By its words it touches engine"),
-        ("Polish", {}, [], "needed", ""),
-    ],
-)
-def test_where_nobody_ticked_what_it_touches_its_title_says_it(owner, car, title, more, systems, rank, said):
-    answer = add(owner, car, title=title, **more)
-    job = Job.objects.get()
-    assert (job.systems, job.rank) == (systems, rank)
-    told = " ".join(str(one) for one in owner.get(answer["Location"]).context["messages"])
-    assert said in told and ("By its words" in told) == bool(said)
-
-
-def test_a_title_that_names_steering_ranks_lower_with_a_reason_only(owner, car):
-    answer = add(owner, car, title="New track rod end", rank="wanted")
-    assert answer.context["form"].errors["lowered_because"] and not Job.objects.exists()
-
-
-@pytest.mark.parametrize(
     ("likely", "minutes"), [("1.5", 90), ("1,5", 90), ("1:30", 90), ("90 min", 90), ("1 h 30", 90)]
 )
 def test_work_is_typed_as_people_say_it(owner, car, likely, minutes):

@@ -1,11 +1,14 @@
 """A list of jobs pasted: what its lines say, looked at before anything is written, copied from another car."""
 
+from html import unescape
+
 import pytest
 
 from builds.jobs.engine import GUESS, MOST_LETTERS, MOST_LINES, MOST_OF_A_LINE, read_list, written_out
 from builds.work.models.job import MOST_MINUTES, Job
+from builds.work.models.link import Link
 from garage.engine.systems import SYSTEMS
-from tests.factories import JobFactory, VehicleFactory
+from tests.factories import JobFactory, SkillFactory, VehicleFactory
 
 LIST = """1. New front pads; 1:30; Brakes
 - Clean the loom 45 min
@@ -15,7 +18,7 @@ LIST = """1. New front pads; 1:30; Brakes
 
 
 def read(text):
-    return read_list(text, MOST_MINUTES)
+    return read_list(text, MOST_MINUTES).jobs
 
 
 @pytest.mark.parametrize(
@@ -23,7 +26,12 @@ def read(text):
     [
         ("New front pads; 1:30; Brakes", "New front pads", 90, ("brakes",), ""),
         ("Clean the loom 45 min", "Clean the loom", 45, ("electrics",), ""),
-        ("[x] Clean the shelf (2 hours)", "Clean the shelf", 120, (), ""),
+        ("[ ] Clean the shelf (2 hours)", "Clean the shelf", 120, (), ""),
+        ("- [ ] Strip the car 1h30m", "Strip the car", 90, (), ""),
+        ("Sort the bolts (1 h 30) for good", "Sort the bolts for good", 90, (), ""),
+        ("Sort the bolts, about 2 h", "Sort the bolts", 120, (), ""),
+        ("Sort the bolts ~2h", "Sort the bolts", 120, (), ""),
+        ("+ Sort the bolts 30m", "Sort the bolts", 30, (), ""),
         ("Fit the splitter\t2 h\twanted", "Fit the splitter", 120, ("body",), "wanted"),
         ("12) Set the tie rod; safety; 0,5", "Set the tie rod", 30, ("steering",), "safety"),
         ("Drill for M8 x 20", "Drill for M8 x 20", GUESS, (), ""),
@@ -75,10 +83,85 @@ def test_what_is_written_out_is_read_back():
 
 @pytest.mark.parametrize(
     ("line", "rank"),
-    [("Throttle sticks", "safety"), ("Throttle sticks; wanted", "wanted"), ("Kill switch", "safety"), ("Polish", "")],
+    [
+        ("Throttle sticks", "safety"),
+        ("Throttle sticks; wanted", "wanted"),
+        ("Kill switch", "safety"),
+        ("Polish", ""),
+        ("Tie rod; body; wanted", ""),
+        ("Polish; wanted", "wanted"),
+        ("Tie rod; wanted", "wanted"),
+    ],
 )
 def test_a_title_ranks_as_what_hurts_where_nobody_ranked_it(line, rank):
     assert [job.rank for job in read(line)] == [rank]
+
+
+def test_what_is_ticked_as_done_is_left_out():
+    pasted = read_list(
+        "[x] Washed the car\n- [X] Old; blue sky\n~~Drop it~~\n☑ Over\n[] Left\nGone ✓\nSold (done)\nThe job is done\n",
+        MOST_MINUTES,
+    )
+    assert [job.title for job in pasted.jobs] == ["Left", "The job is done"]
+    assert pasted.done == ("Washed the car", "Old", "Drop it", "Over", "Gone", "Sold")
+
+
+def test_a_heading_is_no_job_and_says_what_the_lines_below_it_touch():
+    pasted = read_list("Brakes:\n- all new\n- polish the bonnet\nTo do:\nsort it\n:\n", MOST_MINUTES)
+    assert pasted.headings == ("Brakes", "To do")
+    assert [(job.title, job.systems, job.guessed_systems) for job in pasted.jobs] == [
+        *(("all new", ("brakes",), True), ("polish the bonnet", ("body",), True)),
+        *(("sort it", (), True), (":", (), True)),
+    ]
+    assert pasted.jobs[0].said.kinds == ("hydraulics_opened", "friction_parts")
+
+
+@pytest.mark.parametrize(
+    ("line", "title", "minutes", "note", "cures"),
+    [
+        ("new seat 1.5h @Tom", "new seat", 90, "@Tom", 0),
+        ("@tom-2 new seat 1.5h", "new seat", 90, "@tom-2", 0),
+        ("respray bonnet 3h, cure 24h", "respray bonnet", 180, "cure 24h", 24 * 60),
+        ("respray bonnet (3h), curing for 1 h 30 @Tom", "respray bonnet", 180, "@Tom, curing for 1 h 30", 90),
+        ("glue the lip, 12 h to dry", "glue the lip", GUESS, "12 h to dry", 12 * 60),
+        ("write to tom@example.org", "write to tom@example.org", GUESS, "", 0),
+        ("dry the car", "dry the car", GUESS, "", 0),
+    ],
+)
+def test_who_and_what_cures_are_no_part_of_the_title_or_the_work(line, title, minutes, note, cures):
+    [job] = read(line)
+    assert (job.title, job.minutes, job.note, job.cures) == (title, minutes, note, cures)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            "fix rear light\nweld bracket (2h) after rear light",
+            [("fix rear light", ""), ("weld bracket", "fix rear light")],
+        ),
+        (
+            "weld it 2h after The Rear-Lights\nthe rear lights",
+            [("weld it", "the rear lights"), ("the rear lights", "")],
+        ),
+        ("look after the dog", [("look after the dog", "")]),
+        (
+            "left light\nright light\nweld after light",
+            [("left light", ""), ("right light", ""), ("weld after light", "")],
+        ),
+        ("a after b\nb after c\nc after a", [("a", "b"), ("b", "c"), ("c after a", "")]),
+        ("weld after weld", [("weld after weld", "")]),
+        ("[x] rear light\nweld after rear light", [("weld after rear light", "")]),
+    ],
+)
+def test_a_line_waits_for_the_one_that_it_names_and_keeps_the_words_where_none_is_called_so(text, told):
+    assert [(job.title, job.after) for job in read(text)] == told
+    assert {job.minutes for job in read(text)} <= {GUESS, 120}
+
+
+def test_a_cure_has_a_longest():
+    with pytest.raises(ValueError, match="Line 1: nothing cures longer"):
+        read("respray 1h, cure 99999h")
 
 
 @pytest.fixture
@@ -113,10 +196,49 @@ def test_saved_it_is_written_down_once_in_its_order(helper, cast, car):
     assert Job.objects.on(car).count() == 3
 
 
+LIKE_A_NOTEBOOK = """Saturday:
+[x] washed engine bay
+torque wheels
+change front brake pads 45 min
+respray bonnet 3h, cure 24h
+polish bonnet after respray @Tom
+weld exhaust bracket (2h) after torque wheels
+"""
+
+
+@pytest.mark.usefixtures("now")
+def test_what_the_lines_say_beside_is_shown_and_written_down(owner, cast, car):
+    welds = SkillFactory(garage=cast.garage, slug="weld", name="Welding")
+    drawn = " ".join(unescape(paste(owner, car, LIKE_A_NOTEBOOK).content.decode()).split())
+    for said in (
+        "Left out, ticked as done: “washed engine bay”. Taken as a heading: “Saturday”.",
+        "It is taken to measure wheel torque.",
+        "It waits for “respray bonnet”, 24 h after it ends.",
+        "“@Tom” is kept as a note: the plan says who does it.",
+        "Likely done in it: painted on the car; two-pack paint sprayed.",
+        "It asks for the skill “Welding”.",
+    ):
+        assert said in drawn
+    assert paste(owner, car, LIKE_A_NOTEBOOK, step="save").status_code == 303
+    torque, pads, coat, polish, weld = Job.objects.on(car).order_by("pk")
+    assert (torque.measures, pads.kinds, pads.kinds_likely) == (["wheel_torque"], ["wheel_off", "friction_parts"], True)
+    assert (weld.kinds, weld.skill, coat.kinds) == (["hot_work"], welds, ["paint", "two_pack"])
+    assert (coat.note, polish.note) == ("cure 24h", "@Tom")
+    by_hand = Link.objects.by_hand().values_list("before", "after", "wait_minutes", "why")
+    assert set(by_hand) == {(coat.pk, polish.pk, 24 * 60, "cure 24h"), (torque.pk, weld.pk, 0, "")}
+    # The pads take the wheels off, so that the wheels are torqued after them.
+    assert Link.objects.by_order().filter(before=pads, after=torque).exists()
+
+
 @pytest.mark.usefixtures("now")
 @pytest.mark.parametrize(
     ("text", "wrong"),
-    [("", "type one job a line"), ("Pads; blue", "“blue” is no length"), ("Pads; brakes; wanted", "")],
+    [
+        ("", "type one job a line"),
+        ("[x] Pads", "All of it is ticked as done already"),
+        ("Pads; blue", "“blue” is no length"),
+        ("Pads; brakes; wanted", ""),
+    ],
 )
 def test_a_list_with_a_fault_is_kept_and_nothing_is_written(helper, car, text, wrong):
     answer = paste(helper, car, text, step="save")

@@ -142,4 +142,4 @@ def test_only_those_are_offered_who_may_have_looked(owner, helper, job, cast, no
     assert next(iter(offered)) == ("", "me") and (otto.pk, "Otto") in offered
     assert {cast.owner.pk, cast.helper.pk}.isdisjoint(dict(offered))
     offered = helper.get(f"/jobs/{job.pk}/sign/").context["form"].fields["who"].choices
-    assert list(offered) == [("", "nobody you can write down")]
+    assert list(offered) == [("", "nobody: whoever looks signs in and signs")]

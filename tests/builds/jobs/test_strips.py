@@ -175,7 +175,8 @@ def test_two_stripped_cars_in_a_bay_for_one_are_left_there_and_the_plan_says_so(
     bay.capacity = 2
     bay.save()
     moth = VehicleFactory(garage=cast.garage, name="Moth")
-    off, on = add(moth, cast, "Gearbox out", stations={bay: 1}), add(moth, cast, "Gearbox in", stations={bay: 1})
+    box = {"stations": {bay: 1}, "systems": ["gearbox"]}
+    off, on = add(moth, cast, "Gearbox out", **box), add(moth, cast, "Gearbox in", **box)
     links.add(off, on)
     links.hold_station(bay, off, on)
     add(VehicleFactory(garage=cast.garage, name="Wren"), cast, "Wash it", stations={bay: 1})

@@ -17,6 +17,7 @@ from garage.models import Membership
 from tests.builds.events.night_kit import make_fair
 from tests.builds.plan.plan_kit import enter, evenings, job, main, planned, starts, worked
 from tests.factories import NOW, JobStationFactory, MembershipFactory, StationFactory, VehicleFactory
+from tests.pages import words
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -230,3 +231,15 @@ def test_a_trial_sees_that_a_job_runs_the_engine_now(cast, wren):
     Job.objects.filter(pk=warm.pk).update(kinds=["paint"])
     after = basis_of(fetch(cast.garage, NOW)).jobs
     assert {row for row in before if before[row] != after[row]} == {f"job-{warm.pk}"}
+
+
+def test_what_is_typed_as_two_pack_is_planned_alone_in_the_shop_and_in_one_go(cast, wren, heron, owner):
+    job(heron, cast, "Fit the fan", rank="safety", likely_minutes=120, high_minutes=180)
+    typed = {"title": "Spray the bonnet with 2K lacquer", "likely": "3", "splits": "on", "systems": ["paint"]}
+    owner.press(f"/cars/{wren.pk}/jobs/add/", {**typed, "vehicle": wren.pk, "hands": "1", "weight": "1"})
+    placed = starts(planned(cast.garage))
+    assert placed["Fit the fan"][:2] == ("Tue 18:00", "Tue 20:00")
+    assert placed["Spray the bonnet with 2K lacquer"][:2] == ("Wed 18:00", "Wed 21:00")
+    coat = Job.objects.get(title__startswith="Spray")
+    page = words(owner.get(f"/jobs/{coat.pk}/").content.decode())
+    assert coat.splits and "In one go yes" in page and "everyone else out until the air has cleared" in page

@@ -5,6 +5,7 @@ import pytest
 from builds.readings.models.reading import Reading
 from tests.builds.readings.reading_kit import limit, require, take
 from tests.factories import NOW, JobFactory, SpanFactory, VehicleFactory
+from tests.pages import words
 
 pytestmark = pytest.mark.usefixtures("now")
 TOE = {"toe_front-value_fl": "0,05", "toe_front-value_fr": "0,06", "toe_front-instrument": "string box"}
@@ -76,3 +77,24 @@ def test_the_list_of_readings_leads_there(helper, viewer, car):
     assert path(car) in helper.get(f"/cars/{car.pk}/readings/").content.decode()
     assert path(car) not in viewer.get(f"/cars/{car.pk}/readings/").content.decode()
     assert viewer.press(path(car), TOE).status_code == 403
+
+
+def test_what_decides_whether_a_reading_counts_is_not_called_optional(helper, car):
+    page = words(helper.get(path(car)).content.decode())
+    assert "Front toe counts only with all of these written down" in page
+    assert "Instrument (empty: kept as a note only)" in page and "Fuel aboard (empty: kept as a note only)" in page
+    assert "Instrument (optional)" not in page
+    single = words(helper.get(f"/cars/{car.pk}/readings/wheel_torque/add/").content.decode())
+    assert "Instrument (empty: kept as a note only)" in single and "Fuel aboard (optional)" in single
+
+
+def test_each_is_a_line_that_says_what_it_holds_and_opens_where_something_stands(helper, car):
+    form = helper.get(path(car)).context["form"]
+    assert [line.holds() for line in form.each] == [
+        ["3 answers"],
+        ["2 figures", "instrument"],
+        ["4 figures", "instrument"],
+    ]
+    answer = helper.press(path(car), {**TOE, "toe_front-value_fl": "a lot"})
+    assert answer.content.decode().count('<details class="fold" open') == 1
+    assert answer.context["form"].each[1].holds()[0] == "filled in"

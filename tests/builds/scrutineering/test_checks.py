@@ -88,6 +88,10 @@ def test_a_fail_opens_a_job_for_safety_by_what_it_touches(cast):
     assert panel.rank == "needed" and panel.title.startswith("Failed: Panels fixed")
     hurts = tap(item_of(checklist, "noise"), "fail", cast.helper, hurts=True).row.job
     assert hurts.rank == "safety"
+    loose = tap(item_of(checklist, "turbo"), "fail", cast.helper, note="Hub nut off").row.job
+    assert (loose.rank, loose.systems[-1], loose.kinds_likely) == ("safety", "wheels", True)
+    assert "hub_opened" in loose.kinds
+    assert {reason.ref for reason in verdict_of(job.vehicle, NOW).do_not_drive_reasons} == {job.pk, hurts.pk, loose.pk}
 
 
 def test_a_second_fail_opens_no_second_job(cast):

@@ -118,6 +118,14 @@ def test_the_plan_does_not_wait_for_what_lies_on_the_shelf(owner, cast, shop):
     assert starts(planned(cast.garage))["Front end"][0] == "Tue 18:00"
 
 
+def test_what_is_to_be_found_costs_the_same_where_it_is_to_be_bought(owner, shop):
+    shop.want(shop.heron, "Hoses", quantity=2, cost_minor=4850, supplier="Mill Ltd")
+    view = owner.get("/wants/").context["view"]
+    (asked,) = (row.line for state, _, rows in view.groups for row in rows if state == "find")
+    (mill,) = view.suppliers
+    assert asked.cost == mill.rows[0].cost == mill.total == "48.50 EUR" and mill.unpriced == 0
+
+
 def test_to_buy_by_supplier_with_what_it_costs(owner, cast, shop):
     PartFactory(garage=cast.garage, name="Brake fluid", unit="ml", low_level=500)
     shop.carry(shop.nuts, "receive", target=shop.far)

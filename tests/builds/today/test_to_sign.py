@@ -69,3 +69,17 @@ def test_one_job_to_sign_and_twenty_take_the_same_queries(owner, car, now, cast)
         more()
     assert queries(owner, "/") == few
     assert len(today(owner).to_sign) == 20
+
+
+def test_a_button_that_says_who_looked_stands_only_for_whoever_can_write_somebody_down(owner, helper, car, now, cast):
+    work = {"systems": ["steering"], "rank": "safety", "kinds": ["joint_opened"], "made_by": cast.owner}
+    row = done(car, cast.helper, title="Bolt it up", **work)
+    (mine,), (worked,) = today(owner).to_sign, today(helper).to_sign
+    assert (mine.writes, mine.card.kicker) == ("Say who looked", f"waits for {cast.owner}")
+    assert (worked.writes, worked.card.kicker) == ("", f"waits for {cast.owner}, who signs in for it")
+    assert f'href="/jobs/{row.pk}/sign/"' not in helper.get("/").content.decode()
+    page = helper.get(f"/jobs/{row.pk}/").content.decode()
+    assert f'href="/jobs/{row.pk}/sign/"' not in page and f"{cast.owner}, who signs in for it" in page
+    assert "Say who looked, and sign" in owner.get(f"/jobs/{row.pk}/").content.decode()
+    done(car, cast.owner, title="Pin it", **work)
+    assert [line.writes for line in today(owner).to_sign] == ["Say who looked", "Somebody from outside looked"]

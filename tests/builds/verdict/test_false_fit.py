@@ -216,7 +216,7 @@ def test_what_is_as_raced_stands(entry, cast, even):
 
 def test_a_reading_of_a_stripped_car_is_kept_as_a_note(entry, cast, owner, clock):
     car, bay = entry.vehicle, StationFactory(garage=cast.garage, name="Bay", stands=True)
-    off, on = add(car, cast.owner, "Arm off"), add(car, cast.owner, "Arm on")
+    off, on = (add(car, cast.owner, title, systems=["exhaust"]) for title in ("Arm off", "Arm on"))
     StationHold.objects.create(station=bay, first=off, last=on)
     address = f"/cars/{car.pk}/readings/corner_weights/add/"
     assert "is stripped until" not in owner.get(address).content.decode()

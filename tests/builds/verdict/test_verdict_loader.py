@@ -198,3 +198,28 @@ def test_only_a_recipe_says_that_work_put_down_half_done_left_no_joint(cast, rec
         recipe=recipe, kinds=kinds, state="waiting",
     )  # fmt: skip
     assert verdict_of(loading.vehicle, NOW).do_not_drive is loose
+
+
+def test_an_open_fault_that_could_hurt_somebody_stops_the_car_and_planned_work_does_not(cast):
+    def stops(title, **more):
+        told = {"rank": "safety", "systems": ["fuel"], **more}
+        row = JobFactory(vehicle=VehicleFactory(garage=cast.garage), title=title, **told)
+        return verdict_of(row.vehicle, NOW).do_not_drive
+
+    during = JobFactory(vehicle=VehicleFactory(garage=cast.garage), title="Tidy up")
+    assert stops("Fuel smell in the boot - look!")
+    assert stops("New hose", found_in=during)
+    assert not stops("New hose")
+    assert not stops("Fuel smell in the boot", recipe="fuel-pump-lines")
+    assert not stops("Radio crackles", rank="needed", systems=["electrics"])
+
+
+def test_wanted_work_that_was_begun_and_of_which_nobody_says_what_it_touches_is_not_nothing(cast):
+    row = JobFactory(vehicle=VehicleFactory(garage=cast.garage), title="Sort it", rank="wanted", systems=[])
+    assert verdict_of(row.vehicle, NOW).reasons == ()
+    row.state = "in_hand"
+    row.save()
+    assert sentences(row.vehicle) == ["“Sort it” was begun, and nobody has said what it touches."]
+    row.systems = ["body"]
+    row.save()
+    assert verdict_of(row.vehicle, NOW).reasons == ()

@@ -52,7 +52,7 @@ class TestSomebodyOfTheGarage:
     def test_his_page_has_his_job(self, owner, cast, heron):
         address = make(owner, cast.helper.pk)
         say(address)
-        assert "Thu 4 Mar, 19:00–22:00 19:00 “Fit the fan”, Heron" in text(Browserless(), address)
+        assert "Thu 4 Mar, 19:00–22:00 You are in the plan. 19:00 “Fit the fan”, Heron" in text(Browserless(), address)
 
     def test_his_page_has_a_reason_where_there_is_no_job(self, owner, cast, heron):
         evenings(cast.owner, days=[1])
@@ -65,7 +65,7 @@ class TestSomebodyOfTheGarage:
         address = make(owner, cast.helper.pk)
         say(address, days=[THURSDAY, "2027-03-05"])
         said = text(Browserless(), address)
-        assert "Thu 4 Mar, 19:00–22:00 19:00 “Fit the fan”, Heron" in said
+        assert "Thu 4 Mar, 19:00–22:00 You are in the plan. 19:00 “Fit the fan”, Heron" in said
         assert "Nothing is next for Tove: of the open jobs 1 is planned for Tove at another time." in said
 
     def test_what_he_said_last_stands(self, owner, cast, heron):

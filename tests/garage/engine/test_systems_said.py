@@ -2,8 +2,8 @@
 
 import pytest
 
-from garage.engine.systems import SYSTEMS
-from garage.engine.systems_said import hurts_by_words, systems_said
+from garage.engine.systems import SAFETY_SYSTEMS, SYSTEMS
+from garage.engine.systems_said import fault_said, hurts_said, systems_said
 
 
 @pytest.mark.parametrize(
@@ -54,4 +54,58 @@ def test_several_are_told_in_their_order_and_each_is_known():
     ],
 )
 def test_what_hurts_beside_its_system(text, hurts):
-    assert hurts_by_words(text) is hurts
+    assert hurts_said(text) is hurts
+
+
+MECHANICS_SAY = """
+track rod, track-rod ends, trackrod end, tie rod end right, tierods, ball joint left, balljoints, rose joint,
+rod-ends, heim joints, uniball, master cylinder, brake master cyl, pedal box, servo, brake booster, lug nuts,
+lugnuts, spacers, subframe bolts, sub-frame bolt, top mount, strut top mount, coilover, coil-overs, upright,
+knuckle, kingpin, king pins, trailing arm, semi-trailing arm, track control arm, TCA bushes, toe arm, toe link,
+panhard rod, drop link, end links, sway bar, antiroll bar, ARB, window net, kill switch, roll bar padding,
+hand-brake cable, e-brake cable, park brake, sticking throttle, throttle sticks, HANS posts, head restraint, six
+point harness, crotch straps, seat rails, fuel hose, petrol pipe, gas tank, gas line, fuel pump, swirl pot, carbs,
+extinguisher, plumbed-in bottle, bulkhead, fire pull cable, door bars, roll cage foot, main hoop, wishbone, A-arm,
+control arm, lower arm, radius arm, watts linkage, leaf spring, shackle, U-bolts, damper, shock absorber, shocks,
+spring perch, bump stop, stub axle, spindle, hub nut, wheel bearing left, wheel studs, wheel nut, tyres, tires, tyre
+valve, centre lock, center-lock, spigot ring, rims, calipers, calliper rebuild, brake pads, front pads, discs,
+rotors, drums, brake shoes, flexi hoses, braided hoses, brake pipes, bias valve, balance bar, wheel cylinder,
+hydraulic handbrake, brake fluid, bleed brakes, bleed all four, banjo bolts, line lock, steering rack, rack mount,
+rack bush, steering column, column UJ, quick release boss, steering wheel, drag link, idler arm, pitman arm,
+steering box, power steering hose, lock stops, torque wheels, wheel alignment, tracking, toe, camber bolts, caster,
+castor, corner weights, ride height, rear axle, beam axle, de Dion tube, crossmember, bushes, polybushes, pushrod,
+bellcrank, master switch, battery isolator, cut-off switch, accelerator cable, gas pedal, seat mount, harness eye
+bolt, arm restraints, fuel filler neck, fuel cap, injectors, fuel filter, fuel cell foam, dry break, tank strap,
+swivel pin, strut, strut tower, pull rod, front bearing, break pads, side net, fire system, nozzles, stabilizer bar,
+stabiliser links
+"""
+
+
+def test_what_mechanics_call_what_hurts_is_known_on_both_sides_of_the_ocean():
+    names = [name for line in MECHANICS_SAY.split(",") if (name := " ".join(line.split()))]
+    assert len(names) > 150
+    assert [name for name in names if not (SAFETY_SYSTEMS & {*systems_said(name)} or hurts_said(name))] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "fault"),
+    [
+        *(("Fuel smell in the boot - look!", True), ("Throttle sticks", True), ("Cracked upright", True)),
+        *(
+            ("Brakes pull left", True),
+            ("hub has play", True),
+            ("pedal goes soft", True),
+            ("Handbrake does not hold", True),
+        ),
+        *(("New brake pads", False), ("break pads", False), ("Leak test", False), ("Bleed the brakes", False)),
+        *(
+            ("Split pins", False),
+            ("Torque wheels", False),
+            ("Shake-down", False),
+            ("Check bearing play", False),
+            ("", False),
+        ),
+    ],
+)
+def test_a_fault_is_told_from_work_that_is_planned(text, fault):
+    assert fault_said(text) is fault

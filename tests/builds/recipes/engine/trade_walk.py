@@ -164,7 +164,7 @@ def _looked_over(walk: Sequence[Job]) -> list[str]:
 
 
 def strips_of(car: Car) -> list[tuple[Job, list[Job]]]:
-    """Jobs that strip the car, each with what its own links put between it and the end of the strip."""
+    """Jobs that strip the car, each with what its own links put between it and the end of the strip, work there too."""
     behind: dict[int, set[int]] = {id: set() for id in car.jobs}
     for before, after in car.links:
         behind[before].add(after)
@@ -177,7 +177,13 @@ def strips_of(car: Car) -> list[tuple[Job, list[Job]]]:
             waiting += new
         return seen
 
+    def works(id: int) -> bool:
+        return bool({*car.jobs[id].kinds} - {"engine_run", "driven", "wheels_on", "wheel_off"})
+
     return [
-        (car.jobs[first], [car.jobs[id] for id in leads_to(first) if last in leads_to(id)])
+        (
+            car.jobs[first],
+            [car.jobs[id] for id in leads_to(first) if last in leads_to(id) or (id == last and works(id))],
+        )
         for first, last in sorted(car.strips)
     ]

@@ -45,16 +45,20 @@ def test_a_crash_opened_all_of_it():
     assert "crash" in KINDS
 
 
-@pytest.mark.parametrize(("safety", "of_recipe", "kinds", "likely", "asks"), [
-    (True, False, [], False, True),
-    (True, False, ["jam_nut"], False, False),
-    (True, False, ["jam_nut"], True, True),
-    (True, True, [], False, False),
-    (False, False, [], False, False),
-    (False, False, [], True, True),
+@pytest.mark.parametrize(("safety", "told", "systems", "kinds", "likely", "asks"), [
+    (True, False, ["steering"], [], False, True),
+    (True, False, ["steering"], ["jam_nut"], False, False),
+    (True, False, ["steering"], ["jam_nut"], True, True),
+    (True, True, ["steering"], [], False, False),
+    (False, False, ["cooling"], [], False, False),
+    (False, False, ["cooling"], [], True, True),
+    (False, False, [], [], False, True),
+    (False, False, [], ["coolant"], False, False),
+    (False, True, [], [], False, False),
 ])  # fmt: skip
-def test_when_its_finish_asks(safety, of_recipe, kinds, likely, asks):
-    assert asks_what_was_opened(safety=safety, of_recipe=of_recipe, kinds=kinds, likely=likely) is asks
+def test_when_its_finish_asks(safety, told, systems, kinds, likely, asks):
+    said = {"told": told, "systems": systems, "kinds": kinds, "likely": likely}
+    assert asks_what_was_opened(safety=safety, **said) is asks
 
 
 def test_the_likely_come_first_and_what_happened_is_offered_only_where_it_was_said():

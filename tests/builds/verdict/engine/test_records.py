@@ -149,7 +149,7 @@ def test_all_pairs_are_two_reasons_worst_first(one, two):
         assert found.sentence == "Not known to be fit: 2 things are not known"
     else:
         assert found.sentence == "Not fit to run: 2 things stand in the way"
-    assert found.do_not_drive == (min(ALONE[one][1], ALONE[two][1]) <= Severity.UNSIGNED)
+    assert found.do_not_drive == (min(ALONE[one][1], ALONE[two][1]) <= Severity.FAULT)
 
 
 def test_what_is_not_known_and_what_is_not_recorded_are_said_together():
@@ -169,8 +169,8 @@ def test_none_is_fit():
 def test_do_not_drive_is_implied_by_its_reasons_alone(case):
     facts, severity, _ = ALONE[case]
     found = verdict(facts)
-    assert found.do_not_drive == (severity <= Severity.UNSIGNED)
-    assert all(each.severity <= Severity.UNSIGNED for each in found.do_not_drive_reasons)
+    assert found.do_not_drive == (severity <= Severity.FAULT)
+    assert all(reason.severity <= Severity.FAULT for reason in found.do_not_drive_reasons)
 
 
 def test_every_state_on_record_is_tried_above():

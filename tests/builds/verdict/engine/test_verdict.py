@@ -148,7 +148,7 @@ def test_each_reason_alone(case):
         "Not fit to run: 1 thing stands in the way",
     )
     assert found.at == AT
-    assert found.do_not_drive == (severity <= Severity.UNSIGNED)
+    assert found.do_not_drive == (severity <= Severity.FAULT)
     (reason,) = found.reasons
     assert reason.clears.endswith(".")
     assert (reason.kind, reason.ref) == (
@@ -258,3 +258,33 @@ def test_safety_work_that_the_owner_put_off_stands_in_the_sentence(count, said):
 def test_once_it_is_done_the_sentence_says_nothing_of_it():
     done = job(systems=STEERING, lowered_because="only cosmetic", state="signed")
     assert verdict(car(done)).sentence == "Fit to run"
+
+
+@pytest.mark.parametrize(
+    ("rank", "fault", "stops"),
+    [("safety", True, True), ("safety", False, False), ("needed", True, False), ("wanted", True, False)],
+)
+def test_a_fault_that_could_hurt_somebody_stops_the_car_before_anybody_works_on_it(rank, fault, stops):
+    found = verdict(car(job(rank=rank, fault=fault)))
+    assert found.do_not_drive is stops
+    assert found.state == ("fit" if rank == "wanted" else "not_fit")
+
+
+def test_a_fault_that_was_lowered_with_a_reason_stops_nothing():
+    lowered = {"rank": "needed", "systems": STEERING, "lowered_because": "it is a spare rod on the bench"}
+    assert not verdict(car(job(fault=True, **lowered))).do_not_drive
+    assert verdict(car(job(fault=True, **{**lowered, "lowered_because": ""}))).do_not_drive
+
+
+@pytest.mark.parametrize(
+    ("more", "state"),
+    [
+        *(({"state": "in_hand"}, "not_known"), ({"state": "waiting", "worked": True}, "not_known")),
+        *(({"state": "dropped", "worked": True}, "not_known"), ({"state": "open"}, "fit"), ({"state": "done"}, "fit")),
+        *(({"state": "in_hand", "unsaid": False}, "fit"), ({"state": "in_hand", "rank": "needed"}, "not_fit")),
+    ],
+)
+def test_begun_work_of_which_nobody_says_what_it_touches_leaves_the_car_not_known(more, state):
+    found = verdict(car(job(**{"unsaid": True, **more})))
+    assert found.state == state
+    assert len(found.reasons) == (state != "fit")

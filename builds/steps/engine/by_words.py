@@ -1,0 +1,96 @@
+"""What a job's own words say of it beside what somebody ticked: what it touches, what is likely done, what it takes."""
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+
+from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.kinds_said import kinds_said, readings_said
+from builds.readings.engine.kinds_touch import TOUCHED_BY
+from builds.work.engine.apart import SPRAYS
+from garage.engine.systems import SYSTEMS
+from garage.engine.systems_said import hurts_said, systems_said
+
+# Whom a kind of work wants, by the slug of the skill that the recipes ask for, and what such a skill may be called.
+WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), SPRAYS
+SKILL_NAMES: Mapping[str, tuple[str, ...]] = {"weld": ("weld", "fabricat"), "paint": ("paint", "spray")}
+
+
+@dataclass(frozen=True, slots=True)
+class ByWords:
+    """What stands of a job (slugs); `touches`, `likely` and `takes` are the part of it that only its words say.
+
+    `hurts` when they name what somebody gets hurt by, whatever its system.
+    """
+
+    systems: tuple[str, ...]
+    kinds: tuple[str, ...]
+    measures: tuple[str, ...] = ()
+    touches: tuple[str, ...] = ()
+    likely: tuple[str, ...] = ()
+    hurts: bool = False
+
+
+def job_said(title: str, systems: Collection[str] = (), kinds: Collection[str] = ()) -> ByWords:
+    """Of a job of this title what nobody said: its systems and its kinds of work, each where none was said.
+
+    What is only likely counts for the order of work, the plan and the cautions as if somebody had said it: being
+    careful costs an evening. What it spoils is void once hands are on it, and its finish says what it was.
+    """
+    touches = () if systems else systems_said(title)
+    stands = tuple(systems) or touches
+    likely = () if kinds else kinds_said(title, stands)
+    measures = readings_said(title)
+    return ByWords(stands, tuple(kinds) or likely, measures, touches, likely, hurts_said(title))
+
+
+def beside(title: str, systems: Iterable[str], kinds: Iterable[str]) -> ByWords:
+    """Of a job of this title what stands already, and all that its words say beside it."""
+    there, done = tuple(dict.fromkeys(systems)), tuple(dict.fromkeys(kinds))
+    said = job_said(title)
+    touches = tuple(system for system in said.systems if system not in there)
+    likely = tuple(kind for kind in said.kinds if kind not in done)
+    return ByWords((*there, *touches), (*done, *likely), said.measures, touches, likely, said.hurts)
+
+
+def reworded(old: str, new: str, systems: Collection[str], kinds: Collection[str]) -> ByWords:
+    """Of a job that is called otherwise now: what the new words say and the old ones did not."""
+    before, after = job_said(old), beside(new, systems, kinds)
+    touches = tuple(system for system in after.touches if system not in before.systems)
+    likely = tuple(kind for kind in after.likely if kind not in before.kinds)
+    measures = tuple(slug for slug in after.measures if slug not in before.measures)
+    hurts = after.hurts and not before.hurts
+    return ByWords((*systems, *touches), (*kinds, *likely), measures, touches, likely, hurts)
+
+
+def without(kinds: Iterable[str], gone: Collection[str]) -> tuple[str, ...]:
+    """Kinds of work that are only likely, but for those that open nothing beside systems (slugs) taken off the job."""
+    return tuple(kind for kind in kinds if not (opened := TOUCHED_BY.get(kind)) or not {*opened} <= {*gone})
+
+
+def skill_asked(kinds: Iterable[str]) -> str:
+    """The skill (slug) of whoever does such work, empty where anybody may: nobody welds who cannot."""
+    done = frozenset(kinds)
+    return "weld" if done & WELDS else "paint" if done & PAINTS else ""
+
+
+def is_called(skill: str, name: str) -> bool:
+    """Whether a garage's own skill of that name is the one meant (slug)."""
+    return any(word in name.casefold() for word in SKILL_NAMES.get(skill, ()))
+
+
+def sentences(said: ByWords, takes: Iterable[str], skill: str) -> tuple[str, ...]:
+    """What was taken from the words alone, a sentence a piece; readings and skill by their names."""
+    touches = ", ".join(SYSTEMS[slug].label.lower() for slug in said.touches)
+    likely = "; ".join(KINDS[slug].label.lower() for slug in said.likely)
+    measured = ", ".join(name.lower() for name in takes)
+    return tuple(
+        filter(
+            None,
+            [
+                f"By its words it touches {touches}." if touches else "",
+                f"Likely done in it: {likely}." if likely else "",
+                f"It is taken to measure {measured}." if measured else "",
+                f"It asks for the skill “{skill}”." if skill else "",
+            ],
+        )
+    )

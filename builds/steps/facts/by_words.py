@@ -1,0 +1,67 @@
+"""What a job is written down with that only its words say, the garage's skill for it among that."""
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from builds.readings.engine.kinds_said import readings_said
+from builds.steps.engine.by_words import ByWords, is_called, job_said, reworded, skill_asked, without
+from builds.work.models.job import Job
+from garage.models import Skill
+
+
+@dataclass(frozen=True)
+class ToldByWords:
+    """What the words and what was ticked come to; `skill` is what such work asks for beside."""
+
+    said: ByWords
+    kinds_likely: bool
+    measures: tuple[str, ...]
+    skill: Skill | None
+
+    @property
+    def fields(self) -> dict[str, Any]:
+        """As a job is written down with it."""
+        return {
+            "systems": list(self.said.systems),
+            "kinds": list(self.said.kinds),
+            "kinds_likely": self.kinds_likely,
+            "measures": list(self.measures),
+            "skill": self.skill,
+        }
+
+
+def skill_for(garage: int, kinds: Iterable[str]) -> Skill | None:
+    """The skill that a garage (pk) has for these kinds of work (slugs), by its slug or by what it is called."""
+    asked = skill_asked(kinds)
+    skills = list(Skill.objects.in_garage(garage)) if asked else []
+    same = (skill for skill in skills if skill.slug == asked)
+    return next(same, None) or next((skill for skill in skills if is_called(asked, skill.name)), None)
+
+
+def told_of(garage: int, said: ByWords) -> ToldByWords:
+    """Of a new job in a garage (pk)."""
+    return ToldByWords(said, bool(said.likely), said.measures, skill_for(garage, said.kinds))
+
+
+def told_new(garage: int, title: str, systems: Collection[str] = (), kinds: Collection[str] = ()) -> ToldByWords:
+    return told_of(garage, job_said(title, systems, kinds))
+
+
+def told_changed(job: Job, title: str, systems: Collection[str], kinds: Collection[str]) -> ToldByWords:
+    """Of a job that is changed to that; a recipe says itself what its jobs are.
+
+    Kinds that are only likely go with the systems that they are on; those that somebody chose are said. A skill is
+    asked for only where the work was of another sort until now.
+    """
+    likely = job.kinds_likely and set(kinds) == set(job.kinds)
+    if likely:
+        kinds = without(kinds, set(job.systems).difference(systems))
+    measures, said = tuple(job.measures), ByWords(tuple(systems), tuple(kinds))
+    if not job.recipe:
+        said = reworded(job.title, title, systems, kinds)
+        gone = set(readings_said(job.title)).difference(readings_said(title))
+        measures = tuple(dict.fromkeys([*(slug for slug in measures if slug not in gone), *said.measures]))
+    same = skill_asked(said.kinds) == skill_asked(job.kinds)
+    skill = None if same else skill_for(job.vehicle.garage_id, said.kinds)
+    return ToldByWords(said, likely or bool(said.likely), measures, skill)

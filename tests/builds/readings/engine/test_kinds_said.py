@@ -1,0 +1,84 @@
+"""Somebody's own words lead to the kinds of work they name and to the readings they take."""
+
+import pytest
+
+from builds.readings.engine.kinds_said import kinds_said, readings_said
+from garage.engine.systems_said import systems_said
+
+
+def said(title):
+    return kinds_said(title, systems_said(title))
+
+
+@pytest.mark.parametrize(
+    ("kinds", "titles"),
+    [
+        ("paint two_pack", "Spray the bonnet with 2K lacquer; paint the door two-pack; respray the wing; clear coat"),
+        ("paint", "Prime the boot lid; spray can touch-up; underseal the floor"),
+        ("hot_work", "Weld the exhaust hanger; grind the hanger; cut a bracket; braze the pipe; weld towbar bracket"),
+        ("chassis_weld", "Weld the chassis rail; cut the sill out; weld up the strut tower"),
+        ("fuel_line", "Renew the fuel hoses; fuel pump; petrol pipe; gas tank; new carbs; fuel smell in the boot"),
+        ("fuel_drained", "Drain the tank; drain the fuel"),
+        ("hydraulics_opened", "Bleed brakes; new calipers; flexi hoses; master cylinder; flush the brakes; bias valve"),
+        ("wheel_off friction_parts", "Change front brake pads; discs; rotors; brake shoes"),
+        ("clutch_line", "Bleed the clutch; clutch master cylinder; clutch hydraulics"),
+        ("coolant", "Bleed the coolant; radiator; water pump; top hose"),
+        ("steering_arm joint_opened jam_nut", "Tie rod end right; track-rod ends; tierod"),
+        ("steering_arm joint_opened jam_nut rack_moved", "New steering rack; rack bushes"),
+        ("steering_column", "Steering column UJ; quick release"),
+        ("hub_opened", "Wheel bearing left; front hub; hub nuts"),
+        ("bushing_or_mount joint_opened", "Ball joint; wishbones; trailing arm; track control arm; panhard rod"),
+        ("bar_preload joint_opened", "Drop link; droplinks; anti-roll bar; sway bar"),
+        ("spring_change joint_opened", "Damper; coilovers; springs; strut"),
+        ("length_adjusted joint_opened jam_nut", "Rose joint; rod ends"),
+        ("wheel_off wheel_or_spacer", "Spacers; new wheels; wheel studs"),
+        ("seat_or_belt_moved", "Harness; belts; window net; HANS posts"),
+        ("spring_change", "Set the ride height; corner balance"),
+        ("camber_front", "Set camber; camber plates"),
+        ("throttle", "Throttle sticks; gas pedal"),
+        ("wiring", "Kill switch; battery; rewire the dash"),
+        # No kind is named, so that it is what work on the system mostly opens.
+        ("hydraulics_opened friction_parts", "Hand-brake cable; handbrake; e-brake cable"),
+        (
+            "",
+            "Cut and polish; paint stripes; wheel arch liner; tyre gauge; torque wheels; roll bar padding; fuel gauge",
+        ),
+        (
+            "",
+            "Inspect the welds; brake light; alternator belt; refit the fan; check camber; measure toe; corner weights",
+        ),
+    ],
+)
+def test_words_lead_to_kinds_of_work(kinds, titles):
+    wrong = {title: said(title) for title in titles.split(";") if {*said(title)} != {*kinds.split()}}
+    assert wrong == {}
+
+
+def test_a_weld_on_steering_suspension_or_cage_is_one_of_that_part():
+    assert {"part_weld", "hot_work"} <= {*said("Weld the steering arm")} & {*said("Weld a cage foot")}
+
+
+def test_what_somebody_ticked_is_opened_where_the_words_say_nothing():
+    assert kinds_said("Sort it out", ("brakes", "body")) == ("hydraulics_opened", "friction_parts")
+    assert kinds_said("Sort it out", ("body",)) == ()
+
+
+@pytest.mark.parametrize(
+    ("readings", "titles"),
+    [
+        (
+            "wheel_torque",
+            "Torque wheels; torque the wheel nuts; wheel nuts torque; lug nut torque; torque up the wheels",
+        ),
+        ("brake_bleed", "Bleed brakes; bleed the front brakes; brake bleed"),
+        ("toe_front", "Set toe; tracking"),
+        ("toe_rear toe_front", "Wheel alignment; four-wheel alignment"),
+        ("corner_weights", "Corner weights; corner-weighting"),
+        ("", "Torque the head bolts; headlight alignment; wheels; bleed the clutch"),
+    ],
+)
+def test_words_lead_to_readings(readings, titles):
+    wrong = {
+        title: readings_said(title) for title in titles.split(";") if {*readings_said(title)} != {*readings.split()}
+    }
+    assert wrong == {}

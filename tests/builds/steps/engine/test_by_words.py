@@ -1,0 +1,65 @@
+"""What a job's own words say beside what somebody ticked."""
+
+import pytest
+
+from builds.steps.engine.by_words import beside, is_called, job_said, reworded, sentences, skill_asked, without
+
+
+def test_what_somebody_ticked_stands_and_only_the_rest_is_guessed():
+    said = job_said("Tie rod end")
+    assert (said.systems, said.touches, "steering_arm" in said.likely) == (("steering",), ("steering",), True)
+    said = job_said("Tie rod end", ["body"])
+    assert (said.systems, said.touches, "steering_arm" in said.likely) == (("body",), (), True)
+    said = job_said("Tie rod end", [], ["paint"])
+    assert (said.systems, said.kinds, said.likely, said.measures) == (("steering",), ("paint",), (), ())
+
+
+def test_a_line_adds_to_what_stands_and_takes_nothing_from_it():
+    said = beside("Tie rod end", ["cooling"], ["coolant"])
+    assert (said.systems, said.kinds[0], said.touches) == (("cooling", "steering"), "coolant", ("steering",))
+    assert said.kinds == ("coolant", *said.likely)
+
+
+def test_other_words_add_what_the_old_ones_did_not_say():
+    said = reworded("Polish", "Bleed the brakes", ["body"], [])
+    assert (said.systems, said.kinds, said.measures) == (("body", "brakes"), ("hydraulics_opened",), ("brake_bleed",))
+    same = reworded("Bleed the brakes", "Bleed the brakes well", [], [])
+    assert (same.systems, same.kinds, same.measures) == ((), (), ())
+
+
+def test_likely_kinds_go_with_the_systems_that_they_are_on():
+    kinds = ("hydraulics_opened", "paint", "joint_opened")
+    assert without(kinds, {"brakes"}) == ("paint", "joint_opened")
+    assert without(kinds, {"steering"}) == kinds
+    assert without(kinds, {"steering", "suspension"}) == ("hydraulics_opened", "paint")
+
+
+@pytest.mark.parametrize(
+    ("kinds", "skill"),
+    [
+        *(
+            (["hot_work"], "weld"),
+            (["part_weld"], "weld"),
+            (["chassis_weld", "paint"], "weld"),
+            (["two_pack"], "paint"),
+        ),
+        *((["paint"], ""), (["hydraulics_opened"], ""), ([], "")),
+    ],
+)
+def test_nobody_welds_who_cannot(kinds, skill):
+    assert skill_asked(kinds) == skill
+
+
+def test_a_skill_of_the_garages_own_is_known_by_its_name():
+    assert is_called("weld", "Welder (MIG)") and is_called("paint", "Spraying")
+    assert not is_called("weld", "Fitting") and not is_called("", "Welding")
+
+
+def test_what_is_said_of_it_is_a_sentence_a_piece():
+    said = job_said("Weld the exhaust hanger")
+    assert sentences(said, (), "Welding") == (
+        "By its words it touches exhaust.",
+        "Likely done in it: welding, cutting or grinding elsewhere.",
+        "It asks for the skill “Welding”.",
+    )
+    assert sentences(job_said("Polish"), (), "") == ()
