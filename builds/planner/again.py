@@ -38,9 +38,11 @@ def planned_in_order(problem: Problem, stood: Sequence[Placed], *, when: When = 
     placer, aim = Placer(model), Aim(model)
     stand = {model.number[place.id]: place for place in stood if place.id in model.number}
     pool = Pool(KEPT, attrgetter("value"))
+    tried = 0
     for draft in _drafts(model, stand):
         pool.join(Candidate(draft, placer.place(draft), aim))
-    random, tried, enough = Random(1), 0, _put_off(model, stand, aim)
+        tried += 1
+    random, enough = Random(1), _put_off(model, stand, aim)
     moves = Moves(model, random)
     while tried * model.size < PLACED and pool.kept[0].value[:-1] > enough[:-1]:
         parent = pool.parent(random)

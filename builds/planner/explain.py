@@ -109,6 +109,8 @@ class _Witness:
         if opens > before.end:
             wait = duration(opens - before.end, self.problem.slot_minutes)
             said += f", then {wait} to {self.when(opens)}" + (f": {link.why}" if link.why else "")
+        elif link.why and self.jobs[link.before].vehicle != job.vehicle:  # else the order of work on the car
+            said += f": {link.why}"
         return StartReason("link", (link.before,), f"{said}.")
 
     def _held_up(self, job: Job, place: Placed, opens: int) -> StartReason:

@@ -8,12 +8,32 @@ from itertools import combinations
 from builds.planner.axis import clip, length, overlap
 from builds.planner.fields import Windows, quoted
 from builds.planner.model import Model
-from builds.planner.problem import Job
+from builds.planner.problem import Job, Problem
 from builds.planner.words import Names, When, duration
 from garage.engine.words import listed_in_words
 
 
-def no_hours(model: Model, j: int, names: Names) -> str:
+def no_crew(model: Model, j: int, names: Names) -> str:
+    """Why nobody can do the job: for want of the skill, of people, or of time together."""
+    return _nobody(model.problem, model.problem.jobs[j]) or _no_hours(model, j, names)
+
+
+def _nobody(problem: Problem, job: Job) -> str:
+    """What none of those who are there, however they come, makes up for."""
+    if job.hands and job.skill:
+        pool = [person for person in problem.people if job.crew is None or person.id in job.crew]
+        if not any(job.skill in person.skills for person in pool):
+            if job.crew is not None:
+                return f"Nobody of those who have it in hand has the skill {quoted(job.skill)}."
+            return f"Nobody has the skill {quoted(job.skill)}: teach somebody, or find somebody who has it."
+    there = len(problem.people)
+    if job.hands > there:
+        present = f"{'is' if there == 1 else 'are'} only {there}" if there else "is nobody"
+        return f"It wants {job.hands} {'people at once' if job.hands > 1 else 'person'}, and there {present}."
+    return ""
+
+
+def _no_hours(model: Model, j: int, names: Names) -> str:
     """Why no crew has time enough for the job at its stations, in its own hours."""
     problem, job = model.problem, model.problem.jobs[j]
     needs = f"It needs {duration(job.work, problem.slot_minutes)}, and"

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builds.planner.crowds import crowds
-from builds.planner.fields import quoted
 from builds.planner.model import NEVER, Model
-from builds.planner.never_in import never_in_from, no_hours
+from builds.planner.never_in import never_in_from, no_crew
 from builds.planner.place import Places
 from builds.planner.words import Names, When, duration
 from garage.engine.words import listed_in_words
@@ -15,26 +14,14 @@ from garage.engine.words import listed_in_words
 
 def why_unplaced(model: Model, places: Places, j: int, names: Names, when: When) -> str:
     """The first cause that applies, from what no plan could mend to what this plan left over."""
-    problem = model.problem
-    job = problem.jobs[j]
     for first, _, _ in model.before[j]:
         if places.end[first] == NEVER:
-            return f"It waits for {problem.jobs[first].label}, which has no place in the plan."
+            return f"It waits for {model.problem.jobs[first].label}, which has no place in the plan."
     said = _no_station(model, j, names)
     if said:
         return said
-    if job.hands and job.skill:
-        pool = [person for person in problem.people if job.crew is None or person.id in job.crew]
-        if not any(job.skill in person.skills for person in pool):
-            if job.crew is not None:
-                return f"Nobody of those who have it in hand has the skill {quoted(job.skill)}."
-            return f"Nobody has the skill {quoted(job.skill)}: teach somebody, or find somebody who has it."
-    there = len(problem.people)
-    if job.hands > there:
-        present = f"{'is' if there == 1 else 'are'} only {there}" if there else "is nobody"
-        return f"It wants {job.hands} {'people at once' if job.hands > 1 else 'person'}, and there {present}."
     if not model.crews[j]:
-        return no_hours(model, j, names)
+        return no_crew(model, j, names)
     return _no_room(model, places, j, names, when)
 
 

@@ -173,7 +173,7 @@ class Demo:
         for what in given.get("hold_points", []):
             hold_points.add(job, what)
         if "night" in given:
-            overnight.do_overnight(job, self.nights[given["night"]], at=self.at)
+            overnight.do_overnight(job, self.nights[given["night"]], by=self.owner, at=self.at)
         if "done" in given:
             self.worked(job, given["done"])
 

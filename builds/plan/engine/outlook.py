@@ -19,9 +19,9 @@ class Outlook:
     """`makes_it` by the odds where there are some, else by the plan; None for touch and go and not known.
 
     `outcome` is what the plan by itself says. `falls_short` when fewer than 8 of 10 runs have it in time,
-    or without odds the plan has it late, and it has not left yet: what it would take is then worth asking.
-    `outside` is the sentence for people outside the garage where that is another: they are not told when the
-    car leaves, since nobody is at home then.
+    or without odds the plan has it late, and it has not left yet: what it would take is then worth asking;
+    `by_luck` when some run has it in time. `outside` is the sentence for people outside the garage where that
+    is another: they are not told when the car leaves, since nobody is at home then.
     """
 
     sentence: str
@@ -29,6 +29,7 @@ class Outlook:
     outcome: CarOutcome
     falls_short: bool = False
     outside: str = ""
+    by_luck: bool = False
 
     def of(self, event: str, *, outside: bool = False) -> str:
         """`Saltmarsh Hill Climb. Makes it: in time in 912 of 1,000 runs, ...`"""
@@ -49,13 +50,14 @@ class LeavingCar:
     an event the morning by which they are done.
 
     `day` is how it stands on that day if the plan goes as planned, or how it stands now where that is
-    not known; None where neither is.
+    not known; None where neither is. `overnight` when more is to be done in a night at its event.
     """
 
     id: str
     jobs: list[MustDoJob]
     due: datetime
     day: OnPlan | Verdict | None
+    overnight: bool = False
 
 
 def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: datetime) -> Outlook:
@@ -96,9 +98,15 @@ def _by_odds(
         return Outlook(_sentence(BEHIND), None, by_plan)
     ready = None if slot is None else plan.clock.words(slot)
     beside = _beside(plan, slot, by_plan) if share >= words.WILL_NOT else ""
-    said = words.outlook(of_car, ready, more, beside=beside, but_for=_stands_in_the_way(car.day))
+    but_for = _stands_in_the_way(car.day)
+    if car.overnight:  # when the runs were ready is when that was done
+        said = words.outlook_overnight(of_car, but_for=but_for)
+    else:
+        said = words.outlook(of_car, ready, more, beside=beside, but_for=but_for)
     makes_it = True if share >= words.MAKES_IT else None
-    return Outlook(said, False if share < words.WILL_NOT else makes_it, by_plan, falls_short=not makes_it)
+    return Outlook(
+        said, False if share < words.WILL_NOT else makes_it, by_plan, not makes_it, by_luck=bool(of_car.in_time)
+    )
 
 
 def _beside(plan: TimedPlan, slot: int | None, by_plan: CarOutcome) -> str:
@@ -106,7 +114,7 @@ def _beside(plan: TimedPlan, slot: int | None, by_plan: CarOutcome) -> str:
     planned, ready = by_plan.ready_at if by_plan.whole else None, None if slot is None else plan.clock.moment(slot)
     if ready is None or planned is None or planned.date() == ready.date():
         return ""
-    return words.beside_the_plan(plan.clock.said(planned), sooner=ready < planned)
+    return words.beside_the_plan(plan.clock.said(planned))
 
 
 def _by_plan(plan: TimedPlan, car: LeavingCar, by_plan: CarOutcome, *, being_found: bool) -> Outlook:

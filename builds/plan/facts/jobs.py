@@ -18,14 +18,14 @@ from garage.engine.presence import wall_moment
 
 
 def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...], dict[str, str]]:
-    """The open jobs, and by id a sentence for each that no plan can place as it is.
+    """The open jobs, and by id a sentence for each that no plan can place as things are.
 
     A moment past the last of `slots` counts as that: how far past makes no difference.
     """
-    refused = _too_cold(rows, slots) | _too_few_people(rows) | nights.refused(rows) | apart.refused(rows)
+    nowhere = _too_cold(rows, slots) | nights.refused(rows) | apart.refused(rows)
     own = apart.uses(rows)
     asked = (_with_uses(_job(job, rows, clock, slots), own.get(job.pk, {})) for job in rows.work.jobs.values())
-    return tuple(_nowhere(job) if job.id in refused else job for job in asked), refused
+    return tuple(_nowhere(job) if job.id in nowhere else job for job in asked), nowhere | _too_few_people(rows)
 
 
 def _with_uses(job: Job, units: dict[str, int]) -> Job:
@@ -33,7 +33,7 @@ def _with_uses(job: Job, units: dict[str, int]) -> Job:
 
 
 def _too_few_people(rows: PlanRows) -> dict[str, str]:
-    """Jobs that want more people than there are, which the planner would not take as they are."""
+    """Jobs that want more people than there are: they have a place once somebody comes."""
     people = len(rows.members)
     return {
         id_of("job", job.pk): why.too_few_people(job.hands, people)

@@ -1,6 +1,7 @@
 """The order of work on a car, kept as links that come and go with its jobs."""
 
 from django.db import transaction
+from django.db.models import Q
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
@@ -10,7 +11,7 @@ from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES, State
 from garage import clock
-from garage.models import Entry, Garage, Vehicle
+from garage.models import Entry, Garage, Night, Vehicle
 
 BEGUN = 0  # stands for a job that is no longer ahead
 
@@ -24,7 +25,7 @@ def draw_order(vehicle: Vehicle) -> None:
     """
     # Two people who change work at once must not close a circle between them.
     Garage.objects.select_for_update().get(pk=vehicle.garage_id)
-    wanted = order_of_work(car_jobs(vehicle), given(vehicle), strips(vehicle), cut(vehicle))
+    wanted = _wanted(vehicle)
     drawn = Link.objects.by_order().standing().filter(after__vehicle=vehicle, after__state__in=OPEN_STATES)
     there = {(link.before_id, link.after_id): link for link in drawn}
     stale = [link.pk for pair, link in there.items() if pair not in wanted]
@@ -43,14 +44,35 @@ def draw_order(vehicle: Vehicle) -> None:
     )
 
 
+def _wanted(vehicle: Vehicle) -> dict[Pair, str]:
+    """The order of the work at home, and by itself that of each night at an event: neither waits for the other."""
+    at_home, *nights = (car_jobs(vehicle, night=night) for night in (None, *_nights(vehicle)))
+    links, loose, kept = given(vehicle), cut(vehicle), strips(vehicle)
+    away = set[int]().union(*nights)
+    wanted = order_of_work(at_home, links, [strip for strip in kept if strip[1] not in away], loose)
+    for jobs in nights:
+        wanted |= order_of_work(jobs, [*links, *wanted], [strip for strip in kept if strip[1] in jobs], loose)
+    return wanted
+
+
+def _nights(vehicle: Vehicle) -> list[int]:
+    """Those ahead (pk) in which something of the car is to be done, the next first."""
+    return list(
+        Night.objects.ahead(clock.now())
+        .filter(jobs__in=Job.objects.on(vehicle).open())
+        .distinct()
+        .values_list("pk", flat=True)
+    )
+
+
 def draw_orders(garage: Garage) -> None:
     """The order of work of every car: some work counts again, or no more, by the clock or an event alone."""
     for vehicle in Vehicle.objects.in_garage(garage).kept():
         draw_order(vehicle)
 
 
-def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int, CarJob]:
-    """Jobs still to be worked on; one that only waits for eyes disturbs nothing any more.
+def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int | None = None) -> dict[int, CarJob]:
+    """Jobs still to be worked on at home, or in a night (pk) ahead; one that only waits for eyes disturbs nothing.
 
     What a recipe says of its job is all that it opens; of one written by hand that nobody described
     it is the worst that it may be. Wanted work that somebody put off until the car has left for its
@@ -61,6 +83,8 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True) -> dict[int
     entries = Entry.objects.filter(vehicle=vehicle).upcoming(now).select_related("event")
     if leaves := min((entry.event.due_at for entry in entries if entry.event.due_at > now), default=None):
         rows = rows.exclude(rank=Job.Rank.WANTED, earliest_at__gte=leaves)
+    away = Q(night__due_at__gt=now)
+    rows = rows.filter(away, night=night) if night else rows.exclude(away)
     if not with_measuring_again:
         rows = rows.exclude(recipe=MEASURE_AGAIN)
     follows = {kind.key: kind.follows for kind in OwnKind.objects.in_garage(vehicle.garage_id)}

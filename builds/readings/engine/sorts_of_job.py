@@ -50,7 +50,7 @@ def strips(job: CarJob) -> bool:
 
 
 def builds_up(job: CarJob) -> bool:
-    return job.does(OPENS_CORNER | {"friction_parts"}) and "wheel_off" not in job.kinds and job.step is None
+    return job.does(OPENS_CORNER | BRAKES | {"friction_parts"}) and "wheel_off" not in job.kinds and job.step is None
 
 
 def hangs(job: CarJob) -> bool:

@@ -64,7 +64,7 @@ def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -
     first = _first(car)
     if first != entry:
         return WhatItTakes(entry, outlook, first=first)
-    proved = proofs(car.problem, car.vehicle, car.clock.words)
+    proved = proofs(car.problem, car.vehicle, car.clock.words, car.refused)
     tried = _try(car, on_the_wall, seconds=AT_ONCE if seconds is None else seconds)
     return WhatItTakes(entry, outlook, proved, replace(tried, seconds=perf_counter() - begun))
 
@@ -110,10 +110,11 @@ def _late_car(entry: Entry, wall: Stored | None, at: datetime) -> LateCar:
     garage = entry.event.garage
     rows = fetch(garage, at)
     clock = PlanClock.from_moment(at, rows.zone)
-    problem, _ = problem_of(rows, wall.promises(clock) if wall else ())
+    problem, basis = problem_of(rows, wall.promises(clock) if wall else ())
     plan = planned(problem, tries=TRIES, seed=SEED)
     due = min(clock.last_until(entry.event.due_at), problem.slots)
-    return LateCar(entry, rows, DeedRows(garage), clock, problem, plan, id_of("car", entry.vehicle_id), due)
+    car = id_of("car", entry.vehicle_id)
+    return LateCar(entry, rows, DeedRows(garage), clock, problem, plan, car, due, basis.refused)
 
 
 def _first(car: LateCar) -> Entry:

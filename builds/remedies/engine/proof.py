@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from types import MappingProxyType
 
 from builds.planner.axis import clip, length, overlap
 from builds.planner.fields import quoted
 from builds.planner.model import NEVER, Model
-from builds.planner.never_in import no_hours
+from builds.planner.never_in import no_crew
 from builds.planner.problem import Job, Link, Person, Problem
 from builds.planner.words import Names, When, duration, slot_number
 from garage.engine.words import listed_in_words
@@ -32,8 +33,12 @@ class Proof:
         return self.kind != "shared"
 
 
-def proofs(problem: Problem, vehicle: str, when: When = slot_number) -> tuple[Proof, ...]:
+def proofs(
+    problem: Problem, vehicle: str, when: When = slot_number, refused: Mapping[str, str] = MappingProxyType({})
+) -> tuple[Proof, ...]:
     """What forbids that the car is in time, the surest first; () when nothing is found.
+
+    `refused` says of jobs (ids) why they have no place where only the garage knows.
 
     Each holds for every order of the work: bounds that need no plan. Nothing found does not mean
     that there is a plan in time.
@@ -43,7 +48,7 @@ def proofs(problem: Problem, vehicle: str, when: When = slot_number) -> tuple[Pr
     if not dues:
         return ()
     own = _asked(problem, {vehicle}, min(dues), "hours")
-    proved = [_chain(problem, vehicle, names, when), _hours(problem, own, names, when)]
+    proved = [_chain(problem, vehicle, names, when, refused), _hours(problem, own, names, when)]
     if not any(proved):
         cars = {job.vehicle for job in problem.jobs if job.due is not None and job.due <= min(dues)}
         shared = _asked(problem, {car for car in cars if car}, min(dues), "shared")
@@ -89,7 +94,7 @@ def _alone(model: Model, j: int, at: int) -> int:
     return soonest_end
 
 
-def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | None:
+def _chain(problem: Problem, vehicle: str, names: Names, when: When, refused: Mapping[str, str]) -> Proof | None:
     ends, behind = soonest(problem)
     number = {job.id: j for j, job in enumerate(problem.jobs)}
     late = [
@@ -104,7 +109,7 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | 
     while (before := behind[number[chain[-1].id]]) is not None:
         chain.append(problem.jobs[before])
     chain.reverse()
-    if stuck := _stuck(problem, [number[job.id] for job in chain], names):
+    if stuck := _stuck(problem, [number[job.id] for job in chain], names, refused):
         return Proof("chain", stuck)
     said = _said(problem, chain)
     verb = "takes" if len(chain) == 1 else "take"
@@ -117,12 +122,13 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When) -> Proof | 
     return Proof("chain", f"{sentence}; {leaves}.{_start(chain[0], when)}")
 
 
-def _stuck(problem: Problem, chain: Iterable[int], names: Names) -> str:
+def _stuck(problem: Problem, chain: Iterable[int], names: Names, refused: Mapping[str, str]) -> str:
     """Which job of the chain (numbers) no day of the plan has room for, and why; nothing where each has."""
     model = Model(problem)
     for j in chain:
         if model.work[j] and _alone(model, j, 0) == NEVER:
-            return f"{problem.jobs[j].label} has no place. {no_hours(model, j, names)}"
+            job = problem.jobs[j]
+            return f"{job.label} has no place. {refused.get(job.id) or no_crew(model, j, names)}"
     return ""
 
 

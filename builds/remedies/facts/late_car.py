@@ -1,6 +1,7 @@
 """A late car as a hunt for remedies and the deeds take it: the garage's rows, the problem, its plan."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.facts.rows import PlanRows
@@ -15,6 +16,7 @@ class LateCar:
     """`plan` is the best quick plan of things as they are, near the one on the wall.
 
     `vehicle` is how the problem calls the car, `due` the slot in which it leaves, or the last one of the plan.
+    `refused` says of jobs (ids) why they have no place.
     """
 
     entry: Entry
@@ -25,3 +27,4 @@ class LateCar:
     plan: Plan
     vehicle: str
     due: int
+    refused: Mapping[str, str] = field(default_factory=dict)

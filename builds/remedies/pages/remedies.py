@@ -12,6 +12,7 @@ from builds.remedies.deeds.deed import cautions_of, codes, refusal_of, title_of,
 from builds.remedies.engine.judges import ByOdds
 from builds.remedies.engine.proof import Proof
 from builds.remedies.engine.standing import standing
+from builds.remedies.facts.late_car import LateCar
 from builds.remedies.pages.known import known_words, read_known
 from garage.engine.words import listed_in_words
 from garage.models import Entry, Membership
@@ -50,7 +51,8 @@ class Round:
 
     `works_somehow` when this round or one before found anything, else `nearest` says what comes nearest;
     `stopped` why no further round follows by itself; `kinds` what was tried, and how many together;
-    `judged` by what, and `none_does` what is said where nothing passes.
+    `judged` by what, and `none_does` what is said where nothing passes; `lacks` is what has no place
+    whatever is tried.
     """
 
     cards: tuple[RemedyCard, ...] = ()
@@ -65,6 +67,7 @@ class Round:
     kinds: str = ""
     judged: str = ""
     none_does: str = ""
+    lacks: str = ""
 
     @property
     def goes_on(self) -> bool:
@@ -106,8 +109,8 @@ class RemedyPage:
 
     @property
     def impossible(self) -> bool:
-        """Whether it is proved that the car cannot make it, and no run of the odds that counts says otherwise."""
-        luck = self.outlook is not None and self.outlook.makes_it is None
+        """Whether it is proved that the car cannot make it, and no run of the odds says otherwise."""
+        luck = self.outlook is not None and (self.outlook.makes_it is None or self.outlook.by_luck)
         return any(proof.impossible for proof in self.proofs) and not luck
 
     @property
@@ -145,7 +148,17 @@ def round_of(tried: HuntRound, by: Membership) -> Round:
         kinds=_kinds(tried),
         judged=judged,
         none_does=none_does,
+        lacks=_lacks(tried.car),
     )
+
+
+def _lacks(car: LateCar) -> str:
+    """`“Read the car” and 2 more have no place as things are. It needs 2 at once, and one person works here.`"""
+    jobs = [job for job in car.problem.must_do(car.vehicle) if job.id in car.refused]
+    if not jobs:
+        return ""
+    many = "has" if len(jobs) == 1 else f"and {len(jobs) - 1} more have"
+    return f"{jobs[0].label} {many} no place as things are. {car.refused[jobs[0].id]}"
 
 
 def _kinds(tried: HuntRound) -> str:

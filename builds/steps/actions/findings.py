@@ -21,9 +21,10 @@ FIRST_GUESS = (30, 60, 120)
 def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
     """Open a job on the same car: safety when someone could get hurt or `during` is for safety, else needed.
 
-    It touches what `during` touches and what the line names, and is likely to open what either says.
+    It touches what `during` touches and what the line names, and is likely to open what either says, but for
+    the wheels, which are off already.
     """
-    done = [kind for kind in during.kinds if kind not in HAPPENED]
+    done = [kind for kind in during.kinds if kind not in HAPPENED | {"wheel_off"}]
     told = told_of(during.vehicle.garage_id, beside(line, during.systems, done))
     said = told.said
     dangerous = hurts or said.hurts or for_safety(during) or rank_for(said.systems) == Job.Rank.SAFETY

@@ -2,10 +2,13 @@
 
 from datetime import datetime
 
+from django.db import transaction
+
+from builds.readings.actions import remeasure
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 from garage.actions.refused import Refused
-from garage.models import Entry, Night
+from garage.models import Entry, Membership, Night
 
 
 def refuse_overnight(job: Job, night: Night, at: datetime) -> str | None:
@@ -19,14 +22,19 @@ def refuse_overnight(job: Job, night: Night, at: datetime) -> str | None:
     return None
 
 
-def do_overnight(job: Job, night: Night, *, at: datetime) -> None:
+def do_overnight(job: Job, night: Night, *, by: Membership, at: datetime) -> None:
     """It is planned in the paddock, by whoever goes there, and due in the morning. Raises Refused."""
     if wrong := refuse_overnight(job, night, at):
         raise Refused(wrong)
+    _do(job, night, by=by, at=at)
+
+
+def do_at_home(job: Job, *, by: Membership, at: datetime) -> None:
+    _do(job, None, by=by, at=at)
+
+
+@transaction.atomic
+def _do(job: Job, night: Night | None, *, by: Membership, at: datetime) -> None:
     job.night = night
     job.save(update_fields=["night"])
-
-
-def do_at_home(job: Job) -> None:
-    job.night = None
-    job.save(update_fields=["night"])
+    remeasure.settle(job.vehicle, by=by, at=at)

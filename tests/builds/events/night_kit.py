@@ -17,6 +17,7 @@ def make_fair(cast):
         event = EventFactory(
             garage=cast.garage, name="Saltmarsh", gates_at=NOW - 9 * HOUR, ends_at=NOW + 23 * HOUR, travel_minutes=60
         )
+        ines = cast.owner
         heron = VehicleFactory(garage=cast.garage, name="Heron")
         entry = EntryFactory(event=event, vehicle=heron)
         night = Night.objects.create(event=event, from_at=NOW + HOUR, until_at=NOW + 5 * HOUR, due_at=NOW + 15 * HOUR)
@@ -24,7 +25,7 @@ def make_fair(cast):
 
         @classmethod
         def overnight(cls, row=None):
-            nights.do_overnight(row or cls.hub, cls.night, at=NOW)
+            nights.do_overnight(row or cls.hub, cls.night, by=cls.ines, at=NOW)
 
     for member in (cast.owner, cast.helper):
         evenings(member)

@@ -3,6 +3,7 @@
 import pytest
 
 from builds.photos.pages import photos_of
+from builds.readings.actions.order import draw_order
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
 from garage.models import Photo
@@ -49,6 +50,18 @@ def test_the_line_says_what_it_touches_beside_and_that_it_hurts(helper, job, lin
     found(helper, job, line=line)
     opened = Job.objects.get(title=line)
     assert (opened.systems, opened.rank) == (systems, "safety")
+
+
+def test_what_is_found_at_a_strip_down_is_done_once_that_is_apart(helper, job):
+    """Not by another pair of hands at the same corner in the same hour."""
+    Job.objects.filter(pk=job.pk).update(systems=["brakes", "wheels"], kinds=["wheel_off", "hydraulics_opened"])
+    found(helper, job, line="Caliper slide pin is dry")
+    opened = Job.objects.get(title="Caliper slide pin is dry")
+    assert opened.kinds == ["hydraulics_opened"]
+    draw_order(job.vehicle)
+    assert [(link.before, link.why) for link in opened.links_before.all()] == [
+        (job, "taken apart before it is built up")
+    ]
 
 
 def test_the_message_says_how_it_ranks_and_what_it_does_to_the_plan(helper, job):

@@ -4,8 +4,10 @@ from datetime import timedelta
 
 import pytest
 
+from builds.readings.actions.order import draw_order
 from builds.scrutineering.actions import check_lists
 from builds.steps.actions import jobs, nights
+from builds.work.models.link import Link
 from garage.actions.refused import Refused
 from garage.models import Entry, Event, Night
 from tests.builds.events.night_kit import HOUR, make_fair
@@ -37,19 +39,45 @@ def test_a_night_of_another_garage_is_not_there(cast, fair):
     assert answer.status_code == 404
 
 
+def test_work_at_home_does_not_wait_for_work_overnight_and_that_keeps_its_own_order(cast, fair):
+    told = {"by": cast.owner, "at": NOW}
+    springs = jobs.add(fair.heron, title="Springs", work=(30, 60, 90), kinds=["spring_change"], **told)
+    weigh = jobs.add(fair.heron, title="Weigh it", work=(30, 60, 90), measures=["corner_weights"], **told)
+    drawn = Link.objects.by_order().filter(before=springs, after=weigh)
+    assert drawn.exists()
+    nights.do_overnight(springs, fair.night, **told)
+    assert not drawn.exists()
+    nights.do_overnight(weigh, fair.night, **told)
+    assert drawn.exists()
+    nights.do_at_home(weigh, **told)
+    assert not drawn.exists()
+    draw_order(fair.heron)
+    assert not drawn.exists()
+
+
+def test_once_the_night_is_over_what_is_left_is_in_the_order_at_home(cast, fair, monkeypatch):
+    told = {"by": cast.owner, "at": NOW}
+    springs = jobs.add(fair.heron, title="Springs", work=(30, 60, 90), kinds=["spring_change"], **told)
+    weigh = jobs.add(fair.heron, title="Weigh it", work=(30, 60, 90), measures=["corner_weights"], **told)
+    nights.do_overnight(springs, fair.night, **told)
+    monkeypatch.setattr("garage.clock.now", lambda: fair.night.due_at)
+    draw_order(fair.heron)
+    assert Link.objects.by_order().filter(before=springs, after=weigh).exists()
+
+
 def test_it_is_refused_once_it_is_over(fair):
-    nights.do_overnight(fair.hub, fair.night, at=fair.night.due_at - timedelta(seconds=1))
+    nights.do_overnight(fair.hub, fair.night, by=fair.ines, at=fair.night.due_at - timedelta(seconds=1))
     with pytest.raises(Refused, match="That night at Saltmarsh is over"):
-        nights.do_overnight(fair.hub, fair.night, at=fair.night.due_at)
+        nights.do_overnight(fair.hub, fair.night, by=fair.ines, at=fair.night.due_at)
 
 
 def test_it_is_refused_for_a_car_that_is_not_there(cast, fair):
     moth = job(VehicleFactory(garage=cast.garage, name="Moth"), cast)
     with pytest.raises(Refused, match="Moth is not entered for Saltmarsh"):
-        nights.do_overnight(moth, fair.night, at=NOW)
+        nights.do_overnight(moth, fair.night, by=fair.ines, at=NOW)
     Entry.objects.filter(pk=fair.entry.pk).update(withdrawn_at=NOW)
     with pytest.raises(Refused, match="Heron is not entered for Saltmarsh"):
-        nights.do_overnight(fair.hub, fair.night, at=NOW)
+        nights.do_overnight(fair.hub, fair.night, by=fair.ines, at=NOW)
 
 
 def test_a_job_that_moves_to_another_car_is_done_at_home(cast, fair):
@@ -66,7 +94,7 @@ def test_a_job_that_moves_to_another_car_is_done_at_home(cast, fair):
 def test_it_is_refused_for_a_job_that_is_over(fair):
     fair.hub.state = "dropped"
     with pytest.raises(Refused, match="“Hub bearing” is dropped: open it again first"):
-        nights.do_overnight(fair.hub, fair.night, at=NOW)
+        nights.do_overnight(fair.hub, fair.night, by=fair.ines, at=NOW)
 
 
 def test_a_night_taken_out_leaves_its_jobs_at_home(owner, fair):

@@ -90,13 +90,10 @@ def test_the_outlook_is_led_by_the_odds():
 
 
 def test_a_plan_that_has_it_ready_on_another_day_is_told_beside():
-    beside = words.beside_the_plan("Wed 19:00", sooner=False)
+    beside = words.beside_the_plan("Wed 19:00")
     assert words.outlook(car(900, 1000), "Thu 20:30", 60, beside=beside) == (
         "Makes it: in time in 900 of 1,000 runs, ready Thu 20:30 in 8 of 10 (by the plan Wed 19:00); "
         "it can take 1 h more work."
-    )
-    assert words.beside_the_plan("Fri 19:00", sooner=True) == (
-        " (by the plan as it stands Fri 19:00: each session plans the rest again)"
     )
 
 

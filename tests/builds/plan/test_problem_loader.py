@@ -190,7 +190,7 @@ def test_more_hands_than_there_are_people_is_refused_in_a_sentence(cast, car):
     assert basis.refused == {
         f"job-{one.pk}": "It needs 5 at once, and 3 people work here: add a person, or lower its hands."
     }
-    assert row_of(problem, one).windows == ()
+    assert row_of(problem, one).hands == 5  # it has a place once somebody comes
 
 
 def test_other_garages_and_cars_that_are_gone_stay_out(cast, car):

@@ -8,7 +8,11 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from builds.plan.actions.odds import find_odds
+from builds.plan.engine.outcome import CarOutcome
+from builds.plan.engine.outlook import Outlook
 from builds.remedies.deeds.session import SessionDeed
+from builds.remedies.engine.proof import Proof
+from builds.remedies.pages.remedies import RemedyPage
 from builds.work.models.job import Job
 from garage.models import DayHours, Entry, Event, Membership
 from tests.builds.plan.plan_kit import enter, job, outlook_of, planned, text
@@ -45,6 +49,15 @@ def car(cast):
 @pytest.fixture
 def late(cast, car):
     return late_entry(cast, car)
+
+
+@pytest.mark.parametrize(("in_time", "heading"), [(114, "Not by the likely figures"), (0, "It cannot be done")])
+def test_what_some_runs_do_is_not_said_to_be_impossible(in_time, heading):
+    said = f"Will not make it: in time in {in_time} of 717 runs, ready Sat 12 Dec 12:00 in 8 of 10."
+    outlook = Outlook(said, False, CarOutcome(False, "late."), falls_short=True, by_luck=bool(in_time))
+    page = RemedyPage(None, outlook, (Proof("chain", "It takes until Sat."),))
+    assert page.forbidden.heading.startswith(heading)
+    assert page.said == said
 
 
 class TestThePage:

@@ -5,8 +5,35 @@ import pytest
 from builds.remedies.deeds.hands import HandsDeed
 from garage.models import Membership
 from tests.builds.plan.plan_kit import enter, job, planned
-from tests.builds.remedies.remedy_kit import DAY, TOMORROW, apply, card, makes_it
+from tests.builds.remedies.remedy_kit import DAY, TOMORROW, address, apply, card, lonely_car, makes_it, said_on
 from tests.factories import NOW, SkillFactory
+
+
+def test_a_second_pair_of_hands_is_said_to_be_lacking_and_is_tried(owner, cast):
+    car = lonely_car(cast)
+    job(car, cast, "Read the car as it stands", hands=2)
+    entry = enter(car, NOW + 2 * DAY)
+    planned(cast.garage)
+    said = said_on(owner, address(entry, "?whole"))
+    assert "It needs 2 at once, and one person works here: add a person, or lower its hands." in said
+    assert "there is no time" not in said
+    assert "Somebody new comes Tue 2 Mar" in said
+    apply(owner, entry, card(owner, entry, "hands"))
+    assert makes_it(entry)
+
+
+def test_what_no_change_makes_up_for_is_said_instead_of_another_event(owner, cast):
+    car = lonely_car(cast)
+    for title in ("Read the car as it stands", "Set rear toe"):
+        job(car, cast, title, hands=3)
+    entry = enter(car, NOW + 2 * DAY)
+    planned(cast.garage)
+    said = said_on(owner, address(entry, "?whole"))
+    assert (
+        "None of them gets it there. “Read the car as it stands” and 1 more have no place as things are. "
+        "It needs 3 at once, and one person works here: add a person, or lower its hands."
+    ) in said
+    assert "another event" not in said
 
 
 def test_somebody_new_gets_a_place_holder_without_an_account(owner, cast, car):
