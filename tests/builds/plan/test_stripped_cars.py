@@ -46,7 +46,14 @@ def test_a_bench_that_is_ticked_as_a_bay_moves_no_stripped_car_and_its_job_says_
     evenings(cast.owner)
     off, paint, on = (
         jobs.add(
-            car, by=cast.owner, at=NOW - 5 * HOUR, title=title, work=(30, 60, 90), rank="needed", stations={place: 1}
+            car,
+            by=cast.owner,
+            at=NOW - 5 * HOUR,
+            title=title,
+            work=(30, 60, 90),
+            rank="needed",
+            stations={place: 1},
+            kinds=["paint"],
         )
         for title, place in (("Arm off", bay), ("Paint the arm", corner), ("Arm on", bay))
     )
