@@ -117,8 +117,8 @@ def test_fuel_that_was_left_open_is_closed_before_any_spark(cast, wren, hoses, o
     plan = planned(cast.garage)
     assert starts(plan)["Renew the fuel hoses"][0] == "Tue 18:00"
     assert starts(plan)["Weld the arm"][0] == starts(plan)["Renew the fuel hoses"][1]
-    done = starts(plan)["Weld the arm"][0]
-    said = f"“Weld the arm” waits for “Renew the fuel hoses”, done {done}: no sparks near open fuel."
+    waits = f"“Weld the arm” waits for “Renew the fuel hoses”, done {starts(plan)['Weld the arm'][0]}"
+    said = f"{waits}: no sparks near open fuel."
     assert reason(plan, weld) == said
     assert said.partition(", done")[0].partition("waits")[2] in main(owner)
     Job.objects.filter(pk=hoses.pk).update(state="done")
