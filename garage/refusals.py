@@ -12,12 +12,15 @@ from garage.actions.refused import Refused
 
 @contextmanager
 def refused_at(form: BaseForm, field: str | None = None) -> Iterator[None]:
-    """What is refused within stands at that field, else at the one that the refusal names, else over the form."""
+    """What is refused within stands at that field, else at the one that the refusal names.
+
+    Over the form where it names none that is seen.
+    """
     try:
         yield
     except Refused as refused:
-        named = refused.field if refused.field in form.fields else None
-        form.add_error(field or named, str(refused))
+        seen = refused.field in form.fields and not form[refused.field].is_hidden
+        form.add_error(field or (refused.field if seen else None), str(refused))
 
 
 @contextmanager

@@ -20,6 +20,8 @@ from garage.models import Garage, Membership
 from tests import factories
 
 pytest_plugins = ["tests.plain"]
+# Folders whose tests ask about whole pages, with what is round them.
+WALKED = {"browser", "cars", "house", "season"}
 
 # What `requirements.txt` alone cannot run; with STRICT_TESTS=1 (as in CI) nothing may be missing.
 NEEDS = {"property": "hypothesis", "browser": "playwright", "paper": "pypdf"}
@@ -100,6 +102,17 @@ def settings_of_tests(tmp_path_factory):
         REMEMBERS=False,  # tests write rows past the pages, which nobody counts
     ):
         yield
+
+
+@pytest.fixture(autouse=True)
+def board_where_it_is_asked_about(request, monkeypatch):
+    """Round each page stands the board: the verdict on every car, a fifth of the time of all tests of pages.
+
+    It is drawn where a test is marked `board`, and in the folders that ask about whole pages.
+    """
+    marks = {mark.name for mark in request.node.iter_markers()}
+    if "plain" not in marks and "board" not in marks and not WALKED.intersection(request.path.parts):
+        monkeypatch.setattr("builds.cars.context._cards", lambda member: [])
 
 
 @pytest.fixture(scope="module")

@@ -14,7 +14,6 @@ from builds.work.facts.left import minutes_left
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import vehicles
-from garage.actions.refused import Refused
 from garage.engine.state_table import moved_on
 from garage.forms.vehicles import VehicleForm
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
@@ -106,10 +105,8 @@ def vehicle_go(request: GarageRequest, pk: int) -> HttpResponse:
         vehicles.bring_back(vehicle)
         messages.success(request, f"{vehicle} is back on the key board.")
         return see(reverse("vehicle_page", args=[pk]))
-    try:
+    with refused_aloud(request):
         let_go(vehicle, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-        return see(reverse("vehicle_page", args=[pk]))
-    messages.success(request, f"{vehicle} is off the key board; its history stays.")
-    return see(reverse("vehicle_list"))
+        messages.success(request, f"{vehicle} is off the key board; its history stays.")
+        return see(reverse("vehicle_list"))
+    return see(reverse("vehicle_page", args=[pk]))

@@ -15,12 +15,11 @@ from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import gear as actions
 from garage.actions.gear import rules_of_organiser
-from garage.actions.refused import Refused
 from garage.engine.gear import CAUTION, STANDARDS
 from garage.forms.gear import GearForm, GearReasonForm, GearRulesForm, NeededGearForm, StruckForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Event, Gear, NeededGear, Vehicle
-from garage.refusals import refused_at
+from garage.refusals import refused_aloud, refused_at
 
 
 def _form(request: GarageRequest, gear: Gear | None = None) -> GearForm:
@@ -122,13 +121,11 @@ def gear_life(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def gear_renew(request: GarageRequest, pk: int) -> HttpResponse:
     gear = editable(Gear, request.member, pk=pk)
-    try:
+    with refused_aloud(request):
         job = plan_renewal(gear, by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-        return see(reverse("gear_page", args=[pk]))
-    messages.success(request, f"“{job}” is written down: {gear} counts as new once it is finished.")
-    return see(reverse("job_page", args=[job.pk]))
+        messages.success(request, f"“{job}” is written down: {gear} counts as new once it is finished.")
+        return see(reverse("job_page", args=[job.pk]))
+    return see(reverse("gear_page", args=[pk]))
 
 
 @once

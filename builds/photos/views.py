@@ -16,6 +16,7 @@ from garage.actions.refused import Refused
 from garage.engine.picture_sizes import MOST_BYTES
 from garage.http import GarageRequest, as_seen, editable, once, page, require, see, visible
 from garage.models import Photo
+from garage.refusals import refused_aloud
 from garage.uploads import MB, takes_files
 
 
@@ -84,10 +85,8 @@ def photo_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def photo_delete(request: GarageRequest, pk: int) -> HttpResponse:
     photo = editable(Photo, request.member, pk=pk)
     _, here = subject_of(photo)
-    try:
+    with refused_aloud(request):
         photos.delete(photo, by=request.member)
-    except Refused as refused:
-        messages.error(request, str(refused))
-        return see(reverse("photo_page", args=[pk]))
-    messages.success(request, "The photo is gone.")
-    return see(here)
+        messages.success(request, "The photo is gone.")
+        return see(here)
+    return see(reverse("photo_page", args=[pk]))

@@ -18,9 +18,9 @@ from builds.sums.pages.kept import kept_rows
 from builds.sums.pages.sum_page import sum_view, sums_found, voids_words, what_ifs
 from garage import clock
 from garage.access import refuse_working
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
+from garage.refusals import refused_aloud
 
 
 @require_safe
@@ -55,13 +55,11 @@ def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
 def sum_keep(request: GarageRequest, slug: str, pk: int) -> HttpResponse:
     vehicle, asked = visible(Vehicle, request.member, pk=pk), _sum(slug)
     require(refuse_working(request.member))
-    try:
+    with refused_aloud(request):
         actions.keep(vehicle, asked, request.POST.dict(), by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-        return back(request, reverse("sum_page", args=[slug]))
-    messages.success(request, f"{asked.title} is kept on {vehicle}.")
-    return see(reverse("sum_kept", args=[pk]))
+        messages.success(request, f"{asked.title} is kept on {vehicle}.")
+        return see(reverse("sum_kept", args=[pk]))
+    return back(request, reverse("sum_page", args=[slug]))
 
 
 @require_safe

@@ -1,29 +1,53 @@
-"""NameTable looked for in somebody's own words: with or without a hyphen, in the plural, the longest first."""
+"""Names looked for in somebody's own words: with or without a hyphen, in the plural, the longest first."""
 
 import re
-from collections.abc import Mapping
-from functools import cached_property
+from collections.abc import Iterator, Mapping
+from itertools import product
 
 
 class NameTable:
     """What names mean: `table` has names, between commas, by the slugs (between blanks) that they lead to.
 
-    A longer name wins over one within it. A blank stands for a blank, a hyphen or nothing, a star for any ending;
-    each of its words is known in the plural too. What leads to no slug is heard and means nothing here.
+    A longer name wins over one within it. Blanks and hyphens count for nothing, a star stands for any ending, and each
+    word of a name is known in the plural too. What leads to no slug is heard and means nothing here. ValueError for
+    a name that stands there twice.
     """
 
     def __init__(self, table: Mapping[str, str]) -> None:
-        listed = [(" ".join(name.split()), slugs) for slugs, names in table.items() for name in names.split(",")]
-        self._listed = sorted(listed, key=lambda one: -len(one[0].rstrip("*")))
+        self._slugs: dict[str, frozenset[str]] = {}
+        self._beginnings: dict[str, frozenset[str]] = {}
+        self._most = 1  # words of the longest name
+        for slugs, names in table.items():
+            for name in names.split(","):
+                words = name.split()
+                self._most = max(self._most, len(words))
+                whole = "".join(words)
+                if whole in self._slugs or whole.rstrip("*") in self._beginnings:
+                    raise ValueError(f"“{name.strip()}” stands there twice.")
+                kept = self._beginnings if whole.endswith("*") else self._slugs
+                kept[whole.rstrip("*")] = frozenset(slugs.split())
 
     def said(self, text: str) -> frozenset[str]:
         """The slugs that words in the text lead to."""
-        meant = [self._listed[(name.lastindex or 1) - 1][1].split() for name in self._reader.finditer(plain(text))]
-        return frozenset(slug for slugs in meant for slug in slugs)
+        words, meant, place = plain(text).split(), set[str](), 0
+        while place < len(words):
+            many, slugs = self._longest(words[place : place + self._most])
+            meant |= slugs
+            place += many
+        return frozenset(meant)
 
-    @cached_property
-    def _reader(self) -> re.Pattern[str]:
-        return re.compile(rf"\b(?:{'|'.join(f'({_pattern(name)})' for name, _ in self._listed)})\b")
+    def _longest(self, words: list[str]) -> tuple[int, frozenset[str]]:
+        """How many of the words make the longest name that they begin with, and what it leads to; 1 where none does."""
+        for many in range(len(words), 0, -1):
+            for name in map("".join, product(*map(_singulars, words[:many]))):
+                if name in self._slugs:
+                    return many, self._slugs[name]
+            before = sum(map(len, words[: many - 1]))
+            whole = "".join(words[:many])
+            for end in range(len(whole), before, -1):
+                if whole[:end] in self._beginnings:
+                    return many, self._beginnings[whole[:end]]
+        return 1, frozenset()
 
 
 def plain(text: str) -> str:
@@ -32,12 +56,12 @@ def plain(text: str) -> str:
     return " ".join(word for word in words if word != "the")
 
 
-def _pattern(name: str) -> str:
-    ending = ""
-    if name.endswith("*"):
-        name, ending = name[:-1], r"\w*"
-    elif name.endswith("y"):
-        name, ending = name[:-1], "(?:ys?|ies)"
-    else:
-        ending = "(?:es)?" if name.endswith("s") else "(?:es|s)?"
-    return name.replace(" ", "s? ?") + ending
+def _singulars(word: str) -> Iterator[str]:
+    """The word, and what it may be the plural of."""
+    yield word
+    if word.endswith("s"):
+        yield word[:-1]
+    if word.endswith("es"):
+        yield word[:-2]
+    if word.endswith("ies"):
+        yield f"{word[:-3]}y"

@@ -16,35 +16,33 @@ _NAMES = NameTable(
             lock, relay rod, center link, centre link, steering uj, steering universal joint, rack and pinion
         """,
         "brakes": """
-            brake*, braking, caliper, calliper, handbrake, hand brake, handbrake cable, e brake, e brake cable,
-            parking brake, brake spring, hydraulic handbrake, master cylinder, wheel cylinder, slave cylinder, servo,
-            pedal, pedal box, bias bar, bias valve, brake valve, proportioning valve, disc, rotor, brake disc bell,
-            brake line, brake pipe, pad, shoe, brake shoe, drum, bleed*, flexi, flexi hose, braided hose, push rod,
-            hydraulic*, line lock, abs, brake booster, booster, booster hose, vacuum hose, break pad, break disc,
-            break fluid, break caliper, break line, breaks, hand break, park brake, caliper bracket, banjo, banjo
-            bolt, banjo fitting, bleed nipple, bleed screw, balance bar, bias adjuster, reservoir, backing plate, dot
-            4, dot 5
+            brake*, braking, caliper, calliper, handbrake, handbrake cable, e brake, e brake cable, parking brake,
+            brake spring, hydraulic handbrake, master cylinder, wheel cylinder, slave cylinder, servo, pedal, pedal
+            box, bias bar, bias valve, brake valve, proportioning valve, disc, rotor, brake disc bell, brake line,
+            brake pipe, pad, shoe, brake shoe, drum, bleed*, flexi, flexi hose, braided hose, push rod, hydraulic*,
+            line lock, abs, brake booster, booster, booster hose, vacuum hose, break pad, break disc, break fluid,
+            break caliper, break line, breaks, hand break, park brake, caliper bracket, banjo, banjo bolt, banjo
+            fitting, bleed nipple, bleed screw, balance bar, bias adjuster, reservoir, backing plate, dot 4, dot 5
         """,
         "suspension": """
-            suspension, damper, shock, shock absorber, spring, coil spring, leaf spring, helper spring, coilover, coil
-            over, strut, strut brace, strut top, top mount, camber plate, wishbone, a arm, arm, control arm, track
-            control arm, trailing arm, semi trailing arm, toe arm, toe link, camber arm, swing arm, radius arm, radius
-            rod, panhard, panhard rod, panhard bar, watts link, drop link, anti roll bar, anti roll bar link, arb,
-            sway bar, front roll bar, rear roll bar, roll bar link, roll bar bush, roll bar drop link, ball joint,
-            bush, bushing, polybush, subframe, sub frame, upright, torsion bar, spring seat, axle, rear axle, live
-            axle, beam axle, bump stop, spring perch, camber, caster, castor, ride height, corner weight*, corner
-            balanc*, lower control arm, upper control arm, lca, uca, tca, track arm, track bar, a frame, four link, 4
-            link, trailing link, lateral link, leading arm, tie bar, compression rod, reaction rod, torque arm,
-            traction bar, de dion, transverse spring, damper mount, adjustable platform, droop stop, limit strap, axle
-            strap, u bolt, shackle, leaf, pull rod, bell crank, watt linkage, watts linkage, z bar, stabiliser,
-            stabilizer, stabiliser bar, stabilizer bar, sway bar link, end link, crossmember, cross member, link arm,
-            shocker, strut bearing, strut tower, k frame, camber bolt, camber shim, twist beam, tramp bar, lower arm,
-            upper arm, steady bar
+            suspension, damper, shock, shock absorber, spring, coil spring, leaf spring, helper spring, coilover,
+            strut, strut brace, strut top, top mount, camber plate, wishbone, a arm, arm, control arm, track control
+            arm, trailing arm, semi trailing arm, toe arm, toe link, camber arm, swing arm, radius arm, radius rod,
+            panhard, panhard rod, panhard bar, watts link, drop link, anti roll bar, anti roll bar link, arb, sway
+            bar, front roll bar, rear roll bar, roll bar link, roll bar bush, roll bar drop link, ball joint, bush,
+            bushing, polybush, subframe, upright, torsion bar, spring seat, axle, rear axle, live axle, beam axle,
+            bump stop, spring perch, camber, caster, castor, ride height, corner weight*, corner balanc*, lower
+            control arm, upper control arm, lca, uca, tca, track arm, track bar, a frame, four link, 4 link, trailing
+            link, lateral link, leading arm, tie bar, compression rod, reaction rod, torque arm, traction bar, de
+            dion, transverse spring, damper mount, adjustable platform, droop stop, limit strap, axle strap, u bolt,
+            shackle, leaf, pull rod, bell crank, watt linkage, watts linkage, z bar, stabiliser, stabilizer,
+            stabiliser bar, stabilizer bar, sway bar link, end link, crossmember, link arm, shocker, strut bearing,
+            strut tower, k frame, camber bolt, camber shim, twist beam, tramp bar, lower arm, upper arm, steady bar
         """,
         "steering suspension": """
-            rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, king pin,
-            align*, tracking, toe, front toe, rear toe, thrust angle, ball end, spherical, swivel, swivel pin, swivel
-            hub, ball pin, heim, pillow ball
+            rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, align*,
+            tracking, toe, front toe, rear toe, thrust angle, ball end, spherical, swivel, swivel pin, swivel hub,
+            ball pin, heim, pillow ball
         """,
         "suspension wheels": """
             stub axle, spindle, hub carrier, wheel carrier, bearing carrier, bearing housing, hub assembly, stub
@@ -73,8 +71,8 @@ _NAMES = NameTable(
             bowl, float chamber, lift pump, dry break, collector tank, tank strap, tank vent, injection pump, diesel
         """,
         "fire": """
-            fire, extinguisher, fire extinguisher, bulkhead, firewall, fire wall, plumbed in, fire bottle, fire pull,
-            fire system, suppression, nozzle, fire handle, afff
+            fire, extinguisher, fire extinguisher, bulkhead, firewall, plumbed in, fire bottle, fire pull, fire
+            system, suppression, nozzle, fire handle, afff
         """,
         "cage": """
             cage, roll cage, roll bar, roll bar padding, roll hoop, rollover, padding, harness tube, door bar, roll
@@ -82,9 +80,9 @@ _NAMES = NameTable(
         """,
         "engine": """
             engine, engine mount, oil, oil line, oil filter, oil cooler, oil pump, sump, cam, camshaft, cam belt,
-            cambelt, timing belt, timing chain, fan belt, drive belt, alternator belt, aux belt, pulley, spark plug,
-            plug, rocker, rocker arm, tappet, valve spring, valve, valve seat, turbo stud, cylinder head, head stud,
-            head gasket, head bolt, crank*, piston, throttle, throttle body, throttle cable, throttle pedal, throttle
+            timing belt, timing chain, fan belt, drive belt, alternator belt, aux belt, pulley, spark plug, plug,
+            rocker, rocker arm, tappet, valve spring, valve, valve seat, turbo stud, cylinder head, head stud, head
+            gasket, head bolt, crank*, piston, throttle, throttle body, throttle cable, throttle pedal, throttle
             spring, throttle return spring, throttle servo, accelerator, accelerator pedal, accelerator cable, return
             spring, turbo, intercooler, inlet manifold, intake, air filter, dipstick, catch tank, oil tank, misfire,
             idle, gas pedal, loud pedal, engine bay, hydraulic lifter, alternator pulley, injector loom
@@ -133,8 +131,8 @@ _NAMES = NameTable(
             skirt, skirt, bodykit
         """,
         "paint": """
-            paint*, respray, spray, prime, primer, top coat, lacquer, under seal, underseal, filler, undercoat, 2k,
-            two pack, 2 pack, two pack paint, 2k lacquer, clear coat, clearcoat, stone chip
+            paint*, respray, spray, prime, primer, top coat, lacquer, under seal, filler, undercoat, 2k, two pack, 2
+            pack, two pack paint, 2k lacquer, clear coat, stone chip
         """,
         "glass": """
             windscreen, windshield, screen, window, glass, rear screen, window seal, wiper, wiper arm, wiper blade
@@ -176,8 +174,7 @@ _FAULTS = NameTable(
             break pad, break disc, break fluid, break caliper, break line, leak test, leak check, crack test*, crack
             check*, rotor, rot box, snap ring, pull cable, fire pull, pull rod, pull handle, fault finding, soft top,
             split pin, split rim, split collar, breaker bar, breaker, dry break, drip tray, jam nut, rust proof*,
-            failsafe, knock sensor, noise test, sticker, sticky, shake down, shakedown, jamb, rotat*, binder, pull
-            out, pull off
+            failsafe, knock sensor, noise test, sticker, sticky, shake down, jamb, rotat*, binder, pull out, pull off
         """,
     }
 )

@@ -6,7 +6,7 @@ from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, Paragraph, Spacer, Table
+from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer, Table
 
 from garage.sheets.fonts import BODY, BOLD, drawable, register
 
@@ -61,6 +61,11 @@ def part(title: str, rows: Sequence[Flowable | list[Flowable]]) -> list[Flowable
         ],
     )
     return [table]
+
+
+def together(rows: list[Flowable]) -> list[Flowable]:
+    """On one page, unless they are more than a page holds."""
+    return [KeepTogether(rows)] if rows else []
 
 
 def gap(height: float) -> Spacer:

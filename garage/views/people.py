@@ -8,7 +8,6 @@ from django.views.decorators.http import require_POST, require_safe
 from garage import clock, writes
 from garage.access import refuse_arranging, refuse_hours, refuse_identity
 from garage.actions import people, sign_in
-from garage.actions.refused import Refused
 from garage.facts.presence import local_minute
 from garage.forms.people import PersonForm, SkillForm
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
@@ -17,7 +16,7 @@ from garage.models import Membership, Skill
 from garage.pages.people import away_ahead, days_ahead, suggested_end
 from garage.pages.people import people as cards
 from garage.public import public
-from garage.refusals import refused_at
+from garage.refusals import refused_aloud, refused_at
 
 
 @require_safe
@@ -81,14 +80,12 @@ def person_edit(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def person_delete(request: GarageRequest, pk: int) -> HttpResponse:
     whose = editable(Membership, request.member, pk=pk, left_at=None)
-    try:
+    with refused_aloud(request):
         people.remove(whose, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-        return see(reverse("person_edit", args=[pk]))
-    note("role changed", request, whose=whose.person_id, role="none")
-    messages.success(request, f"{whose} is out. What {whose} did stays in the books.")
-    return see(reverse("person_list"))
+        note("role changed", request, whose=whose.person_id, role="none")
+        messages.success(request, f"{whose} is out. What {whose} did stays in the books.")
+        return see(reverse("person_list"))
+    return see(reverse("person_edit", args=[pk]))
 
 
 @once

@@ -132,12 +132,10 @@ def batch_row(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def batch_row_drop(request: GarageRequest, pk: int) -> HttpResponse:
     row = editable(BatchRow, request.member, pk=pk)
-    try:
+    with refused_aloud(request):
         batch_rows.leave_out(row)
-    except Refused as refused:
-        messages.error(request, str(refused))
-        return see(_page_of(row.batch_id))
-    return see(_next(row.batch))
+        return see(_next(row.batch))
+    return see(_page_of(row.batch_id))
 
 
 def _next(batch: Batch) -> str:

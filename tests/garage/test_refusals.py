@@ -12,6 +12,7 @@ from garage.refusals import refused_aloud, refused_at
 class Small(forms.Form):
     name = forms.CharField()
     days = forms.IntegerField()
+    stood = forms.CharField(widget=forms.HiddenInput, required=False)
 
 
 def refused_in(form, field=None, named=""):
@@ -28,6 +29,7 @@ def test_it_stands_where_the_view_says_else_where_the_refusal_names_else_over_th
     assert refused_in(form(), "days", "name") == {"days": ["No."]}
     assert refused_in(form(), named="name") == {"name": ["No."]}
     assert refused_in(form(), named="target") == {"__all__": ["No."]}
+    assert refused_in(form(), named="stood") == {"__all__": ["No."]}
     assert refused_in(form()) == {"__all__": ["No."]}
 
 

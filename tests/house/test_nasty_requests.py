@@ -147,8 +147,8 @@ def test_a_line_of_a_data_sheet_without_a_time_is_said_at_its_field(cast, rows, 
 RESERVED = {"key", "csrfmiddlewaretoken", "next", "drawn", "stood"}
 
 
-def test_no_form_has_a_field_that_bears_the_name_of_its_hidden_parts(cast, rows):
-    owner = cast.client("owner")
+def test_no_form_has_a_field_that_bears_the_name_of_its_hidden_parts(part_by_part, rows):
+    owner = part_by_part("owner")
     for name in (name for name, (_, _, kind) in TABLE.items() if kind == "form"):
         answer = owner.get(address(name, TABLE[name][0], rows))
         form = answer.context.get("form") if answer.status_code == 200 and answer.context else None

@@ -233,3 +233,15 @@ def test_a_crowded_head_leaves_room_below_it(draw, paper, words):
     head = replace(HEAD, paper=paper, verdict=verdict, garage="W" * 80)
     _, texts = read(draw(head, words, 4))
     assert f"page 1 of {len(texts)}" in texts[0]
+
+
+def test_a_reading_stands_whole_on_one_page_of_the_setup_sheet():
+    values = tuple(SetupValue(f"{corner} of its own", "1 mm", "", "in") for corner in ("One", "Two", "Three", "Four"))
+    kinds = tuple(
+        SetupKind(f"kind-{number}", f"Kind {number}", "stands", "", True, "", "", values, (), (), "")
+        for number in range(30)
+    )
+    _, texts = read(setup_sheet(SetupRows(HEAD, "Heron", "", kinds, "", ())))
+    assert len(texts) > 2
+    for text in texts:
+        assert text.count("One of its own") == text.count("Four of its own") == text.count("Kind ")

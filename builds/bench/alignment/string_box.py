@@ -1,5 +1,7 @@
 """String box: toe of each wheel, the thrust line, and whether the strings lie parallel to the car."""
 
+from collections.abc import Mapping
+
 from builds.bench.alignment.toe import about_thrust, thrust_angle, toe_angle
 from builds.bench.alignment.toe_drawing import toe_drawing
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
@@ -34,10 +36,22 @@ def _yaw(aside: float, wheelbase: float) -> float:
 def _work(given: Given, texts: Texts) -> Worked:
     toes = _toes(given)
     thrust = thrust_angle(toes["rl"], toes["rr"])
+    parallel = {side: out_of_parallel(given, side) for side in "lr"}
+    warnings = tuple(
+        f"The {name} string is {abs(parallel[side]):.1f} mm out of parallel: set it again before you believe the toe."
+        for side, name in (("l", "left"), ("r", "right"))
+        if abs(parallel[side]) > 2 * given["resolves"]
+    )
+    axles = (("Front", toes["fl"], toes["fr"]), ("Rear", toes["rl"], toes["rr"]))
+    answers = (*_of_wheels(given, toes, thrust), *_of_strings(given, parallel))
+    return Worked(answers, toe_drawing("Toe of the four wheels", axles, thrust), warnings)
+
+
+def _of_wheels(given: Given, toes: Mapping[str, float], thrust: float) -> tuple[Answer, ...]:
+    """Toe by corner and by axle, where the rear axle points, and the steering wheel; `thrust` in degrees."""
     left, right = about_thrust(toes["fl"], toes["fr"], thrust)
     give = toe_angle(min(given["resolves"], given["across"]), given["across"])
-    parallel = {side: out_of_parallel(given, side) for side in "lr"}
-    answers = (
+    return (
         *(Answer(slug, name, toes[slug], "°", 2, give) for slug, name in CORNERS),
         Answer("front", "Front, both together", toes["fl"] + toes["fr"], "°", 2, 2 * give),
         Answer("rear", "Rear, both together", toes["rl"] + toes["rr"], "°", 2, 2 * give),
@@ -58,6 +72,12 @@ def _work(given: Given, texts: Texts) -> Worked:
             "°",
             1,
         ),
+    )
+
+
+def _of_strings(given: Given, parallel: Mapping[str, float]) -> tuple[Answer, ...]:
+    """How far each side's string is out of parallel (mm), and what that does where the wheelbase is given."""
+    return (
         *(
             Answer(f"parallel_{side}", f"{name} string out of parallel by", parallel[side], "mm", 1)
             for side, name in (("l", "Left"), ("r", "Right"))
@@ -74,13 +94,6 @@ def _work(given: Given, texts: Texts) -> Worked:
             if "wheelbase" in given
         ),
     )
-    warnings = tuple(
-        f"The {name} string is {abs(parallel[side]):.1f} mm out of parallel: set it again before you believe the toe."
-        for side, name in (("l", "left"), ("r", "right"))
-        if abs(parallel[side]) > 2 * given["resolves"]
-    )
-    axles = (("Front", toes["fl"], toes["fr"]), ("Rear", toes["rl"], toes["rr"]))
-    return Worked(answers, toe_drawing("Toe of the four wheels", axles, thrust), warnings)
 
 
 def _edges() -> tuple[Ask, ...]:

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass, replace
 
 from builds.bench.frame.drawing import Drawing, Label, Line
-from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, Texts, Worked
+from builds.bench.frame.sums import Answer, Ask, Given, MeasuredAnswer, Offered, Sum, Texts, Worked
 
 ENDS = ("front", "rear")
 
@@ -179,6 +179,10 @@ SUM = Sum(
     limits="Friction changes by half with heat. Weight goes forward as it slows: set bias by trying, rear locks last.",
     caution="Try it at walking pace, then slowly, away from others. Bleed, leak check and bedding come first.",
     offered=Offered(
-        readings=("brake_bias", "pedal_travel", "brake_bleed"), systems=("brakes",), checks=("bias", "new_bias")
+        readings=("brake_bias", "pedal_travel", "brake_bleed"),
+        systems=("brakes",),
+        checks=("bias", "new_bias"),
+        # Per cent; common practice, no source.
+        measured=(MeasuredAnswer("bias", "brake_bias", ("front",), 3.0),),
     ),
 )

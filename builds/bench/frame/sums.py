@@ -110,17 +110,30 @@ class Worked:
 
 
 @dataclass(frozen=True, slots=True)
+class MeasuredAnswer:
+    """An answer (slug) that fields of a reading (slugs) measure: further apart than `within`, in the answer's unit, one
+    of the two is wrong."""
+
+    answer: str
+    reading: str
+    fields: tuple[str, ...]
+    within: float
+
+
+@dataclass(frozen=True, slots=True)
 class Offered:
     """Where in the work a sum is offered: beside readings, and on work of these systems (slugs).
 
     `kinds` are the kinds of work (slugs) that do what it plans: the first of them makes it true, not void. `checks`
-    are those of its answers (slugs) that such work is held against afterwards.
+    are those of its answers (slugs) that such work is held against afterwards, `measured` those that a reading can
+    contradict.
     """
 
     readings: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
     systems: tuple[str, ...] = ()
     checks: tuple[str, ...] = ()
+    measured: tuple[MeasuredAnswer, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,13 @@
 
 from builds.bench.frame.drawing import Drawing, Line
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, Texts, Worked
-from builds.bench.steering.linkage import ackermann_by_angle, ackermann_by_cotangent, ideal_outer, turning_radius
+from builds.bench.steering.linkage import (
+    ackermann_by_angle,
+    ackermann_by_cotangent,
+    against_ackermann,
+    ideal_outer,
+    turning_radius,
+)
 from builds.bench.steering.steering_linkage import LEAST_FOR_ACKERMANN
 
 
@@ -21,7 +27,7 @@ def _work(given: Given, texts: Texts) -> Worked:
             ),
             Answer("by_cotangent", "The same, by cotangents", ackermann_by_cotangent(inner, outer, *size), "%", 0),
         ]
-    return Worked(tuple(answers), _drawing(ideal, radius, *size))
+    return Worked(tuple(answers), _drawing(ideal, radius, *size), against_ackermann(inner, outer or 0, *size))
 
 
 def _drawing(ideal: float, radius: float, kingpins: float, wheelbase: float) -> Drawing:

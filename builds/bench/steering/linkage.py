@@ -179,6 +179,17 @@ def ackermann_by_angle(inner: float, outer: float, kingpins: float, wheelbase: f
     return 100 * (inner - outer) / (inner - ideal_outer(inner, kingpins, wheelbase))
 
 
+def against_ackermann(inner: float, outer: float, kingpins: float, wheelbase: float) -> tuple[str, ...]:
+    """What is said before all else where the outer wheel (degrees) turns more than the inner one."""
+    if outer <= inner:
+        return ()
+    percent = ackermann_by_angle(inner, outer, kingpins, wheelbase)
+    return (
+        f"The outer wheel turns more than the inner one, {outer:.1f}° against {inner:.1f}°: Ackermann is"
+        f" {percent:.0f} %. Rolling slowly the front tyres drag; it is right only where that is wanted.",
+    )
+
+
 def ackermann_by_cotangent(inner: float, outer: float, kingpins: float, wheelbase: float) -> float:
     """Per cent: the difference of the cotangents, of what it is by the ideal."""
     i, o = math.radians(inner), math.radians(outer)

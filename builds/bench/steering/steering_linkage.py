@@ -3,7 +3,7 @@
 import math
 
 from builds.bench.frame.say import number_said
-from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
+from builds.bench.frame.sums import Answer, Ask, Given, MeasuredAnswer, Offered, Sum, SumError, Texts, Worked
 from builds.bench.steering.asks import ASKS, EFFORT, TRAVEL, linkage_of
 from builds.bench.steering.linkage import (
     LEFT,
@@ -12,6 +12,7 @@ from builds.bench.steering.linkage import (
     OverCentreError,
     ackermann_by_angle,
     ackermann_by_cotangent,
+    against_ackermann,
     ideal_outer,
     overall_ratio,
     rack_force,
@@ -24,6 +25,8 @@ from builds.bench.steering.plan_view import over_travel, plan_view
 WARN, STOP = 30.0, 20.0
 # Degrees of the inner wheel below which a share of Ackermann is nothing over nothing.
 LEAST_FOR_ACKERMANN = 5.0
+# Degrees by which a plane sum and turn plates may differ: inclination and caster take some. Common practice, no source.
+LOCK_WITHIN = 3.0
 MEASURED = "If they were measured"
 # slug, what it is called on the car, what stops the lock there
 _STOPS = (
@@ -114,7 +117,7 @@ def _work(given: Given, texts: Texts) -> Worked:
     return Worked(
         answers,
         plan_view(linkage, moved * given["at"] / 100, _where(given["at"])),
-        margin_warning(margin),
+        (*margin_warning(margin), *(against_ackermann(inner, outer, *size) if inner >= LEAST_FOR_ACKERMANN else ())),
         more_drawings=(*frames, over_travel(linkage, travel)),
     )
 
@@ -173,5 +176,9 @@ SUM = Sum(
         kinds=(),
         systems=("steering",),
         checks=("inner", "outer", "margin", "limit"),
+        measured=(
+            MeasuredAnswer("inner", "lock_angles", ("left_inner", "right_inner"), LOCK_WITHIN),
+            MeasuredAnswer("outer", "lock_angles", ("left_outer", "right_outer"), LOCK_WITHIN),
+        ),
     ),
 )

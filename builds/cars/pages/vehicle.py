@@ -13,7 +13,7 @@ from builds.plan.engine.ids import id_of
 from builds.plan.engine.outlook import Outlook
 from builds.plan.engine.stored import Stored
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outlooks_of, ready_by
+from builds.plan.facts.outcomes import outlooks_of, runs_by
 from builds.plan.facts.prospects import Prospect, prospects
 from builds.plan.facts.stored import shown
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
@@ -58,7 +58,7 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
         prospect.verdict,
         prospect,
         next(iter(outlooks.values()), None),
-        _picture(plan, entry, ready_by(entry, jobs.get(vehicle.pk, []), at)) if entry else None,
+        _picture(plan, entry, runs_by(entry, jobs.get(vehicle.pk, []), at)) if entry else None,
         reason_lines(prospect.verdict),
         tuple(entry for entry in rides_ahead(garage, at) if entry.tow_id == vehicle.pk),
         ride_words(ride_of(rides)) if rides else "",

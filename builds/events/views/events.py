@@ -16,10 +16,10 @@ from builds.travel.facts import troubles_on
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import events
-from garage.actions.refused import Refused
 from garage.forms.events import EventForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Event, Share
+from garage.refusals import refused_aloud
 
 
 @require_safe
@@ -81,11 +81,9 @@ def event_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def event_delete(request: GarageRequest, pk: int) -> HttpResponse:
     event = editable(Event, request.member, pk=pk)
     if request.method == "POST":
-        try:
+        with refused_aloud(request):
             take_out(event)
-        except Refused as refused:
-            messages.error(request, str(refused))
-            return see(reverse("event_page", args=[pk]))
-        messages.success(request, f"{event} is deleted.")
-        return see(reverse("event_list"))
+            messages.success(request, f"{event} is deleted.")
+            return see(reverse("event_list"))
+        return see(reverse("event_page", args=[pk]))
     return page(request, "builds/events/event_delete.html", {"event": event}, menu="events")

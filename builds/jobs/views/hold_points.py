@@ -13,6 +13,7 @@ from garage import clock
 from garage.access import refuse_arranging
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, require, see
+from garage.refusals import refused_aloud, refused_at
 
 
 @once
@@ -20,11 +21,8 @@ def hold_point_add(request: GarageRequest, pk: int) -> HttpResponse:
     job = editable(Job, request.member, pk=pk)
     form = HoldPointForm(request.POST or None)
     if form.is_valid():
-        try:
+        with refused_at(form, "what"):
             point = hold_points.add(job, form.cleaned_data["what"], **form.point())
-        except Refused as refused:
-            form.add_error("what", str(refused))
-        else:
             messages.success(request, f"“{job}” stops at its end until this is signed: {point}.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/hold_point_add.html", {"job": job}, form=form, menu="cars")
@@ -57,10 +55,7 @@ def hold_point_sign(request: GarageRequest, pk: int) -> HttpResponse:
 def hold_point_delete(request: GarageRequest, pk: int) -> HttpResponse:
     point = editable(HoldPoint, request.member, pk=pk)
     require(refuse_arranging(request.member))
-    try:
+    with refused_aloud(request):
         hold_points.remove(point)
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         messages.success(request, f"No longer a hold point: {point}.")
     return back(request, reverse("job_page", args=[point.job_id]))

@@ -11,8 +11,8 @@ from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from garage import clock
 from garage.access import refuse_arranging
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, require, see
+from garage.refusals import refused_aloud, refused_at
 
 
 @once
@@ -21,11 +21,8 @@ def link_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = LinkForm(request.POST or None, member=request.member, job=job)
     if form.is_valid():
         before, after = form.ends()
-        try:
+        with refused_at(form, "other"):
             links.add(before, after, **form.wait())
-        except Refused as refused:
-            form.add_error("other", str(refused))
-        else:
             messages.success(request, f"“{after}” waits for “{before}”.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/link_add.html", {"job": job}, form=form, menu="cars")
@@ -47,11 +44,8 @@ def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
     link = editable(Link, request.member, pk=pk)
     form = CutForm(request.POST or None)
     if form.is_valid():
-        try:
+        with refused_at(form):
             links.cut(link, because=form.cleaned_data["because"], by=request.member, at=clock.now())
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"“{link.after}” no longer waits for “{link.before}”.")
             return back(request, reverse("job_page", args=[link.after_id]))
     return page(request, "builds/jobs/link_cut.html", {"link": link, "job": link.after}, form=form, menu="cars")
@@ -61,11 +55,8 @@ def link_cut(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def link_delete(request: GarageRequest, pk: int) -> HttpResponse:
     link = editable(Link, request.member, pk=pk)
-    try:
+    with refused_aloud(request):
         links.remove(link)
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         again = "waits for “{}” again" if link.cut_because else "no longer waits for “{}”"
         messages.success(request, f"“{link.after}” {again.format(link.before)}.")
     return back(request, reverse("job_page", args=[link.after_id]))
@@ -77,11 +68,8 @@ def station_hold_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = StationHoldForm(request.POST or None, member=request.member, job=job)
     if form.is_valid():
         station, last = form.cleaned_data["station"], form.cleaned_data["last"]
-        try:
+        with refused_at(form, "last"):
             links.hold_station(station, job, last)
-        except Refused as refused:
-            form.add_error("last", str(refused))
-        else:
             messages.success(request, f"{station} is kept until “{last}” is done.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/station_hold_add.html", {"job": job}, form=form, menu="cars")
@@ -91,11 +79,8 @@ def station_hold_add(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def station_hold_delete(request: GarageRequest, pk: int) -> HttpResponse:
     kept = editable(StationHold, request.member, pk=pk)
-    try:
+    with refused_aloud(request):
         links.free_station(kept, by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         messages.success(request, f"{kept.station} is no longer kept.")
     return back(request, reverse("job_page", args=[kept.first_id]))
 
@@ -106,11 +91,8 @@ def station_hold_free(request: GarageRequest, pk: int) -> HttpResponse:
     require(refuse_arranging(request.member))
     form = FreeForm(request.POST or None)
     if form.is_valid():
-        try:
+        with refused_at(form):
             links.free_station(kept, by=request.member, at=clock.now(), because=form.cleaned_data["because"])
-        except Refused as refused:
-            form.add_error(refused.field or None, str(refused))
-        else:
             messages.success(request, f"{kept.station} is free. {kept.first.vehicle} counts as it did.")
             return back(request, reverse("job_page", args=[kept.last_id]))
     context = {"kept": kept, "job": kept.last}

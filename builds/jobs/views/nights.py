@@ -8,9 +8,9 @@ from django.views.decorators.http import require_POST
 from builds.steps.actions import nights
 from builds.work.models.job import Job
 from garage import clock
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, visible
 from garage.models import Night
+from garage.refusals import refused_aloud
 
 
 @require_POST
@@ -18,7 +18,7 @@ from garage.models import Night
 def job_night(request: GarageRequest, pk: int) -> HttpResponse:
     job = editable(Job, request.member, pk=pk)
     asked = request.POST.get("night", "")
-    try:
+    with refused_aloud(request):
         if asked.isdecimal() and len(asked) < 19:
             night = visible(Night, request.member, pk=int(asked))
             nights.do_overnight(job, night, by=request.member, at=clock.now())
@@ -26,6 +26,4 @@ def job_night(request: GarageRequest, pk: int) -> HttpResponse:
         else:
             nights.do_at_home(job, by=request.member, at=clock.now())
             messages.success(request, f"“{job}” is to be done at home.")
-    except Refused as refused:
-        messages.error(request, str(refused))
     return back(request, reverse("job_page", args=[pk]))

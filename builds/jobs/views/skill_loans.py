@@ -10,8 +10,8 @@ from builds.steps.actions import skill_loans
 from builds.work.models.job import Job
 from builds.work.models.skill_loan import SkillLoan
 from garage import clock
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, see
+from garage.refusals import refused_at
 
 
 @once
@@ -20,11 +20,8 @@ def skill_loan_add(request: GarageRequest, pk: int) -> HttpResponse:
     form = SkillLoanForm(request.POST or None, job=job)
     if form.is_valid():
         member = form.cleaned_data["member"]
-        try:
+        with refused_at(form, "member"):
             skill_loans.lend(job, member, by=request.member, at=clock.now())
-        except Refused as refused:
-            form.add_error("member", str(refused))
-        else:
             messages.success(request, f"{member} may do “{job}”: plan again to use it.")
             return see(reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/skill_loan_add.html", {"job": job}, form=form, menu="cars")

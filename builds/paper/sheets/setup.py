@@ -10,7 +10,7 @@ from builds.sums.pages.kept import KeptRow
 from builds.verdict.sheet import running
 from garage.sheets.figures import FigureRow
 from garage.sheets.frame import sheet
-from garage.sheets.kit import gap, line, nothing, part, pieces
+from garage.sheets.kit import gap, line, nothing, part, pieces, together
 from garage.sheets.rows import Bullet
 
 
@@ -18,7 +18,7 @@ def setup_sheet(rows: SetupRows) -> bytes:
     """The sheet as PDF bytes."""
     story: list[Flowable] = []
     for kind in rows.kinds:
-        story += part(f"{kind.label}: {STATE_WORDS[kind.state]}", _kind(kind))
+        story += together(part(f"{kind.label}: {STATE_WORDS[kind.state]}", _kind(kind)))
     if not rows.kinds:
         story += nothing("Nothing was read yet, and nothing is required.")
     story += part("Worked out", [_sum(one) for one in rows.sums])
@@ -32,7 +32,7 @@ def _sum(row: KeptRow) -> list[Flowable]:
     return [
         line(f"{row.title}, by {row.kept.by.name}, {row.when}. {row.void or row.done}".strip(), "bold"),
         *([line(f"{figures}.", "small", struck=bool(row.void))] if figures else []),
-        *(line(warning, "bold") for warning in row.kept.warnings if not row.void),
+        *(line(warning, "bold") for warning in (*row.kept.warnings, *row.differs) if not row.void),
         gap(1.5 * mm),
     ]
 

@@ -50,13 +50,14 @@ class LeavingCar:
     an event the morning by which they are done.
 
     `day` is how it stands on that day if the plan goes as planned, or how it stands now where that is
-    not known; None where neither is.
+    not known; None where neither is. `overnight` when more is to be done in a night at its event.
     """
 
     id: str
     jobs: list[MustDoJob]
     due: datetime
     day: OnPlan | Verdict | None
+    overnight: bool = False
 
 
 def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: datetime) -> Outlook:
@@ -97,7 +98,11 @@ def _by_odds(
         return Outlook(_sentence(BEHIND), None, by_plan)
     ready = None if slot is None else plan.clock.words(slot)
     beside = _beside(plan, slot, by_plan) if share >= words.WILL_NOT else ""
-    said = words.outlook(of_car, ready, more, beside=beside, but_for=_stands_in_the_way(car.day))
+    but_for = _stands_in_the_way(car.day)
+    if car.overnight:  # when the runs were ready is when that was done
+        said = words.outlook_overnight(of_car, but_for=but_for)
+    else:
+        said = words.outlook(of_car, ready, more, beside=beside, but_for=but_for)
     makes_it = True if share >= words.MAKES_IT else None
     return Outlook(
         said, False if share < words.WILL_NOT else makes_it, by_plan, not makes_it, by_luck=bool(of_car.in_time)

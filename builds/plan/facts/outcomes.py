@@ -25,10 +25,16 @@ def outcomes(garage: Garage, plan: TimedPlan | None, at: datetime) -> dict[int, 
 
 
 def _outcome(plan: TimedPlan | None, entry: Entry, jobs: list[MustDoJob], at: datetime) -> CarOutcome:
-    return outcome(plan, jobs, ready_by(entry, jobs, at), at)
+    return outcome(plan, _in_time_for(entry, jobs, at), ready_by(entry, jobs, at), at)
 
 
-def ready_by(entry: Entry, jobs: Iterable[MustDoJob], at: datetime) -> datetime:
+def _in_time_for(entry: Entry, jobs: Iterable[MustDoJob], at: datetime) -> list[MustDoJob]:
+    """Those that must be done for it to leave; once it has left, all: nights at the event are still to come."""
+    leaves = entry.event.due_at
+    return [job for job in jobs if leaves <= at or job.due is None or job.due <= leaves]
+
+
+def ready_by(entry: Entry, jobs: Sequence[MustDoJob], at: datetime) -> datetime:
     """When its work must be done: when the car leaves, or at the event in the morning after its repairs.
 
     Work that the car should have had before it left is late, whatever is done overnight.
@@ -38,6 +44,12 @@ def ready_by(entry: Entry, jobs: Iterable[MustDoJob], at: datetime) -> datetime:
     if leaves > at or not mornings or None in mornings:
         return leaves
     return min(morning for morning in mornings if morning)
+
+
+def runs_by(entry: Entry, jobs: Sequence[MustDoJob], at: datetime) -> datetime:
+    """When all its work must be done, what is done in nights to come at its event too: the runs of odds count that."""
+    leaves = ready_by(entry, jobs, at)
+    return leaves if leaves <= at else max([leaves, *(job.due for job in jobs if job.due)])
 
 
 def outlooks(
@@ -71,16 +83,17 @@ def outlooks_of(
         entry.pk: outlook(
             plan,
             plan.odds if plan else None,
-            LeavingCar(
-                id_of("car", entry.vehicle_id),
-                jobs.get(entry.vehicle_id, []),
-                ready_by(entry, jobs.get(entry.vehicle_id, []), at),
-                _day(standing.get(entry.vehicle_id)),
-            ),
+            _leaving(entry, jobs.get(entry.vehicle_id, []), standing.get(entry.vehicle_id), at),
             at,
         )
         for entry in entries
     }
+
+
+def _leaving(entry: Entry, jobs: list[MustDoJob], prospect: Prospect | None, at: datetime) -> LeavingCar:
+    before = _in_time_for(entry, jobs, at)
+    car, due = id_of("car", entry.vehicle_id), ready_by(entry, jobs, at)
+    return LeavingCar(car, before, due, _day(prospect), overnight=len(before) < len(jobs))
 
 
 def _day(prospect: Prospect | None) -> OnPlan | Verdict | None:

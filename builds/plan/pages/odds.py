@@ -9,7 +9,7 @@ from builds.plan.actions.odds import with_odds
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.stored import Stored
 from builds.plan.facts.must_do import must_do
-from builds.plan.facts.outcomes import outlooks, ready_by
+from builds.plan.facts.outcomes import outlooks, runs_by
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
 from builds.work.models.job import Job
 from garage.facts.entries import first_of_each_car
@@ -55,7 +55,7 @@ def odds_page(garage: Garage, at: datetime) -> OddsPage:
         plan,
         plan.odds.odds.runs,
         tuple(
-            _car(entry, cars[car], sentences[entry.pk].sentence, plan, ready_by(entry, jobs.get(pk, []), at))
+            _car(entry, cars[car], sentences[entry.pk].sentence, plan, runs_by(entry, jobs.get(pk, []), at))
             for pk, entry in entries.items()
             if (car := id_of("car", pk)) in cars
         ),

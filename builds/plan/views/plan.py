@@ -12,8 +12,8 @@ from builds.plan.pages.wall import load_plan_page
 from builds.plan.views.following import follows
 from garage import clock
 from garage.access import refuse_working
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, once, page, require, see
+from garage.refusals import refused_at
 
 
 def _day(asked: str) -> date | None:
@@ -46,10 +46,7 @@ def plan_search(request: GarageRequest) -> HttpResponse:
     form = PlanForm(request.POST)
     if form.is_valid():
         garage, seconds = request.member.garage, form.cleaned_data["seconds"]
-        try:
+        with refused_at(form):
             searches.start(garage, by=request.member, at=clock.now(), seconds=seconds, now=clock.now)
-        except Refused as refused:
-            form.add_error(None, str(refused))
-        else:
             return see(reverse("plan_page"))
     return _page(request, form)

@@ -11,6 +11,7 @@ from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES, State
 from garage import clock
+from garage.engine.systems_said import fault_said
 from garage.models import Entry, Garage, Night, Vehicle
 
 BEGUN = 0  # stands for a job that is no longer ahead
@@ -94,8 +95,12 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
             tuple(systems),
             again=recipe == MEASURE_AGAIN,
+            faulty=not recipe and fault_said(title),
+            guessed=not recipe and (likely or not kinds),
         )
-        for pk, kinds, measures, systems, recipe in rows.values_list("pk", "kinds", "measures", "systems", "recipe")
+        for pk, title, kinds, likely, measures, systems, recipe in rows.values_list(
+            "pk", "title", "kinds", "kinds_likely", "measures", "systems", "recipe"
+        )
     }
 
 

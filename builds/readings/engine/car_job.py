@@ -54,13 +54,16 @@ NO_WORK = RUNS | {"first_run", "part_pulled", "job_reopened"}
 class CarJob:
     """A job still to do on the car: its kinds of work, systems and the readings it takes (slugs).
 
-    `again` takes what is left over once all is done, and is nobody's *before* reading.
+    `again` takes what is left over once all is done, and is nobody's *before* reading. `faulty` when its own
+    words say that something is not as it must be, `guessed` when nobody has said its kinds of work outright.
     """
 
     kinds: tuple[str, ...] = ()
     measures: tuple[str, ...] = ()
     systems: tuple[str, ...] = ()
     again: bool = False
+    faulty: bool = False
+    guessed: bool = False
 
     @cached_property
     def stages(self) -> tuple[ChainStep, ...]:

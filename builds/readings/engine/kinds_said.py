@@ -23,9 +23,9 @@ _KINDS = NameTable(
         """,
         "structure": """
             chassis, chassis rail, frame rail, sill, floor pan, inner wing, inner sill, tub, body shell, shell, strut
-            tower, turret, pick up point, pickup, jacking point, crossmember, bulkhead, tunnel
+            tower, turret, pick up point, pickup, jacking point, bulkhead, tunnel
         """,
-        "paint": "paint*, prime, primer, priming, spray can, rattle can, aerosol, underseal, under seal, undercoat",
+        "paint": "paint*, prime, primer, priming, spray can, rattle can, aerosol, underseal, undercoat",
         "paint two_pack": """
             two pack, 2 pack, 2k, two pack paint, 2 pack paint, 2k paint, 2k lacquer, 2k primer, 2k clear, spray*,
             respray*, lacquer, lacquering, clear coat, top coat, base coat, blow in, isocyanate
@@ -67,7 +67,7 @@ _KINDS = NameTable(
             steering universal joint, steering coupling, steering lock
         """,
         "steering_arm bushing_or_mount joint_opened": """
-            kingpin, king pin, swivel, swivel pin, swivel hub, knuckle, steering knuckle, ball pin
+            kingpin, swivel, swivel pin, swivel hub, knuckle, steering knuckle, ball pin
         """,
         "hub_opened bushing_or_mount joint_opened": "upright, hub carrier, wheel carrier, bearing carrier",
         "hub_opened": """
@@ -79,15 +79,15 @@ _KINDS = NameTable(
             control arm, trailing arm, semi trailing arm, swing arm, radius arm, radius rod, a arm, a frame, track
             arm, panhard, panhard rod, panhard bar, watts link, watts linkage, four link, trailing link, lateral link,
             leading arm, tie bar, compression rod, reaction rod, torque arm, tca, lca, uca, bush, bushing, polybush,
-            subframe, sub frame, axle, live axle, beam axle, rear axle, twist beam, crossmember, de dion, tramp bar
+            subframe, axle, live axle, beam axle, rear axle, twist beam, crossmember, de dion, tramp bar
         """,
         "rear_link bushing_or_mount joint_opened": "toe arm, toe link, camber arm",
         "joint_opened jam_nut length_adjusted": """
             rod end, rose joint, heim, heim joint, uniball, spherical joint, spherical bearing, spherical, pillow ball
         """,
         "spring_change joint_opened": """
-            damper, shock, shock absorber, shocker, spring, coil spring, leaf spring, helper spring, coilover, coil
-            over, strut, bump stop, spring perch, torsion bar, shackle, u bolt, pull rod, bell crank
+            damper, shock, shock absorber, shocker, spring, coil spring, leaf spring, helper spring, coilover, strut,
+            bump stop, spring perch, torsion bar, shackle, u bolt, pull rod, bell crank
         """,
         "spring_change": """
             set ride height, adjust ride height, ride height adjust*, lower car, raise ride height, lower ride height,

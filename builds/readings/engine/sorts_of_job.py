@@ -4,6 +4,7 @@ Common practice, no published source.
 """
 
 from builds.readings.engine.car_job import CarJob, ChainStep
+from builds.work.engine.apart import HOT
 
 # Work that is done with the wheels off or the car on stands, unless a step of the chain does it.
 ON_STANDS = frozenset(
@@ -121,7 +122,14 @@ def later_run(job: CarJob) -> bool:
 
 
 def takes_seat_out(job: CarJob) -> bool:
-    return "seat_or_belt_moved" in job.kinds and "seat_work" not in job.kinds and not job.measures
+    """Only by somebody's word: whoever reads a date on a belt takes nothing out."""
+    moves = "seat_or_belt_moved" in job.kinds and "seat_work" not in job.kinds
+    return moves and not job.measures and not job.guessed
+
+
+def fuel_fault(job: CarJob) -> bool:
+    """A smell, a drip, a split hose."""
+    return job.faulty and job.touches(frozenset({"fuel"})) and not job.does(HOT)
 
 
 def drains(job: CarJob) -> bool:

@@ -19,6 +19,7 @@ from garage.access import refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, once, page, require, see, visible
 from garage.models import Entry
+from garage.refusals import refused_aloud
 
 
 @require_safe
@@ -85,10 +86,7 @@ def _deeds(request: GarageRequest) -> tuple[Deed, ...]:
 def remedy_apply(request: GarageRequest, pk: int) -> HttpResponse:
     visible(Entry, request.member, pk=pk)
     require(refuse_working(request.member))
-    try:
+    with refused_aloud(request):
         said = remedies.apply(_deeds(request), by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-    else:
         messages.success(request, said)
     return see(reverse("remedy_list", args=[pk]))

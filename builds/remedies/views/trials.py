@@ -13,8 +13,8 @@ from builds.remedies.forms import TrialForm, initial_of
 from builds.remedies.pages import trials as trial_pages
 from garage import clock
 from garage.access import refuse_working
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.refusals import refused_aloud, refused_at
 
 
 @once
@@ -23,11 +23,8 @@ def trial_add(request: GarageRequest) -> HttpResponse:
     member, at = request.member, clock.now()
     form = TrialForm(request.POST or None, initial=initial_of(request.GET.get("do", "")), garage=member.garage, at=at)
     if form.is_valid():
-        try:
+        with refused_at(form):
             row = trials.make(form.deeds(), by=member, at=at)
-        except Refused as refused:
-            form.add_error(None, str(refused))
-        else:
             return see(reverse("trial_page", args=[row.pk]))
     return page(request, "builds/remedies/trial_add.html", menu="plan", form=form)
 
@@ -53,14 +50,12 @@ def _to_change(request: GarageRequest, pk: int) -> Plan:
 @once
 def trial_keep(request: GarageRequest, pk: int) -> HttpResponse:
     row = _to_change(request, pk)
-    try:
+    with refused_aloud(request):
         require(trials.refusal(row, by=request.member))
         trials.settle(row, by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-        return see(reverse("trial_page", args=[pk]))
-    messages.success(request, "It is done, and planned.")
-    return see(reverse("plan_page"))
+        messages.success(request, "It is done, and planned.")
+        return see(reverse("plan_page"))
+    return see(reverse("trial_page", args=[pk]))
 
 
 @require_POST

@@ -10,7 +10,6 @@ from builds.scrutineering.forms.runs import StripDownForm
 from builds.work.models.entry_run import EntryRun
 from garage import clock
 from garage.access import refuse_working
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Entry, Event
 from garage.refusals import refused_aloud, refused_at
@@ -21,13 +20,11 @@ from garage.refusals import refused_aloud, refused_at
 def run_first_session(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
     require(refuse_working(request.member))
-    try:
+    with refused_aloud(request):
         runs.first_session(entry, by=request.member, at=clock.now())
-    except Refused as refused:
-        messages.error(request, str(refused))
-        return back(request, reverse("event_page", args=[entry.event_id]))
-    messages.success(request, f"{entry.vehicle} has run: look at these again.")
-    return see(reverse("check_list", args=[pk]))
+        messages.success(request, f"{entry.vehicle} has run: look at these again.")
+        return see(reverse("check_list", args=[pk]))
+    return back(request, reverse("event_page", args=[entry.event_id]))
 
 
 @require_POST

@@ -1,7 +1,5 @@
 """Parts moved: off a shelf or a car, onto one, lent, counted, and undone."""
 
-from typing import Any
-
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.urls import reverse
@@ -12,19 +10,12 @@ from builds.shelf.forms import CountForm, MoveForm
 from builds.shelf.pages.move_page import likely_job, move_view
 from builds.work.models.owed import Owed
 from garage import clock
-from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page
-from garage.refusals import refused_aloud
+from garage.refusals import refused_aloud, refused_at
 from parts.actions import stock
 from parts.engine.ledger import VERBS
 from parts.engine.words import amount_words
 from parts.models import Move, Part
-
-
-def _put_at(form: Any, refused: Refused) -> None:
-    """A refusal at its field, or over the form when that field is not drawn."""
-    seen = refused.field in form.fields and not form[refused.field].is_hidden
-    form.add_error(refused.field if seen else None, str(refused))
 
 
 @once
@@ -34,11 +25,8 @@ def part_move(request: GarageRequest, pk: int, verb: str) -> HttpResponse:
     part, at = editable(Part, request.member, pk=pk), clock.now()
     form = MoveForm(request.POST or None, part=part, verb=verb, asked=request.GET, job=likely_job(part, verb))
     if form.is_valid():
-        try:
+        with refused_at(form):
             move = shelf.carry_out(part, verb, by=request.member, at=at, **form.cleaned_data)
-        except Refused as refused:
-            _put_at(form, refused)
-        else:
             messages.success(request, _said(move))
             return back(request, reverse("part_page", args=[pk]))
     job = str(form["job"].value() or "") if "job" in form.fields else ""
@@ -67,11 +55,8 @@ def part_count(request: GarageRequest, pk: int) -> HttpResponse:
     part = editable(Part, request.member, pk=pk)
     form = CountForm(request.POST or None, part=part, asked=request.GET.get("place", ""))
     if form.is_valid():
-        try:
+        with refused_at(form):
             move = stock.count(part, by=request.member, at=clock.now(), **form.cleaned_data)
-        except Refused as refused:
-            _put_at(form, refused)
-        else:
             said = "the difference is written down." if move else "as many as were written down."
             messages.success(request, f"{part} is counted: {said}")
             return back(request, reverse("part_page", args=[pk]))

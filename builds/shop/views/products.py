@@ -13,6 +13,7 @@ from garage import clock
 from garage.access import refuse_arranging
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, once, page, require, see
+from garage.refusals import refused_aloud
 
 
 def _known(request: GarageRequest, slug: str) -> KnownProduct:
@@ -76,11 +77,9 @@ def product_edit(request: GarageRequest, slug: str) -> HttpResponse:
 def product_reset(request: GarageRequest, slug: str) -> HttpResponse:
     known = _known(request, slug)
     require(refuse_arranging(request.member))
-    try:
+    with refused_aloud(request):
         products.forget_own(request.member.garage, slug)
-    except Refused as refused:
-        messages.error(request, str(refused))
-        return back(request, reverse("product_page", args=[slug]))
-    said = "has its example figures again" if known.shipped else "is gone"
-    messages.success(request, f"{known.product.name} {said}.")
-    return see(reverse("product_list"))
+        said = "has its example figures again" if known.shipped else "is gone"
+        messages.success(request, f"{known.product.name} {said}.")
+        return see(reverse("product_list"))
+    return back(request, reverse("product_page", args=[slug]))

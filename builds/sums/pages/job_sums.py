@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.sums.facts.kept import KeptStanding, newest_kept
 from builds.sums.pages.kept import checks_of, void_words
 from builds.work.models.job import Job
@@ -38,9 +37,9 @@ def sums_of_jobs(jobs: Iterable[Job], at: datetime) -> dict[int, tuple[JobSum, .
 
 
 def _helps(one: KeptStanding, job: Job) -> bool:
-    """A sum of what the job measures, or of what its work makes void; one that its work has made true counts too."""
-    touched = {*job.measures, *voided_by(kind for kind in job.kinds if kind in KINDS)}
-    return not touched.isdisjoint(one.asked.offered.readings)
+    """A sum of what the job measures, or whose work it does. To a job that only takes it apart it is no target."""
+    offered = one.asked.offered
+    return not (set(offered.readings).isdisjoint(job.measures) and set(offered.kinds).isdisjoint(job.kinds))
 
 
 def _sum(one: KeptStanding, job: Job, at: datetime) -> JobSum:

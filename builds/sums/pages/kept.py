@@ -1,12 +1,13 @@
 """Sums kept on a car, as its page and its jobs say them, and how they stand after the work since."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from builds.readings.engine.void import FinishedWork
 from builds.readings.engine.why_not import end_words
 from builds.sums.facts.kept import KeptStanding, newest_kept
 from builds.sums.models import KeptSum
+from builds.sums.pages.contradictions import contradictions
 from garage.clock import zone
 from garage.engine.moments import moment_words
 from garage.models import Vehicle
@@ -14,7 +15,7 @@ from garage.models import Vehicle
 
 @dataclass(frozen=True)
 class KeptRow:
-    """`void` why it holds no more, `done` which job did what it plans."""
+    """`void` why it holds no more, `done` which job did what it plans, `differs` which readings contradict it."""
 
     kept: KeptSum
     title: str
@@ -23,11 +24,14 @@ class KeptRow:
     void: str
     done: str
     when: str
+    differs: tuple[str, ...] = ()
 
 
 def kept_rows(vehicle: Vehicle, at: datetime) -> list[KeptRow]:
     """The newest of each sum that was kept, newest first."""
-    return [kept_row(one, at) for one in newest_kept([vehicle], at)[vehicle.pk]]
+    kept = newest_kept([vehicle], at)[vehicle.pk]
+    differs = contradictions(kept, vehicle, at)
+    return [replace(kept_row(one, at), differs=differs.get(one.kept.pk, ())) for one in kept]
 
 
 def kept_row(one: KeptStanding, at: datetime) -> KeptRow:

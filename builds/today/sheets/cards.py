@@ -31,7 +31,7 @@ def _card(card: CardRows) -> list[Flowable]:
         *(line(piece) for piece in pieces(card.note)),
         *(TickRow(part.what, part.note, mark=part.mark) for part in card.parts),
         *(TickRow(joint.what, joint.note, pen="torqued, initials") for joint in card.torques),
-        *(Bullet(f"To come out as: {sentence}") for sentence in card.sums),
+        *(Bullet(f"It should come to this: {sentence}") for sentence in card.sums),
         *(_point(point.what, point.note, point.mark) for point in card.points),
         TickRow("Done, tools counted, joints marked", pen="initials"),
         PenLine("started", "finished", "still left, hours"),

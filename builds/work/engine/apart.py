@@ -8,6 +8,7 @@ RUNS = frozenset({"engine_run", "driven"})
 HOT = frozenset({"hot_work", "chassis_weld"})
 SPARKS = HOT | {"part_weld"}
 FUEL_OPEN = frozenset({"fuel_drained", "fuel_line"})
+BRAKES_OPEN = frozenset({"hydraulics_opened", "friction_parts"})
 SPRAYS = frozenset({"two_pack"})
 OUTSIDE = frozenset({"driveway"})
 """Stations (slugs) that share no air with the rest of the shop."""
@@ -78,6 +79,15 @@ APART = (
         ends_at_once=False,
         whole_shop=True,
         stays=True,
+    ),
+    Apart(
+        "brakes",
+        HOT,
+        BRAKES_OPEN,
+        "no sparks beside open brakes, whose fluid and cleaner burn",
+        "stay closed",
+        "are open",
+        ends_at_once=False,
     ),
     Apart(
         "shop",

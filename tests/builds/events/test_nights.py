@@ -147,6 +147,18 @@ class TestWhatIsSaid:
         assert car.outlook.startswith("Makes it") and "too late" not in car.picture.said
         assert "too late" not in owner.get(f"/cars/{fair.heron.pk}/").context["view"].picture.said
 
+    def test_before_it_leaves_what_is_done_overnight_makes_it_no_later(self, owner, cast, fair, monkeypatch):
+        before = fair.event.due_at - 20 * HOUR
+        monkeypatch.setattr("garage.clock.now", lambda: before)
+        job(fair.heron, cast, title="Steering arm", made_at=before - HOUR)
+        fair.overnight()
+        followed(cast.garage, at=before)
+        for path in (f"/events/{fair.event.pk}/", "/", "/plan/", f"/cars/{fair.heron.pk}/"):
+            assert "By the plan ready Mon 19:00, in time" in said(owner, path), path
+        (car,) = owner.get("/plan/odds/").context["view"].cars
+        assert car.outlook.endswith(", with its work overnight.") and "too late" not in car.picture.said
+        assert "too late" not in owner.get(f"/cars/{fair.heron.pk}/").context["view"].picture.said
+
     def test_and_misses_it_where_the_work_is_too_long(self, owner, cast, fair):
         fair.overnight()
         Job.objects.filter(pk=fair.hub.pk).update(likely_minutes=300, high_minutes=300)

@@ -175,3 +175,18 @@ def test_work_that_nobody_said_more_of_comes_before_what_it_may_spoil(cast, car)
         reached |= fresh
         fresh = {then for first, then in ahead if first in fresh} - reached
     assert {toe.pk, torque.pk} <= reached
+
+
+@pytest.mark.parametrize("fault", ["Fuel smell in the boot - LOOK!", "Fuel hose drips", "Petrol leak at the filler"])
+def test_what_is_wrong_with_the_fuel_is_found_before_any_spark(cast, car, add, fault):
+    weld = add("Weld the exhaust bracket", kinds=["hot_work"])
+    add(fault, systems=["fuel"])
+    assert drawn(after=weld) == {(fault, weld.title)}
+
+
+def test_new_fuel_lines_go_in_after_the_last_spark_and_a_date_that_is_read_keeps_no_weld_waiting(cast, car, add):
+    weld = add("Weld the exhaust bracket", kinds=["hot_work"])
+    lines = add("New fuel hoses", kinds=["fuel_line"])
+    add("HANS posts, check dates")
+    assert drawn(after=lines) == {(weld.title, lines.title)}
+    assert not drawn(after=weld)

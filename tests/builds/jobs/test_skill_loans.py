@@ -49,7 +49,7 @@ def test_nobody_can_until_the_skill_is_lent(owner, cast, weld):
     assert name in placed(cast)
     problem, _ = build_problem(cast.garage, NOW)
     (job,) = problem.jobs
-    assert job.skill == "weld or is Tove"
+    assert job.skill == "Welding or is Tove"
     odds_page(cast.garage, NOW)
 
 
@@ -63,7 +63,7 @@ def test_those_who_have_the_skill_can_still_do_it(owner, cast, weld):
     lend(owner, weld, cast.helper)
     cast.owner.skills.add(weld.skill)
     problem, _ = build_problem(cast.garage, NOW)
-    able = {row.name for row in problem.people if "weld or is Tove" in row.skills}
+    able = {row.name for row in problem.people if "Welding or is Tove" in row.skills}
     assert able == {"Ines", "Tove"}
 
 

@@ -72,7 +72,8 @@ def test_no_kind_is_left_out_here():
         (("pack",), "/events/{event}/pack.pdf"),
     ],
 )
-def test_it_writes_what_the_page_answers(write, viewer, heron, words, path):
+def test_it_writes_what_the_page_answers(write, viewer, heron, settings, words, path):
+    settings.PUBLIC_URL = "https://garage.example"  # else a page's codes lead to where it was opened
     event = heron.entries.get().event_id
     assert write(*words) == viewer.get(path.format(car=heron.pk, event=event)).content
 

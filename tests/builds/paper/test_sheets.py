@@ -28,7 +28,8 @@ def test_a_viewer_may_print_and_the_name_is_safe(viewer, entry):
     )
 
 
-def test_the_command_writes_the_same_bytes(viewer, entry, tmp_path, capsys):
+def test_the_command_writes_the_same_bytes(viewer, entry, settings, tmp_path, capsys):
+    settings.PUBLIC_URL = "https://garage.example"
     file = tmp_path / "sheet.pdf"
     call_command("checklist", entry.vehicle.name, "-o", str(file))
     assert file.read_bytes() == viewer.get(f"/entries/{entry.pk}/sheet.pdf").content

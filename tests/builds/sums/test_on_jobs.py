@@ -72,12 +72,21 @@ def test_work_in_hand_takes_a_sum_from_every_job_but_its_own(owner, cast, heron,
     owner.press(f"/sums/corner-weights/keep/{heron.pk}/", CORNERS)
     clock.forward(minutes=30)
     more = {"work": (30, 60, 90), "kinds": ["spring_change"], "systems": ["suspension"]}
+    more |= {"measures": ["corner_weights"]}
     own, other = (jobs.add(heron, by=cast.owner, at=clock.at, title=title, **more) for title in ("Front", "Rear"))
     steps.start(own, by=cast.owner, at=clock.at)
     clock.forward(minutes=30)
     here, there = (sums_of_jobs([job], clock.at)[job.pk][0] for job in (own, other))
     assert not here.void
     assert there.void.startswith("Void: “Front” has been in hand since")
+
+
+def test_a_sum_of_the_car_as_it_stood_is_no_target_of_work_that_takes_it_apart(owner, cast, heron, lock_check):
+    owner.press(f"/sums/steering-linkage/keep/{heron.pk}/", LINKAGE | {"travel": "65", "per_turn": "50"})
+    more = {"work": (30, 60, 90), "kinds": ["steering_arm"], "systems": ["steering"]}
+    apart = jobs.add(heron, by=cast.owner, at=NOW, title="Take the arm off", **more)
+    told = sums_of_jobs([lock_check, apart], NOW)
+    assert [one.name for one in told[lock_check.pk]] == ["steering-linkage"] and told[apart.pk] == ()
 
 
 def test_a_sum_of_other_work_is_not_asked_for(owner, heron, lock_check):

@@ -99,6 +99,19 @@ def test_sparks_and_open_fuel_are_kept_apart_whoever_has_them_in_hand(cast, wren
     assert refused(weld, other) == "“Drain the tank” on Wren is in hand: no sparks near open fuel."
 
 
+@pytest.mark.parametrize("brakes", ["hydraulics_opened", "friction_parts"])
+def test_no_sparks_fly_beside_open_brakes_of_the_same_car(cast, wren, weld, brakes):
+    pads = job(wren, cast, "Change the front pads", kinds=[brakes])
+    begin(weld, cast.helper)
+    assert refused(pads, cast.owner) == (
+        "“Weld the patch in” on Wren is in hand: no sparks beside open brakes, whose fluid and cleaner burn."
+    )
+    begin(job(VehicleFactory(garage=cast.garage, name="Badger"), cast, "Its pads", kinds=[brakes]), cast.owner)
+    steps.stop(Job.objects.get(pk=weld.pk), by=cast.helper, at=NOW)
+    begin(pads, cast.owner)
+    assert "beside open brakes" in refused(weld, cast.helper)
+
+
 OPEN = "“Renew the fuel hoses” on Badger is begun and not done: no sparks near open fuel."
 
 
