@@ -128,7 +128,7 @@ def test_fuel_that_was_left_open_keeps_sparks_from_every_car_in_the_shop(cast, w
         assert OPEN in words(owner.get(path).content.decode()), path
     Job.objects.filter(pk=hoses.pk).update(state="held")
     assert refused(weld, cast.owner) == OPEN
-    Job.objects.filter(pk=hoses.pk).update(state="done")
+    Job.objects.filter(pk=hoses.pk).update(finished_at=NOW)  # all that is left is to look at it
     begin(weld, cast.owner)
 
 
