@@ -33,7 +33,7 @@ def things_of(garage: Garage) -> Iterator[Thing]:
         yield Thing("car", pk, name)
     people = Membership.objects.in_garage(garage).active().order_by("pk")
     for pk, name, surname in people.values_list("pk", "person__name", "person__surname"):
-        yield Thing("person", pk, f"{name} {surname}".strip())
+        yield Thing("person", pk, name, surname)
     for pk, name in Event.objects.in_garage(garage).order_by("-gates_at").values_list("pk", "name"):
         yield Thing("event", pk, name)
     for known in known_recipes(garage):
