@@ -14,10 +14,10 @@ from garage.models import Garage, Membership
 from garage.remembered import remembered
 
 MOST = 20
-PERSON, READING, PAGE, SUM, RECIPE = "person", "reading", "page", "sum", "recipe"
+READING, PAGE, SUM, RECIPE = "reading", "page", "sum", "recipe"
 KINDS = {
     "car": ("Car", "vehicle_page"),
-    PERSON: ("Person", "person_page"),
+    "person": ("Person", "person_page"),
     "event": ("Event", "event_page"),
     "job": ("Job", "job_page"),
     READING: ("Reading", "reading_page"),
@@ -56,7 +56,7 @@ def found_lines(me: Membership, typed: str) -> list[FoundLine]:
 
 
 def _named(garage: Garage) -> tuple[list[Thing], Index]:
-    things = [_told(thing) for thing in things_of(garage)]
+    things = [thing._replace(name=_name(thing)) for thing in things_of(garage)]
     things += [Thing(SUM, 0, one.title, one.question, key=slug) for slug, one in SUMS.items()]
     cars = [(thing.pk, thing.name) for thing in things if thing.kind == "car"]
     of_cars = {known.page for known in CAR_PAGES}
@@ -68,11 +68,8 @@ def _named(garage: Garage) -> tuple[list[Thing], Index]:
     return things, indexed([(thing.name, thing.beside) for thing in things])
 
 
-def _told(thing: Thing) -> Thing:
-    """A reading by its label, a person by both names."""
-    if thing.kind == READING:
-        return thing._replace(name=READINGS[thing.key].label)
-    return thing._replace(name=f"{thing.name} {thing.beside}".strip(), beside="") if thing.kind == PERSON else thing
+def _name(thing: Thing) -> str:
+    return READINGS[thing.key].label if thing.kind == READING else thing.name
 
 
 def _line(thing: Thing) -> FoundLine:
