@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import NamedTuple
 
-from django.db.models import Exists, OuterRef, Q
+from django.db.models import Exists, OuterRef
 
 from builds.work.engine.apart import APART, FUEL, FUEL_OPEN, OUTSIDE
 from builds.work.engine.half_done import is_kept_whole
@@ -37,12 +37,10 @@ def room_in(garage: Garage, work: Work) -> RoomNow:
     """With the work of the garage as it was loaded; two queries at most, one where it is remembered."""
     jobs = work.jobs.values()
     in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
-    left_open = (_at_rest(job, work.put_down(job.pk)) for job in jobs if work.rests(job.pk))
+    resting = (_at_rest(job, work.put_down(job.pk)) for job in jobs if work.rests(job.pk))
     away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
     uses = remembered(garage, "open_uses", lambda: _open_uses(garage.pk))
-    return replace(
-        _room(garage.pk, tuple(in_hand), work.at, away, uses), left_open=tuple(filter(_stays_open, left_open))
-    )
+    return replace(_room(garage.pk, tuple(in_hand), work.at, away, uses), left_open=tuple(filter(_stays_open, resting)))
 
 
 def room_now(garage: int, at: datetime) -> RoomNow:

@@ -132,7 +132,7 @@ def test_fuel_that_was_left_open_is_closed_before_any_spark(cast, wren, hoses, o
 def test_what_is_found_open_is_closed_before_any_spark(cast, wren, heron, title, kinds, same):
     """Though nobody has begun it, and the sparks are more urgent; on the same car the order of work has it so."""
     Membership.objects.filter(pk=cast.helper.pk).update(works=False)
-    weld = job(wren, cast, "Weld the arm", kinds=["hot_work" if same else "part_weld"], rank="safety")
+    job(wren, cast, "Weld the arm", kinds=["hot_work" if same else "part_weld"], rank="safety")
     drip = job(wren if same else heron, cast, title, systems=["fuel"], kinds=kinds, rank="wanted")
     plan = planned(cast.garage)
     assert starts(plan)[title][:2] == ("Tue 18:00", starts(plan)["Weld the arm"][0])
