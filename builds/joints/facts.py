@@ -59,7 +59,7 @@ def joint_standings(
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
     asked = {kind for joint in joints for kind in (*joint.opened_by, *([RUNNING] if joint.again_after_run else []))}
-    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
+    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs, with_off=True)
     by_car: dict[int, list[JointStanding]] = {}
     for joint in joints:
         done = works.get(joint.vehicle_id, [])
