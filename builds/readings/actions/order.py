@@ -97,6 +97,7 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             again=recipe == MEASURE_AGAIN,
             faulty=is_fault(title, recipe, found=found is not None),
             guessed=not recipe and (likely or not kinds),
+            by_hand=not recipe,
         )
         for pk, title, kinds, likely, measures, systems, recipe, found in rows.values_list(
             "pk", "title", "kinds", "kinds_likely", "measures", "systems", "recipe", "found_in"
