@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.engine.by_words import ByWords, job_said
-from builds.work.engine.ranks import rank_for
+from builds.work.engine.ranks import rank_for, refuse_wanted
 from garage.engine.names_said import plain
 from garage.engine.systems import SYSTEMS
 from garage.engine.systems_said import systems_said
@@ -40,7 +40,7 @@ class PastedJob:
     """`minutes` it likely takes; `guessed` when its length, or what it touches, was not said; `rank` may be empty.
 
     `after` is the title of another line, or what was written where none is called so; `who` and `cure` as written,
-    and how long that is in minutes.
+    and how long that is in minutes. `raised` when its line says wanted and nothing says what it touches.
     """
 
     title: str
@@ -52,6 +52,7 @@ class PastedJob:
     cure: str = ""
     cures: int = 0
     after: str = ""
+    raised: bool = False
 
     @property
     def systems(self) -> tuple[str, ...]:
@@ -136,16 +137,19 @@ def _read(line: str, most_minutes: int, heading: str) -> PastedJob:
     said = job_said(title, systems)
     if not said.systems and (above := systems_said(heading)):
         said = replace(job_said(title, above), touches=above)
+    rank = _rank(rank, said)
+    raised = refuse_wanted(rank, said.systems, said.kinds, said.measures) is not None
     return PastedJob(
         title,
         GUESS if minutes is None else minutes,
         said,
-        _rank(rank, said),
+        "" if raised else rank,
         minutes is None,
         line_says.who,
         line_says.cure,
         line_says.cures,
         line_says.after,
+        raised,
     )
 
 

@@ -67,6 +67,8 @@ def _understood(job: PastedJob, pasted: PastedList, vehicle: Vehicle) -> Iterato
     if before := pasted.before(job):
         wait = f", {work_words(before.cures)} after it ends" if before.cures else ""
         yield f"It waits for “{before.title}”{wait}."
+    if job.raised:
+        yield "Wanted is not kept: nobody has said what it touches, so that it is needed."
     if job.who:
         yield f"“{job.who}” is kept as a note: the plan says who does it."
     if job.cure and not any(pasted.before(other) == job for other in pasted.jobs):

@@ -89,7 +89,8 @@ def test_what_is_written_out_is_read_back():
         ("Kill switch", "safety"),
         ("Polish", ""),
         ("Tie rod; body; wanted", ""),
-        ("Polish; wanted", "wanted"),
+        ("Polish; wanted", ""),
+        ("Polish the wing; wanted", "wanted"),
         ("Tie rod; wanted", "wanted"),
     ],
 )
