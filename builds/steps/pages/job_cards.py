@@ -103,11 +103,11 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
 
 
 def done_card(
-    job: Job, at: datetime, cure: RunningCure | None = None, *, to_sign: bool = False, amiss: str = ""
+    job: Job, at: datetime, cure: RunningCure | None = None, *, to_sign: bool | None = None, amiss: str = ""
 ) -> JobCard:
     """The card of a job that is over: done, signed or dropped; or what it left is curing.
 
-    `amiss` says what was read out of order at its end: whoever signs reads it first.
+    `to_sign` when somebody else has still to look at it, False where nobody has. `amiss` says what was read out of order at its end: whoever signs reads it first.
     """
     ended = job.signed_at or job.finished_at
     when = clock_words(ended, at) if ended and not cure else ""
@@ -126,6 +126,7 @@ def done_card(
         ready=ready_words(cure.ready_at, at, zone()) if cure else "",
         note=amiss or (job.state_note if dropped else cure.why if cure else ""),
         steps=("sign",) if to_sign else (),
+        word="done" if job.state == State.DONE and to_sign is False and not cure else "",
         state=job.state,
         recipe=job.recipe,
     )
