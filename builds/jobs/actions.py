@@ -7,7 +7,7 @@ from typing import Any
 
 from django.db import transaction
 
-from builds.jobs.engine import PastedList
+from builds.jobs.engine.pasted import PastedJob, PastedList
 from builds.jobs.facts import open_titles
 from builds.needs.actions import needs
 from builds.needs.facts.at_hand import AtHand
@@ -46,7 +46,7 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
         {
             **told_of(vehicle.garage_id, job.said).fields,
             "title": job.title,
-            "work": around(job.minutes, MOST_MINUTES),
+            "work": _work(job),
             "rank": job.rank,
             "note": job.note,
         }
@@ -59,6 +59,13 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
             ahead, waiting = rows[before.title.casefold()], rows[job.title.casefold()]
             links.add(ahead, waiting, wait_minutes=before.cures, why=before.cure)
     return written
+
+
+def _work(job: PastedJob) -> tuple[int, int, int]:
+    if job.between is None:
+        return around(job.minutes, MOST_MINUTES)
+    least, most = job.between
+    return least, job.minutes, most
 
 
 @transaction.atomic

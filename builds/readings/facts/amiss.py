@@ -10,7 +10,7 @@ from builds.readings.engine.judge import OUT
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.facts.kinds import kinds_of
-from builds.readings.models.reading import Reading, ReadingQuerySet
+from builds.readings.models.reading import Reading
 from builds.readings.models.target import Target
 from builds.work.models.job import Job, JobQuerySet
 from garage.models import Garage, Vehicle
