@@ -180,7 +180,7 @@ SUM = Sum(
     ),
     source="Limpert, Brake Design and Safety (from memory); hydraulics",
     assumes="Two master cylinders with a balance bar, discs all round, a floating caliper counted by its one side: its piston goes "
-        "2 mm for 1 mm at each pad.",
+    "2 mm for 1 mm at each pad.",
     limits="Friction changes by half with heat. Weight goes forward as it slows: set bias by trying, rear locks last.",
     caution="Try it at walking pace, then slowly, away from others. Bleed, leak check and bedding come first.",
     offered=Offered(

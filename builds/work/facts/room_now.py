@@ -65,8 +65,9 @@ def sprayed(garage: int, at: datetime) -> list[Span]:
 
 def clearing_at(spans: Iterable[Span], at: datetime) -> Iterator[StillInAir]:
     for span in spans:
-        left = span.until_at + timedelta(minutes=AIR_MINUTES) - at if span.until_at else timedelta()
-        if left > timedelta():
+        ended = span.until_at or at
+        left = ended + timedelta(minutes=AIR_MINUTES) - at
+        if ended <= at < at + left:  # what is written down of the day before knows nothing of the day after
             yield StillInAir(_in_hand(span.job, ()), -(-left // timedelta(minutes=1)))
 
 

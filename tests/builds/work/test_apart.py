@@ -6,6 +6,7 @@ import pytest
 
 from builds.plan.facts.problem import build_problem
 from builds.steps.actions import jobs, steps
+from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.builds.events.night_kit import make_fair
@@ -188,6 +189,7 @@ def test_nothing_is_begun_in_the_shop_while_two_pack_paint_is_sprayed_nor_until_
     assert begins.earliest == 2
     assert begins.waits_for == "the air to clear after “Paint the arm”, about Tue 17:30"
     assert refused(fan, cast.owner, at=NOW + timedelta(minutes=29, seconds=1)) == f"{still} 1 min. {guess}"
+    assert not room_now(cast.garage.pk, NOW - timedelta(minutes=1)).clearing
     begin(fan, cast.owner, at=NOW + timedelta(minutes=30))
     assert refused(paint, cast.helper) == f"“Fit the fan” on Badger is in hand: {SPRAYED}."
 
