@@ -179,8 +179,8 @@ SUM = Sum(
         "pedal travel for 1 mm at each pad = 4 × piston area × pistons ÷ bore area × pedal ratio",
     ),
     source="Limpert, Brake Design and Safety (from memory); hydraulics",
-    assumes="Two master cylinders with a balance bar, discs all round, a floating caliper counted by its one side: its piston goes "
-    "2 mm for 1 mm at each pad.",
+    assumes="Two master cylinders with a balance bar, discs all round, a floating caliper counted by its one side: "
+    "its piston goes 2 mm for 1 mm at each pad.",
     limits="Friction changes by half with heat. Weight goes forward as it slows: set bias by trying, rear locks last.",
     caution="Try it at walking pace, then slowly, away from others. Bleed, leak check and bedding come first.",
     offered=Offered(

@@ -12,7 +12,7 @@ from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
 from builds.planner.problem import Job
-from builds.work.engine.half_done import may_split
+from builds.work.engine.half_done import may_split, only_measures
 from builds.work.models.job import Job as JobRow
 from builds.work.models.states import STARTED_STATES, State
 from garage.engine.presence import wall_moment
@@ -30,6 +30,12 @@ def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...],
         for job in rows.work.jobs.values()
     )
     return tuple(_nowhere(job) if job.id in nowhere else job for job in asked), nowhere | _too_few_people(rows)
+
+
+def in_one_go(rows: PlanRows) -> frozenset[str]:
+    """Jobs (ids) that only measure, and that nobody has begun."""
+    jobs = rows.work.jobs.values()
+    return frozenset(id_of("job", job.pk) for job in jobs if only_measures(job) and not rows.work.spans[job.pk])
 
 
 def _with_uses(job: Job, units: dict[str, int], clears: int) -> Job:
