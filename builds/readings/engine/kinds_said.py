@@ -189,6 +189,10 @@ _READINGS = NameTable(
         """,
     }
 )
+# What can be seen only of a car that stands on its wheels.
+_ON_WHEELS = NameTable(
+    {"wheels": "full lock, in bump, at bump, full bump, clear of tyre*, tyre clearance, tire clearance"}
+)
 # A wheel that is only torqued is not taken off.
 _ONLY_TORQUED = frozenset({"wheel_off", "wheel_or_spacer"})
 
@@ -196,6 +200,12 @@ _ONLY_TORQUED = frozenset({"wheel_off", "wheel_or_spacer"})
 def readings_said(text: str) -> tuple[str, ...]:
     """The readings (slugs, in measuring order) that work of these words takes; mostly none."""
     return in_measuring_order(_READINGS.said(text))
+
+
+@lru_cache(maxsize=4096)
+def on_wheels_said(text: str) -> bool:
+    """Whether what is to be looked at can be seen only once the car is on its wheels."""
+    return bool(_ON_WHEELS.said(text))
 
 
 @lru_cache(maxsize=4096)
