@@ -9,6 +9,7 @@ from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.readings.engine.vocabulary import in_measuring_order
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SAFETY_SYSTEMS
+from garage.engine.systems_said import systems_said
 
 # What `hot` comes to depends on what is welded, ground or cut: on `structure` it is the car itself.
 _HOT, _STRUCTURE = "hot", "structure"
@@ -195,15 +196,15 @@ def readings_said(text: str) -> tuple[str, ...]:
 def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     """The kinds of work (slugs) that the text names of a job on these systems (slugs), and so are likely.
 
-    Of a safety system that none of them opens, what work on it mostly opens; not so of a job that only measures.
+    Of a safety system that none of them opens, what work on it mostly opens; not so of one that is only measured.
     """
     named = _KINDS.said(text)
     taken = _READINGS.said(text)
     said = set(named - {_HOT, _STRUCTURE} - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset()))
     if _HOT in named:
         said |= _hot(systems, structure=_STRUCTURE in named)
-    if not taken:
-        said |= set(_mostly(systems, said))
+    measured = set(systems_said(text)).difference(systems_said(_READINGS.unheard(text)))
+    said |= set(_mostly((system for system in systems if system not in measured), said))
     if said - NO_WORK:
         said -= NO_WORK  # work and the drive after it in one line: the drive is a job of its own
     return tuple(kind for kind in KINDS if kind in said)

@@ -69,6 +69,13 @@ def test_what_somebody_ticked_is_opened_where_the_words_say_nothing():
     assert kinds_said("Sort it out", ("body",)) == ()
 
 
+def test_what_is_measured_beside_other_work_hides_none_of_it():
+    assert said("Rebuild the brakes and torque the wheels") == ("hydraulics_opened", "friction_parts")
+    assert said("Fix the steering, check toe") == ("steering_arm",)
+    assert kinds_said("Torque the wheels", ("brakes", "wheels")) == ("hydraulics_opened", "friction_parts")
+    assert said("Torque the wheels") == ()
+
+
 @pytest.mark.parametrize(
     ("readings", "titles"),
     [
