@@ -4,6 +4,7 @@ import pytest
 
 from builds.steps.actions import findings, jobs, steps
 from builds.steps.engine.opened import WHY_NOTHING
+from builds.steps.facts.opened import asks
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.factories import NOW, HoldPointFactory, JobFactory, VehicleFactory
@@ -65,6 +66,12 @@ def test_its_finish_asks_with_the_likely_ticked(owner, helper, cast, bleeding):
     helper.press(f"/jobs/{opened.pk}/finish/", {"kinds": ["hydraulics_opened", "wheel_off"], "told": "True"})
     opened.refresh_from_db()
     assert (opened.state, opened.kinds, opened.kinds_likely) == ("done", ["hydraulics_opened", "wheel_off"], False)
+
+
+@pytest.mark.parametrize(("title", "asked"), [("New pads, torque the wheels", True), ("Torque the wheels", False)])
+def test_work_beside_a_reading_is_asked_for_although_its_likely_kinds_were_unticked(car, title, asked):
+    job = JobFactory(vehicle=car, title=title, systems=["wheels"], rank="safety", measures=["wheel_torque"], kinds=[])
+    assert asks(job) is asked
 
 
 def test_what_was_only_likely_may_be_unticked_by_a_helper(helper, cast, bleeding):
