@@ -26,9 +26,9 @@ LENGTH = (
 )
 IN_BRACKETS = re.compile(rf"\s*\(\s*({LENGTH})\s*\)", re.IGNORECASE)
 AT_THE_END = re.compile(rf"[\s,]+(?:[~≈]|ca\.?|about|approx\.?)?\s*({LENGTH})$", re.IGNORECASE)
-WHO = re.compile(r"(?<!\S)@[\w'-]+")
+WHO = re.compile(r"(?<!\S)@[^\W\d][\w'-]*")  # of a person; @110Nm is a figure
 CURE = re.compile(
-    rf"[\s,(]+((?:cures?|curing|dry|dries|drying)(?:\s+(?:for|time))?\s+({LENGTH})|"
+    rf"(?<!wet and)(?<!wet &)[\s,(]+((?:cures?|curing|dry|dries|drying)(?:\s+(?:for|time))?\s+({LENGTH})|"
     rf"({LENGTH})\s+(?:to\s+)?(?:cure|curing|dry|drying)(?:\s+time)?)(?!\w)\)?",
     re.IGNORECASE,
 )

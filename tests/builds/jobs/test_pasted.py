@@ -126,6 +126,8 @@ def test_a_heading_is_no_job_and_says_what_the_lines_below_it_touch():
         ("glue the lip, 12 h to dry", "glue the lip", GUESS, "12 h to dry", 12 * 60),
         ("write to tom@example.org", "write to tom@example.org", GUESS, "", 0),
         ("dry the car", "dry the car", GUESS, "", 0),
+        ("torque wheels @110Nm 1h", "torque wheels @110Nm", 60, "", 0),
+        ("flat the wing with wet and dry 2h", "flat the wing with wet and dry", 120, "", 0),
     ],
 )
 def test_who_and_what_cures_are_no_part_of_the_title_or_the_work(line, title, minutes, note, cures):
