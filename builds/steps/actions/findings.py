@@ -9,7 +9,6 @@ from builds.steps.engine.by_words import beside
 from builds.steps.engine.opened import HAPPENED
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
-from builds.work.engine.ranks import rank_for
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
 from garage.models import Membership
@@ -26,15 +25,14 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
     """
     done = [kind for kind in during.kinds if kind not in HAPPENED | {"wheel_off"}]
     told = told_of(during.vehicle.garage_id, beside(line, during.systems, done))
-    said = told.said
-    dangerous = hurts or said.hurts or for_safety(during) or rank_for(said.systems) == Job.Rank.SAFETY
+    dangerous = hurts or told.said.hurts or for_safety(during)
     opened = jobs.add(
         during.vehicle,
         by=by,
         at=at,
         title=line,
         work=FIRST_GUESS,
-        rank=Job.Rank.SAFETY if dangerous else Job.Rank.NEEDED,
+        rank=Job.Rank.SAFETY if dangerous else "",
         found_in=during,
         **{**told.fields, "kinds_likely": True},
     )
