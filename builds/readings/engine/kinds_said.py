@@ -50,7 +50,8 @@ _KINDS = NameTable(
         """,
         "clutch_line": """
             bleed clutch, clutch bleed, clutch master cylinder, clutch slave cylinder, clutch line, clutch hose,
-            clutch hydraulic*, hydraulic clutch, clutch fluid, clutch pipe, clutch master, clutch slave
+            clutch hydraulic*, hydraulic clutch, clutch fluid, clutch pipe, clutch master, clutch slave, flush clutch,
+            clutch flush, flush clutch fluid
         """,
         "steering_arm jam_nut joint_opened": """
             track rod, track rod end, track rod ball joint, tie rod, tie rod end, tre, rack end, steering ball joint
@@ -102,7 +103,7 @@ _KINDS = NameTable(
         """,
         "camber_front": "camber, set camber, adjust camber, camber plate, camber bolt, camber shim, front camber",
         "caster": "caster, castor",
-        "jam_nut": "toe, set toe, front toe, tracking, track it, align*, wheel align*, four wheel align*",
+        "jam_nut": "toe, set toe, front toe, tracking, align*, wheel align*, four wheel align*",
         "wheel_off": "lug, lug nut, lug bolt, wheel nut, wheel bolt, wheels off, wheel off, locking nut, centre lock",
         "wheel_off wheel_or_spacer": """
             wheel, wheel stud, lug stud, stud, spacer, wheel spacer, hub spacer, spigot ring, rim, alloy
@@ -119,7 +120,8 @@ _KINDS = NameTable(
         "coolant": """
             radiator, coolant*, coolant hose, water pump, thermostat, top hose, bottom hose, heater matrix, heater
             hose, expansion tank, header tank, swirl tank, bleed coolant, bleed cooling system, bleed cooling, bleed
-            radiator
+            radiator, flush coolant, flush radiator, flush cooling, flush cooling system, flush heater matrix, coolant
+            flush, radiator flush, cooling flush, cooling system flush
         """,
         "wiring": """
             battery, alternator, rewir*, kill switch, master switch, cut off switch, cut out switch, battery isolator,

@@ -21,8 +21,8 @@ def said(title):
         ("fuel_drained", "Drain the tank; drain the fuel"),
         ("hydraulics_opened", "Bleed brakes; new calipers; flexi hoses; master cylinder; flush the brakes; bias valve"),
         ("wheel_off friction_parts", "Change front brake pads; discs; rotors; brake shoes"),
-        ("clutch_line", "Bleed the clutch; clutch master cylinder; clutch hydraulics"),
-        ("coolant", "Bleed the coolant; radiator; water pump; top hose"),
+        ("clutch_line", "Bleed the clutch; clutch master cylinder; clutch hydraulics; flush the clutch"),
+        ("coolant", "Bleed the coolant; radiator; water pump; top hose; flush the radiator; cooling system flush"),
         ("steering_arm joint_opened jam_nut", "Tie rod end right; track-rod ends; tierod"),
         ("steering_arm joint_opened jam_nut rack_moved", "New steering rack; rack bushes"),
         ("steering_column", "Steering column UJ; quick release"),
@@ -51,7 +51,7 @@ def said(title):
         ),
         (
             "",
-            "Check lock to lock clearance; weigh it; weight reduction",
+            "Check lock to lock clearance; weigh it; weight reduction; misfire: track it down",
         ),
     ],
 )
