@@ -102,3 +102,5 @@ APART = (
         whole_shop=True,
     ),
 )
+LEAVES_OPEN = frozenset[str]().union(*(rule.alone for rule in APART if rule.stays))
+"""Kinds of work that leave a car as it is meanwhile when they are put down."""

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from django.db.models import Exists, OuterRef, Q
 
-from builds.work.engine.apart import FUEL_OPEN, OUTSIDE
+from builds.work.engine.apart import LEAVES_OPEN, OUTSIDE
 from builds.work.engine.half_done import is_kept_whole
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom
@@ -37,7 +37,7 @@ def room_in(garage: Garage, work: Work) -> RoomNow:
     """With the work of the garage as it was loaded; two queries at most, one where it is remembered."""
     jobs = work.jobs.values()
     in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
-    left_open = (_in_hand(job, ()) for job in jobs if work.put_down(job.pk) and not FUEL_OPEN.isdisjoint(job.kinds))
+    left_open = (_in_hand(job, ()) for job in jobs if work.put_down(job.pk) and not LEAVES_OPEN.isdisjoint(job.kinds))
     away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
     uses = remembered(garage, "open_uses", lambda: _open_uses(garage.pk))
     return replace(_room(garage.pk, tuple(in_hand), work.at, away, uses), left_open=tuple(left_open))
@@ -53,10 +53,10 @@ def room_now(garage: int, at: datetime) -> RoomNow:
 
 
 def _left_open(garage: int) -> Iterable[Job]:
-    """Jobs that were begun and put down, and leave a car with its fuel open."""
+    """Jobs that were begun and put down, and leave their car as it was meanwhile."""
     worked = Exists(Span.objects.worked().filter(job=OuterRef("pk")))
     begun = Job.objects.in_garage(garage).open().filter(Q(state=State.WAITING) | worked, finished_at=None)
-    opens = begun.with_texts().filter(names_any("kinds", FUEL_OPEN))
+    opens = begun.with_texts().filter(names_any("kinds", LEAVES_OPEN))
     return opens.exclude(state=State.IN_HAND).select_related("vehicle")
 
 
