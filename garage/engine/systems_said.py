@@ -71,7 +71,8 @@ _NAMES = NameTable(
             fuel*, fuel cap, fuel filler, filler cap, filler neck, fuel tank, fuel pump, fuel line, fuel hose, fuel
             rail, fuel cell, fuel filter, tank, injector, carb, carburettor, carburetor, petrol, petrol cap, gas tank,
             gas cap, swirl pot, gasoline, gas line, petcock, filler hose, bag tank, tank foam, roll over valve, float
-            bowl, float chamber, lift pump, dry break, collector tank, tank strap, tank vent, injection pump, diesel
+            bowl, float chamber, lift pump, dry break, collector tank, tank strap, tank vent, injection pump, diesel,
+            drain gas
         """,
         "fire": """
             fire, extinguisher, fire extinguisher, bulkhead, firewall, plumbed in, fire bottle, fire pull, fire

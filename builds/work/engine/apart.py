@@ -125,3 +125,5 @@ APART = (
         clears=AIR_MINUTES,
     ),
 )
+LEAVES_OPEN = frozenset[str]().union(*(rule.alone for rule in APART if rule.stays))
+"""Kinds of work that leave a car as it is meanwhile when they are put down."""
