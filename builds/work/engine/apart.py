@@ -65,6 +65,10 @@ class Apart:
         """Whether the car stands as it does meanwhile when the job was begun and is put down."""
         return self.stays and self.is_alone(job)
 
+    def bars(self, left: OnCar, job: OnCar) -> bool:
+        """Whether the job is not begun while the other, put down, leaves its car open; sparks that ended bar none."""
+        return self.leaves_open(left) and self.is_rest(job)
+
     def keeps_apart(self, one: OnCar, other: OnCar) -> bool:
         return (self.is_alone(one) and self.is_rest(other)) or (self.is_rest(one) and self.is_alone(other))
 

@@ -107,7 +107,7 @@ class RoomNow:
             if self._apart(rule, job, other) and not (rule.ends_at_once and _ends(other, theirs)):
                 return f"“{other.title}” on {other.car_name} is in hand: {rule.why}."
         for other, rule in product(self.left_open, APART):
-            if rule.leaves_open(other) and self._apart(rule, job, other):
+            if rule.bars(other, job) and self._apart(rule, job, other):
                 return f"“{other.title}” on {other.car_name} is begun and not done: {rule.why}."
         return ""
 

@@ -238,3 +238,10 @@ def test_today_goes_by_the_plan_and_offers_what_can_be_begun(cast, wren, warm, w
     view = owner.get("/").context["view"]
     mine = next(person for person in view.people if person.is_me)
     assert (mine.next.card.title, mine.next.card.steps, mine.next.card.note) == ("Wheels off", (), RUNS)
+
+
+def test_a_spark_that_was_put_down_keeps_nobody_from_the_fuel(cast, wren):
+    row = job(wren, cast, "New line and its tab", kinds=["fuel_line", "part_weld"])
+    begin(row, cast.owner)
+    steps.stop(Job.objects.get(pk=row.pk), by=cast.owner, at=NOW)
+    begin(job(wren, cast, "Swap the filter", kinds=["fuel_line"]), cast.helper)
