@@ -30,6 +30,11 @@ def hands_that_know(skill: str, event: str) -> str:
     return f"whoever can do “{skill}” at {event}"
 
 
+def air_clears(sprayed: str, at: datetime, clock: PlanClock) -> str:
+    """What a job waits for, in words."""
+    return f"the air to clear after “{sprayed}”, about {clock.words(clock.first_from(at))}"
+
+
 def part_expected(part: str, day: date, *, ordered: bool) -> str:
     """What comes on that day; of a part that is not ordered, if it is ordered today."""
     return f"the part {part}, {'expected' if ordered else 'which ordered today is here'} {day_words(day)}"

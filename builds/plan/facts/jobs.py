@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import timedelta
 
 from builds.cure.engine.plan_clock import PlanClock, slots_for
 from builds.plan.engine import why
@@ -11,7 +12,7 @@ from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
 from builds.planner.problem import Job
-from builds.work.engine.half_done import may_split
+from builds.work.engine.half_done import may_split, only_measures
 from builds.work.models.job import Job as JobRow
 from builds.work.models.states import STARTED_STATES, State
 from garage.engine.presence import wall_moment
@@ -23,13 +24,22 @@ def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...],
     A moment past the last of `slots` counts as that: how far past makes no difference.
     """
     nowhere = _too_cold(rows, slots) | nights.refused(rows) | apart.refused(rows)
-    own = apart.uses(rows)
-    asked = (_with_uses(_job(job, rows, clock, slots), own.get(job.pk, {})) for job in rows.work.jobs.values())
+    own, clears = apart.uses(rows), apart.clears(rows)
+    asked = (
+        _with_uses(_job(job, rows, clock, slots), own.get(job.pk, {}), clears.get(job.pk, 0))
+        for job in rows.work.jobs.values()
+    )
     return tuple(_nowhere(job) if job.id in nowhere else job for job in asked), nowhere | _too_few_people(rows)
 
 
-def _with_uses(job: Job, units: dict[str, int]) -> Job:
-    return replace(job, uses={**job.uses, **units}) if units else job
+def in_one_go(rows: PlanRows) -> frozenset[str]:
+    """Jobs (ids) that only measure, and that nobody has begun."""
+    jobs = rows.work.jobs.values()
+    return frozenset(id_of("job", job.pk) for job in jobs if only_measures(job) and not rows.work.spans[job.pk])
+
+
+def _with_uses(job: Job, units: dict[str, int], clears: int) -> Job:
+    return replace(job, uses={**job.uses, **units}, clears=clears) if units else job
 
 
 def _too_few_people(rows: PlanRows) -> dict[str, str]:
@@ -132,6 +142,9 @@ def _but_for_parts(job: JobRow, rows: PlanRows, clock: PlanClock) -> list[tuple[
     allowed = [(0, ""), *_running_waits(job.pk, rows, clock)]
     if job.earliest_at:
         allowed.append((clock.first_from(job.earliest_at), ""))
+    for still in apart.air_clears(job, rows):
+        clear = rows.at + timedelta(minutes=still.minutes)
+        allowed.append((clock.first_from(clear), why.air_clears(still.work.title, clear, clock)))
     return allowed
 
 

@@ -5,8 +5,10 @@ from django.db.models import Q
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
+from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.models.reading import OwnKind
+from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES, State
@@ -88,6 +90,11 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
     rows = rows.filter(away, night=night) if night else rows.exclude(away)
     if not with_measuring_again:
         rows = rows.exclude(recipe=MEASURE_AGAIN)
+    rolling = {
+        job
+        for job, what in HoldPoint.objects.filter(job__in=rows).unsigned().values_list("job_id", "what")
+        if on_wheels_said(what)
+    }
     follows = {kind.key: kind.follows for kind in OwnKind.objects.in_garage(vehicle.garage_id)}
     return {
         pk: CarJob(
@@ -97,6 +104,7 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             again=recipe == MEASURE_AGAIN,
             faulty=not recipe and fault_said(title),
             guessed=not recipe and (likely or not kinds),
+            seen_rolling=not recipe and pk in rolling,
         )
         for pk, title, kinds, likely, measures, systems, recipe in rows.values_list(
             "pk", "title", "kinds", "kinds_likely", "measures", "systems", "recipe"

@@ -9,6 +9,8 @@ HOT = frozenset({"hot_work", "chassis_weld"})
 SPARKS = HOT | {"part_weld"}
 FUEL_OPEN = frozenset({"fuel_drained", "fuel_line"})
 SPRAYS = frozenset({"two_pack"})
+AIR_MINUTES = 30
+"""A guess, and the least: the sheet of the paint says how long, and no product here carries it."""
 WHOLE_CAR = "all"
 """What the rule is about that goes for all of a car; the last to be told where others hold too."""
 OUTSIDE = frozenset({"driveway"})
@@ -31,7 +33,8 @@ class Apart:
 
     `rest` is None for all that hands are needed for. `what` of the car it is about, and how that is meanwhile:
     `while_alone`, `while_rest`. `ends_at_once`: whoever begins the one has only to put the other down for it.
-    `whole_shop`: nor is it on any other car in the shop. `stays`: it is how the car stands, in hand or put down,
+    `whole_shop`: nor is it on any other car in the shop. It `clears` in so many minutes once the one is over or put
+    down. `stays`: it is how the car stands, in hand or put down,
     until the job is done, and as many cars stand so as will. Source: common practice, no source.
     """
 
@@ -44,6 +47,7 @@ class Apart:
     ends_at_once: bool = True
     whole_shop: bool = False
     stays: bool = False
+    clears: int = 0
 
     def called(self, car: str) -> str:
         """`the engine of Wren`, of the car of that name; `Wren` for all of it, `the shop` for that of no car."""
@@ -100,9 +104,10 @@ APART = (
         "shop",
         SPRAYS,
         None,
-        "nobody else works in the shop while two-pack paint is sprayed, and the sheet of the paint says how long after",
+        "nobody else works in the shop while two-pack paint is sprayed, and until the air has cleared",
         "has two-pack paint in the air",
         "is worked in",
         whole_shop=True,
+        clears=AIR_MINUTES,
     ),
 )

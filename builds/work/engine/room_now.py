@@ -69,11 +69,20 @@ class InHand:
 
 
 @dataclass(frozen=True)
+class StillInAir:
+    """Work that is over, or put down, and keeps others out for some `minutes` more."""
+
+    work: InHand
+    minutes: int
+
+
+@dataclass(frozen=True)
 class RoomNow:
     """The `stations` (by pk) of a garage and who has room in them now; `uses` are the units of each by job (pk).
 
     `in_hand` is all that is worked on, at a station or not, `left_open` what was put down and leaves its car as
-    it was meanwhile; jobs (pk) `outside` are not done in the shop.
+    it was meanwhile; `clearing` what went on a moment ago and is in the air still; jobs (pk) `outside` are not done
+    in the shop.
     """
 
     stations: Mapping[int, StationRoom] = field(default_factory=dict)
@@ -82,6 +91,7 @@ class RoomNow:
     in_hand: tuple[InHand, ...] = ()
     outside: frozenset[int] = frozenset()
     left_open: tuple[InHand, ...] = ()
+    clearing: tuple[StillInAir, ...] = ()
 
     def clash(self, job: Beginning, hands: Collection[int]) -> str:
         """Why these people (pk) cannot begin the job now, in a sentence; empty when they can.
@@ -109,6 +119,11 @@ class RoomNow:
         for other, rule in product(self.left_open, APART):
             if rule.bars(other, job) and self._apart(rule, job, other):
                 return f"“{other.title}” on {other.car_name} is begun and not done: {rule.why}."
+        for still, rule in product(self.clearing, APART):
+            other = still.work
+            if rule.clears and rule.is_alone(other) and self._apart(rule, job, other):
+                said = f"“{other.title}” on {other.car_name} went on a moment ago: {rule.why}, in about"
+                return f"{said} {still.minutes} min. That is a guess: the sheet of the paint says how long."
         return ""
 
     def _half_done(self, job: Beginning, theirs: frozenset[int]) -> str:

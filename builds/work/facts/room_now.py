@@ -3,15 +3,15 @@
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from django.db.models import Exists, OuterRef, Q
 
-from builds.work.engine.apart import FUEL_OPEN, OUTSIDE
+from builds.work.engine.apart import AIR_MINUTES, FUEL_OPEN, OUTSIDE, SPRAYS
 from builds.work.engine.half_done import is_kept_whole
 from builds.work.engine.open_work import Work
-from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom
+from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom, StillInAir
 from builds.work.models.job import Job, JobStation, names_any
 from builds.work.models.link import StationHold
 from builds.work.models.span import Span
@@ -38,9 +38,11 @@ def room_in(garage: Garage, work: Work) -> RoomNow:
     jobs = work.jobs.values()
     in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
     left_open = (_in_hand(job, ()) for job in jobs if work.put_down(job.pk) and not FUEL_OPEN.isdisjoint(job.kinds))
+    clearing = clearing_at(remembered(garage, "sprayed", lambda: sprayed(garage.pk, work.at)), work.at)
     away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
     uses = remembered(garage, "open_uses", lambda: _open_uses(garage.pk))
-    return replace(_room(garage.pk, tuple(in_hand), work.at, away, uses), left_open=tuple(left_open))
+    room = _room(garage.pk, tuple(in_hand), work.at, away, uses)
+    return replace(room, left_open=tuple(left_open), clearing=tuple(clearing))
 
 
 def room_now(garage: int, at: datetime) -> RoomNow:
@@ -49,7 +51,24 @@ def room_now(garage: int, at: datetime) -> RoomNow:
     away = Job.objects.in_garage(garage).open().filter(night__due_at__gt=at).values_list("pk", flat=True)
     in_hand = tuple(_in_hand(span.job, span.people) for span in spans)
     room = _room(garage, in_hand, at, away, _open_uses(garage))
-    return replace(room, left_open=tuple(_in_hand(job, ()) for job in _left_open(garage)))
+    left_open = tuple(_in_hand(job, ()) for job in _left_open(garage))
+    return replace(room, left_open=left_open, clearing=tuple(clearing_at(sprayed(garage, at), at)))
+
+
+def sprayed(garage: int, at: datetime) -> list[Span]:
+    """Stretches of work in the shop of a garage (pk) after which the air may not have cleared."""
+    spans = Span.objects.in_garage(garage).worked().filter(until_at__gt=at - timedelta(minutes=AIR_MINUTES))
+    outside = Exists(JobStation.objects.filter(job=OuterRef("job"), station__slug__in=OUTSIDE))
+    inside = spans.filter(~outside, job__night=None).select_related("job__vehicle")
+    return [span for span in inside if not SPRAYS.isdisjoint(span.job.kinds)]
+
+
+def clearing_at(spans: Iterable[Span], at: datetime) -> Iterator[StillInAir]:
+    for span in spans:
+        ended = span.until_at or at
+        left = ended + timedelta(minutes=AIR_MINUTES) - at
+        if ended <= at < at + left:  # what is written down of the day before knows nothing of the day after
+            yield StillInAir(_in_hand(span.job, ()), -(-left // timedelta(minutes=1)))
 
 
 def _left_open(garage: int) -> Iterable[Job]:

@@ -5,6 +5,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from builds.odds.course import Course
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.problem import build_problem
 from builds.plan.facts.rows import fetch
@@ -149,9 +150,9 @@ def heron(cast):
 def test_nobody_else_works_in_the_shop_while_two_pack_paint_is_sprayed(cast, spray, heron):
     other = job(heron, cast, "Fit the fan", rank="wanted")
     plan = planned(cast.garage)
-    assert starts(plan)["Fit the fan"][0] == "Tue 19:00"
+    assert starts(plan)["Fit the fan"][0] == "Tue 19:30"
     assert reason(plan, other) == (
-        "The shop has two-pack paint in the air for “Paint the arm” until Tue 19:00, so “Fit the fan” waits."
+        "The shop has two-pack paint in the air for “Paint the arm” until Tue 19:30, so “Fit the fan” waits."
     )
     (shop,) = plan.problem.stations
     assert (shop.name, shop.capacity, shop.windows, shop.stands) == ("the shop", 2, None, False)
@@ -163,6 +164,16 @@ def test_spraying_waits_until_the_shop_is_empty(cast, spray, heron):
     plan = planned(cast.garage)
     assert starts(plan)["Paint the arm"][0] == "Tue 19:00"
     assert reason(plan, spray) == ("The shop is worked in for “Fit the fan” until Tue 19:00, so “Paint the arm” waits.")
+
+
+def test_whoever_sprays_alone_is_out_too_until_the_air_has_cleared_and_every_run_of_the_odds_waits(cast, spray, heron):
+    Membership.objects.filter(pk=cast.helper.pk).update(works=False)
+    job(heron, cast, "Fit the fan", rank="needed")
+    problem, _ = build_problem(cast.garage, NOW)
+    assert {one.title: one.clears for one in problem.jobs} == {"Paint the arm": 2, "Fit the fan": 0}
+    assert starts(planned(cast.garage))["Fit the fan"][0] == "Tue 19:30"
+    (end, over), _ = Course(problem).run([5, 4])
+    assert over - end == 2 + 4
 
 
 def test_what_hardens_by_itself_or_is_done_on_the_driveway_goes_on_beside_it(cast, spray, heron):
