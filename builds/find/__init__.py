@@ -1,1 +1,1 @@
-"""One box that finds cars, jobs, parts, readings, people and events, typing errors forgiven."""
+"""One box that finds cars, jobs, parts, readings, people, events, recipes, sums and pages, typing errors forgiven."""

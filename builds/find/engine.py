@@ -26,31 +26,55 @@ def words_in(text: str) -> tuple[str, ...]:
 
 @dataclass(frozen=True)
 class Index:
-    """The words of each name; the places of the names that have a word with this beginning."""
+    """The words of each name, and of what stands beside it after the first `own` of them; the places of those that have
+    a word with this beginning."""
 
     words: tuple[tuple[str, ...], ...]
+    own: tuple[int, ...]
     begins: dict[str, frozenset[int]]
 
 
-def indexed(names: Sequence[str]) -> Index:
-    words = tuple(words_in(name) for name in names)
+def indexed(names: Sequence[tuple[str, str]]) -> Index:
+    """Of each a name, and what stands beside it: a car, a number, other words for it."""
+    words = tuple((*words_in(name), *words_in(beside)) for name, beside in names)
     begins: dict[str, set[int]] = defaultdict(set)
     for place, said in enumerate(words):
         for word in said:
             for length in range(1, min(len(word), MOST_LETTERS) + 1):
                 begins[word[:length]].add(place)
-    return Index(words, {begin: frozenset(places) for begin, places in begins.items()})
+    own = tuple(len(words_in(name)) for name, _ in names)
+    return Index(words, own, {begin: frozenset(places) for begin, places in begins.items()})
 
 
 def meant(typed: str, index: Index, most: int) -> list[int]:
-    """Places of the names that every typed word is in, the fewest slips first, ties in the order given."""
+    """Places of the names that every typed word is in, the fewest slips first, ties in the order given.
+
+    What only a slip finds is told where nothing is found without one, what stands beside a name alone where no name is
+    found.
+    """
     words = [word[:MOST_LETTERS] for word in words_in(typed)[:MOST_WORDS]]
     if not words:
         return []
     slips = [_slips_in(word, index) for word in words]
-    left = set.intersection(*(set(scores) for scores in slips))
-    ranked = sorted(left, key=lambda place: (sum(scores[place] for scores in slips), _more(index, place, words), place))
-    return ranked[:most]
+    there = set.intersection(*(set(scores) for scores in slips))
+    left = {place: sum(scores[place] for scores in slips) for place in there}
+    weak = {place: (_beside(index, place, words), count > 0) for place, count in left.items()}
+    least = min(weak.values(), default=None)
+    strong = (place for place in left if weak[place] == least)
+    return sorted(strong, key=lambda place: (left[place], _more(index, place, words), place))[:most]
+
+
+def _beside(index: Index, place: int, words: Sequence[str]) -> int:
+    """How many of the typed words are none of the name's own."""
+    own = index.words[place][: index.own[place]]
+    return sum(not any(_begins(word, said) for said in own) for word in words)
+
+
+def _begins(typed: str, said: str) -> bool:
+    """Whether a typed word is, but for the slips that are forgiven, a beginning of another."""
+    most = slips_forgiven(len(typed))
+    lengths = range(max(1, len(typed) - most), min(len(said), len(typed) + most) + 1)
+    return any(OSA.distance(typed, said[:length], score_cutoff=most) <= most for length in lengths)
 
 
 def _slips_in(word: str, index: Index) -> dict[int, int]:

@@ -169,9 +169,8 @@ _FAULTS = NameTable(
             torn, fray*, chafe*, chafing, perish*, rot*, rust*, corrode*, missing, lost, snap*, shear*, soft, spongy,
             long pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*, wobbl*,
             vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst, bulg*,
-            out of date, expire*, no brake, does not, doesn t, will not, won t, not work*, not hold*, not lock*, not
-            release*, not return*, over centre, over center, fell off, came off, falls off, comes off, hang up,
-            hanging up
+            no brake, does not, doesn t, will not, won t, not work*, not hold*, not lock*, not release*, not return*,
+            over centre, over center, fell off, came off, falls off, comes off, hang up, hanging up
         """,
         "": """
             break pad, break disc, break fluid, break caliper, break line, leak test, leak check, crack test*, crack

@@ -113,7 +113,7 @@ SUM = Sum(
         *_edges(),
         Ask("across", "Measured across", "mm", "470", above=100, most=1_500, figure="toe_across"),
         *TRACKS,
-        Ask("wheelbase", "Wheelbase", "mm", "2575", above=0, most=10_000, needed=False, figure="wheelbase"),
+        Ask("wheelbase", "Wheelbase", "mm", "2575", least=500, most=10_000, needed=False, figure="wheelbase"),
         Ask("ratio", "Steering ratio, to one", "", "15", above=0, most=40, default="15", figure="steering_ratio"),
         Ask("resolves", "What the rule resolves", "mm", "0.5", above=0, most=10, default="0.5"),
     ),

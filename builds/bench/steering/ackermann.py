@@ -52,7 +52,7 @@ SUM = Sum(
         Ask("inner", "Inner wheel", "°", "38", least=LEAST_FOR_ACKERMANN, most=89),
         Ask("outer", "Outer wheel, as measured", "°", "33", above=0, most=89, needed=False),
         Ask("kingpins", "Between the king-pin axes", "mm", "1400", above=0, most=3_000, figure="kingpins"),
-        Ask("wheelbase", "Wheelbase", "mm", "2550", above=0, most=10_000, figure="wheelbase"),
+        Ask("wheelbase", "Wheelbase", "mm", "2550", least=500, most=10_000, figure="wheelbase"),
     ),
     work=_work,
     formula=("cot outer − cot inner = king-pins / wheelbase", "radius = wheelbase / tan inner + king-pins / 2"),

@@ -7,7 +7,7 @@ FORWARD, BACK = "forward", "back"
 LAYOUT = "The car"
 ASKS = (
     Ask("kingpins", "Between the king-pin axes", "mm", "1400", above=0, most=3_000, group=LAYOUT, figure="kingpins"),
-    Ask("wheelbase", "Wheelbase", "mm", "2550", above=0, most=10_000, group=LAYOUT, figure="wheelbase"),
+    Ask("wheelbase", "Wheelbase", "mm", "2550", least=500, most=10_000, group=LAYOUT, figure="wheelbase"),
     Ask("arm", "Steering arm, king-pin axis to joint", "mm", "125", above=0, most=500, group=LAYOUT, figure="arm"),
     Ask(
         "arm_in",

@@ -14,14 +14,14 @@ LEFT_RIGHT = (
     ("rr", "Rear right", "302.5"),
 )
 
-WHEELBASE = Ask("wheelbase", "Wheelbase", "mm", "2575", above=0, most=10_000, figure="wheelbase")
+WHEELBASE = Ask("wheelbase", "Wheelbase", "mm", "2575", least=500, most=10_000, figure="wheelbase")
 TRACKS = tuple(
     Ask(
         f"track_{end}",
         f"{end.capitalize()} track",
         "mm",
         example,
-        above=0,
+        least=300,
         most=5_000,
         figure=f"track_{end}",
         reading=f"track_width.{end}",

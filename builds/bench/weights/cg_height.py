@@ -104,7 +104,7 @@ SUM = Sum(
         Ask("front", "Front axle, level", "kg", "610.5", above=0, most=20_000),
         Ask("raised", "Front axle, rear lifted", "kg", "624.5", above=0, most=20_000),
         Ask("height", "Rear hubs lifted by", "mm", "400", above=0, most=5_000),
-        Ask("wheelbase", "Wheelbase, hub to hub", "mm", "2575", above=0, most=10_000, figure="wheelbase"),
+        Ask("wheelbase", "Wheelbase, hub to hub", "mm", "2575", least=500, most=10_000, figure="wheelbase"),
         Ask("radius_front", "Front hub above the floor", "mm", "300", above=0, most=1_000, figure="hub_front"),
         Ask("radius_rear", "Rear hub above the floor", "mm", "300", above=0, most=1_000, figure="hub_rear"),
         Ask("pad", "What the scales resolve, an axle", "kg", "0.5", above=0, most=50, default="0.5"),

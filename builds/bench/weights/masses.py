@@ -14,7 +14,7 @@ from garage.engine.said import said
 from garage.engine.units import QuantityError
 
 MOST_LINES = 40
-FARTHEST = 10_000.0  # mm
+FARTHEST, WIDEST = 10_000.0, 2_000.0  # mm along the car, and to its side
 _MASS, _SPOT = r"(.*?)\s*([+-]?[\d.,]+(?:\s*(?:kg|lb|lbs|g))?)\s+", r"([^;]+);\s*(.+?)"
 _AT = re.compile(rf"{_MASS}at\s+{_SPOT}", re.ASCII)
 _MOVED = re.compile(rf"{_MASS}from\s+{_SPOT}\s+to\s+{_SPOT}", re.ASCII)
@@ -54,6 +54,12 @@ def _read(line: str) -> MovedMass:
         raise SumError(f"“{line[:60]}”: {refusal}", "masses") from None
     if max(map(abs, places)) > FARTHEST:
         raise SumError(f"“{line[:60]}”: that is more than 10 m away.", "masses")
+    if max(map(abs, places[1::2])) > WIDEST:
+        raise SumError(
+            f"“{line[:60]}”: that is more than 2 m to the side. First comes how far behind the front axle, then how "
+            "far right of the middle.",
+            "masses",
+        )
     first = (mass, places[0], places[1])
     return MovedMass(line, parts[1].strip(), ((-mass, *first[1:]), (mass, places[2], places[3])) if moved else (first,))
 

@@ -52,7 +52,7 @@ SUM = Sum(
     asks=(
         Ask("free", "Stud, free of the hub face", "mm", "38", above=0, most=200, figure="stud_free"),
         Ask("across", "Thread, across", "mm", "12", above=0, most=40, figure="stud_across"),
-        Ask("pitch", "Pitch", "mm", "1.5", above=0, most=5, figure="stud_pitch"),
+        Ask("pitch", "Pitch", "mm", "1.5", least=0.5, most=5, figure="stud_pitch"),
         Ask("spacer", "Spacer", "mm", "15", least=0, most=100, default="0"),
         Ask("pad", "Wheel at its seat", "mm", "8", least=0, most=60, figure="wheel_pad"),
         Ask("nut", "Nut", choices=((STEEL, "Steel"), (SOFT, "Aluminium, or tapped alloy")), default=STEEL),

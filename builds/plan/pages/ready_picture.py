@@ -26,12 +26,13 @@ class Bar:
 
 @dataclass(frozen=True)
 class ReadyPicture:
-    """`leaves_x` is the hour at which the car leaves; `said` says all of it in words."""
+    """`leaves_x` is the hour at which the car leaves; `days` says each day in words, `said` all of them in one line."""
 
     bars: tuple[Bar, ...]
     leaves_x: float
     first: str
     last: str
+    days: tuple[str, ...]
     said: str
     width: int = WIDTH
     height: int = HEIGHT
@@ -47,8 +48,14 @@ def ready_picture(moments: Sequence[float], due: datetime, clock: PlanClock) -> 
     step = WIDTH / len(days)
     bars = tuple(_bar(number * step, step, day, most) for number, day in enumerate(days) if day.in_time or day.late)
     leaves_x = step * ((leaves.date() - days[0].day).days + (leaves.hour * 60 + leaves.minute) / DAY)
+    told = tuple(_day_said(day) for day in days if day.in_time or day.late)
     return ReadyPicture(
-        bars, round(min(leaves_x, WIDTH), 1), day_words(days[0].day), day_words(days[-1].day), _said(days, moments)
+        bars,
+        round(min(leaves_x, WIDTH), 1),
+        day_words(days[0].day),
+        day_words(days[-1].day),
+        told,
+        f"Ready {', '.join(told)}{_never_said(moments)}.",
     )
 
 
@@ -64,15 +71,16 @@ def _bar(x: float, step: float, day: ReadyDay, most: int) -> Bar:
     )
 
 
-def _said(days: Sequence[ReadyDay], moments: Sequence[float]) -> str:
-    """`Ready Tue 8 Dec in 12 runs, Wed 9 Dec in 40 runs (3 too late); in 2 runs not within the plan.`"""
-    parts = [
-        f"{day_words(day.day)} in {_runs(day.in_time + day.late)}{f' ({day.late} too late)' if day.late else ''}"
-        for day in days
-        if day.in_time or day.late
-    ]
+def _day_said(day: ReadyDay) -> str:
+    """`Wed 9 Dec in 40 runs (3 too late)`."""
+    late = f" ({day.late} too late)" if day.late else ""
+    return f"{day_words(day.day)} in {_runs(day.in_time + day.late)}{late}"
+
+
+def _never_said(moments: Sequence[float]) -> str:
+    """`; in 2 runs not within the plan`; empty where each is ready."""
     never = sum(moment == float("inf") for moment in moments)
-    return f"Ready {', '.join(parts)}{f'; in {_runs(never)} not within the plan' if never else ''}."
+    return f"; in {_runs(never)} not within the plan" if never else ""
 
 
 def _runs(count: int) -> str:

@@ -125,9 +125,14 @@ _KINDS = NameTable(
             isolator
         """,
         "glass_bonding": "windscreen, windshield, rear screen, bonded glass, bonded screen",
+        "driven": """
+            test driv*, road test, drive it, shake down, shake it down, bed in pad, bed pad in,
+            bed in brake, bed brake in, bed in disc
+        """,
         "seat_or_belt_moved": "harness, belt, seat belt, crotch strap, shoulder strap, sub strap",
         "seat_work seat_or_belt_moved": "seat, seat mount, seat rail, seat runner, seat bracket, bucket seat",
         "": """
+            lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance,
             measure camber, check camber, measure caster, check caster, measure castor, check castor, measure toe,
             check toe, cut off switch lamp, cut and polish, cut polish, cut back, cutting compound, cut gasket, cut
             tie, cable tie, grinding noise, grinding paste, inspect weld, check weld, weld inspection, welding gas,
@@ -159,14 +164,22 @@ _READINGS = NameTable(
         "brake_bleed": "bleed brake, bleed front brake, bleed rear brake, brake bleed, brake bleeding, bleed all four",
         "toe_front": "set toe, set front toe, front toe, check toe, tracking, toe in, toe out, measure toe",
         "toe_rear": "set rear toe, rear toe",
-        "toe_front toe_rear": "alignment, wheel alignment, four wheel alignment, align car, align wheel",
-        "corner_weights": "corner weight, corner weigh, corner weighting, corner balance, corner balancing, on scales",
+        "toe_front toe_rear": "alignment, wheel alignment, four wheel alignment, align, align car, align wheel",
+        "corner_weights": """
+            corner weight, corner weigh, corner weighting, corner balance, corner balancing, on scales, weigh car,
+            weigh it, weigh, re weigh
+        """,
+        "lock_clearance": "lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance",
+        "pad_bedding": "bed in pad, bed pad in, bed in brake, bed brake in, bed in disc",
         "ride_height": "set ride height, measure ride height, ride height",
         "camber": "set camber, adjust camber, measure camber, check camber",
         "caster": "measure caster, check caster, measure castor, check castor",
         "bump_steer": "bump steer",
         "tyre_pressures": "tyre pressure, tire pressure, check pressures, set pressures",
-        "": "headlight alignment, headlamp alignment, panel alignment, door alignment, bonnet alignment",
+        "": """
+            headlight alignment, headlamp alignment, panel alignment, door alignment, bonnet alignment, align headlight,
+            align headlamp, align panel, align door, align bonnet
+        """,
     }
 )
 # A wheel that is only torqued is not taken off.
@@ -191,6 +204,8 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
         said |= _hot(systems, structure=_STRUCTURE in named)
     if not taken:
         said |= set(_mostly(systems, said))
+    if said - NO_WORK:
+        said -= NO_WORK  # work and the drive after it in one line: the drive is a job of its own
     return tuple(kind for kind in KINDS if kind in said)
 
 

@@ -31,7 +31,7 @@ DONE_SHOWN = 10
 
 @dataclass(frozen=True)
 class SharedCar:
-    """`done` are titles, and whether each was signed; `left` counts what is to do."""
+    """`done` are titles, and whether each was signed; `in_hand` what somebody is on; `left` counts what is to do."""
 
     name: str
     tape: str
@@ -40,6 +40,7 @@ class SharedCar:
     will_be: str
     on_plan: OnPlan | None
     done: tuple[tuple[str, bool], ...]
+    in_hand: tuple[str, ...]
     next: tuple[str, ...]
     left: int
 
@@ -60,7 +61,8 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
             will_be[car.pk],
             standing[car.pk].on_plan,
             tuple(done.get(car.pk, [])[:DONE_SHOWN]),
-            tuple(to_do[:NEXT]),
+            tuple(job.title for job in to_do if job.state == State.IN_HAND),
+            tuple(job.title for job in to_do if job.state != State.IN_HAND)[:NEXT],
             len(to_do),
         )
         for car, to_do in _to_do(cars, work, plan)
@@ -110,10 +112,10 @@ def _done(cars: list[Vehicle], at: datetime) -> dict[int, list[tuple[str, bool]]
     return done
 
 
-def _to_do(cars: list[Vehicle], work: Work, plan: TimedPlan | None) -> Iterator[tuple[Vehicle, list[str]]]:
-    """The titles of each car's open jobs, as the plan has them, then the rest in working order."""
+def _to_do(cars: list[Vehicle], work: Work, plan: TimedPlan | None) -> Iterator[tuple[Vehicle, list[Job]]]:
+    """Each car's open jobs, as the plan has them, then the rest in working order."""
     placed = plan.placed if plan else {}
     turns = {pk: (placed[name].start if (name := id_of("job", pk)) in placed else math.inf) for pk in work.order}
     order = sorted(work.order, key=turns.__getitem__)
     for car in cars:
-        yield car, [work.jobs[pk].title for pk in order if work.jobs[pk].vehicle_id == car.pk]
+        yield car, [work.jobs[pk] for pk in order if work.jobs[pk].vehicle_id == car.pk]

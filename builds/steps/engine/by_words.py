@@ -1,18 +1,19 @@
 """What a job's own words say of it beside what somebody ticked: what it touches, what is likely done, what it takes."""
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_said import kinds_said, readings_said
 from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.work.engine.apart import SPRAYS
+from garage.engine.names_said import NameTable
 from garage.engine.systems import SYSTEMS
 from garage.engine.systems_said import hurts_said, systems_said
 
 # Whom a kind of work wants, by the slug of the skill that the recipes ask for, and what such a skill may be called.
 WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), SPRAYS
-SKILL_NAMES: Mapping[str, tuple[str, ...]] = {"weld": ("weld", "fabricat"), "paint": ("paint", "spray")}
+SKILL_NAMES = NameTable({"weld": "weld*, mig, tig, braz*, fabricat*", "paint": "paint*, spray*, lacquer*"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,7 @@ def skill_asked(kinds: Iterable[str]) -> str:
 
 def is_called(skill: str, name: str) -> bool:
     """Whether a garage's own skill of that name is the one meant (slug)."""
-    return any(word in name.casefold() for word in SKILL_NAMES.get(skill, ()))
+    return skill in SKILL_NAMES.said(name)
 
 
 def sentences(said: ByWords, takes: Iterable[str], skill: str) -> tuple[str, ...]:

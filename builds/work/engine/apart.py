@@ -8,8 +8,9 @@ RUNS = frozenset({"engine_run", "driven"})
 HOT = frozenset({"hot_work", "chassis_weld"})
 SPARKS = HOT | {"part_weld"}
 FUEL_OPEN = frozenset({"fuel_drained", "fuel_line"})
-BRAKES_OPEN = frozenset({"hydraulics_opened", "friction_parts"})
 SPRAYS = frozenset({"two_pack"})
+WHOLE_CAR = "all"
+"""What the rule is about that goes for all of a car; the last to be told where others hold too."""
 OUTSIDE = frozenset({"driveway"})
 """Stations (slugs) that share no air with the rest of the shop."""
 
@@ -45,7 +46,9 @@ class Apart:
     stays: bool = False
 
     def called(self, car: str) -> str:
-        """`the engine of Wren`, of the car of that name; `the shop` where it is that of no car."""
+        """`the engine of Wren`, of the car of that name; `Wren` for all of it, `the shop` for that of no car."""
+        if self.what == WHOLE_CAR:
+            return car.strip()
         return f"the {self.what}" if self.whole_shop and not self.stays else f"the {self.what} of {car.strip()}"
 
     def is_alone(self, job: OnCar) -> bool:
@@ -80,14 +83,14 @@ APART = (
         whole_shop=True,
         stays=True,
     ),
+    # Whoever welds puts it down himself; nobody else is under, in or beside the car meanwhile.
     Apart(
-        "brakes",
+        WHOLE_CAR,
         HOT,
-        BRAKES_OPEN,
-        "no sparks beside open brakes, whose fluid and cleaner burn",
-        "stay closed",
-        "are open",
-        ends_at_once=False,
+        None,
+        "nobody else has his hands in a car on which sparks fly",
+        "has sparks flying on it",
+        "is worked on",
     ),
     Apart(
         "shop",

@@ -117,8 +117,10 @@ class Work:
         return running.people if running else []
 
     def put_down(self, pk: int) -> bool:
-        """Whether hands were on the open job, and are not now."""
-        return self.jobs[pk].state == "waiting" or (self.jobs[pk].state != "in_hand" and bool(self.spans[pk]))
+        """Whether hands were on the open job and are not now, and there is more to do than look at it."""
+        job = self.jobs[pk]
+        begun = job.state == "waiting" or (job.state != "in_hand" and bool(self.spans[pk]))
+        return begun and job.finished_at is None
 
     def spent(self, pk: int) -> int:
         return minutes_between(_stretches(self.spans[pk]), self.at)

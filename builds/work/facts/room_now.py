@@ -55,8 +55,9 @@ def room_now(garage: int, at: datetime) -> RoomNow:
 def _left_open(garage: int) -> Iterable[Job]:
     """Jobs that were begun and put down, and leave a car with its fuel open."""
     worked = Exists(Span.objects.worked().filter(job=OuterRef("pk")))
-    begun = Job.objects.in_garage(garage).open().filter(Q(state=State.WAITING) | worked).exclude(state=State.IN_HAND)
-    return begun.with_texts().filter(names_any("kinds", FUEL_OPEN)).select_related("vehicle")
+    begun = Job.objects.in_garage(garage).open().filter(Q(state=State.WAITING) | worked, finished_at=None)
+    opens = begun.with_texts().filter(names_any("kinds", FUEL_OPEN))
+    return opens.exclude(state=State.IN_HAND).select_related("vehicle")
 
 
 def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:

@@ -26,7 +26,11 @@ pytestmark = pytest.mark.plain
         ("cg-height", {"wheelbase": "500", "radius_front": "900", "radius_rear": "300"}, "radius_front", "wheelbase"),
         ("cg-height", {"height": "1"}, "raised", "lift it more"),
         ("perch-turns", {"cross": "80", "fl": "100"}, "cross", "hang in the air"),
-        ("perch-turns", {"wheelbase": "0.000000001"}, "", TOO_FAR_APART),
+        # metres typed where millimetres stand, a pitch that no stud has, and along the car taken for across it
+        ("perch-turns", {"wheelbase": "2.575"}, "wheelbase", "at least 500 mm"),
+        ("corner-weights", {"wheelbase": "2.575"}, "wheelbase", "at least 500 mm"),
+        ("stud-engagement", {"pitch": "0.1"}, "pitch", "at least 0.5 mm"),
+        ("masses", {"masses": "jack 12 kg at 100; 2001"}, "masses", "more than 2 m to the side"),
         ("boiling", {"height": "300 ± 99999"}, "height", "measure it more closely"),
         ("inrush", {"low": "6"}, "high", "At most"),
         ("harness", {"loads": "Fuel\0pump 8 A"}, "loads", "cannot be seen"),

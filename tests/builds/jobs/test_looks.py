@@ -68,7 +68,8 @@ def test_today_the_page_the_car_and_the_verdict_agree_on_what_is_to_be_signed(ow
     assert to_sign(helper) == ([("Work", False)] if wants else [])
     assert on_page(owner, job) is wants
     assert not on_page(helper, job)
-    waits = "It waits to be looked at and signed by Ines, who signs in for it." in helper.get(f"/jobs/{job.pk}/").content.decode()
+    told = helper.get(f"/jobs/{job.pk}/").content.decode()
+    waits = "It waits to be looked at and signed by Ines, who signs in for it." in told
     assert waits is wants
     named = "“Work” is done, but nobody has signed it." in [r.sentence for r in verdict_of(car, NOW).reasons]
     assert named is wants

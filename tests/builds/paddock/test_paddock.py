@@ -139,6 +139,9 @@ def test_something_seen_becomes_a_job_on_that_car(helper, entry):
     write(helper, entry, f"note-{entry.pk}", "said", value="Oil under the gearbox")
     job = Job.objects.get()
     assert (job.title, job.vehicle, job.rank) == ("Oil under the gearbox", entry.vehicle, "needed")
+    write(helper, entry, f"note-{entry.pk}", "said", value="Track rod end has play")
+    job = Job.objects.last()
+    assert (job.rank, job.systems, job.kinds_likely) == ("safety", ["steering"], True)
 
 
 @pytest.mark.parametrize(

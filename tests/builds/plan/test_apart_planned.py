@@ -117,8 +117,8 @@ def test_fuel_that_was_left_open_is_closed_before_any_spark(cast, wren, hoses, o
     plan = planned(cast.garage)
     assert starts(plan)["Renew the fuel hoses"][0] == "Tue 18:00"
     assert starts(plan)["Weld the arm"][0] == starts(plan)["Renew the fuel hoses"][1]
-    done = starts(plan)["Weld the arm"][0]
-    said = f"“Weld the arm” waits for “Renew the fuel hoses”, done {done}: no sparks near open fuel."
+    waits = f"“Weld the arm” waits for “Renew the fuel hoses”, done {starts(plan)['Weld the arm'][0]}"
+    said = f"{waits}: no sparks near open fuel."
     assert reason(plan, weld) == said
     assert said.partition(", done")[0].partition("waits")[2] in main(owner)
     Job.objects.filter(pk=hoses.pk).update(state="done")
@@ -181,10 +181,20 @@ def test_who_is_in_the_paddock_breathes_other_air(cast, spray):
     assert not any(station.id.startswith("shop-") for station in build_problem(cast.garage, NOW)[0].stations)
 
 
-def test_other_work_shares_the_car_and_two_welds_do_not_wait_for_each_other(cast, wren):
-    both(wren, cast, first="hot_work", then="hot_work")
-    assert {row[0] for row in starts(planned(cast.garage)).values()} == {"Tue 18:00"}
-    assert planned(cast.garage).problem.stations == ()
+def test_who_welds_has_the_car_to_himself_and_a_weld_at_the_bench_shares_it(cast, wren):
+    weld = both(wren, cast, first="spring_damper", then="hot_work")
+    job(wren, cast, "Weld the arm", kinds=["part_weld"], rank="safety")
+    plan = planned(cast.garage)
+    assert starts(plan)["Wheels off"][0] == starts(plan)["Weld the arm"][0] == "Tue 18:00"
+    assert starts(plan)["Warm it up"][0] == "Tue 19:00"
+    assert reason(plan, weld) == "Wren is worked on for “Weld the arm” until Tue 19:00, so “Warm it up” waits."
+    Job.objects.filter(pk=weld.pk).update(rank="safety")
+    Job.objects.exclude(pk=weld.pk).update(rank="wanted")
+    plan, wheels = planned(cast.garage), Job.objects.get(title="Wheels off")
+    assert starts(plan)["Warm it up"][0] == "Tue 18:00"
+    assert reason(plan, wheels) == (
+        "Wren has sparks flying on it for “Warm it up” until Tue 19:00, so “Wheels off” waits."
+    )
 
 
 def test_only_cars_whose_engine_is_run_beside_other_work_have_a_station_of_their_own(cast, wren):

@@ -44,17 +44,9 @@ def test_a_bench_that_is_ticked_as_a_bay_moves_no_stripped_car_and_its_job_says_
     bay = StationFactory(garage=cast.garage, name="Bay", stands=True)
     corner = StationFactory(garage=cast.garage, name="Paint corner")
     evenings(cast.owner)
+    told = {"work": (30, 60, 90), "rank": "needed", "systems": ["exhaust"]}
     off, paint, on = (
-        jobs.add(
-            car,
-            by=cast.owner,
-            at=NOW - 5 * HOUR,
-            title=title,
-            work=(30, 60, 90),
-            rank="needed",
-            stations={place: 1},
-            kinds=["paint"],
-        )
+        jobs.add(car, by=cast.owner, at=NOW - 5 * HOUR, title=title, stations={place: 1}, **told)
         for title, place in (("Arm off", bay), ("Paint the arm", corner), ("Arm on", bay))
     )
     links.add(off, paint)

@@ -8,6 +8,7 @@ import pytest
 from builds.needs.actions import part_offers
 from builds.needs.models import PartOffer
 from builds.photos.models import JobPhoto
+from builds.steps.actions import steps
 from builds.work.models.need import Need
 from garage.actions import photos
 from garage.actions.refused import Refused
@@ -42,6 +43,14 @@ def read(address, guest=None):
     answer = (guest or Browserless()).get(address)
     assert answer.status_code == 200
     return answer.content.decode()
+
+
+def test_what_somebody_is_on_is_in_hand_and_not_next(owner, cast, heron):
+    address = make(owner, heron)
+    assert "Next Weld the arm" in words(read(address))
+    steps.start(heron.jobs.get(), by=cast.owner, at=NOW)
+    shown = words(read(address))
+    assert "In hand Weld the arm" in shown and "Next Weld the arm" not in shown
 
 
 @pytest.mark.parametrize("path", ["/shared/xxx/photos/1.jpg", "/shared/xxx/have/1/", "/shared/%00/photos/1.jpg"])

@@ -110,6 +110,7 @@ def test_what_mechanics_call_what_hurts_is_known_on_both_sides_of_the_ocean():
             ("Torque wheels", False),
             ("Shake-down", False),
             ("Check bearing play", False),
+            ("Expired harness", False),
             ("", False),
         ),
     ],

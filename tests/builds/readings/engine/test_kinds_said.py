@@ -34,6 +34,8 @@ def said(title):
         ("wheel_off wheel_or_spacer", "Spacers; new wheels; wheel studs"),
         ("seat_or_belt_moved", "Harness; belts; window net; HANS posts"),
         ("spring_change", "Set the ride height; corner balance"),
+        ("driven", "Test drive; test-drive it; road test; shake it down; bed in the pads; bed the brakes in"),
+        ("wheel_off friction_parts", "Front pads and road test"),
         ("camber_front", "Set camber; camber plates"),
         ("throttle", "Throttle sticks; gas pedal"),
         ("wiring", "Kill switch; battery; rewire the dash"),
@@ -46,6 +48,10 @@ def said(title):
         (
             "",
             "Inspect the welds; brake light; alternator belt; refit the fan; check camber; measure toe; corner weights",
+        ),
+        (
+            "",
+            "Check lock to lock clearance; weigh it; weight reduction",
         ),
     ],
 )
@@ -70,6 +76,11 @@ def test_what_somebody_ticked_is_opened_where_the_words_say_nothing():
             "wheel_torque",
             "Torque wheels; torque the wheel nuts; wheel nuts torque; lug nut torque; torque up the wheels",
         ),
+        ("corner_weights", "Weigh the car; weigh it; re-weigh; corner weights"),
+        ("toe_front toe_rear", "Align it; alignment"),
+        ("lock_clearance", "Check lock to lock clearance; full-lock clearance"),
+        ("pad_bedding", "Bed in the pads; bed the pads in"),
+        ("", "Weight reduction; align the headlights; align the panels"),
         ("brake_bleed", "Bleed brakes; bleed the front brakes; brake bleed"),
         ("toe_front", "Set toe; tracking"),
         ("toe_rear toe_front", "Wheel alignment; four-wheel alignment"),

@@ -51,8 +51,8 @@ def test_nobody_welds_who_cannot(kinds, skill):
 
 
 def test_a_skill_of_the_garages_own_is_known_by_its_name():
-    assert is_called("weld", "Welder (MIG)") and is_called("paint", "Spraying")
-    assert not is_called("weld", "Fitting") and not is_called("", "Welding")
+    assert is_called("weld", "Welder (MIG)") and is_called("weld", "TIG") and is_called("paint", "Spraying")
+    assert not is_called("weld", "Mitigation") and not is_called("", "Welding") and not is_called("paint", "Welding")
 
 
 def test_what_is_said_of_it_is_a_sentence_a_piece():

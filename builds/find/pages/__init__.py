@@ -1,0 +1,1 @@
+"""What was found, and the pages of the garage among it."""
