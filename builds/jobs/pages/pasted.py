@@ -69,8 +69,8 @@ def _understood(job: PastedJob, pasted: PastedList, vehicle: Vehicle) -> Iterato
         yield f"It waits for “{before.title}”{wait}."
     if job.who:
         yield f"“{job.who}” is kept as a note: the plan says who does it."
-    if job.cure and not any(pasted.before(other) == job for other in pasted.jobs):
-        yield f"“{job.cure}” is kept as a note: no line waits for it."
+    if pasted.cures_last(job):
+        yield f"The car waits for “{job.cure}”: “{job.curing}” comes after it, and takes nobody's time."
     told = told_of(vehicle.garage_id, replace(job.said, touches=()))
     yield from by_words_sentences(told)
 
