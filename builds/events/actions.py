@@ -38,7 +38,7 @@ def _moved(event: Event, gates_at: datetime, ends_at: datetime) -> str:
 
 
 def _refuse_days(event: Event, at: datetime, field: str, ends_at: datetime) -> None:
-    """One that goes on may end otherwise, sooner even while its cars are asked about: that is asked the sooner."""
+    """One that goes on may end otherwise, sooner even while it asks: then it asks the sooner."""
     goes_on = field == "ends_at" and min(event.ends_at, ends_at) > at
     if goes_on and ends_at < event.ends_at:
         return

@@ -7,11 +7,11 @@ from typing import Any
 
 from django.db import transaction
 
-from builds.jobs.engine import PastedList
+from builds.jobs.engine.pasted import PastedJob, PastedList
 from builds.jobs.facts import open_titles
 from builds.needs.actions import needs
 from builds.needs.facts.at_hand import AtHand
-from builds.readings.actions import readings
+from builds.readings.actions import amiss, readings
 from builds.readings.actions.readings import Measured
 from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, links, steps
@@ -49,7 +49,7 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
         {
             **told_of(vehicle.garage_id, job.said).fields,
             "title": job.title,
-            "work": around(job.minutes, MOST_MINUTES),
+            "work": _work(job),
             "rank": job.rank,
             "note": job.note,
         }
@@ -72,6 +72,13 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
     return written
 
 
+def _work(job: PastedJob) -> tuple[int, int, int]:
+    if job.between is None:
+        return around(job.minutes, MOST_MINUTES)
+    least, most = job.between
+    return least, job.minutes, most
+
+
 @transaction.atomic
 def finish(
     job: Job,
@@ -87,11 +94,14 @@ def finish(
     """Finish the work with all that came with it and start what is done `then`, or none of it. Raises Refused.
 
     Its unsigned hold points, and what was put down for the next job, in sentences.
+    What the readings found out of order is to be mended in a job of its own, opened behind it.
     The job that measures again ends by itself with the last of its readings, and stays open until then;
     one that gives a car back what it is owed ends with the part that goes on.
     """
     told = {"moment": moment, "kinds": kinds, "because": because}
+    taken = readings.take_many(job.vehicle, came.readings, by=by, at=at, follow=False)
     points = _finish(job, by=by, at=at, told=told, came=came)
+    amiss.follow(job.vehicle, taken, by=by, at=at)
     return points, [] if then is None else _start(then, by=by, at=at)
 
 
@@ -111,7 +121,6 @@ def _finish(
     came: Finish,
 ) -> list[HoldPoint]:
     was = job.finished_at
-    readings.take_many(job.vehicle, came.readings, by=by, at=at)
     _fit(job, came, by=by, at=at, told=told)
     job.refresh_from_db()
     if (job.recipe == MEASURE_AGAIN and came.readings) or job.finished_at != was:

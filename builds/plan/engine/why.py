@@ -50,9 +50,10 @@ def wait_over(before: str, why: str, ready: datetime, clock: PlanClock) -> str:
     return f"“{before}”{f': {why}' if why else ''}, ready {when}"
 
 
-def waits_for_it(what: str, how: str, begun: str) -> str:
+def waits_for_it(what: str, how: str, title: str, *, begun: bool) -> str:
     """For a job that is not done while `what` is as it is (`how`), and that the job which leaves it so waits for."""
+    since = "was begun" if begun else "was written down"
     return (
-        f"{what[0].upper()}{what[1:]} {how} since “{begun}” was begun, which waits for this: "
+        f"{what[0].upper()}{what[1:]} {how} since “{title}” {since}, which waits for this: "
         "cut what makes it wait, with the reason, and have that done first."
     )

@@ -12,6 +12,8 @@ from garage.engine.systems import SAFETY_SYSTEMS
 
 # What `hot` comes to depends on what is welded, ground or cut: on `structure` it is the car itself.
 _HOT, _STRUCTURE = "hot", "structure"
+# What works the brakes without their fluid and from outside: on a cable nothing of them is opened.
+_CABLE = "cable"
 _WELDED_APART = frozenset({"steering", "suspension", "cage"})
 # By the words for what is done, or for the part that it is done to; without a kind what opens nothing.
 _KINDS = NameTable(
@@ -24,6 +26,11 @@ _KINDS = NameTable(
         "structure": """
             chassis, chassis rail, frame rail, sill, floor pan, inner wing, inner sill, tub, body shell, shell, strut
             tower, turret, pick up point, pickup, jacking point, bulkhead, tunnel
+        """,
+        "cable": """
+            handbrake cable, e brake cable, park brake cable, parking brake cable, emergency brake cable, brake cable,
+            handbrake lever, e brake lever, parking brake lever, adjust handbrake, adjust e brake, adjust parking brake,
+            handbrake adjust*, e brake adjust*, parking brake adjust*
         """,
         "paint": "paint*, prime, primer, priming, spray can, rattle can, aerosol, underseal, undercoat",
         "paint two_pack": """
@@ -209,11 +216,11 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     """
     named = _KINDS.said(text)
     taken = _READINGS.said(text)
-    said = set(named - {_HOT, _STRUCTURE} - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset()))
+    said = set(named - {_HOT, _STRUCTURE, _CABLE} - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset()))
     if _HOT in named:
         said |= _hot(systems, structure=_STRUCTURE in named)
     if not taken:
-        said |= set(_mostly(systems, said))
+        said |= set(_mostly([slug for slug in systems if slug != "brakes" or _CABLE not in named], said))
     if said - NO_WORK:
         said -= NO_WORK  # work and the drive after it in one line: the drive is a job of its own
     return tuple(kind for kind in KINDS if kind in said)

@@ -29,7 +29,9 @@ def wants_reason(job: Job, kinds: Collection[str]) -> bool:
     """
     by_finish = job.kinds_likely or not kinds or set(kinds) != set(job.kinds)
     by_hand = job.kinds_likely or not _told(job)
-    return by_finish and by_hand and for_safety(job) and opens_nothing_of(job.systems, kinds)
+    # Of which nobody said what it touches may have touched anything.
+    unsaid = not (job.systems or job.kinds)
+    return by_finish and by_hand and (unsaid or for_safety(job)) and opens_nothing_of(job.systems, kinds)
 
 
 def has_more_to_say(job: Job, *, wants_parts: bool) -> bool:

@@ -50,8 +50,9 @@ class Sooner(Change):
 
     def asks_more_than(self, other: Change) -> bool:
         """More trouble of the same kind, for work that less of it lets begin soon enough."""
-        alike = isinstance(other, Sooner) and other.kind == self.kind
-        return alike and other.trouble < self.trouble and other.touches <= self.touches
+        if not isinstance(other, Sooner) or other.kind != self.kind:
+            return False
+        return other.trouble < self.trouble and other.touches <= self.touches
 
     def joins(self, others: Iterable[Change]) -> bool:
         """Twice sooner for the same work would not add up."""

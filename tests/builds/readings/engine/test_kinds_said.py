@@ -40,7 +40,7 @@ def said(title):
         ("throttle", "Throttle sticks; gas pedal"),
         ("wiring", "Kill switch; battery; rewire the dash"),
         # No kind is named, so that it is what work on the system mostly opens.
-        ("hydraulics_opened friction_parts", "Hand-brake cable; handbrake; e-brake cable"),
+        ("hydraulics_opened friction_parts", "Handbrake"),
         (
             "",
             "Cut and polish; paint stripes; wheel arch liner; tyre gauge; torque wheels; roll bar padding; fuel gauge",
@@ -51,8 +51,9 @@ def said(title):
         ),
         (
             "",
-            "Check lock to lock clearance; weigh it; weight reduction",
+            "Check lock to lock clearance; weigh it; weight reduction; hand-brake cable; e-brake cable",
         ),
+        ("", "Adjust the handbrake"),
     ],
 )
 def test_words_lead_to_kinds_of_work(kinds, titles):
