@@ -8,7 +8,6 @@ from builds.jobs.engine.pasted import GUESS, MOST_LETTERS, MOST_LINES, MOST_OF_A
 from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link
 from garage.engine.systems import SYSTEMS
-from tests.builds.plan.plan_kit import evenings, planned, starts
 from tests.factories import JobFactory, SkillFactory, VehicleFactory
 
 LIST = """1. New front pads; 1:30; Brakes
@@ -367,20 +366,3 @@ def test_a_line_holds_the_longest_that_is_copied():
 def test_work_of_no_length_is_copied_as_that():
     [job] = read(written_out("Look once more", 0, [], ""))
     assert (job.minutes, job.guessed_length) == (0, False)
-
-
-@pytest.mark.usefixtures("now")
-def test_a_cure_that_no_line_waits_for_the_car_waits_for(owner, cast, car):
-    evenings(cast.owner)
-    drawn = " ".join(unescape(paste(owner, car, "respray bonnet 3h, cure 24h\nsort bolts").content.decode()).split())
-    assert (
-        "The car waits for “cure 24h”: “Let it cure: respray bonnet” comes after it, and takes nobody's time." in drawn
-    )
-    assert paste(owner, car, "respray bonnet 3h, cure 24h\nsort bolts", step="save").status_code == 303
-    coat, _, cured = Job.objects.on(car).order_by("pk")
-    assert (cured.title, cured.hands, cured.rank) == ("Let it cure: respray bonnet", 0, coat.rank)
-    assert list(Link.objects.by_hand().values_list("before", "after", "wait_minutes")) == [(coat.pk, cured.pk, 1440)]
-    placed = starts(planned(cast.garage))
-    assert (placed[coat.title][1], placed[cured.title][1]) == ("Tue 22:00", "Wed 22:00")
-    assert paste(owner, car, "respray bonnet 3h, cure 24h", step="save").status_code != 500
-    assert Job.objects.on(car).count() == 3
