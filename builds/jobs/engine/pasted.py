@@ -64,6 +64,11 @@ class PastedJob:
         return bool(self.said.touches) or not self.said.systems
 
     @property
+    def curing(self) -> str:
+        """What the car waits for after it, as a job of nobody's hands."""
+        return f"Let it cure: {self.title}"[:MOST_LETTERS]
+
+    @property
     def note(self) -> str:
         """What is kept of its line in words alone."""
         return ", ".join(filter(None, [self.who, self.cure]))
@@ -80,6 +85,10 @@ class PastedList:
     def before(self, job: PastedJob) -> PastedJob | None:
         """The line that the job waits for."""
         return next((other for other in self.jobs if job.after and other.title == job.after), None)
+
+    def cures_last(self, job: PastedJob) -> bool:
+        """Whether it cures and no line waits for that: then the car does."""
+        return bool(job.cures) and not any(self.before(other) == job for other in self.jobs)
 
 
 def read_list(text: str, most_minutes: int, *, car: str = "", people: Iterable[str] = ()) -> PastedList:
