@@ -174,7 +174,12 @@ _FAULTS = NameTable(
             break pad, break disc, break fluid, break caliper, break line, leak test, leak check, crack test*, crack
             check*, rotor, rot box, snap ring, pull cable, fire pull, pull rod, pull handle, fault finding, soft top,
             split pin, split rim, split collar, breaker bar, breaker, dry break, drip tray, jam nut, rust proof*,
-            failsafe, knock sensor, noise test, sticker, sticky, shake down, jamb, rotat*, binder, pull out, pull off
+            failsafe, knock sensor, noise test, sticker, sticky, shake down, jamb, rotat*, binder, pull out, pull off,
+            pull apart, pull front, pull rear, pull both, pull old, pull hub, pull wheel, pull bearing, pull caliper,
+            pull disc, pull rotor, pull pad, pull strut, pull damper, pull spring, pull arm, pull subframe, pull axle, pull
+            shaft, pull diff, pull rack, pull column, pull engine, pull gearbox, pull tank, pull seat, knock out, tear
+            down, break down, bend up, check for leak*, check for crack*, check for play, inspect for leak*, inspect for
+            crack*, soft compound
         """,
     }
 )
