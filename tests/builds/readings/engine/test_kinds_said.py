@@ -53,6 +53,10 @@ def said(title):
             "",
             "Check lock to lock clearance; weigh it; weight reduction; misfire: track it down",
         ),
+        (
+            "",
+            "Align the headlights; align the doors; new steering wheel cover; trailer tyre pressures",
+        ),
     ],
 )
 def test_words_lead_to_kinds_of_work(kinds, titles):
