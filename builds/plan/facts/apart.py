@@ -82,7 +82,8 @@ def refused(rows: PlanRows) -> dict[str, str]:
     """By id a sentence for each job that would have to wait for one that waits for it."""
     return {
         id_of("job", pk): why.waits_for_it(
-            f"{rule.called(left.vehicle.name)} {rule.while_alone}",
+            rule.called(left.vehicle.name),
+            rule.while_alone,
             left.title,
             begun=rows.work.put_down(left.pk),
             both="" if left.pk in reached_from(pk, rows.work.pairs) else rule.why,

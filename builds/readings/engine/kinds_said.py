@@ -142,24 +142,24 @@ _KINDS = NameTable(
         "seat_or_belt_moved": "harness, belt, seat belt, crotch strap, shoulder strap, sub strap",
         "seat_work seat_or_belt_moved": "seat, seat mount, seat rail, seat runner, seat bracket, bucket seat",
         "": """
-            lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance,
-            measure camber, check camber, measure caster, check caster, measure castor, check castor, measure toe,
-            check toe, cut off switch lamp, cut and polish, cut polish, cut back, cutting compound, cut gasket, cut
-            tie, cable tie, grinding noise, grinding paste, inspect weld, check weld, weld inspection, welding gas,
-            welding mask, welding glove, welding wire, weld nut, crack test weld, powder coat*, paint stripe, paint
-            pen, paint marker, torque stripe, wire brush, spray wax, spray grease, spray bar, spray nozzle, wheel
-            clean*, clean wheel, wash wheel, wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap,
-            wheel trim, steering wheel button, wheel chock, wheel brace, fuel gauge, fuel pump relay, fuel relay, fuel
-            pump fuse, fuel card, fuel can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil tank, catch tank,
-            oil spray, engine mount bolt cap, spring clean, spring washer, spring clip, press stud, exhaust stud,
-            manifold stud, seat cover, seat heater, timing belt, cam belt, fan belt, drive belt, alternator belt, aux
-            belt, belt tension, valve spring, bonnet spring, bonnet strut, gas strut, boot strut, tailgate strut,
-            rocker arm, wiper arm, rotor arm, arm rest, knee pad, sanding pad, polishing pad, cutting disc, grinding
-            disc, brake light, brake lamp, brake light switch, windscreen wash*, windscreen wiper, battery drill,
-            headlight align*, headlamp align*, panel align*, door align*, bonnet align*, toe cap, toe strap, wiring
-            harness, engine harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff
-            bush, oil flush, engine flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap,
-            water tank
+            lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance, measure camber,
+            check camber, measure caster, check caster, measure castor, check castor, measure toe, check toe, cut off
+            switch lamp, cut and polish, cut polish, cut back, cutting compound, cut gasket, cut tie, cable tie,
+            grinding noise, grinding paste, inspect weld, check weld, weld inspection, welding gas, welding mask,
+            welding glove, welding wire, weld nut, crack test weld, powder coat*, paint stripe, paint pen, paint marker,
+            torque stripe, wire brush, spray wax, spray grease, spray bar, spray nozzle, wheel clean*, clean wheel, wash
+            wheel, wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap, wheel trim, steering wheel
+            button, wheel chock, wheel brace, fuel gauge, fuel pump relay, fuel relay, fuel pump fuse, fuel card, fuel
+            can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil tank, catch tank, oil spray, engine mount bolt
+            cap, spring clean, spring washer, spring clip, press stud, exhaust stud, manifold stud, seat cover, seat
+            heater, timing belt, cam belt, fan belt, drive belt, alternator belt, aux belt, belt tension, valve spring,
+            bonnet spring, bonnet strut, gas strut, boot strut, tailgate strut, rocker arm, wiper arm, rotor arm, arm
+            rest, knee pad, sanding pad, polishing pad, cutting disc, grinding disc, brake light, brake lamp, brake
+            light switch, windscreen wash*, windscreen wiper, battery drill, headlight align*, headlamp align*, panel
+            align*, door align*, bonnet align*, align headlight, align headlamp, align panel, align door, align bonnet,
+            steering wheel cover, trailer tyre, trailer tyre pressure, toe cap, toe strap, wiring harness, engine
+            harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff bush, oil flush,
+            engine flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap, water tank
         """,
     }
 )
@@ -188,7 +188,7 @@ _READINGS = NameTable(
         "tyre_pressures": "tyre pressure, tire pressure, check pressures, set pressures",
         "": """
             headlight alignment, headlamp alignment, panel alignment, door alignment, bonnet alignment, align headlight,
-            align headlamp, align panel, align door, align bonnet
+            align headlamp, align panel, align door, align bonnet, trailer tyre pressure
         """,
     }
 )

@@ -55,9 +55,12 @@ def said(title):
         ),
         (
             "",
-            "misfire: track it down",
+            "misfire: track it down; adjust the handbrake",
         ),
-        ("", "Adjust the handbrake"),
+        (
+            "",
+            "Align the headlights; align the doors; new steering wheel cover; trailer tyre pressures",
+        ),
     ],
 )
 def test_words_lead_to_kinds_of_work(kinds, titles):
