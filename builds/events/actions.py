@@ -26,7 +26,7 @@ def change(event: Event, *, at: datetime, gates_at: datetime, ends_at: datetime,
         _refuse_days(event, at, moved, ends_at)
     events.change(event, gates_at=gates_at, ends_at=ends_at, **fields)
     if moved and ends_at > at:
-        EntryRun.objects.filter(entry__event=event, ran=False).delete()
+        EntryRun.objects.filter(entry__event=event, entry__withdrawn_at=None, ran=False).delete()
 
 
 def _moved(event: Event, gates_at: datetime, ends_at: datetime) -> str:

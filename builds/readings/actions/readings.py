@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from django.db import transaction
 
-from builds.readings.actions import remeasure
+from builds.readings.actions import amiss, remeasure
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.doubts import doubts
@@ -19,6 +19,7 @@ from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
+from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Vehicle
 
@@ -63,11 +64,13 @@ def take(
     taken_at: datetime | None = None,
     last_of: Job | None = None,
     sure: bool = False,
+    follow: bool = True,
     **conditions: Any,
 ) -> Reading:
     """Write a reading down; what waits to be measured again on the car is brought up to date.
 
-    `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right. Raises Refused.
+    `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right. What it found out
+    of order is to be mended (`amiss`); not yet with `follow` off, where its job is finished first. Raises Refused.
     """
     who, taken_at = who or by, taken_at or at
     _refuse_values(kind, values)
@@ -91,13 +94,20 @@ def take(
         for slug, (amount, typed, unit) in values.items()
     )
     remeasure.settle(vehicle, by=by, at=at)
+    if follow:
+        amiss.follow(vehicle, [reading], by=by, at=at)
     return reading
 
 
 @transaction.atomic
-def take_many(vehicle: Vehicle, measured: Iterable[Measured], *, by: Membership, at: datetime) -> list[Reading]:
+def take_many(
+    vehicle: Vehicle, measured: Iterable[Measured], *, by: Membership, at: datetime, follow: bool = True
+) -> list[Reading]:
     """All of them, or none. Raises Refused."""
-    return [take(vehicle, one.kind, one.values, by=by, at=at, **one.told) for one in measured]
+    taken = [take(vehicle, one.kind, one.values, by=by, at=at, follow=False, **one.told) for one in measured]
+    if follow:
+        amiss.follow(vehicle, taken, by=by, at=at)
+    return taken
 
 
 def doubts_of(vehicle: Vehicle, kind: ReadingKind, values: Mapping[str, Typed]) -> dict[str, str]:
@@ -131,9 +141,14 @@ def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:
 
 @transaction.atomic
 def strike(reading: Reading, *, by: Membership, at: datetime, because: str) -> None:
-    """Strike a wrong reading out, with the reason; it stays on record, and counts no more."""
+    """Strike a wrong reading out, with the reason; it stays on record, and counts no more.
+
+    What counts then is older, so that nobody but the owner takes another's away.
+    """
     if not says_why(because):
         raise Refused("Write down in words why it is struck out.", "because")
+    if by.role != OWNER and reading.by_id != by.pk:
+        raise Refused(f"{reading.by} took this reading: only the owner strikes out another's.", "because")
     struck = Reading.objects.standing().filter(pk=reading.pk)
     if not struck.update(struck_at=at, struck_by=by, struck_because=because.strip()):
         raise Refused("This reading is struck out already.")

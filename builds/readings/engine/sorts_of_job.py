@@ -45,6 +45,11 @@ def fits_wheels(job: CarJob) -> bool:
     return {"wheel_off", "wheel_or_spacer"} <= job.works and job.step is None
 
 
+def seen_rolling(job: CarJob) -> bool:
+    """Work that the wheels stay on for, looked at at full lock and in bump."""
+    return job.seen_rolling and job.step is None and not on_stands(job)
+
+
 def strips(job: CarJob) -> bool:
     """Wheels off and something of the corner with them; nothing is closed again."""
     return "wheel_off" in job.kinds and job.does(OPENS_CORNER | BRAKES) and job.step is None and not job.measures

@@ -1,25 +1,22 @@
 """From facts to a verdict: the sentence, and every reason, worst first."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.verdict.engine.facts import Facts
-from builds.verdict.engine.on_word import on_word
+from builds.verdict.engine.facts import Facts, JobFact
+from builds.verdict.engine.on_word import worded
 from builds.verdict.engine.reasons import RULES
 from builds.verdict.engine.records import LEFT_OUT
 from builds.verdict.engine.severity import Reason, Severity
 from garage.engine.words import listed_in_words
 
-# What each car must have on record, as it is called while it has none. Joints stand in the jobs and
-# hold points already, so that a car may have none.
-NOT_RECORDED = {
-    "readings": "readings",
-    "gear": "gear dates",
-    "parts": "parts",
-    "checks": "the scrutineering list",
-}
+# What each car must have on record. Joints stand in the jobs and hold points already, so that a car may have none.
+# Of the list nothing is known until it is made; of the others until somebody says which the car must have: what is
+# written down of them may well stand, and says nothing of what is missing.
+LIST = "checks"
+NOT_RECORDED = ("readings", "gear", "parts", LIST)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +51,7 @@ def verdict(facts: Facts) -> Verdict:
 
     Fit only when no rule finds a reason and nothing is unknown; not known when all that is found
     is that something is not known. No date, rank or role plays a part. KeyError when a hold point
-    or a strip names a job that is not among the facts, or what is unknown is none of `NOT_RECORDED`.
+    or a strip names a job that is not among the facts.
     Source: the trade's own rules, common practice, no source.
     """
     reasons = tuple(
@@ -63,13 +60,11 @@ def verdict(facts: Facts) -> Verdict:
             key=lambda reason: reason.severity,
         )
     )
-    words = on_word(facts)
-    said = [_alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(len(words))]
+    words = worded(facts)
+    said = [_alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(words)]
     missing, besides = "", "; ".join(filter(None, said))
     if facts.unknown:
-        names = [NOT_RECORDED[name] for name in facts.unknown]
-        verb = "are" if len(names) > 1 or names[0].endswith("s") else "is"
-        missing = f"{listed_in_words(names)} {verb} not recorded"
+        missing = _missing(facts.unknown)
     if any(reason.severity != Severity.NOT_KNOWN for reason in reasons):
         state, sentence = "not_fit", f"Not fit to run: {_things(len(reasons), 'stand')} in the way"
     elif reasons or missing:
@@ -89,8 +84,15 @@ def verdict(facts: Facts) -> Verdict:
             if job.lowered and job.state not in ("signed", "dropped")
         ),
         besides=f"{besides[0].upper()}{besides[1:]}." if besides else "",
-        on_word=words,
+        on_word=tuple(words.values()),
     )
+
+
+def _missing(unknown: Collection[str]) -> str:
+    """`nobody has said which readings and gear it must have and its scrutineering list is not made`."""
+    which = [name for name in unknown if name != LIST]
+    said = [f"nobody has said which {listed_in_words(which)} it must have"] if which else []
+    return " and ".join([*said, "its scrutineering list is not made"] if LIST in unknown else said)
 
 
 def _things(count: int, verb: str) -> str:
@@ -120,7 +122,8 @@ def _put_off(facts: Facts) -> str:
     return f"{many} still to do, ranked lower by the owner" if count else ""
 
 
-def _opened_nothing(count: int) -> str:
+def _opened_nothing(jobs: Collection[JobFact]) -> str:
     """`1 safety job was finished as having opened nothing`; empty where nothing rests on that."""
-    many = f"{count} safety jobs were" if count > 1 else "1 safety job was"
+    count, sort = len(jobs), "safety job" if all(job.safety for job in jobs) else "job"
+    many = f"{count} {sort}s were" if count > 1 else f"1 {sort} was"
     return f"{many} finished as having opened nothing" if count else ""
