@@ -7,11 +7,11 @@ from typing import Any
 
 from django.db import transaction
 
-from builds.jobs.engine import PastedList
+from builds.jobs.engine.pasted import PastedJob, PastedList
 from builds.jobs.facts import open_titles
 from builds.needs.actions import needs
 from builds.needs.facts.at_hand import AtHand
-from builds.readings.actions import readings
+from builds.readings.actions import amiss, readings
 from builds.readings.actions.readings import Measured
 from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, links, steps
@@ -39,18 +39,26 @@ NOTHING = Finish()
 
 @transaction.atomic
 def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: datetime) -> list[Job]:
-    """The jobs of a list that the car has not got yet, each after the line that it waits for. Raises Refused."""
+    """The jobs of a list that the car has not got yet, each after the line that it waits for. Raises Refused.
+
+    What cures and no line waits for the car itself waits for.
+    """
     there = open_titles(vehicle)
     new = [job for job in pasted.jobs if job.title.casefold() not in there]
     told = [
         {
             **told_of(vehicle.garage_id, job.said).fields,
             "title": job.title,
-            "work": around(job.minutes, MOST_MINUTES),
+            "work": _work(job),
             "rank": job.rank,
             "note": job.note,
         }
         for job in new
+    ]
+    curing = [job for job in new if pasted.cures_last(job) and job.curing.casefold() not in there]
+    told += [
+        {"title": job.curing, "work": (0, 0, 0), "hands": 0, "rank": job.rank, "systems": ["paint"], "note": job.cure}
+        for job in curing
     ]
     written = jobs.add_several(vehicle, told, by=by, at=at)
     rows = there | {job.title.casefold(): job for job in written}
@@ -58,7 +66,17 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
         if before := pasted.before(job):
             ahead, waiting = rows[before.title.casefold()], rows[job.title.casefold()]
             links.add(ahead, waiting, wait_minutes=before.cures, why=before.cure)
+    for job in curing:
+        coat, cured = rows[job.title.casefold()], rows[job.curing.casefold()]
+        links.add(coat, cured, wait_minutes=job.cures, why=job.cure)
     return written
+
+
+def _work(job: PastedJob) -> tuple[int, int, int]:
+    if job.between is None:
+        return around(job.minutes, MOST_MINUTES)
+    least, most = job.between
+    return least, job.minutes, most
 
 
 @transaction.atomic
@@ -76,11 +94,14 @@ def finish(
     """Finish the work with all that came with it and start what is done `then`, or none of it. Raises Refused.
 
     Its unsigned hold points, and what was put down for the next job, in sentences.
+    What the readings found out of order is to be mended in a job of its own, opened behind it.
     The job that measures again ends by itself with the last of its readings, and stays open until then;
     one that gives a car back what it is owed ends with the part that goes on.
     """
     told = {"moment": moment, "kinds": kinds, "because": because}
+    taken = readings.take_many(job.vehicle, came.readings, by=by, at=at, follow=False)
     points = _finish(job, by=by, at=at, told=told, came=came)
+    amiss.follow(job.vehicle, taken, by=by, at=at)
     return points, [] if then is None else _start(then, by=by, at=at)
 
 
@@ -100,7 +121,6 @@ def _finish(
     came: Finish,
 ) -> list[HoldPoint]:
     was = job.finished_at
-    readings.take_many(job.vehicle, came.readings, by=by, at=at)
     _fit(job, came, by=by, at=at, told=told)
     job.refresh_from_db()
     if (job.recipe == MEASURE_AGAIN and came.readings) or job.finished_at != was:

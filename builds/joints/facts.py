@@ -67,7 +67,7 @@ def joint_standings(
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
     asked = {kind for joint in joints for kind in (*joint.opened_by, *([RUNNING] if joint.again_after_run else []))}
-    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
+    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs, with_off=True)
     named = any(joint.mark and (joint.used or joint.wrench) for joint in joints)
     instruments, zone = instruments_of(garage) if named else {}, ZoneInfo(garage.time_zone)
     by_car: dict[int, list[JointStanding]] = {}

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from builds.planner.axis import clip
 from builds.planner.fields import Windows, quoted
@@ -74,9 +75,11 @@ class _Witness:
         opens, opener = self._opens(job)
         if place.start > opens and job.work:
             held = self._held_up(job, place, opens)
-            if job.waits_for and opener is None and held.kind in ("away", "closed", "windows"):
-                return self._first_session(job, place)
-            return held
+            if held.kind not in ("away", "closed", "windows"):
+                return held
+            if opener is None:
+                return self._first_session(job, place) if job.waits_for else held
+            return self._behind(held, job, place, opener, opens)
         if opener is not None:
             return self._after(job, opener)
         if opens > 0:
@@ -92,6 +95,25 @@ class _Witness:
         """What it waited for came when nobody was in: the wait is the cause, not the hours."""
         said = f"{job.label} waits for {job.waits_for}; the first session after that begins"
         return StartReason("earliest", (), f"{said} {self.when(place.start)}.")
+
+    def _behind(self, held: StartReason, job: Job, place: Placed, opener: Link, opens: int) -> StartReason:
+        """Where it missed a session because of what it waited for, that is the cause behind the hours."""
+        before = (1 << opens) - (1 << min(opens, max(0, job.earliest)))
+        if not self._starts(job, place) & before:
+            return held
+        said = self._after(job, opener).sentence
+        return replace(held, sentence=f"{held.sentence} {said}", behind=opener.before)
+
+    def _starts(self, job: Job, place: Placed) -> int:
+        """The slots at which its people, its stations and its own hours let it begin."""
+        allowed = self._allowed(dict(self._hours(job, place)))
+        return allowed if job.splits else _runs(allowed, job.work)
+
+    def _allowed(self, hours: Mapping[tuple[str, str], int]) -> int:
+        allowed = (1 << self.problem.slots) - 1
+        for bits in hours.values():
+            allowed &= bits
+        return allowed
 
     def _opens(self, job: Job) -> tuple[int, Link | None]:
         """The first slot that `earliest` and the links allow, and the link that says so."""
@@ -116,9 +138,7 @@ class _Witness:
     def _held_up(self, job: Job, place: Placed, opens: int) -> StartReason:
         """The cause between the slot the job could open and the slot it starts."""
         hours = dict(self._hours(job, place))
-        allowed = (1 << self.problem.slots) - 1
-        for bits in hours.values():
-            allowed &= bits
+        allowed = self._allowed(hours)
         sooner = (1 << place.start) - (1 << opens)
         if not allowed & sooner:
             return self._nobody_in(job, place, opens, hours)
@@ -130,7 +150,7 @@ class _Witness:
         began = starts.bit_length() - 1
         until = max(place.start, began + job.work) if job.splits else began + job.work
         other = StartReason("order", (), f"The plan puts other work first, so {job.label} waits.")
-        return self.hindrances.latest(job, place, began, until) or other
+        return self.hindrances.latest(job, place, began, until + job.clears) or other
 
     def _hours(self, job: Job, place: Placed) -> Iterator[tuple[tuple[str, str], int]]:
         for name in place.people:

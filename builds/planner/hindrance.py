@@ -18,17 +18,19 @@ class StartReason:
 
     `kind`: "link", "person", "station", "hold" or "elsewhere" (refs end with the id of the job
     waited for); "away" (refs: people), "closed" (station), "windows", "earliest", "pinned", "now",
-    "order", or "unplaced" for a job that has no place.
+    "order", or "unplaced" for a job that has no place. `behind` is the job (id) that let an earlier
+    session pass, where it waits for the next.
     """
 
     kind: str
     refs: tuple[str, ...]
     sentence: str
+    behind: str | None = None
 
     @property
     def job(self) -> str | None:
         """The id of the job waited for, if it is a job."""
-        return self.refs[-1] if self.kind in ("link", "person", "station", "hold", "elsewhere") else None
+        return self.refs[-1] if self.kind in ("link", "person", "station", "hold", "elsewhere") else self.behind
 
 
 class Hindrance(NamedTuple):

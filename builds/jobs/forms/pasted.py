@@ -1,10 +1,13 @@
 """A list of jobs, pasted or typed, a line a job."""
 
+from typing import Any
+
 from django import forms
 
-from builds.jobs.engine import PastedList, read_list
+from builds.jobs.engine.pasted import PastedList, read_list
 from builds.steps.actions.jobs import refuse_lowering
 from builds.work.models.job import MOST_MINUTES
+from garage.models import Membership, Vehicle
 
 
 class PasteForm(forms.Form):
@@ -22,10 +25,14 @@ class PasteForm(forms.Form):
         error_messages={"required": "Paste the list, or type one job a line."},
     )
 
+    def __init__(self, *args: Any, vehicle: Vehicle, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.vehicle = vehicle
+
     def clean_lines(self) -> str:
         text: str = self.cleaned_data["lines"]
         try:
-            self.list: PastedList = read_list(text, MOST_MINUTES)
+            self.list: PastedList = read_list(text, MOST_MINUTES, car=self.vehicle.name, people=self._people())
         except ValueError as wrong:
             raise forms.ValidationError(str(wrong)) from wrong
         for job in self.list.jobs:
@@ -36,3 +43,7 @@ class PasteForm(forms.Form):
         if not self.list.jobs:
             raise forms.ValidationError("Paste the list, or type one job a line.")
         return text
+
+    def _people(self) -> list[str]:
+        here = Membership.objects.in_garage(self.vehicle.garage_id).active().select_related("person")
+        return [member.name for member in here]

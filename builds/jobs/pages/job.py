@@ -32,11 +32,13 @@ from garage.models import Membership
 class JobPage:
     """`blocks` say why it cannot be begun yet; `steps` want one tap, `more_steps` a word first.
 
-    `likely` are the kinds of work that nobody but its words, or those of what it was found on, has said.
+    `likely` are the kinds of work that nobody has said outright. `amiss` says what was read out of order at its end,
+    which whoever signs reads first.
     `waits_for_eyes` says who has to look at it, where it waits for that and not for the reader.
     """
 
     card: JobCard
+    amiss: str
     steps: tuple[StepLine, ...]
     more_steps: tuple[StepLine, ...]
     found_url: str
@@ -80,6 +82,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         card=card_of(job, work, clash=clash)
         if rows.is_open
         else done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look),
+        amiss=rows.amiss,
         steps=one_tap_steps(
             job,
             blocked=bool(blocks),

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from builds.jobs.engine import PastedJob, PastedList, written_out
+from builds.jobs.engine.pasted import PastedJob, PastedList, written_out
 from builds.jobs.facts import open_titles
 from builds.jobs.pages.by_words import by_words_sentences
 from builds.readings.engine.kinds_touch import touched
@@ -20,7 +20,8 @@ from garage.models import Garage, Vehicle
 class PastedLine:
     """`there` when the car has an open job of this title, so that it is not written down again.
 
-    `understood` is what else was taken from its words, a sentence a piece.
+    `asks` is what somebody has to know of it before it is saved, `understood` what else was taken from its words, a
+    sentence a piece. `whole` when all of it was said: its length, and what it touches.
     """
 
     title: str
@@ -28,6 +29,8 @@ class PastedLine:
     rank: str
     touches: str
     there: bool
+    whole: bool
+    asks: tuple[str, ...]
     understood: tuple[str, ...]
 
 
@@ -53,17 +56,30 @@ def left_out(pasted: PastedList) -> str:
 
 def _line(job: PastedJob, pasted: PastedList, vehicle: Vehicle, *, there: bool) -> PastedLine:
     touches = ", ".join(SYSTEMS[slug].label for slug in job.systems)
+    only_measured = bool(job.said.measures) and not touches
+    asks = () if there else tuple(_asks(job, pasted))
+    told = told_of(vehicle.garage_id, replace(job.said, touches=()))
     return PastedLine(
         job.title,
-        f"{work_words(job.minutes)}{', a guess' if job.guessed_length else ''}",
+        _length_words(job),
         job.rank or rank_for(touched(job.systems, job.said.kinds)) or Job.Rank.NEEDED,
-        f"{touches}{', by its words' if job.guessed_systems else ''}" if touches else "",
+        "only measured" if only_measured else touches and f"{touches}{', by its words' if job.guessed_systems else ''}",
         there,
-        () if there else tuple(_understood(job, pasted, vehicle)),
+        not (there or job.guessed_length or asks) and bool(touches or only_measured),
+        asks,
+        () if there else tuple(by_words_sentences(told)),
     )
 
 
-def _understood(job: PastedJob, pasted: PastedList, vehicle: Vehicle) -> Iterator[str]:
+def _length_words(job: PastedJob) -> str:
+    """`2 h to 3 h, likely 2 h 30`; `1 h, a guess`."""
+    if job.between:
+        least, most = map(work_words, job.between)
+        return f"{least} to {most}, likely {work_words(job.minutes)}"
+    return f"{work_words(job.minutes)}{', a guess' if job.guessed_length else ''}"
+
+
+def _asks(job: PastedJob, pasted: PastedList) -> Iterator[str]:
     if before := pasted.before(job):
         wait = f", {work_words(before.cures)} after it ends" if before.cures else ""
         yield f"It waits for “{before.title}”{wait}."
@@ -71,10 +87,8 @@ def _understood(job: PastedJob, pasted: PastedList, vehicle: Vehicle) -> Iterato
         yield "Wanted is not kept: nobody has said what it touches, so that it is needed."
     if job.who:
         yield f"“{job.who}” is kept as a note: the plan says who does it."
-    if job.cure and not any(pasted.before(other) == job for other in pasted.jobs):
-        yield f"“{job.cure}” is kept as a note: no line waits for it."
-    told = told_of(vehicle.garage_id, replace(job.said, touches=()))
-    yield from by_words_sentences(told)
+    if pasted.cures_last(job):
+        yield f"The car waits for “{job.cure}”: “{job.curing}” comes after it, and takes nobody's time."
 
 
 def copied(vehicle: Vehicle) -> str:

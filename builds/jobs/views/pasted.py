@@ -19,7 +19,7 @@ NOT_YET = 422  # looked at, and nothing written
 def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_working(request.member))
-    form = PasteForm(request.POST or None, initial={"lines": _copied(request)})
+    form = PasteForm(request.POST or None, vehicle=vehicle, initial={"lines": _copied(request)})
     lines = preview(form.list, vehicle) if form.is_valid() else []
     new = [line for line in lines if not line.there]
     if new and request.POST.get("step") == "save":
@@ -27,6 +27,9 @@ def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
     context = {
         "vehicle": vehicle,
         "pasted": lines,
+        "open_lines": [line for line in lines if not line.whole],
+        "whole_lines": [line for line in lines if line.whole],
+        "by_words": [line for line in lines if line.understood],
         "left_out": left_out(form.list) if lines else "",
         "new": len(new),
         "others": others(vehicle, request.member.garage),

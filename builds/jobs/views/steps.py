@@ -18,6 +18,7 @@ from builds.jobs.forms.steps import (
     StopForm,
 )
 from builds.jobs.pages.steps import finish_words, in_hand_words
+from builds.readings.pages.amiss import amiss_said
 from builds.steps.actions import steps
 from builds.steps.pages.looks import signer_words
 from builds.work.models.job import Job
@@ -92,8 +93,10 @@ def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
                 return back(request, reverse("job_page", args=[pk]))
             form.put(str(refused), refused.field)
         else:
-            said = [finish_words(job, points), form.left(told["came"]), in_hand_words(told["then"]), *put_down]
-            messages.success(request, " ".join(filter(None, said)))
+            amiss = amiss_said(job.vehicle, [taken.kind.key for taken in told["came"].readings])
+            left = [form.left(told["came"]), in_hand_words(told["then"]), *put_down]
+            said = " ".join(filter(None, [finish_words(job, points), amiss, *left]))
+            messages.add_message(request, messages.ERROR if amiss else messages.SUCCESS, said)
             return back(request, reverse("job_page", args=[pk]))
     return page(request, "builds/jobs/job_finish.html", {"job": job}, form=form, menu="cars")
 

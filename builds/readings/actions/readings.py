@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from django.db import transaction
 
-from builds.readings.actions import remeasure
+from builds.readings.actions import amiss, remeasure
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.doubts import doubts
@@ -64,11 +64,13 @@ def take(
     taken_at: datetime | None = None,
     last_of: Job | None = None,
     sure: bool = False,
+    follow: bool = True,
     **conditions: Any,
 ) -> Reading:
     """Write a reading down; what waits to be measured again on the car is brought up to date.
 
-    `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right. Raises Refused.
+    `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right. What it found out
+    of order is to be mended (`amiss`); not yet with `follow` off, where its job is finished first. Raises Refused.
     """
     who, taken_at = who or by, taken_at or at
     _refuse_values(kind, values)
@@ -92,13 +94,20 @@ def take(
         for slug, (amount, typed, unit) in values.items()
     )
     remeasure.settle(vehicle, by=by, at=at)
+    if follow:
+        amiss.follow(vehicle, [reading], by=by, at=at)
     return reading
 
 
 @transaction.atomic
-def take_many(vehicle: Vehicle, measured: Iterable[Measured], *, by: Membership, at: datetime) -> list[Reading]:
+def take_many(
+    vehicle: Vehicle, measured: Iterable[Measured], *, by: Membership, at: datetime, follow: bool = True
+) -> list[Reading]:
     """All of them, or none. Raises Refused."""
-    return [take(vehicle, one.kind, one.values, by=by, at=at, **one.told) for one in measured]
+    taken = [take(vehicle, one.kind, one.values, by=by, at=at, follow=False, **one.told) for one in measured]
+    if follow:
+        amiss.follow(vehicle, taken, by=by, at=at)
+    return taken
 
 
 def doubts_of(vehicle: Vehicle, kind: ReadingKind, values: Mapping[str, Typed]) -> dict[str, str]:

@@ -19,6 +19,7 @@ from builds.readings.facts.to_take import wanted_kinds
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent
 from builds.readings.forms.readings import TOES, OwnKindForm, ReadingAddForm, StrikeForm
 from builds.readings.models.reading import Reading
+from builds.readings.pages.amiss import amiss_said
 from builds.readings.pages.compare import compared, days_with_readings, on_day
 from builds.readings.pages.driver import on_other_cars
 from builds.readings.pages.page import goal_rows, history_rows, kind_row, list_view
@@ -86,6 +87,11 @@ def _start(request: GarageRequest, vehicle: Vehicle, key: str) -> Reading | None
     return (known if key in OF_DRIVER else known.on(vehicle)).filter(pk=wanted).first()
 
 
+def _say(request: GarageRequest, done: str, vehicle: Vehicle, keys: list[str]) -> None:
+    amiss = amiss_said(vehicle, keys)
+    messages.add_message(request, messages.ERROR if amiss else messages.SUCCESS, f"{done} {amiss}".strip())
+
+
 @once
 def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
@@ -96,7 +102,7 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         told = {"by": request.member, "at": clock.now(), **form.told()}
         with refused_at(form):
             readings.take(vehicle, kind, form.typed(), **told)
-            messages.success(request, f"{kind.label} of {vehicle} is written down.")
+            _say(request, f"{kind.label} of {vehicle} is written down.", vehicle, [key])
             return see(reverse("reading_page", args=[pk, key]))
     context = {
         "vehicle": vehicle,
@@ -123,7 +129,8 @@ def reading_many(request: GarageRequest, pk: int) -> HttpResponse:
         except Refused as refused:
             form.put(str(refused), refused.field)
         else:
-            messages.success(request, f"Measured on {vehicle}: {names_of(one.kind for one in measured)}.")
+            kinds = [one.kind for one in measured]
+            _say(request, f"Measured on {vehicle}: {names_of(kinds)}.", vehicle, [kind.key for kind in kinds])
             return see(reverse("reading_list", args=[pk]))
     on_wheels = any(wants_wheels(kind.conditions) for kind in kinds)
     context = {"vehicle": vehicle, "stripped": stripped_until(vehicle, at) if on_wheels else ""}

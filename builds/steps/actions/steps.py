@@ -197,9 +197,10 @@ def finish_signed(job: Job, look: Look, *, at: datetime) -> bool:
         return False
     if HoldPoint.objects.filter(job=job).unsigned().exists():
         return False
-    ended = job.finished_at
+    ended, held = job.finished_at, running_span(job)
+    hands = held.people if held else []  # who finished it; who looks only looks
     turn(job, "release", by=look.by, at=at, state_note="")
-    turn(job, "finish", by=look.by, at=at, finished_at=ended, left_minutes=None)
+    turn(job, "finish", by=look.by, at=at, crew=hands, finished_at=ended, left_minutes=None)
     _sign(job, look, at=at)
     return True
 

@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 
 from django.urls import reverse
 
+from builds.readings.facts.amiss import amiss_in
 from builds.steps.facts.looks import waiting_for_look
 from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.looks import signer_words
@@ -101,8 +102,14 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
     return "open", block
 
 
-def done_card(job: Job, at: datetime, cure: RunningCure | None = None, *, to_sign: bool = False) -> JobCard:
-    """The card of a job that is over: done, signed or dropped; or what it left is curing."""
+def done_card(
+    job: Job, at: datetime, cure: RunningCure | None = None, *, to_sign: bool | None = None, amiss: str = ""
+) -> JobCard:
+    """The card of a job that is over: done, signed or dropped; or what it left is curing.
+
+    `to_sign` when somebody else has still to look at it, False where nobody has. `amiss` says what was read out of
+    order at its end: whoever signs reads it first.
+    """
     ended = job.signed_at or job.finished_at
     when = clock_words(ended, at) if ended and not cure else ""
     signed = f"by {signer_words(job)}" if job.signed_by else ""
@@ -118,8 +125,9 @@ def done_card(job: Job, at: datetime, cure: RunningCure | None = None, *, to_sig
         stripe="cure" if cure else STRIPES[State(job.state)],
         meta=(f"then {cure.after}",) if cure else (),
         ready=ready_words(cure.ready_at, at, zone()) if cure else "",
-        note=job.state_note if dropped else cure.why if cure else "",
+        note=amiss or (job.state_note if dropped else cure.why if cure else ""),
         steps=("sign",) if to_sign else (),
+        word="done" if job.state == State.DONE and to_sign is False and not cure else "",
         state=job.state,
         recipe=job.recipe,
     )
@@ -154,12 +162,15 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
         .select_related("vehicle", "signed_by__person", "signed_written_by__person")
         .order_by("-finished_at", "-pk")[:MOST_DONE]
     )
-    to_sign = waiting_for_look(vehicle.garage)
+    over, to_sign = list(over), waiting_for_look(vehicle.garage)
+    amiss = amiss_in(vehicle.garage, [job for job in over if job.pk in to_sign])
     room = room_in(vehicle.garage, work)
     clashes = {job.pk: room.clash(job, ()) for job in mine if job.state in BEGINNABLE}
     return JobList(
         tuple(replace(card_of(job, work, steps=steps, clash=clashes.get(job.pk, "")), vehicle="") for job in mine),
-        tuple(
-            replace(done_card(job, at, work.curing.get(job.pk), to_sign=job.pk in to_sign), vehicle="") for job in over
-        ),
+        tuple(replace(_over(job, work, amiss.get(job.pk, ""), to_sign=job.pk in to_sign), vehicle="") for job in over),
     )
+
+
+def _over(job: Job, work: Work, amiss: str, *, to_sign: bool) -> JobCard:
+    return done_card(job, work.at, work.curing.get(job.pk), to_sign=to_sign, amiss=amiss)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from builds.readings.facts.amiss import amiss_in
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import eyes_of, hands_looked_at, waiting_for_look
 from builds.work.engine.open_work import Work
@@ -15,13 +16,15 @@ from garage.models import Garage, Membership
 class WorkToSign:
     """Jobs that stopped at their hold points, and finished ones; `people` are all hands.
 
-    `workers` by job (pk) are the members (pk) whose hands were on what is looked at.
+    `workers` by job (pk) are the members (pk) whose hands were on what is looked at, `amiss` says by job (pk)
+    what was read out of order at its end.
     """
 
     stopped: list[Job]
     done: list[Job]
     workers: dict[int, frozenset[int]]
     people: list[Eyes]
+    amiss: dict[int, str]
 
 
 def work_to_sign(garage: Garage, work: Work, members: Iterable[Membership]) -> WorkToSign:
@@ -30,7 +33,8 @@ def work_to_sign(garage: Garage, work: Work, members: Iterable[Membership]) -> W
     done = Job.objects.filter(pk__in=waiting_for_look(garage), vehicle__gone_at=None)
     rows = done.select_related("vehicle", "skill").order_by("pk")
     people = [eyes for eyes in map(eyes_of, members) if eyes.here]
-    return WorkToSign(stopped, list(rows), hands_looked_at([*stopped, *rows]), people)
+    waiting = [*stopped, *rows]
+    return WorkToSign(stopped, list(rows), hands_looked_at(waiting), people, amiss_in(garage, waiting))
 
 
 def at_hold_point(job: Job) -> bool:

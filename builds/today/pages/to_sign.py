@@ -38,13 +38,14 @@ def _points(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]
     for job in waiting.stopped:
         for point in work.unsigned[job.pk]:
             offer = look_offer(me, waiting.people, waiting.workers[job.pk])
-            card = replace(card_of(job, work), title=f"Hold point: {point.what}", note=f"At the end of “{job}”")
+            note = f"{waiting.amiss.get(job.pk, '')} At the end of “{job}”".strip()
+            card = replace(card_of(job, work), title=f"Hold point: {point.what}", note=note)
             yield _asked(card, reverse("hold_point_sign", args=[point.pk]), offer, point.asks)
 
 
 def _done(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]:
     for job in waiting.done:
-        card = done_card(job, work.at, to_sign=True)
+        card = done_card(job, work.at, to_sign=True, amiss=waiting.amiss.get(job.pk, ""))
         offer = look_offer(me, waiting.people, waiting.workers[job.pk])
         yield _asked(card, reverse("job_sign", args=[job.pk]), offer)
 

@@ -12,14 +12,11 @@ from builds.verdict.engine.records import LEFT_OUT
 from builds.verdict.engine.severity import Reason, Severity
 from garage.engine.words import listed_in_words
 
-# What each car must have on record, as it is called while it has none. Joints stand in the jobs and
-# hold points already, so that a car may have none.
-NOT_RECORDED = {
-    "readings": "readings",
-    "gear": "gear dates",
-    "parts": "parts",
-    "checks": "the scrutineering list",
-}
+# What each car must have on record. Joints stand in the jobs and hold points already, so that a car may have none.
+# Of the list nothing is known until it is made; of the others until somebody says which the car must have: what is
+# written down of them may well stand, and says nothing of what is missing.
+LIST = "checks"
+NOT_RECORDED = ("readings", "gear", "parts", LIST)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +51,7 @@ def verdict(facts: Facts) -> Verdict:
 
     Fit only when no rule finds a reason and nothing is unknown; not known when all that is found
     is that something is not known. No date, rank or role plays a part. KeyError when a hold point
-    or a strip names a job that is not among the facts, or what is unknown is none of `NOT_RECORDED`.
+    or a strip names a job that is not among the facts.
     Source: the trade's own rules, common practice, no source.
     """
     reasons = tuple(
@@ -67,9 +64,7 @@ def verdict(facts: Facts) -> Verdict:
     said = [_alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(words)]
     missing, besides = "", "; ".join(filter(None, said))
     if facts.unknown:
-        names = [NOT_RECORDED[name] for name in facts.unknown]
-        verb = "are" if len(names) > 1 or names[0].endswith("s") else "is"
-        missing = f"{listed_in_words(names)} {verb} not recorded"
+        missing = _missing(facts.unknown)
     if any(reason.severity != Severity.NOT_KNOWN for reason in reasons):
         state, sentence = "not_fit", f"Not fit to run: {_things(len(reasons), 'stand')} in the way"
     elif reasons or missing:
@@ -91,6 +86,13 @@ def verdict(facts: Facts) -> Verdict:
         besides=f"{besides[0].upper()}{besides[1:]}." if besides else "",
         on_word=tuple(words.values()),
     )
+
+
+def _missing(unknown: Collection[str]) -> str:
+    """`nobody has said which readings and gear it must have and its scrutineering list is not made`."""
+    which = [name for name in unknown if name != LIST]
+    said = [f"nobody has said which {listed_in_words(which)} it must have"] if which else []
+    return " and ".join([*said, "its scrutineering list is not made"] if LIST in unknown else said)
 
 
 def _things(count: int, verb: str) -> str:

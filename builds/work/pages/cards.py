@@ -22,7 +22,7 @@ class CarCard:
 
 @dataclass(frozen=True)
 class JobCard:
-    """`stripe` is none, half, dashed, full, cure, hold or dropped; the tag says it in words.
+    """`stripe` is none, half, dashed, full, cure, hold or dropped; the tag says it in words, or in this `word`.
 
     `recipe` is the key of the recipe that it came with; `left_minutes` what is still to do.
     """
@@ -42,6 +42,7 @@ class JobCard:
     steps: tuple[str, ...] = field(default=())
     state: str = ""
     recipe: str = ""
+    word: str = ""
     left_minutes: int = 0
 
     @property

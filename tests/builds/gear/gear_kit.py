@@ -43,7 +43,7 @@ def gear_reasons(vehicle, entry=None):
 
 def not_recorded(vehicle):
     found = verdict_of(vehicle, NOW)
-    return "gear dates" in f"{found.sentence} {found.not_recorded}".lower()
+    return "gear it must have" in f"{found.sentence} {found.not_recorded}".lower()
 
 
 def crash(cast, car, at=NOW, **more):

@@ -239,3 +239,12 @@ def test_points_of_twenty_jobs_take_the_queries_of_one(owner, cast, car):
     for _ in range(9):
         more()
     assert queries(owner, "/") == few
+
+
+def test_a_job_that_nobody_has_to_look_at_is_done_and_no_more(owner, cast, car):
+    plain = done(car, cast.owner, title="Polish", rank="wanted")
+    safety = done(car, cast.owner, title="Pads", systems=["brakes"], kinds=["friction_parts"], rank="safety")
+    heads = {job: owner.get(f"/jobs/{job.pk}/").context["view"].card.word for job in (plain, safety)}
+    assert heads == {plain: "done", safety: ""}
+    assert "done, not signed" not in owner.get(f"/jobs/{plain.pk}/").content.decode()
+    assert "done, not signed" in owner.get(f"/jobs/{safety.pk}/").content.decode()

@@ -4,7 +4,7 @@ from html import unescape
 
 import pytest
 
-from builds.jobs.engine import GUESS, MOST_LETTERS, MOST_LINES, MOST_OF_A_LINE, read_list, written_out
+from builds.jobs.engine.pasted import GUESS, MOST_LETTERS, MOST_LINES, MOST_OF_A_LINE, read_list, written_out
 from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link
 from garage.engine.systems import SYSTEMS
@@ -42,6 +42,70 @@ def read(text):
 def test_a_line_says_a_job(line, title, minutes, systems, rank):
     [job] = read(line)
     assert (job.title, job.minutes, job.systems, job.rank) == (title, minutes, systems, rank)
+
+
+@pytest.mark.parametrize(
+    ("line", "title", "minutes", "between"),
+    [
+        ("ball joint R/H 2-3 h", "ball joint R/H", 150, (120, 180)),
+        ("ball joint 2 – 3 hours", "ball joint", 150, (120, 180)),
+        ("ball joint (30 to 45 min)", "ball joint", 37, (30, 45)),
+        ("ball joint; 1h-2h; steering", "ball joint", 90, (60, 120)),
+        ("ball joint 1-1:30", "ball joint", 75, (60, 90)),
+        ("ball joint 30 min - 1 h", "ball joint", 45, (30, 60)),
+        ("ball joint 3-2 h", "ball joint", 120, None),
+        ("sump ½ h", "sump", 30, None),
+        ("sump 1½h", "sump", 90, None),
+        ("sump 1 1/2 h", "sump", 90, None),
+        ("sump (3/4 h)", "sump", 45, None),
+        ("Fit the 1/2 in bolt", "Fit the 1/2 in bolt", GUESS, None),
+    ],
+)
+def test_a_length_may_be_from_one_to_another_or_a_fraction(line, title, minutes, between):
+    [job] = read(line)
+    assert (job.title, job.minutes, job.between) == (title, minutes, between)
+
+
+@pytest.mark.parametrize(
+    ("line", "who"),
+    [
+        ("grease it 1h (Jette)", "Jette"),
+        ("grease it (Jette Mahler) 1h", "Jette Mahler"),
+        ("bo: grease it 1 h", "bo"),
+        ("(BO) grease it 1h", "BO"),
+    ],
+)
+def test_somebody_of_the_garage_before_a_colon_or_in_brackets_is_a_name(line, who):
+    [job] = read_list(line, MOST_MINUTES, people=["Jette Mahler", "Bo"]).jobs
+    assert (job.title, job.minutes, job.who) == ("grease it", 60, who)
+    [other] = read_list("rear: grease it (left)", MOST_MINUTES, people=["Bo"]).jobs
+    assert (other.title, other.who) == ("rear: grease it (left)", "")
+
+
+@pytest.mark.parametrize(
+    ("line", "heads"),
+    [
+        ("KIESEL - TO DO before Advent!!", True),
+        ("TODO", True),
+        ("To do", True),
+        ("KIESEL", True),
+        ("FOR KIESEL 2026", True),
+        ("WELD KIESEL BRACKET", False),
+        ("wash Kiesel", False),
+        ("PADS", False),
+        ("what to do with it", False),
+    ],
+)
+def test_capitals_with_the_car_or_what_is_to_do_are_a_heading(line, heads):
+    pasted = read_list(f"{line}\nPolish", MOST_MINUTES, car="Kiesel")
+    assert (len(pasted.headings), len(pasted.jobs)) == ((1, 1) if heads else (0, 2))
+
+
+def test_a_cable_opens_no_hydraulics_and_weighing_is_a_reading():
+    cable, lever, weigh = read("e-brake cable adjust\nhandbrake lever and caliper\nweigh car when all done")
+    assert (cable.systems, cable.said.kinds) == (("brakes",), ())
+    assert lever.said.kinds == ("hydraulics_opened",)
+    assert weigh.said.measures == ("corner_weights",)
 
 
 def test_what_is_guessed_is_said():
@@ -127,6 +191,8 @@ def test_a_heading_is_no_job_and_says_what_the_lines_below_it_touch():
         ("glue the lip, 12 h to dry", "glue the lip", GUESS, "12 h to dry", 12 * 60),
         ("write to tom@example.org", "write to tom@example.org", GUESS, "", 0),
         ("dry the car", "dry the car", GUESS, "", 0),
+        ("torque wheels @110Nm 1h", "torque wheels @110Nm", 60, "", 0),
+        ("flat the wing with wet and dry 2h", "flat the wing with wet and dry", 120, "", 0),
     ],
 )
 def test_who_and_what_cures_are_no_part_of_the_title_or_the_work(line, title, minutes, note, cures):
@@ -150,14 +216,24 @@ def test_who_and_what_cures_are_no_part_of_the_title_or_the_work(line, title, mi
             "left light\nright light\nweld after light",
             [("left light", ""), ("right light", ""), ("weld after light", "")],
         ),
-        ("a after b\nb after c\nc after a", [("a", "b"), ("b", "c"), ("c after a", "")]),
+        ("a after b\nb after c\nc after a", [("a", "b"), ("b", "c after a"), ("c after a", "")]),
         ("weld after weld", [("weld after weld", "")]),
         ("[x] rear light\nweld after rear light", [("weld after rear light", "")]),
+        ("fit a after weld b\nweld b after lunch", [("fit a", "weld b after lunch"), ("weld b after lunch", "")]),
+        (
+            "look after 1 lap\nlook after 9 laps\nlook",
+            [("look after 1 lap", ""), ("look after 9 laps", ""), ("look", "")],
+        ),
     ],
 )
 def test_a_line_waits_for_the_one_that_it_names_and_keeps_the_words_where_none_is_called_so(text, told):
     assert [(job.title, job.after) for job in read(text)] == told
     assert {job.minutes for job in read(text)} <= {GUESS, 120}
+
+
+def test_words_that_stay_in_the_title_say_what_it_touches():
+    [job] = read("smoke after braking")
+    assert (job.title, job.systems) == ("smoke after braking", ("brakes",))
 
 
 def test_a_cure_has_a_longest():
@@ -229,6 +305,24 @@ def test_what_the_lines_say_beside_is_shown_and_written_down(owner, cast, car):
     assert set(by_hand) == {(coat.pk, polish.pk, 24 * 60, "cure 24h"), (torque.pk, weld.pk, 0, "")}
     # The pads take the wheels off, so that the wheels are torqued after them.
     assert Link.objects.by_order().filter(before=pads, after=torque).exists()
+
+
+@pytest.mark.usefixtures("now")
+def test_what_was_understood_whole_is_folded_and_both_lengths_are_written_down(owner, cast, car):
+    answer = paste(
+        owner, car, "pads 2-3 h; brakes\npads again; 2-3 h; brakes\nweigh the car 30 min\nsort it\nBo: oil 1h"
+    )
+    shown = [[line.title for line in answer.context[name]] for name in ("open_lines", "whole_lines")]
+    assert shown == [["sort it"], ["pads", "pads again", "weigh the car", "Bo: oil"]]
+    drawn = " ".join(answer.content.decode().split())
+    assert "Understood whole: 4" in drawn and "2 h to 3 h, likely 2 h 30" in drawn and "only measured" in drawn
+    paste(owner, car, "pads; 2-3 h; brakes", step="save")
+    pads = Job.objects.on(car).get()
+    assert (pads.low_minutes, pads.likely_minutes, pads.high_minutes) == (120, 150, 180)
+    named = paste(owner, car, f"{cast.helper.name}: sort it 1h").context["open_lines"]
+    assert [(line.title, line.asks) for line in named] == [
+        ("sort it", (f"“{cast.helper.name}” is kept as a note: the plan says who does it.",))
+    ]
 
 
 @pytest.mark.usefixtures("now")

@@ -100,7 +100,7 @@ def test_the_same_sentence_wherever_the_car_is_shown(owner, client, cast, car, n
         "On plan, 1 of the 3 things still stands in the way on the day: "
         "Open safety job: “Late find”. It came after the plan. "
     )
-    assert sentence.endswith(" are not recorded.")
+    assert sentence.endswith(" is not made.")
     _, token = shares.make(by=cast.owner, at=NOW, days=3, event=entry.event)
     paths = ("/", f"/cars/{car.pk}/", f"/events/{entry.event_id}/")
     for path in paths:

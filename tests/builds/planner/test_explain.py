@@ -147,6 +147,23 @@ def test_a_job_waits_for_a_part_even_when_it_comes_between_two_sessions():
     assert told(busy, "fit")[0] == "person"
 
 
+def test_a_session_missed_for_a_part_of_the_job_before_leads_back_to_the_part():
+    evenings = (person("ines", windows=((0, 3), (6, 8), (20, 24))),)
+    fit = job("fit", 2, earliest=4, waits_for="the part hose, expected Tue 8 Dec", rank="safety")
+    bleed = job("bleed", 2, rank="safety")
+    made = problem(fit, bleed, people=evenings, links=(Link("fit", "bleed"),))
+    chain = binding_chain(made, plan(made), "bleed")
+    assert [reason.kind for reason in chain] == ["away", "earliest"]
+    assert chain[0].sentence == (
+        "ines is not in before slot 20, so “bleed” waits. “bleed” waits for “fit”, done slot 8."
+    )
+    assert chain[-1].sentence.startswith("“fit” waits for the part hose, expected Tue 8 Dec")
+    # Nobody was in any sooner: then the hours are all that is in the way.
+    late = replace(made, people=(person("ines", windows=((20, 24),)), person("tove", "fit")))
+    late = replace(late, jobs=(replace(fit, skill="fit"), replace(bleed, crew=("ines",))))
+    assert [reason.kind for reason in binding_chain(late, plan(late), "bleed")] == ["away"]
+
+
 def test_a_job_waits_for_a_session_long_enough():
     people = (person("ines", windows=((0, 2), (6, 12))),)
     assert told(problem(job("align", 4, splits=False), people=people), "align")[2] == (

@@ -225,7 +225,7 @@ def test_the_verdict_names_fails_and_void_ticks_and_counts_the_rest(cast):
 
 
 def test_a_car_without_a_list_is_not_known(cast):
-    assert "the scrutineering list" in verdict_of(entered(cast).vehicle, NOW).not_recorded
+    assert "scrutineering list is not made" in verdict_of(entered(cast).vehicle, NOW).not_recorded
 
 
 def test_a_tap_is_taken_back_once(cast):

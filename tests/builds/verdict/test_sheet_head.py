@@ -20,7 +20,7 @@ def test_one_car_has_its_sentence():
 
 
 def test_several_are_told_by_how_they_stand_worst_first():
-    unknown = Verdict(NOW, "not_known", "Not known to be fit: readings are not recorded")
+    unknown = Verdict(NOW, "not_known", "Not known to be fit: nobody has said which readings it must have")
     cars = {"Heron": FIT, "Badger": not_fit(LOOSE, NEEDED), "Moth": unknown, "Tug": not_fit(NEEDED)}
     assert verdict_words(cars) == (
         "DO NOT DRIVE: Badger. Not fit to run: Badger (2), Tug (1). Not known to be fit: Moth. Fit to run: Heron."

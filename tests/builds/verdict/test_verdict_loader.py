@@ -21,7 +21,9 @@ from tests.factories import (
 )
 
 pytestmark = pytest.mark.django_db
-NOT_KNOWN = "Not known to be fit: readings, gear dates and the scrutineering list are not recorded"
+NOT_KNOWN = (
+    "Not known to be fit: nobody has said which readings and gear it must have and its scrutineering list is not made"
+)
 
 
 def span(job, state):

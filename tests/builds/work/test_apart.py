@@ -1,8 +1,12 @@
 """What is not begun on a car while something else is in hand on it: each refusal a sentence."""
 
+from datetime import timedelta
+
 import pytest
 
+from builds.plan.facts.problem import build_problem
 from builds.steps.actions import jobs, steps
+from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.builds.events.night_kit import make_fair
@@ -34,8 +38,8 @@ def weld(wren, cast):
     return job(wren, cast, "Weld the patch in", kinds=["hot_work"])
 
 
-def begin(row, by, **more):
-    return steps.start(Job.objects.get(pk=row.pk), by=by, at=NOW, **more)
+def begin(row, by, at=NOW, **more):
+    return steps.start(Job.objects.get(pk=row.pk), by=by, at=at, **more)
 
 
 def refused(row, by, **more):
@@ -156,9 +160,7 @@ def test_another_shop_of_air_is_not_the_same_shop_but_the_same_car_is(cast, wren
     begin(weld, cast.owner)
 
 
-SPRAYED = (
-    "nobody else works in the shop while two-pack paint is sprayed, and the sheet of the paint says how long after."
-)
+SPRAYED = "nobody else works in the shop while two-pack paint is sprayed, and until the air has cleared"
 
 
 @pytest.fixture
@@ -171,12 +173,25 @@ def paint(wren, cast):
     return job(wren, cast, "Paint the arm", kinds=["two_pack"])
 
 
-def test_nothing_is_begun_in_the_shop_while_two_pack_paint_is_sprayed(cast, paint, fan):
+def test_nothing_is_begun_in_the_shop_while_two_pack_paint_is_sprayed_nor_until_the_air_has_cleared(
+    cast, paint, fan, owner
+):
+    evenings(cast.owner, since=0, until=24)
     begin(paint, cast.helper)
-    assert refused(fan, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}"
+    assert refused(fan, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}."
     steps.stop(Job.objects.get(pk=paint.pk), by=cast.helper, at=NOW)
-    begin(fan, cast.owner)
-    assert refused(paint, cast.helper) == f"“Fit the fan” on Badger is in hand: {SPRAYED}"
+    still = f"“Paint the arm” on Wren went on a moment ago: {SPRAYED}, in about"
+    guess = "That is a guess: the sheet of the paint says how long."
+    assert refused(fan, cast.owner) == f"{still} 30 min. {guess}"
+    for path in (f"/jobs/{fan.pk}/", f"/cars/{fan.vehicle_id}/"):
+        assert f"{still} 30 min. {guess}" in words(owner.get(path).content.decode()), path
+    (begins,) = (one for one in build_problem(cast.garage, NOW)[0].jobs if one.title == "Fit the fan")
+    assert begins.earliest == 2
+    assert begins.waits_for == "the air to clear after “Paint the arm”, about Tue 17:30"
+    assert refused(fan, cast.owner, at=NOW + timedelta(minutes=29, seconds=1)) == f"{still} 1 min. {guess}"
+    assert not room_now(cast.garage.pk, NOW - timedelta(minutes=1)).clearing
+    begin(fan, cast.owner, at=NOW + timedelta(minutes=30))
+    assert refused(paint, cast.helper) == f"“Fit the fan” on Badger is in hand: {SPRAYED}."
 
 
 def test_one_who_sprays_alone_sprays(cast, paint, wheels):
@@ -190,7 +205,7 @@ def test_outside_and_in_the_paddock_the_air_is_free(cast, paint, fan):
     begin(fan, cast.owner)
     steps.stop(Job.objects.get(pk=fan.pk), by=cast.owner, at=NOW)
     fair = make_fair(cast)
-    assert refused(fair.hub, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}"
+    assert refused(fair.hub, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}."
     fair.overnight()
     begin(fair.hub, cast.owner)
 
@@ -238,3 +253,36 @@ def test_today_goes_by_the_plan_and_offers_what_can_be_begun(cast, wren, warm, w
     view = owner.get("/").context["view"]
     mine = next(person for person in view.people if person.is_me)
     assert (mine.next.card.title, mine.next.card.steps, mine.next.card.note) == ("Wheels off", (), RUNS)
+
+
+@pytest.mark.parametrize(
+    ("title", "kinds"), [("Petrol drips from the tank union", []), ("Owed: Fuel pump", ["part_pulled", "fuel_line"])]
+)
+def test_fuel_that_is_open_before_anybody_begins_keeps_sparks_from_the_shop(cast, wren, weld, owner, title, kinds):
+    """What is found leaking, and what a part was taken from, until it is done."""
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    drip = job(badger, cast, title, systems=["fuel"], kinds=kinds)
+    said = f"“{title}” on Badger is not done: no sparks near open fuel."
+    assert refused(weld, cast.owner) == said
+    for path in (f"/jobs/{weld.pk}/", f"/cars/{wren.pk}/"):
+        assert said in words(owner.get(path).content.decode()), path
+    begin(drip, cast.helper)
+    assert refused(weld, cast.owner) == f"“{title}” on Badger is in hand: no sparks near open fuel."
+    steps.stop(Job.objects.get(pk=drip.pk), by=cast.helper, at=NOW)
+    assert refused(weld, cast.owner) == f"“{title}” on Badger is begun and not done: no sparks near open fuel."
+    Job.objects.filter(pk=drip.pk).update(state="held", finished_at=NOW)
+    begin(weld, cast.owner)
+
+
+def test_work_on_the_fuel_that_nobody_began_keeps_no_sparks_away(cast, wren, weld):
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    job(badger, cast, "Renew the fuel hoses", systems=["fuel"], kinds=["fuel_line"])
+    job(badger, cast, "Oil drips", systems=["engine"], kinds=["engine_work"])
+    begin(weld, cast.owner)
+
+
+def test_a_spark_that_was_put_down_keeps_nobody_from_the_fuel(cast, wren):
+    row = job(wren, cast, "New line and its tab", kinds=["fuel_line", "part_weld"])
+    begin(row, cast.owner)
+    steps.stop(Job.objects.get(pk=row.pk), by=cast.owner, at=NOW)
+    begin(job(wren, cast, "Swap the filter", kinds=["fuel_line"]), cast.helper)

@@ -145,13 +145,13 @@ def test_a_car_on_stands_with_no_work_ahead_stays_there():
 
 def test_what_is_not_recorded_is_said_beside_the_reasons():
     found = on_plan(car(FAN, unknown=("readings",)), {2: PlannedJob("unplaced")})
-    assert found.sentence.endswith("It has no place in the plan. Readings are not recorded.")
+    assert found.sentence.endswith("It has no place in the plan. Nobody has said which readings it must have.")
 
 
 def test_what_is_not_recorded_is_never_clear():
     found = on_plan(car(FAN, unknown=("readings", "gear")), {2: IN_TIME})
     assert (found.state, found.sentence) == (
-        "not_known", "On plan, not known: readings and gear dates are not recorded.",
+        "not_known", "On plan, not known: nobody has said which readings and gear it must have.",
     )  # fmt: skip
 
 

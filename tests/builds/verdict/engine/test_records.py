@@ -158,7 +158,7 @@ def test_what_is_not_known_and_what_is_not_recorded_are_said_together():
     found = verdict(facts)
     assert (found.state, found.sentence) == (
         "not_known",
-        "Not known to be fit: 1 thing is not known and gear dates are not recorded",
+        "Not known to be fit: 1 thing is not known and nobody has said which gear it must have",
     )
 
 

@@ -189,18 +189,21 @@ def test_pairs_stand_worst_first_and_none_hides_another(one, two):
     assert found.sentence == "Not fit to run: 2 things stand in the way"
 
 
+UNSAID = "nobody has said which readings and gear it must have and its scrutineering list is not made"
+
+
 @pytest.mark.parametrize("case", NOTHING)
 def test_what_is_not_recorded_is_never_fit(case):
     found = verdict(replace(NOTHING[case], unknown=("readings", "gear", "checks")))
     assert found.state == "not_known"
-    assert found.sentence == ("Not known to be fit: readings, gear dates and the scrutineering list are not recorded")
+    assert found.sentence == f"Not known to be fit: {UNSAID}"
     assert not found.reasons
 
 
 def test_what_is_not_recorded_is_said_beside_the_reasons():
     found = verdict(car(job(rank="needed"), unknown=("readings",)))
     assert found.state == "not_fit"
-    assert found.not_recorded == "Readings are not recorded."
+    assert found.not_recorded == "Nobody has said which readings it must have."
     assert found.sentence == "Not fit to run: 1 thing stands in the way"
 
 

@@ -1,0 +1,53 @@
+"""Readings that are not as they must be, of a car and of jobs with which they were taken."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+
+from django.db.models import QuerySet
+
+from builds.readings.engine.amiss import amiss_words, title_of_failed, title_of_out
+from builds.readings.engine.judge import OUT
+from builds.readings.engine.kind_line import KindLine
+from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.facts.kinds import kinds_of
+from builds.readings.models.reading import Reading
+from builds.readings.models.target import Target
+from builds.work.models.job import Job, JobQuerySet
+from garage.models import Garage, Vehicle
+
+
+def mends_of(vehicle: Vehicle, kind: ReadingKind) -> JobQuerySet:
+    """Open jobs that mend what a reading of that kind found."""
+    jobs: JobQuerySet = Job.objects.on(vehicle).open()
+    return jobs.filter(title__in=[title_of_failed(kind), title_of_out(kind)])
+
+
+def newest_lines(vehicle: Vehicle, kinds: Mapping[str, ReadingKind]) -> dict[str, KindLine]:
+    """By key of those kinds that were ever read the newest reading that stands, beside its limits; three queries."""
+    newest = Reading.objects.on(vehicle).last_of_each()
+    return {line.kind.key: line for line in _lines(newest.prefetch_related("values"), kinds)}
+
+
+def amiss_in(garage: Garage, jobs: Iterable[Job]) -> dict[int, str]:
+    """Of each job (pk) what was found out of order at its end and has not been read better since, in sentences."""
+    measured = [job.pk for job in jobs if job.measures]
+    if not measured:
+        return {}
+    taken = Reading.objects.standing().filter(last_of__in=measured).prefetch_related("values")
+    kinds = kinds_of(garage)
+    said: dict[int, list[str]] = defaultdict(list)
+    for line in _lines(taken.select_related("vehicle"), kinds):
+        if line.judged == OUT and newest_lines(line.reading.vehicle, kinds)[line.kind.key].judged == OUT:
+            said[line.reading.last_of_id].append(amiss_words(line, garage.units))
+    return {pk: " ".join(sentences) for pk, sentences in said.items()}
+
+
+def _lines(taken: QuerySet[Reading], kinds: Mapping[str, ReadingKind]) -> Iterator[KindLine]:
+    readings = [reading for reading in taken if reading.key in kinds]
+    limits: dict[tuple[int, str], dict[str, Target]] = defaultdict(dict)
+    for target in Target.objects.filter(vehicle__in={reading.vehicle_id for reading in readings}):
+        limits[target.vehicle_id, target.key][target.field] = target
+    for reading in readings:
+        values = {value.field: value for value in reading.values.all()}
+        targets = limits[reading.vehicle_id, reading.key]
+        yield KindLine(kinds[reading.key], reading=reading, values=values, targets=targets)

@@ -1,0 +1,21 @@
+"""What is said at once of readings that were just written down and are not as they must be."""
+
+from collections.abc import Collection
+
+from builds.readings.engine.amiss import amiss_words, opened_words
+from builds.readings.engine.judge import OUT
+from builds.readings.facts.amiss import mends_of, newest_lines
+from builds.readings.facts.kinds import kinds_of
+from garage.models import Vehicle
+
+
+def amiss_said(vehicle: Vehicle, keys: Collection[str]) -> str:
+    """Of kinds (keys) what failed or is out of its limits, and the job that mends it; empty when all is right."""
+    if not keys:
+        return ""
+    said = []
+    for key, line in newest_lines(vehicle, kinds_of(vehicle.garage)).items():
+        if key in keys and line.judged == OUT:
+            said.append(amiss_words(line, vehicle.garage.units))
+            said += [opened_words(job.title, job.rank) for job in mends_of(vehicle, line.kind)]
+    return " ".join(said)

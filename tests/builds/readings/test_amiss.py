@@ -1,0 +1,133 @@
+"""A reading that is not as it must be says so at once, opens the job that mends it, and meets whoever signs."""
+
+from datetime import timedelta
+
+import pytest
+
+from builds.jobs import actions as finishing
+from builds.jobs.actions import Finish
+from builds.readings.actions import readings
+from builds.readings.actions.readings import Measured, TargetInput, Typed
+from builds.readings.engine import READINGS
+from builds.readings.engine.amiss import HURTS, SYSTEMS_READ
+from builds.readings.facts.kinds import kind_of
+from builds.steps.actions import jobs, steps
+from builds.verdict.facts.verdict import verdict_of
+from builds.work.models.job import Job
+from garage.engine.systems import SYSTEMS
+from tests.builds.readings.reading_kit import WHOLE, take
+from tests.factories import NOW, VehicleFactory
+
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+HOUR = timedelta(hours=1)
+BLEED = "Mend what failed: brake bleed and leak check"
+TOE = "Set it within its limits: front toe"
+
+
+@pytest.fixture
+def car(cast):
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+def bleeding(car, cast, title="bleed brakes"):
+    job = jobs.add(
+        car, by=cast.owner, at=NOW, title=title, work=(30, 60, 90), systems=["brakes"],
+        kinds=["hydraulics_opened"], kinds_likely=True, measures=["brake_bleed"],
+    )  # fmt: skip
+    steps.start(job, by=cast.helper, at=NOW)
+    return job
+
+
+def bled(cast, job, dry=0, firm=1):
+    values = {"firm": Typed(firm, "passed"), "dry": Typed(dry, "passed" if dry else "failed")}
+    values["fluid"] = Typed(None, "race fluid")
+    return Measured(kind_of(cast.garage, "brake_bleed"), values, {"last_of": job, "instrument": "hose"})
+
+
+def opened(car):
+    return list(Job.objects.on(car).open().filter(title__in=[BLEED, TOE]))
+
+
+def test_every_reading_that_is_of_a_system_is_one_and_of_one_there_is():
+    assert set(SYSTEMS_READ) <= set(READINGS)
+    assert set(READINGS) >= HURTS
+    assert {system for systems in SYSTEMS_READ.values() for system in systems} <= set(SYSTEMS)
+    # Weighed, fitted or written down: nothing that somebody mends.
+    said_of_none = "driver_fit ballast_position cg_height routing printed_checklist"
+    assert set(READINGS) - set(SYSTEMS_READ) == set(said_of_none.split())
+
+
+def test_a_finish_with_a_check_that_failed_says_so_opens_its_mending_and_meets_the_signer(helper, owner, cast, car):
+    job = bleeding(car, cast)
+    sent = {"told": "on", "stood": "in_hand", "kinds": ["hydraulics_opened"], "brake_bleed-value_fluid": "race fluid"}
+    checks = {"brake_bleed-value_firm": "1", "brake_bleed-value_dry": "0"}
+    answer = helper.press(f"/jobs/{job.pk}/finish/", sent | checks)
+    (mend,) = opened(car)
+    (said,) = helper.get(answer["Location"]).context["messages"]
+    assert str(said) == (
+        f"“bleed brakes” is done. No leak under pedal pressure: failed. To be mended, for safety: “{BLEED}”."
+    )
+    assert said.level_tag == "error"
+    assert (mend.rank, mend.systems, mend.measures, mend.found_in) == ("safety", ["brakes"], ["brake_bleed"], job)
+    assert mend.kinds == ["hydraulics_opened"] and mend.kinds_likely
+    assert verdict_of(car, NOW).do_not_drive
+    for path in (f"/jobs/{job.pk}/", "/", f"/cars/{car.pk}/"):
+        assert "No leak under pedal pressure: failed." in owner.get(path).content.decode(), path
+
+
+def test_the_same_failing_again_asks_for_one_mending_and_its_own_finish_for_another(cast, car):
+    job = bleeding(car, cast)
+    finishing.finish(job, by=cast.helper, at=NOW + HOUR, kinds=["hydraulics_opened"], came=Finish((bled(cast, job),)))
+    take_failed(cast, car, NOW + HOUR)
+    (mend,) = opened(car)
+    steps.start(mend, by=cast.helper, at=NOW + HOUR)
+    came = Finish((bled(cast, mend),))
+    finishing.finish(mend, by=cast.helper, at=NOW + 2 * HOUR, kinds=["hydraulics_opened"], came=came)
+    (again,) = opened(car)
+    assert again != mend and again.found_in == mend
+
+
+def take_failed(cast, car, at):
+    kind, values, told = bled(cast, None)
+    return readings.take(car, kind, values, by=cast.owner, at=at, **told)
+
+
+def test_what_failed_stays_to_be_mended_although_it_reads_well_later(cast, car):
+    take_failed(cast, car, NOW)
+    take(car, "brake_bleed", cast.owner, NOW + HOUR)
+    assert [job.title for job in opened(car)] == [BLEED]
+
+
+@pytest.mark.parametrize("begun", [False, True])
+def test_a_figure_out_of_its_limits_is_to_be_set_and_no_more_once_it_is_within(cast, car, begun):
+    kind = kind_of(cast.garage, "toe_front")
+    limits = {field.slug: TargetInput("between", 0, 200, "0", "0.2") for field in kind.figures}
+    readings.set_targets(car, kind, limits)
+    take(car, "toe_front", cast.owner, NOW, amount=200)
+    assert opened(car) == []
+    take(car, "toe_front", cast.owner, NOW + HOUR, amount=201)
+    (setting,) = opened(car)
+    assert (setting.title, setting.rank) == (TOE, "safety")
+    if begun:
+        steps.start(setting, by=cast.helper, at=NOW + HOUR)
+    take(car, "toe_front", cast.owner, NOW + 2 * HOUR, amount=100)
+    assert opened(car) == ([setting] if begun else [])
+
+
+def test_a_figure_of_no_safety_system_is_not_made_a_job_and_an_older_reading_opens_none(cast, car):
+    kind = kind_of(cast.garage, "cg_height")
+    readings.set_targets(car, kind, {"height": TargetInput("most", 50, None, "50")})
+    take(car, "cg_height", cast.owner, NOW, amount=400)
+    take(car, "brake_bleed", cast.owner, NOW + HOUR)
+    take_failed(cast, car, NOW)
+    assert not Job.objects.on(car).open().exists()
+
+
+def test_a_reading_by_itself_says_what_failed(helper, car):
+    data = {"value_passed": "0", "sure": "", "instrument": "", **{k: "" for k in WHOLE if k != "instrument"}}
+    answer = helper.press(f"/cars/{car.pk}/readings/throttle_return/add/", data)
+    (said,) = helper.get(answer["Location"]).context["messages"]
+    assert str(said) == (
+        "Throttle returns by itself of Heron is written down. Throttle returns by itself: failed. "
+        "To be mended, for safety: “Mend what failed: throttle returns by itself”."
+    )
