@@ -51,7 +51,7 @@ def said(title):
         ),
         (
             "",
-            "Check lock to lock clearance; weigh it; weight reduction; hand-brake cable; e-brake cable; adjust the handbrake",
+            "Check lock to lock clearance; weigh it; weight reduction; hand-brake cable; adjust the handbrake",
         ),
     ],
 )
