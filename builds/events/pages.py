@@ -14,6 +14,7 @@ from builds.travel.engine import ride_words
 from builds.travel.facts import ride_of
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
+from builds.work.facts.runs import unanswered
 from builds.work.models.job import Job
 from garage.models import Entry, Event
 
@@ -32,6 +33,27 @@ class EnteredCar:
     on_plan: OnPlan | None
     ticks: EntryTicks
     rides: str
+
+
+@dataclass(frozen=True)
+class WithdrawnCar:
+    """`asks` while nobody has said whether it ran at what had begun when it was withdrawn."""
+
+    entry: Entry
+    asks: bool
+
+    @property
+    def words(self) -> str:
+        if self.asks:
+            return "nobody has said whether it ran"
+        return "it did not run" if hasattr(self.entry, "run") else ""
+
+
+def withdrawn_lines(event: Event, at: datetime) -> tuple[WithdrawnCar, ...]:
+    """Two queries, for an event that has not begun one."""
+    rows = event.entries.exclude(withdrawn_at=None).select_related("vehicle", "run")
+    asked = set(unanswered(event, at).values_list("pk", flat=True)) if event.gates_at <= at else set()
+    return tuple(WithdrawnCar(entry, entry.pk in asked) for entry in rows)
 
 
 def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:

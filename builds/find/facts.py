@@ -3,6 +3,9 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from django.db.models import Value
+from django.db.models.functions import Concat, Trim
+
 from builds.readings.engine import READINGS
 from builds.recipes.facts import known_recipes
 from builds.work.models.job import Job
@@ -32,8 +35,9 @@ def things_of(garage: Garage) -> Iterator[Thing]:
     for pk, name in cars.items():
         yield Thing("car", pk, name)
     people = Membership.objects.in_garage(garage).active().order_by("pk")
-    for pk, name, surname in people.values_list("pk", "person__name", "person__surname"):
-        yield Thing("person", pk, f"{name} {surname}".strip())
+    whole = Trim(Concat("person__name", Value(" "), "person__surname"))
+    for pk, name in people.values_list("pk", whole):
+        yield Thing("person", pk, name)
     for pk, name in Event.objects.in_garage(garage).order_by("-gates_at").values_list("pk", "name"):
         yield Thing("event", pk, name)
     for known in known_recipes(garage):

@@ -1,20 +1,27 @@
 """The joints of cars as they stand: last mark, what opened them, when the car first ran."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, OuterRef, Subquery
 
 from builds.joints.engine.joints import JointState, Marked, opens, state_of
 from builds.joints.models import Joint, JointMark
+from builds.readings.facts.instruments import instruments_of, run_out
 from builds.work.engine.car_work import RUNNING, CarWork
 from builds.work.facts.car_works import works_of
 from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from builds.work.models.span import Span
+from garage.engine.gear import GearItem
 from garage.models import Garage, Vehicle
+
+# What a joint is told of its last mark.
+LAST_MARK = {"mark": "pk", "mark_at": "at", "used": "wrench"}
 
 
 @dataclass(frozen=True)
@@ -48,29 +55,40 @@ class JointStanding:
 def joint_standings(
     garage: Garage, vehicles: Iterable[Vehicle], at: datetime, runs: RunsByCar | None = None
 ) -> dict[int, list[JointStanding]]:
-    """Of each car (pk) its joints, by name; four queries, one less where the `runs` are at hand."""
+    """Of each car (pk) its joints, by name; four queries, one more where a wrench is named, one less with `runs`."""
     cars = list(vehicles)
     newest = JointMark.objects.filter(joint=OuterRef("pk")).torqued().order_by("-at", "-pk")
     rows = Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars)
-    rows = rows.annotate(mark=Subquery(newest.values("pk")[:1]), mark_at=Subquery(newest.values("at")[:1]))
+    last = {name: Subquery(newest.values(of)[:1]) for name, of in LAST_MARK.items()}
+    rows = rows.annotate(**last)
     joints = list(rows.annotate(mark_signed=Exists(JointMark.objects.filter(signs=OuterRef("mark")))))
     if not joints:
         return {}
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
     asked = {kind for joint in joints for kind in (*joint.opened_by, *([RUNNING] if joint.again_after_run else []))}
-    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
+    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs, with_off=True)
+    named = any(joint.mark and (joint.used or joint.wrench) for joint in joints)
+    instruments, zone = instruments_of(garage) if named else {}, ZoneInfo(garage.time_zone)
     by_car: dict[int, list[JointStanding]] = {}
     for joint in joints:
         done = works.get(joint.vehicle_id, [])
         standing = state_of(
             joint.safety,
-            Marked(joint.mark_at, joint.mark_signed) if joint.mark else None,
+            _marked(joint, instruments, zone),
             [work for work in done if opens(joint, work)],
             [work for work in done if RUNNING in work.kinds] if joint.again_after_run else [],
         )
         by_car.setdefault(joint.vehicle_id, []).append(JointStanding(joint, joint.mark, standing, joint.mark_at))
     return by_car
+
+
+def _marked(joint: Any, instruments: Mapping[str, GearItem], zone: ZoneInfo) -> Marked | None:
+    """Torqued with the wrench that the mark names, else with the joint's own."""
+    if not joint.mark:
+        return None
+    out = run_out(joint.used or joint.wrench, joint.mark_at, instruments, zone)
+    return Marked(joint.mark_at, joint.mark_signed, out.sentence if out else "")
 
 
 def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:

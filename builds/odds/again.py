@@ -192,7 +192,7 @@ class Ahead(Placer):
             else:
                 gap &= axis.open
             span = (1 << (stop - slot)) - 1
-            if gap >> slot & span == span:
+            if gap >> slot & span == span and self.clearing.is_free(state.free, j, self.real[stop - 1] + 1):
                 return stop
         return 0
 
@@ -204,6 +204,9 @@ class Ahead(Placer):
         state.end[:] = known.ends
         for j, end, crew in known.hand:
             self._book(state, j, known.at, end, crew)
+        for j in self.clearing.jobs:
+            if PENDING < known.ends[j] <= known.at:
+                self.clearing.take(state.free, j, known.ends[j])
         span = self._from(known.at)
         for h in known.kept:
             self.keeper.keep(state, h, span, self.keeper.wants(state, h, span))

@@ -82,6 +82,7 @@ class Course:
         self.chosen = 0
         self.works, self.ends = works, [PENDING] * self.count
         self.causes = [-1] * self.count
+        self.cleared: list[int] = []
         self.starts = [0] * self.count
         self.people: list[tuple[int, ...]] = [()] * self.count
         self.hand: list[tuple[int, int, Crew]] = []
@@ -126,7 +127,7 @@ class Course:
         k = bisect_right(self.openings, at)
         busy = {person for _, _, crew in self.hand for person in crew.people}
         soon = [start for start, j, people in later if start > at and self._known(j) and busy.isdisjoint(people)]
-        wakes = [opens for opens, _ in self.wakes[:1]]
+        wakes = [opens for opens, _ in self.wakes[:1]] + [slot for slot in self.cleared if slot > at]
         return min([end for _, end, _ in self.hand] + soon + wakes + self.openings[k : k + 1], default=NEVER)
 
     def _wake(self, at: int) -> None:
@@ -203,6 +204,8 @@ class Course:
 
     def _over(self, j: int, end: int) -> None:
         self.ends[j] = end
+        if clears := self.problem.jobs[j].clears:
+            self.cleared.append(end + clears)
         self.last_at.update(dict.fromkeys(self.leaves[j], j))
         self.left -= self.problem.jobs[j].vehicle is not None and self.problem.jobs[j].must_do
         self.kept.difference_update(self.plans.holds_to.get(j, ()))

@@ -30,8 +30,9 @@ class Stay(NamedTuple):
 
 def stays(problem: Problem, jobs: Mapping[str, Job], placed: Mapping[str, Placed]) -> list[Stay]:
     """Where each car is when, by start; a hold whose last job has no place runs to the horizon."""
+    stands = {station.id for station in problem.stations if station.stands}
     there = [
-        Stay(place.start, place.end, job.vehicle, name, units, job)
+        Stay(place.start, place.end + (job.clears if name not in stands else 0), job.vehicle, name, units, job)
         for place in placed.values()
         for job in (jobs[place.id],)
         for name, units in job.uses.items()

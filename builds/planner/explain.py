@@ -150,7 +150,7 @@ class _Witness:
         began = starts.bit_length() - 1
         until = max(place.start, began + job.work) if job.splits else began + job.work
         other = StartReason("order", (), f"The plan puts other work first, so {job.label} waits.")
-        return self.hindrances.latest(job, place, began, until) or other
+        return self.hindrances.latest(job, place, began, until + job.clears) or other
 
     def _hours(self, job: Job, place: Placed) -> Iterator[tuple[tuple[str, str], int]]:
         for name in place.people:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from builds.planner.clearing import Clearing
 from builds.planner.crews import Crew
 from builds.planner.keep import Keeper
 from builds.planner.model import NEVER, PENDING, Model
@@ -75,7 +76,7 @@ class Placer:
 
     def __init__(self, model: Model) -> None:
         self.model, self.stock, self.holds = model, model.stock, model.holds
-        self.keeper, self.everything = Keeper(model), model.everything
+        self.keeper, self.clearing, self.everything = Keeper(model), Clearing(model), model.everything
         self.folded, self.real = model.fold.folded, model.fold.real
         self.stride = max(8, model.size // 8)
 
@@ -195,11 +196,11 @@ class Placer:
                     break
                 span = (1 << (stop - start)) - 1
                 taken = span ^ (gap >> start & span)
-                if not taken:
+                if not taken and self.clearing.is_free(state.free, j, real[stop - 1] + 1):
                     best = real[stop - 1] + cost
                     spot = (real[start], real[stop - 1] + 1, crew)
                     break
-                start += taken.bit_length()
+                start += taken.bit_length() or 1
         return spot
 
     def _room(self, state: Places, j: int) -> int:
@@ -234,6 +235,7 @@ class Placer:
                 free[lane] &= rest | free[lane + units]
             for lane in range(max(first, last - units), last):
                 free[lane] &= rest
+        self.clearing.take(free, j, stop)
 
     def _block(self, draft: Draft, state: Places, start: int, position: dict[int, int]) -> bool:
         """Place the start of a hold with all that its end waits for, or nothing of it.

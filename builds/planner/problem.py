@@ -37,7 +37,8 @@ class Job:
     likely, high) slots that the odds draw its length from; the plan takes `work`.
     Beyond the contract: `title` for sentences; `crew`, the people a job in hand keeps; `pinned`,
     the only start it may have; `started`, it goes before everything else on its people;
-    `waits_for`, in words with their date, what comes at `earliest`.
+    `waits_for`, in words with their date, what comes at `earliest`; `clears`, slots past its end in which
+    its stations stay taken, those apart that cars stand in (paint in the air).
     """
 
     id: str
@@ -58,6 +59,7 @@ class Job:
     started: bool = False
     waits_for: str | None = None
     range: tuple[float, float, float] | None = None
+    clears: int = 0
 
     def __post_init__(self) -> None:
         fields.named(self, "job", "title")
@@ -71,6 +73,7 @@ class Job:
         fields.weight(self.weight, f"{who}: its weight")
         if self.skill is not None:
             fields.text(self.skill, f"{who}: its skill")
+        fields.whole(self.clears, f"{who}: the slots it clears in", low=0)
         fields.flag(self.splits, f"{who}: whether it may be split")
         fields.flag(self.started, f"{who}: whether it is started")
         fields.whole(self.earliest, f"{who}: its earliest start")

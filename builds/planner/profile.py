@@ -17,7 +17,7 @@ def suits(model: Model) -> bool:
         or any(station.windows is not None or station.stands for station in problem.stations)
         or any(link.ready is not None for link in problem.links)
         or any(job.hands or job.windows is not None for job in problem.jobs)
-        or any(job.started or job.pinned is not None for job in problem.jobs)
+        or any(job.started or job.clears or job.pinned is not None for job in problem.jobs)
         or not all(model.crews)
     )
 

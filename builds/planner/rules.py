@@ -46,6 +46,7 @@ def hang_together(problem: Problem) -> None:
         _link(link, jobs, problem)
     for hold in problem.holds:
         _hold(hold, jobs, problem)
+    _cleared(problem)
     twice = _first_repeated(promise.job for promise in problem.before)
     if twice is not None:
         raise ProblemError(f"The plan before has job {shown(twice)} twice.")
@@ -76,6 +77,14 @@ def _job(job: Job, names: dict[str, set[str]]) -> None:
             raise ProblemError(f"Job {job.label} has {shown(name)} in its crew, who is unknown.")
     if job.crew is not None and len(job.crew) != job.hands:
         raise ProblemError(f"Job {job.label} wants {job.hands} people at once, and its crew has {len(job.crew)}.")
+
+
+def _cleared(problem: Problem) -> None:
+    """Where something has to clear, no car is held unless it stands there."""
+    held = {hold.station for hold in problem.holds} - {station.id for station in problem.stations if station.stands}
+    for job in problem.jobs:
+        if job.clears and not held.isdisjoint(job.uses):
+            raise ProblemError(f"Job {job.label} has to clear where a car is held.")
 
 
 def _link(link: Link, jobs: dict[str, Job], problem: Problem) -> None:

@@ -28,7 +28,8 @@ class Stock:
     `blank` is the state of the lanes with nothing placed. `room[j]`: lanes that must be free for the
     job whoever works on it; `marks[j]`: lanes it takes slots from; `books[j]`: (first lane, units,
     one past the last) of stations where its car is never held; `kept[j]`: its berths where it is;
-    `never`: jobs that no plan has a place for at their stations. By hold: `berths` (None: it keeps
+    `clears[j]`: those books that stay taken after its end; `never`: jobs that no plan has a place for at their
+    stations. By hold: `berths` (None: it keeps
     nobody out), `clear` lanes that must be free for it and `shuts` lanes it takes slots from.
     """
 
@@ -40,6 +41,7 @@ class Stock:
         self.marks: list[list[int]] = [[] for _ in jobs]
         self.books: list[list[tuple[int, int, int]]] = [[] for _ in jobs]
         self.kept: list[list[Berth]] = [[] for _ in jobs]
+        self.clears: list[list[tuple[int, int, int]]] = [[] for _ in jobs]
         self.never: set[int] = set()
         self.berths: list[Berth | None] = [None] * len(problem.holds)
         self.clear: list[list[int]] = [[] for _ in problem.holds]
@@ -90,6 +92,8 @@ class Stock:
             else:
                 self.room[j].append(first + units - 1)
                 self.books[j].append((first, units, last))
+                if jobs[j].clears and not station.stands:
+                    self.clears[j].append((first, units, last))
 
     def _standing(self) -> None:
         """A lane for each car and each of the places it stands in: in no other of them."""

@@ -44,9 +44,12 @@ def recipe_list(request: GarageRequest) -> HttpResponse:
 
 
 def _car(request: GarageRequest) -> Vehicle | None:
-    """The car one came from or chose, if it is one of ours."""
+    """The car one came from or chose, if it is one of ours; the only one where nobody said which."""
     wanted = request.POST.get("vehicle") or request.GET.get("car", "")
     mine = Vehicle.objects.visible_to(request.member).kept()
+    if not wanted:
+        cars = mine[:2]
+        return cars[0] if len(cars) == 1 else None
     return mine.filter(pk=wanted).first() if wanted.isdecimal() and len(wanted) < 19 else None
 
 

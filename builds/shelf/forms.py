@@ -52,6 +52,11 @@ class MoveForm(forms.Form):
         max_length=150,
         required=False,
     )
+    all_along = forms.BooleanField(
+        label="It was on the car already, and is only written down now",
+        required=False,
+        help_text="else fitting it without a job is work of its own: it opens what such work mostly opens",
+    )
     why = forms.CharField(label="Note", max_length=200, required=False)
 
     def __init__(
@@ -62,8 +67,9 @@ class MoveForm(forms.Form):
         verb: str,
         asked: Mapping[str, str],
         job: Job | None,
+        owner: bool = False,
     ) -> None:
-        """`asked` is what a link fills in; `job` the likely one, and its car."""
+        """`asked` is what a link fills in; `job` the likely one, and its car; an `owner` may say more."""
         sent = {name: asked.get(name, "") for name in PREFILLED}
         known = {name: int(text) for name, text in sent.items() if WHOLE.fullmatch(text)}
         super().__init__(data, initial=known)
@@ -77,6 +83,8 @@ class MoveForm(forms.Form):
             del self.fields["unknown_because"]
         if verb != "fit" or not any(need.fit for need in Need.objects.filter(part=part)):
             del self.fields["fit_because"]
+        if verb != "fit" or not owner:
+            del self.fields["all_along"]
         self.fields["quantity"].unit = part.get_unit_display()
         if part.single:
             self.fields["quantity"].widget = forms.HiddenInput()

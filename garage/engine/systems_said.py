@@ -13,7 +13,8 @@ _NAMES = NameTable(
             rack, rack, rack end, rack spacer, rack mount, track rod, track rod end, track rod ball joint, tie rod,
             tie rod end, drag link, pitman arm, idler arm, power steering belt, column, lock stop, quick release, bump
             steer, ackermann, tre, track rod gaiter, rack gaiter, rack boot, steering box, steering damper, lock to
-            lock, relay rod, center link, centre link, steering uj, steering universal joint, rack and pinion
+            lock, relay rod, center link, centre link, steering uj, steering universal joint, rack and pinion, idler
+            box, pas, pas pipe, pas hose, pas pump, pas fluid, grub screw, boss, boss kit
         """,
         "brakes": """
             brake*, braking, caliper, calliper, handbrake, handbrake cable, e brake, e brake cable, parking brake,
@@ -22,7 +23,8 @@ _NAMES = NameTable(
             brake pipe, pad, shoe, brake shoe, drum, bleed*, flexi, flexi hose, braided hose, push rod, hydraulic*,
             line lock, abs, brake booster, booster, booster hose, vacuum hose, break pad, break disc, break fluid,
             break caliper, break line, breaks, hand break, park brake, caliper bracket, banjo, banjo bolt, banjo
-            fitting, bleed nipple, bleed screw, balance bar, bias adjuster, reservoir, backing plate, dot 4, dot 5
+            fitting, bleed nipple, bleed screw, balance bar, bias adjuster, reservoir, backing plate, dot 4, dot 5,
+            nipple, kunifer, cupro nickel, copper nickel pipe, copper nickel line
         """,
         "suspension": """
             suspension, damper, shock, shock absorber, spring, coil spring, leaf spring, helper spring, coilover,
@@ -37,12 +39,13 @@ _NAMES = NameTable(
             dion, transverse spring, damper mount, adjustable platform, droop stop, limit strap, axle strap, u bolt,
             shackle, leaf, pull rod, bell crank, watt linkage, watts linkage, z bar, stabiliser, stabilizer,
             stabiliser bar, stabilizer bar, sway bar link, end link, crossmember, link arm, shocker, strut bearing,
-            strut tower, k frame, camber bolt, camber shim, twist beam, tramp bar, lower arm, upper arm, steady bar
+            strut tower, k frame, camber bolt, camber shim, twist beam, tramp bar, lower arm, upper arm, steady bar,
+            turret, strut turret, suspension turret, turret top, anti dive, anti squat
         """,
         "steering suspension": """
             rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, align*,
             tracking, toe, front toe, rear toe, thrust angle, ball end, spherical, swivel, swivel pin, swivel hub,
-            ball pin, heim, pillow ball
+            ball pin, heim, pillow ball, cotter, cotter pin, lock nut, jam nut, grease nipple
         """,
         "suspension wheels": """
             stub axle, spindle, hub carrier, wheel carrier, bearing carrier, bearing housing, hub assembly, stub
@@ -62,17 +65,18 @@ _NAMES = NameTable(
         """,
         "seat": """
             seat, seat mount, seat rail, seat runner, seat bracket, seat back, seat back brace, seat insert, seat
-            frame
+            frame, runner, bucket runner
         """,
         "fuel": """
             fuel*, fuel cap, fuel filler, filler cap, filler neck, fuel tank, fuel pump, fuel line, fuel hose, fuel
             rail, fuel cell, fuel filter, tank, injector, carb, carburettor, carburetor, petrol, petrol cap, gas tank,
             gas cap, swirl pot, gasoline, gas line, petcock, filler hose, bag tank, tank foam, roll over valve, float
-            bowl, float chamber, lift pump, dry break, collector tank, tank strap, tank vent, injection pump, diesel
+            bowl, float chamber, lift pump, dry break, collector tank, tank strap, tank vent, injection pump, diesel,
+            drain gas
         """,
         "fire": """
             fire, extinguisher, fire extinguisher, bulkhead, firewall, plumbed in, fire bottle, fire pull, fire
-            system, suppression, nozzle, fire handle, afff
+            system, suppression, nozzle, fire handle, afff, pull cable
         """,
         "cage": """
             cage, roll cage, roll bar, roll bar padding, roll hoop, rollover, padding, harness tube, door bar, roll
@@ -97,7 +101,7 @@ _NAMES = NameTable(
         "driveline": """
             driveline, drive shaft, prop shaft, half shaft, axle shaft, prop, diff, diff bush, differential, cv joint,
             cv boot, universal joint, uj, drive flange, chain, drive chain, sprocket, final drive, torque tube, half
-            shaft gaiter, cv gaiter, diff mount, diff oil, prop shaft centre bearing
+            shaft gaiter, cv gaiter, diff mount, diff oil, prop shaft centre bearing, carrier bearing
         """,
         "cooling": """
             cooling, coolant, radiator, rad, rad cap, thermostat, fan, shroud, water pump, water, expansion tank,
@@ -110,14 +114,14 @@ _NAMES = NameTable(
             noise, silenc*, muffler, lambda
         """,
         "electrics": """
-            wiring, wire, electric*, wiring harness, engine harness, kill switch, master switch, cut off switch,
-            battery isolator, cable lug, earth lug, battery lug, headlight align*, headlamp align*, battery, battery
-            tray, loom, alternator, lamp, light, brake light, brake light bulb, brake light switch, brake lamp, stop
-            light, fuse, fuse box, bulb, switch, relay, sensor, wheel speed sensor, fuel gauge, oil pressure gauge,
-            gauge, starter, starter motor, ignition, coil, rotor arm, distributor, ecu, stereo, stereo spacer, radio,
-            horn, wiper motor, dash, earth, seat heater, brake warning light, steering wheel button, rain light,
-            headlight, headlamp, tail light, fog light, transponder, isolator, isolator switch, battery cut off, cut
-            out switch, kill cord, abs sensor, intercom
+            wiring, wire, electric*, wiring harness, engine harness, kill switch, master switch, cut off switch, battery
+            isolator, cable lug, earth lug, battery lug, headlight align*, headlamp align*, align headlight, align
+            headlamp, battery, battery tray, loom, alternator, lamp, light, brake light, brake light bulb, brake light
+            switch, brake lamp, stop light, fuse, fuse box, bulb, switch, relay, sensor, wheel speed sensor, fuel gauge,
+            oil pressure gauge, gauge, starter, starter motor, ignition, coil, rotor arm, distributor, ecu, stereo,
+            stereo spacer, radio, horn, wiper motor, dash, earth, seat heater, brake warning light, steering wheel
+            button, rain light, headlight, headlamp, tail light, fog light, transponder, isolator, isolator switch,
+            battery cut off, cut out switch, kill cord, abs sensor, intercom
         """,
         "fluids": """
             fluid, leak, fluid level
@@ -127,8 +131,8 @@ _NAMES = NameTable(
             tailgate strut, gas strut, hood, hood pin, trunk, door, door hinge, door card, door spring, wing, wing
             mirror, mirror, splitter, diffuser, spoiler, fender, sill, wheel arch, arch, wheel arch liner, wheel well,
             arch liner, tow*, roof rack, mud flap, floor pan, hub cap, wheel trim, seat cover, steering wheel cover,
-            carpet, trim, panel align*, door align*, bonnet align*, arm rest, bonnet tether, engine bay cover, side
-            skirt, skirt, bodykit
+            carpet, trim, panel align*, door align*, bonnet align*, align panel, align door, align
+            bonnet, arm rest, bonnet tether, engine bay cover, side skirt, skirt, bodykit
         """,
         "paint": """
             paint*, respray, spray, prime, primer, top coat, lacquer, under seal, filler, undercoat, 2k, two pack, 2
@@ -173,7 +177,12 @@ _FAULTS = NameTable(
             break pad, break disc, break fluid, break caliper, break line, leak test, leak check, crack test*, crack
             check*, rotor, rot box, snap ring, pull cable, fire pull, pull rod, pull handle, fault finding, soft top,
             split pin, split rim, split collar, breaker bar, breaker, dry break, drip tray, jam nut, rust proof*,
-            failsafe, knock sensor, noise test, sticker, sticky, shake down, jamb, rotat*, binder, pull out, pull off
+            failsafe, knock sensor, noise test, sticker, sticky, shake down, jamb, rotat*, binder, pull out, pull off,
+            pull apart, pull front, pull rear, pull both, pull old, pull hub, pull wheel, pull bearing, pull caliper,
+            pull disc, pull rotor, pull pad, pull strut, pull damper, pull spring, pull arm, pull subframe, pull axle,
+            pull shaft, pull diff, pull rack, pull column, pull engine, pull gearbox, pull tank, pull seat, knock out,
+            tear down, break down, bend up, check for leak*, check for crack*, check for play, inspect for leak*,
+            inspect for crack*, soft compound
         """,
     }
 )

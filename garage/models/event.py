@@ -81,6 +81,10 @@ class EntryQuerySet(ScopedQuerySet):
         """Those that were not withdrawn."""
         return self.filter(withdrawn_at=None)
 
+    def may_have_run(self) -> Self:
+        """Those that were coming when their event began, though they were withdrawn since."""
+        return self.filter(models.Q(withdrawn_at=None) | models.Q(withdrawn_at__gte=models.F("event__gates_at")))
+
     def upcoming(self, now: datetime) -> Self:
         return self.coming().filter(event__ends_at__gt=now).order_by("event__gates_at", "pk")
 

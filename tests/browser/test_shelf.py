@@ -26,7 +26,7 @@ def hubs(db):
     part = PartFactory(garage=member.garage, name="Front hubs", single=True, systems=["wheels"], condition="good")
     by, spot = {"by": member, "at": NOW, "quantity": 1}, PlaceFactory(garage=member.garage)
     shelf.carry_out(part, "receive", target=spot, **by)
-    shelf.carry_out(part, "fit", source=spot, car=badger, **by)
+    shelf.carry_out(part, "fit", source=spot, car=badger, all_along=True, **by)
     return part
 
 

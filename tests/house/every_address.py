@@ -65,7 +65,7 @@ TABLE = (
         "event_delete": ("event", ARRANGES, "form"),
         "entry_add": ("event", ARRANGES, "form"),
         "entry_edit": ("entry", ARRANGES, "form"),
-        "entry_delete": ("entry", ARRANGES, "send"),
+        "entry_delete": ("entry", ARRANGES, "form"),
         "checklist_sheet": ("entry", READS, "read"),
         "remedy_list": ("entry", READS, "read"),
         "remedy_more": ("entry", READS, "read"),

@@ -44,6 +44,7 @@ EDITS = [
 ]
 # The pages of these draw no form that could be looked into.
 NO_FORM = {
+    "entry_delete": "a question, once its event has begun",
     "event_delete": "a question with nothing to fill in",
     "first_run": "what leads through an empty garage, and this one has cars",
     "person_link": "a link, made anew each time",

@@ -61,7 +61,7 @@ def run(rounds: int) -> dict:
     found = {"there": 0, "fitted": 0, "on_car": 0, "got": Counter()}
 
     def fit(part):
-        shelf.carry_out(part, "fit", quantity=1, source=spot, car=car, **by)
+        shelf.carry_out(part, "fit", quantity=1, source=spot, car=car, all_along=True, **by)
         return "fitted"
 
     for number in range(rounds):
@@ -120,7 +120,7 @@ def run_processes(rounds: int) -> dict:
         for part in parts:
             barrier.wait()
             try:
-                shelf.carry_out(part, "fit", quantity=1, source=spot, car=car, **by)
+                shelf.carry_out(part, "fit", quantity=1, source=spot, car=car, all_along=True, **by)
                 got["fitted"] += 1
             except Refused as refused:
                 got[f"refused: {refused}"] += 1

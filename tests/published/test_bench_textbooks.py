@@ -47,6 +47,23 @@ def test_bias_of_equal_axles_is_the_bar():
     assert found.value("bias") == pytest.approx(60)
 
 
+def test_pedal_travel_is_that_of_both_pads_whichever_caliper():
+    """Of a floating one the one piston does the work of both: 2 × 1809.56 mm² × 2 mm over 285.02 mm², five to one.
+
+    A mm of that piston is half a mm at each pad, and half the travel: 63.5 mm.
+    """
+    same = {
+        f"{end}_{name}": value
+        for end in ("front", "rear")
+        for name, value in (("master", "19.05"), ("piston", "48"), ("pistons", "1"), ("radius", "120"))
+    }
+    found, errors = work_out(sum_called("brake-bias"), same | {"foot": "400", "pedal": "5", "tyre": "300", "mass": "1"})
+    assert not errors
+    assert found.value("front_travel") == pytest.approx(2 * 63.49, abs=0.01)
+    (answer,) = (one for one in found.answers if one.slug == "front_travel")
+    assert answer.label == "Pedal travel for 1 mm at each front pad"
+
+
 def test_gearing():
     # 6000 turns a minute over 4.0 in a gear of 1: 1500 turns of a tyre that rolls 2 m: 3 km a minute
     assert speed(6000, 1, 4, 2000) == pytest.approx(180)

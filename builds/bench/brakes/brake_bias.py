@@ -64,8 +64,8 @@ def _work(given: Given, texts: Texts) -> Worked:
             "",
             2,
         ),
-        Answer("front_travel", "Pedal travel for 1 mm of front piston", _travel(front, given["pedal"]), "mm", 1),
-        Answer("rear_travel", "Pedal travel for 1 mm of rear piston", _travel(rear, given["pedal"]), "mm", 1),
+        Answer("front_travel", "Pedal travel for 1 mm at each front pad", _travel(front, given["pedal"]), "mm", 1),
+        Answer("rear_travel", "Pedal travel for 1 mm at each rear pad", _travel(rear, given["pedal"]), "mm", 1),
         *_with_new_bores(given, (front, rear), torques),
     )
     return Worked(answers, _bars(*torques))
@@ -85,13 +85,16 @@ def _with_new_bores(given: Given, axles: tuple[Axle, Axle], before: tuple[float,
         Answer("new_bias", "Bias to the front, with the new bores", 100 * after[0] / sum(after), "%", 1),
         Answer("new_torque", "Torque of all wheels, new over old", sum(after) / sum(before), "", 2),
         Answer("new_foot", "Force of the foot for the same torque", given["foot"] * sum(before) / sum(after), "N", 0),
-        Answer("new_front_travel", "Pedal travel for 1 mm of front piston, new", _travel(front, pedal), "mm", 1),
-        Answer("new_rear_travel", "Pedal travel for 1 mm of rear piston, new", _travel(rear, pedal), "mm", 1),
+        Answer("new_front_travel", "Pedal travel for 1 mm at each front pad, new", _travel(front, pedal), "mm", 1),
+        Answer("new_rear_travel", "Pedal travel for 1 mm at each rear pad, new", _travel(rear, pedal), "mm", 1),
     )
 
 
 def _travel(axle: Axle, pedal: float) -> float:
-    """mm of pedal for a mm of every piston of an axle: fluid that moves, two calipers, both sides."""
+    """mm of pedal for a mm at every pad of an axle: the fluid that two calipers take, each with two pads.
+
+    Opposed pistons go a mm on either side; the one side of a floating caliper goes two, for both pads.
+    """
     return 2 * 2 * axle.pistons * area(axle.piston) / area(axle.master) * pedal
 
 
@@ -173,9 +176,11 @@ SUM = Sum(
     formula=(
         "pressure = foot × pedal ratio × share / bore area",
         "torque = 4 μ × pressure × piston area × pistons × radius",
+        "pedal travel for 1 mm at each pad = 4 × piston area × pistons ÷ bore area × pedal ratio",
     ),
     source="Limpert, Brake Design and Safety (from memory); hydraulics",
-    assumes="Two master cylinders with a balance bar, discs all round, a floating caliper counted by its one side.",
+    assumes="Two master cylinders with a balance bar, discs all round, a floating caliper counted by its one side: "
+    "its piston goes 2 mm for 1 mm at each pad.",
     limits="Friction changes by half with heat. Weight goes forward as it slows: set bias by trying, rear locks last.",
     caution="Try it at walking pace, then slowly, away from others. Bleed, leak check and bedding come first.",
     offered=Offered(

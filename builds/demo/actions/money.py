@@ -35,4 +35,5 @@ class DemoMoney(DemoRoom):
             car=self.cars[given["car"]],
             by=self.by,
             at=self.at - FITTED,
+            all_along=True,
         )

@@ -76,7 +76,7 @@ class DemoShelf(DemoRoom):
         if with_someone:
             self.carry(part, "lend", FITTED, source=first, someone=place.name)
         if "on" in given:
-            self.carry(part, "fit", FITTED, source=first, car=self.cars[given["on"]])
+            self.carry(part, "fit", FITTED, source=first, car=self.cars[given["on"]], all_along=True)
 
     def carry(self, part: Part, verb: str, ago: timedelta, quantity: int = 1, by: str = "", **ends: Any) -> None:
         who = self.members[by] if by else self.by

@@ -3,9 +3,9 @@
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
-from django.views.decorators.http import require_POST
 
-from builds.scrutineering.actions import entries
+from builds.scrutineering.actions import entries, runs
+from builds.scrutineering.forms.runs import RAN, WithdrawForm
 from garage import clock
 from garage.actions import events
 from garage.forms.events import EntryForm
@@ -21,7 +21,7 @@ def entry_add(request: GarageRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         vehicle = form.cleaned_data["vehicle"]
         with refused_at(form, "vehicle"):
-            events.enter(event, **form.cleaned_data)
+            entries.enter(event, at=clock.now(), **form.cleaned_data)
             messages.success(request, f"{vehicle} is entered.")
             return see(reverse("event_page", args=[pk]))
     return page(request, "builds/events/entry_form.html", {"event": event}, form=form, menu="events")
@@ -39,12 +39,33 @@ def entry_edit(request: GarageRequest, pk: int) -> HttpResponse:
     return page(request, "builds/events/entry_form.html", context, form=form, menu="events")
 
 
-@require_POST
 @once
 def entry_delete(request: GarageRequest, pk: int) -> HttpResponse:
-    entry = editable(Entry, request.member, pk=pk)
-    with refused_aloud(request):
-        withdrawn = entries.take_out(entry, at=clock.now())
-        said = "is withdrawn; what was ticked for it stays" if withdrawn else "is not entered any more"
-        messages.success(request, f"{entry.vehicle} {said}.")
-    return see(reverse("event_page", args=[entry.event_id]))
+    entry, at = editable(Entry, request.member, pk=pk), clock.now()
+    event_url = reverse("event_page", args=[entry.event_id])
+    if entries.asks(entry, at):
+        return _withdraw_begun(request, entry, event_url)
+    if request.method == "POST":
+        with refused_aloud(request):
+            withdrawn = entries.take_out(entry, at=at)
+            said = "is withdrawn; what was ticked for it stays" if withdrawn else "is not entered any more"
+            messages.success(request, f"{entry.vehicle} {said}.")
+    return see(event_url)
+
+
+def _withdraw_begun(request: GarageRequest, entry: Entry, event_url: str) -> HttpResponse:
+    """Its event has begun, so that leaving it out is to say first whether it ran there."""
+    form, at = WithdrawForm(request.POST if request.method == "POST" else None), clock.now()
+    if form.is_valid():
+        with refused_at(form):
+            if form.cleaned_data["ran"] == RAN:
+                runs.first_session(entry, by=request.member, at=at)
+                messages.success(request, f"{entry.vehicle} has run, so it stays entered: look at these again.")
+                return see(reverse("check_list", args=[entry.pk]))
+            entries.stayed_still(entry, by=request.member, at=at)
+            messages.success(
+                request, f"{entry.vehicle} is withdrawn and did not run at {entry.event}: what running changes holds."
+            )
+            return see(event_url)
+    context = {"entry": entry, "event": entry.event}
+    return page(request, "builds/events/entry_delete.html", context, form=form, menu="events")

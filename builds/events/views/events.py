@@ -6,8 +6,8 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from builds.events.actions import take_out
-from builds.events.pages import entry_lines
+from builds.events.actions import change, take_out
+from builds.events.pages import entry_lines, withdrawn_lines
 from builds.gear.pages import event_gear
 from builds.plan.facts.stored import shown
 from builds.plan.pages.nights import night_views
@@ -20,7 +20,7 @@ from garage.actions import events
 from garage.forms.events import EventForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Event, Share
-from garage.refusals import refused_aloud
+from garage.refusals import refused_aloud, refused_at
 
 
 @require_safe
@@ -38,6 +38,7 @@ def event_list(request: GarageRequest) -> HttpResponse:
 @follows
 def event_page(request: GarageRequest, pk: int) -> HttpResponse:
     event, at = visible(Event, request.member, pk=pk), clock.now()
+    withdrawn = withdrawn_lines(event, at)
     context = {
         "event": event,
         "lines": entry_lines(event, at),
@@ -45,7 +46,8 @@ def event_page(request: GarageRequest, pk: int) -> HttpResponse:
         "nights": night_views(event.garage, event.nights.select_related("event"), shown(event.garage), at),
         "open_jobs": Job.objects.filter(vehicle__in=event.entries.coming().values("vehicle")).open().count(),
         "people": event.people.active().select_related("person"),
-        "withdrawn": event.entries.exclude(withdrawn_at=None).select_related("vehicle"),
+        "withdrawn": withdrawn,
+        "asks_withdrawn": any(line.asks for line in withdrawn),
         "gear": event_gear(event, at),
         "over": event.ends_at <= at,
         "several_days": timezone.localdate(event.ends_at) > timezone.localdate(event.gates_at),
@@ -73,9 +75,10 @@ def event_edit(request: GarageRequest, pk: int) -> HttpResponse:
     event = editable(Event, request.member, pk=pk)
     form = EventForm(request.POST or None, garage=event.garage, at=clock.now(), event=event)
     if form.is_valid():
-        events.change(event, **form.cleaned_data)
-        messages.success(request, f"{event} is changed.")
-        return see(reverse("event_page", args=[pk]))
+        with refused_at(form):
+            change(event, at=clock.now(), **form.cleaned_data)
+            messages.success(request, f"{event} is changed.")
+            return see(reverse("event_page", args=[pk]))
     return page(request, "builds/events/event_form.html", {"event": event}, form=form, menu="events")
 
 
@@ -84,7 +87,7 @@ def event_delete(request: GarageRequest, pk: int) -> HttpResponse:
     event = editable(Event, request.member, pk=pk)
     if request.method == "POST":
         with refused_aloud(request):
-            take_out(event)
+            take_out(event, at=clock.now())
             messages.success(request, f"{event} is deleted.")
             return see(reverse("event_list"))
         return see(reverse("event_page", args=[pk]))

@@ -14,7 +14,6 @@ from builds.readings.facts.to_take import to_take
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent
 from builds.recipes.forms import JobChoice
 from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING
-from builds.steps.facts.looks import for_safety
 from builds.steps.facts.opened import asks, wants_reason
 from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
@@ -87,7 +86,7 @@ class FinishForm(FormWithin, EarlierForm):
             for name in ("kinds", "nothing", "because"):
                 del self.fields[name]
             return
-        if not for_safety(job):
+        if not wants_reason(job, ()):
             del self.fields["because"]
         self.fields["kinds"].choices = kinds_offered(job.systems, job.kinds)
         self.fields["kinds"].required = self.asked and not self.data.get("nothing")

@@ -10,7 +10,7 @@ from builds.jobs.forms.kinds import kinds_offered
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.steps.facts.by_words import ToldByWords, told_changed, told_new
-from builds.work.engine.ranks import RANKS, rank_for
+from builds.work.engine.ranks import RANKS, rank_for, refuse_wanted
 from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
 from garage.forms.choices import NOT_HERE, TicksField
@@ -74,7 +74,7 @@ class JobForm(EditForm, forms.Form):
         label="May stop and go on another evening",
         required=False,
         initial=True,
-        help_text="never so of two-pack paint",
+        help_text="two-pack paint is always sprayed in one go",
     )
     earliest_at = MomentField(label="Not before", required=False)
     pinned_at = MomentField(label="Starts exactly at", required=False)
@@ -147,6 +147,9 @@ class JobForm(EditForm, forms.Form):
             wrong = refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was, kinds=kinds)
             if wrong:
                 self.add_error("lowered_because", wrong)
+            said = (cleaned["systems"], kinds, cleaned.get("measures", ()), self.job.recipe if self.job else "")
+            if wrong := refuse_wanted(cleaned["rank"], *said):
+                self.add_error("rank", wrong)
         if cleaned.get("hands") == 0 and cleaned.get("skill"):
             self.add_error("skill", "A job that needs nobody cannot ask for a skill.")
         earliest, pinned = cleaned.get("earliest_at"), cleaned.get("pinned_at")

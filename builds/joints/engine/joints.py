@@ -25,17 +25,21 @@ OFF = 0.1
 
 @dataclass(frozen=True, slots=True)
 class Marked:
-    """The last torque mark: when, and whether a second person has signed it since."""
+    """The last torque mark: when, and whether a second person has signed it since.
+
+    `ran_out` says of a wrench that was out of its date that day how it stood; else it is empty.
+    """
 
     at: datetime
     signed: bool
+    ran_out: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class JointState:
-    """loose, unsigned, due, asked or stands; `words` says why in a sentence, empty when it stands.
+    """loose, unsigned, due, wrench, asked or stands; `words` says why in a sentence, empty when it stands.
 
-    Asked is due if the car ran, which nobody has said.
+    Asked is due if the car ran, which nobody has said; wrench was torqued with one that was out of its date.
     """
 
     state: str
@@ -58,15 +62,18 @@ def state_of(
         return JointState("loose", "Nobody has marked it yet.")
     for opening in openings:
         if opening.ended is None:
-            return JointState("loose", f"“{opening.title}” is in hand.")
+            why = "is not done: a part is off the car" if opening.off else "is in hand"
+            return JointState("loose", f"“{opening.title}” {why}.")
         if opening.ended > mark.at:
             return JointState("loose", f"Opened by “{opening.title}” on {opening.day}.")
     if safety and not mark.signed:
         return JointState("unsigned", "Nobody else has looked at it.")
     later = [run for run in runs if run.ended and run.ended > mark.at]
-    if not later:
+    first = min(later, key=lambda run: (run.unsaid, run.ended), default=None)
+    if safety and mark.ran_out and (first is None or first.unsaid):
+        return JointState("wrench", mark.ran_out)
+    if first is None:
         return JointState("stands")
-    first = min(later, key=lambda run: (run.unsaid, run.ended))
     return JointState("asked" if first.unsaid else "due", first.words or "The first session was run since.")
 
 

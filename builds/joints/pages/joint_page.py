@@ -21,6 +21,7 @@ WORD = {
     "unsigned": ("dashed", "marked, not signed"),
     "due": ("half", "due again"),
     "asked": ("half", "due again if it ran"),
+    "wrench": ("half", "torqued with what was out of its date"),
     "loose": ("none", "loose"),
 }
 

@@ -52,7 +52,7 @@ def _item(
 
 
 def _state(line: JointLine) -> str:
-    if line.mark is None or line.standing.state in ("loose", "due", "asked"):
+    if line.mark is None or line.standing.state in ("loose", "due", "asked", "wrench"):
         return "open"
     return "signed" if line.signed else "marked"
 

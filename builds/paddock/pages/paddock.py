@@ -23,6 +23,7 @@ from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
 from builds.steps.facts.looks import hands_of
+from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
 from builds.work.facts.car_works import works_of
 from builds.work.models.job import Job
@@ -45,7 +46,7 @@ class PaddockCar:
     pk: int
     name: str
     tape: str
-    sentence: str
+    verdict: Verdict
     groups: tuple[ItemGroup, ...]
 
 
@@ -80,7 +81,7 @@ def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
             car.pk,
             car.name,
             car.tape,
-            f"{judged[car.pk].sentence}.",
+            judged[car.pk],
             (
                 *checks[car.pk],
                 *joint_groups(torqued.get(car.pk, []), puts, me, people),

@@ -142,8 +142,8 @@ def _by_plan(plan: TimedPlan, car: LeavingCar, by_plan: CarOutcome, *, being_fou
 
 
 def _without_work(plan: TimedPlan | None, car: LeavingCar, by_plan: CarOutcome, at: datetime) -> Outlook:
-    day, wanted = car.day, plan is not None and any(job.vehicle == car.id for job in plan.jobs.values())
-    work = "Only wanted work" if wanted else "No work"
+    day, planned = car.day, plan is not None and any(job.vehicle == car.id for job in plan.jobs.values())
+    work = "Only work overnight" if car.overnight else "Only wanted work" if planned else "No work"
     if _stands_in_the_way(day):
         more = f" And {len(day.reasons) - 1} more." if day and len(day.reasons) > 1 else ""
         first = day.reasons[0].sentence.rstrip(".") if day and day.reasons else "it is not known why"
@@ -151,9 +151,9 @@ def _without_work(plan: TimedPlan | None, car: LeavingCar, by_plan: CarOutcome, 
     if day is None or day.state == "not_known":
         return Outlook(f"{work} is planned, and it is not known to be fit to run.", None, by_plan)
     if car.due <= at or (isinstance(day, OnPlan) and day.on_the_way):
-        rest = ", and" if wanted else ", only"
+        rest = ", only" if work == "No work" else ", and"
         return Outlook(f"{work} is left{rest} what people tick and sign.", None, by_plan)
-    return Outlook(f"Makes it: {work.lower()} is left before it leaves.", True, by_plan)
+    return Outlook(f"Makes it: {work.lower()} is left{'' if car.overnight else ' before it leaves'}.", True, by_plan)
 
 
 def _stands_in_the_way(day: OnPlan | Verdict | None) -> bool:

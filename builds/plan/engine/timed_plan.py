@@ -60,7 +60,7 @@ class TimedPlan:
             return reason
         kept = next(one for one in self.problem.stations if one.id == station)
         how = rule.while_alone if self.jobs[before].uses[station] == kept.capacity else rule.while_rest
-        name, until = kept.name or kept.id, self.clock.words(self.placed[before].end)
+        name, until = kept.name or kept.id, self.clock.words(self.placed[before].end + self.jobs[before].clears)
         said = f"{name[0].upper()}{name[1:]} {how} for {self.jobs[before].label} until {until}"
         return replace(reason, sentence=f"{said}, so {self.jobs[job].label} waits.")
 

@@ -30,6 +30,11 @@ def hands_that_know(skill: str, event: str) -> str:
     return f"whoever can do “{skill}” at {event}"
 
 
+def air_clears(sprayed: str, at: datetime, clock: PlanClock) -> str:
+    """What a job waits for, in words."""
+    return f"the air to clear after “{sprayed}”, about {clock.words(clock.first_from(at))}"
+
+
 def part_expected(part: str, day: date, *, ordered: bool) -> str:
     """What comes on that day; of a part that is not ordered, if it is ordered today."""
     return f"the part {part}, {'expected' if ordered else 'which ordered today is here'} {day_words(day)}"
@@ -45,9 +50,11 @@ def wait_over(before: str, why: str, ready: datetime, clock: PlanClock) -> str:
     return f"“{before}”{f': {why}' if why else ''}, ready {when}"
 
 
-def waits_for_it(what: str, how: str, begun: str) -> str:
-    """For a job that is not done while `what` is as it is (`how`), and that the job which leaves it so waits for."""
-    return (
-        f"{what[0].upper()}{what[1:]} {how} since “{begun}” was begun, which waits for this: "
-        "cut what makes it wait, with the reason, and have that done first."
-    )
+def waits_for_it(what: str, how: str, title: str, *, begun: bool, both: str = "") -> str:
+    """For a job that is not done while `what` is as it is (`how`), and that the job which leaves it so waits for in
+    turn: by a link, or where `both` leave it so, for that reason.
+    """
+    said = f"{what[0].upper()}{what[1:]} {how} since “{title}” was {'begun' if begun else 'written down'}"
+    if both:
+        return f"{said}, and each of the two waits for the other: {both}. Make two jobs of one of them."
+    return f"{said}, which waits for this: cut what makes it wait, with the reason, and have that done first."

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from builds.cure.engine.plan_clock import SLOT_MINUTES, PlanClock
 from builds.plan.engine.basis import Basis
 from builds.plan.engine.ids import id_of
+from builds.plan.engine.one_go import in_one_go
 from builds.plan.engine.sessions_ahead import sessions_ahead
 from builds.plan.facts import apart, nights
 from builds.plan.facts import jobs as plan_jobs
@@ -40,14 +41,16 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
     jobs, refused = plan_jobs.jobs(rows, clock, slots)
     held, facts = plan_links.holds(rows)
     known = {job.id for job in jobs}
+    people, stations = tuple(_people(rows, clock, slots)), tuple(_stations(rows, clock, slots))
+    whole = plan_jobs.in_one_go(rows)
     problem = Problem(
         slots=slots,
         start=clock.start.isoformat(),
         slot_minutes=SLOT_MINUTES,
         vehicles=_vehicles(rows),
-        people=tuple(_people(rows, clock, slots)),
-        stations=(*_stations(rows, clock, slots), *nights.stations(rows, clock, slots), *apart.stations(rows)),
-        jobs=(*jobs, *facts),
+        people=people,
+        stations=(*stations, *nights.stations(rows, clock, slots), *apart.stations(rows)),
+        jobs=(*(in_one_go(job, people, stations, slots) if job.id in whole else job for job in jobs), *facts),
         links=(*plan_links.links(rows, slots), *apart.links(rows)),
         holds=held,
         before=tuple(promise for promise in before if promise.job in known),
@@ -58,7 +61,7 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
         refused=refused,
         sessions=[begins.isoformat() for begins in ahead],
         opens=plan_jobs.opens(rows, clock),
-        unordered=plan_jobs.unordered(rows),
+        if_ordered=plan_jobs.if_ordered(rows, clock),
     )
     return problem, basis
 

@@ -10,6 +10,8 @@ from django.db.models import Prefetch
 from builds.needs.facts.wants import load_wants
 from builds.plan.engine.asked_skill import AskedSkill
 from builds.work.engine.open_work import Work
+from builds.work.engine.room_now import StillInAir
+from builds.work.facts.room_now import clearing_at, sprayed
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import StationHold
@@ -50,6 +52,7 @@ class PlanRows:
     stations: list[Station]
     lent: dict[int, frozenset[int]]
     to_order: frozenset[int] = frozenset()
+    clearing: tuple[StillInAir, ...] = ()
 
     def comes_on(self, need: Need) -> date | None:
         """When it is expected; of what is to order and takes some days, when it is here if it is ordered today."""
@@ -113,6 +116,7 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         members=_members(garage, at.astimezone(zone)),
         stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
         lent=_lent(garage),
+        clearing=tuple(clearing_at(sprayed(garage.pk, at), at)),
         to_order=frozenset(pk for pk, standing in wants.standing.items() if standing.state in TO_ORDER),
     )
 

@@ -7,14 +7,19 @@ from builds.cure.engine.plan_clock import PlanClock
 from builds.plan.engine.packed import answer_from, unpacked
 from builds.plan.engine.stored import Stored
 from builds.plan.models import Plan
+from builds.planner.plan import Plan as Answer
+from builds.planner.problem import Problem
 from garage.models import Garage
 from garage.remembered import notes_of, remembered
 
 
 def read(row: Plan, garage: Garage) -> Stored:
     problem, answer = remembered(garage, (Plan, row.pk), lambda: (unpacked(row.problem), answer_from(row.answer)))
-    clock = PlanClock.of(problem.start or "", ZoneInfo(garage.time_zone))
-    return Stored(problem, answer, clock, row)
+    return _stored(problem, answer, garage, row)
+
+
+def _stored(problem: Problem, answer: Answer, garage: Garage, row: Plan) -> Stored:
+    return Stored(problem, answer, PlanClock.of(problem.start or "", ZoneInfo(garage.time_zone)), row)
 
 
 def promised(garage: Garage, at: datetime) -> Stored | None:
@@ -24,11 +29,17 @@ def promised(garage: Garage, at: datetime) -> Stored | None:
 
 
 def shown(garage: Garage) -> Stored | None:
-    """The plan on the wall; one query, and one more for a plan that is not remembered."""
+    """The plan on the wall; one query, and one more for a plan that is not remembered.
+
+    What is left for later is never asked for: it may be gone by then, with the plan, and what is remembered too.
+    """
     rows, notes = Plan.objects.in_garage(garage).shown(), notes_of(garage)
-    row = rows.first() if notes is None else rows.defer("problem", "answer").first()
-    if notes is not None and row and (Plan, row.pk) not in notes:
-        row = rows.first()  # whole: what is left for later may be gone by then, with the plan
+    if notes is not None and (light := rows.defer("problem", "answer").first()):
+        kept = notes.get((Plan, light.pk))
+        if kept is not None:
+            problem, answer = kept
+            return _stored(problem, answer, garage, light)
+    row = rows.first()
     return read(row, garage) if row else None
 
 

@@ -55,7 +55,8 @@ class CarJob:
     """A job still to do on the car: its kinds of work, systems and the readings it takes (slugs).
 
     `again` takes what is left over once all is done, and is nobody's *before* reading. `faulty` when its own
-    words say that something is not as it must be, `guessed` when nobody has said its kinds of work outright.
+    words say that something is not as it must be, `guessed` when nobody has said its kinds of work outright;
+    `seen_rolling` when somebody looks, at its end, at what only a car on its wheels shows.
     """
 
     kinds: tuple[str, ...] = ()
@@ -64,6 +65,7 @@ class CarJob:
     again: bool = False
     faulty: bool = False
     guessed: bool = False
+    seen_rolling: bool = False
 
     @cached_property
     def stages(self) -> tuple[ChainStep, ...]:

@@ -38,12 +38,13 @@ from builds.readings.engine.sorts_of_job import (
     new_lines,
     on_stands,
     outside,
+    seen_rolling,
     strips,
     swaps_mount,
     takes_seat_out,
     ties_rods,
 )
-from builds.work.engine.apart import HOT
+from builds.work.engine.apart import HOT, SPARKS
 
 Says = Callable[[CarJob], bool]
 
@@ -106,7 +107,7 @@ RULES: tuple[Rule, ...] = (
         fits_wheels,
     ),
     Rule("fuel is drained first", drains, lambda job: job.does(HOT | {"fuel_line"}) and not drains(job)),
-    Rule("what is wrong with the fuel is found before any spark", fuel_fault, lambda job: job.does(HOT)),
+    Rule("what is wrong with the fuel is found before any spark", fuel_fault, lambda job: job.does(SPARKS)),
     Rule("no sparks near new fuel lines", lambda job: job.does(HOT), new_lines),
     Rule("belts and seat come out of the sparks", takes_seat_out, lambda job: job.does(HOT)),
     Rule(
@@ -144,6 +145,11 @@ AFTER_CHAIN: tuple[Rule, ...] = (
         "the corner is finished before it is checked",
         lambda job: outside(job) and job.touches(CORNER_SYSTEMS),
         _at(ChainStep.LOCKS),
+    ),
+    Rule(
+        "looked at with the car on its wheels",
+        lambda job: on_stands(job) or job.step == ChainStep.ON_WHEELS,
+        seen_rolling,
     ),
     Rule("looked over once all work is done", lambda job: bool(job.works - {"wheel_off"}) or measured(job), looks_over),
     Rule("looked over once the engine has run", lambda job: "engine_run" in job.kinds, looks_over),

@@ -4,7 +4,7 @@ Common practice, no published source.
 """
 
 from builds.readings.engine.car_job import CarJob, ChainStep
-from builds.work.engine.apart import HOT
+from builds.work.engine.apart import found_open
 
 # Work that is done with the wheels off or the car on stands, unless a step of the chain does it.
 ON_STANDS = frozenset(
@@ -43,6 +43,11 @@ def on_stands(job: CarJob) -> bool:
 
 def fits_wheels(job: CarJob) -> bool:
     return {"wheel_off", "wheel_or_spacer"} <= job.works and job.step is None
+
+
+def seen_rolling(job: CarJob) -> bool:
+    """Work that the wheels stay on for, looked at at full lock and in bump."""
+    return job.seen_rolling and job.step is None and not on_stands(job)
 
 
 def strips(job: CarJob) -> bool:
@@ -128,8 +133,8 @@ def takes_seat_out(job: CarJob) -> bool:
 
 
 def fuel_fault(job: CarJob) -> bool:
-    """A smell, a drip, a split hose."""
-    return job.faulty and job.touches(frozenset({"fuel"})) and not job.does(HOT)
+    """A smell, a drip, a split hose; a pump that somebody took off."""
+    return found_open(job.systems, job.kinds, faulty=job.faulty)
 
 
 def drains(job: CarJob) -> bool:

@@ -1,9 +1,9 @@
-"""What readings are taken with, where it stands in the garage's gear with a date of its own."""
+"""What readings are taken and joints torqued with, where it stands in the garage's gear with a date of its own."""
 
 from collections.abc import Mapping
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from builds.readings.models.reading import Reading
 from garage.engine.gear import AS_PRINTED, GearItem, Judged, judge
 from garage.models import Garage, Gear
 
@@ -14,10 +14,10 @@ def instruments_of(garage: Garage) -> dict[str, GearItem]:
     return {piece.name.casefold(): piece.item() for piece in gear}
 
 
-def run_out(reading: Reading, instruments: Mapping[str, GearItem], zone: ZoneInfo) -> Judged | None:
-    """How its instrument stood on the day it was taken, where that was out of its date."""
-    item = instruments.get(reading.instrument.strip().casefold())
+def run_out(name: str, at: datetime, instruments: Mapping[str, GearItem], zone: ZoneInfo) -> Judged | None:
+    """How an instrument stood on the day it was used, where that was out of its date."""
+    item = instruments.get(name.strip().casefold())
     if item is None:
         return None
-    judged = judge(item, AS_PRINTED, reading.at.astimezone(zone).date())
+    judged = judge(item, AS_PRINTED, at.astimezone(zone).date())
     return judged if judged.state == "out" else None

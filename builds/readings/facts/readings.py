@@ -134,7 +134,7 @@ def _line(book: _Book, car: _OnCar, kind: ReadingKind, standing: ReadingStanding
         standing.through,
         standing.run,
         book.days.get(kind.key),
-        run_out(reading, book.instruments, book.zone) if reading else None,
+        run_out(reading.instrument, reading.at, book.instruments, book.zone) if reading else None,
     )
 
 

@@ -148,7 +148,7 @@ def _history(
         ),
         derived_of(kind.key, amounts, garage.units),
         condition_rows(reading, garage.units),
-        instrument_words(run_out(reading, instruments, zone)),
+        instrument_words(run_out(reading.instrument, reading.at, instruments, zone)),
         "" if struck or lapsed else judge_all(kind.fields, amounts, line.goals),
         struck,
         lapsed,

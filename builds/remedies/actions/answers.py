@@ -19,13 +19,15 @@ class Offer:
     """A remedy, and the deeds that bring it about.
 
     `turned` are the other entries that then make it (true) or miss it, unlike in the plan on the
-    wall; `late` the wanted jobs that then are late.
+    wall; `late` the wanted jobs that then are late. `in_time` of `runs` have the car in time, where its plan has it.
     """
 
     remedy: Remedy
     deeds: tuple[Deed, ...]
     turned: tuple[tuple[Entry, bool], ...]
     late: tuple[Job, ...]
+    in_time: int = 0
+    runs: int = 0
 
 
 @dataclass(frozen=True)

@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
+from itertools import islice
 from time import perf_counter
 
 from builds.cure.engine.plan_clock import PlanClock
 from builds.odds.answer import VehicleOdds
 from builds.odds.estimates import Figures
-from builds.odds.simulate import simulate
+from builds.odds.simulate import runs, simulate
 from builds.plan.actions.odds import SECONDS
 from builds.plan.actions.time_left import out_of_time
 from builds.plan.engine.ids import id_of, pk_of
@@ -28,7 +29,7 @@ from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.kinds import changes_of, deeds_behind, kinds_of, offers
 from builds.remedies.engine.changes.change import changed
 from builds.remedies.engine.hunt import TRIES, Hunt
-from builds.remedies.engine.judges import ByOdds, ByPlan
+from builds.remedies.engine.judges import FEWEST, ByOdds, ByPlan
 from builds.remedies.engine.proof import proofs
 from builds.remedies.engine.remedy import Remedy
 from builds.remedies.engine.standing import missing_cars, standing
@@ -38,6 +39,7 @@ from builds.work.models.job import Job
 from garage.models import Entry
 
 AT_ONCE, A_ROUND = 0.5, 0.8  # seconds of trying for one answer, while a page waits for more
+A_LOOK = 0.3  # seconds for the odds of what the plan alone was asked for
 SEED = 1
 RUNS = 400
 RUNS_TO_ONE = 8  # of the plan on the wall, which has seconds for its odds, to one of a change that is tried
@@ -138,8 +140,8 @@ def _try(car: LateCar, on_the_wall: Outcomes, known: Sequence[int] = (), *, seco
 def _by_odds(car: LateCar) -> ByOdds:
     """As many runs for each change as there is time for, by how many there were for the plan on the wall."""
     wall = shown(car.entry.event.garage)
-    runs = wall.odds.odds.runs // RUNS_TO_ONE if wall and wall.odds else 0
-    return ByOdds(car.problem, car.vehicle, *_figures(car), runs)
+    most = wall.odds.odds.runs // RUNS_TO_ONE if wall and wall.odds else 0
+    return ByOdds(car.problem, car.vehicle, *_figures(car), most)
 
 
 def _offer(car: LateCar, remedy: Remedy, on_the_wall: Outcomes) -> Offer:
@@ -155,4 +157,18 @@ def _offer(car: LateCar, remedy: Remedy, on_the_wall: Outcomes) -> Offer:
     # What is not known yet counts as missed: to miss it then is no news.
     turned = tuple((entry, makes_it) for entry, makes_it in fates if makes_it != bool(on_the_wall[entry.pk].in_time))
     jobs = car.plan_rows.work.jobs
-    return Offer(remedy, deeds, turned, tuple(jobs[pk_of(name)] for name in remedy.late))
+    late = tuple(jobs[pk_of(name)] for name in remedy.late)
+    if remedy.in_time is not None or car.vehicle in missing:
+        return Offer(remedy, deeds, turned, late)
+    return Offer(remedy, deeds, turned, late, *_looked(car, remedy))
+
+
+def _looked(car: LateCar, remedy: Remedy) -> tuple[int, int]:
+    """In how many of how many runs the car is in time, where so far its plan alone has it so."""
+    estimates, shared = _figures(car)
+    count, begun = (0, 0), perf_counter()
+    for tally in islice(runs(remedy.problem, estimates, shared=shared), FEWEST):
+        count = (tally.in_time(car.vehicle), tally.runs)
+        if perf_counter() - begun > A_LOOK:
+            break
+    return count

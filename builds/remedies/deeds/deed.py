@@ -5,6 +5,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields
 from datetime import date, datetime
+from itertools import groupby
 from typing import ClassVar, Self
 
 from builds.remedies.engine.changes.change import Change
@@ -62,6 +63,11 @@ class Deed(ABC):
     def told(self, rows: DeedRows) -> str:
         """What it does, as a sentence without its full stop."""
 
+    @classmethod
+    def told_together(cls, deeds: Sequence[Self], rows: DeedRows) -> Iterator[str]:
+        """What several of the kind do, in their order."""
+        return (deed.told(rows) for deed in deeds)
+
     def undo(self, rows: DeedRows) -> str:
         """The way back, where it names rows."""
         return self.way_back
@@ -111,7 +117,8 @@ def codes(deeds: Iterable[Deed]) -> str:
 
 def title_of(deeds: Iterable[Deed], rows: DeedRows) -> str:
     """What they do, in words."""
-    return "; ".join(deed.told(rows) for deed in deeds)
+    alike = (list(several) for _, several in groupby(deeds, type))
+    return "; ".join(told for several in alike for told in several[0].told_together(several, rows))
 
 
 def cautions_of(deeds: Iterable[Deed]) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from datetime import datetime
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.figures import within_nine
 from builds.remedies.facts.deed_rows import DeedRows
-from garage.actions import events
+from builds.scrutineering.actions.entries import enter
 from garage.models import Entry, Membership
 
 
@@ -24,7 +24,7 @@ class EnterDeed(Deed):
         return f"{rows.vehicles[self.vehicle]} goes to {rows.events[self.event]}, weight {self.weight}"
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
-        events.enter(rows.events[self.event], rows.vehicles[self.vehicle], weight=within_nine(self.weight))
+        enter(rows.events[self.event], rows.vehicles[self.vehicle], at=at, weight=within_nine(self.weight))
 
     def enters(self, rows: DeedRows) -> Entry | None:
         """None for an event or a car that is gone."""

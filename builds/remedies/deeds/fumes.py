@@ -8,8 +8,9 @@ from builds.planner.axis import clip, joined
 from builds.planner.fields import Windows
 from builds.remedies.facts.late_car import LateCar
 
-AIRED = 8
-"""Slots after the end of a coat by which the shop is aired: two hours. Common practice, no source."""
+AIRED = 48
+"""Slots after the end of a coat for which no heater is advised: the night after it, in which nobody is in to air the
+shop. Common practice, no source."""
 
 
 def fumes(car: LateCar) -> Windows:

@@ -15,7 +15,7 @@ from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.figures import shop_degrees, within_shop
 from builds.remedies.deeds.fumes import clear_of, fumes
 from builds.remedies.deeds.sooner import sooner
-from builds.remedies.deeds.wall_hours import AtWallHours, WallHours
+from builds.remedies.deeds.wall_hours import MIDNIGHT, AtWallHours, WallHours
 from builds.remedies.engine.changes.sooner import Sooner
 from builds.remedies.engine.standing import chain_to_last
 from builds.remedies.facts.deed_rows import DeedRows
@@ -50,7 +50,28 @@ class HeatDeed(AtWallHours, Deed):
     day: date
 
     def told(self, rows: DeedRows) -> str:
-        return f"The shop is heated to {shop_degrees(rows.garage, self.warm_mc)} {self.when}"
+        return self._said(rows, str(self.when))
+
+    def _said(self, rows: DeedRows, when: str) -> str:
+        return f"The shop is heated to {shop_degrees(rows.garage, self.warm_mc)} {when}"
+
+    @classmethod
+    def told_together(cls, deeds: Sequence[Self], rows: DeedRows) -> Iterator[str]:
+        """A night that goes on past midnight is one."""
+        nights: list[list[Self]] = []
+        for deed in deeds:
+            if nights and deed.follows(nights[-1][-1]):
+                nights[-1].append(deed)
+            else:
+                nights.append([deed])
+        for first, *more in nights:
+            over = f"{first.when.from_words()} to {more[-1].when.until_words()}" if more else str(first.when)
+            yield first._said(rows, over)
+
+    def follows(self, other: Self) -> bool:
+        """Whether it goes on where the other ends, as warm."""
+        at_midnight = (other.until, self.since) == (MIDNIGHT, 0) and self.day == other.day + timedelta(days=1)
+        return at_midnight and self.warm_mc == other.warm_mc
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         stretch, warm_mc = self.when.stretch(), within_shop(self.warm_mc)

@@ -40,6 +40,13 @@ class WallHours:
             raise Refused("A session begins before it ends, on one day.")
         return Stretch(self.day.weekday(), self.since, self.until)
 
+    def from_words(self) -> str:
+        """`Tue 2 Mar 22:00`."""
+        return f"{day_words(self.day)} {minute_words(self.since)}"
+
+    def until_words(self) -> str:
+        return f"{day_words(self.day)} {minute_words(self.until)}"
+
     def __str__(self) -> str:
         """`Tue 2 Mar 18:00–22:00`."""
         return f"{day_words(self.day)} {minute_words(self.since)}–{minute_words(self.until)}"

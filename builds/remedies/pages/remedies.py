@@ -203,7 +203,12 @@ def _gives(offer: Offer, tried: HuntRound) -> str:
         jobs = "job then finds" if len(now_so.unplaced) == 1 else "jobs then find"
         return f"{len(now_so.unplaced)} {jobs} no place in the plan."
     ready = f"By the plan {name} is then ready {car.clock.words(remedy.ready)}"
-    return f"{ready}, in time." if now_so.makes_it else f"{ready}, still too late."
+    if not now_so.makes_it:
+        return f"{ready}, still too late."
+    if not offer.runs:
+        return f"{ready}, in time by the plan alone."
+    alone = " by the plan alone" if offer.in_time < words.WILL_NOT * offer.runs else ""
+    return f"{ready}, in time{alone}; the odds have it so in {words.counted(offer.in_time, offer.runs)}."
 
 
 def _costs(offer: Offer) -> Iterator[str]:

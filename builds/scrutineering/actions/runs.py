@@ -23,10 +23,9 @@ STRIP_DOWN = "post-event-strip-down"
 def first_session(entry: Entry, *, by: Membership, at: datetime) -> EntryRun:
     """The entry's first session is run: work of the kind `first_run`, and a short list to tick."""
     _refuse_answered(entry)
-    if entry.withdrawn_at:
-        raise Refused(f"{entry.vehicle} is withdrawn from {entry.event}.")
     if at < entry.event.gates_at:
         raise Refused(f"The gates of {entry.event} are not open yet.")
+    _come_back(entry)
     job = jobs.add(
         entry.vehicle,
         by=by,
@@ -39,6 +38,16 @@ def first_session(entry: Entry, *, by: Membership, at: datetime) -> EntryRun:
     steps.finish(job, by=by, at=at)
     check_lists.make(entry, by=by, at=at, kind=FIRST_RUN)
     return EntryRun.objects.create(entry=entry, at=at, by=by, job=job)
+
+
+def _come_back(entry: Entry) -> None:
+    """Withdrawn only once the event had begun, it ran all the same: it is entered as before."""
+    if not entry.withdrawn_at:
+        return
+    if entry.withdrawn_at < entry.event.gates_at:
+        raise Refused(f"{entry.vehicle} is withdrawn from {entry.event}.")
+    entry.withdrawn_at = None
+    entry.save(update_fields=["withdrawn_at"])
 
 
 def _refuse_answered(entry: Entry) -> None:

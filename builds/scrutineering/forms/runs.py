@@ -1,10 +1,21 @@
-"""The form that says which cars ran, so that the strip-down check goes on them."""
+"""The forms that say which cars ran: for the strip-down check, and of one that is withdrawn from what has begun."""
 
 from typing import Any
 
 from django import forms
 
 from garage.models import Entry, Event
+
+RAN = "ran"
+
+
+class WithdrawForm(forms.Form):
+    ran = forms.ChoiceField(
+        label="Did it run there?",
+        choices=[("stayed", "It did not run: withdraw it"), (RAN, "It ran: it stays entered")],
+        widget=forms.RadioSelect,
+        error_messages={"required": "Say whether it ran: what running changes hangs on that."},
+    )
 
 
 class Ran(forms.ModelMultipleChoiceField):

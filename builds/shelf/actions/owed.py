@@ -39,11 +39,12 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
     return Owed.objects.create(vehicle=vehicle, move=move, job=owed)
 
 
-def give_back(move: Move, *, by: Membership, at: datetime, job: Job | None, told: Mapping[str, Any]) -> None:
-    """What was fitted pays debts, the oldest first: their work is done, and waits to be signed.
+def give_back(move: Move, *, by: Membership, at: datetime, job: Job | None, told: Mapping[str, Any]) -> bool:
+    """What was fitted pays debts, the oldest first: their work is done, and waits to be signed. Whether it paid any.
 
     `told` is what is said of the finish of `job` itself.
     """
+    paid = False
     debts = Owed.objects.open().filter(vehicle=move.target.vehicle_id)
     debts = debts.select_related("job", "move")
     ours = Q(move__part=move.part) | Q(job=job) if job else Q(move__part=move.part)
@@ -53,6 +54,8 @@ def give_back(move: Move, *, by: Membership, at: datetime, job: Job | None, told
         steps.finish(owed.job, by=by, at=at, **(told if owed.job == job else {}))
         owed.given_back = move
         owed.save(update_fields=["given_back"])
+        paid = True
+    return paid
 
 
 def _given(owed: Owed) -> int:

@@ -7,7 +7,7 @@ from typing import Any
 from django.db import transaction
 
 from builds.needs.actions import fitting, needs
-from builds.shelf.actions import owed
+from builds.shelf.actions import fitted, owed
 from builds.work.actions import turn
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed, PartUse
@@ -43,13 +43,17 @@ def carry(
     unknown_because: str = "",
     fit_because: str = "",
     told: Mapping[str, Any] | None = None,
+    all_along: bool = False,
 ) -> Move:
-    """Move a part; off a donor car it opens what that car is owed, onto a car it closes it.
+    """Move a part; off a donor car it opens what that car is owed, onto a car it closes it, or is work of its own.
 
-    `told` is what is said of the job's finish, where the part pays what the job owes.
+    `told` is what is said of the job's finish, where the part pays what the job owes; `all_along` that it was on
+    the car already, and nothing was opened for it.
     """
     if job is not None and job.vehicle.garage_id != part.garage_id:
         raise Refused("The job must be in the same garage.", "job")
+    if all_along:
+        why = fitted.all_along(why, job, by)
     if verb == "fit":
         why = fitting.reasons(
             part,
@@ -71,8 +75,9 @@ def carry(
         needs.settle(job, part, at=at)
     if robs(source, job):
         owed.owe(move, by=by, at=at, job=job)
-    if verb == "fit":
-        owed.give_back(move, by=by, at=at, job=job, told=told or {})
+    paid = verb == "fit" and owed.give_back(move, by=by, at=at, job=job, told=told or {})
+    if verb == "fit" and not (paid or all_along or fitted.tells(job, move)):
+        fitted.write(move, by=by, at=at, use=job is None)
     return move
 
 
@@ -113,6 +118,7 @@ def undo(mistake: Move, *, by: Membership, at: datetime) -> Move:
         owed.owe_again(mistake, by=by, at=at)
     use = PartUse.objects.filter(move=mistake).select_related("job").first()
     if use is not None:
+        fitted.take_back(use.job, mistake, by=by, at=at)
         needs.settle(use.job, mistake.part, at=at)
         needs.taken_back(mistake, use.job)
     return undone

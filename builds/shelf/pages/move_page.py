@@ -6,15 +6,16 @@ from datetime import datetime
 
 from builds.needs.facts.fits import job_fits
 from builds.needs.pages.words import fit_words
+from builds.shelf.actions import fitted
 from builds.shelf.pages.robbing import Robbed, robbed
 from builds.shelf.pages.want_page import WantRow, wants_for
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.owed import PartUse
-from builds.work.models.states import OPEN_STATES
+from builds.work.models.states import OPEN_STATES, State
 from parts.engine.fit import FitVerdict
 from parts.engine.ledger import STORES, VERBS
-from parts.models import Part, Place
+from parts.models import Move, Part, Place
 
 
 @dataclass(frozen=True)
@@ -49,6 +50,15 @@ def likely_job(part: Part, verb: str) -> Job | None:
     rows = Need.objects.in_garage(part.garage_id).open().filter(part=part).with_ends()
     jobs = {need.job_id: need.job for need in rows}
     return next(iter(jobs.values())) if len(jobs) == 1 else None
+
+
+def fitting_words(move: Move) -> str:
+    """What a fitting that no job tells of opened, as work of its own; empty where there is none."""
+    written = fitted.written_for(move)
+    if written is None:
+        return ""
+    ends = "somebody else looks at it" if written.state == State.DONE else "say what it touches and what was opened"
+    return f"“{written}” is work on {written.vehicle}: {ends}, and what that opened is measured and marked again."
 
 
 def move_view(part: Part, verb: str, sources: Sequence[Place], job: str, at: datetime) -> MoveView:

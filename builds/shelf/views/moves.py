@@ -7,9 +7,10 @@ from django.views.decorators.http import require_POST
 
 from builds.shelf.actions import shelf
 from builds.shelf.forms import CountForm, MoveForm
-from builds.shelf.pages.move_page import likely_job, move_view
+from builds.shelf.pages.move_page import fitting_words, likely_job, move_view
 from builds.work.models.owed import Owed
 from garage import clock
+from garage.access import OWNER
 from garage.http import GarageRequest, back, editable, once, page
 from garage.refusals import refused_aloud, refused_at
 from parts.actions import stock
@@ -23,11 +24,14 @@ def part_move(request: GarageRequest, pk: int, verb: str) -> HttpResponse:
     if verb not in VERBS or verb == "count":
         raise Http404
     part, at = editable(Part, request.member, pk=pk), clock.now()
-    form = MoveForm(request.POST or None, part=part, verb=verb, asked=request.GET, job=likely_job(part, verb))
+    more = {"asked": request.GET, "job": likely_job(part, verb), "owner": request.member.role == OWNER}
+    form = MoveForm(request.POST or None, part=part, verb=verb, **more)
     if form.is_valid():
         with refused_at(form):
             move = shelf.carry_out(part, verb, by=request.member, at=at, **form.cleaned_data)
             messages.success(request, _said(move))
+            if work := fitting_words(move):
+                messages.success(request, work)
             return back(request, reverse("part_page", args=[pk]))
     job = str(form["job"].value() or "") if "job" in form.fields else ""
     view = move_view(part, verb, form.sources, job if job.isdecimal() else "", at)

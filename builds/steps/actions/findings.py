@@ -5,11 +5,9 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.steps.actions import jobs
-from builds.steps.engine.by_words import beside
-from builds.steps.engine.opened import HAPPENED
+from builds.steps.engine.by_words import found_said
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
-from builds.work.engine.ranks import rank_for
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
 from garage.models import Membership
@@ -21,20 +19,20 @@ FIRST_GUESS = (30, 60, 120)
 def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
     """Open a job on the same car: safety when someone could get hurt or `during` is for safety, else needed.
 
-    It touches what `during` touches and what the line names, and is likely to open what either says, but for
-    the wheels, which are off already.
+    It touches what the line names, and is likely to open that; only a line that names nothing says no more than
+    where it was seen, and then it is as `during` is.
     """
-    done = [kind for kind in during.kinds if kind not in HAPPENED | {"wheel_off"}]
-    told = told_of(during.vehicle.garage_id, beside(line, during.systems, done))
-    said = told.said
-    dangerous = hurts or said.hurts or for_safety(during) or rank_for(said.systems) == Job.Rank.SAFETY
+    said = found_said(line, during.systems, during.kinds)
+    told = told_of(during.vehicle.garage_id, said)
+    as_during = not said.touches and for_safety(during)
+    dangerous = hurts or said.hurts or as_during
     opened = jobs.add(
         during.vehicle,
         by=by,
         at=at,
         title=line,
         work=FIRST_GUESS,
-        rank=Job.Rank.SAFETY if dangerous else Job.Rank.NEEDED,
+        rank=Job.Rank.SAFETY if dangerous else "",
         found_in=during,
         **{**told.fields, "kinds_likely": True},
     )

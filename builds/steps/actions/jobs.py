@@ -14,7 +14,7 @@ from builds.steps.engine.opened import refuse_kinds
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety
 from builds.work.actions import set_left
-from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, says_why
+from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, refuse_wanted, says_why
 from builds.work.models.job import Job, JobStation
 from builds.work.models.owed import Owed
 from garage.access import OWNER
@@ -77,6 +77,13 @@ def rank_after(job: Job, kinds: Collection[str]) -> str:
     return job.rank if own is None or job.lowered_because else own
 
 
+def _refuse_wanted(rank: str, systems: Collection[str], told: Mapping[str, Any]) -> None:
+    """A recipe says itself what its jobs are."""
+    said = (told.get("kinds") or (), told.get("measures") or (), told.get("recipe") or "")
+    if wrong := refuse_wanted(rank, systems, *said):
+        raise Refused(wrong, "rank")
+
+
 def _set_stations(job: Job, uses: Mapping[Station, int]) -> None:
     if any(station.garage_id != job.vehicle.garage_id for station in uses):
         raise Refused("The station must be in the same garage.")
@@ -120,6 +127,7 @@ def write(
     """A job alone; its rank follows its systems unless one is given. Raises Refused."""
     low, likely, high = work
     rank, reason = settle_rank(systems or [], rank, lowered_because, kinds=more.get("kinds", ()))
+    _refuse_wanted(rank, systems or (), more)
     if reason and by.role != OWNER and not more.get("recipe"):
         raise Refused("Only the owner ranks a safety job lower.", "rank")
     job = Job.objects.create(
@@ -200,6 +208,7 @@ def change(
     if set(kinds) != set(job.kinds) and (wrong := refuse_kinds(kinds)):
         raise Refused(wrong, "kinds")
     rank, reason = settle_rank(systems, rank, lowered_because, job, kinds=kinds)
+    _refuse_wanted(rank, systems, {"kinds": kinds, "measures": job.measures, "recipe": job.recipe, **more})
     refuse_lowering_by(by, job, systems, rank, reason)
     job.was_safety = rank != Job.Rank.SAFETY and (job.was_safety or for_safety(job))
     job.low_minutes, job.likely_minutes, job.high_minutes = work

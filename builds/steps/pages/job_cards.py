@@ -6,7 +6,6 @@ from datetime import datetime, timedelta
 from django.urls import reverse
 
 from builds.readings.facts.amiss import amiss_in
-from builds.readings.pages.amiss import amiss_sentences
 from builds.steps.facts.looks import waiting_for_look
 from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.looks import signer_words
@@ -108,8 +107,8 @@ def done_card(
 ) -> JobCard:
     """The card of a job that is over: done, signed or dropped; or what it left is curing.
 
-    `to_sign` when somebody else has still to look at it, False where nobody has.
-    `amiss` says what was read out of order at its end: whoever signs reads it first.
+    `to_sign` when somebody else has still to look at it, False where nobody has. `amiss` says what was read out of
+    order at its end: whoever signs reads it first.
     """
     ended = job.signed_at or job.finished_at
     when = clock_words(ended, at) if ended and not cure else ""
@@ -169,13 +168,7 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
     clashes = {job.pk: room.clash(job, ()) for job in mine if job.state in BEGINNABLE}
     return JobList(
         tuple(replace(card_of(job, work, steps=steps, clash=clashes.get(job.pk, "")), vehicle="") for job in mine),
-        tuple(
-            replace(
-                _over(job, work, amiss_sentences(amiss.get(job.pk, ()), vehicle.garage), to_sign=job.pk in to_sign),
-                vehicle="",
-            )
-            for job in over
-        ),
+        tuple(replace(_over(job, work, amiss.get(job.pk, ""), to_sign=job.pk in to_sign), vehicle="") for job in over),
     )
 
 

@@ -5,8 +5,8 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.verdict.engine.facts import Facts
-from builds.verdict.engine.on_word import on_word
+from builds.verdict.engine.facts import Facts, JobFact
+from builds.verdict.engine.on_word import worded
 from builds.verdict.engine.reasons import RULES
 from builds.verdict.engine.records import LEFT_OUT
 from builds.verdict.engine.severity import Reason, Severity
@@ -60,8 +60,8 @@ def verdict(facts: Facts) -> Verdict:
             key=lambda reason: (reason.severity, reason.soon),
         )
     )
-    words = on_word(facts)
-    said = [_alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(len(words))]
+    words = worded(facts)
+    said = [_alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(words)]
     missing, besides = "", "; ".join(filter(None, said))
     if facts.unknown:
         missing = _missing(facts.unknown)
@@ -84,7 +84,7 @@ def verdict(facts: Facts) -> Verdict:
             if job.lowered and job.state not in ("signed", "dropped")
         ),
         besides=f"{besides[0].upper()}{besides[1:]}." if besides else "",
-        on_word=words,
+        on_word=tuple(words.values()),
     )
 
 
@@ -122,7 +122,8 @@ def _put_off(facts: Facts) -> str:
     return f"{many} still to do, ranked lower by the owner" if count else ""
 
 
-def _opened_nothing(count: int) -> str:
+def _opened_nothing(jobs: Collection[JobFact]) -> str:
     """`1 safety job was finished as having opened nothing`; empty where nothing rests on that."""
-    many = f"{count} safety jobs were" if count > 1 else "1 safety job was"
+    count, sort = len(jobs), "safety job" if all(job.safety for job in jobs) else "job"
+    many = f"{count} {sort}s were" if count > 1 else f"1 {sort} was"
     return f"{many} finished as having opened nothing" if count else ""

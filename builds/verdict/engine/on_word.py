@@ -13,13 +13,18 @@ NAMED = 3
 
 
 def on_word(facts: Facts) -> tuple[str, ...]:
+    """The sentences of `worded`."""
+    return tuple(worded(facts).values())
+
+
+def worded(facts: Facts) -> dict[JobFact, str]:
     """One sentence for each finished job that is said to have opened nothing, while anything older rests on it.
 
     What such work mostly opens is taken from its systems; once all of that is measured and marked again,
     nobody's word is needed.
     """
     said = [(job, list(_resting(facts, job))) for job in facts.jobs if job.nothing_because]
-    return tuple(_words(job, resting) for job, resting in said if resting)
+    return {job: _words(job, resting) for job, resting in said if resting}
 
 
 def _resting(facts: Facts, job: JobFact) -> Iterator[str]:

@@ -9,6 +9,7 @@ from builds.readings.engine.vocabulary import NamedKind, names_of
 from builds.readings.engine.void import LAPSED, MISSING, RAN
 from builds.readings.engine.why_not import Taken, TakenKind, lapse_words, note_words, out_words
 from builds.verdict.engine.records import STANDS, ReadingFact
+from garage.engine.gear import Judged
 
 
 class RequiredKind(TakenKind, NamedKind, Protocol):
@@ -31,6 +32,8 @@ class RequiredLine(Taken, Protocol):
     def failed(self) -> bool: ...
     @property
     def only_a_note(self) -> bool: ...
+    @property
+    def instrument(self) -> Judged | None: ...
     @property
     def without_limit(self) -> tuple[object, ...]: ...
 
@@ -56,4 +59,6 @@ def _standing(line: RequiredLine, system: str, zone: tzinfo, at: datetime) -> tu
         return "asked" if asked else line.state, lapse_words(line, zone, at)
     if line.judged == OUT:
         return "failed" if line.failed else "out", out_words(line, system)
-    return ("note", note_words(line)) if line.only_a_note else (STANDS, "")
+    if line.only_a_note:
+        return "note", note_words(line)
+    return ("instrument", line.instrument.sentence) if line.instrument else (STANDS, "")

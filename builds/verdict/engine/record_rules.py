@@ -25,6 +25,11 @@ JOINT = {
         "Not known to be tight: {}.",
         "Check its torque and mark it, or say that the car did not run.",
     ),
+    "wrench": (
+        Severity.NOT_KNOWN,
+        "Not known to be tight, torqued with what was out of its date: {}.",
+        "Check its torque with what is in date and mark it.",
+    ),
 }
 READING = {
     "missing": ("Not taken yet: {}.", "Measure it."),
@@ -36,8 +41,9 @@ READING = {
     "asked": ("Not known: {}.", "Measure it again, or say that the car did not run."),
     "no_limit": ("No limit says whether it is right: {}.", "Accept the limits that are offered, or write your own."),
     "old": ("Too old to count: {}.", "Measure it again."),
+    "instrument": ("Not known, taken with what was out of its date: {}.", "Measure it again with what is in date."),
 }
-READING_NOT_KNOWN = ("ran", "asked", "old", "no_limit")
+READING_NOT_KNOWN = ("ran", "asked", "old", "instrument", "no_limit")
 GEAR = {
     "out": ("Out of date on the day: {}.", "Replace or recertify it, then enter its date."),
     "due": ("Due before the event is over: {}.", "Renew it, with a job from its page."),

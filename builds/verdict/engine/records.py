@@ -47,9 +47,10 @@ class ReadingFact:
     """A required reading that stands, or does not: missing, void, out (of its limits), failed or note.
 
     A note lacks conditions. Not known is what was taken before the car ran (`ran`; `asked` while
-    nobody has said whether it did), is `old`, or has `no_limit` to be judged by: of all those one
-    fact, without a slug. `words` names the job and the day for a void one, else may be empty.
-    `follows` is the reading (slug) that it is void with, where it is the garage's own; `since` is when it was taken.
+    nobody has said whether it did), is `old`, was taken with an `instrument` out of its date, or has
+    `no_limit` to be judged by: of all those one fact, without a slug. `words` names the job and the day for a void
+    one, else may be empty. `follows` is the reading (slug) that it is void with, where it is the garage's own;
+    `since` is when it was taken.
     """
 
     slug: str

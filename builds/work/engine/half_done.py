@@ -32,6 +32,14 @@ def is_kept_whole(job: Kept) -> bool:
     return not job.splits and not TORQUED.isdisjoint(job.measures)
 
 
+def only_measures(job: Kept) -> bool:
+    """Whether it takes readings and works on nothing: done in one go where any session is as long as it takes.
+
+    Common practice, no source: nobody weighs half a car on Tuesday and the rest on Wednesday.
+    """
+    return bool(job.measures) and not job.kinds
+
+
 def may_split(job: Kept) -> bool:
     """Whether the plan may put it down and go on another day."""
     return job.splits and IN_ONE_GO.isdisjoint(job.kinds)

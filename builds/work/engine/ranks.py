@@ -1,6 +1,6 @@
 """How much a job matters: safety, needed, wanted, and what its systems say about that."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEMS
 from garage.engine.vocabulary import known
@@ -29,6 +29,18 @@ def rank_for(systems: Iterable[str]) -> str | None:
     Raises ValueError for an unknown system. Source: trade rule, common practice, no source.
     """
     return "safety" if known(systems, SYSTEMS, "system") & SAFETY_SYSTEMS else None
+
+
+NOT_WANTED = "Nobody has said what it touches: say that first, or let it rank needed."
+
+
+def refuse_wanted(rank: str, *said: Collection[str]) -> str | None:
+    """Why a job of this rank may not be put off: none of what is `said` of it (systems, kinds, readings) says anything.
+
+    The car may run without what is only wanted; of work that may touch anything nobody knows that. Trade rule,
+    common practice, no source.
+    """
+    return NOT_WANTED if rank == "wanted" and not any(said) else None
 
 
 def refuse_rank(rank: str, systems: Iterable[str], reason: str = "") -> str | None:

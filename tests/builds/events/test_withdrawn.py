@@ -64,10 +64,10 @@ def test_a_withdrawn_car_runs_no_first_session(cast, ticked):
 
 def test_an_event_with_ticks_stays_in_the_book(ticked):
     with pytest.raises(Refused, match=r"Ticks of .* are on record"):
-        take_out(ticked.event)
+        take_out(ticked.event, at=NOW)
     entries.take_out(ticked, at=NOW)
     with pytest.raises(Refused, match=r"Ticks of .* are on record"):
-        take_out(ticked.event)
+        take_out(ticked.event, at=NOW)
     assert CheckLog.objects.count() == 1
 
 
@@ -78,13 +78,13 @@ def test_an_event_that_was_packed_for_stays_in_the_book(cast, now):
     with pytest.raises(Refused, match="It was packed once"):
         packing.remove(item)
     with pytest.raises(Refused, match=r"What was packed for .* is on record"):
-        take_out(event)
+        take_out(event, at=NOW)
     assert PackLog.objects.count() == 1
 
 
 def test_an_event_without_any_goes_with_its_entries(cast, now):
     entry = made(cast).entry
-    take_out(entry.event)
+    take_out(entry.event, at=NOW)
     assert not Event.objects.filter(pk=entry.event_id).exists()
     assert not Entry.objects.exists()
 

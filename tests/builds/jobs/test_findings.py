@@ -7,7 +7,7 @@ from builds.readings.actions.order import draw_order
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
 from garage.models import Photo
-from tests.factories import EntryFactory, EventFactory, JobFactory, VehicleFactory
+from tests.factories import EntryFactory, EventFactory, JobFactory, SkillFactory, VehicleFactory
 from tests.pictures import as_file, jpeg
 
 pytestmark = pytest.mark.usefixtures("now")
@@ -43,9 +43,9 @@ def test_the_tick_makes_it_safety(helper, job):
 
 @pytest.mark.parametrize(
     ("line", "systems"),
-    [("Cracked track rod end", ["cooling", "steering"]), ("Throttle sticks", ["cooling", "engine"])],
+    [("Cracked track rod end", ["steering"]), ("Throttle sticks", ["engine"])],
 )
-def test_the_line_says_what_it_touches_beside_and_that_it_hurts(helper, job, line, systems):
+def test_the_line_says_what_it_touches_and_that_it_hurts(helper, job, line, systems):
     Job.objects.filter(pk=job.pk).update(systems=["cooling"])
     found(helper, job, line=line)
     opened = Job.objects.get(title=line)
@@ -62,6 +62,30 @@ def test_what_is_found_at_a_strip_down_is_done_once_that_is_apart(helper, job):
     assert [(link.before, link.why) for link in opened.links_before.all()] == [
         (job, "taken apart before it is built up")
     ]
+
+
+@pytest.mark.parametrize(
+    ("line", "rank", "systems", "kinds"),
+    [
+        ("petrol dripping from the tank union", "safety", ["fuel"], ["fuel_line"]),
+        ("coolant weeps at the pump", "needed", ["cooling"], ["coolant"]),
+        ("front brake hose chafed through to the cord", "safety", ["brakes"], ["hydraulics_opened"]),
+        ("it does not look right there", "safety", ["exhaust", "suspension"], ["joint_opened"]),
+    ],
+)
+def test_what_is_found_at_a_weld_is_no_weld_and_no_welder_is_asked_for(helper, cast, job, line, rank, systems, kinds):
+    """Only a line that names nothing is as the job is in which it was found."""
+    SkillFactory(garage=cast.garage, name="Welding", slug="weld")
+    Job.objects.filter(pk=job.pk).update(
+        title="Weld the hanger", systems=["exhaust", "suspension"], kinds=["hot_work", "joint_opened"], rank="safety"
+    )
+    found(helper, job, line=line)
+    opened = Job.objects.get(title=line)
+    assert (opened.rank, opened.systems, opened.kinds, opened.skill) == (rank, systems, kinds, None)
+    draw_order(job.vehicle)
+    assert [(link.after, link.why) for link in opened.links_after.all()] == (
+        [(job, "what is wrong with the fuel is found before any spark")] if "fuel" in systems else []
+    )
 
 
 def test_the_message_says_how_it_ranks_and_what_it_does_to_the_plan(helper, job):

@@ -14,12 +14,28 @@ from builds.paddock.pages.paddock import item_view
 from builds.readings.models.reading import Reading
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
+from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.builds.paddock.paddock_kit import JSON, write
 from tests.builds.readings.reading_kit import take
 from tests.conftest import queries
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
+from tests.pages import words
+
+
+def test_a_car_is_told_as_everywhere_with_what_is_worst_of_it(helper, cast, entry):
+    Job.objects.create(
+        vehicle=entry.vehicle,
+        title="Petrol drips from the tank",
+        **{"rank": "safety", "systems": ["fuel"], "made_by": cast.owner, "made_at": NOW},
+        **{"low_minutes": 30, "likely_minutes": 60, "high_minutes": 90},
+    )
+    judged = verdict_of(entry.vehicle, NOW)
+    said = words(helper.get(f"/paddock/{entry.event_id}/").content.decode())
+    assert judged.do_not_drive and "“Petrol drips from the tank”" in judged.reasons[0].sentence
+    assert f"Do not drive {judged.sentence} {judged.reasons[0].sentence}" in said
+    assert all(reason.sentence in said for reason in judged.reasons)
 
 
 @pytest.fixture
@@ -142,6 +158,9 @@ def test_something_seen_becomes_a_job_on_that_car(helper, entry):
     write(helper, entry, f"note-{entry.pk}", "said", value="Track rod end has play")
     job = Job.objects.last()
     assert (job.rank, job.systems, job.kinds_likely) == ("safety", ["steering"], True)
+    write(helper, entry, f"note-{entry.pk}", "said", value="Flush the oil cooler")  # of the brakes, for all it says
+    job = Job.objects.last()
+    assert (job.title, job.rank, job.kinds) == ("Flush the oil cooler", "safety", ["hydraulics_opened"])
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from builds.odds.course import Course
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.problem import build_problem
 from builds.plan.facts.rows import fetch
@@ -125,6 +126,25 @@ def test_fuel_that_was_left_open_is_closed_before_any_spark(cast, wren, hoses, o
     assert starts(planned(cast.garage))["Weld the arm"][0] == "Tue 18:00"
 
 
+@pytest.mark.parametrize(
+    ("title", "kinds"), [("Petrol drips from the tank union", []), ("Owed: Fuel pump", ["part_pulled", "fuel_line"])]
+)
+@pytest.mark.parametrize("same", [True, False])
+def test_what_is_found_open_is_closed_before_any_spark(cast, wren, heron, title, kinds, same):
+    """Though nobody has begun it, and the sparks are more urgent; on the same car the order of work has it so."""
+    Membership.objects.filter(pk=cast.helper.pk).update(works=False)
+    job(wren, cast, "Weld the arm", kinds=["hot_work" if same else "part_weld"], rank="safety")
+    drip = job(wren if same else heron, cast, title, systems=["fuel"], kinds=kinds, rank="wanted")
+    plan = planned(cast.garage)
+    assert starts(plan)[title][:2] == ("Tue 18:00", starts(plan)["Weld the arm"][0])
+    assert not plan.answer.unplaced
+    before = basis_of(fetch(cast.garage, NOW))
+    Job.objects.filter(pk=drip.pk).update(title="Fit the hose", kinds=["fuel_line"])
+    assert basis_of(fetch(cast.garage, NOW)) != before
+    if not same:
+        assert starts(planned(cast.garage))["Weld the arm"][0] == "Tue 18:00"
+
+
 def test_a_spark_that_what_was_left_open_waits_for_has_no_place_and_is_told_why(cast, wren, hoses):
     weld = job(hoses.vehicle, cast, "Weld the bracket", kinds=["part_weld"], rank="safety")
     Link.objects.create(before=weld, after=hoses)
@@ -149,9 +169,9 @@ def heron(cast):
 def test_nobody_else_works_in_the_shop_while_two_pack_paint_is_sprayed(cast, spray, heron):
     other = job(heron, cast, "Fit the fan", rank="wanted")
     plan = planned(cast.garage)
-    assert starts(plan)["Fit the fan"][0] == "Tue 19:00"
+    assert starts(plan)["Fit the fan"][0] == "Tue 19:30"
     assert reason(plan, other) == (
-        "The shop has two-pack paint in the air for “Paint the arm” until Tue 19:00, so “Fit the fan” waits."
+        "The shop has two-pack paint in the air for “Paint the arm” until Tue 19:30, so “Fit the fan” waits."
     )
     (shop,) = plan.problem.stations
     assert (shop.name, shop.capacity, shop.windows, shop.stands) == ("the shop", 2, None, False)
@@ -163,6 +183,16 @@ def test_spraying_waits_until_the_shop_is_empty(cast, spray, heron):
     plan = planned(cast.garage)
     assert starts(plan)["Paint the arm"][0] == "Tue 19:00"
     assert reason(plan, spray) == ("The shop is worked in for “Fit the fan” until Tue 19:00, so “Paint the arm” waits.")
+
+
+def test_whoever_sprays_alone_is_out_too_until_the_air_has_cleared_and_every_run_of_the_odds_waits(cast, spray, heron):
+    Membership.objects.filter(pk=cast.helper.pk).update(works=False)
+    job(heron, cast, "Fit the fan", rank="needed")
+    problem, _ = build_problem(cast.garage, NOW)
+    assert {one.title: one.clears for one in problem.jobs} == {"Paint the arm": 2, "Fit the fan": 0}
+    assert starts(planned(cast.garage))["Fit the fan"][0] == "Tue 19:30"
+    (end, over), _ = Course(problem).run([5, 4])
+    assert over - end == 2 + 4
 
 
 def test_what_hardens_by_itself_or_is_done_on_the_driveway_goes_on_beside_it(cast, spray, heron):
@@ -181,10 +211,20 @@ def test_who_is_in_the_paddock_breathes_other_air(cast, spray):
     assert not any(station.id.startswith("shop-") for station in build_problem(cast.garage, NOW)[0].stations)
 
 
-def test_other_work_shares_the_car_and_two_welds_do_not_wait_for_each_other(cast, wren):
-    both(wren, cast, first="hot_work", then="hot_work")
-    assert {row[0] for row in starts(planned(cast.garage)).values()} == {"Tue 18:00"}
-    assert planned(cast.garage).problem.stations == ()
+def test_who_welds_has_the_car_to_himself_and_a_weld_at_the_bench_shares_it(cast, wren):
+    weld = both(wren, cast, first="spring_damper", then="hot_work")
+    job(wren, cast, "Weld the arm", kinds=["part_weld"], rank="safety")
+    plan = planned(cast.garage)
+    assert starts(plan)["Wheels off"][0] == starts(plan)["Weld the arm"][0] == "Tue 18:00"
+    assert starts(plan)["Warm it up"][0] == "Tue 19:00"
+    assert reason(plan, weld) == "Wren is worked on for “Weld the arm” until Tue 19:00, so “Warm it up” waits."
+    Job.objects.filter(pk=weld.pk).update(rank="safety")
+    Job.objects.exclude(pk=weld.pk).update(rank="wanted")
+    plan, wheels = planned(cast.garage), Job.objects.get(title="Wheels off")
+    assert starts(plan)["Warm it up"][0] == "Tue 18:00"
+    assert reason(plan, wheels) == (
+        "Wren has sparks flying on it for “Warm it up” until Tue 19:00, so “Wheels off” waits."
+    )
 
 
 def test_only_cars_whose_engine_is_run_beside_other_work_have_a_station_of_their_own(cast, wren):
@@ -244,3 +284,31 @@ def test_what_is_typed_as_two_pack_is_planned_alone_in_the_shop_and_in_one_go(ca
     coat = Job.objects.get(title__startswith="Spray")
     page = words(owner.get(f"/jobs/{coat.pk}/").content.decode())
     assert coat.splits and "In one go yes" in page and "everyone else out until the air has cleared" in page
+
+
+@pytest.fixture
+def line_and_tab(cast, wren):
+    """Opens the fuel of Wren and makes sparks; put down."""
+    row = job(wren, cast, "New line and its tab", kinds=["fuel_line", "part_weld"], rank="safety", state="held")
+    worked(row, NOW - timedelta(hours=2), NOW - timedelta(hours=1), cast.owner)
+    return row
+
+
+def test_open_fuel_is_closed_first_also_before_what_opened_it_elsewhere_and_makes_sparks(cast, hoses, line_and_tab):
+    """The sparks ended when that was put down, so they keep nobody from the hoses."""
+    Job.objects.filter(pk=hoses.pk).update(state="waiting")
+    plan = planned(cast.garage)
+    assert starts(plan)["Renew the fuel hoses"][0] == "Tue 18:00"
+    assert starts(plan)["New line and its tab"][0] == starts(plan)["Renew the fuel hoses"][1]
+
+
+def test_two_that_are_open_and_make_sparks_have_no_place_and_the_rest_is_planned(cast, wren, line_and_tab):
+    other = job(wren, cast, "Filler neck", kinds=["fuel_line", "part_weld"], state="waiting")
+    job(wren, cast, "Fit the fan")
+    plan = planned(cast.garage)
+    assert list(starts(plan)) == ["Fit the fan"]
+    assert {row.id: row.why for row in plan.answer.unplaced} == {
+        f"job-{row.pk}": f"The fuel of Wren is open since “{begun}” was begun, and each of the two waits for the "
+        "other: no sparks near open fuel. Make two jobs of one of them."
+        for row, begun in ((line_and_tab, other), (other, line_and_tab))
+    }

@@ -98,13 +98,15 @@ def test_that_it_did_not_run_is_said_after_the_event_and_once(cast, car):
         runs.did_not_run(other, by=cast.owner, at=NOW)
 
 
-def test_a_car_that_was_withdrawn_ran_nowhere(cast, car):
+def test_a_car_that_was_withdrawn_before_the_gates_opened_ran_nowhere(cast, car):
     take(car, "wheel_torque", cast.owner, at=NOW - DAY)
     entry = entered(car, cast, NOW)
     assert states(car, "wheel_torque") == ["ran"]
-    entry.withdrawn_at = NOW - HOUR
-    entry.save()
-    assert states(car, "wheel_torque") == ["stands"]
+    gates = entry.event.gates_at
+    for withdrawn, state in ((gates, "ran"), (gates - timedelta(seconds=1), "stands")):
+        entry.withdrawn_at = withdrawn
+        entry.save()
+        assert states(car, "wheel_torque") == [state]
 
 
 def test_a_car_that_did_not_run_may_still_be_taken_out_and_one_that_ran_may_not(cast, car):

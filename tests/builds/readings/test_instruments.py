@@ -1,13 +1,18 @@
 """A reading taken with a wrench or scales out of their date says so, on the page and on paper."""
 
+import uuid
 from datetime import date
 
 import pytest
 
+from builds.joints import actions as joints
+from builds.joints.facts import joint_standings
+from builds.joints.models import Joint
 from builds.readings.facts.readings import readings_of
 from builds.readings.pages.setup import setup_sheet
+from builds.verdict.facts.verdict import verdict_of
 from tests.builds.gear.gear_kit import piece
-from tests.builds.readings.reading_kit import HOUR, take, text, url
+from tests.builds.readings.reading_kit import HOUR, require, take, text, url
 from tests.factories import NOW, VehicleFactory
 
 pytestmark = pytest.mark.django_db
@@ -28,6 +33,26 @@ def test_out_on_the_day_before_and_not_on_its_last_day(owner, cast, car, last, o
     (kind,) = setup_sheet(car, NOW).kinds
     assert kind.instrument.startswith(SAID) == out
     assert readings_of(cast.garage, [car], NOW)[car.pk].lines["wheel_torque"].state == "stands"
+    require(car, cast.owner, "wheel_torque")
+    said = "Not known, taken with what was out of its date: Wheel torque. Ran out on 1 March 2027"
+    assert any(reason.sentence.startswith(said) for reason in verdict_of(car, NOW).reasons) == out
+
+
+@pytest.mark.parametrize(("last", "out"), [(date(2027, 3, 1), True), (date(2027, 3, 2), False)])
+def test_a_joint_is_not_known_to_be_tight_by_such_a_wrench_and_says_so(owner, cast, car, last, out):
+    piece(garage=cast.garage, kind="free", name="Big torque wrench", last=last)
+    told = {"vehicle": car, "systems": ["wheels"], "opened_by": ["wheel_off"]}
+    named, own = Joint.objects.create(name="Nuts", **told), Joint.objects.create(name="Studs", **told)
+    Joint.objects.filter(pk=own.pk).update(wrench="Big torque wrench")
+    slack = Joint.objects.create(vehicle=car, name="Bracket", opened_by=["wheel_off"])
+    for joint, wrench in ((named, "big torque wrench "), (own, ""), (slack, "Big torque wrench")):
+        mark = joints.mark(joint, by=cast.helper, at=NOW, key=uuid.uuid4(), torque_mnm=110_000, wrench=wrench)
+        joints.sign(joint, by=cast.owner, at=NOW, key=uuid.uuid4(), of=mark.pk)
+    states = [line.standing.state for line in joint_standings(cast.garage, [car], NOW)[car.pk]]
+    assert states == (["stands", "wrench", "wrench"] if out else ["stands"] * 3)
+    said = "Not known to be tight, torqued with what was out of its date: Nuts. Ran out on 1 March 2027"
+    assert any(reason.sentence.startswith(said) for reason in verdict_of(car, NOW).reasons) == out
+    assert ("torqued with what was out of its date" in text(owner, url("joint_list", car))) == out
 
 
 def test_another_instrument_a_cars_gear_one_out_of_use_and_one_without_a_date_say_nothing(owner, cast, car):

@@ -141,6 +141,13 @@ def test_a_double_tap_puts_it_on_once(owner, car):
     assert HoldPoint.objects.count() == sum(len(job.hold_points) for job in ARM.jobs)
 
 
+def test_the_only_car_is_chosen_where_nobody_said_which(owner, cast, car):
+    form = owner.get("/recipes/brake-overhaul/put/").context["form"]
+    assert form["vehicle"].value() == car.pk
+    VehicleFactory(garage=cast.garage)
+    assert owner.get("/recipes/brake-overhaul/put/").context["form"]["vehicle"].value() is None
+
+
 def test_the_car_one_came_from_is_chosen(owner, car):
     form = owner.get(f"/recipes/{KEY}/put/?car={car.pk}").context["form"]
     assert form["vehicle"].value() == car.pk

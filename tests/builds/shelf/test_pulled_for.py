@@ -24,7 +24,7 @@ def damper(cast):
     teal = VehicleFactory(garage=cast.garage, name="Teal")
     bin_four = PlaceFactory(garage=cast.garage)
     shelf.carry_out(part, "receive", quantity=1, target=bin_four, by=cast.owner, at=NOW)
-    shelf.carry_out(part, "fit", quantity=1, source=bin_four, car=teal, by=cast.owner, at=NOW)
+    shelf.carry_out(part, "fit", quantity=1, source=bin_four, car=teal, all_along=True, by=cast.owner, at=NOW)
     return part
 
 

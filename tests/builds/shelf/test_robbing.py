@@ -37,7 +37,7 @@ def fleet(cast):
             return shelf.undo(move, by=cast.owner, at=NOW)
 
     Fleet.carry("receive", house_place(cast.garage, "supplier"), Fleet.shelf)
-    Fleet.carry("fit", Fleet.shelf, Fleet.on_badger)
+    Fleet.carry("fit", Fleet.shelf, Fleet.on_badger, all_along=True)
     return Fleet
 
 
@@ -206,7 +206,7 @@ def test_the_page_of_the_pull_names_the_readings_before_it_is_done(fleet, measur
 def test_the_page_of_the_pull_names_what_a_whole_unit_weighs(fleet, cast, measured, owner, now):
     engine = PartFactory(garage=cast.garage, name="Engine", single=True, systems=["engine"])
     fleet.carry("receive", house_place(cast.garage, "supplier"), fleet.shelf, engine)
-    fleet.carry("fit", fleet.shelf, fleet.on_badger, engine)
+    fleet.carry("fit", fleet.shelf, fleet.on_badger, engine, all_along=True)
     page = owner.get(f"/parts/{engine.pk}/move/pull/").content.decode()
     fleet.carry("pull", fleet.on_badger, fleet.bench, engine)
     assert measured()[:2] == ["void", "void"]

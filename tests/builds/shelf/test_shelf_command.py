@@ -34,7 +34,7 @@ def test_what_is_owed_and_what_is_short(cast):
     front = job(heron, cast, title="Front end")
     by = {"by": cast.owner, "at": NOW, "quantity": 2}
     shelf.carry_out(hubs, "receive", target=spot, **by)
-    shelf.carry_out(hubs, "fit", source=spot, car=badger, **by)
+    shelf.carry_out(hubs, "fit", source=spot, car=badger, all_along=True, **by)
     shelf.carry_out(hubs, "pull", source=car_place(badger), job=front, **by)
     nut = PartFactory(garage=cast.garage, name="Hub nut", supplier="Mill Ltd", cost_minor=250, low_level=4)
     NeedFactory(job=front, part=nut, what="Hub nut", quantity=2)

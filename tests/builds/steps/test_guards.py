@@ -57,7 +57,7 @@ class TestMovingToAnotherCar:
         rod = PartFactory(garage=cast.garage, name="Tie rod end", single=True, systems=["steering"])
         bench, told = PlaceFactory(garage=cast.garage), {"quantity": 1, "by": cast.owner, "at": NOW}
         shelf.carry_out(rod, "receive", target=bench, **told)
-        shelf.carry_out(rod, "fit", source=bench, car=badger, **told)
+        shelf.carry_out(rod, "fit", source=bench, car=badger, all_along=True, **told)
         shelf.carry_out(rod, "pull", source=car_place(badger), **told)
         owed = Job.objects.get(vehicle=badger)
         heron = VehicleFactory(garage=cast.garage, name="Heron")

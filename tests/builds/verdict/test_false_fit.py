@@ -240,7 +240,7 @@ def test_a_whole_unit_pulled_and_put_back_moves_mass(entry, cast, system):
     ends = {"quantity": 1, "by": cast.owner}
     early = NOW - timedelta(days=20)
     shelf.carry_out(part, "receive", at=early, target=place, **ends)
-    shelf.carry_out(part, "fit", at=early, source=place, car=car, **ends)
+    shelf.carry_out(part, "fit", at=early, source=place, car=car, all_along=True, **ends)
     move = shelf.carry_out(part, "pull", at=NOW + HOUR, source=car_place(car), **ends)
     shelf.carry_out(part, "fit", at=NOW + 2 * HOUR, source=move.target, car=car, **ends)
     assert standing(car, "corner_weights", NOW + 3 * HOUR) == "void"

@@ -108,6 +108,21 @@ def test_a_plan_is_read_whole_once_and_then_remembered(cast, car, monkeypatch):
         assert len(made) == asked
 
 
+def test_a_plan_whose_notes_another_thread_replaces_is_drawn_from_those_at_hand(cast, car, monkeypatch):
+    evenings(cast.owner)
+    JobFactory(vehicle=car, made_by=cast.owner)
+    plan, garage = planned(cast.garage), Garage.objects.get(pk=cast.garage.pk)
+    shown(garage)
+
+    def replaced(garage, name, load):
+        """The notes are newer ones, and the plan is gone."""
+        Plan.objects.all().delete()
+        return load()
+
+    monkeypatch.setattr("builds.plan.facts.stored.remembered", replaced)
+    assert shown(garage).placed == plan.placed
+
+
 def test_a_plan_that_others_take_down_while_it_is_looked_at_is_made_anew(cast, car, monkeypatch):
     evenings(cast.owner)
     JobFactory(vehicle=car, made_by=cast.owner)

@@ -46,7 +46,7 @@ def rod(cast, car):
     ends, early = {"quantity": 1, "by": cast.owner}, NOW - timedelta(days=20)
     place = PlaceFactory(garage=cast.garage)
     shelf.carry_out(part, "receive", at=early, target=place, **ends)
-    shelf.carry_out(part, "fit", at=early, source=place, car=car, **ends)
+    shelf.carry_out(part, "fit", at=early, source=place, car=car, all_along=True, **ends)
     return part
 
 
@@ -100,7 +100,7 @@ class TestParts:
     def test_what_came_off_the_car_goes_back_whole(self, cast, car):
         part, place = PartFactory(garage=cast.garage, name="Rod end"), PlaceFactory(garage=cast.garage)
         shelf.carry_out(part, "receive", quantity=2, target=place, by=cast.owner, at=NOW)
-        shelf.carry_out(part, "fit", quantity=2, source=place, car=car, by=cast.owner, at=NOW)
+        shelf.carry_out(part, "fit", quantity=2, source=place, car=car, all_along=True, by=cast.owner, at=NOW)
         job = written(car, cast, kinds=["joint_opened"])
         needs.add(job, at=NOW, what="rod end", part=part)
         moved = {"job": job, "by": cast.helper, "at": NOW}

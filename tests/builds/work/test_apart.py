@@ -1,8 +1,12 @@
 """What is not begun on a car while something else is in hand on it: each refusal a sentence."""
 
+from datetime import timedelta
+
 import pytest
 
+from builds.plan.facts.problem import build_problem
 from builds.steps.actions import jobs, steps
+from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.builds.events.night_kit import make_fair
@@ -34,8 +38,8 @@ def weld(wren, cast):
     return job(wren, cast, "Weld the patch in", kinds=["hot_work"])
 
 
-def begin(row, by, **more):
-    return steps.start(Job.objects.get(pk=row.pk), by=by, at=NOW, **more)
+def begin(row, by, at=NOW, **more):
+    return steps.start(Job.objects.get(pk=row.pk), by=by, at=at, **more)
 
 
 def refused(row, by, **more):
@@ -99,17 +103,28 @@ def test_sparks_and_open_fuel_are_kept_apart_whoever_has_them_in_hand(cast, wren
     assert refused(weld, other) == "“Drain the tank” on Wren is in hand: no sparks near open fuel."
 
 
-@pytest.mark.parametrize("brakes", ["hydraulics_opened", "friction_parts"])
-def test_no_sparks_fly_beside_open_brakes_of_the_same_car(cast, wren, weld, brakes):
-    pads = job(wren, cast, "Change the front pads", kinds=[brakes])
+FLY = "nobody else has his hands in a car on which sparks fly."
+
+
+@pytest.mark.parametrize("hot", ["hot_work", "chassis_weld"])
+def test_nobody_else_has_his_hands_in_a_car_on_which_sparks_fly(cast, wren, weld, hot):
+    """Another car is another matter, and so is a weld at the bench."""
+    Job.objects.filter(pk=weld.pk).update(kinds=[hot])
+    coils = job(wren, cast, "Swap the coilovers", kinds=["spring_damper"])
     begin(weld, cast.helper)
-    assert refused(pads, cast.owner) == (
-        "“Weld the patch in” on Wren is in hand: no sparks beside open brakes, whose fluid and cleaner burn."
-    )
-    begin(job(VehicleFactory(garage=cast.garage, name="Badger"), cast, "Its pads", kinds=[brakes]), cast.owner)
+    assert refused(coils, cast.owner) == f"“Weld the patch in” on Wren is in hand: {FLY}"
+    assert refused(job(wren, cast, "Grind the sill", kinds=["hot_work"]), cast.owner).endswith(FLY)
+    begin(job(VehicleFactory(garage=cast.garage, name="Badger"), cast, "Its pads"), cast.owner)
     steps.stop(Job.objects.get(pk=weld.pk), by=cast.helper, at=NOW)
-    begin(pads, cast.owner)
-    assert "beside open brakes" in refused(weld, cast.helper)
+    begin(coils, cast.owner)
+    assert refused(weld, cast.helper) == f"“Swap the coilovers” on Wren is in hand: {FLY}"
+    begin(job(wren, cast, "Weld the arm at the bench", kinds=["part_weld"]), cast.helper)
+
+
+def test_whoever_is_at_the_car_himself_puts_that_down_for_the_weld(cast, wheels, weld):
+    begin(wheels, cast.helper)
+    assert begin(weld, cast.helper) == ["“Wheels off” is put down."]
+    assert refused(wheels, cast.helper).startswith("“Weld the patch in” on Wren is not left half done")
 
 
 OPEN = "“Renew the fuel hoses” on Badger is begun and not done: no sparks near open fuel."
@@ -123,7 +138,7 @@ def test_fuel_that_was_left_open_keeps_sparks_from_every_car_in_the_shop(cast, w
     assert refused(weld, cast.owner) == "“Renew the fuel hoses” on Badger is in hand: no sparks near open fuel."
     steps.stop(Job.objects.get(pk=hoses.pk), by=cast.helper, at=NOW)
     assert refused(weld, cast.owner) == OPEN
-    begin(job(wren, cast, "Sort the bolts"), cast.owner)
+    begin(job(VehicleFactory(garage=cast.garage, name="Heron"), cast, "Sort the bolts"), cast.owner)
     for path in (f"/jobs/{weld.pk}/", f"/cars/{wren.pk}/"):
         assert OPEN in words(owner.get(path).content.decode()), path
     Job.objects.filter(pk=hoses.pk).update(state="held")
@@ -145,14 +160,7 @@ def test_another_shop_of_air_is_not_the_same_shop_but_the_same_car_is(cast, wren
     begin(weld, cast.owner)
 
 
-def test_two_who_weld_or_two_at_the_fuel_are_not_in_each_others_way(cast, wren, weld):
-    begin(weld, cast.helper)
-    begin(job(wren, cast, "Grind the sill", kinds=["hot_work"]), cast.owner)
-
-
-SPRAYED = (
-    "nobody else works in the shop while two-pack paint is sprayed, and the sheet of the paint says how long after."
-)
+SPRAYED = "nobody else works in the shop while two-pack paint is sprayed, and until the air has cleared"
 
 
 @pytest.fixture
@@ -165,12 +173,25 @@ def paint(wren, cast):
     return job(wren, cast, "Paint the arm", kinds=["two_pack"])
 
 
-def test_nothing_is_begun_in_the_shop_while_two_pack_paint_is_sprayed(cast, paint, fan):
+def test_nothing_is_begun_in_the_shop_while_two_pack_paint_is_sprayed_nor_until_the_air_has_cleared(
+    cast, paint, fan, owner
+):
+    evenings(cast.owner, since=0, until=24)
     begin(paint, cast.helper)
-    assert refused(fan, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}"
+    assert refused(fan, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}."
     steps.stop(Job.objects.get(pk=paint.pk), by=cast.helper, at=NOW)
-    begin(fan, cast.owner)
-    assert refused(paint, cast.helper) == f"“Fit the fan” on Badger is in hand: {SPRAYED}"
+    still = f"“Paint the arm” on Wren went on a moment ago: {SPRAYED}, in about"
+    guess = "That is a guess: the sheet of the paint says how long."
+    assert refused(fan, cast.owner) == f"{still} 30 min. {guess}"
+    for path in (f"/jobs/{fan.pk}/", f"/cars/{fan.vehicle_id}/"):
+        assert f"{still} 30 min. {guess}" in words(owner.get(path).content.decode()), path
+    (begins,) = (one for one in build_problem(cast.garage, NOW)[0].jobs if one.title == "Fit the fan")
+    assert begins.earliest == 2
+    assert begins.waits_for == "the air to clear after “Paint the arm”, about Tue 17:30"
+    assert refused(fan, cast.owner, at=NOW + timedelta(minutes=29, seconds=1)) == f"{still} 1 min. {guess}"
+    assert not room_now(cast.garage.pk, NOW - timedelta(minutes=1)).clearing
+    begin(fan, cast.owner, at=NOW + timedelta(minutes=30))
+    assert refused(paint, cast.helper) == f"“Fit the fan” on Badger is in hand: {SPRAYED}."
 
 
 def test_one_who_sprays_alone_sprays(cast, paint, wheels):
@@ -184,7 +205,7 @@ def test_outside_and_in_the_paddock_the_air_is_free(cast, paint, fan):
     begin(fan, cast.owner)
     steps.stop(Job.objects.get(pk=fan.pk), by=cast.owner, at=NOW)
     fair = make_fair(cast)
-    assert refused(fair.hub, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}"
+    assert refused(fair.hub, cast.owner) == f"“Paint the arm” on Wren is in hand: {SPRAYED}."
     fair.overnight()
     begin(fair.hub, cast.owner)
 
@@ -232,3 +253,36 @@ def test_today_goes_by_the_plan_and_offers_what_can_be_begun(cast, wren, warm, w
     view = owner.get("/").context["view"]
     mine = next(person for person in view.people if person.is_me)
     assert (mine.next.card.title, mine.next.card.steps, mine.next.card.note) == ("Wheels off", (), RUNS)
+
+
+@pytest.mark.parametrize(
+    ("title", "kinds"), [("Petrol drips from the tank union", []), ("Owed: Fuel pump", ["part_pulled", "fuel_line"])]
+)
+def test_fuel_that_is_open_before_anybody_begins_keeps_sparks_from_the_shop(cast, wren, weld, owner, title, kinds):
+    """What is found leaking, and what a part was taken from, until it is done."""
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    drip = job(badger, cast, title, systems=["fuel"], kinds=kinds)
+    said = f"“{title}” on Badger is not done: no sparks near open fuel."
+    assert refused(weld, cast.owner) == said
+    for path in (f"/jobs/{weld.pk}/", f"/cars/{wren.pk}/"):
+        assert said in words(owner.get(path).content.decode()), path
+    begin(drip, cast.helper)
+    assert refused(weld, cast.owner) == f"“{title}” on Badger is in hand: no sparks near open fuel."
+    steps.stop(Job.objects.get(pk=drip.pk), by=cast.helper, at=NOW)
+    assert refused(weld, cast.owner) == f"“{title}” on Badger is begun and not done: no sparks near open fuel."
+    Job.objects.filter(pk=drip.pk).update(state="held", finished_at=NOW)
+    begin(weld, cast.owner)
+
+
+def test_work_on_the_fuel_that_nobody_began_keeps_no_sparks_away(cast, wren, weld):
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    job(badger, cast, "Renew the fuel hoses", systems=["fuel"], kinds=["fuel_line"])
+    job(badger, cast, "Oil drips", systems=["engine"], kinds=["engine_work"])
+    begin(weld, cast.owner)
+
+
+def test_a_spark_that_was_put_down_keeps_nobody_from_the_fuel(cast, wren):
+    row = job(wren, cast, "New line and its tab", kinds=["fuel_line", "part_weld"])
+    begin(row, cast.owner)
+    steps.stop(Job.objects.get(pk=row.pk), by=cast.owner, at=NOW)
+    begin(job(wren, cast, "Swap the filter", kinds=["fuel_line"]), cast.helper)

@@ -48,6 +48,12 @@ class Sooner(Change):
             links[pair] = replace(links[pair], wait=link.wait, ready=link.ready)
         return replace(problem, jobs=tuple(jobs.values()), links=tuple(links.values()))
 
+    def asks_more_than(self, other: Change) -> bool:
+        """More trouble of the same kind, for work that less of it lets begin soon enough."""
+        if not isinstance(other, Sooner) or other.kind != self.kind:
+            return False
+        return other.trouble < self.trouble and other.touches <= self.touches
+
     def joins(self, others: Iterable[Change]) -> bool:
         """Twice sooner for the same work would not add up."""
         return not any(isinstance(other, Sooner) and self.touches & other.touches for other in others)

@@ -106,3 +106,16 @@ def test_every_opener_is_a_known_kind_of_work_once():
 )
 def test_more_than_a_tenth_off_the_makers_figure_is_off(torque, figure, off):
     assert off_figure(torque, figure) is off
+
+
+@pytest.mark.parametrize(("safety", "mark", "runs", "state"), [
+    (True, Marked(MARKED_AT, True, "Ran out."), [], "wrench"),
+    (False, Marked(MARKED_AT, True, "Ran out."), [], "stands"),
+    (True, Marked(MARKED_AT, False, "Ran out."), [], "unsigned"),
+    (True, Marked(MARKED_AT, True, "Ran out."), [ran(MARKED_AT + HOUR)], "due"),
+    (True, Marked(MARKED_AT, True, "Ran out."), [ran(MARKED_AT + HOUR, unsaid=True)], "wrench"),
+])  # fmt: skip
+def test_torqued_with_what_was_out_of_its_date(safety, mark, runs, state):
+    found = state_of(safety, mark, [], runs)
+    assert found.state == state
+    assert (found.words == "Ran out.") == (state == "wrench")

@@ -1,5 +1,6 @@
 """The order of work across recipes: common practice, no source."""
 
+from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Order, order_of_work
 
 WORK = CarJob(kinds=("spring_change",), systems=("suspension",))
@@ -74,3 +75,13 @@ def test_fuel_is_drained_before_any_line_is_opened_and_before_sparks():
     before = comes_before({1: off, 2: weld, 3: drain})
     assert before(3, 1)
     assert before(3, 2)
+
+
+def test_what_is_looked_at_at_full_lock_waits_for_the_wheels():
+    flaps, off = CarJob(systems=("body",), seen_rolling=True), CarJob(kinds=("wheel_off", "hydraulics_opened"))
+    on = CarJob(kinds=("wheels_on",))
+    assert comes_before({1: flaps, 2: off, 3: on})(2, 1) and comes_before({1: flaps, 2: off, 3: on})(3, 1)
+    assert not order_of_work({1: CarJob(systems=("body",)), 2: off})
+    arches = CarJob(kinds=("wheel_off",), seen_rolling=True)
+    assert not comes_before({1: arches, 2: off})(2, 1)
+    assert on_wheels_said("Flaps clear of the tyres at full lock and in bump") and not on_wheels_said("Bolts torqued")

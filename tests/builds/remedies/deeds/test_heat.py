@@ -1,11 +1,13 @@
 """A heater shortens a cure."""
 
 import re
+from types import SimpleNamespace
 
 import pytest
 
 from builds.cure.models.shop import HeatedHours, ShopDay
 from builds.plan.facts.stored import shown
+from builds.remedies.deeds.deed import title_of
 from builds.remedies.deeds.fumes import clear_of
 from builds.remedies.deeds.heat import HeatDeed
 from builds.work.models.link import StationHold
@@ -28,16 +30,16 @@ def test_a_heater_shortens_a_cure(owner, cast, car):
     if makes_it(entry):
         pytest.fail("the cure is too short for this test")
     body = text(owner, address(entry))
-    assert "The shop is heated to 20 °C Tue 2 Mar 21:00" in body  # two hours after the primer is on
+    assert "The shop is heated to 20 °C Wed 3 Mar 7:00" in body, body  # the night after the primer is on is over
     assert "A heater wants fresh air" in body
     apply(owner, entry, card(owner, entry, "heat"))
-    assert HeatedHours.objects.filter(day=TODAY).exists()
+    assert HeatedHours.objects.filter(day=TOMORROW).exists()
     assert makes_it(entry)
 
 
-@pytest.mark.parametrize("product, hours", [("topcoat-2k", ("22:00–24:00",)), ("body-filler", ("17:00–24:00",))])
-def test_no_heater_is_advised_while_another_car_is_painted(owner, cast, car, product, hours):
-    """Moth is done from 18:00 to 20:00, and the shop aired until 22:00; the primer of Heron went on at two."""
+@pytest.mark.parametrize("product, since", [("topcoat-2k", "8:00"), ("body-filler", "2:00")])
+def test_no_heater_is_advised_while_another_car_is_painted(owner, cast, car, product, since):
+    """Moth is done from 18:00 to 20:00, and the night after is left out; the primer of Heron went on at two."""
     evenings(cast.owner, days=[2, 3])
     evenings(cast.helper, days=[1])
     cold(cast, 4)
@@ -52,7 +54,7 @@ def test_no_heater_is_advised_while_another_car_is_painted(owner, cast, car, pro
     assert not makes_it(entry)
     said = words(text(owner, address(entry, "?whole")))
     first = said[said.index("The shop is heated") : said.index("By the plan Heron")]
-    assert re.findall(r"Tue 2 Mar (\S+?);", first) == list(hours)
+    assert "Tue 2 Mar" not in first and re.findall(r"Wed 3 Mar (\S+?)–", first) == [since]
     assert "A heater wants fresh air" in said
 
 
@@ -144,3 +146,14 @@ def test_figures_out_of_bounds(do, deed, sentence):
     with pytest.raises(Refused, match=sentence):
         do(deed)
     assert not HeatedHours.objects.exists()
+
+
+def test_a_night_that_goes_on_past_midnight_is_told_as_one():
+    evening, morning = HeatDeed(1365, 1440, 20_000, TODAY), HeatDeed(0, 660, 20_000, TOMORROW)
+    other = HeatDeed(0, 660, 20_000, TOMORROW + DAY)
+    rows = SimpleNamespace(garage=SimpleNamespace(units="metric"))
+    heated = "The shop is heated to 20 °C"
+    assert title_of([evening, morning, other], rows) == (
+        f"{heated} Tue 2 Mar 22:45 to Wed 3 Mar 11:00; {heated} Thu 4 Mar 0:00–11:00"
+    )
+    assert title_of([morning, evening], rows) == f"{heated} Wed 3 Mar 0:00–11:00; {heated} Tue 2 Mar 22:45–24:00"

@@ -48,6 +48,13 @@ def test_how_much_rests_on_somebodys_word(many, said):
     assert (found.besides, len(found.on_word)) == (said, many)
 
 
+def test_of_work_of_which_nobody_said_what_it_touches_it_says_job():
+    told = {"rank": "needed", "state": "done", "ended": AT, "nothing_because": "only looked", "unsaid": True}
+    reading = ReadingFact("wheel_torque", "Wheel torque", "stands", since=AT)
+    found = verdict(Facts(9, AT, "driveable", (JobFact(1, "Bremsen", **told),), readings=(reading,)))
+    assert found.besides == "1 job was finished as having opened nothing."
+
+
 NUTS = JointFact(1, "Wheel nuts", "stands", systems=("wheels",), since=AT)
 TOE = ReadingFact("toe_front", "Front toe", "stands", since=AT)
 

@@ -1,7 +1,7 @@
 """From a reading or a joint as it stands to what the verdict is told of it."""
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any
 
 import pytest
@@ -12,8 +12,10 @@ from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID, Finishe
 from builds.verdict.engine.joint_facts import joint_fact
 from builds.verdict.engine.reading_facts import reading_facts
 from builds.work.engine.running import Run
+from garage.engine.gear import Judged
 
 AT = datetime(2027, 3, 2, 17, tzinfo=UTC)
+RAN_OUT = Judged("out", date(2027, 3, 1), "Ran out on 1 March 2027, by its label.")
 
 
 @dataclass
@@ -42,6 +44,7 @@ class Line:
     failed: bool = False
     only_a_note: bool = False
     without_limit: tuple[Any, ...] = ()
+    instrument: Judged | None = None
 
     def __post_init__(self) -> None:
         self.kind = self.kind or Kind()
@@ -64,6 +67,10 @@ def run(*, told: bool) -> Run:
     (Line(judged=OUT, failed=True), "failed"),
     (Line(judged=OUT, only_a_note=True), "out"),
     (Line(only_a_note=True), "note"),
+    (Line(instrument=RAN_OUT), "instrument"),
+    (Line(instrument=RAN_OUT, only_a_note=True), "note"),
+    (Line(instrument=RAN_OUT, judged=OUT), "out"),
+    (Line(OLD, days=3, instrument=RAN_OUT), "old"),
     (Line(VOID, judged=OUT), "void"),
 ])  # fmt: skip
 def test_how_it_stands(line, state):

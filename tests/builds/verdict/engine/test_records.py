@@ -50,6 +50,7 @@ ALONE = {
     ),
     "joint opened": (car(joints=(JointFact(5, "Arm", "opened"),)), Severity.UNSIGNED, ("joint", 9)),
     "joint due": (car(joints=(JointFact(4, "Hub", "due"),)), Severity.SAFETY, ("joint", 9)),
+    "joint wrench": (car(joints=(JointFact(4, "Hub", "wrench"),)), Severity.NOT_KNOWN, ("joint", 9)),
     "joint asked": (car(joints=(JointFact(4, "Hub", "asked"),)), Severity.NOT_KNOWN, ("joint", 9)),
     "reading missing": (
         car(readings=(ReadingFact("toe", "Toe", "missing"),)), Severity.READING, ("reading", 9),
@@ -71,7 +72,7 @@ ALONE = {
             Severity.NOT_KNOWN,
             ("limit" if state == "no_limit" else "reading", 9),
         )
-        for state in ("ran", "asked", "old", "no_limit")
+        for state in ("ran", "asked", "old", "instrument", "no_limit")
     },
     "gear out": (car(gear=(GearFact(5, "Belts", "out"),)), Severity.GEAR, ("gear", 5)),
     "gear due": (car(gear=(GearFact(5, "Oil", "due"),)), Severity.GEAR, ("gear", 5)),

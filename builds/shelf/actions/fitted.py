@@ -1,0 +1,82 @@
+"""Fitting that no job tells of is work all the same: a job of its own says so, done, or to be said what it touched."""
+
+from datetime import datetime
+
+from builds.readings.engine.kinds_of_work import pulled_kinds
+from builds.steps.actions import jobs, steps
+from builds.steps.engine.by_words import beside
+from builds.steps.engine.opened import HAPPENED
+from builds.steps.facts.looks import for_safety
+from builds.steps.facts.opened import asks
+from builds.work.actions import turn
+from builds.work.engine.ranks import rank_for
+from builds.work.models.job import TITLE_MOST, Job
+from builds.work.models.owed import PartUse
+from garage.access import OWNER
+from garage.actions.refused import Refused
+from garage.models import Membership
+from parts.models import Move
+
+FIRST_GUESS = (15, 30, 60)
+SAY_WHAT = "Nobody has said what it is part of: say what it touches, and what was opened to fit it."
+TITLE = "Fitted: "
+UNDONE = "that it was fitted is undone"
+ALL_ALONG = "It was on the car already"
+
+
+def all_along(why: str, job: Job | None, by: Membership) -> str:
+    """The note of such a move. Whoever says that it was on already says that nothing was opened for it."""
+    if job is not None:
+        raise Refused("What was on the car already is fitted for no job.", "all_along")
+    if by.role != OWNER:
+        raise Refused("Only the owner says that it was on the car already.", "all_along")
+    return "; ".join(filter(None, [ALL_ALONG, why]))
+
+
+def tells(job: Job | None, move: Move) -> bool:
+    """Whether the job itself says what the fitting opened: one for safety does, and any of a part that hurts nobody."""
+    return job is not None and (for_safety(job) or rank_for(move.part.systems) is None)
+
+
+def write(move: Move, *, by: Membership, at: datetime, use: bool) -> Job:
+    """What mostly goes with it is opened from then on, as by a part that comes off; somebody else looks at it.
+
+    Where neither the part nor its name says what it is part of, the job stays open until somebody does. With `use`
+    the move is noted as made for it.
+    """
+    part, vehicle = move.part, move.target.vehicle
+    said = beside(part.name, part.systems, ())
+    kinds = [kind for kind in pulled_kinds(said.systems, unit=part.single) if kind not in HAPPENED]
+    job = jobs.add(
+        vehicle,
+        by=by,
+        at=at,
+        title=f"{TITLE}{part}"[:TITLE_MOST],
+        work=FIRST_GUESS,
+        systems=list(said.systems),
+        kinds=kinds,
+        rank=rank_for(said.systems) or Job.Rank.NEEDED,
+        note="" if said.systems else SAY_WHAT,
+    )
+    if use:
+        PartUse.objects.create(job=job, move=move)
+    if not asks(job):
+        steps.finish(job, by=by, at=at)
+    return job
+
+
+def written_for(move: Move) -> Job | None:
+    """The job that this fitting was written down as, if it was."""
+    if move.verb != "fit":
+        return None
+    same = Job.objects.filter(vehicle=move.target.vehicle_id, made_at=move.at, title__startswith=TITLE)
+    return same.filter(parts_used__move=move).first() or same.filter(title__endswith=str(move.part)).first()
+
+
+def take_back(job: Job, move: Move, *, by: Membership, at: datetime) -> None:
+    """Of a fitting that was undone: dropped, and where hands were on it the owner answers for the car."""
+    if job.made_at != move.at or not job.title.startswith(TITLE):
+        return
+    if job.state in ("done", "signed"):
+        steps.reopen(job, by=by, at=at, reason=UNDONE)
+    turn(job, "drop", by=by, at=at, note=UNDONE, state_note=UNDONE)
