@@ -39,7 +39,10 @@ NOTHING = Finish()
 
 @transaction.atomic
 def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: datetime) -> list[Job]:
-    """The jobs of a list that the car has not got yet, each after the line that it waits for. Raises Refused."""
+    """The jobs of a list that the car has not got yet, each after the line that it waits for. Raises Refused.
+
+    What cures and no line waits for the car itself waits for.
+    """
     there = open_titles(vehicle)
     new = [job for job in pasted.jobs if job.title.casefold() not in there]
     told = [
@@ -52,12 +55,20 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
         }
         for job in new
     ]
+    curing = [job for job in new if pasted.cures_last(job) and job.curing.casefold() not in there]
+    told += [
+        {"title": job.curing, "work": (0, 0, 0), "hands": 0, "rank": job.rank, "systems": ["paint"], "note": job.cure}
+        for job in curing
+    ]
     written = jobs.add_several(vehicle, told, by=by, at=at)
     rows = there | {job.title.casefold(): job for job in written}
     for job in new:
         if before := pasted.before(job):
             ahead, waiting = rows[before.title.casefold()], rows[job.title.casefold()]
             links.add(ahead, waiting, wait_minutes=before.cures, why=before.cure)
+    for job in curing:
+        coat, cured = rows[job.title.casefold()], rows[job.curing.casefold()]
+        links.add(coat, cured, wait_minutes=job.cures, why=job.cure)
     return written
 
 

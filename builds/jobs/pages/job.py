@@ -32,8 +32,8 @@ from garage.models import Membership
 class JobPage:
     """`blocks` say why it cannot be begun yet; `steps` want one tap, `more_steps` a word first.
 
-    `likely` are the kinds of work that nobody but its words, or those of what it was found on, has said.
-    `amiss` says what was read out of order at its end, which whoever signs reads first.
+    `likely` are the kinds of work that nobody has said outright. `amiss` says what was read out of order at its end,
+    which whoever signs reads first.
     `waits_for_eyes` says who has to look at it, where it waits for that and not for the reader.
     """
 

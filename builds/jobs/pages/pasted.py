@@ -87,8 +87,8 @@ def _asks(job: PastedJob, pasted: PastedList) -> Iterator[str]:
         yield "Wanted is not kept: nobody has said what it touches, so that it is needed."
     if job.who:
         yield f"“{job.who}” is kept as a note: the plan says who does it."
-    if job.cure and not any(pasted.before(other) == job for other in pasted.jobs):
-        yield f"“{job.cure}” is kept as a note: no line waits for it."
+    if pasted.cures_last(job):
+        yield f"The car waits for “{job.cure}”: “{job.curing}” comes after it, and takes nobody's time."
 
 
 def copied(vehicle: Vehicle) -> str:

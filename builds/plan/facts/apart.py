@@ -58,7 +58,7 @@ def uses(rows: PlanRows) -> dict[int, dict[str, int]]:
 
 
 def links(rows: PlanRows) -> Iterator[Link]:
-    """What was begun and left open before all that is not done beside it."""
+    """What was begun and left open, or found so, before all that is not done beside it."""
     drawn, barred = set(rows.work.pairs), _barred(rows)
     for rule, left, job in _left_open(rows):
         pair = (left.pk, job.pk)
@@ -82,9 +82,11 @@ def refused(rows: PlanRows) -> dict[str, str]:
     """By id a sentence for each job that would have to wait for one that waits for it."""
     return {
         id_of("job", pk): why.waits_for_it(
-            f"{rule.called(left.vehicle.name)} {rule.while_alone}",
+            rule.called(left.vehicle.name),
+            rule.while_alone,
             left.title,
-            "" if left.pk in reached_from(pk, rows.work.pairs) else rule.why,
+            begun=rows.work.put_down(left.pk),
+            both="" if left.pk in reached_from(pk, rows.work.pairs) else rule.why,
         )
         for pk, (rule, left) in _barred(rows).items()
     }
@@ -93,7 +95,7 @@ def refused(rows: PlanRows) -> dict[str, str]:
 def rules_of(job: Job, rows: PlanRows) -> list[str | bool]:
     """Those that keep other work apart from this one, by what they are about, and whether it was left open."""
     told = [rule.what for rule in APART if rule.is_alone(job) or (rule.rest and rule.is_rest(job))]
-    return [*told, any(rule.leaves_open(job) for rule in APART) and rows.work.put_down(job.pk)] if told else []
+    return [*told, any(_leaves(rule, job, rows) for rule in APART)] if told else []
 
 
 def _barred(rows: PlanRows) -> dict[int, tuple[Apart, Job]]:
@@ -107,14 +109,18 @@ def _barred(rows: PlanRows) -> dict[int, tuple[Apart, Job]]:
 
 
 def _left_open(rows: PlanRows) -> Iterator[tuple[Apart, Job, Job]]:
-    """By rule each job that was begun, put down and left open, with each that is not done beside it."""
+    """By rule each job that leaves its car open while nobody is at it, with each that is not done beside it."""
     where = _Where(rows)
     for rule in APART:
         for left in where.jobs:
-            if rule.leaves_open(left) and rows.work.put_down(left.pk):
+            if _leaves(rule, left, rows):
                 for job in where.jobs:
-                    if job.state != State.IN_HAND and rule.bars(left, job) and where.apart(rule, left, job):
+                    if job.state != State.IN_HAND and rule.is_rest(job) and where.apart(rule, left, job):
                         yield rule, left, job
+
+
+def _leaves(rule: Apart, job: Job, rows: PlanRows) -> bool:
+    return rows.work.rests(job.pk) and rule.leaves_open(job, begun=rows.work.put_down(job.pk))
 
 
 class _Where:

@@ -37,7 +37,8 @@ def shown(garage: Garage) -> Stored | None:
     if notes is not None and (light := rows.defer("problem", "answer").first()):
         kept = notes.get((Plan, light.pk))
         if kept is not None:
-            return _stored(*kept, garage, light)
+            problem, answer = kept
+            return _stored(problem, answer, garage, light)
     row = rows.first()
     return read(row, garage) if row else None
 

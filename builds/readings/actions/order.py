@@ -8,12 +8,12 @@ from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
 from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.models.reading import OwnKind
+from builds.work.engine.faults import is_fault
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES, State
 from garage import clock
-from garage.engine.systems_said import fault_said
 from garage.models import Entry, Garage, Night, Vehicle
 
 BEGUN = 0  # stands for a job that is no longer ahead
@@ -102,12 +102,12 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
             tuple(systems),
             again=recipe == MEASURE_AGAIN,
-            faulty=not recipe and fault_said(title),
+            faulty=is_fault(title, recipe, found=found_in is not None),
             guessed=not recipe and (likely or not kinds),
             seen_rolling=not recipe and pk in rolling,
         )
-        for pk, title, kinds, likely, measures, systems, recipe in rows.values_list(
-            "pk", "title", "kinds", "kinds_likely", "measures", "systems", "recipe"
+        for pk, title, kinds, likely, measures, systems, recipe, found_in in rows.values_list(
+            "pk", "title", "kinds", "kinds_likely", "measures", "systems", "recipe", "found_in"
         )
     }
 

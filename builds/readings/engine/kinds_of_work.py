@@ -118,8 +118,8 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
     (
         "part_weld",
         "Steering, suspension or cage part welded or cut",
-        "camber caster toe_front toe_rear bump_steer earths",
-        (1, 2),
+        "camber caster toe_front toe_rear bump_steer ackermann lock_angles lock_clearance toggle_check earths",
+        (1, 2, 14, 15, 16),
     ),
     ("paint", "Painted on the car", "earths", (3,)),
     ("two_pack", "Two-pack paint sprayed", "", ()),

@@ -44,7 +44,7 @@ from builds.readings.engine.sorts_of_job import (
     takes_seat_out,
     ties_rods,
 )
-from builds.work.engine.apart import HOT
+from builds.work.engine.apart import HOT, SPARKS
 
 Says = Callable[[CarJob], bool]
 
@@ -107,7 +107,7 @@ RULES: tuple[Rule, ...] = (
         fits_wheels,
     ),
     Rule("fuel is drained first", drains, lambda job: job.does(HOT | {"fuel_line"}) and not drains(job)),
-    Rule("what is wrong with the fuel is found before any spark", fuel_fault, lambda job: job.does(HOT)),
+    Rule("what is wrong with the fuel is found before any spark", fuel_fault, lambda job: job.does(SPARKS)),
     Rule("no sparks near new fuel lines", lambda job: job.does(HOT), new_lines),
     Rule("belts and seat come out of the sparks", takes_seat_out, lambda job: job.does(HOT)),
     Rule(

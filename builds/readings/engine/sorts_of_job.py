@@ -4,7 +4,7 @@ Common practice, no published source.
 """
 
 from builds.readings.engine.car_job import CarJob, ChainStep
-from builds.work.engine.apart import HOT
+from builds.work.engine.apart import found_open
 
 # Work that is done with the wheels off or the car on stands, unless a step of the chain does it.
 ON_STANDS = frozenset(
@@ -133,8 +133,8 @@ def takes_seat_out(job: CarJob) -> bool:
 
 
 def fuel_fault(job: CarJob) -> bool:
-    """A smell, a drip, a split hose."""
-    return job.faulty and job.touches(frozenset({"fuel"})) and not job.does(HOT)
+    """A smell, a drip, a split hose; a pump that somebody took off."""
+    return found_open(job.systems, job.kinds, faulty=job.faulty)
 
 
 def drains(job: CarJob) -> bool:

@@ -60,7 +60,7 @@ def names(people: Iterable[Membership]) -> str:
 def log_lines(job: Job, spans: Iterable[Span], at: datetime, cuts: Iterable[Link] = ()) -> list[LogLine]:
     """Oldest first, beginning with whoever wrote the job down; `cuts` are links that it no longer waits by."""
     lines = [(job.made_at, LogLine(clock_words(job.made_at, at), "written down", str(job.made_by)))]
-    lines += [(span.from_at, log_line(span, at)) for span in spans]
+    lines += [(span.from_at, log_line(span, at)) for span in spans if not _passed_through(span)]
     lines += [(link.cut_at, cut_line(link, link.cut_at, at)) for link in cuts if link.cut_at]
     return [line for _, line in sorted(lines, key=lambda timed: timed[0])]
 
@@ -71,7 +71,6 @@ def cut_line(link: Link, cut_at: datetime, at: datetime) -> LogLine:
 
 
 def log_line(span: Span, at: datetime) -> LogLine:
-    who = names(span.people) if span.state == State.IN_HAND else ""
     how_long = ""
     if span.state in (State.IN_HAND, State.HELD):
         minutes = int(((span.until_at or at) - span.from_at).total_seconds() // 60)
@@ -79,10 +78,21 @@ def log_line(span: Span, at: datetime) -> LogLine:
     return LogLine(
         clock_words(span.from_at, at),
         DID[State(span.state)],
-        who or str(span.by),
+        who_did(span),
         how_long,
         span.note,
     )
+
+
+def who_did(span: Span) -> str:
+    """Whose hands worked or finished it, whoever tapped; of every other step who took it."""
+    hands = span.people if span.state in (State.IN_HAND, State.DONE) else []
+    return names(hands) if hands else str(span.by)
+
+
+def _passed_through(span: Span) -> bool:
+    """On the way to another state: nobody put it down."""
+    return span.state == State.WAITING and span.until_at == span.from_at
 
 
 def point_words(point: HoldPoint, at: datetime) -> str:

@@ -63,8 +63,9 @@ def news_since(since: datetime, garage: Garage, work: Work, members: Iterable[Me
         .begun_since(since)
         .order_by("-from_at", "-pk")
         .select_related("job__vehicle", "by__person")
+        .with_first_hand()
     )
-    lines = [_step(span, work.at) for span in _last_words(spans)]
+    lines = [_step(span, names, work.at) for span in _last_words(spans)]
     fresh = [job for job in work.jobs.values() if job.made_at >= since]
     lines += _written(fresh, names, work.at)
     lines.sort(key=lambda line: line.at, reverse=True)
@@ -82,11 +83,13 @@ def _last_words(spans: list[Span]) -> list[Span]:
     return told
 
 
-def _step(span: Span, at: datetime) -> NewsLine:
+def _step(span: Span, names: dict[int, str], at: datetime) -> NewsLine:
+    """Of a finish whose hands it was, whoever tapped."""
+    finished_by = names.get(span.first_hand) if span.state == State.DONE else None
     return NewsLine(
         span.from_at,
         clock_words(span.from_at, at),
-        span.by.name,
+        finished_by or span.by.name,
         DID[State(span.state)],
         f"“{span.job.title}”",
         reverse("job_page", args=[span.job_id]),

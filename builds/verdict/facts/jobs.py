@@ -10,10 +10,10 @@ from django.db.models import Exists, F, OuterRef, Q
 from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered
 from builds.verdict.engine import JobFact
+from builds.work.engine.faults import is_fault
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
-from garage.engine.systems_said import fault_said
 from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
@@ -97,7 +97,7 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
 def _is_fault(job: Mapping[str, Any]) -> bool:
     """What somebody found or failed, or wrote down as one; a recipe is work, whatever its jobs are called."""
     seen = job["found_in"] is not None or job["failed"]
-    return seen or (not job["recipe"] and fault_said(job["title"]))
+    return seen or is_fault(job["title"], job["recipe"])
 
 
 def _opens(job: Mapping[str, Any]) -> bool:

@@ -118,9 +118,12 @@ class Work:
 
     def put_down(self, pk: int) -> bool:
         """Whether hands were on the open job and are not now, and there is more to do than look at it."""
+        return self.rests(pk) and (self.jobs[pk].state == "waiting" or bool(self.spans[pk]))
+
+    def rests(self, pk: int) -> bool:
+        """Whether there is more to do at the open job than look at it, and nobody is at it."""
         job = self.jobs[pk]
-        begun = job.state == "waiting" or (job.state != "in_hand" and bool(self.spans[pk]))
-        return begun and job.finished_at is None
+        return job.state != "in_hand" and job.finished_at is None
 
     def spent(self, pk: int) -> int:
         return minutes_between(_stretches(self.spans[pk]), self.at)

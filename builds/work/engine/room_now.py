@@ -55,7 +55,7 @@ class Occupied:
 class InHand:
     """A job (pk, title) in hand on a car: its kinds of work (slugs), its hands, and whose (pk) they are.
 
-    `whole`: it is not left half done.
+    `whole`: it is not left half done. `begun`, or `found_open` before anybody did.
     """
 
     job: int
@@ -66,6 +66,8 @@ class InHand:
     hands: int
     crew: frozenset[int]
     whole: bool = False
+    begun: bool = True
+    found_open: bool = False
 
 
 @dataclass(frozen=True)
@@ -80,8 +82,8 @@ class StillInAir:
 class RoomNow:
     """The `stations` (by pk) of a garage and who has room in them now; `uses` are the units of each by job (pk).
 
-    `in_hand` is all that is worked on, at a station or not, `left_open` what was put down and leaves its car as
-    it was meanwhile; `clearing` what went on a moment ago and is in the air still; jobs (pk) `outside` are not done
+    `in_hand` is all that is worked on, at a station or not, `left_open` what nobody is at and leaves its car as
+    it is meanwhile; `clearing` what went on a moment ago and is in the air still; jobs (pk) `outside` are not done
     in the shop.
     """
 
@@ -117,8 +119,9 @@ class RoomNow:
             if self._apart(rule, job, other) and not (rule.ends_at_once and _ends(other, theirs)):
                 return f"“{other.title}” on {other.car_name} is in hand: {rule.why}."
         for other, rule in product(self.left_open, APART):
-            if rule.bars(other, job) and self._apart(rule, job, other):
-                return f"“{other.title}” on {other.car_name} is begun and not done: {rule.why}."
+            if rule.bars(other, job, begun=other.begun) and self._apart(rule, job, other):
+                how = "is begun and not done" if other.begun else "is not done"
+                return f"“{other.title}” on {other.car_name} {how}: {rule.why}."
         for still, rule in product(self.clearing, APART):
             other = still.work
             if rule.clears and rule.is_alone(other) and self._apart(rule, job, other):

@@ -6,9 +6,9 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
-from django.db.models import Exists, OuterRef, Q
+from django.db.models import Exists, OuterRef
 
-from builds.work.engine.apart import AIR_MINUTES, FUEL_OPEN, OUTSIDE, SPRAYS
+from builds.work.engine.apart import AIR_MINUTES, APART, FUEL, LEAVES_OPEN, OUTSIDE, SPRAYS
 from builds.work.engine.half_done import is_kept_whole
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom, StillInAir
@@ -37,12 +37,12 @@ def room_in(garage: Garage, work: Work) -> RoomNow:
     """With the work of the garage as it was loaded; two queries at most, one where it is remembered."""
     jobs = work.jobs.values()
     in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
-    left_open = (_in_hand(job, ()) for job in jobs if work.put_down(job.pk) and not FUEL_OPEN.isdisjoint(job.kinds))
+    left_open = (_at_rest(job, work.put_down(job.pk)) for job in jobs if work.rests(job.pk))
     clearing = clearing_at(remembered(garage, "sprayed", lambda: sprayed(garage.pk, work.at)), work.at)
     away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
     uses = remembered(garage, "open_uses", lambda: _open_uses(garage.pk))
     room = _room(garage.pk, tuple(in_hand), work.at, away, uses)
-    return replace(room, left_open=tuple(left_open), clearing=tuple(clearing))
+    return replace(room, left_open=tuple(filter(_stays_open, left_open)), clearing=tuple(clearing))
 
 
 def room_now(garage: int, at: datetime) -> RoomNow:
@@ -51,7 +51,7 @@ def room_now(garage: int, at: datetime) -> RoomNow:
     away = Job.objects.in_garage(garage).open().filter(night__due_at__gt=at).values_list("pk", flat=True)
     in_hand = tuple(_in_hand(span.job, span.people) for span in spans)
     room = _room(garage, in_hand, at, away, _open_uses(garage))
-    left_open = tuple(_in_hand(job, ()) for job in _left_open(garage))
+    left_open = tuple(filter(_stays_open, _resting(garage)))
     return replace(room, left_open=left_open, clearing=tuple(clearing_at(sprayed(garage, at), at)))
 
 
@@ -71,19 +71,37 @@ def clearing_at(spans: Iterable[Span], at: datetime) -> Iterator[StillInAir]:
             yield StillInAir(_in_hand(span.job, ()), -(-left // timedelta(minutes=1)))
 
 
-def _left_open(garage: int) -> Iterable[Job]:
-    """Jobs that were begun and put down, and leave a car with its fuel open."""
+def _resting(garage: int) -> Iterator[InHand]:
+    """What nobody is at, of what may leave a car with its fuel open."""
     worked = Exists(Span.objects.worked().filter(job=OuterRef("pk")))
-    begun = Job.objects.in_garage(garage).open().filter(Q(state=State.WAITING) | worked, finished_at=None)
-    opens = begun.with_texts().filter(names_any("kinds", FUEL_OPEN))
-    return opens.exclude(state=State.IN_HAND).select_related("vehicle")
+    rows = Job.objects.in_garage(garage).open().filter(finished_at=None).exclude(state=State.IN_HAND).with_texts()
+    opens = rows.filter(names_any("kinds", LEAVES_OPEN) | names_any("systems", [FUEL])).annotate(worked=worked)
+    return (_at_rest(job, job.state == State.WAITING or job.worked) for job in opens.select_related("vehicle"))
+
+
+def _at_rest(job: Job, begun: bool) -> InHand:
+    return replace(_in_hand(job, ()), begun=begun)
+
+
+def _stays_open(job: InHand) -> bool:
+    return any(rule.leaves_open(job, begun=job.begun) for rule in APART)
 
 
 def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:
     """Car attached."""
     hands = frozenset(member.pk for member in crew)
     car, count = job.vehicle, len(hands) or job.hands
-    return InHand(job.pk, job.title, car.pk, car.name, frozenset(job.kinds), count, hands, is_kept_whole(job))
+    return InHand(
+        job.pk,
+        job.title,
+        car.pk,
+        car.name,
+        frozenset(job.kinds),
+        count,
+        hands,
+        whole=is_kept_whole(job),
+        found_open=job.found_open,
+    )
 
 
 def _open_uses(garage: int) -> list[OpenUse]:

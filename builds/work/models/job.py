@@ -10,6 +10,8 @@ from django.db import models
 from django.db.models import Q, TextField
 from django.db.models.functions import Cast
 
+from builds.work.engine.apart import found_open
+from builds.work.engine.faults import is_fault
 from builds.work.engine.welds import Weld
 from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
 from garage.models import Membership, Night, Skill, Station, Vehicle
@@ -191,6 +193,11 @@ class Job(models.Model):
     def must_do(self) -> bool:
         """No car runs before it is done: safety and needed work."""
         return self.rank != self.Rank.WANTED
+
+    @property
+    def found_open(self) -> bool:
+        faulty = is_fault(self.title, self.recipe, found=self.found_in_id is not None)
+        return found_open(self.systems, self.kinds, faulty=faulty)
 
     def overnight(self, at: datetime) -> Night | None:
         """The night of an event in which it is done; once that is over, what is left is done at home."""

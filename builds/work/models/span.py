@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import Self
 
 from django.db import models
-from django.db.models import F, Q
+from django.db.models import F, OuterRef, Q, Subquery
 
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES, State
@@ -32,6 +32,11 @@ class SpanQuerySet(ScopedQuerySet):
 
     def begun_since(self, moment: datetime) -> Self:
         return self.filter(from_at__gte=moment)
+
+    def with_first_hand(self) -> Self:
+        """The first (pk) of those whose hands are named, as `first_hand`."""
+        crew = self.model.crew.through.objects.filter(span=OuterRef("pk")).order_by("pk")
+        return self.annotate(first_hand=Subquery(crew.values("membership")[:1]))
 
     def worked(self) -> Self:
         return self.filter(state=State.IN_HAND)

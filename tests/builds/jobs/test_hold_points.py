@@ -1,11 +1,15 @@
 """Hold points: work stops at the end of its job until a second pair of eyes has signed."""
 
 import re
+from datetime import timedelta
 
 import pytest
 
+from builds.steps.facts.looks import hands_looked_at
 from builds.steps.pages.time_log import point_words
+from builds.today.pages.news import news_since
 from builds.verdict.facts.verdict import verdict_of
+from builds.work.facts.work import load_work
 from builds.work.models.hold_point import HoldPoint
 from tests.factories import NOW, HoldPointFactory, JobFactory, LinkFactory, MembershipFactory, VehicleFactory
 
@@ -278,3 +282,17 @@ def test_markup_in_what_was_seen_is_text(owner, helper, job, point):
     finish(helper, job)
     sign(owner, point, seen="<script>x</script>")
     assert "<script>x" not in owner.get(f"/jobs/{job.pk}/").content.decode()
+
+
+def test_who_worked_and_who_only_looked_are_not_mixed_up(owner, helper, cast, job, point):
+    """Ines worked and finished, Tove signed the last point: in the log of the job and in the news."""
+    owner.press(f"/jobs/{job.pk}/start/")
+    finish(owner, job)
+    sign(helper, point)
+    job.refresh_from_db()
+    assert job.state == "signed"
+    told = [(line.did, line.who) for line in owner.get(f"/jobs/{job.pk}/").context["view"].log[1:]]
+    assert told == [("in hand", "Ines"), ("held", "Ines"), ("finished", "Ines"), ("signed", "Tove")]
+    news = news_since(NOW - timedelta(hours=1), cast.garage, load_work(cast.garage, NOW), [cast.owner, cast.helper])
+    assert [(line.who, line.did) for line in news.lines] == [("Tove", "signed"), ("Ines", "finished")]
+    assert cast.helper.pk not in hands_looked_at([job])[job.pk]

@@ -126,6 +126,25 @@ def test_fuel_that_was_left_open_is_closed_before_any_spark(cast, wren, hoses, o
     assert starts(planned(cast.garage))["Weld the arm"][0] == "Tue 18:00"
 
 
+@pytest.mark.parametrize(
+    ("title", "kinds"), [("Petrol drips from the tank union", []), ("Owed: Fuel pump", ["part_pulled", "fuel_line"])]
+)
+@pytest.mark.parametrize("same", [True, False])
+def test_what_is_found_open_is_closed_before_any_spark(cast, wren, heron, title, kinds, same):
+    """Though nobody has begun it, and the sparks are more urgent; on the same car the order of work has it so."""
+    Membership.objects.filter(pk=cast.helper.pk).update(works=False)
+    job(wren, cast, "Weld the arm", kinds=["hot_work" if same else "part_weld"], rank="safety")
+    drip = job(wren if same else heron, cast, title, systems=["fuel"], kinds=kinds, rank="wanted")
+    plan = planned(cast.garage)
+    assert starts(plan)[title][:2] == ("Tue 18:00", starts(plan)["Weld the arm"][0])
+    assert not plan.answer.unplaced
+    before = basis_of(fetch(cast.garage, NOW))
+    Job.objects.filter(pk=drip.pk).update(title="Fit the hose", kinds=["fuel_line"])
+    assert basis_of(fetch(cast.garage, NOW)) != before
+    if not same:
+        assert starts(planned(cast.garage))["Weld the arm"][0] == "Tue 18:00"
+
+
 def test_a_spark_that_what_was_left_open_waits_for_has_no_place_and_is_told_why(cast, wren, hoses):
     weld = job(hoses.vehicle, cast, "Weld the bracket", kinds=["part_weld"], rank="safety")
     Link.objects.create(before=weld, after=hoses)

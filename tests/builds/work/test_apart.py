@@ -255,6 +255,32 @@ def test_today_goes_by_the_plan_and_offers_what_can_be_begun(cast, wren, warm, w
     assert (mine.next.card.title, mine.next.card.steps, mine.next.card.note) == ("Wheels off", (), RUNS)
 
 
+@pytest.mark.parametrize(
+    ("title", "kinds"), [("Petrol drips from the tank union", []), ("Owed: Fuel pump", ["part_pulled", "fuel_line"])]
+)
+def test_fuel_that_is_open_before_anybody_begins_keeps_sparks_from_the_shop(cast, wren, weld, owner, title, kinds):
+    """What is found leaking, and what a part was taken from, until it is done."""
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    drip = job(badger, cast, title, systems=["fuel"], kinds=kinds)
+    said = f"“{title}” on Badger is not done: no sparks near open fuel."
+    assert refused(weld, cast.owner) == said
+    for path in (f"/jobs/{weld.pk}/", f"/cars/{wren.pk}/"):
+        assert said in words(owner.get(path).content.decode()), path
+    begin(drip, cast.helper)
+    assert refused(weld, cast.owner) == f"“{title}” on Badger is in hand: no sparks near open fuel."
+    steps.stop(Job.objects.get(pk=drip.pk), by=cast.helper, at=NOW)
+    assert refused(weld, cast.owner) == f"“{title}” on Badger is begun and not done: no sparks near open fuel."
+    Job.objects.filter(pk=drip.pk).update(state="held", finished_at=NOW)
+    begin(weld, cast.owner)
+
+
+def test_work_on_the_fuel_that_nobody_began_keeps_no_sparks_away(cast, wren, weld):
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    job(badger, cast, "Renew the fuel hoses", systems=["fuel"], kinds=["fuel_line"])
+    job(badger, cast, "Oil drips", systems=["engine"], kinds=["engine_work"])
+    begin(weld, cast.owner)
+
+
 def test_a_spark_that_was_put_down_keeps_nobody_from_the_fuel(cast, wren):
     row = job(wren, cast, "New line and its tab", kinds=["fuel_line", "part_weld"])
     begin(row, cast.owner)

@@ -155,5 +155,5 @@ def test_the_page_of_the_job_says_it_where_the_button_was(cast, bay, heron, weld
 def test_the_same_queries_however_many_jobs(cast, bay, heron, weld, django_assert_num_queries):
     for number in range(9):
         at(bay, heron, cast, f"Job {number}")
-    with django_assert_num_queries(6):
+    with django_assert_num_queries(7):
         room_now(cast.garage.pk, NOW)

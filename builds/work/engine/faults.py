@@ -1,0 +1,8 @@
+"""Which open jobs are faults: something that is not as it must be, and not only what is to be done."""
+
+from garage.engine.systems_said import fault_said, systems_said
+
+
+def is_fault(title: str, recipe: str, *, found: bool = False) -> bool:
+    """By its own words, or found on something that its words name; a recipe is work, whatever its jobs are called."""
+    return not recipe and (fault_said(title) or (found and bool(systems_said(title))))

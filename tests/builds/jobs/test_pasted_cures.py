@@ -1,0 +1,36 @@
+"""A cure in a pasted list that no line waits for: the car does."""
+
+from html import unescape
+
+import pytest
+
+from builds.work.models.job import Job
+from builds.work.models.link import Link
+from tests.builds.plan.plan_kit import evenings, planned, starts
+from tests.factories import VehicleFactory
+
+
+@pytest.fixture
+def car(cast):
+    return VehicleFactory(garage=cast.garage, name="Heron")
+
+
+def paste(client, car, text, **more):
+    return client.press(f"/cars/{car.pk}/jobs/paste/", {"lines": text, **more})
+
+
+@pytest.mark.usefixtures("now")
+def test_a_cure_that_no_line_waits_for_the_car_waits_for(owner, cast, car):
+    evenings(cast.owner)
+    drawn = " ".join(unescape(paste(owner, car, "respray bonnet 3h, cure 24h\nsort bolts").content.decode()).split())
+    assert (
+        "The car waits for “cure 24h”: “Let it cure: respray bonnet” comes after it, and takes nobody's time." in drawn
+    )
+    assert paste(owner, car, "respray bonnet 3h, cure 24h\nsort bolts", step="save").status_code == 303
+    coat, _, cured = Job.objects.on(car).order_by("pk")
+    assert (cured.title, cured.hands, cured.rank) == ("Let it cure: respray bonnet", 0, coat.rank)
+    assert list(Link.objects.by_hand().values_list("before", "after", "wait_minutes")) == [(coat.pk, cured.pk, 1440)]
+    placed = starts(planned(cast.garage))
+    assert (placed[coat.title][1], placed[cured.title][1]) == ("Tue 22:00", "Wed 22:00")
+    assert paste(owner, car, "respray bonnet 3h, cure 24h", step="save").status_code != 500
+    assert Job.objects.on(car).count() == 3
