@@ -8,9 +8,11 @@ import pytest
 from builds.joints.engine.joints import OPENERS, Marked, off_figure, state_of
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.work.engine.car_work import CarWork
+from garage.engine.gear import Judged
 
 MARKED_AT = datetime(2027, 3, 2, 18, 0, tzinfo=UTC)
 HOUR = timedelta(hours=1)
+RAN_OUT = Judged("out", None, "Ran out.")
 SIGNED, UNSIGNED = Marked(MARKED_AT, True), Marked(MARKED_AT, False)
 
 
@@ -109,11 +111,11 @@ def test_more_than_a_tenth_off_the_makers_figure_is_off(torque, figure, off):
 
 
 @pytest.mark.parametrize(("safety", "mark", "runs", "state"), [
-    (True, Marked(MARKED_AT, True, "Ran out."), [], "wrench"),
-    (False, Marked(MARKED_AT, True, "Ran out."), [], "stands"),
-    (True, Marked(MARKED_AT, False, "Ran out."), [], "unsigned"),
-    (True, Marked(MARKED_AT, True, "Ran out."), [ran(MARKED_AT + HOUR)], "due"),
-    (True, Marked(MARKED_AT, True, "Ran out."), [ran(MARKED_AT + HOUR, unsaid=True)], "wrench"),
+    (True, Marked(MARKED_AT, True, RAN_OUT), [], "wrench"),
+    (False, Marked(MARKED_AT, True, RAN_OUT), [], "stands"),
+    (True, Marked(MARKED_AT, False, RAN_OUT), [], "unsigned"),
+    (True, Marked(MARKED_AT, True, RAN_OUT), [ran(MARKED_AT + HOUR)], "due"),
+    (True, Marked(MARKED_AT, True, RAN_OUT), [ran(MARKED_AT + HOUR, unsaid=True)], "wrench"),
 ])  # fmt: skip
 def test_torqued_with_what_was_out_of_its_date(safety, mark, runs, state):
     found = state_of(safety, mark, [], runs)
