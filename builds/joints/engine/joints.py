@@ -28,7 +28,7 @@ OFF = 0.1
 class Marked:
     """The last torque mark: when, and whether a second person has signed it since.
 
-    `ran_out` is how a wrench stood that was out of its date that day; else None.
+    `ran_out` is how its wrench stood that day, where that was out of its date.
     """
 
     at: datetime

@@ -1,6 +1,6 @@
 """How a joint stands after marks, signatures, work that opened it and a first session."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from itertools import product
 
 import pytest
@@ -110,6 +110,9 @@ def test_more_than_a_tenth_off_the_makers_figure_is_off(torque, figure, off):
     assert off_figure(torque, figure) is off
 
 
+RAN_OUT = Judged("out", date(2027, 3, 1), "Ran out on 1 March 2027, by its label.")
+
+
 @pytest.mark.parametrize(("safety", "mark", "runs", "state"), [
     (True, Marked(MARKED_AT, True, RAN_OUT), [], "wrench"),
     (False, Marked(MARKED_AT, True, RAN_OUT), [], "stands"),
@@ -120,4 +123,4 @@ def test_more_than_a_tenth_off_the_makers_figure_is_off(torque, figure, off):
 def test_torqued_with_what_was_out_of_its_date(safety, mark, runs, state):
     found = state_of(safety, mark, [], runs)
     assert found.state == state
-    assert (found.words == "Ran out.") == (state == "wrench")
+    assert (found.words == RAN_OUT.sentence) == (state == "wrench")
