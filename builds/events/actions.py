@@ -26,7 +26,7 @@ def change(event: Event, *, at: datetime, gates_at: datetime, ends_at: datetime,
         _refuse_days(event, at, moved, ends_at)
     events.change(event, gates_at=gates_at, ends_at=ends_at, **fields)
     if moved and ends_at > at:
-        EntryRun.objects.filter(entry__event=event, ran=False).delete()
+        EntryRun.objects.filter(entry__event=event, entry__withdrawn_at=None, ran=False).delete()
 
 
 def _moved(event: Event, gates_at: datetime, ends_at: datetime) -> str:
@@ -38,7 +38,7 @@ def _moved(event: Event, gates_at: datetime, ends_at: datetime) -> str:
 
 
 def _refuse_days(event: Event, at: datetime, field: str, ends_at: datetime) -> None:
-    """One that goes on may end otherwise, sooner even while it asks: then it asks the sooner."""
+    """One that goes on may end otherwise, sooner even while its cars are asked about: that is asked the sooner."""
     goes_on = field == "ends_at" and min(event.ends_at, ends_at) > at
     if goes_on and ends_at < event.ends_at:
         return

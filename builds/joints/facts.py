@@ -55,7 +55,7 @@ class JointStanding:
 def joint_standings(
     garage: Garage, vehicles: Iterable[Vehicle], at: datetime, runs: RunsByCar | None = None
 ) -> dict[int, list[JointStanding]]:
-    """Of each car (pk) its joints, by name; five queries, one less where the `runs` are at hand."""
+    """Of each car (pk) its joints, by name; four queries, one more where a wrench is named, one less with `runs`."""
     cars = list(vehicles)
     newest = JointMark.objects.filter(joint=OuterRef("pk")).torqued().order_by("-at", "-pk")
     rows = Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars)
@@ -67,8 +67,9 @@ def joint_standings(
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
     asked = {kind for joint in joints for kind in (*joint.opened_by, *([RUNNING] if joint.again_after_run else []))}
-    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
-    instruments, zone = instruments_of(garage), ZoneInfo(garage.time_zone)
+    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs, with_off=True)
+    named = any(joint.mark and (joint.used or joint.wrench) for joint in joints)
+    instruments, zone = instruments_of(garage) if named else {}, ZoneInfo(garage.time_zone)
     by_car: dict[int, list[JointStanding]] = {}
     for joint in joints:
         done = works.get(joint.vehicle_id, [])

@@ -21,7 +21,6 @@ from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import jobs
 from builds.steps.actions.findings import FIRST_GUESS
 from builds.steps.facts.by_words import told_new
-from builds.work.engine.ranks import rank_for
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from garage.clock import clock_words
@@ -182,7 +181,7 @@ def _note(arrived: ArrivedWrite) -> WriteOutcome:
         title=line,
         note=f"Seen at {arrived.event}, {clock_words(arrived.sent.at, arrived.at)}. {arrived.sent.note}".strip(),
         work=FIRST_GUESS,
-        rank=Job.Rank.SAFETY if told.said.hurts or rank_for(told.said.systems) else Job.Rank.NEEDED,
+        rank=Job.Rank.SAFETY if told.said.hurts else "",
         **told.fields,
     )
     return WriteOutcome(apply=True)

@@ -29,12 +29,19 @@ class NameTable:
 
     def said(self, text: str) -> frozenset[str]:
         """The slugs that words in the text lead to."""
-        words, meant, place = plain(text).split(), set[str](), 0
+        return frozenset[str]().union(*(slugs for _, slugs in self._heard(text)))
+
+    def unheard(self, text: str) -> str:
+        """The words of the text that lead to no slug."""
+        return " ".join(word for words, slugs in self._heard(text) if not slugs for word in words)
+
+    def _heard(self, text: str) -> Iterator[tuple[list[str], frozenset[str]]]:
+        """All words of the text, name by name, with what each leads to."""
+        words, place = plain(text).split(), 0
         while place < len(words):
             many, slugs = self._longest(words[place : place + self._most])
-            meant |= slugs
+            yield words[place : place + many], slugs
             place += many
-        return frozenset(meant)
 
     def _longest(self, words: list[str]) -> tuple[int, frozenset[str]]:
         """How many of the words make the longest name that they begin with, and what it leads to; 1 where none does."""

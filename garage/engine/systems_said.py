@@ -71,7 +71,8 @@ _NAMES = NameTable(
             fuel*, fuel cap, fuel filler, filler cap, filler neck, fuel tank, fuel pump, fuel line, fuel hose, fuel
             rail, fuel cell, fuel filter, tank, injector, carb, carburettor, carburetor, petrol, petrol cap, gas tank,
             gas cap, swirl pot, gasoline, gas line, petcock, filler hose, bag tank, tank foam, roll over valve, float
-            bowl, float chamber, lift pump, dry break, collector tank, tank strap, tank vent, injection pump, diesel
+            bowl, float chamber, lift pump, dry break, collector tank, tank strap, tank vent, injection pump, diesel,
+            drain gas
         """,
         "fire": """
             fire, extinguisher, fire extinguisher, bulkhead, firewall, plumbed in, fire bottle, fire pull, fire
@@ -113,14 +114,14 @@ _NAMES = NameTable(
             noise, silenc*, muffler, lambda
         """,
         "electrics": """
-            wiring, wire, electric*, wiring harness, engine harness, kill switch, master switch, cut off switch,
-            battery isolator, cable lug, earth lug, battery lug, headlight align*, headlamp align*, battery, battery
-            tray, loom, alternator, lamp, light, brake light, brake light bulb, brake light switch, brake lamp, stop
-            light, fuse, fuse box, bulb, switch, relay, sensor, wheel speed sensor, fuel gauge, oil pressure gauge,
-            gauge, starter, starter motor, ignition, coil, rotor arm, distributor, ecu, stereo, stereo spacer, radio,
-            horn, wiper motor, dash, earth, seat heater, brake warning light, steering wheel button, rain light,
-            headlight, headlamp, tail light, fog light, transponder, isolator, isolator switch, battery cut off, cut
-            out switch, kill cord, abs sensor, intercom
+            wiring, wire, electric*, wiring harness, engine harness, kill switch, master switch, cut off switch, battery
+            isolator, cable lug, earth lug, battery lug, headlight align*, headlamp align*, align headlight, align
+            headlamp, battery, battery tray, loom, alternator, lamp, light, brake light, brake light bulb, brake light
+            switch, brake lamp, stop light, fuse, fuse box, bulb, switch, relay, sensor, wheel speed sensor, fuel gauge,
+            oil pressure gauge, gauge, starter, starter motor, ignition, coil, rotor arm, distributor, ecu, stereo,
+            stereo spacer, radio, horn, wiper motor, dash, earth, seat heater, brake warning light, steering wheel
+            button, rain light, headlight, headlamp, tail light, fog light, transponder, isolator, isolator switch,
+            battery cut off, cut out switch, kill cord, abs sensor, intercom
         """,
         "fluids": """
             fluid, leak, fluid level
@@ -130,8 +131,8 @@ _NAMES = NameTable(
             tailgate strut, gas strut, hood, hood pin, trunk, door, door hinge, door card, door spring, wing, wing
             mirror, mirror, splitter, diffuser, spoiler, fender, sill, wheel arch, arch, wheel arch liner, wheel well,
             arch liner, tow*, roof rack, mud flap, floor pan, hub cap, wheel trim, seat cover, steering wheel cover,
-            carpet, trim, panel align*, door align*, bonnet align*, arm rest, bonnet tether, engine bay cover, side
-            skirt, skirt, bodykit
+            carpet, trim, panel align*, door align*, bonnet align*, align panel, align door, align
+            bonnet, arm rest, bonnet tether, engine bay cover, side skirt, skirt, bodykit
         """,
         "paint": """
             paint*, respray, spray, prime, primer, top coat, lacquer, under seal, filler, undercoat, 2k, two pack, 2
@@ -176,7 +177,12 @@ _FAULTS = NameTable(
             break pad, break disc, break fluid, break caliper, break line, leak test, leak check, crack test*, crack
             check*, rotor, rot box, snap ring, pull cable, fire pull, pull rod, pull handle, fault finding, soft top,
             split pin, split rim, split collar, breaker bar, breaker, dry break, drip tray, jam nut, rust proof*,
-            failsafe, knock sensor, noise test, sticker, sticky, shake down, jamb, rotat*, binder, pull out, pull off
+            failsafe, knock sensor, noise test, sticker, sticky, shake down, jamb, rotat*, binder, pull out, pull off,
+            pull apart, pull front, pull rear, pull both, pull old, pull hub, pull wheel, pull bearing, pull caliper,
+            pull disc, pull rotor, pull pad, pull strut, pull damper, pull spring, pull arm, pull subframe, pull axle,
+            pull shaft, pull diff, pull rack, pull column, pull engine, pull gearbox, pull tank, pull seat, knock out,
+            tear down, break down, bend up, check for leak*, check for crack*, check for play, inspect for leak*,
+            inspect for crack*, soft compound
         """,
     }
 )

@@ -50,7 +50,7 @@ def test_two_circles_that_a_tape_cannot_tell_apart_are_both_named():
     ("typed", "field"),
     [
         ({"studs": "4.5", "centre": "70"}, "studs"),
-        ({"studs": "4", "which": "skip", "centre": "70"}, "which"),
+        ({"studs": "3", "which": "skip", "centre": "70"}, "which"),
         ({"studs": "5"}, "centre"),
         ({"studs": "5", "centre": "70", "gap": "58"}, "centre"),
     ],

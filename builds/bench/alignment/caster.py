@@ -5,6 +5,9 @@ import math
 from builds.bench.frame.drawing import Drawing, Label, Line
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, Texts, Worked
 
+LEAST_SWING = 5.0
+"""°: in less, a tenth of camber comes to a degree of caster: 0.1 √2 / (2 sin 4°) = 1.0."""
+
 
 def caster_exact(turned_in: float, turned_out: float, swing: float, inclination: float) -> float:
     """Degrees of caster from cambers (degrees, top in below 0) at plus and minus `swing`.
@@ -73,8 +76,8 @@ SUM = Sum(
     asks=(
         Ask("turned_in", "Camber with the wheel turned in", "°", "-4.2", least=-30, most=30),
         Ask("turned_out", "Camber with the wheel turned out", "°", "0.1", least=-30, most=30),
-        Ask("swing", "Swing each way", "°", "20", above=0, most=45, default="20"),
-        Ask("swing_out", "Swing out, where it differs", "°", above=0, most=45, needed=False),
+        Ask("swing", "Swing each way", "°", "20", least=LEAST_SWING, most=45, default="20"),
+        Ask("swing_out", "Swing out, where it differs", "°", least=LEAST_SWING, most=45, needed=False),
         Ask("inclination", "Inclination of the steering axis", "°", "12", least=-30, most=30, default="12"),
         Ask("resolves", "What the level resolves", "°", "0.1", above=0, most=2, default="0.1"),
     ),

@@ -8,6 +8,8 @@ from parts.engine.fit.numbers import FitError
 from parts.engine.fit.thread import Thread
 
 SCATTER = 0.3
+THICKEST = 39.0
+"""mm across: the classes go no further. Source: ISO 898-1, M1.6 to M39; SAE J429, to 1½ in; from memory."""
 
 
 def thread_of(text: str, asked: str = "thread") -> Thread:
@@ -21,6 +23,8 @@ def thread_of(text: str, asked: str = "thread") -> Thread:
 def _work(given: Given, texts: Texts) -> Worked:
     thread = thread_of(texts["thread"])
     across, k = float(thread.diameter), given["k"]
+    if across > THICKEST:
+        raise SumError(f"The classes of bolts end at {THICKEST:g} mm across: take the maker's torque.", "thread")
     proof = proof_load(thread, texts["grade"])
     preload = REUSED * proof
     torque = torque_for(preload, across, k)

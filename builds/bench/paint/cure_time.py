@@ -5,6 +5,9 @@ import math
 from builds.bench.frame.chart import chart
 from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, Texts, Worked
 
+FARTHEST = 40.0
+"""K between the two temperatures: a rule of thumb for ten reaches no further. Common practice, no source."""
+
 
 def cure_hours(hours: float, at: float, degrees: float, factor: float) -> float:
     """h at `degrees` (°C) of what takes `hours` at `at` (°C), `factor` times faster for each 10 °C more."""
@@ -16,6 +19,12 @@ def _work(given: Given, texts: Texts) -> Worked:
     least = given.get("least")
     if least is not None and degrees < least:
         raise SumError("Below the product's least temperature it does not cure: warm the part.", "degrees")
+    if abs(at - degrees) > FARTHEST:
+        raise SumError(
+            f"The data sheet's temperature is {abs(at - degrees):.0f} °C from the part's: the rule does not reach "
+            f"beyond {FARTHEST:g}. Is it in °F? Write “68 °F”.",
+            "at",
+        )
     found = cure_hours(hours, at, degrees, factor)
     slow, fast = sorted((cure_hours(hours, at, degrees, 1.6), cure_hours(hours, at, degrees, 2.4)))
     answers = (

@@ -20,19 +20,24 @@ def _work(given: Given, texts: Texts) -> Worked:
             "The metal is above it by, K",
             None if metal is None else metal - dew,
             "",
-            1,
+            2,
             words="" if metal is not None else "not known: nobody measured the metal",
         ),
     ]
     warnings = []
     if metal is not None and metal - dew < MARGIN:
-        warnings.append(f"The metal is {metal - dew:.1f} K above the dew point: less than {MARGIN:g}. Do not paint.")
+        warnings.append(f"The metal is {_above(metal - dew)} the dew point: less than {MARGIN:g}. Do not paint.")
     if humid >= MOST_HUMID:
         warnings.append(f"The air is at {humid:.0f} %: paint below {MOST_HUMID:g} %.")
     curve = [(float(step), dew_point(air, step)) for step in range(20, 101, 2)]
     words = f"Dew point {curve[0][1]:.1f} °C at 20 % to {curve[-1][1]:.1f} °C at 100 % of humidity."
     drawing = chart("Dew point over humidity", words, [("", curve)], across="% humidity", up="°C", mark=(humid, dew))
     return Worked(tuple(answers), drawing, tuple(warnings))
+
+
+def _above(margin: float) -> str:
+    """To a hundredth, and never rounded up to the least that is asked."""
+    return f"{margin:.2f} K above" if round(margin, 2) < MARGIN else f"just under {MARGIN:g} K above"
 
 
 SUM = Sum(

@@ -9,6 +9,8 @@ from builds.bench.weights.springs_model import GRAVITY, SpringChange, Stance, Ve
 from builds.bench.weights.stance import BARS, LOADS, RATES, SIZE, answers_after, loads_after, loads_of, stance_of
 
 ALL = "all"
+LONGEST = 100.0
+"""mm: a perch has no more thread than this. Common practice, no source."""
 CHOICES = (*((slug, label) for slug, label, _ in LEFT_RIGHT), (ALL, "All four, heights kept"))
 
 
@@ -46,6 +48,13 @@ def _work(given: Given, texts: Texts) -> Worked:
     after = loads_after(corners, change)
     if min(after.fl, after.fr, after.rl, after.rr) <= 0:
         raise SumError("A wheel would hang in the air: this car cannot stand on that cross.", "cross")
+    most = max(map(abs, turns))
+    if most * given["pitch"] > LONGEST:
+        raise SumError(
+            f"That is {most:.0f} turns of a perch, {most * given['pitch']:.0f} mm of thread: no perch has as much. "
+            "Look at the loads and the cross wanted again.",
+            "cross",
+        )
     answers = (
         *(
             Answer(f"{slug}_turns", f"{label} perch, turns, down above 0", turn, "", 2, words=turns_said(turn))

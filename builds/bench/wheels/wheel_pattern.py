@@ -7,6 +7,7 @@ from builds.bench.frame.sums import Answer, Ask, Given, Offered, Sum, SumError, 
 from parts.engine.fit.pattern import back_to_centre, chord, pcd_from_chord
 
 NEXT, SKIP = "next", "skip"
+BETWEEN = ((NEXT, "Neighbours"), (SKIP, "Skipping one; of four, straight across"))
 # Common circles, mm. Common practice, no source: a stud circle may be another.
 COMMON = (98, 100, 108, 110, 112, 114.3, 115, 118, 120, 120.65, 127, 130, 135, 139.7, 150, 165.1)
 
@@ -14,8 +15,8 @@ COMMON = (98, 100, 108, 110, 112, 114.3, 115, 118, 120, 120.65, 127, 130, 135, 1
 def _work(given: Given, texts: Texts) -> Worked:
     studs = round(given["studs"])
     step = 2 if texts["which"] == SKIP else 1
-    if step == 2 and studs < 5:
-        raise SumError("Skipping one wants five studs or more.", "which")
+    if step == 2 and studs < 4:
+        raise SumError("Skipping one wants four studs or more.", "which")
     between = _between(given)
     circle = pcd_from_chord(between, studs, step)
     give = given["resolves"] / math.sin(math.pi * step / studs)
@@ -28,10 +29,10 @@ def _work(given: Given, texts: Texts) -> Worked:
         Answer(
             "skip",
             "Skipping one, centre to centre",
-            chord(circle, studs, 2) if studs > 4 else None,
+            chord(circle, studs, 2) if studs > 3 else None,
             "mm",
             2,
-            words="" if studs > 4 else "none",
+            words="" if studs > 3 else "none",
         ),
         Answer("likely", "That is", None, words=likely or "no common circle: measure again"),
         Answer(
@@ -77,7 +78,12 @@ SUM = Sum(
     question="On what circle do these studs stand?",
     asks=(
         Ask("studs", "Studs", "", "5", whole=True, least=3, most=12),
-        Ask("which", "Measured between", choices=((NEXT, "Neighbours"), (SKIP, "Skipping one")), default=NEXT),
+        Ask(
+            "which",
+            "Measured between",
+            choices=BETWEEN,
+            default=NEXT,
+        ),
         Ask("centre", "Centre to centre", "mm", "67.2", above=0, most=300, needed=False),
         Ask("gap", "Clear gap between two studs", "mm", above=0, most=300, needed=False),
         Ask("hole", "Stud, or stud hole, across", "mm", "12", above=0, most=40, default="12"),

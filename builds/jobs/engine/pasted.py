@@ -1,6 +1,7 @@
 """A list of jobs as somebody pastes it: a line a job, with its length, what it touches and its rank where said."""
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -23,9 +24,9 @@ DONE_AT_THE_END = re.compile(r"\s*(?:[✓✔✅☑]|~~|[(\[](?:done|finished)[)\
 COLUMNS = re.compile(r"\t|;")
 IN_BRACKETS = re.compile(rf"\s*\(\s*({LENGTH})\s*\)", re.IGNORECASE)
 AT_THE_END = re.compile(rf"[\s,]+(?:[~≈]|ca\.?|about|approx\.?)?\s*({LENGTH})$", re.IGNORECASE)
-WHO = re.compile(r"(?<!\S)@[\w'-]+")
+WHO = re.compile(r"(?<!\S)@[^\W\d][\w'-]*")  # of a person; @110Nm is a figure
 CURE = re.compile(
-    rf"[\s,(]+((?:cures?|curing|dry|dries|drying)(?:\s+(?:for|time))?\s+({LENGTH})|"
+    rf"(?<!wet and)(?<!wet &)[\s,(]+((?:cures?|curing|dry|dries|drying)(?:\s+(?:for|time))?\s+({LENGTH})|"
     rf"({LENGTH})\s+(?:to\s+)?(?:cure|curing|dry|drying)(?:\s+time)?)(?!\w)\)?",
     re.IGNORECASE,
 )
@@ -108,13 +109,13 @@ def read_list(text: str, most_minutes: int, *, car: str = "", people: Iterable[s
             headings.append(said.rstrip(" :!")[:MOST_LETTERS])
         elif said and not over:
             listed.append((number, said, headings[-1] if headings else ""))
-    jobs: dict[str, PastedJob] = {}
+    jobs: dict[tuple[str, str], PastedJob] = {}
     for number, said, heading in listed:
         try:
             job = _read(said, most_minutes, heading, names)
         except ValueError as wrong:
             raise ValueError(f"Line {number}: {wrong}") from wrong
-        jobs.setdefault(job.title.casefold(), job)
+        jobs.setdefault((job.title.casefold(), job.after.casefold()), job)
     if len(jobs) > MOST_LINES:
         raise ValueError(f"At most {MOST_LINES} jobs at once.")
     return PastedList(tuple(_linked(list(jobs.values()))), tuple(filter(None, done)), tuple(headings))
@@ -145,9 +146,7 @@ def _read(line: str, most_minutes: int, heading: str, names: re.Pattern[str] | N
     if line_says.cures > most_minutes:
         raise ValueError(f"nothing cures longer than {duration_words(most_minutes)}.")
     length, systems, rank = _columns(filter(None, [line_says.length, *columns]), most_minutes)
-    said = job_said(title, systems)
-    if not said.systems and (above := systems_said(heading)):
-        said = replace(job_said(title, above), touches=above)
+    said = _said(title, systems, systems_said(heading))
     rank = _rank(rank, said)
     raised = refuse_wanted(rank, said.systems, said.kinds, said.measures) is not None
     return PastedJob(
@@ -194,6 +193,12 @@ class _Pieces:
             self.length, self.title = length[1], _cut(self.title, length)
 
 
+def _said(title: str, systems: Sequence[str], above: tuple[str, ...]) -> ByWords:
+    """Of a job with the systems (slugs) of its columns; where neither they nor its words say any, those `above` it."""
+    said = job_said(title, systems)
+    return said if said.systems else replace(job_said(title, above), touches=above)
+
+
 def _rank(rank: str, said: ByWords) -> str:
     """As said; but what is only likely done in it lets it be for safety, and is no fault of the list."""
     if not rank:
@@ -207,18 +212,27 @@ def _cut(words: str, piece: re.Match[str]) -> str:
 
 
 def _linked(jobs: Sequence[PastedJob]) -> Iterator[PastedJob]:
-    """What waits for another line, by its title; where that is none, or would be a circle, the words stay."""
+    """What waits for another line, by its title; where that is none, or would be a circle, the words stay.
+
+    So they do where they tell one line from another of the same title.
+    """
+    called = Counter(job.title.casefold() for job in jobs)
+    jobs = [_in_words(job) if job.after and called[job.title.casefold()] > 1 else job for job in jobs]
     waits: dict[str, str] = {}
     for job in jobs:
         before = _named(job, jobs) if job.after else ""
         if before and job.title not in _ahead(before, waits):
             waits[job.title] = before
-    for job in jobs:
-        if job.after and job.title not in waits:
-            words = f"{job.title} after {job.after}"[:MOST_LETTERS]
-            yield replace(job, title=words, after="")
-        else:
-            yield replace(job, after=waits.get(job.title, ""))
+    titled = {job.title: _in_words(job) if job.after and job.title not in waits else job for job in jobs}
+    for title, job in titled.items():
+        yield replace(job, after=titled[waits[title]].title if title in waits else "")
+
+
+def _in_words(job: PastedJob) -> PastedJob:
+    """What it was to wait for is part of its title again, which is then read as any other."""
+    title = f"{job.title} after {job.after}"[:MOST_LETTERS]
+    said = _said(title, () if job.guessed_systems else job.systems, job.said.touches)
+    return replace(job, title=title, said=said, rank=_rank(job.rank, said), after="")
 
 
 def _ahead(title: str, waits: dict[str, str]) -> set[str]:

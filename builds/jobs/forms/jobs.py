@@ -74,7 +74,7 @@ class JobForm(EditForm, forms.Form):
         label="May stop and go on another evening",
         required=False,
         initial=True,
-        help_text="never so of two-pack paint",
+        help_text="two-pack paint is always sprayed in one go",
     )
     earliest_at = MomentField(label="Not before", required=False)
     pinned_at = MomentField(label="Starts exactly at", required=False)

@@ -62,7 +62,8 @@ def state_of(
         return JointState("loose", "Nobody has marked it yet.")
     for opening in openings:
         if opening.ended is None:
-            return JointState("loose", f"“{opening.title}” is in hand.")
+            why = "is not done: a part is off the car" if opening.off else "is in hand"
+            return JointState("loose", f"“{opening.title}” {why}.")
         if opening.ended > mark.at:
             return JointState("loose", f"Opened by “{opening.title}” on {opening.day}.")
     if safety and not mark.signed:

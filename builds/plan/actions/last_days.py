@@ -82,10 +82,9 @@ def _found(plan: Stored, jobs: list[int], seconds: float) -> Iterator[tuple[int,
 
 def _as_if_ordered(plan: Stored) -> Problem:
     """One part that nobody has ordered says nothing of the days of the others: as if it were there."""
-    opens, unordered = plan.row.made_from["opens"], plan.row.made_from.get("unordered", ())
+    slots = plan.row.made_from.get("if_ordered", {})
     jobs = (
-        replace(job, earliest=opens.get(job.id, 0), waits_for=None) if job.id in unordered else job
-        for job in plan.problem.jobs
+        replace(job, earliest=slots[job.id], waits_for=None) if job.id in slots else job for job in plan.problem.jobs
     )
     return replace(plan.problem, jobs=tuple(jobs))
 

@@ -18,8 +18,8 @@ class Basis:
 
     `refused` holds the jobs that no plan can place as they are, each with its sentence; `sessions` are
     the moments at which the next ones begin; `opens` are the first slots at which all but their parts
-    let jobs start, where that is later than at once; `unordered` are jobs that wait for parts which nobody
-    has ordered.
+    let jobs start, where that is later than at once; `if_ordered` those at which jobs that wait for parts which
+    nobody has ordered could start if these lay here.
     """
 
     at: str
@@ -31,7 +31,7 @@ class Basis:
     refused: dict[str, str] = field(default_factory=dict)
     sessions: list[str] = field(default_factory=list)
     opens: dict[str, int] = field(default_factory=dict)
-    unordered: list[str] = field(default_factory=list)
+    if_ordered: dict[str, int] = field(default_factory=dict)
 
     def table(self) -> dict[str, Any]:
         """The form in which a plan stores it."""

@@ -6,11 +6,15 @@ from datetime import datetime
 from typing import Any
 
 from builds.plan.engine.stored import Stored
+from builds.planner.problem import Job
 
 
 @dataclass(frozen=True)
 class InsteadOf:
-    """`ready` by the id of a car (aware); None where some of its work had no place. A car without work is not there."""
+    """`ready` by the id of a car (aware): with what it must have before it leaves, or with all where it does not.
+
+    None where some of that had no place. A car without such work is not there.
+    """
 
     plan: int
     ready: Mapping[str, datetime | None]
@@ -21,8 +25,15 @@ class InsteadOf:
 
 
 def instead_of(before: Stored) -> InsteadOf:
-    jobs = {car.id: [job.id for job in before.problem.must_do(car.id)] for car in before.problem.vehicles}
+    jobs = {car.id: [job.id for job in _before_it_leaves(before, car.id)] for car in before.problem.vehicles}
     return InsteadOf(before.row.pk, {car: _ready(before, mine) for car, mine in jobs.items() if mine})
+
+
+def _before_it_leaves(plan: Stored, car: str) -> list[Job]:
+    """Without what is done in nights at its event."""
+    leaves = plan.row.made_from["cars"].get(car)
+    due = plan.clock.last_until(datetime.fromisoformat(leaves["due"])) if leaves else plan.problem.slots
+    return [job for job in plan.problem.must_do(car) if job.due is None or job.due <= due]
 
 
 def _ready(plan: Stored, jobs: list[str]) -> datetime | None:

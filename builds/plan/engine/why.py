@@ -50,10 +50,11 @@ def wait_over(before: str, why: str, ready: datetime, clock: PlanClock) -> str:
     return f"“{before}”{f': {why}' if why else ''}, ready {when}"
 
 
-def waits_for_it(what: str, how: str, title: str, *, begun: bool) -> str:
-    """For a job that is not done while `what` is as it is (`how`), and that the job which leaves it so waits for."""
-    since = "was begun" if begun else "was written down"
-    return (
-        f"{what[0].upper()}{what[1:]} {how} since “{title}” {since}, which waits for this: "
-        "cut what makes it wait, with the reason, and have that done first."
-    )
+def waits_for_it(what: str, how: str, title: str, *, begun: bool, both: str = "") -> str:
+    """For a job that is not done while `what` is as it is (`how`), and that the job which leaves it so waits for in
+    turn: by a link, or where `both` leave it so, for that reason.
+    """
+    said = f"{what[0].upper()}{what[1:]} {how} since “{title}” was {'begun' if begun else 'written down'}"
+    if both:
+        return f"{said}, and each of the two waits for the other: {both}. Make two jobs of one of them."
+    return f"{said}, which waits for this: cut what makes it wait, with the reason, and have that done first."

@@ -82,7 +82,11 @@ def refused(rows: PlanRows) -> dict[str, str]:
     """By id a sentence for each job that would have to wait for one that waits for it."""
     return {
         id_of("job", pk): why.waits_for_it(
-            rule.called(left.vehicle.name), rule.while_alone, left.title, begun=rows.work.put_down(left.pk)
+            rule.called(left.vehicle.name),
+            rule.while_alone,
+            left.title,
+            begun=rows.work.put_down(left.pk),
+            both="" if left.pk in reached_from(pk, rows.work.pairs) else rule.why,
         )
         for pk, (rule, left) in _barred(rows).items()
     }
@@ -96,8 +100,11 @@ def rules_of(job: Job, rows: PlanRows) -> list[str | bool]:
 
 def _barred(rows: PlanRows) -> dict[int, tuple[Apart, Job]]:
     """By job (pk) the rule, and what was left open, that it would have to wait for and that waits for it."""
+    barred = {(left.pk, job.pk): (rule, left) for rule, left, job in _left_open(rows)}
     return {
-        job.pk: (rule, left) for rule, left, job in _left_open(rows) if left.pk in reached_from(job.pk, rows.work.pairs)
+        job: rule_and_left
+        for (left, job), rule_and_left in barred.items()
+        if (job, left) in barred or left in reached_from(job, rows.work.pairs)
     }
 
 
@@ -108,7 +115,7 @@ def _left_open(rows: PlanRows) -> Iterator[tuple[Apart, Job, Job]]:
         for left in where.jobs:
             if _leaves(rule, left, rows):
                 for job in where.jobs:
-                    if job.state != State.IN_HAND and where.apart(rule, left, job):
+                    if job.state != State.IN_HAND and rule.is_rest(job) and where.apart(rule, left, job):
                         yield rule, left, job
 
 

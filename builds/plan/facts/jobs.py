@@ -1,6 +1,6 @@
 """Open jobs as the planner takes them: what is left of each, who has it in hand, its earliest."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import timedelta
 
@@ -14,6 +14,7 @@ from builds.planner.fields import Windows
 from builds.planner.problem import Job
 from builds.work.engine.half_done import may_split, only_measures
 from builds.work.models.job import Job as JobRow
+from builds.work.models.need import Need
 from builds.work.models.states import STARTED_STATES, State
 from garage.engine.presence import wall_moment
 
@@ -130,12 +131,15 @@ def _earliest(job: JobRow, rows: PlanRows, clock: PlanClock) -> tuple[int, str]:
     """The first slot that dates, parts and running waits allow, and what comes at it, in words."""
     if job.state == State.IN_HAND:
         return 0, ""
-    allowed = _but_for_parts(job, rows, clock)
-    for need in rows.needs.get(job.pk, ()):
+    allowed = [*_but_for_parts(job, rows, clock), *_parts(rows.needs.get(job.pk, ()), rows, clock)]
+    return max(allowed, key=lambda slot_and_words: slot_and_words[0])
+
+
+def _parts(needs: Iterable[Need], rows: PlanRows, clock: PlanClock) -> Iterator[tuple[int, str]]:
+    for need in needs:
         if comes_on := rows.comes_on(need):
             slot = clock.first_from(wall_moment(comes_on, 0, rows.zone))
-            allowed.append((slot, why.part_expected(need.what, comes_on, ordered=bool(need.expected_on))))
-    return max(allowed, key=lambda slot_and_words: slot_and_words[0])
+            yield slot, why.part_expected(need.what, comes_on, ordered=bool(need.expected_on))
 
 
 def _but_for_parts(job: JobRow, rows: PlanRows, clock: PlanClock) -> list[tuple[int, str]]:
@@ -154,10 +158,15 @@ def opens(rows: PlanRows, clock: PlanClock) -> dict[str, int]:
     return {id_of("job", pk): slot for pk, slot in first.items() if slot > 0}
 
 
-def unordered(rows: PlanRows) -> list[str]:
-    """Open jobs (ids) that wait for a part which nobody has ordered."""
-    waiting = ((pk, need) for pk, needs in rows.needs.items() for need in needs if not need.expected_on)
-    return sorted({id_of("job", pk) for pk, need in waiting if rows.comes_on(need)})
+def if_ordered(rows: PlanRows, clock: PlanClock) -> dict[str, int]:
+    """The first slots at which open jobs (ids) that wait for a part which nobody has ordered could start with it."""
+    slots = {}
+    for pk, job in rows.work.jobs.items():
+        ordered = [need for need in rows.needs.get(pk, ()) if need.expected_on]
+        if any(rows.comes_on(need) for need in rows.needs.get(pk, ()) if not need.expected_on):
+            allowed = [*_but_for_parts(job, rows, clock), *_parts(ordered, rows, clock)]
+            slots[id_of("job", pk)] = max(slot for slot, _ in allowed)
+    return slots
 
 
 def _running_waits(job: int, rows: PlanRows, clock: PlanClock) -> Iterator[tuple[int, str]]:

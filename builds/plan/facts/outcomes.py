@@ -21,14 +21,14 @@ def outcomes(garage: Garage, plan: TimedPlan | None, at: datetime) -> dict[int, 
     """What the plan by itself says, by the pk of each entry whose event is not over; two queries."""
     entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
     jobs = must_do(Job.objects.in_garage(garage).open().with_night())
-    return {entry.pk: _outcome(plan, entry, jobs.get(entry.vehicle_id, []), at) for entry in entries}
+    return {entry.pk: outcome_of(plan, entry, jobs.get(entry.vehicle_id, []), at) for entry in entries}
 
 
-def _outcome(plan: TimedPlan | None, entry: Entry, jobs: list[MustDoJob], at: datetime) -> CarOutcome:
-    return outcome(plan, _in_time_for(entry, jobs, at), ready_by(entry, jobs, at), at)
+def outcome_of(plan: TimedPlan | None, entry: Entry, jobs: list[MustDoJob], at: datetime) -> CarOutcome:
+    return outcome(plan, in_time_for(entry, jobs, at), ready_by(entry, jobs, at), at)
 
 
-def _in_time_for(entry: Entry, jobs: Iterable[MustDoJob], at: datetime) -> list[MustDoJob]:
+def in_time_for(entry: Entry, jobs: Iterable[MustDoJob], at: datetime) -> list[MustDoJob]:
     """Those that must be done for it to leave; once it has left, all: nights at the event are still to come."""
     leaves = entry.event.due_at
     return [job for job in jobs if leaves <= at or job.due is None or job.due <= leaves]
@@ -91,7 +91,7 @@ def outlooks_of(
 
 
 def _leaving(entry: Entry, jobs: list[MustDoJob], prospect: Prospect | None, at: datetime) -> LeavingCar:
-    before = _in_time_for(entry, jobs, at)
+    before = in_time_for(entry, jobs, at)
     car, due = id_of("car", entry.vehicle_id), ready_by(entry, jobs, at)
     return LeavingCar(car, before, due, _day(prospect), overnight=len(before) < len(jobs))
 

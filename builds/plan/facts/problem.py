@@ -61,7 +61,7 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
         refused=refused,
         sessions=[begins.isoformat() for begins in ahead],
         opens=plan_jobs.opens(rows, clock),
-        unordered=plan_jobs.unordered(rows),
+        if_ordered=plan_jobs.if_ordered(rows, clock),
     )
     return problem, basis
 

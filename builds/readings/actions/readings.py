@@ -19,6 +19,7 @@ from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
+from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Vehicle
 
@@ -140,9 +141,14 @@ def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:
 
 @transaction.atomic
 def strike(reading: Reading, *, by: Membership, at: datetime, because: str) -> None:
-    """Strike a wrong reading out, with the reason; it stays on record, and counts no more."""
+    """Strike a wrong reading out, with the reason; it stays on record, and counts no more.
+
+    What counts then is older, so that nobody but the owner takes another's away.
+    """
     if not says_why(because):
         raise Refused("Write down in words why it is struck out.", "because")
+    if by.role != OWNER and reading.by_id != by.pk:
+        raise Refused(f"{reading.by} took this reading: only the owner strikes out another's.", "because")
     struck = Reading.objects.standing().filter(pk=reading.pk)
     if not struck.update(struck_at=at, struck_by=by, struck_because=because.strip()):
         raise Refused("This reading is struck out already.")

@@ -9,6 +9,7 @@ from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.readings.engine.vocabulary import in_measuring_order
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SAFETY_SYSTEMS
+from garage.engine.systems_said import systems_said
 
 # What `hot` comes to depends on what is welded, ground or cut: on `structure` it is the car itself.
 _HOT, _STRUCTURE = "hot", "structure"
@@ -56,7 +57,8 @@ _KINDS = NameTable(
         """,
         "clutch_line": """
             bleed clutch, clutch bleed, clutch master cylinder, clutch slave cylinder, clutch line, clutch hose,
-            clutch hydraulic*, hydraulic clutch, clutch fluid, clutch pipe, clutch master, clutch slave
+            clutch hydraulic*, hydraulic clutch, clutch fluid, clutch pipe, clutch master, clutch slave, flush clutch,
+            clutch flush, flush clutch fluid
         """,
         "steering_arm jam_nut joint_opened": """
             track rod, track rod end, track rod ball joint, tie rod, tie rod end, tre, rack end, steering ball joint
@@ -108,7 +110,7 @@ _KINDS = NameTable(
         """,
         "camber_front": "camber, set camber, adjust camber, camber plate, camber bolt, camber shim, front camber",
         "caster": "caster, castor",
-        "jam_nut": "toe, set toe, front toe, tracking, track it, align*, wheel align*, four wheel align*",
+        "jam_nut": "toe, set toe, front toe, tracking, align*, wheel align*, four wheel align*",
         "wheel_off": "lug, lug nut, lug bolt, wheel nut, wheel bolt, wheels off, wheel off, locking nut, centre lock",
         "wheel_off wheel_or_spacer": """
             wheel, wheel stud, lug stud, stud, spacer, wheel spacer, hub spacer, spigot ring, rim, alloy
@@ -125,7 +127,8 @@ _KINDS = NameTable(
         "coolant": """
             radiator, coolant*, coolant hose, water pump, thermostat, top hose, bottom hose, heater matrix, heater
             hose, expansion tank, header tank, swirl tank, bleed coolant, bleed cooling system, bleed cooling, bleed
-            radiator
+            radiator, flush coolant, flush radiator, flush cooling, flush cooling system, flush heater matrix, coolant
+            flush, radiator flush, cooling flush, cooling system flush
         """,
         "wiring": """
             battery, alternator, rewir*, kill switch, master switch, cut off switch, cut out switch, battery isolator,
@@ -139,24 +142,24 @@ _KINDS = NameTable(
         "seat_or_belt_moved": "harness, belt, seat belt, crotch strap, shoulder strap, sub strap",
         "seat_work seat_or_belt_moved": "seat, seat mount, seat rail, seat runner, seat bracket, bucket seat",
         "": """
-            lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance,
-            measure camber, check camber, measure caster, check caster, measure castor, check castor, measure toe,
-            check toe, cut off switch lamp, cut and polish, cut polish, cut back, cutting compound, cut gasket, cut
-            tie, cable tie, grinding noise, grinding paste, inspect weld, check weld, weld inspection, welding gas,
-            welding mask, welding glove, welding wire, weld nut, crack test weld, powder coat*, paint stripe, paint
-            pen, paint marker, torque stripe, wire brush, spray wax, spray grease, spray bar, spray nozzle, wheel
-            clean*, clean wheel, wash wheel, wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap,
-            wheel trim, steering wheel button, wheel chock, wheel brace, fuel gauge, fuel pump relay, fuel relay, fuel
-            pump fuse, fuel card, fuel can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil tank, catch tank,
-            oil spray, engine mount bolt cap, spring clean, spring washer, spring clip, press stud, exhaust stud,
-            manifold stud, seat cover, seat heater, timing belt, cam belt, fan belt, drive belt, alternator belt, aux
-            belt, belt tension, valve spring, bonnet spring, bonnet strut, gas strut, boot strut, tailgate strut,
-            rocker arm, wiper arm, rotor arm, arm rest, knee pad, sanding pad, polishing pad, cutting disc, grinding
-            disc, brake light, brake lamp, brake light switch, windscreen wash*, windscreen wiper, battery drill,
-            headlight align*, headlamp align*, panel align*, door align*, bonnet align*, toe cap, toe strap, wiring
-            harness, engine harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff
-            bush, oil flush, engine flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap,
-            water tank
+            lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance, measure camber,
+            check camber, measure caster, check caster, measure castor, check castor, measure toe, check toe, cut off
+            switch lamp, cut and polish, cut polish, cut back, cutting compound, cut gasket, cut tie, cable tie,
+            grinding noise, grinding paste, inspect weld, check weld, weld inspection, welding gas, welding mask,
+            welding glove, welding wire, weld nut, crack test weld, powder coat*, paint stripe, paint pen, paint marker,
+            torque stripe, wire brush, spray wax, spray grease, spray bar, spray nozzle, wheel clean*, clean wheel, wash
+            wheel, wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap, wheel trim, steering wheel
+            button, wheel chock, wheel brace, fuel gauge, fuel pump relay, fuel relay, fuel pump fuse, fuel card, fuel
+            can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil tank, catch tank, oil spray, engine mount bolt
+            cap, spring clean, spring washer, spring clip, press stud, exhaust stud, manifold stud, seat cover, seat
+            heater, timing belt, cam belt, fan belt, drive belt, alternator belt, aux belt, belt tension, valve spring,
+            bonnet spring, bonnet strut, gas strut, boot strut, tailgate strut, rocker arm, wiper arm, rotor arm, arm
+            rest, knee pad, sanding pad, polishing pad, cutting disc, grinding disc, brake light, brake lamp, brake
+            light switch, windscreen wash*, windscreen wiper, battery drill, headlight align*, headlamp align*, panel
+            align*, door align*, bonnet align*, align headlight, align headlamp, align panel, align door, align bonnet,
+            steering wheel cover, trailer tyre, trailer tyre pressure, toe cap, toe strap, wiring harness, engine
+            harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff bush, oil flush,
+            engine flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap, water tank
         """,
     }
 )
@@ -185,7 +188,7 @@ _READINGS = NameTable(
         "tyre_pressures": "tyre pressure, tire pressure, check pressures, set pressures",
         "": """
             headlight alignment, headlamp alignment, panel alignment, door alignment, bonnet alignment, align headlight,
-            align headlamp, align panel, align door, align bonnet
+            align headlamp, align panel, align door, align bonnet, trailer tyre pressure
         """,
     }
 )
@@ -212,15 +215,17 @@ def on_wheels_said(text: str) -> bool:
 def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     """The kinds of work (slugs) that the text names of a job on these systems (slugs), and so are likely.
 
-    Of a safety system that none of them opens, what work on it mostly opens; not so of a job that only measures.
+    Of a safety system that none of them opens, what work on it mostly opens; not so of one that is only measured.
     """
     named = _KINDS.said(text)
     taken = _READINGS.said(text)
     said = set(named - {_HOT, _STRUCTURE, _CABLE} - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset()))
     if _HOT in named:
         said |= _hot(systems, structure=_STRUCTURE in named)
-    if not taken:
-        said |= set(_mostly([slug for slug in systems if slug != "brakes" or _CABLE not in named], said))
+    measured = set(systems_said(text)).difference(systems_said(_READINGS.unheard(text)))
+    if _CABLE in named:
+        measured.add("brakes")
+    said |= set(_mostly((system for system in systems if system not in measured), said))
     if said - NO_WORK:
         said -= NO_WORK  # work and the drive after it in one line: the drive is a job of its own
     return tuple(kind for kind in KINDS if kind in said)

@@ -50,6 +50,7 @@ class LimitsForm(forms.Form):
     def limit_words(self, name: str) -> str:
         """What stands in the fields, such as `at least 40 mm`."""
         sort, first, second = (str(field.value() or "") for field in self.limit_fields(name))
+        sort = sort if sort in SORTS else OFF  # as it was sent, which nobody has checked yet
         unit = self.fields[f"first_{name}"].unit
         if not first:
             return "no figure yet"

@@ -109,7 +109,10 @@ def own_items(text: str, heading: str) -> tuple[ListItem, ...]:
         elif words:
             if len(words) > LINE_MAX:
                 raise ValueError(f"A line is longer than {LINE_MAX} characters: {words[:40]}…")
-            items.setdefault(words.casefold(), ListItem(section, words, systems_said(f"{section} {words}")))
+            # Each by itself: “Wheel nuts tight” under “Steering” is no steering wheel.
+            about = {*systems_said(section), *systems_said(words)}
+            systems = tuple(system for system in SYSTEMS if system in about)
+            items.setdefault(words.casefold(), ListItem(section, words, systems))
     if not items:
         raise ValueError("Write at least one thing to look at, each on a line of its own.")
     if len(items) > LINES_MAX:

@@ -64,7 +64,7 @@ def _how(link: VisitLink) -> str:
     """Of somebody who answered a link for anybody nothing is known but the name that he wrote."""
     if link.parent is None:
         return f"made by {link.made_by.name}"
-    answered = f"came of the link …{link.parent.tail}: whoever answered wrote the name “{link.name}”"
+    answered = f"came from the link …{link.parent.tail}: whoever answered wrote the name “{link.name}”"
     return f"{answered}, and the owner said that it is {link.member.name}" if link.member else answered
 
 

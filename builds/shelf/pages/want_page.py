@@ -146,9 +146,9 @@ def _wanted(need: Need, short: int, garage: Garage, by: ByDay | None) -> BuyRow:
 
 
 def _price(need: Need, short: int) -> int | None:
-    """What is written beside the need is of all of it; else what the shelf paid for as many as are short."""
+    """Of as many as are short: by what is written beside the need for all of it, else by what the shelf paid."""
     if need.cost_minor is not None:
-        return need.cost_minor
+        return need.cost_minor * short // need.quantity
     paid = need.part.cost_minor if need.part else None
     return None if paid is None else paid * short
 

@@ -8,7 +8,6 @@ from builds.steps.actions import jobs
 from builds.steps.engine.by_words import found_said
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
-from builds.work.engine.ranks import rank_for
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
 from garage.models import Membership
@@ -26,14 +25,14 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
     said = found_said(line, during.systems, during.kinds)
     told = told_of(during.vehicle.garage_id, said)
     as_during = not said.touches and for_safety(during)
-    dangerous = hurts or said.hurts or as_during or rank_for(said.systems) == Job.Rank.SAFETY
+    dangerous = hurts or said.hurts or as_during
     opened = jobs.add(
         during.vehicle,
         by=by,
         at=at,
         title=line,
         work=FIRST_GUESS,
-        rank=Job.Rank.SAFETY if dangerous else Job.Rank.NEEDED,
+        rank=Job.Rank.SAFETY if dangerous else "",
         found_in=during,
         **{**told.fields, "kinds_likely": True},
     )

@@ -15,6 +15,7 @@ from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, refuse_kind
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, workers_of
 from builds.steps.facts.opened import asks, wants_reason
+from builds.steps.facts.seen import seen_at
 from builds.work.actions import locked, running_span, set_left, turn
 from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.facts.blocks import blocks_of
@@ -50,6 +51,13 @@ def _refuse_time(moment: datetime | None, at: datetime) -> datetime:
     return moment or at
 
 
+def _refuse_before_seen(job: Job, moment: datetime | None) -> None:
+    """Nobody mended what nobody had seen: what was measured or marked before that is older than the work."""
+    seen = seen_at(job) if moment is not None else None
+    if moment is not None and seen is not None and moment < seen:
+        raise Refused("That is before it was found or failed: choose a later time.", "moment")
+
+
 @transaction.atomic
 def start(
     job: Job,
@@ -70,6 +78,7 @@ def start(
         raise Refused(wrong)
     _refuse_blocked(job, at)
     _refuse_clash(job, hands, at)
+    _refuse_before_seen(job, moment)
     since = _refuse_time(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
     standing.begun(job)
@@ -132,6 +141,7 @@ def finish(
     # Whoever signs its last point now does so before or after: never between the look and the turn.
     stands = locked(job)
     _refuse_finish(stands, at)
+    _refuse_before_seen(stands, moment)
     ended, opened = _refuse_time(moment, at), _opened(stands, kinds, by)
     nothing = _nothing(stands, opened, because)
     points = list(HoldPoint.objects.filter(job=job).unsigned())

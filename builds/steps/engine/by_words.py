@@ -1,7 +1,7 @@
 """What a job's own words say of it beside what somebody ticked: what it touches, what is likely done, what it takes."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_said import kinds_said, readings_said
@@ -60,8 +60,10 @@ def found_said(line: str, systems: Collection[str], kinds: Collection[str]) -> B
     Sparks and paint are that job's own work, whatever is found meanwhile, and its wheels are off already.
     """
     said = job_said(line)
-    if said.systems or said.kinds:
+    if said.systems:
         return said
+    if said.kinds:
+        return replace(said, systems=tuple(systems))
     passed = tuple(kind for kind in kinds if kind not in HAPPENED | SPARKS | SPRAYS | {"wheel_off"})
     return ByWords(tuple(systems), passed, said.measures, hurts=said.hurts)
 

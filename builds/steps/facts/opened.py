@@ -2,6 +2,7 @@
 
 from collections.abc import Collection
 
+from builds.steps.engine.by_words import job_said
 from builds.steps.engine.opened import asks_what_was_opened, opens_nothing_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.job import Job
@@ -18,8 +19,9 @@ def asks(job: Job) -> bool:
 
 
 def _told(job: Job) -> bool:
-    """Whether what it opens is known: its recipe says it, or it measures and does nothing else."""
-    return bool(job.recipe or (job.measures and not job.kinds))
+    """Whether what it opens is known: its recipe says it, or it measures and its words name nothing else."""
+    measures = job.measures and not job.kinds and not job_said(job.title, job.systems).likely
+    return bool(job.recipe or measures)
 
 
 def wants_reason(job: Job, kinds: Collection[str]) -> bool:

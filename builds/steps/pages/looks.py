@@ -11,7 +11,7 @@ from builds.work.models.job import Job
 from garage.clock import clock_words
 from garage.models import Membership
 
-SAYS_WHO, FROM_OUTSIDE = "Say who looked", "Somebody from outside looked"
+SAYS_WHO, FROM_OUTSIDE = "Say who looked", "Say who from outside looked"
 
 
 @dataclass(frozen=True)

@@ -31,7 +31,7 @@ def _sentences(one: KeptStanding, lines: dict[str, KindLine], system: str) -> It
     answers = {answer.slug: answer for answer in worked.answers} if worked else {}
     for measured in one.asked.offered.measured:
         answer, line = answers.get(measured.answer), lines.get(measured.reading)
-        if answer is None or answer.value is None or line is None or line.state in LAPSED:
+        if answer is None or answer.value is None or line is None or line.state in LAPSED or line.only_a_note:
             continue
         if apart := list(_apart(measured, answer.value, line, system)):
             yield (

@@ -50,24 +50,23 @@ def turns_of(garage: Garage, work: Work, asked: Asked) -> list[Turn]:
     if asked.event:
         cars = {entry.vehicle_id for entry in asked.event.entries.coming()}
         return [Turn(pk, ()) for pk in work.order if work.jobs[pk].vehicle_id in cars]
-    turns = _tonight(garage, work)
+    turns = tonight(work, shown(garage), night_of(garage, work.at))
     if asked.person is None:
         return turns
     return [turn for turn in turns if not turn.people or asked.person.pk in turn.people]
 
 
-def _tonight(garage: Garage, work: Work) -> list[Turn]:
-    """Without a plan, what can be begun and nobody in particular has."""
+def tonight(work: Work, plan: TimedPlan | None, night: datetime) -> list[Turn]:
+    """Until the evening is over (`night`); without a plan, what can be begun and nobody in particular has."""
     in_hand = {
         pk: Turn(pk, tuple(member.pk for member in work.crew(pk)))
         for pk in work.order
         if work.jobs[pk].state == State.IN_HAND
     }
-    plan = shown(garage)
     if plan is None:
         free = (pk for pk in work.order if pk not in in_hand and not work.blocks(pk))
         return [*in_hand.values(), *(Turn(pk, ()) for pk in free)]
-    planned = _planned(plan, work, night_of(garage, work.at))
+    planned = _planned(plan, work, night)
     return [*in_hand.values(), *(turn for pk, turn in planned.items() if pk not in in_hand)]
 
 

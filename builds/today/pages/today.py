@@ -9,13 +9,15 @@ from builds.cars.facts import Fleet
 from builds.needs.facts.wants import wants_of
 from builds.plan.actions.last_days import of_plan
 from builds.plan.engine.stored import Stored
+from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
+from builds.today.facts.evening import night_of, tonight
 from builds.today.facts.people import members_of
 from builds.today.facts.to_sign import at_hold_point
 from builds.today.pages.first_steps import FirstStep, first_steps
-from builds.today.pages.message import message_of
+from builds.today.pages.message import EveningJob, message_of
 from builds.today.pages.news import News, news_since
 from builds.today.pages.next_events import NextEvent, next_events
 from builds.today.pages.nights import NightToday, nights_today
@@ -29,6 +31,7 @@ from builds.verdict.engine import verdict
 from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
 from builds.work.facts.work import load_work
+from builds.work.models.job import Job
 from builds.work.models.states import State
 from builds.work.pages import JobCard
 from garage.models import Entry, Membership
@@ -110,8 +113,24 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         first_steps=() if work.jobs else first_steps(me, members, entries),
         left=_left(work),
         to_come=_to_come(work, plan),
-        message=message_of(garage.name, at.astimezone(zone), tuple(people), next_ones),
+        message=message_of(
+            garage.name,
+            at.astimezone(zone),
+            tuple(people),
+            next_ones,
+            _evenings(work, plan, night_of(garage, at)),
+        ),
     )
+
+
+def _evenings(work: Work, plan: TimedPlan | None, night: datetime) -> dict[int, list[EveningJob]]:
+    """By person (pk) what this evening has for him, in its order."""
+    evenings: dict[int, list[EveningJob]] = defaultdict(list)
+    for turn in tonight(work, plan, night):
+        job = work.jobs[turn.job]
+        for person in turn.people:
+            evenings[person].append(EveningJob(job.title, job.vehicle.name, job.rank == Job.Rank.SAFETY))
+    return evenings
 
 
 def heading(local: datetime) -> str:

@@ -87,6 +87,10 @@ class Apart:
         """Whether the car stands as it does meanwhile with nobody at the job, which was `begun` and put down or not."""
         return self.stays and self.is_alone(job) and (begun or job.found_open)
 
+    def bars(self, left: OnCar, job: OnCar, *, begun: bool) -> bool:
+        """Whether the job is not begun while the other, `begun` or not, leaves its car open; sparks bar none."""
+        return self.leaves_open(left, begun=begun) and self.is_rest(job)
+
     def keeps_apart(self, one: OnCar, other: OnCar) -> bool:
         return (self.is_alone(one) and self.is_rest(other)) or (self.is_rest(one) and self.is_alone(other))
 
@@ -125,3 +129,5 @@ APART = (
         clears=AIR_MINUTES,
     ),
 )
+LEAVES_OPEN = frozenset[str]().union(*(rule.alone for rule in APART if rule.stays))
+"""Kinds of work that leave a car as it is meanwhile when they are put down."""

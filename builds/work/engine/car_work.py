@@ -17,7 +17,8 @@ class CarWork:
 
     `ended` is aware, in the garage's own zone, since sentences name its day. `wanted` work on the
     skin, polishing and its like, says nothing of doors, bulkheads or towing eyes. Running is work of the
-    kind `first_run` with `words` of its own; `unsaid` when nobody has said whether the car ran.
+    kind `first_run` with `words` of its own; `unsaid` when nobody has said whether the car ran. `off` when
+    it gives back a part that is off the car.
     """
 
     title: str
@@ -27,6 +28,7 @@ class CarWork:
     wanted: bool = False
     words: str = ""
     unsaid: bool = False
+    off: bool = False
 
     @property
     def day(self) -> str:

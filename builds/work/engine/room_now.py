@@ -119,7 +119,7 @@ class RoomNow:
             if self._apart(rule, job, other) and not (rule.ends_at_once and _ends(other, theirs)):
                 return f"“{other.title}” on {other.car_name} is in hand: {rule.why}."
         for other, rule in product(self.left_open, APART):
-            if rule.leaves_open(other, begun=other.begun) and self._apart(rule, job, other):
+            if rule.bars(other, job, begun=other.begun) and self._apart(rule, job, other):
                 how = "is begun and not done" if other.begun else "is not done"
                 return f"“{other.title}” on {other.car_name} {how}: {rule.why}."
         for still, rule in product(self.clearing, APART):

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from django.db.models import Exists, OuterRef
 
-from builds.work.engine.apart import AIR_MINUTES, APART, FUEL, FUEL_OPEN, OUTSIDE, SPRAYS
+from builds.work.engine.apart import AIR_MINUTES, APART, FUEL, LEAVES_OPEN, OUTSIDE, SPRAYS
 from builds.work.engine.half_done import is_kept_whole
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import InHand, Occupied, RoomNow, StationRoom, StillInAir
@@ -80,7 +80,7 @@ def _resting(garage: int) -> Iterator[InHand]:
     """What nobody is at, of what may leave a car with its fuel open."""
     worked = Exists(Span.objects.worked().filter(job=OuterRef("pk")))
     rows = Job.objects.in_garage(garage).open().filter(finished_at=None).exclude(state=State.IN_HAND).with_texts()
-    opens = rows.filter(names_any("kinds", FUEL_OPEN) | names_any("systems", [FUEL])).annotate(worked=worked)
+    opens = rows.filter(names_any("kinds", LEAVES_OPEN) | names_any("systems", [FUEL])).annotate(worked=worked)
     return (_at_rest(job, job.state == State.WAITING or job.worked) for job in opens.select_related("vehicle"))
 
 

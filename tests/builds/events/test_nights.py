@@ -159,6 +159,14 @@ class TestWhatIsSaid:
         assert car.outlook.endswith(", with its work overnight.") and "too late" not in car.picture.said
         assert "too late" not in owner.get(f"/cars/{fair.heron.pk}/").context["view"].picture.said
 
+    def test_work_overnight_alone_is_not_called_wanted_before_the_car_leaves(self, owner, cast, fair, monkeypatch):
+        before = fair.event.due_at - 20 * HOUR
+        monkeypatch.setattr("garage.clock.now", lambda: before)
+        fair.overnight()
+        followed(cast.garage, at=before)
+        for path in (f"/events/{fair.event.pk}/", "/", f"/cars/{fair.heron.pk}/"):
+            assert "Only work overnight is planned" in said(owner, path), path
+
     def test_and_misses_it_where_the_work_is_too_long(self, owner, cast, fair):
         fair.overnight()
         Job.objects.filter(pk=fair.hub.pk).update(likely_minutes=300, high_minutes=300)

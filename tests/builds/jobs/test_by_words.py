@@ -2,6 +2,7 @@
 
 import pytest
 
+from builds.readings.engine.kinds_of_work import KINDS
 from builds.work.models.job import Job
 from builds.work.models.link import Link
 from tests.builds.jobs.test_jobs import add, typed
@@ -51,7 +52,7 @@ def test_words_name_kinds_of_work_readings_and_the_skill_for_it(owner, car, cast
     before = set(Link.objects.by_order().filter(before=weld).values_list("after", flat=True))
     assert {fuel.pk, coat.pk} <= before
     page = " ".join(owner.get(f"/jobs/{weld.pk}/").content.decode().split())
-    assert "Before the first spark" in page and "By its words" in page
+    assert "Before the first spark" in page and f"Likely done in it: {KINDS['hot_work'].label}. Its finish" in page
     # The skill was only offered: whoever says that anybody can is not asked again.
     drawn = owner.get(f"/jobs/{weld.pk}/edit/").context["form"]
     owner.press(f"/jobs/{weld.pk}/edit/", {**typed(car, title=weld.title, kinds=["hot_work"]), "drawn": drawn.drawn})

@@ -4,6 +4,7 @@ import pytest
 
 from builds.steps.actions import findings, jobs, steps
 from builds.steps.engine.opened import WHY_NOTHING
+from builds.steps.facts.opened import asks
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.factories import NOW, HoldPointFactory, JobFactory, VehicleFactory
@@ -43,6 +44,12 @@ def test_something_seen_is_needed_at_least_and_safety_where_it_hurts(cast, car, 
     assert (opened.rank, opened.systems) == (expected, ["cooling"])
 
 
+def test_a_finding_is_for_safety_by_what_is_only_likely_done_in_it(cast, car):
+    during = JobFactory(vehicle=car, rank="needed", systems=["cooling"], state="in_hand")
+    opened = findings.found(during, "Flush it all", hurts=False, by=cast.helper, at=NOW)
+    assert (opened.rank, opened.systems, opened.kinds) == ("safety", ["cooling"], ["hydraulics_opened"])
+
+
 def test_a_finding_on_lowered_work_on_brakes_is_safety(cast, car):
     lowered = {"rank": "wanted", "systems": ["brakes"], "lowered_because": "paint only"}
     during = JobFactory(vehicle=car, state="in_hand", **lowered)
@@ -65,6 +72,12 @@ def test_its_finish_asks_with_the_likely_ticked(owner, helper, cast, bleeding):
     helper.press(f"/jobs/{opened.pk}/finish/", {"kinds": ["hydraulics_opened", "wheel_off"], "told": "True"})
     opened.refresh_from_db()
     assert (opened.state, opened.kinds, opened.kinds_likely) == ("done", ["hydraulics_opened", "wheel_off"], False)
+
+
+@pytest.mark.parametrize(("title", "asked"), [("New pads, torque the wheels", True), ("Torque the wheels", False)])
+def test_work_beside_a_reading_is_asked_for_although_its_likely_kinds_were_unticked(car, title, asked):
+    job = JobFactory(vehicle=car, title=title, systems=["wheels"], rank="safety", measures=["wheel_torque"], kinds=[])
+    assert asks(job) is asked
 
 
 def test_what_was_only_likely_may_be_unticked_by_a_helper(helper, cast, bleeding):

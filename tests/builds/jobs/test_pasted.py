@@ -191,6 +191,8 @@ def test_a_heading_is_no_job_and_says_what_the_lines_below_it_touch():
         ("glue the lip, 12 h to dry", "glue the lip", GUESS, "12 h to dry", 12 * 60),
         ("write to tom@example.org", "write to tom@example.org", GUESS, "", 0),
         ("dry the car", "dry the car", GUESS, "", 0),
+        ("torque wheels @110Nm 1h", "torque wheels @110Nm", 60, "", 0),
+        ("flat the wing with wet and dry 2h", "flat the wing with wet and dry", 120, "", 0),
     ],
 )
 def test_who_and_what_cures_are_no_part_of_the_title_or_the_work(line, title, minutes, note, cures):
@@ -214,14 +216,24 @@ def test_who_and_what_cures_are_no_part_of_the_title_or_the_work(line, title, mi
             "left light\nright light\nweld after light",
             [("left light", ""), ("right light", ""), ("weld after light", "")],
         ),
-        ("a after b\nb after c\nc after a", [("a", "b"), ("b", "c"), ("c after a", "")]),
+        ("a after b\nb after c\nc after a", [("a", "b"), ("b", "c after a"), ("c after a", "")]),
         ("weld after weld", [("weld after weld", "")]),
         ("[x] rear light\nweld after rear light", [("weld after rear light", "")]),
+        ("fit a after weld b\nweld b after lunch", [("fit a", "weld b after lunch"), ("weld b after lunch", "")]),
+        (
+            "look after 1 lap\nlook after 9 laps\nlook",
+            [("look after 1 lap", ""), ("look after 9 laps", ""), ("look", "")],
+        ),
     ],
 )
 def test_a_line_waits_for_the_one_that_it_names_and_keeps_the_words_where_none_is_called_so(text, told):
     assert [(job.title, job.after) for job in read(text)] == told
     assert {job.minutes for job in read(text)} <= {GUESS, 120}
+
+
+def test_words_that_stay_in_the_title_say_what_it_touches():
+    [job] = read("smoke after braking")
+    assert (job.title, job.systems) == ("smoke after braking", ("brakes",))
 
 
 def test_a_cure_has_a_longest():

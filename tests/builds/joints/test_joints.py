@@ -10,8 +10,12 @@ from builds.joints.models import Joint, JointMark
 from builds.steps.actions import steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.span import Span
+from parts.actions import stock
+from parts.actions.places import car_place, house_place
 from tests.conftest import queries
 from tests.factories import NOW, JobFactory, VehicleFactory
+from tests.pages import words
+from tests.parts.factories import PartFactory, PlaceFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 FORM = {
@@ -287,3 +291,27 @@ def test_one_joint_or_thirty_take_the_same_queries(owner, car, nuts):
     for number in range(29):
         Joint.objects.create(vehicle=car, name=f"Joint {number}")
     assert queries(owner, f"/cars/{car.pk}/joints/") == one
+
+
+def test_a_joint_whose_part_is_off_the_car_is_loose_until_it_is_back(owner, helper, car):
+    """Whatever was marked meanwhile."""
+    by, shelf = {"by": car.garage.memberships.first(), "at": NOW - timedelta(hours=3)}, PlaceFactory(garage=car.garage)
+    rod = PartFactory(garage=car.garage, name="Tie rod end", systems=["steering"], single=True)
+    stock.move(rod, "receive", 1, house_place(car.garage, "supplier"), shelf, **by)
+    stock.move(rod, "fit", 1, shelf, car_place(car), **by)
+    asked = {"name": "Rod end", "systems": ["steering"], "opened_by": ["steering_arm"]}
+    owner.press(f"/cars/{car.pk}/joints/add/", FORM | asked)
+    joint = Joint.objects.get()
+    mark(helper, joint)
+    sign(owner, joint)
+    assert state(car) == "stands"
+    off = {"quantity": 1, "source": car_place(car).pk, "target": shelf.pk}
+    answer = owner.press(f"/parts/{rod.pk}/move/take_off/", off)
+    assert answer.status_code == 303
+    said_of = [line.standing for line in joint_lines(car.garage, [car], NOW)[car.pk]]
+    assert [(one.state, one.words) for one in said_of] == [
+        ("loose", "“Owed: Tie rod end” is not done: a part is off the car.")
+    ]
+    mark(helper, joint)
+    assert state(car) == "loose"
+    assert "“Owed: Tie rod end” is not done" in words(owner.get(f"/cars/{car.pk}/joints/").content.decode())

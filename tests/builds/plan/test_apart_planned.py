@@ -284,3 +284,31 @@ def test_what_is_typed_as_two_pack_is_planned_alone_in_the_shop_and_in_one_go(ca
     coat = Job.objects.get(title__startswith="Spray")
     page = words(owner.get(f"/jobs/{coat.pk}/").content.decode())
     assert coat.splits and "In one go yes" in page and "everyone else out until the air has cleared" in page
+
+
+@pytest.fixture
+def line_and_tab(cast, wren):
+    """Opens the fuel of Wren and makes sparks; put down."""
+    row = job(wren, cast, "New line and its tab", kinds=["fuel_line", "part_weld"], rank="safety", state="held")
+    worked(row, NOW - timedelta(hours=2), NOW - timedelta(hours=1), cast.owner)
+    return row
+
+
+def test_open_fuel_is_closed_first_also_before_what_opened_it_elsewhere_and_makes_sparks(cast, hoses, line_and_tab):
+    """The sparks ended when that was put down, so they keep nobody from the hoses."""
+    Job.objects.filter(pk=hoses.pk).update(state="waiting")
+    plan = planned(cast.garage)
+    assert starts(plan)["Renew the fuel hoses"][0] == "Tue 18:00"
+    assert starts(plan)["New line and its tab"][0] == starts(plan)["Renew the fuel hoses"][1]
+
+
+def test_two_that_are_open_and_make_sparks_have_no_place_and_the_rest_is_planned(cast, wren, line_and_tab):
+    other = job(wren, cast, "Filler neck", kinds=["fuel_line", "part_weld"], state="waiting")
+    job(wren, cast, "Fit the fan")
+    plan = planned(cast.garage)
+    assert list(starts(plan)) == ["Fit the fan"]
+    assert {row.id: row.why for row in plan.answer.unplaced} == {
+        f"job-{row.pk}": f"The fuel of Wren is open since “{begun}” was begun, and each of the two waits for the "
+        "other: no sparks near open fuel. Make two jobs of one of them."
+        for row, begun in ((line_and_tab, other), (other, line_and_tab))
+    }

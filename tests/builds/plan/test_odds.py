@@ -37,6 +37,7 @@ def test_short_work_is_ready_in_every_run(viewer, cast, heron):
     page = viewer.get("/plan/odds/").content.decode()
     assert "Makes it: in time in all of 1,000 runs, ready " in page
     assert " in 8 of 10; it can take " in page and " more work." in page
+    assert "What more a car can take is reckoned for that car alone: it may be paid for by the others." in page
     assert "“Fit the horn”</a>: Held" in page and "Held its car up in all of 1,000 runs." in page
 
 

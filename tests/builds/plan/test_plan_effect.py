@@ -7,10 +7,13 @@ import pytest
 
 from builds.plan.actions import plans
 from builds.plan.facts.effect import effect_of
+from builds.plan.facts.outcomes import outcomes
 from builds.plan.facts.stored import shown, wall
 from builds.plan.pages.effect import effect_words
+from builds.steps.actions import nights
 from builds.work.models.job import Job
 from builds.work.models.link import Link
+from garage.models import Night
 from tests.builds.plan.plan_kit import enter, evenings, followed, planned
 from tests.factories import NOW, JobFactory, SkillFactory, VehicleFactory
 
@@ -92,7 +95,9 @@ def test_it_is_told_beside_the_plan_that_stood_and_not_beside_one_made_for_the_p
     plans.put_up(
         cast.garage, plans.PlanningCase.of(stood), replace(stood.answer, placed=tuple(late)), before=stood, at=NOW
     )
-    assert effect(cast, car) == "Heron is then ready Tue 20:00 instead of Wed 19:00, in time."
+    # A job more makes nothing sooner: the plan that was made with it is better.
+    said = effect(cast, car)
+    assert said == "The plan was made anew with it, and is better: Heron is ready Tue 20:00, in time."
     Job.objects.filter(title="Bleed the brakes").update(likely_minutes=600, high_minutes=600)
     stood = wall(cast.garage)
     assert told(cast, car.jobs.last(), stood) == (
@@ -112,3 +117,39 @@ def test_a_job_in_the_middle_of_a_chain(cast, car):
     Link.objects.create(before=first, after=between)
     Link.objects.create(before=between, after=last)
     assert told(cast, between, stood) == ("Heron is then ready Tue 21:00 instead of Tue 20:00, still in time.")
+
+
+@pytest.fixture
+def overnight(cast, car):
+    """A job that is done in the night between the two days of Heron's event, long after it left."""
+    event, hour = enter(car).event, DAY / 24
+    event.people.add(cast.owner)
+    due = event.gates_at + 24 * hour
+    night = Night.objects.create(event=event, from_at=due - 14 * hour, until_at=due - 10 * hour, due_at=due)
+    hub = JobFactory(vehicle=car, made_by=cast.owner, title="Hub bearing")
+    nights.do_overnight(hub, night, by=cast.owner, at=NOW)
+    return hub
+
+
+def test_a_car_with_work_overnight_at_its_event_leaves_without_waiting_for_that(cast, car, overnight):
+    assert effect(cast, car) == "Heron is then ready Tue 20:00 instead of Tue 19:00, still in time."
+    (now,) = outcomes(cast.garage, shown(cast.garage), NOW).values()
+    assert now.sentence == "ready Tue 20:00, in time."
+    assert effect(cast, car, rank="wanted") == "Heron is ready Tue 20:00 as before, still in time."
+
+
+def test_a_car_that_needs_nothing_before_it_leaves_does_not_wait_for_wanted_work(cast, car):
+    enter(car)
+    car.jobs.update(rank="wanted")
+    assert effect(cast, car, rank="wanted") == "It is done Tue 20:00; Heron does not wait for it."
+
+
+def test_what_is_not_known_is_not_said_to_miss_the_event(cast, car):
+    enter(car)
+    planned(cast.garage)
+    stood, job = wall(cast.garage), JobFactory(vehicle=car, made_by=cast.owner, title="Bleed the brakes")
+    followed(cast.garage)
+    JobFactory(vehicle=car, made_by=cast.owner, title="Swap the hub")
+    assert effect_words(effect_of(cast.garage, job, stood=stood, at=NOW)) == (
+        "Whether Heron makes Saltmarsh Hill Climb is not known: “Swap the hub” came after this plan."
+    )

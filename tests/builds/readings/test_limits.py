@@ -71,6 +71,7 @@ def test_nothing_ticked_no_figure_and_a_lower_upper_end_are_refused(owner, cast,
     require(car, cast.owner, "tyre_pressures")
     address, name = url("target_offers", car), "tyre_pressures_fl"
     assert "Tick at least one limit." in owner.press(address, {}).content.decode()
+    assert owner.press(address, {f"sort_{name}": "never", f"first_{name}": "2"}).status_code == 422
     answer = owner.press(address, {f"take_{name}": "on", f"sort_{name}": "least"})
     assert answer.context["form"].errors[f"first_{name}"] == ["Write the figure, or do not tick it."]
     data = {f"take_{name}": "on", f"sort_{name}": "between", f"first_{name}": "2", f"second_{name}": "1.9"}

@@ -160,7 +160,10 @@ def test_the_last_act_of_a_job_is_void_once_that_job_was_opened_again_and_redone
 
 def test_struck_out_counts_no_more_and_stays_to_be_read(helper, cast, car):
     require(car, cast.owner, "camber")
-    wrong = take(car, "camber", cast.owner)
+    wrong, anothers = take(car, "camber", cast.helper), take(car, "caster", cast.owner)
+    answer = helper.press(f"/readings/{anothers.pk}/strike/", {"because": "typed wrong"})
+    assert answer.context["form"].errors["because"] == ["Ines took this reading: only the owner strikes out another's."]
+    assert Reading.objects.standing().count() == 2
     address = f"/readings/{wrong.pk}/strike/"
     assert helper.press(address, {"because": " "}).status_code == 422
     assert helper.press(address, {"because": "x" * 201}).status_code == 422

@@ -158,6 +158,18 @@ def test_a_new_plan_works_them_out_anew(owner, cast, badger, hubs):
     assert "must be here by Thu 4 Mar" in said(owner, "/wants/")
 
 
+def test_what_is_ordered_for_another_job_keeps_its_day_where_that_lacks_more(cast, badger, hubs):
+    """Four hours on Thursday, for which an arm comes that day: the hubs have to be on before, clip or no clip."""
+    arm = job(badger, cast, "Fit the arm", likely_minutes=240, low_minutes=240, high_minutes=240)
+    NeedFactory(job=arm, what="arm", expected_on=THURSDAY)
+    NeedFactory(job=hubs)
+    find_odds(planned(cast.garage).row.pk)
+    alone = last_days(cast.garage)[hubs.pk]
+    NeedFactory(job=arm, what="clip", lead_days=1)
+    find_odds(followed(cast.garage).row.pk)
+    assert last_days(cast.garage)[hubs.pk] == alone == THURSDAY - timedelta(days=1)
+
+
 def test_a_plan_from_before_days_were_kept_says_none(owner, cast, hubs):
     plan = planned(cast.garage)
     NeedFactory(job=hubs)

@@ -126,6 +126,13 @@ def test_what_is_to_be_found_costs_the_same_where_it_is_to_be_bought(owner, shop
     assert asked.cost == mill.rows[0].cost == mill.total == "48.50 EUR" and mill.unpriced == 0
 
 
+def test_what_lies_on_the_shelf_already_is_not_paid_once_more(owner, shop):
+    shop.carry(shop.nuts, "receive", 3, target=shop.far)
+    shop.want(shop.heron, part=shop.nuts, quantity=4, cost_minor=1000)
+    (mill,) = owner.get("/wants/").context["view"].suppliers
+    assert [(row.what, row.cost) for row in mill.rows] == [("Hub nut, 1 piece", "2.50 EUR")]
+
+
 def test_to_buy_by_supplier_with_what_it_costs(owner, cast, shop):
     PartFactory(garage=cast.garage, name="Brake fluid", unit="ml", low_level=500)
     shop.carry(shop.nuts, "receive", target=shop.far)

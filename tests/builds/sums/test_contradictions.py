@@ -55,3 +55,9 @@ def test_a_sum_that_nothing_measures_costs_no_query_more(owner, heron):
     before = queries(owner, f"/cars/{heron.pk}/sums/")
     owner.press(f"/sums/fan/keep/{heron.pk}/", {})
     assert queries(owner, f"/cars/{heron.pk}/sums/") == before
+
+
+def test_a_note_contradicts_nothing(owner, cast, heron):
+    owner.press(f"/sums/steering-linkage/keep/{heron.pk}/", RACK)
+    take(heron, "lock_angles", cast.owner, amount=52_000, instrument="")
+    assert "They differ" not in kept(owner, heron)

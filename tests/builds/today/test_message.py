@@ -1,6 +1,7 @@
 """Tonight in five lines, for a chat; and why there is nothing next for somebody."""
 
 from datetime import timedelta
+from itertools import pairwise
 
 import pytest
 
@@ -42,6 +43,30 @@ def test_a_full_garage_goes_into_five_lines_and_nobody_is_left_out(owner, cast, 
     lines = message(owner)
     assert len(lines) == 5
     assert all(name in "".join(lines) for name in names)
+
+
+def test_it_has_the_evening_as_the_plan_has_it(owner, cast, heron):
+    """As the job cards have it; what is for safety is the last to be cut."""
+    evenings(cast.owner, days=[1])
+    more = {"low_minutes": 30, "likely_minutes": 30, "high_minutes": 30}
+    chain = [
+        job(heron, cast, title=title, rank=rank, **more)
+        for title, rank in [
+            ("Paint the arm", "safety"),
+            ("Fit the fan", "needed"),
+            ("Wash it", "needed"),
+            ("Fit the flap", "needed"),
+            ("Sweep up", "needed"),
+            ("Fit the belts", "safety"),
+        ]
+    ]
+    for before, after in pairwise(chain):
+        LinkFactory(before=before, after=after)
+    planned(cast.garage)
+    assert message(owner)[1] == (
+        "Ines in from 18:00 until 22:00: “Paint the arm” (Heron), then “Fit the fan” (Heron),"
+        " then “Wash it” (Heron), then “Fit the belts” (Heron), then 2 more."
+    )
 
 
 def test_an_empty_evening_says_so(owner, heron):

@@ -82,4 +82,4 @@ def test_a_button_that_says_who_looked_stands_only_for_whoever_can_write_somebod
     assert f'href="/jobs/{row.pk}/sign/"' not in page and f"{cast.owner}, who signs in for it" in page
     assert "Say who looked, and sign" in owner.get(f"/jobs/{row.pk}/").content.decode()
     done(car, cast.owner, title="Pin it", **work)
-    assert [line.writes for line in today(owner).to_sign] == ["Say who looked", "Somebody from outside looked"]
+    assert [line.writes for line in today(owner).to_sign] == ["Say who looked", "Say who from outside looked"]

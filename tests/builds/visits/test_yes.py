@@ -36,7 +36,7 @@ def test_who_is_here_keeps_his_own_skills(owner, cast, guest):
 
 def test_the_list_of_links_says_of_a_name_only_that_it_was_written(owner, cast, guest):
     link, _ = guest
-    said = f"came of the link …{link.parent.tail}: whoever answered wrote the name “Ravi”"
+    said = f"came from the link …{link.parent.tail}: whoever answered wrote the name “Ravi”"
     listed = text(owner, "/links/")
     assert said in listed and "made by Ravi" not in listed and f"made by {cast.owner}" in listed
     owner.press(f"/visits/{link.pk}/take/", {"member": cast.helper.pk})

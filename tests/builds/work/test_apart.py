@@ -279,3 +279,10 @@ def test_work_on_the_fuel_that_nobody_began_keeps_no_sparks_away(cast, wren, wel
     job(badger, cast, "Renew the fuel hoses", systems=["fuel"], kinds=["fuel_line"])
     job(badger, cast, "Oil drips", systems=["engine"], kinds=["engine_work"])
     begin(weld, cast.owner)
+
+
+def test_a_spark_that_was_put_down_keeps_nobody_from_the_fuel(cast, wren):
+    row = job(wren, cast, "New line and its tab", kinds=["fuel_line", "part_weld"])
+    begin(row, cast.owner)
+    steps.stop(Job.objects.get(pk=row.pk), by=cast.owner, at=NOW)
+    begin(job(wren, cast, "Swap the filter", kinds=["fuel_line"]), cast.helper)

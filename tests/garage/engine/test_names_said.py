@@ -34,6 +34,10 @@ def test_a_name_is_found_as_people_write_it_and_the_longest_wins(text, slugs):
     assert TABLE.said(text) == frozenset(slugs.split())
 
 
+def test_what_leads_nowhere_is_left():
+    assert TABLE.unheard("Mend the track rod, and handbrake") == "mend and handbrake"
+
+
 def test_a_name_stands_there_once():
     for names in ("rack, rack", "coil over, coilover", "brake*, brake*"):
         with pytest.raises(ValueError, match="stands there twice"):

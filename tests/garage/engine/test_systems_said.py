@@ -105,6 +105,8 @@ def test_what_mechanics_call_what_hurts_is_known_on_both_sides_of_the_ocean():
             ("Handbrake does not hold", True),
         ),
         *(("New brake pads", False), ("break pads", False), ("Leak test", False), ("Bleed the brakes", False)),
+        *(("Pull the front hubs", False), ("Knock out the old bushes", False), ("Tear down the calipers", False)),
+        *(("Check for play in the hubs", False), ("Pulls left when braking", True), ("Knock from rear left", True)),
         *(
             ("Split pins", False),
             ("Torque wheels", False),

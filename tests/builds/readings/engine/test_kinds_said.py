@@ -21,8 +21,8 @@ def said(title):
         ("fuel_drained", "Drain the tank; drain the fuel"),
         ("hydraulics_opened", "Bleed brakes; new calipers; flexi hoses; master cylinder; flush the brakes; bias valve"),
         ("wheel_off friction_parts", "Change front brake pads; discs; rotors; brake shoes"),
-        ("clutch_line", "Bleed the clutch; clutch master cylinder; clutch hydraulics"),
-        ("coolant", "Bleed the coolant; radiator; water pump; top hose"),
+        ("clutch_line", "Bleed the clutch; clutch master cylinder; clutch hydraulics; flush the clutch"),
+        ("coolant", "Bleed the coolant; radiator; water pump; top hose; flush the radiator; cooling system flush"),
         ("steering_arm joint_opened jam_nut", "Tie rod end right; track-rod ends; tierod"),
         ("steering_arm joint_opened jam_nut rack_moved", "New steering rack; rack bushes"),
         ("steering_column", "Steering column UJ; quick release"),
@@ -53,7 +53,14 @@ def said(title):
             "",
             "Check lock to lock clearance; weigh it; weight reduction; hand-brake cable; e-brake cable",
         ),
-        ("", "Adjust the handbrake"),
+        (
+            "",
+            "misfire: track it down; adjust the handbrake",
+        ),
+        (
+            "",
+            "Align the headlights; align the doors; new steering wheel cover; trailer tyre pressures",
+        ),
     ],
 )
 def test_words_lead_to_kinds_of_work(kinds, titles):
@@ -68,6 +75,13 @@ def test_a_weld_on_steering_suspension_or_cage_is_one_of_that_part():
 def test_what_somebody_ticked_is_opened_where_the_words_say_nothing():
     assert kinds_said("Sort it out", ("brakes", "body")) == ("hydraulics_opened", "friction_parts")
     assert kinds_said("Sort it out", ("body",)) == ()
+
+
+def test_what_is_measured_beside_other_work_hides_none_of_it():
+    assert said("Rebuild the brakes and torque the wheels") == ("hydraulics_opened", "friction_parts")
+    assert said("Fix the steering, check toe") == ("steering_arm",)
+    assert kinds_said("Torque the wheels", ("brakes", "wheels")) == ("hydraulics_opened", "friction_parts")
+    assert said("Torque the wheels") == ()
 
 
 @pytest.mark.parametrize(

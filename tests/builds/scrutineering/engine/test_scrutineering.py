@@ -96,6 +96,11 @@ def test_a_line_says_what_it_is_about(line, systems):
     assert item.systems == systems
 
 
+def test_a_line_is_no_part_of_the_name_above_it():
+    [nuts, pads] = own_items("Steering:\nWheel nuts tight\nBrakes:\nPads", "Club")
+    assert (nuts.systems, pads.systems) == (("steering", "wheels"), ("brakes",))
+
+
 def test_what_is_owed_stands_before_what_was_touched_and_that_before_the_rest():
     lack = Lack("Owed: wing is not back.", frozenset({"body"}))
     done = work("Bleed the brakes", ["brakes"], 5)
