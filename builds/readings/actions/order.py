@@ -104,6 +104,7 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             again=recipe == MEASURE_AGAIN,
             faulty=is_fault(title, recipe, found=found_in is not None),
             guessed=not recipe and (likely or not kinds),
+            by_hand=not recipe,
             seen_rolling=not recipe and pk in rolling,
         )
         for pk, title, kinds, likely, measures, systems, recipe, found_in in rows.values_list(

@@ -8,10 +8,11 @@ from builds.readings.actions.order import car_jobs, cut, draw_order, given, stri
 from builds.readings.engine import READINGS, names_of
 from builds.readings.engine.conditions import conditions_of
 from builds.readings.engine.kind_line import KindLine
-from builds.readings.engine.kinds_of_work import voided_by
-from builds.readings.engine.order_of_work import order_of_work, untaken
+from builds.readings.engine.kinds_of_work import FOLLOWS_WORK, follows_work, voided_by
+from builds.readings.engine.order_of_work import CarJob, order_of_work, untaken
 from builds.readings.engine.reading_kind import ReadingKind
-from builds.readings.engine.void import LAPSED, STANDS, ReadingStanding, to_measure
+from builds.readings.engine.void import LAPSED, MISSING, STANDS, ReadingStanding, to_measure
+from builds.readings.facts.finished import finished_work
 from builds.readings.facts.readings import readings_of
 from builds.readings.models.target import RequiredReadings
 from builds.work.actions import turn
@@ -41,12 +42,15 @@ def settle(vehicle: Vehicle, *, by: Membership, at: datetime) -> Job | None:
 def _measuring_again(vehicle: Vehicle, *, by: Membership, at: datetime) -> Job | None:
     job = Job.objects.on(vehicle).measuring_again().open().first()
     required = RequiredReadings.objects.filter(vehicle=vehicle).first()
-    if job is None and not (required and required.kinds):
+    others = car_jobs(vehicle, with_measuring_again=False)
+    coming = follows_work(kind for other in others.values() for kind in other.kinds)
+    if job is None and not (required and required.kinds) and not coming:
         return None
     # Two people who change work at once must not make two of it.
     Garage.objects.select_for_update().get(pk=vehicle.garage_id)
     lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines
-    kinds = [lines[key].kind for key in _left_over(vehicle, lines, job)]
+    done = _done_without(vehicle, lines, job, at)
+    kinds = [lines[key].kind for key in _left_over(vehicle, lines, job, others, coming | done)]
     if not kinds:
         if job is not None:
             _end(job, lines, by=by, at=at)
@@ -57,13 +61,31 @@ def _measuring_again(vehicle: Vehicle, *, by: Membership, at: datetime) -> Job |
     return job
 
 
-def _left_over(vehicle: Vehicle, lines: dict[str, KindLine], job: Job | None) -> list[str]:
-    """Readings (keys) that must be taken and that no other job takes, the garage's own last."""
-    others = car_jobs(vehicle, with_measuring_again=False)
+def _done_without(vehicle: Vehicle, lines: dict[str, KindLine], job: Job | None, at: datetime) -> frozenset[str]:
+    """Readings (keys) that work which was done is not over without, and that nobody has taken since."""
+    void = {key for key, line in lines.items() if line.work and key in follows_work(line.work.kinds)}
+    missing = {key for key in (job.measures if job else ()) if key in FOLLOWS_WORK and lines[key].state == MISSING}
+    if job is not None and missing:
+        works = finished_work([vehicle], job.made_at, at).get(vehicle.pk, [])
+        missing &= follows_work(kind for work in works for kind in work.kinds)
+    return frozenset(void | missing)
+
+
+def _left_over(
+    vehicle: Vehicle,
+    lines: dict[str, KindLine],
+    job: Job | None,
+    others: dict[int, CarJob],
+    follows: frozenset[str],
+) -> list[str]:
+    """Readings (keys) that must be taken and that no other job takes, the garage's own last.
+
+    `follows` are those that work is not over without, though the car need not have them.
+    """
     standing = {key: ReadingStanding(key, line.state, line.work) for key, line in lines.items() if key in READINGS}
-    wanted = [key for key, line in lines.items() if line.required]
+    wanted = [key for key, line in lines.items() if line.required or key in follows]
     coming = [other.kinds for other in others.values()]
-    need = set(to_measure(standing, wanted, coming))
+    need = set(to_measure(standing, wanted, coming)) | follows
     # A note does not mend it: the job stays until the reading has its conditions.
     asked = job.measures if job else ()
     need |= {key for key in asked if key in READINGS and _is_note(lines[key])}

@@ -56,7 +56,8 @@ class CarJob:
 
     `again` takes what is left over once all is done, and is nobody's *before* reading. `faulty` when its own
     words say that something is not as it must be, `guessed` when nobody has said its kinds of work outright;
-    `seen_rolling` when somebody looks, at its end, at what only a car on its wheels shows.
+    `by_hand` when it is no step of a recipe: what it takes apart it puts together; `seen_rolling` when somebody
+    looks, at its end, at what only a car on its wheels shows.
     """
 
     kinds: tuple[str, ...] = ()
@@ -65,6 +66,7 @@ class CarJob:
     again: bool = False
     faulty: bool = False
     guessed: bool = False
+    by_hand: bool = False
     seen_rolling: bool = False
 
     @cached_property

@@ -228,6 +228,16 @@ def pulled_kinds(systems: Iterable[str], *, unit: bool = False) -> tuple[str, ..
     return tuple(dict.fromkeys(["part_pulled", *kinds, *moved]))
 
 
+FOLLOWS_WORK: dict[str, frozenset[str]] = {"brake_bleed": frozenset({"hydraulics_opened"})}
+"""Readings (slugs) that such work (kinds) is not over without, whatever else the car must have. Trade rule 17."""
+
+
+def follows_work(kinds: Iterable[str]) -> frozenset[str]:
+    """The readings (slugs) that these kinds of work (slugs) are not over without."""
+    done = frozenset(kinds)
+    return frozenset(slug for slug, opens in FOLLOWS_WORK.items() if not opens.isdisjoint(done))
+
+
 def likely_kinds(systems: Iterable[str], measures: Iterable[str] = ()) -> tuple[str, ...]:
     """What work may open of which nobody has said so yet (kinds), by its systems; none of a job that only measures.
 

@@ -18,6 +18,8 @@ from builds.readings.engine.sorts_of_job import (
     SEAT_AND_BELTS,
     SEAT_CHECKS,
     builds_up,
+    built_on,
+    carrier_fault,
     closes_hub,
     closes_joints,
     drains,
@@ -66,6 +68,7 @@ ON_ITS_WHEELS = "the car goes on its wheels after this"
 MADE_SAFE = "made safe before anything else"
 RULES: tuple[Rule, ...] = (
     Rule(MADE_SAFE, made_safe, lambda job: not made_safe(job)),
+    Rule("what is wrong with the corner is seen to before it is built up", carrier_fault, built_on),
     Rule(
         "brakes come off before the hub",
         lambda job: strips(job) and job.does(BRAKES) and not job.does(OPENS_CORNER),

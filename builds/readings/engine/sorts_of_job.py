@@ -59,6 +59,17 @@ def builds_up(job: CarJob) -> bool:
     return job.does(OPENS_CORNER | BRAKES | {"friction_parts"}) and "wheel_off" not in job.kinds and job.step is None
 
 
+def carrier_fault(job: CarJob) -> bool:
+    """A cracked upright, a bent arm."""
+    return job.faulty and "bushing_or_mount" in job.kinds and job.step is None
+
+
+def built_on(job: CarJob) -> bool:
+    """What goes on the arms and uprights of a corner."""
+    whole = job.by_hand and job.does(HUB) and job.step is None
+    return (builds_up(job) or whole) and not job.faulty
+
+
 def hangs(job: CarJob) -> bool:
     """Arms and what carries them, going on."""
     return "bushing_or_mount" in job.kinds and "wheel_off" not in job.kinds and job.step is None

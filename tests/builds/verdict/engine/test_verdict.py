@@ -291,3 +291,24 @@ def test_begun_work_of_which_nobody_says_what_it_touches_leaves_the_car_not_know
     found = verdict(car(job(**{"unsaid": True, **more})))
     assert found.state == state
     assert len(found.reasons) == (state != "fit")
+
+
+def test_of_equally_bad_ones_what_stops_and_turns_the_car_comes_first_and_what_holds_the_driver_last():
+    faults = {
+        "window net loose": ("restraint",),
+        "fuel smell": ("fuel",),
+        "throttle sticks": ("engine",),
+        "tyre worn": ("wheels",),
+        "track rod bent": STEERING,
+        "pedal soft": ("brakes",),
+    }
+    jobs = [
+        job(number, title=title, systems=systems, rank="safety", fault=True)
+        for number, (title, systems) in enumerate(faults.items())
+    ]
+    planned = job(9, title="New rotors", systems=("brakes",), rank="safety")
+    named = [reason.sentence.split("“")[1].rstrip("”") for reason in verdict(car(planned, *jobs)).reasons]
+    assert named == [
+        *("pedal soft", "track rod bent", "throttle sticks", "fuel smell", "tyre worn", "window net loose"),
+        "New rotors",
+    ]
