@@ -42,7 +42,7 @@ def before(job):
 def test_brakes_that_are_opened_are_bled_whatever_the_car_must_have(cast):
     """Also where nobody has ever bled it, and from before the work is begun until it was."""
     car = VehicleFactory(garage=cast.garage)
-    hose = add(car, cast.owner, "Brake hose chafed", "hydraulics_opened", systems=["brakes"], kinds_likely=True)
+    hose = add(car, cast.owner, "Brake hose chafed", "hydraulics_opened", systems=["brakes"])
     (job,) = again(car)
     assert job.title == "Measure again: brake bleed and leak check"
     assert before(job) == {"Brake hose chafed"}
