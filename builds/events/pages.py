@@ -7,7 +7,7 @@ from builds.cars.pages.reasons import ReasonLine, reason_lines
 from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks_of
-from builds.plan.facts.prospects import prospects
+from builds.plan.facts.prospects import Prospect, prospects
 from builds.plan.facts.stored import shown
 from builds.scrutineering.pages.entry_ticks import EntryTicks, entry_ticks
 from builds.travel.engine import ride_words
@@ -21,7 +21,10 @@ from garage.models import Entry, Event
 
 @dataclass(frozen=True)
 class EnteredCar:
-    """`outlook` and `on_plan` are None once the event is over; `rides` says how it gets there."""
+    """`outlook` and `on_plan` are None once the event is over; `rides` says how it gets there.
+
+    `on_plan` is None too where it says only what the verdict says already.
+    """
 
     entry: Entry
     verdict: Verdict
@@ -69,9 +72,17 @@ def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
             standing[entry.vehicle_id].verdict,
             reason_lines(standing[entry.vehicle_id].verdict),
             outlooks.get(entry.pk),
-            standing[entry.vehicle_id].on_plan if ahead else None,
+            _adds(standing[entry.vehicle_id]) if ahead else None,
             ticks[entry.pk],
             ride_words(ride_of(entry)),
         )
         for entry in entries
     )
+
+
+def _adds(standing: Prospect) -> OnPlan | None:
+    """How it stands on the day, where the verdict does not say the same already."""
+    on_plan = standing.on_plan
+    now = {reason.sentence for reason in standing.verdict.reasons}
+    same = on_plan is not None and bool(on_plan.reasons) and now == {reason.sentence for reason in on_plan.reasons}
+    return None if same else on_plan

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.facts.amiss import amiss_in
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_looked_at, hands_of, to_look_at
@@ -24,7 +25,7 @@ class JobRows:
     """`work` is that of the whole garage, the rest the job's own; `people` are all hands of the garage.
 
     `opened` are the jobs that were found while this one was done. `workers` (pk) had their hands on
-    what its hold points look at; `wants_look` when it is done and nobody else has looked at it. `amiss` says what
+    what its hold points look at; `wants_look` when it is done and nobody else has looked at it. `amiss` is what
     was read out of order at its end.
     """
 
@@ -41,7 +42,7 @@ class JobRows:
     people: list[Eyes]
     workers: frozenset[int]
     wants_look: bool
-    amiss: str
+    amiss: tuple[KindLine, ...]
 
     @property
     def ahead(self) -> list[Link]:
@@ -77,7 +78,7 @@ def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
         hands_of(job.vehicle.garage_id),
         hands_looked_at([job])[job.pk],
         job.state == State.DONE and bool(to_look_at(Job.objects.filter(pk=job.pk))),
-        amiss_in(me.garage, [job]).get(job.pk, ""),
+        amiss_in(me.garage, [job]).get(job.pk, ()),
     )
 
 

@@ -44,7 +44,7 @@ class TrialForm(forms.Form):
     expected_on = _day("Comes on")
     car = forms.ChoiceField(label="Car", required=False)
     weight = forms.IntegerField(
-        label="Counts",
+        label="How much it matters",
         min_value=0,
         max_value=9,
         required=False,
@@ -138,7 +138,7 @@ class TrialForm(forms.Form):
         choice, *pks = car.split(".")
         rows, enters = tuple(int(pk) for pk in pks), choice == EnterDeed.kind
         if weight is None or (enters and not weight):
-            self.add_error("weight", "Say how much it counts, 1 to 9.")
+            self.add_error("weight", "Say how much it matters, 1 to 9.")
         elif enters:
             self.added.append(EnterDeed(*rows, weight))
         else:
@@ -151,7 +151,7 @@ class TrialForm(forms.Form):
 def _cars(garage: Garage, at: datetime) -> list[tuple[str, str]]:
     """Entered cars, then those that could be entered for an event ahead."""
     ahead = Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")
-    entered = [(f"entry.{entry.pk}", f"{entry}, counts {entry.weight}") for entry in ahead]
+    entered = [(f"entry.{entry.pk}", f"{entry}, matters {entry.weight} of 9") for entry in ahead]
     taken = {(entry.event_id, entry.vehicle_id) for entry in ahead}
     events = Event.objects.in_garage(garage).upcoming(at)
     vehicles = list(Vehicle.objects.in_garage(garage).kept())

@@ -3,7 +3,7 @@
 from datetime import date, datetime, timedelta, tzinfo
 
 NEAR = timedelta(days=180)  # in whole days, so that only midnight changes what is said
-WEEK = timedelta(days=7)
+FAR = timedelta(days=6)  # a weekday alone would be read as one of last week or of this
 
 
 def dated_words(moment: datetime, zone: tzinfo) -> str:
@@ -21,13 +21,18 @@ def moment_words(moment: datetime, zone: tzinfo, now: datetime) -> str:
 
 
 def clock_words(moment: datetime, at: datetime, zone: tzinfo) -> str:
-    """`20:30`, with the day when it is another one than that of `at`, in that zone; both aware."""
+    """`20:30`, with the day when it is another one than that of `at`, and its date from six days off; both aware."""
     local, today = moment.astimezone(zone), at.astimezone(zone)
     if local.date() == today.date():
         return f"{local:%H:%M}"
-    if abs(local.date() - today.date()) < WEEK:
-        return f"{local:%a %H:%M}"
-    return moment_words(moment, zone, at)
+    if is_far(moment, at, zone):
+        return moment_words(moment, zone, at)
+    return f"{local:%a %H:%M}"
+
+
+def is_far(moment: datetime, at: datetime, zone: tzinfo) -> bool:
+    """Whether a weekday alone does not say which day it is; both aware."""
+    return abs(moment.astimezone(zone).date() - at.astimezone(zone).date()) >= FAR
 
 
 def leaving_words(event: str, due: datetime, zone: tzinfo, now: datetime) -> str:

@@ -88,7 +88,7 @@ class EntryForm(EditForm, forms.Form):
         min_value=1,
         max_value=9,
         initial=1,
-        help_text="1 to 9: when not every car can make it, the heavier goes first",
+        help_text="1 to 9: when not every car can make it, the one that matters more goes first",
     )
     travels = forms.ChoiceField(
         label="How it gets there", choices=[("", "not said yet"), *Entry.Travels.choices], required=False

@@ -1,13 +1,13 @@
 """Slots of a plan as moments in a garage's own time."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from garage.engine.moments import dated_words
+from garage.engine.moments import dated_words, is_far
 
 SLOT_MINUTES = 15
-NEAR = timedelta(days=6)
 
 
 def slots_for(minutes: int) -> int:
@@ -46,11 +46,24 @@ class PlanClock:
         return int((moment - self.start) // timedelta(minutes=SLOT_MINUTES))
 
     def words(self, slot: int) -> str:
-        """`Tue 18:30`, with the date when it is not within the week."""
+        """`Tue 18:30`, with the date when it is six days off or more."""
         return self.said(self.moment(slot))
 
     def said(self, moment: datetime) -> str:
-        local = moment.astimezone(self.zone)
-        if abs(local - self.start) < NEAR:
-            return f"{local:%a %H:%M}"
-        return dated_words(moment, self.zone)
+        if self._is_far(moment):
+            return dated_words(moment, self.zone)
+        return f"{moment.astimezone(self.zone):%a %H:%M}"
+
+    def said_beside(self, moment: datetime, beside: Iterable[datetime], *, against: datetime) -> str:
+        """As `said`; with the date too where one `beside` it has one, or on the weekday of another day's `against`.
+
+        `Sat 10:30` would be read as the Saturday of the event.
+        """
+        local, other = moment.astimezone(self.zone), against.astimezone(self.zone)
+        mistaken = local.weekday() == other.weekday() and local.date() != other.date()
+        if mistaken or any(map(self._is_far, beside)):
+            return dated_words(moment, self.zone)
+        return self.said(moment)
+
+    def _is_far(self, moment: datetime) -> bool:
+        return is_far(moment, self.start, self.zone)

@@ -13,6 +13,7 @@ from builds.plan.facts.stored import shown
 from builds.plan.pages.nights import night_views
 from builds.plan.views.following import follows
 from builds.travel.facts import troubles_on
+from builds.work.models.job import Job
 from garage import clock
 from garage.access import refuse_arranging, refuse_working
 from garage.actions import events
@@ -43,6 +44,7 @@ def event_page(request: GarageRequest, pk: int) -> HttpResponse:
         "lines": entry_lines(event, at),
         "troubles": troubles_on(event, at),
         "nights": night_views(event.garage, event.nights.select_related("event"), shown(event.garage), at),
+        "open_jobs": Job.objects.filter(vehicle__in=event.entries.coming().values("vehicle")).open().count(),
         "people": event.people.active().select_related("person"),
         "withdrawn": withdrawn,
         "asks_withdrawn": any(line.asks for line in withdrawn),

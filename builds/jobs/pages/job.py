@@ -9,6 +9,7 @@ from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighb
 from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.pages.amiss import amiss_sentences
 from builds.recipes.engine.parse import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.job_cards import card_of, done_card
@@ -82,7 +83,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         card=card_of(job, work, clash=clash)
         if rows.is_open
         else done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look),
-        amiss=rows.amiss,
+        amiss=amiss_sentences(rows.amiss, me.garage),
         steps=one_tap_steps(
             job,
             blocked=bool(blocks),

@@ -96,8 +96,9 @@ def _by_odds(
     slot, share = of_car.ready_by(), of_car.share or 0.0
     if by_plan.sentence == BEHIND or (slot is not None and plan.clock.moment(slot) <= at):
         return Outlook(_sentence(BEHIND), None, by_plan)
-    ready = None if slot is None else plan.clock.words(slot)
-    beside = _beside(plan, slot, by_plan) if share >= words.WILL_NOT else ""
+    planned = _planned_beside(plan, slot, by_plan)
+    ready, beside = _moments_said(plan, car, slot, planned)
+    beside = beside if share >= words.WILL_NOT else ""
     but_for = _stands_in_the_way(car.day)
     if car.overnight:  # when the runs were ready is when that was done
         said = words.outlook_overnight(of_car, but_for=but_for)
@@ -109,18 +110,27 @@ def _by_odds(
     )
 
 
-def _beside(plan: TimedPlan, slot: int | None, by_plan: CarOutcome) -> str:
-    """Where the plan has the car ready on another day than 8 of 10 runs, by slot `slot`."""
+def _moments_said(
+    plan: TimedPlan, car: LeavingCar, slot: int | None, planned: datetime | None
+) -> tuple[str | None, str]:
+    """When 8 of 10 runs have it ready, and beside that when the plan does; with dates where a day could be another."""
+    moments = [moment for moment in (None if slot is None else plan.clock.moment(slot), planned) if moment]
+    said = [plan.clock.said_beside(moment, moments, against=car.due) for moment in moments]
+    return said[0] if said else None, words.beside_the_plan(said[1]) if planned else ""
+
+
+def _planned_beside(plan: TimedPlan, slot: int | None, by_plan: CarOutcome) -> datetime | None:
+    """When the plan has the car ready, on another day than 8 of 10 runs, by slot `slot`."""
     planned, ready = by_plan.ready_at if by_plan.whole else None, None if slot is None else plan.clock.moment(slot)
     if ready is None or planned is None or planned.date() == ready.date():
-        return ""
-    return words.beside_the_plan(plan.clock.said(planned))
+        return None
+    return planned
 
 
 def _by_plan(plan: TimedPlan, car: LeavingCar, by_plan: CarOutcome, *, being_found: bool) -> Outlook:
     if by_plan.in_time is None or by_plan.ready_at is None:
         return Outlook(_sentence(by_plan.sentence), by_plan.in_time, by_plan, falls_short=by_plan.in_time is False)
-    ready = plan.clock.said(by_plan.ready_at)
+    ready = plan.clock.said_beside(by_plan.ready_at, (), against=car.due)
     if not by_plan.in_time:
         there = any(job.due == car.due for job in car.jobs)
         late = f"By the plan late: ready {ready}"

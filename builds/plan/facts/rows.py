@@ -11,7 +11,7 @@ from builds.needs.facts.wants import load_wants
 from builds.plan.engine.asked_skill import AskedSkill
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import StillInAir
-from builds.work.facts.room_now import clearing_at, sprayed
+from builds.work.facts.room_now import sprayed_lately
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import StationHold
@@ -116,7 +116,7 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         members=_members(garage, at.astimezone(zone)),
         stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
         lent=_lent(garage),
-        clearing=tuple(clearing_at(sprayed(garage.pk, at), at)),
+        clearing=sprayed_lately(garage, at),
         to_order=frozenset(pk for pk, standing in wants.standing.items() if standing.state in TO_ORDER),
     )
 

@@ -31,6 +31,8 @@ def _own(effect: Effect) -> str:
         return f"{car} is then ready {ready}, {told}."
     if was == now.ready_at:
         return f"{car} is ready {ready} as before, {'still ' if now.in_time else ''}{told}."
+    if now.ready_at and now.ready_at < was:  # a job more makes nothing sooner: the rest is arranged better
+        return f"The plan was made anew with it, and is better: {car} is ready {ready}, {told}."
     again = f"still {told}" if now.in_time and in_time else told if now.in_time else f"{told}, as before"
     return f"{car} is then ready {ready} instead of {clock.said(was)}, {again}."
 

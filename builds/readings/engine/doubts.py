@@ -67,8 +67,15 @@ def _doubt(field: Field, amount: int, system: str, last: int | None) -> str:
         return ""
     low, high = (figure_words(field, end, system) for end in field.likely)
     said = f"{figure_words(field, amount, system)}: is that right? Mostly it lies between {low} and {high}."
-    meant = next(_meant(field, amount, system, *field.likely), "")
+    meant = next(_meant(field, amount, system, *field.likely), "") or _slip_of_ten(field, amount, system, *field.likely)
     return f"{said} {meant}".strip()
+
+
+def _slip_of_ten(field: Field, amount: int, system: str, low: int, high: int) -> str:
+    """What it would be with its point one place further on, or back, where that lies between the two (stored units)."""
+    slips = (round(Fraction(amount) * share) for share in (Fraction(1, 10), Fraction(10)))
+    meant = next((other for other in slips if low <= other <= high), None)
+    return "" if not amount or meant is None else f"Was {figure_words(field, meant, system)} meant?"
 
 
 def _meant(field: Field, amount: int, system: str, low: int, high: int) -> Iterator[str]:
@@ -76,7 +83,8 @@ def _meant(field: Field, amount: int, system: str, low: int, high: int) -> Itera
     number = figure(field, amount, system)
     for unit in READ_IN.get(field.quantity, ()):
         other = convert(number, UNITS[unit], UNITS[field.stored])
-        if unit != field.unit(system) and low <= other <= high:
+        coarse = unit == "thou" and "thou" not in field.shown  # nobody measures a ride height in thousandths
+        if unit != field.unit(system) and not coarse and low <= other <= high:
             yield (
                 f"{with_unit(number_words(number, 3), unit)} would be {figure_words(field, round(other), system)}:"
                 f" then write {unit} beside it."

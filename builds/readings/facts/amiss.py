@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from django.db.models import QuerySet
 
-from builds.readings.engine.amiss import amiss_words, title_of_failed, title_of_out
+from builds.readings.engine.amiss import title_of_failed, title_of_out
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.reading_kind import ReadingKind
@@ -28,18 +28,18 @@ def newest_lines(vehicle: Vehicle, kinds: Mapping[str, ReadingKind]) -> dict[str
     return {line.kind.key: line for line in _lines(newest.prefetch_related("values"), kinds)}
 
 
-def amiss_in(garage: Garage, jobs: Iterable[Job]) -> dict[int, str]:
-    """Of each job (pk) what was found out of order at its end and has not been read better since, in sentences."""
+def amiss_in(garage: Garage, jobs: Iterable[Job]) -> dict[int, tuple[KindLine, ...]]:
+    """Of each job (pk) what was found out of order at its end and has not been read better since."""
     measured = [job.pk for job in jobs if job.measures]
     if not measured:
         return {}
     taken = Reading.objects.standing().filter(last_of__in=measured).prefetch_related("values")
     kinds = kinds_of(garage)
-    said: dict[int, list[str]] = defaultdict(list)
+    amiss: dict[int, tuple[KindLine, ...]] = defaultdict(tuple)
     for line in _lines(taken.select_related("vehicle"), kinds):
         if line.judged == OUT and newest_lines(line.reading.vehicle, kinds)[line.kind.key].judged == OUT:
-            said[line.reading.last_of_id].append(amiss_words(line, garage.units))
-    return {pk: " ".join(sentences) for pk, sentences in said.items()}
+            amiss[line.reading.last_of_id] += (line,)
+    return amiss
 
 
 def _lines(taken: QuerySet[Reading], kinds: Mapping[str, ReadingKind]) -> Iterator[KindLine]:

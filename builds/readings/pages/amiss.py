@@ -1,12 +1,13 @@
 """What is said at once of readings that were just written down and are not as they must be."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 
 from builds.readings.engine.amiss import amiss_words, opened_words
 from builds.readings.engine.judge import OUT
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.facts.amiss import mends_of, newest_lines
 from builds.readings.facts.kinds import kinds_of
-from garage.models import Vehicle
+from garage.models import Garage, Vehicle
 
 
 def amiss_said(vehicle: Vehicle, keys: Collection[str]) -> str:
@@ -19,3 +20,8 @@ def amiss_said(vehicle: Vehicle, keys: Collection[str]) -> str:
             said.append(amiss_words(line, vehicle.garage.units))
             said += [opened_words(job.title, job.rank) for job in mends_of(vehicle, line.kind)]
     return " ".join(said)
+
+
+def amiss_sentences(lines: Iterable[KindLine], garage: Garage) -> str:
+    """What was found out of order at the end of a job, for whoever signs it."""
+    return " ".join(amiss_words(line, garage.units) for line in lines)

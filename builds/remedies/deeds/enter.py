@@ -21,7 +21,7 @@ class EnterDeed(Deed):
     weight: int
 
     def told(self, rows: DeedRows) -> str:
-        return f"{rows.vehicles[self.vehicle]} goes to {rows.events[self.event]}, weight {self.weight}"
+        return f"{rows.vehicles[self.vehicle]} goes to {rows.events[self.event]} and matters {self.weight} of 9"
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         enter(rows.events[self.event], rows.vehicles[self.vehicle], at=at, weight=within_nine(self.weight))

@@ -8,6 +8,7 @@ from builds.planner.axis import clip, joined
 from builds.planner.fields import Windows
 from builds.remedies.facts.late_car import LateCar
 
+PAINTS = frozenset({"paint", "paint_under_joint", "two_pack"})
 AIRED = 48
 """Slots after the end of a coat for which no heater is advised: the night after it, in which nobody is in to air the
 shop. Common practice, no source."""
@@ -29,9 +30,12 @@ def clear_of(begin: int, end: int, windows: Windows) -> Iterator[tuple[int, int]
 
 
 def _coats(car: LateCar) -> Iterable[tuple[int, int]]:
-    """What takes another coat is one: paint, primer, sealer; not filler nor glue."""
+    """What takes another coat is one: paint, primer, sealer; not filler nor glue. So is what is said to be paint."""
     work = car.plan_rows.work
     placed = {job.id: job for job in car.plan.placed}
+    for job in work.jobs.values():
+        if not PAINTS.isdisjoint(job.kinds) and (coat := placed.get(id_of("job", job.pk))):
+            yield coat.start, coat.end + AIRED
     for wait in work.links:
         cure, before = work.times.cure_of(wait), work.before[wait.before]
         if cure is None or not cure[0].has(Stage.RECOAT_FROM):

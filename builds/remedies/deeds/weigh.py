@@ -1,4 +1,4 @@
-"""An entry counts more, or less: tried to see what it does, never offered."""
+"""An entry matters more, or less: tried to see what it does, never offered."""
 
 from dataclasses import dataclass
 from datetime import datetime
@@ -14,14 +14,14 @@ from garage.models import Membership
 class WeighDeed(Deed):
     kind = "weigh"
     owner_only = True
-    way_back = "change the weight back on the page of the event"
+    way_back = "change it back on the page of the event"
 
     entry: int
     weight: int
 
     def told(self, rows: DeedRows) -> str:
         entry = rows.entries[self.entry]
-        return f"{entry} counts {self.weight} of 9, not {entry.weight}"
+        return f"{entry} matters {self.weight} of 9, not {entry.weight}"
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         events.change_entry(rows.entries[self.entry], weight=within_nine(self.weight))

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from builds.readings.engine.kind_line import KindLine
 from builds.readings.facts.amiss import amiss_in
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import eyes_of, hands_looked_at, waiting_for_look
@@ -16,7 +17,7 @@ from garage.models import Garage, Membership
 class WorkToSign:
     """Jobs that stopped at their hold points, and finished ones; `people` are all hands.
 
-    `workers` by job (pk) are the members (pk) whose hands were on what is looked at, `amiss` says by job (pk)
+    `workers` by job (pk) are the members (pk) whose hands were on what is looked at, `amiss` by job (pk)
     what was read out of order at its end.
     """
 
@@ -24,7 +25,7 @@ class WorkToSign:
     done: list[Job]
     workers: dict[int, frozenset[int]]
     people: list[Eyes]
-    amiss: dict[int, str]
+    amiss: dict[int, tuple[KindLine, ...]]
 
 
 def work_to_sign(garage: Garage, work: Work, members: Iterable[Membership]) -> WorkToSign:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from django.urls import reverse
 
+from builds.readings.pages.amiss import amiss_sentences
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import LookOffer, look_offer
 from builds.today.facts.to_sign import WorkToSign, work_to_sign
@@ -38,14 +39,14 @@ def _points(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]
     for job in waiting.stopped:
         for point in work.unsigned[job.pk]:
             offer = look_offer(me, waiting.people, waiting.workers[job.pk])
-            note = f"{waiting.amiss.get(job.pk, '')} At the end of “{job}”".strip()
+            note = f"{amiss_sentences(waiting.amiss.get(job.pk, ()), me.garage)} At the end of “{job}”".strip()
             card = replace(card_of(job, work), title=f"Hold point: {point.what}", note=note)
             yield _asked(card, reverse("hold_point_sign", args=[point.pk]), offer, point.asks)
 
 
 def _done(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]:
     for job in waiting.done:
-        card = done_card(job, work.at, to_sign=True, amiss=waiting.amiss.get(job.pk, ""))
+        card = done_card(job, work.at, to_sign=True, amiss=amiss_sentences(waiting.amiss.get(job.pk, ()), me.garage))
         offer = look_offer(me, waiting.people, waiting.workers[job.pk])
         yield _asked(card, reverse("job_sign", args=[job.pk]), offer)
 

@@ -47,7 +47,7 @@ class Verdict:
 
 
 def verdict(facts: Facts) -> Verdict:
-    """Whether the car is fit to run, with every reason, worst first, ties in the order given.
+    """Whether the car is fit to run, with every reason, worst first; equally bad ones by `how_soon`, then as given.
 
     Fit only when no rule finds a reason and nothing is unknown; not known when all that is found
     is that something is not known. No date, rank or role plays a part. KeyError when a hold point
@@ -57,7 +57,7 @@ def verdict(facts: Facts) -> Verdict:
     reasons = tuple(
         sorted(
             (reason for rule in RULES for reason in rule(facts)),
-            key=lambda reason: reason.severity,
+            key=lambda reason: (reason.severity, reason.soon),
         )
     )
     words = worded(facts)

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Iterator
 
+from builds.readings.engine.kinds_touch import touched
 from builds.verdict.engine.facts import Facts, JobFact
 from builds.verdict.engine.record_rules import RECORD_RULES
-from builds.verdict.engine.severity import Reason, Severity
+from builds.verdict.engine.severity import Reason, Severity, how_soon
 
 LEFT_LOOSE = {
     "open": "“{}” was begun and stands open again: take its joints as loose.",
@@ -19,6 +20,10 @@ STANDING = {
 }
 
 
+def _soon(job: JobFact) -> int:
+    return how_soon(touched(job.systems, job.kinds), safety=job.safety)
+
+
 def _loose(facts: Facts) -> Iterator[Reason]:
     for job in facts.jobs:
         if not job.safety or not job.opens:
@@ -30,6 +35,7 @@ def _loose(facts: Facts) -> Iterator[Reason]:
                 "Finish it and have it signed.",
                 "job",
                 job.id,
+                soon=_soon(job),
             )
         elif job.left_half_done:
             yield Reason(
@@ -38,6 +44,7 @@ def _loose(facts: Facts) -> Iterator[Reason]:
                 f"Reopen it, finish it and have it signed{OR_WHOLE}.",
                 "job",
                 job.id,
+                soon=_soon(job),
             )
 
 
@@ -73,6 +80,7 @@ def _hold_points(facts: Facts) -> Iterator[Reason]:
                 "A second person looks and signs.",
                 "job",
                 job.id,
+                soon=_soon(job),
             )
         elif job.unfinished and job.counts_as == "wanted":
             yield Reason(
@@ -81,6 +89,7 @@ def _hold_points(facts: Facts) -> Iterator[Reason]:
                 "Do the job and have the point signed, or drop the job.",
                 "job",
                 job.id,
+                soon=_soon(job),
             )
 
 
@@ -93,6 +102,7 @@ def _unsigned(facts: Facts) -> Iterator[Reason]:
                 "Have it looked at and signed.",
                 "job",
                 job.id,
+                soon=_soon(job),
             )
 
 
@@ -112,6 +122,7 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
             "Do it and have it signed." if job.id in points or (job.safety and not job.covered) else "Do it.",
             "job",
             job.id,
+            soon=_soon(job),
         )
 
 
@@ -132,6 +143,7 @@ def _dropped(facts: Facts) -> Iterator[Reason]:
                 f"Reopen it and finish it{OR_WHOLE}.",
                 "job",
                 job.id,
+                soon=_soon(job),
             )
 
 
@@ -145,6 +157,7 @@ def _unsaid(facts: Facts) -> Iterator[Reason]:
                 "Say what it touches, or finish it and say what was opened.",
                 "job",
                 job.id,
+                soon=_soon(job),
             )
 
 

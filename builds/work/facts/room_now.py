@@ -38,11 +38,11 @@ def room_in(garage: Garage, work: Work) -> RoomNow:
     jobs = work.jobs.values()
     in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
     left_open = (_at_rest(job, work.put_down(job.pk)) for job in jobs if work.rests(job.pk))
-    clearing = clearing_at(remembered(garage, "sprayed", lambda: sprayed(garage.pk, work.at)), work.at)
+    clearing = sprayed_lately(garage, work.at)
     away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
     uses = remembered(garage, "open_uses", lambda: _open_uses(garage.pk))
     room = _room(garage.pk, tuple(in_hand), work.at, away, uses)
-    return replace(room, left_open=tuple(filter(_stays_open, left_open)), clearing=tuple(clearing))
+    return replace(room, left_open=tuple(filter(_stays_open, left_open)), clearing=clearing)
 
 
 def room_now(garage: int, at: datetime) -> RoomNow:
@@ -53,6 +53,11 @@ def room_now(garage: int, at: datetime) -> RoomNow:
     room = _room(garage, in_hand, at, away, _open_uses(garage))
     left_open = tuple(filter(_stays_open, _resting(garage)))
     return replace(room, left_open=left_open, clearing=tuple(clearing_at(sprayed(garage, at), at)))
+
+
+def sprayed_lately(garage: Garage, at: datetime) -> tuple[StillInAir, ...]:
+    """What is in the air now; one query where it is not remembered."""
+    return tuple(clearing_at(remembered(garage, "sprayed", lambda: sprayed(garage.pk, at)), at))
 
 
 def sprayed(garage: int, at: datetime) -> list[Span]:

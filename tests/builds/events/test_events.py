@@ -173,3 +173,12 @@ def test_a_car_is_entered_once_and_again_once_it_was_withdrawn(cast):
     entry.save()
     again = actions.enter(event, car, weight=5)
     assert (again.pk, again.weight, again.withdrawn_at) == (entry.pk, 5, None)
+
+
+def test_job_cards_are_this_evenings_and_of_all_it_is_said_how_many(owner, cast, now):
+    entry = EntryFactory(event=EventFactory(garage=cast.garage), vehicle=VehicleFactory(garage=cast.garage))
+    for state in ("open", "in_hand", "done"):
+        JobFactory(vehicle=entry.vehicle, made_by=cast.owner, state=state)
+    drawn = " ".join(owner.get(f"/events/{entry.event_id}/").content.decode().split())
+    assert '<a class="button" href="/cards/sheet.pdf">Tonight' in drawn
+    assert f'href="/cards/sheet.pdf?event={entry.event_id}"> Cards of all 2 open jobs (PDF)' in drawn

@@ -209,7 +209,7 @@ def test_nothing_in_the_way_is_still_not_known_to_be_fit(entry):
     entry.vehicle.state = "driveable"
     entry.vehicle.save()
     text = " ".join(read(entry)[1].split())
-    assert "Not known to be fit: readings, gear dates and" in text
+    assert "Not known to be fit: nobody has said which readings and gear it must have" in text
     assert "What stands in the way" not in text
 
 

@@ -162,3 +162,18 @@ def test_a_reading_that_the_plan_undoes_is_taken_as_it_will_be(cast, car):
     settle(car, by=cast.owner, at=NOW)
     planned(cast.garage)
     assert not any("“New bush” undoes it" in sentence for sentence in said(cast, car))
+
+
+def test_a_reason_is_not_said_again_of_the_day_on_the_page_of_the_event(owner, cast, car, now):
+    car.state = "stands"
+    car.save()
+    entry = enter(car)
+    planned(cast.garage)
+    assert prospect(cast, car).on_plan.sentence.count("The car is on stands") == 1
+
+    def line():
+        return owner.get(f"/events/{entry.event_id}/").context["lines"][0]
+
+    assert line().on_plan is None
+    job(car, cast, "Late find", rank="safety")
+    assert "It came after the plan." in line().on_plan.sentence

@@ -95,7 +95,9 @@ def test_it_is_told_beside_the_plan_that_stood_and_not_beside_one_made_for_the_p
     plans.put_up(
         cast.garage, plans.PlanningCase.of(stood), replace(stood.answer, placed=tuple(late)), before=stood, at=NOW
     )
-    assert effect(cast, car) == "Heron is then ready Tue 20:00 instead of Wed 19:00, in time."
+    # A job more makes nothing sooner: the plan that was made with it is better.
+    said = effect(cast, car)
+    assert said == "The plan was made anew with it, and is better: Heron is ready Tue 20:00, in time."
     Job.objects.filter(title="Bleed the brakes").update(likely_minutes=600, high_minutes=600)
     stood = wall(cast.garage)
     assert told(cast, car.jobs.last(), stood) == (

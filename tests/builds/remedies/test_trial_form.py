@@ -32,7 +32,7 @@ class TestBadInput:
             ({"person": "{owner}", "day": "2027-03-03", "hours": "soon"}, "Write hours such as"),
             ({"person": "{stranger}", "day": "2027-03-03", "hours": "18-22"}, "valid choice"),
             ({"need": "{need}"}, "Say on which day it comes."),
-            ({"car": "entry.{entry}"}, "Say how much it counts"),
+            ({"car": "entry.{entry}"}, "Say how much it matters"),
             ({"car": "entry.{entry}", "weight": "12"}, "less than or equal to 9"),
             ({"car": "entry.99999", "weight": "1"}, "valid choice"),
             ({"car": "enter.{event}.{entry}", "weight": "0"}, "valid choice"),

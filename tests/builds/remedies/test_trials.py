@@ -77,7 +77,7 @@ class TestTrying:
         data = {"do": session(cast.owner).code, "car": f"entry.{late.pk}", "weight": 5}
         said = words(owner.press(ADD, data, follow=True).content.decode())
         assert "Ines comes Wed 3 Mar" in said
-        assert "Heron at Saltmarsh Hill Climb counts 5 of 9, not 1" in said
+        assert "Heron at Saltmarsh Hill Climb matters 5 of 9, not 1" in said
 
     def test_a_day_off_makes_it_worse(self, owner, cast, late):
         evenings(cast.owner, days=[2])
@@ -111,7 +111,7 @@ class TestTrying:
         job(tug, cast, "Trailer lights")
         data = {"car": f"enter.{late.event_id}.{tug.pk}", "weight": 2}
         said = words(owner.press(ADD, data, follow=True).content.decode())
-        assert "Tug goes to Saltmarsh Hill Climb, weight 2" in said
+        assert "Tug goes to Saltmarsh Hill Climb and matters 2 of 9" in said
         assert re.search(r"Tug , green tape Saltmarsh Hill Climb Stays at home\. (By the plan|Misses)", said)
         data = {"car": f"entry.{late.pk}", "weight": 0}
         said = words(owner.press(ADD, data, follow=True).content.decode())

@@ -23,6 +23,19 @@ def asked(kind, amounts, system="metric", last=None):
             "40 bar: is that right? Mostly it lies between 0.5 bar and 5 bar."
             " 40 psi would be 2.758 bar: then write psi beside it.",
         ),
+        # No thousandths of an inch of what nobody measures in them: a point in the wrong place is likelier.
+        (
+            "ride_height",
+            1_300_000,
+            "1300 mm: is that right? Mostly it lies between 20 mm and 500 mm. Was 130 mm meant?",
+        ),
+        (
+            "ride_height",
+            15_000,
+            "15 mm: is that right? Mostly it lies between 20 mm and 500 mm. 15 in would be 381 mm:"
+            " then write in beside it.",
+        ),
+        ("caster", 30_000, "30°: is that right? Mostly it lies between -5° and 15°. Was 3° meant?"),
         ("camber", 60_000, "60°: is that right? Mostly it lies between -8° and 5°."),
         (
             "ride_height",

@@ -166,6 +166,14 @@ def test_what_to_measure_takes_the_void_ones_that_it_rests_on():
     assert to_measure(found, ["brake_bleed"], [("hydraulics_opened",)]) == ("brake_bleed",)
 
 
+@pytest.mark.parametrize(
+    "reading", ["lock_angles", "ackermann", "lock_clearance", "toggle_check", "camber", "toe_front"]
+)
+def test_a_steering_arm_that_is_cut_leaves_no_lock_angle_standing(reading):
+    cut = work("part_weld")
+    assert void_by(reading, TakenReading(THEN), [cut]) == cut
+
+
 def test_an_unknown_kind_of_work_is_refused():
     with pytest.raises(ValueError, match="not a known kind of work"):
         void_by("toe_front", TakenReading(THEN), [work("polishing")])

@@ -29,14 +29,16 @@ def test_the_shop_at_one_temperature(cast, late, do):
 def test_a_car_entered(cast, late, do):
     tug = VehicleFactory(garage=cast.garage, name="Tug")
     said = do(EnterDeed(late.event_id, tug.pk, 2))
-    assert said == "Tug goes to Saltmarsh Hill Climb, weight 2. To undo: take the car out on the page of the event."
+    assert said == (
+        "Tug goes to Saltmarsh Hill Climb and matters 2 of 9. To undo: take the car out on the page of the event."
+    )
     assert Entry.objects.get(vehicle=tug).weight == 2
 
 
 def test_an_entry_counts_more(late, do):
     said = do(WeighDeed(late.pk, 5))
     assert said == (
-        "Heron at Saltmarsh Hill Climb counts 5 of 9, not 1. To undo: change the weight back on the page of the event."
+        "Heron at Saltmarsh Hill Climb matters 5 of 9, not 1. To undo: change it back on the page of the event."
     )
     late.refresh_from_db()
     assert late.weight == 5
