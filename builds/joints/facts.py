@@ -88,7 +88,7 @@ def _marked(joint: Any, instruments: Mapping[str, GearItem], zone: ZoneInfo) -> 
     if not joint.mark:
         return None
     out = run_out(joint.used or joint.wrench, joint.mark_at, instruments, zone)
-    return Marked(joint.mark_at, joint.mark_signed, out.sentence if out else "")
+    return Marked(joint.mark_at, joint.mark_signed, out)
 
 
 def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:

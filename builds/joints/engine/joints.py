@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Protocol
 
 from builds.work.engine.car_work import CarWork
+from garage.engine.gear import Judged
 
 # Kinds of work that open joints, as a joint may name them.
 OPENERS = (
@@ -27,12 +28,12 @@ OFF = 0.1
 class Marked:
     """The last torque mark: when, and whether a second person has signed it since.
 
-    `ran_out` says of a wrench that was out of its date that day how it stood; else it is empty.
+    `ran_out` is how its wrench stood that day, where that was out of its date.
     """
 
     at: datetime
     signed: bool
-    ran_out: str = ""
+    ran_out: Judged | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +72,7 @@ def state_of(
     later = [run for run in runs if run.ended and run.ended > mark.at]
     first = min(later, key=lambda run: (run.unsaid, run.ended), default=None)
     if safety and mark.ran_out and (first is None or first.unsaid):
-        return JointState("wrench", mark.ran_out)
+        return JointState("wrench", mark.ran_out.sentence)
     if first is None:
         return JointState("stands")
     return JointState("asked" if first.unsaid else "due", first.words or "The first session was run since.")

@@ -19,7 +19,7 @@ def test_a_list_is_half_ticked_with_one_item_failed(entry):
     assert main.failed == 1
     assert main.rows[0].item.section
     failed = next(row for row in main.rows if row.failed)
-    assert failed.job.title == "Catch tank strap is loose" and failed.job_open
+    assert failed.job.title == "Extinguisher bracket is loose" and failed.job_open
     assert all(row.item.at is None or row.item.at < NOW for row in main.rows)
 
 

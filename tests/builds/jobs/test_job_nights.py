@@ -109,7 +109,7 @@ def test_a_car_that_does_not_come_after_all_has_its_jobs_at_home(owner, cast, fa
     fair.overnight()
     if ticked:
         tap(item_of(check_lists.make(fair.entry, by=cast.owner, at=NOW), "belt-dates"), "tick", cast.owner)
-    owner.press(f"/entries/{fair.entry.pk}/delete/")
+    owner.press(f"/entries/{fair.entry.pk}/delete/", {"ran": "stayed"})
     fair.hub.refresh_from_db()
     assert fair.hub.night is None
-    assert Entry.objects.filter(pk=fair.entry.pk).exists() == ticked
+    assert Entry.objects.get(pk=fair.entry.pk).withdrawn_at, "what was said of its running stays"

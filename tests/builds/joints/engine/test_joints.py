@@ -1,6 +1,6 @@
 """How a joint stands after marks, signatures, work that opened it and a first session."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from itertools import product
 
 import pytest
@@ -8,9 +8,11 @@ import pytest
 from builds.joints.engine.joints import OPENERS, Marked, off_figure, state_of
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.work.engine.car_work import CarWork
+from garage.engine.gear import Judged
 
 MARKED_AT = datetime(2027, 3, 2, 18, 0, tzinfo=UTC)
 HOUR = timedelta(hours=1)
+RAN_OUT = Judged("out", None, "Ran out.")
 SIGNED, UNSIGNED = Marked(MARKED_AT, True), Marked(MARKED_AT, False)
 
 
@@ -108,14 +110,17 @@ def test_more_than_a_tenth_off_the_makers_figure_is_off(torque, figure, off):
     assert off_figure(torque, figure) is off
 
 
+RAN_OUT = Judged("out", date(2027, 3, 1), "Ran out on 1 March 2027, by its label.")
+
+
 @pytest.mark.parametrize(("safety", "mark", "runs", "state"), [
-    (True, Marked(MARKED_AT, True, "Ran out."), [], "wrench"),
-    (False, Marked(MARKED_AT, True, "Ran out."), [], "stands"),
-    (True, Marked(MARKED_AT, False, "Ran out."), [], "unsigned"),
-    (True, Marked(MARKED_AT, True, "Ran out."), [ran(MARKED_AT + HOUR)], "due"),
-    (True, Marked(MARKED_AT, True, "Ran out."), [ran(MARKED_AT + HOUR, unsaid=True)], "wrench"),
+    (True, Marked(MARKED_AT, True, RAN_OUT), [], "wrench"),
+    (False, Marked(MARKED_AT, True, RAN_OUT), [], "stands"),
+    (True, Marked(MARKED_AT, False, RAN_OUT), [], "unsigned"),
+    (True, Marked(MARKED_AT, True, RAN_OUT), [ran(MARKED_AT + HOUR)], "due"),
+    (True, Marked(MARKED_AT, True, RAN_OUT), [ran(MARKED_AT + HOUR, unsaid=True)], "wrench"),
 ])  # fmt: skip
 def test_torqued_with_what_was_out_of_its_date(safety, mark, runs, state):
     found = state_of(safety, mark, [], runs)
     assert found.state == state
-    assert (found.words == "Ran out.") == (state == "wrench")
+    assert (found.words == RAN_OUT.sentence) == (state == "wrench")
