@@ -83,7 +83,7 @@ def test_what_is_found_at_a_weld_is_no_weld_and_no_welder_is_asked_for(helper, c
     opened = Job.objects.get(title=line)
     assert (opened.rank, opened.systems, opened.kinds, opened.skill) == (rank, systems, kinds, None)
     draw_order(job.vehicle)
-    assert [(link.after, link.why) for link in opened.links_after.all()] == (
+    assert [(link.after, link.why) for link in opened.links_after.filter(after=job)] == (
         [(job, "what is wrong with the fuel is found before any spark")] if "fuel" in systems else []
     )
 
