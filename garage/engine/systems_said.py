@@ -178,7 +178,7 @@ _FAULTS = NameTable(
             pull apart, pull front, pull rear, pull both, pull old, pull hub, pull wheel, pull bearing, pull caliper,
             pull disc, pull rotor, pull pad, pull strut, pull damper, pull spring, pull arm, pull subframe, pull axle,
             pull shaft, pull diff, pull rack, pull column, pull engine, pull gearbox, pull tank, pull seat, knock out,
-            tear down, break down, bend up, check for crack*, check for play, inspect for leak*,
+            tear down, break down, bend up, check for leak*, check for crack*, check for play, inspect for leak*,
             inspect for crack*, soft compound
         """,
     }
