@@ -116,8 +116,8 @@ def number(text: str) -> Fraction:
         raise QuantityError(f"Is that {meant}? Write it without a comma.")
     over = FRACTION.fullmatch(tidy)
     if over and int(over[3]) >= int(over[4]) > 0:
-        meant = int(over[2] or 0) + Fraction(int(over[3]), int(over[4]))
-        raise QuantityError(f"Is that {number_words(meant, 3)}? Write it without a stroke.")
+        whole_and_part = int(over[2] or 0) + Fraction(int(over[3]), int(over[4]))
+        raise QuantityError(f"Is that {number_words(whole_and_part, 3)}? Write it without a stroke.")
     return parse_number(tidy)
 
 
