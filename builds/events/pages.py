@@ -50,9 +50,9 @@ class WithdrawnCar:
 
 
 def withdrawn_lines(event: Event, at: datetime) -> tuple[WithdrawnCar, ...]:
-    """Two queries, for an event that has not begun one."""
-    rows = event.entries.exclude(withdrawn_at=None).select_related("vehicle", "run")
-    asked = set(unanswered(event, at).values_list("pk", flat=True)) if event.gates_at <= at else set()
+    """One query, and one more where the event has begun and any is withdrawn."""
+    rows = list(event.entries.exclude(withdrawn_at=None).select_related("vehicle", "run"))
+    asked = set(unanswered(event, at).values_list("pk", flat=True)) if rows and event.gates_at <= at else set()
     return tuple(WithdrawnCar(entry, entry.pk in asked) for entry in rows)
 
 

@@ -114,10 +114,11 @@ def number(text: str) -> Fraction:
         whole, decimal = tidy.replace(",", ""), tidy.replace(",", ".", 1)
         meant = f"{whole} or {decimal}" if tidy.count(",") == 1 else whole
         raise QuantityError(f"Is that {meant}? Write it without a comma.")
-    value, over = parse_number(tidy), FRACTION.fullmatch(tidy)
-    if over and int(over[3]) >= int(over[4]):
-        raise QuantityError(f"Is that {number_words(value, 3)}? Write it without a stroke.")
-    return value
+    over = FRACTION.fullmatch(tidy)
+    if over and int(over[3]) >= int(over[4]) > 0:
+        whole_and_part = int(over[2] or 0) + Fraction(int(over[3]), int(over[4]))
+        raise QuantityError(f"Is that {number_words(whole_and_part, 3)}? Write it without a stroke.")
+    return parse_number(tidy)
 
 
 def _called(words: str | None, unit: str) -> str:

@@ -161,7 +161,7 @@ def parse_number(text: str) -> Fraction:
         sign, whole, decimals = match[1], match[2], match[3] or ""
         size = Fraction(int(whole + decimals), 10 ** len(decimals))
         return -size if sign == "-" else size
-    if match := FRACTION.fullmatch(tidy):
+    if (match := FRACTION.fullmatch(tidy)) and int(match[3]) < int(match[4]):  # 105/2 is two figures, not a fraction
         size = int(match[2] or 0) + Fraction(int(match[3]), int(match[4]))
         return -size if match[1] == "-" else size
     raise QuantityError("Write a number such as 12.5 or 12,5, without marks for thousands.")

@@ -4,10 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.jobs.facts import job_rows
+from builds.jobs.facts import JobRows, job_rows
 from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour
 from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
+from builds.plan.engine.why import too_few_people
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.pages.amiss import amiss_sentences
 from builds.recipes.engine.parse import recipe_title
@@ -31,7 +32,9 @@ from garage.models import Membership
 
 @dataclass(frozen=True)
 class JobPage:
-    """`blocks` say why it cannot be begun yet; `steps` want one tap, `more_steps` a word first.
+    """`blocks` say why it cannot be begun yet, `too_few` that it takes more people than work here.
+
+    `steps` want one tap, `more_steps` a word first.
 
     `likely` are the kinds of work that nobody has said outright. `amiss` says what was read out of order at its end,
     which whoever signs reads first.
@@ -47,6 +50,7 @@ class JobPage:
     standing: str
     urgent: str
     blocks: tuple[str, ...]
+    too_few: str
     waits_for: tuple[Neighbour, ...]
     waiting: tuple[Neighbour, ...]
     does_not_wait_for: tuple[Neighbour, ...]
@@ -97,6 +101,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         standing=standing_caution(),
         urgent=_urgent(job, work),
         blocks=(*blocks, *filter(None, [clash])),
+        too_few=_too_few(rows, at),
         waits_for=tuple(neighbour(link, link.before, work) for link in rows.ahead if not link.cut_because),
         waiting=tuple(neighbour(link, link.after, work) for link in rows.behind if not link.cut_because),
         does_not_wait_for=tuple(neighbour(link, link.before, work) for link in rows.ahead if link.cut_because),
@@ -120,6 +125,13 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
     )
+
+
+def _too_few(rows: JobRows, at: datetime) -> str:
+    """At home; who goes to an event is the plan's to say."""
+    job, people = rows.job, len(rows.people)
+    asks = rows.is_open and job.state != State.IN_HAND and not job.overnight(at)
+    return too_few_people(job.hands, people) if asks and job.hands > people else ""
 
 
 def _found(job: Job, work: Work, at: datetime) -> JobCard:

@@ -12,7 +12,7 @@ TOO_COLD = "The shop is at no time within the plan as warm or dry as it asks for
 def too_few_people(hands: int, people: int) -> str:
     """For a job that wants so many hands at once in a garage of so many people, who are fewer."""
     who = {0: "nobody works", 1: "one person works"}.get(people, f"{people} people work")
-    return f"It needs {hands} at once, and {who} here: add a person, or lower its hands."
+    return f"It needs {hands} at once, and {who} here: add a person, or say that fewer do it."
 
 
 def too_few_there(hands: int, there: int, event: str) -> str:

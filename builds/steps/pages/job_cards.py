@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from django.urls import reverse
 
 from builds.readings.facts.amiss import amiss_in
+from builds.readings.pages.amiss import amiss_sentences
 from builds.steps.facts.looks import waiting_for_look
 from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.looks import signer_words
@@ -168,9 +169,17 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
     clashes = {job.pk: room.clash(job, ()) for job in mine if job.state in BEGINNABLE}
     return JobList(
         tuple(replace(card_of(job, work, steps=steps, clash=clashes.get(job.pk, "")), vehicle="") for job in mine),
-        tuple(replace(_over(job, work, amiss.get(job.pk, ""), to_sign=job.pk in to_sign), vehicle="") for job in over),
+        tuple(
+            replace(
+                done_card(
+                    job,
+                    at,
+                    work.curing.get(job.pk),
+                    to_sign=job.pk in to_sign,
+                    amiss=amiss_sentences(amiss.get(job.pk, ()), vehicle.garage),
+                ),
+                vehicle="",
+            )
+            for job in over
+        ),
     )
-
-
-def _over(job: Job, work: Work, amiss: str, *, to_sign: bool) -> JobCard:
-    return done_card(job, work.at, work.curing.get(job.pk), to_sign=to_sign, amiss=amiss)

@@ -248,3 +248,10 @@ def test_a_job_that_nobody_has_to_look_at_is_done_and_no_more(owner, cast, car):
     assert heads == {plain: "done", safety: ""}
     assert "done, not signed" not in owner.get(f"/jobs/{plain.pk}/").content.decode()
     assert "done, not signed" in owner.get(f"/jobs/{safety.pk}/").content.decode()
+
+
+def test_the_page_of_a_job_says_that_it_takes_more_than_work_here(owner, cast, car):
+    few, enough = (JobFactory(vehicle=car, made_by=cast.owner, hands=hands) for hands in (9, 1))
+    said = "It needs 9 at once, and"
+    assert said in owner.get(f"/jobs/{few.pk}/").content.decode()
+    assert "at once, and" not in owner.get(f"/jobs/{enough.pk}/").content.decode()

@@ -155,11 +155,6 @@ def test_a_spark_that_what_was_left_open_waits_for_has_no_place_and_is_told_why(
 
 
 @pytest.fixture
-def spray(wren, cast):
-    return job(wren, cast, "Paint the arm", kinds=["two_pack"], rank="safety")
-
-
-@pytest.fixture
 def heron(cast):
     return VehicleFactory(garage=cast.garage, name="Heron")
 

@@ -139,7 +139,7 @@ def test_once_it_is_over_the_events_page_asks_whether_a_car_ran(helper, viewer, 
     helper.press(answer)
     assert not EntryRun.objects.get().ran
     shown = helper.get(page).content.decode()
-    assert "did not run" in shown and "nobody has said" not in shown
+    assert "did not run" in shown and "nobody has said whether" not in shown
     run(helper, entry)
     assert not EntryRun.objects.get().ran and not Job.objects.exists()
     helper.press(f"/entries/{entry.pk}/not-run/")

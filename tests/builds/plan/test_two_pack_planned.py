@@ -1,4 +1,4 @@
-"""Two-pack paint in the plan: nobody else is in the shop, and nobody comes in before the air has cleared."""
+"""Nobody else is planned into the shop while two-pack paint is sprayed, nor until the air has cleared."""
 
 import pytest
 
