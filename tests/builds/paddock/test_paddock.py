@@ -159,8 +159,8 @@ def test_something_seen_becomes_a_job_on_that_car(helper, entry):
     job = Job.objects.last()
     assert (job.rank, job.systems, job.kinds_likely) == ("safety", ["steering"], True)
     write(helper, entry, f"note-{entry.pk}", "said", value="Flush the oil cooler")  # of the brakes, for all it says
-    job = Job.objects.last()
-    assert (job.title, job.rank, job.kinds) == ("Flush the oil cooler", "safety", ["hydraulics_opened"])
+    job = Job.objects.get(title="Flush the oil cooler")
+    assert (job.rank, job.kinds) == ("safety", ["hydraulics_opened"])
 
 
 @pytest.mark.parametrize(
