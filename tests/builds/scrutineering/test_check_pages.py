@@ -42,7 +42,8 @@ def test_a_fail_asks_what_is_wrong_and_leads_to_its_job(helper, cast, now):
     assert answer["Location"] == f"/entries/{checklist.entry_id}/checks/"
     page = text(helper.get(answer["Location"]))
     assert "Left rear &lt;weeps&gt;" in page and "1 failed" in page
-    assert f"/jobs/{Job.objects.get().pk}/" in page
+    opened = Job.objects.get(title="Left rear <weeps>")
+    assert f"/jobs/{opened.pk}/" in page
     assert "Left rear &lt;weeps&gt;" in text(helper.get(f"/checks/{item.pk}/"))
 
 
