@@ -35,7 +35,7 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
     url = live_server.url
     page = sign_in("Ines")
     page.goto(f"{url}/visits/add/")
-    page.get_by_label("For").select_option(label="Tove")
+    page.get_by_label("For (optional)").select_option(label="Tove")
     page.get_by_role("button", name="Make the link").click()
     asked = address_on(page, url)
 

@@ -189,6 +189,7 @@ class Car(Kept, RuleBasedStateMachine):
     @rule(amount=st.sampled_from([ENOUGH, LITTLE]))
     def measure(self, amount) -> None:
         self.at += STEP
+        take(self.car, "brake_bleed", self.people["Ines"], at=self.at)  # which work on the brakes is not over without
         take(self.car, "wheel_torque", self.people["Ines"], at=self.at, amount=amount)
         self.taken, self.amount = self.at, amount
 
