@@ -9,43 +9,11 @@ from builds.joints.models import Joint, JointMark
 from builds.steps.actions import steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.span import Span
+from tests.builds.joints.joint_kit import FORM, mark, sign, state
 from tests.conftest import queries
-from tests.factories import NOW, JobFactory, VehicleFactory
+from tests.factories import NOW, JobFactory
 
 pytestmark = pytest.mark.usefixtures("now")
-FORM = {
-    "name": "Wheel nuts, front left",
-    "systems": ["wheels"],
-    "opened_by": ["wheel_off"],
-    "thread": "M12×1.5",
-    "figure_mnm": "110",
-    "figure_from": "workshop manual",
-    "again_after_run": "on",
-}
-
-
-@pytest.fixture
-def car(cast):
-    return VehicleFactory(garage=cast.garage, name="Heron")
-
-
-@pytest.fixture
-def nuts(owner, car):
-    owner.press(f"/cars/{car.pk}/joints/add/", FORM)
-    return Joint.objects.get()
-
-
-def mark(client, joint, **data):
-    return client.press(f"/joints/{joint.pk}/mark/", {"torque_mnm": "110", **data})
-
-
-def sign(client, joint):
-    return client.press(f"/joints/{joint.pk}/sign/")
-
-
-def state(car):
-    (line,) = joint_lines(car.garage, [car], NOW)[car.pk]
-    return line.standing.state
 
 
 def said(car):

@@ -9,45 +9,13 @@ from builds.joints.facts import joint_lines
 from builds.joints.models import Joint
 from parts.actions import stock
 from parts.actions.places import car_place, house_place
+from tests.builds.joints.joint_kit import FORM, mark, sign, state
 from tests.conftest import queries
-from tests.factories import NOW, VehicleFactory
+from tests.factories import NOW
 from tests.pages import words
 from tests.parts.factories import PartFactory, PlaceFactory
 
 pytestmark = pytest.mark.usefixtures("now")
-FORM = {
-    "name": "Wheel nuts, front left",
-    "systems": ["wheels"],
-    "opened_by": ["wheel_off"],
-    "thread": "M12×1.5",
-    "figure_mnm": "110",
-    "figure_from": "workshop manual",
-    "again_after_run": "on",
-}
-
-
-@pytest.fixture
-def car(cast):
-    return VehicleFactory(garage=cast.garage, name="Heron")
-
-
-@pytest.fixture
-def nuts(owner, car):
-    owner.press(f"/cars/{car.pk}/joints/add/", FORM)
-    return Joint.objects.get()
-
-
-def mark(client, joint, **data):
-    return client.press(f"/joints/{joint.pk}/mark/", {"torque_mnm": "110", **data})
-
-
-def sign(client, joint):
-    return client.press(f"/joints/{joint.pk}/sign/")
-
-
-def state(car):
-    (line,) = joint_lines(car.garage, [car], NOW)[car.pk]
-    return line.standing.state
 
 
 def test_the_days_page_marks_and_signs_it_too(owner, helper, cast, car, nuts):

@@ -1,42 +1,13 @@
 """Brakes that are opened are bled before the plan ends."""
 
-from datetime import timedelta
-
 import pytest
 
-from builds.steps.actions import jobs, steps
-from builds.work.models.job import Job
-from builds.work.models.link import Link
-from tests.builds.readings.reading_kit import require, take
+from builds.steps.actions import steps
+from tests.builds.readings.reading_kit import take
+from tests.builds.readings.remeasure_kit import HOUR, add, again, before, finish
 from tests.factories import NOW, VehicleFactory
 
 pytestmark = pytest.mark.django_db
-HOUR = timedelta(hours=1)
-
-
-@pytest.fixture
-def car(cast):
-    car = VehicleFactory(garage=cast.garage, name="Heron")
-    require(car, cast.owner, "toe_front", "wheel_torque")
-    for key in ("toe_front", "wheel_torque"):
-        take(car, key, cast.owner)
-    return car
-
-
-def add(car, by, title, *kinds, **more):
-    return jobs.add(car, by=by, at=NOW + HOUR, title=title, work=(30, 60, 90), kinds=list(kinds), **more)
-
-
-def finish(job, by, hours=2):
-    steps.finish(job, by=by, at=NOW + hours * HOUR)
-
-
-def again(car):
-    return list(Job.objects.on(car).measuring_again().open())
-
-
-def before(job):
-    return set(Link.objects.filter(after=job).values_list("before__title", flat=True))
 
 
 def test_brakes_that_are_opened_are_bled_whatever_the_car_must_have(cast):

@@ -1,7 +1,5 @@
 """One job that measures again: after all that makes void, moved, and gone when it was measured."""
 
-from datetime import timedelta
-
 import pytest
 
 from builds.readings.actions import readings
@@ -15,10 +13,10 @@ from builds.work.models.job import Job
 from builds.work.models.link import Link
 from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import require, take
+from tests.builds.readings.remeasure_kit import HOUR, add, again, before, finish
 from tests.factories import NOW, HoldPointFactory, SkillFactory, StationFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
-HOUR = timedelta(hours=1)
 
 
 @pytest.fixture
@@ -28,22 +26,6 @@ def car(cast):
     for key in ("toe_front", "wheel_torque"):
         take(car, key, cast.owner)
     return car
-
-
-def add(car, by, title, *kinds, **more):
-    return jobs.add(car, by=by, at=NOW + HOUR, title=title, work=(30, 60, 90), kinds=list(kinds), **more)
-
-
-def finish(job, by, hours=2):
-    steps.finish(job, by=by, at=NOW + hours * HOUR)
-
-
-def again(car):
-    return list(Job.objects.on(car).measuring_again().open())
-
-
-def before(job):
-    return set(Link.objects.filter(after=job).values_list("before__title", flat=True))
 
 
 def test_nothing_void_makes_no_job(cast, car):
