@@ -32,6 +32,8 @@ PAGES = [
     "/events/",
     "/events/{event}/",
     "/shelf/",
+    "/wants/",
+    "/shop/",
     "/recipes/",
     "/sums/",
     "/cars/{car}/sums/",

@@ -82,7 +82,7 @@ def test_somebody_of_the_garage_before_a_colon_or_in_brackets_is_a_name(line, wh
     ("line", "heads"),
     [
         ("KIESEL - TO DO before Advent!!", True),
-        ("TODO", True),
+        ("Todo", True),
         ("To do", True),
         ("KIESEL", True),
         ("FOR KIESEL 2026", True),
