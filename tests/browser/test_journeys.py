@@ -116,6 +116,7 @@ PAGES = [
     "/cars/{car}/?tab=papers",
     "/cars/{car}/?tab=log",
     "/cars/{car}/readings/",
+    "/cars/{car}/readings/camber/",
     "/cars/{car}/joints/",
     "/cars/{car}/joints/add/",
     "/jobs/{job}/",
