@@ -15,7 +15,7 @@ from builds.readings.actions import amiss, readings
 from builds.readings.actions.readings import Measured
 from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, links, steps
-from builds.steps.facts.by_words import told_of
+from builds.steps.facts.by_words import told_each
 from builds.work.engine.work_left import around
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import MEASURE_AGAIN, MOST_MINUTES, Job
@@ -47,13 +47,13 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
     new = [job for job in pasted.jobs if job.title.casefold() not in there]
     told = [
         {
-            **told_of(vehicle.garage_id, job.said).fields,
+            **words.fields,
             "title": job.title,
             "work": _work(job),
             "rank": job.rank,
             "note": job.note,
         }
-        for job in new
+        for job, words in zip(new, told_each(vehicle.garage_id, (job.said for job in new)), strict=True)
     ]
     curing = [job for job in new if pasted.cures_last(job) and job.curing.casefold() not in there]
     told += [

@@ -1,5 +1,6 @@
 """Which systems of a car somebody's own words name. Common practice, no source."""
 
+import re
 from functools import lru_cache
 
 from garage.engine.names_said import NameTable
@@ -171,7 +172,9 @@ _FAULTS = NameTable(
             long pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*, wobbl*,
             vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst, bulg*,
             no brake, does not, doesn t, will not, won t, not work*, not hold*, not lock*, not release*, not return*,
-            over centre, over center, fell off, came off, falls off, comes off, hang up, hanging up
+            over centre, over center, fell off, came off, falls off, comes off, hang up, hanging up, split ball joint
+            boot, split ball joint gaiter, split ball joint rubber, split ball joint cover, split track rod end boot,
+            split tie rod end boot, split track rod end gaiter, split tie rod end gaiter
         """,
         "": """
             break pad, break disc, break fluid, break caliper, break line, leak test, leak check, crack test*, crack
@@ -181,10 +184,18 @@ _FAULTS = NameTable(
             pull apart, pull front, pull rear, pull both, pull old, pull hub, pull wheel, pull bearing, pull caliper,
             pull disc, pull rotor, pull pad, pull strut, pull damper, pull spring, pull arm, pull subframe, pull axle,
             pull shaft, pull diff, pull rack, pull column, pull engine, pull gearbox, pull tank, pull seat, knock out,
-            tear down, break down, bend up, check for leak*, check for crack*, check for play, inspect for leak*,
-            inspect for crack*, soft compound
+            tear down, break down, bend up, soft compound, split ball joint, split track rod end, split tie rod end,
+            break in pad, break in new pad, break in front pad, break in rear pad, break in brake pad, break in shoe,
+            break in new brake pad, break in brakes, break in new brakes
         """,
     }
+)
+# Whoever is to look for one has not found it yet.
+_A_FAULT = r"(?:leak|crack|play|damage|wear|rust|rot|chafing)\w*"
+_LOOKED_FOR = re.compile(
+    r"\b((?:check|inspect)\w*\b[^.,;:!?–—]*?)\bfor\s+(?:any\s+)?(?:\w+\s+)?"
+    rf"{_A_FAULT}(?:\s*(?:,|&|and|or)\s*{_A_FAULT})*",
+    re.IGNORECASE,
 )
 
 
@@ -204,4 +215,4 @@ def hurts_said(text: str) -> bool:
 @lru_cache(maxsize=4096)
 def fault_said(text: str) -> bool:
     """Whether the text says that something is not as it must be, and not only what is to be done."""
-    return bool(_FAULTS.said(text))
+    return bool(_FAULTS.said(_LOOKED_FOR.sub(r"\1", text)))

@@ -19,8 +19,10 @@ MOST_LINES, MOST_OF_A_LINE, MOST_LETTERS = 100, 600, 120  # a list, a line of it
 GUESS = 60  # minutes of a job that nobody gave a length
 RANKS = ("safety", "needed", "wanted")
 BULLET = re.compile(r"^\s*(?:[-*+•–—☐□]|\[\s?\]|\(\s\)|\d{1,3}[.)])(?:\s+|$)")
-DONE = re.compile(r"^\s*(?:\[[xX✓✔*]\]|\([xX]\)|[✓✔☑☒✅]|~~)\s*")
-DONE_AT_THE_END = re.compile(r"\s*(?:[✓✔✅☑]|~~|[(\[](?:done|finished)[)\]]|\s[-–—:]\s*done)\s*$", re.IGNORECASE)
+# Struck through as a whole: a word of a line may be struck out, and the rest is still to do.
+STRUCK = r"~~(?=(?:(?!~~).)*(?:~~\s*(?:[;\t].*)?)?$)"
+DONE = re.compile(rf"^\s*(?:\[[xX✓✔*]\]|\([xX]\)|[✓✔☑☒✅]|{STRUCK})\s*")
+DONE_AT_THE_END = re.compile(r"\s*(?:[✓✔✅☑]|[(\[](?:done|finished)[)\]]|\s[-–—:]\s*done)\s*$", re.IGNORECASE)
 COLUMNS = re.compile(r"\t|;")
 IN_BRACKETS = re.compile(rf"\s*\(\s*({LENGTH})\s*\)", re.IGNORECASE)
 AT_THE_END = re.compile(rf"[\s,]+(?:[~≈]|ca\.?|about|approx\.?)?\s*({LENGTH})$", re.IGNORECASE)
@@ -104,7 +106,7 @@ def read_list(text: str, most_minutes: int, *, car: str = "", people: Iterable[s
     for number, line in enumerate(text.splitlines(), 1):
         said, over = _bare(line)
         if over:
-            done.append(COLUMNS.split(said)[0].strip()[:MOST_LETTERS])
+            done.append(COLUMNS.split(said)[0].strip(" ~")[:MOST_LETTERS])
         if not over and is_heading(said, car):
             headings.append(said.rstrip(" :!")[:MOST_LETTERS])
         elif said and not over:

@@ -8,7 +8,7 @@ from builds.jobs.engine.pasted import PastedJob, PastedList, written_out
 from builds.jobs.facts import open_titles
 from builds.jobs.pages.by_words import by_words_sentences
 from builds.readings.engine.kinds_touch import touched
-from builds.steps.facts.by_words import told_of
+from builds.steps.facts.by_words import ToldByWords, told_each
 from builds.work.engine.ranks import rank_for
 from builds.work.models.job import MEASURE_AGAIN, Job, JobQuerySet
 from garage.engine.systems import SYSTEMS
@@ -44,7 +44,11 @@ class OtherList:
 
 def preview(pasted: PastedList, vehicle: Vehicle) -> list[PastedLine]:
     there = open_titles(vehicle)
-    return [_line(job, pasted, vehicle, there=job.title.casefold() in there) for job in pasted.jobs]
+    told = told_each(vehicle.garage_id, (replace(job.said, touches=()) for job in pasted.jobs))
+    return [
+        _line(job, pasted, words, there=job.title.casefold() in there)
+        for job, words in zip(pasted.jobs, told, strict=True)
+    ]
 
 
 def left_out(pasted: PastedList) -> str:
@@ -54,11 +58,10 @@ def left_out(pasted: PastedList) -> str:
     return " ".join(f"{why}: {titles}." for why, titles in named.items())
 
 
-def _line(job: PastedJob, pasted: PastedList, vehicle: Vehicle, *, there: bool) -> PastedLine:
+def _line(job: PastedJob, pasted: PastedList, told: ToldByWords, *, there: bool) -> PastedLine:
     touches = ", ".join(SYSTEMS[slug].label for slug in job.systems)
     only_measured = bool(job.said.measures) and not touches
     asks = () if there else tuple(_asks(job, pasted))
-    told = told_of(vehicle.garage_id, replace(job.said, touches=()))
     return PastedLine(
         job.title,
         _length_words(job),

@@ -159,7 +159,8 @@ _KINDS = NameTable(
             align*, door align*, bonnet align*, align headlight, align headlamp, align panel, align door, align bonnet,
             steering wheel cover, trailer tyre, trailer tyre pressure, toe cap, toe strap, wiring harness, engine
             harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff bush, oil flush,
-            engine flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap, water tank
+            flush oil, oil cooler flush, engine flush, flush engine, flush gearbox, gearbox flush, head stud, turbo
+            stud, water pump stud, disc cutter, air tank, cargo strap, water tank
         """,
     }
 )

@@ -54,6 +54,8 @@ class LimitsForm(forms.Form):
         unit = self.fields[f"first_{name}"].unit
         if not first:
             return "no figure yet"
+        if sort in WITH_TWO and not second:
+            return f"{first} {unit}".strip() + ", and no second figure yet"
         if sort == BETWEEN:
             return f"between {first} and {second} {unit}".strip()
         if sort == OFF:

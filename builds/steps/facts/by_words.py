@@ -31,17 +31,31 @@ class ToldByWords:
         }
 
 
-def skill_for(garage: int, kinds: Iterable[str]) -> Skill | None:
-    """The skill that a garage (pk) has for these kinds of work (slugs), by its slug or by what it is called."""
-    asked = skill_asked(kinds)
-    skills = list(Skill.objects.in_garage(garage)) if asked else []
+def skills_for(garage: int, works: Iterable[Iterable[str]]) -> list[Skill | None]:
+    """The skill that a garage (pk) has for each of these works (kinds, slugs), by its slug or by what it is called."""
+    asked = [skill_asked(kinds) for kinds in works]
+    skills = list(Skill.objects.in_garage(garage)) if any(asked) else []
+    return [_called(slug, skills) if slug else None for slug in asked]
+
+
+def _called(asked: str, skills: Iterable[Skill]) -> Skill | None:
     same = (skill for skill in skills if skill.slug == asked)
     return next(same, None) or next((skill for skill in skills if is_called(asked, skill.name)), None)
 
 
+def told_each(garage: int, jobs: Iterable[ByWords]) -> list[ToldByWords]:
+    """Of new jobs in a garage (pk); one query at most."""
+    jobs = list(jobs)
+    skills = skills_for(garage, [said.kinds for said in jobs])
+    return [
+        ToldByWords(said, bool(said.likely), said.measures, skill) for said, skill in zip(jobs, skills, strict=True)
+    ]
+
+
 def told_of(garage: int, said: ByWords) -> ToldByWords:
     """Of a new job in a garage (pk)."""
-    return ToldByWords(said, bool(said.likely), said.measures, skill_for(garage, said.kinds))
+    (told,) = told_each(garage, [said])
+    return told
 
 
 def told_new(garage: int, title: str, systems: Collection[str] = (), kinds: Collection[str] = ()) -> ToldByWords:
@@ -63,5 +77,5 @@ def told_changed(job: Job, title: str, systems: Collection[str], kinds: Collecti
         gone = set(readings_said(job.title)).difference(readings_said(title))
         measures = tuple(dict.fromkeys([*(slug for slug in measures if slug not in gone), *said.measures]))
     same = skill_asked(said.kinds) == skill_asked(job.kinds)
-    skill = None if same else skill_for(job.vehicle.garage_id, said.kinds)
+    skill = None if same else skills_for(job.vehicle.garage_id, [said.kinds])[0]
     return ToldByWords(said, likely or bool(said.likely), measures, skill)

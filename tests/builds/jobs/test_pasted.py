@@ -3,6 +3,8 @@
 from html import unescape
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from builds.jobs.engine.pasted import read_list
 from builds.work.models.job import MOST_MINUTES, Job
@@ -50,6 +52,18 @@ def test_saved_it_is_written_down_once_in_its_order(helper, cast, car):
     assert Job.objects.on(car).count() == 3
     assert "All of them are on Heron already." in paste(helper, car, LIST, step="save").content.decode()
     assert Job.objects.on(car).count() == 3
+
+
+@pytest.mark.usefixtures("now")
+def test_a_line_more_asks_the_database_nothing_more(helper, cast, car):
+    SkillFactory(garage=cast.garage, slug="weld", name="Welding")
+    welds = [f"Weld bracket {number}" for number in range(4)]
+    asked = []
+    for lines in (welds[:1], welds[:1], welds):
+        with CaptureQueriesContext(connection) as queries:
+            assert paste(helper, car, "\n".join(lines)).status_code == 422
+        asked.append(len(queries))
+    assert asked[1] == asked[2]
 
 
 LIKE_A_NOTEBOOK = """Saturday:

@@ -158,8 +158,8 @@ def test_something_seen_becomes_a_job_on_that_car(helper, entry):
     write(helper, entry, f"note-{entry.pk}", "said", value="Track rod end has play")
     job = Job.objects.last()
     assert (job.rank, job.systems, job.kinds_likely) == ("safety", ["steering"], True)
-    write(helper, entry, f"note-{entry.pk}", "said", value="Flush the oil cooler")  # of the brakes, for all it says
-    job = Job.objects.get(title="Flush the oil cooler")
+    write(helper, entry, f"note-{entry.pk}", "said", value="Flush it all")  # of the brakes, for all it says
+    job = Job.objects.get(title="Flush it all")
     assert (job.rank, job.kinds) == ("safety", ["hydraulics_opened"])
 
 

@@ -77,6 +77,8 @@ def test_nothing_ticked_no_figure_and_a_lower_upper_end_are_refused(owner, cast,
     data = {f"take_{name}": "on", f"sort_{name}": "between", f"first_{name}": "2", f"second_{name}": "1.9"}
     answer = owner.press(address, data)
     assert answer.status_code == 422 and 'value="1.9"' in answer.content.decode()
+    answer = owner.press(address, {**data, f"second_{name}": ""}).content.decode()
+    assert "2 bar, and no second figure yet" in answer and "between 2 and" not in answer
     assert owner.press(address, {**data, f"second_{name}": "2"}).status_code == 303
     assert {target.mark for target in Target.objects.on(car)} == {"chosen"}
 

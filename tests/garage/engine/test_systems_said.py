@@ -107,6 +107,12 @@ def test_what_mechanics_call_what_hurts_is_known_on_both_sides_of_the_ocean():
         *(("New brake pads", False), ("break pads", False), ("Leak test", False), ("Bleed the brakes", False)),
         *(("Pull the front hubs", False), ("Knock out the old bushes", False), ("Tear down the calipers", False)),
         *(("Check for play in the hubs", False), ("Pulls left when braking", True), ("Knock from rear left", True)),
+        *(("Check brakes for leaks", False), ("Inspect the cage feet for cracks and rust", False)),
+        *(("Check the pipes for brake fluid, cracked flexi", True), ("Check caliper for leaks: it leaks", True)),
+        *(("Check the leaking caliper for play", True), ("Check why the brakes leak", True)),
+        *(("Split the ball joint", False), ("Split ball joint boot", True), ("Ball joint boot split", True)),
+        *(("Break in pads", False), ("Break in the new brakes", False), ("Break in the brake line", True)),
+        *(("Fit missing lug", True), ("Replace the cracked upright", True)),
         *(
             ("Split pins", False),
             ("Torque wheels", False),

@@ -167,6 +167,13 @@ def test_what_is_ticked_as_done_is_left_out():
     assert pasted.done == ("Washed the car", "Old", "Drop it", "Over", "Gone", "Sold")
 
 
+def test_a_line_is_struck_out_whole_or_is_still_to_do():
+    struck = read_list("- ~~Wash it~~\n~~Wax it\n~~Sell it~~; 2 h; body\n~~Bin it~~ ✓\n", MOST_MINUTES)
+    assert (struck.jobs, struck.done) == ((), ("Wash it", "Wax it", "Sell it", "Bin it"))
+    partly = read_list("~~ bleed ~~ brakes\nFront ~~and rear~~\n- ~~Old~~ new pads ~~left~~\n", MOST_MINUTES)
+    assert (len(partly.jobs), partly.done) == (3, ())
+
+
 def test_a_heading_is_no_job_and_says_what_the_lines_below_it_touch():
     pasted = read_list("Brakes:\n- all new\n- polish the bonnet\nTo do:\nsort it\n:\n", MOST_MINUTES)
     assert pasted.headings == ("Brakes", "To do")

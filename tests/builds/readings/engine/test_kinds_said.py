@@ -20,6 +20,7 @@ def said(title):
         ("fuel_line", "Renew the fuel hoses; fuel pump; petrol pipe; gas tank; new carbs; fuel smell in the boot"),
         ("fuel_drained", "Drain the tank; drain the fuel"),
         ("hydraulics_opened", "Bleed brakes; new calipers; flexi hoses; master cylinder; flush the brakes; bias valve"),
+        ("hydraulics_opened", "Flush it all; flush the oil cooler and the brake lines"),
         ("wheel_off friction_parts", "Change front brake pads; discs; rotors; brake shoes"),
         ("clutch_line", "Bleed the clutch; clutch master cylinder; clutch hydraulics; flush the clutch"),
         ("coolant", "Bleed the coolant; radiator; water pump; top hose; flush the radiator; cooling system flush"),
@@ -55,7 +56,7 @@ def said(title):
         ),
         (
             "",
-            "misfire: track it down; adjust the handbrake",
+            "misfire: track it down; adjust the handbrake; flush the oil cooler; oil-cooler flush; flush the gearbox",
         ),
         (
             "",
