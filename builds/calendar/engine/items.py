@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from hashlib import sha256
+from urllib.parse import urlsplit
 from uuid import UUID
 
 
@@ -29,8 +30,9 @@ class Item:
 
     @property
     def digest(self) -> str:
-        """Of all that it says beside its time."""
-        said = [self.summary, self.description, self.place, self.url, self.whole_day]
+        """Of all that it says beside its time; under whichever name this garage was asked, it is the same."""
+        page = urlsplit(self.url)._replace(scheme="", netloc="").geturl()
+        said = [self.summary, self.description, self.place, page, self.whole_day]
         return sha256(json.dumps(said).encode()).hexdigest()
 
 

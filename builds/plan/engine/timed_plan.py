@@ -9,6 +9,7 @@ from builds.planner.explain import binding_chain, reasons
 from builds.planner.hindrance import StartReason
 from builds.planner.plan import Placed, Plan, Unplaced
 from builds.planner.problem import Job, Problem, Promise
+from builds.planner.words import Names
 from builds.work.engine.apart import APART
 
 
@@ -48,7 +49,18 @@ class TimedPlan:
         """From the job (id) back to now: what it waited for, what that waited for, and so on."""
         chain = binding_chain(self.problem, self.answer, job, self.clock.words)
         waiting = (job, *(reason.job or "" for reason in chain))
-        return tuple(map(self._told, waiting, chain))
+        told = zip(waiting, map(self._told, waiting, chain), strict=False)
+        return tuple(self._with_cars(name, reason, self.jobs[job].vehicle) for name, reason in told)
+
+    def _with_cars(self, job: str, reason: StartReason, car: str | None) -> StartReason:
+        """Shared hands and stations lead back to jobs of other cars, which might be taken for those of this one."""
+        said, names = [reason.sentence], Names(self.problem)
+        for name in (job, reason.job or ""):
+            other = self.jobs.get(name)
+            if other is not None and other.vehicle not in (None, car):
+                car = other.vehicle
+                said.append(f"{other.label} is work on {names.car(car)}.")
+        return replace(reason, sentence=" ".join(said))
 
     def _told(self, job: str, reason: StartReason) -> StartReason:
         """`The engine of Wren runs for “Warm it up” until Wed 20:45, so “Wheels off” waits.`"""

@@ -66,7 +66,7 @@ def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -
     first = _first(car)
     if first != entry:
         return WhatItTakes(entry, outlook, first=first)
-    proved = proofs(car.problem, car.vehicle, car.clock.words, car.refused)
+    proved = proofs(car.problem, car.vehicle, car.clock.words, car.refused, leaves=car.due)
     tried = _try(car, on_the_wall, seconds=AT_ONCE if seconds is None else seconds)
     return WhatItTakes(entry, outlook, proved, replace(tried, seconds=perf_counter() - begun))
 

@@ -34,11 +34,17 @@ class Proof:
 
 
 def proofs(
-    problem: Problem, vehicle: str, when: When = slot_number, refused: Mapping[str, str] = MappingProxyType({})
+    problem: Problem,
+    vehicle: str,
+    when: When = slot_number,
+    refused: Mapping[str, str] = MappingProxyType({}),
+    *,
+    leaves: int | None = None,
 ) -> tuple[Proof, ...]:
     """What forbids that the car is in time, the surest first; () when nothing is found.
 
-    `refused` says of jobs (ids) why they have no place where only the garage knows.
+    `refused` says of jobs (ids) why they have no place where only the garage knows; what is due after the slot in
+    which the car `leaves` is done overnight at its event.
 
     Each holds for every order of the work: bounds that need no plan. Nothing found does not mean
     that there is a plan in time.
@@ -48,7 +54,7 @@ def proofs(
     if not dues:
         return ()
     own = _asked(problem, {vehicle}, min(dues), "hours")
-    proved = [_chain(problem, vehicle, names, when, refused), _hours(problem, own, names, when)]
+    proved = [_chain(problem, vehicle, names, when, refused, leaves=leaves), _hours(problem, own, names, when)]
     if not any(proved):
         cars = {job.vehicle for job in problem.jobs if job.due is not None and job.due <= min(dues)}
         shared = _asked(problem, {car for car in cars if car}, min(dues), "shared")
@@ -94,7 +100,9 @@ def _alone(model: Model, j: int, at: int) -> int:
     return soonest_end
 
 
-def _chain(problem: Problem, vehicle: str, names: Names, when: When, refused: Mapping[str, str]) -> Proof | None:
+def _chain(
+    problem: Problem, vehicle: str, names: Names, when: When, refused: Mapping[str, str], *, leaves: int | None
+) -> Proof | None:
     ends, behind = soonest(problem)
     number = {job.id: j for j, job in enumerate(problem.jobs)}
     late = [
@@ -113,13 +121,14 @@ def _chain(problem: Problem, vehicle: str, names: Names, when: When, refused: Ma
         return Proof("chain", stuck)
     said = _said(problem, chain)
     verb = "takes" if len(chain) == 1 else "take"
-    leaves = f"{names.car(vehicle)} leaves {when(job.due or 0)}"
+    goes = "must run" if leaves is not None and (job.due or 0) > leaves else "leaves"
     if ends[number[job.id]] > problem.slots:
         sentence = f"{said} {verb} longer than the plan reaches, even if nobody had anything else to do"
     else:
         until = when(ends[number[job.id]])
         sentence = f"{said} {verb} until {until} even if nobody had anything else to do"
-    return Proof("chain", f"{sentence}; {leaves}.{_start(chain[0], when)}")
+    due = f"{names.car(vehicle)} {goes} {when(job.due or 0)}"
+    return Proof("chain", f"{sentence}; {due}.{_start(chain[0], when)}")
 
 
 def _stuck(problem: Problem, chain: Iterable[int], names: Names, refused: Mapping[str, str]) -> str:

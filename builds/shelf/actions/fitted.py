@@ -12,10 +12,11 @@ from builds.work.actions import turn
 from builds.work.engine.ranks import rank_for
 from builds.work.models.job import TITLE_MOST, Job
 from builds.work.models.owed import PartUse
+from builds.work.models.states import FINISHED_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.models import Membership
-from parts.models import Move
+from parts.models import Move, Part
 
 FIRST_GUESS = (15, 30, 60)
 SAY_WHAT = "Nobody has said what it is part of: say what it touches, and what was opened to fit it."
@@ -51,7 +52,7 @@ def write(move: Move, *, by: Membership, at: datetime, use: bool) -> Job:
         vehicle,
         by=by,
         at=at,
-        title=f"{TITLE}{part}"[:TITLE_MOST],
+        title=_title(part),
         work=FIRST_GUESS,
         systems=list(said.systems),
         kinds=kinds,
@@ -70,13 +71,18 @@ def written_for(move: Move) -> Job | None:
     if move.verb != "fit":
         return None
     same = Job.objects.filter(vehicle=move.target.vehicle_id, made_at=move.at, title__startswith=TITLE)
-    return same.filter(parts_used__move=move).first() or same.filter(title__endswith=str(move.part)).first()
+    return same.filter(parts_used__move=move).first() or same.filter(title=_title(move.part)).first()
 
 
-def take_back(job: Job, move: Move, *, by: Membership, at: datetime) -> None:
-    """Of a fitting that was undone: dropped, and where hands were on it the owner answers for the car."""
-    if job.made_at != move.at or not job.title.startswith(TITLE):
+def _title(part: Part) -> str:
+    return f"{TITLE}{part}"[:TITLE_MOST]
+
+
+def take_back(move: Move, *, by: Membership, at: datetime) -> None:
+    """Of a fitting that was undone: its work is dropped, and where hands were on it the owner answers for the car."""
+    job = written_for(move)
+    if job is None or job.state == State.DROPPED:
         return
-    if job.state in ("done", "signed"):
+    if job.state in FINISHED_STATES:
         steps.reopen(job, by=by, at=at, reason=UNDONE)
     turn(job, "drop", by=by, at=at, note=UNDONE, state_note=UNDONE)

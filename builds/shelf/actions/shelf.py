@@ -116,9 +116,9 @@ def undo(mistake: Move, *, by: Membership, at: datetime) -> Move:
         turn(opened.job, "drop", by=by, at=at, note=PUT_BACK, state_note=PUT_BACK)
     if mistake.verb == "fit":
         owed.owe_again(mistake, by=by, at=at)
+        fitted.take_back(mistake, by=by, at=at)
     use = PartUse.objects.filter(move=mistake).select_related("job").first()
     if use is not None:
-        fitted.take_back(use.job, mistake, by=by, at=at)
         needs.settle(use.job, mistake.part, at=at)
         needs.taken_back(mistake, use.job)
     return undone

@@ -62,6 +62,20 @@ class TestWhatMoves:
         known = ask(address, if_none_match=first["ETag"])
         assert known.status_code == 304 and not known.content
 
+    def test_asked_under_another_name_of_this_garage_nothing_is_changed(
+        self, owner, cast, heron, settings, monkeypatch
+    ):
+        settings.PUBLIC_URL, settings.ALLOWED_HOSTS = "", ["*"]
+        job(heron, cast, title="Fit the fan")
+        followed(cast.garage)
+        address = make(owner)
+        before = evening_of(address, "2027-03-02")
+        move_clock(monkeypatch, NOW + timedelta(minutes=30))
+        again = Browserless().get(address, HTTP_HOST="witness.lan").content.decode()
+        assert "http://witness.lan/" in again
+        after = evening_of(address, "2027-03-02")
+        assert after["LAST-MODIFIED"].dt == before["LAST-MODIFIED"].dt == NOW
+
     def test_what_changes_has_another_etag(self, owner, cast, heron):
         address = make(owner)
         first = ask(address)

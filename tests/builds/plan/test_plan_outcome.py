@@ -47,6 +47,22 @@ def test_too_late_with_the_chain_back_to_now(cast, car):
     assert found.obstacle == found.chain[-1]
 
 
+def test_what_leads_back_to_work_on_another_car_says_on_which(cast, car):
+    job(car, cast, rank="safety")
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    prime = job(badger, cast, "Prime the arm")
+    LinkFactory(before=prime, after=job(badger, cast, "Paint the arm"))
+    first, then = enter(car), enter(badger)
+    planned(cast.garage)
+    found = outcomes(cast.garage, shown(cast.garage), NOW)
+    assert found[then.pk].chain[-2:] == (
+        "Ines is on “Fit the fan” until Tue 19:00, so “Prime the arm” waits. “Fit the fan” is work on Heron.",
+        "Ines is not in before Tue 18:00, so “Fit the fan” waits. “Fit the fan” is work on Heron.",
+    )
+    assert found[then.pk].obstacle == found[then.pk].chain[-1]
+    assert found[first.pk].obstacle == "Ines is not in before Tue 18:00, so “Fit the fan” waits."
+
+
 def test_wanted_work_stands_in_no_cars_way(cast, car):
     job(car, cast, rank="wanted", likely_minutes=600, high_minutes=600)
     entry = enter(car, NOW + DAY)

@@ -104,3 +104,22 @@ def test_undoing_it_drops_its_work_and_the_owner_answers_for_the_car(cast, car, 
     assert any("“Fitted: Front caliper left” was" in said for said in sentences(car, NOW + 3 * HOUR))
     steps.whole(job, by=cast.owner, at=NOW + 3 * HOUR, reason="it never left the shelf")
     assert not any(said.startswith("“Fitted: ") for said in sentences(car, NOW + 3 * HOUR))
+
+
+def test_undone_it_drops_the_work_that_it_wrote_beside_a_job_that_hurts_nobody(cast, car, rack):
+    long = "Front caliper left " * 6
+    told = {"by": cast.owner, "at": NOW, "work": (1, 2, 3)}
+    polish = jobs.add(car, title="Polish", systems=["body"], rank="wanted", **told)
+    move = fit(got(cast, rack, long.strip()), rack, car, cast.helper, job=polish)
+    shelf.undo(move, by=cast.helper, at=NOW + 2 * HOUR)
+    assert Job.objects.get(title__startswith="Fitted: ").state == "dropped"
+    polish.refresh_from_db()
+    assert polish.state == "open"
+
+
+def test_it_is_undone_though_its_work_was_dropped_before(cast, car, rack):
+    move = fit(got(cast, rack, "Widget", ()), rack, car, cast.helper)
+    job = Job.objects.get(title="Fitted: Widget")
+    steps.drop(job, by=cast.owner, at=NOW + 2 * HOUR, reason="it was never fitted")
+    shelf.undo(move, by=cast.helper, at=NOW + 3 * HOUR)
+    assert move.part.balances.get(place__kind="shelf").quantity == 1

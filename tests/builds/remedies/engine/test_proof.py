@@ -29,6 +29,14 @@ def test_a_chain_with_its_cure_is_too_long_whoever_is_free():
     assert proofs(problem, "heron")[0].impossible
 
 
+def test_what_is_done_overnight_is_late_for_the_morning_and_not_for_leaving():
+    late = garage(job("bleed", 4, windows=((250, 280),), due=252))
+    (proof,) = proofs(late, "heron", leaves=2 * DAY)
+    assert proof.sentence.endswith("; Heron must run slot 252.")
+    (proof,) = proofs(late, "heron", leaves=252)
+    assert proof.sentence.endswith("; Heron leaves slot 252.")
+
+
 def test_the_soonest_end_knows_hours_cures_and_work_that_is_not_split():
     cure = tuple(max(end, 100) for end in range(7 * DAY + 1))
     problem = garage(
