@@ -1,4 +1,4 @@
-"""What was read out of order has a job that mends it: opened with the reading, gone once it reads right untouched."""
+"""What was read out of order has a job that mends it: opened with the reading, gone once other work has set it."""
 
 from collections.abc import Iterable
 from datetime import datetime
@@ -6,7 +6,15 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.readings.actions import remeasure
-from builds.readings.engine.amiss import MENDED, opens_job, rank_of, systems_read, title_of, title_of_out
+from builds.readings.engine.amiss import (
+    MENDED,
+    SET_BY_HAND,
+    opens_job,
+    rank_of,
+    systems_read,
+    title_of,
+    title_of_out,
+)
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.kinds_said import kinds_said
@@ -14,7 +22,7 @@ from builds.readings.facts.amiss import mends_of, newest_lines
 from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading
 from builds.work.actions import turn
-from builds.work.models.job import Job
+from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.states import State
 from garage.models import Membership, Vehicle
 
@@ -26,7 +34,8 @@ FIRST_GUESS = (30, 60, 120)
 def follow(vehicle: Vehicle, readings: Iterable[Reading], *, by: Membership, at: datetime) -> None:
     """Open the jobs that mend what these readings found, each where none is open for it already.
 
-    One that only sets a figure goes by itself once that is within its limits, as long as nobody has begun it.
+    One that only sets a figure, and that nobody has begun, goes by itself once other work has set it: what that
+    opened is known. A figure that comes right by itself was set by somebody who has not said what he turned.
     An older reading than one that is there says nothing.
     """
     taken = {reading.pk: reading for reading in readings}
@@ -37,7 +46,7 @@ def follow(vehicle: Vehicle, readings: Iterable[Reading], *, by: Membership, at:
             continue
         if opens_job(line):
             changed |= _open(line, reading, by=by, at=at)
-        elif line.judged != OUT:
+        elif line.judged != OUT and _is_set_by_work(reading, line):
             changed |= _close(vehicle, line, by=by, at=at)
     if changed:
         remeasure.settle(vehicle, by=by, at=at)
@@ -66,6 +75,12 @@ def _open(line: KindLine, reading: Reading, *, by: Membership, at: datetime) -> 
         made_at=at,
     )
     return True
+
+
+def _is_set_by_work(reading: Reading, line: KindLine) -> bool:
+    """As the last act of a job that is more than measuring again, or with a pump alone, which opens nothing."""
+    work = reading.last_of
+    return line.kind.follows in SET_BY_HAND or (work is not None and work.recipe != MEASURE_AGAIN)
 
 
 def _close(vehicle: Vehicle, line: KindLine, *, by: Membership, at: datetime) -> bool:

@@ -32,6 +32,8 @@ SYSTEMS_READ: dict[str, tuple[str, ...]] = {
 # Somebody gets hurt by these, whatever their system: what fails in them stops no engine, or burns.
 HURTS = frozenset({"throttle_return", "master_switch", "leak_check", "fluid_levels"})
 MENDED = "It is within its limits since."
+# A pump is all that it takes.
+SET_BY_HAND = frozenset({"tyre_pressures"})
 
 
 def opens_job(line: KindLine) -> bool:

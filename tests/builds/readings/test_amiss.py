@@ -13,10 +13,10 @@ from builds.readings.engine.amiss import HURTS, SYSTEMS_READ
 from builds.readings.facts.kinds import kind_of
 from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
-from builds.work.models.job import Job
+from builds.work.models.job import MEASURE_AGAIN, Job
 from garage.engine.systems import SYSTEMS
 from tests.builds.readings.reading_kit import WHOLE, take
-from tests.factories import NOW, VehicleFactory
+from tests.factories import NOW, JobFactory, VehicleFactory
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
@@ -98,8 +98,12 @@ def test_what_failed_stays_to_be_mended_although_it_reads_well_later(cast, car):
     assert [job.title for job in opened(car)] == [BLEED]
 
 
-@pytest.mark.parametrize("begun", [False, True])
-def test_a_figure_out_of_its_limits_is_to_be_set_and_no_more_once_it_is_within(cast, car, begun):
+@pytest.mark.parametrize(("begun", "recipe", "gone"), [
+    (False, "four-wheel-alignment", True), (True, "four-wheel-alignment", False),
+    (False, MEASURE_AGAIN, False), (False, None, False),
+])  # fmt: skip
+def test_a_figure_out_of_its_limits_is_to_be_set_until_other_work_has_set_it(cast, car, begun, recipe, gone):
+    """Who only reads it right has turned something, and not said what."""
     kind = kind_of(cast.garage, "toe_front")
     limits = {field.slug: TargetInput("between", 0, 200, "0", "0.2") for field in kind.figures}
     readings.set_targets(car, kind, limits)
@@ -110,8 +114,19 @@ def test_a_figure_out_of_its_limits_is_to_be_set_and_no_more_once_it_is_within(c
     assert (setting.title, setting.rank) == (TOE, "safety")
     if begun:
         steps.start(setting, by=cast.helper, at=NOW + HOUR)
-    take(car, "toe_front", cast.owner, NOW + 2 * HOUR, amount=100)
-    assert opened(car) == ([setting] if begun else [])
+    work = JobFactory(vehicle=car, recipe=recipe, measures=["toe_front"]) if recipe is not None else None
+    take(car, "toe_front", cast.owner, NOW + 2 * HOUR, amount=100, last_of=work)
+    assert opened(car) == ([] if gone else [setting])
+
+
+def test_pressures_are_put_right_with_a_pump_alone(cast, car):
+    kind = kind_of(cast.garage, "tyre_pressures")
+    readings.set_targets(car, kind, {field.slug: TargetInput("least", 150, None, "1.5") for field in kind.figures})
+    take(car, "tyre_pressures", cast.owner, NOW, amount=100)
+    setting = Job.objects.on(car).open().get(title__startswith="Set it within its limits")
+    take(car, "tyre_pressures", cast.owner, NOW + HOUR, amount=200)
+    setting.refresh_from_db()
+    assert setting.state == "dropped"
 
 
 def test_a_figure_of_no_safety_system_is_not_made_a_job_and_an_older_reading_opens_none(cast, car):
