@@ -32,8 +32,15 @@ ON_NO_CAR = "Only what is on a car wears by its runs: say on which car it is."
 
 
 @transaction.atomic
-def change_piece(gear: Gear, *, at: datetime, **fields: Any) -> None:
-    """A crash on its car goes with it to another car, or under another kind."""
+def change_piece(gear: Gear, *, by: Membership, at: datetime, **fields: Any) -> None:
+    """A crash on its car goes with it to another car, or under another kind.
+
+    What readings were taken with keeps its name and its date, by which they are judged, but for the owner.
+    """
+    if gear.is_instrument and by.role != OWNER:
+        for name in ("name", "printed_on", "meaning", "vehicle", "member"):
+            if name in fields and fields[name] != getattr(gear, name):
+                raise Refused(f"Only the owner changes the name or the date of {gear}: readings are judged by them.")
     book = gear_book(gear.garage, at, ())
     if (crash := book.crash_of(gear)) and not gear.struck_by_hand:
         fields |= {"struck_at": crash.at, "struck_note": book.why_struck(gear)[:200]}

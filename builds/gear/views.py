@@ -70,9 +70,10 @@ def gear_edit(request: GarageRequest, pk: int) -> HttpResponse:
     gear = editable(Gear, request.member, pk=pk)
     form = _form(request, gear)
     if form.is_valid():
-        change_piece(gear, at=clock.now(), **form.row())
-        messages.success(request, f"{gear} is changed.")
-        return see(reverse("gear_page", args=[pk]))
+        with refused_at(form):
+            change_piece(gear, by=request.member, at=clock.now(), **form.row())
+            messages.success(request, f"{gear} is changed.")
+            return see(reverse("gear_page", args=[pk]))
     context = {"gear": gear, "caution": CAUTION}
     return page(request, "builds/gear/gear_form.html", context, form=form, menu="cars")
 

@@ -11,13 +11,12 @@ from django.db.models import Count, Exists, OuterRef, Subquery
 
 from builds.joints.engine.joints import JointState, Marked, opens, state_of
 from builds.joints.models import Joint, JointMark
-from builds.readings.facts.instruments import instruments_of, run_out
+from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.work.engine.car_work import RUNNING, CarWork
 from builds.work.facts.car_works import works_of
 from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from garage.engine.gear import GearItem
 from garage.models import Garage, Vehicle
 
 # What a joint is told of its last mark.
@@ -83,7 +82,7 @@ def joint_standings(
     return by_car
 
 
-def _marked(joint: Any, instruments: Mapping[str, GearItem], zone: ZoneInfo) -> Marked | None:
+def _marked(joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo) -> Marked | None:
     """Torqued with the wrench that the mark names, else with the joint's own."""
     if not joint.mark:
         return None

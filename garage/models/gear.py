@@ -122,6 +122,11 @@ class Gear(models.Model):
         return STANDARDS[self.standard].label if self.standard else ""
 
     @property
+    def is_instrument(self) -> bool:
+        """The garage's own, with a date: what a reading names that was taken with it."""
+        return self.vehicle_id is None and self.member_id is None and self.printed_on is not None
+
+    @property
     def struck_by_hand(self) -> bool:
         return self.struck_at is not None and not (self.passed_at and self.passed_at >= self.struck_at)
 

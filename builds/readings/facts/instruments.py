@@ -2,22 +2,36 @@
 
 from collections.abc import Mapping
 from datetime import datetime
+from typing import NamedTuple
 from zoneinfo import ZoneInfo
+
+from django.db.models import F
 
 from garage.engine.gear import AS_PRINTED, GearItem, Judged, judge
 from garage.models import Garage, Gear
 
 
-def instruments_of(garage: Garage) -> dict[str, GearItem]:
-    """Dated gear that belongs to no car and nobody, by its name in small letters; one query."""
-    gear = Gear.objects.in_garage(garage).in_use().filter(vehicle=None, member=None).exclude(printed_on=None)
-    return {piece.name.casefold(): piece.item() for piece in gear}
+class Instrument(NamedTuple):
+    """`until` it is in use, where that has ended."""
+
+    item: GearItem
+    until: datetime | None
 
 
-def run_out(name: str, at: datetime, instruments: Mapping[str, GearItem], zone: ZoneInfo) -> Judged | None:
+def instruments_of(garage: Garage) -> dict[str, Instrument]:
+    """Dated gear that belongs to no car and nobody, by its name in small letters; one query.
+
+    What is out of use by now is still what was used before; of two of one name it gives way to the one in use.
+    """
+    gear = Gear.objects.in_garage(garage).filter(vehicle=None, member=None).exclude(printed_on=None)
+    last = gear.order_by(F("retired_at").asc(nulls_last=True), "pk")
+    return {piece.name.casefold(): Instrument(piece.item(), piece.retired_at) for piece in last}
+
+
+def run_out(name: str, at: datetime, instruments: Mapping[str, Instrument], zone: ZoneInfo) -> Judged | None:
     """How an instrument stood on the day it was used, where that was out of its date."""
-    item = instruments.get(name.strip().casefold())
-    if item is None:
+    used = instruments.get(name.strip().casefold())
+    if used is None or (used.until and at >= used.until):
         return None
-    judged = judge(item, AS_PRINTED, at.astimezone(zone).date())
+    judged = judge(used.item, AS_PRINTED, at.astimezone(zone).date())
     return judged if judged.state == "out" else None

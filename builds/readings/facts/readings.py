@@ -21,13 +21,12 @@ from builds.readings.engine.void import (
 )
 from builds.readings.facts.ages import ages_of, not_before
 from builds.readings.facts.finished import finished_work
-from builds.readings.facts.instruments import instruments_of, run_out
+from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.running import Run
 from builds.work.facts.runs import RunsByCar, runs_of
-from garage.engine.gear import GearItem
 from garage.models import Garage, Vehicle
 
 
@@ -94,7 +93,7 @@ class _Book:
     kinds: dict[str, ReadingKind]
     days: dict[str, int]
     not_before: dict[str, datetime]
-    instruments: dict[str, GearItem]
+    instruments: dict[str, Instrument]
     zone: ZoneInfo
 
 

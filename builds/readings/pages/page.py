@@ -12,7 +12,7 @@ from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.vocabulary import names_of
 from builds.readings.engine.void import LAPSED
 from builds.readings.engine.why_not import goal_words, out_words, value_words
-from builds.readings.facts.instruments import instruments_of, run_out
+from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import Reading
 from builds.readings.pages.words import (
@@ -23,7 +23,6 @@ from builds.readings.pages.words import (
     mark_words,
     state_of,
 )
-from garage.engine.gear import GearItem
 from garage.engine.moments import moment_words
 from garage.models import Vehicle
 
@@ -121,7 +120,7 @@ def history_rows(line: KindLine, vehicle: Vehicle, readings: Iterable[Reading], 
 
 
 def _history(
-    line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime, instruments: dict[str, GearItem]
+    line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime, instruments: dict[str, Instrument]
 ) -> HistoryRow:
     garage, kind = vehicle.garage, line.kind
     zone = ZoneInfo(garage.time_zone)

@@ -18,7 +18,7 @@ from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import OPEN_STATES
+from builds.work.models.states import OPEN_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.models import Membership
@@ -166,13 +166,15 @@ def _log(item: CheckItem, step: str, tap: _Tap, *, job: Job | None = None, answe
 
 
 def _mend(item: CheckItem, tap: _Tap) -> CheckLog:
-    """One line for each fail that stands; all their jobs must be over."""
+    """One line for each fail that stands; all their jobs must be done, and on this car."""
     rows = _rows(item)
     fails = {line.key for line in states.unmended(_plain(rows))}
     standing = [line for line in rows if str(line.key) in fails]
     for fail in standing:
         if fail.job and fail.job.state in OPEN_STATES:
             raise Refused(f"Finish “{fail.job}” first, then tick it as mended.")
+        if fail.job and fail.job.state == State.DROPPED:
+            raise Refused(f"“{fail.job}” was dropped, not done: undo the fail if nothing was wrong, or open it again.")
     first, *more = standing
     for fail in more:
         _log(item, "mend", replace(tap, key=uuid.uuid5(tap.key, str(fail.key))), answers=fail)

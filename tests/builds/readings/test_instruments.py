@@ -11,6 +11,7 @@ from builds.joints.models import Joint
 from builds.readings.facts.readings import readings_of
 from builds.readings.pages.setup import setup_sheet
 from builds.verdict.facts.verdict import verdict_of
+from garage.actions.gear import retire
 from tests.builds.gear.gear_kit import piece
 from tests.builds.readings.reading_kit import HOUR, require, take, text, url
 from tests.factories import NOW, VehicleFactory
@@ -63,6 +64,20 @@ def test_another_instrument_a_cars_gear_one_out_of_use_and_one_without_a_date_sa
     piece(garage=cast.garage, kind="free", name="Wrench", last=None)
     take(car, "wheel_torque", cast.owner, instrument="Wrench")
     assert SAID not in text(owner, url("reading_page", car, "wheel_torque"))
+
+
+def test_out_of_use_since_it_is_still_what_was_used_and_only_the_owner_calls_it_otherwise(owner, helper, cast, car):
+    wrench = piece(garage=cast.garage, kind="free", name="Wrench", last=date(2027, 3, 1))
+    take(car, "wheel_torque", cast.owner, instrument="Wrench")
+    page = url("reading_page", car, "wheel_torque")
+    retire(wrench, because="sold", at=NOW + HOUR)
+    assert SAID in text(owner, page)
+    whole = {"name": "Wrench", "kind": "free", "meaning": "until", "printed": "2027-03-01", "whose": "garage"}
+    for more in ({"name": "Old wrench"}, {"printed": "2030-03-01"}, {"whose": f"car-{car.pk}"}):
+        refused = helper.press(f"/gear/{wrench.pk}/edit/", whole | more)
+        assert "Only the owner changes the name or the date of Wrench" in refused.content.decode(), more
+        assert SAID in text(owner, page)
+    assert helper.press(f"/gear/{wrench.pk}/edit/", whole | {"note": "in the drawer"}).status_code == 303
 
 
 def test_each_of_the_earlier_ones_is_judged_on_its_own_day(owner, cast, car):

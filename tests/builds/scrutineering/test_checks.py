@@ -10,6 +10,7 @@ from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.engine.check_list import HAS, load_items
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.scrutineering.pages.check_list import entry_checks
+from builds.steps.actions import steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import MEASURE_AGAIN, Job
 from garage.actions.refused import Refused
@@ -111,6 +112,15 @@ def test_a_failed_item_is_ticked_as_mended_once_its_job_is_over(cast):
     Job.objects.filter(pk=taken.row.job.pk).update(state="signed", finished_at=NOW)
     assert tap(item, "mend", cast.owner, 2).item.state == "ticked"
     assert "it must have failed" in refused(item, "mend", cast.owner, minutes=3)
+
+
+def test_what_was_failed_is_not_mended_by_dropping_its_job(cast):
+    item = item_of(made(cast), "pedal")
+    job = tap(item, "fail", cast.helper, note="Spongy").row.job
+    steps.drop(job, by=cast.owner, at=NOW, reason="no such thing")
+    assert refused(item, "mend", cast.helper, minutes=1) == (
+        "“Spongy” was dropped, not done: undo the fail if nothing was wrong, or open it again."
+    )
 
 
 def test_what_does_not_apply_says_why(cast):
