@@ -25,7 +25,7 @@ class JobFact:
     `covered` when it came from a recipe and leaves no joint, or one that a hold point after it looks
     at. `whole` when the owner said, once it was dropped, that the car is as it was. `fault` when it was
     found, or failed, or its words say that something is not as it must be. `unsaid` when nobody has said
-    what it touches.
+    what it touches, and it measures nothing.
     """
 
     id: int

@@ -148,12 +148,16 @@ def _dropped(facts: Facts) -> Iterator[Reason]:
 
 
 def _unsaid(facts: Facts) -> Iterator[Reason]:
-    """Begun work that is no reason by its rank may have opened anything, as long as nobody says what it touches."""
+    """Work that is no reason by its rank may touch anything as long as nobody says what; begun, it may have opened it.
+
+    Nobody writes it down so any more; what stands so was written down before.
+    """
     for job in facts.jobs:
-        if job.unsaid and job.counts_as == "wanted" and (job.begun or job.left_half_done):
+        if job.unsaid and job.counts_as == "wanted" and (job.unfinished or job.left_half_done):
+            begun = job.begun or job.left_half_done
             yield Reason(
                 Severity.NOT_KNOWN,
-                f"“{job.title}” was begun, and nobody has said what it touches.",
+                f"“{job.title}” {'was begun' if begun else 'is to be done'}, and nobody has said what it touches.",
                 "Say what it touches, or finish it and say what was opened.",
                 "job",
                 job.id,

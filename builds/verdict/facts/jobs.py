@@ -88,7 +88,7 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
                 nothing_because=job["nothing_because"],
                 ended=job["finished_at"],
                 fault=_is_fault(job),
-                unsaid=not (job["recipe"] or job["systems"] or job["kinds"]),
+                unsaid=not (job["recipe"] or job["systems"] or job["kinds"] or job["measures"]),
             )
         )
     return facts

@@ -1,4 +1,4 @@
-"""Faults, begun work that nobody described, and what was put off: how the verdict says them."""
+"""Faults, work that nobody described, and what was put off: how the verdict says them."""
 
 from datetime import UTC, datetime
 
@@ -52,11 +52,12 @@ def test_a_fault_that_was_lowered_with_a_reason_stops_nothing():
     ("more", "state"),
     [
         *(({"state": "in_hand"}, "not_known"), ({"state": "waiting", "worked": True}, "not_known")),
-        *(({"state": "dropped", "worked": True}, "not_known"), ({"state": "open"}, "fit"), ({"state": "done"}, "fit")),
+        *(({"state": "dropped", "worked": True}, "not_known"), ({"state": "open"}, "not_known")),
+        *(({"state": "done"}, "fit"), ({"state": "open", "unsaid": False}, "fit")),
         *(({"state": "in_hand", "unsaid": False}, "fit"), ({"state": "in_hand", "rank": "needed"}, "not_fit")),
     ],
 )
-def test_begun_work_of_which_nobody_says_what_it_touches_leaves_the_car_not_known(more, state):
+def test_work_of_which_nobody_says_what_it_touches_leaves_the_car_not_known(more, state):
     found = verdict(car(job(**{"unsaid": True, **more})))
     assert found.state == state
     assert len(found.reasons) == (state != "fit")
