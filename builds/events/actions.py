@@ -42,11 +42,15 @@ def _refuse_days(event: Event, at: datetime, field: str, ends_at: datetime) -> N
     goes_on = field == "ends_at" and min(event.ends_at, ends_at) > at
     if goes_on and ends_at < event.ends_at:
         return
+    _refuse_unsaid(event, at, field)
+    if not goes_on and (ran := _cars(event.entries.filter(run__ran=True))):
+        raise Refused(f"{ran} ran at {event}: its days stay as they are.", field)
+
+
+def _refuse_unsaid(event: Event, at: datetime, field: str = "") -> None:
     if left := _cars(unanswered(event, at)):
         line = f"{event} has begun, and nobody has said whether {left} ran there: that is said first."
         raise Refused(line, field)
-    if not goes_on and (ran := _cars(event.entries.filter(run__ran=True))):
-        raise Refused(f"{ran} ran at {event}: its days stay as they are.", field)
 
 
 def _cars(entries: QuerySet[Entry]) -> str:
@@ -60,8 +64,7 @@ def take_out(event: Event, *, at: datetime) -> None:
 
     Where it has begun somebody has said first of each of its cars whether it ran there.
     """
-    if left := _cars(unanswered(event, at)):
-        raise Refused(f"{event} has begun, and nobody has said whether {left} ran there: that is said first.")
+    _refuse_unsaid(event, at)
     ticked = [entry for entry in event.entries.select_related("vehicle") if on_record(entry)]
     if ticked:
         cars = ", ".join(entry.vehicle.name for entry in ticked)

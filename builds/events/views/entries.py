@@ -1,5 +1,7 @@
 """The cars entered for an event."""
 
+from datetime import datetime
+
 from django.contrib import messages
 from django.http import HttpResponse
 from django.urls import reverse
@@ -43,8 +45,9 @@ def entry_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def entry_delete(request: GarageRequest, pk: int) -> HttpResponse:
     entry, at = editable(Entry, request.member, pk=pk), clock.now()
     event_url = reverse("event_page", args=[entry.event_id])
-    if entries.asks(entry, at):
-        return _withdraw_begun(request, entry, event_url)
+    # Who says that it ran withdraws nothing, whatever another said meanwhile.
+    if entries.asks(entry, at) or request.POST.get("ran") == RAN:
+        return _withdraw_begun(request, entry, event_url, at)
     if request.method == "POST":
         with refused_aloud(request):
             withdrawn = entries.take_out(entry, at=at)
@@ -53,9 +56,9 @@ def entry_delete(request: GarageRequest, pk: int) -> HttpResponse:
     return see(event_url)
 
 
-def _withdraw_begun(request: GarageRequest, entry: Entry, event_url: str) -> HttpResponse:
+def _withdraw_begun(request: GarageRequest, entry: Entry, event_url: str, at: datetime) -> HttpResponse:
     """Its event has begun, so that leaving it out is to say first whether it ran there."""
-    form, at = WithdrawForm(request.POST if request.method == "POST" else None), clock.now()
+    form = WithdrawForm(request.POST if request.method == "POST" else None)
     if form.is_valid():
         with refused_at(form):
             if form.cleaned_data["ran"] == RAN:

@@ -70,7 +70,7 @@ def links(rows: PlanRows) -> Iterator[Link]:
 def air_clears(job: Job, rows: PlanRows) -> Iterator[StillInAir]:
     """What went on a moment ago and keeps the job out for so long."""
     if rows.clearing:
-        inside = job.pk not in _Where(rows).outside
+        inside = not _is_outside(job, _stations_outside(rows), rows)
         for still in rows.clearing:
             for rule in APART:
                 met = rule.meets(same_car=still.work.car == job.vehicle_id, inside=inside)
@@ -128,12 +128,8 @@ class _Where:
 
     def __init__(self, rows: PlanRows) -> None:
         self.jobs: list[Job] = list(rows.work.jobs.values())
-        stations = {station.pk for station in rows.stations if station.slug in OUTSIDE}
-        self.outside = {
-            job.pk
-            for job in self.jobs
-            if night_of(job, rows) is not None or any(use.station_id in stations for use in rows.uses.get(job.pk, ()))
-        }
+        stations = _stations_outside(rows)
+        self.outside = {job.pk for job in self.jobs if _is_outside(job, stations, rows)}
 
     def meet(self, rule: Apart, job: Job, other: Job) -> bool:
         inside = self.outside.isdisjoint({job.pk, other.pk})
@@ -141,6 +137,15 @@ class _Where:
 
     def apart(self, rule: Apart, job: Job, other: Job) -> bool:
         return job.pk != other.pk and rule.keeps_apart(job, other) and self.meet(rule, job, other)
+
+
+def _stations_outside(rows: PlanRows) -> set[int]:
+    return {station.pk for station in rows.stations if station.slug in OUTSIDE}
+
+
+def _is_outside(job: Job, stations: set[int], rows: PlanRows) -> bool:
+    """In the paddock, or at one of these stations (pk)."""
+    return night_of(job, rows) is not None or any(use.station_id in stations for use in rows.uses.get(job.pk, ()))
 
 
 def _kept(rows: PlanRows) -> Iterator[_Kept]:

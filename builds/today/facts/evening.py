@@ -40,7 +40,12 @@ def evening_of(garage: Garage, at: datetime) -> date:
 
 def night_of(garage: Garage, at: datetime) -> datetime:
     """When the evening of this moment is over."""
-    return datetime.combine(evening_of(garage, at) + DAY, NIGHT_ENDS, ZoneInfo(garage.time_zone))
+    return night_after(evening_of(garage, at), ZoneInfo(garage.time_zone))
+
+
+def night_after(evening: date, zone: ZoneInfo) -> datetime:
+    """When it is over."""
+    return datetime.combine(evening + DAY, NIGHT_ENDS, zone)
 
 
 def turns_of(garage: Garage, work: Work, asked: Asked) -> list[Turn]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date
 
 from builds.today.pages.next_events import NextEvent
 from builds.today.pages.people import PersonToday
@@ -25,16 +25,16 @@ Evenings = Mapping[int, Sequence[EveningJob]]
 
 def message_of(
     garage: str,
-    local: datetime,
+    evening: date,
     people: tuple[PersonToday, ...],
     entries: tuple[NextEvent, ...],
     evenings: Evenings,
 ) -> tuple[str, ...]:
-    """At most five lines: where and which day, who does what, and the next event; `local` in the garage's time.
+    """At most five lines: where and which evening, who does what, and the next event.
 
     `evenings` are by person (pk) what he has this evening, in its order: the same as on his job cards.
     """
-    head = f"{garage}, {day_words(local.date())}"
+    head = f"{garage}, {day_words(evening)}"
     tail = [f"{entries[0].event}: leaves {entries[0].leaves}."] if entries else []
     there = [person for person in people if person.is_in]
     room = MOST - 1 - len(tail)

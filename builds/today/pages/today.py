@@ -13,7 +13,7 @@ from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.stored import shown
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
-from builds.today.facts.evening import night_of, tonight
+from builds.today.facts.evening import evening_of, night_after, tonight
 from builds.today.facts.people import members_of
 from builds.today.facts.to_sign import at_hold_point
 from builds.today.pages.first_steps import FirstStep, first_steps
@@ -96,6 +96,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
     entries = list(
         Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
     )
+    evening = evening_of(garage, at)
     next_ones = next_events(fleet, entries, plan, work)
     return Today(
         heading=heading(at.astimezone(zone)),
@@ -115,10 +116,10 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         to_come=_to_come(work, plan),
         message=message_of(
             garage.name,
-            at.astimezone(zone),
+            evening,
             tuple(people),
             next_ones,
-            _evenings(work, plan, night_of(garage, at)),
+            _evenings(work, plan, night_after(evening, zone)),
         ),
     )
 

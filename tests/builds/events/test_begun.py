@@ -53,6 +53,15 @@ def test_that_it_ran_is_said_while_withdrawing_and_it_stays_entered(owner, cast,
     assert Entry.objects.coming().filter(pk=entry.pk).exists()
 
 
+def test_who_says_that_it_ran_withdraws_nothing_though_another_said_meanwhile_that_it_did_not(owner, entry):
+    owner.press(f"/entries/{entry.pk}/did-not-run/")
+    assert not EntryRun.objects.get().ran
+    answer = owner.press(f"/entries/{entry.pk}/delete/", {"ran": "ran"})
+    assert answer.status_code == 422
+    assert "It is written down that Moth did not run: take that back first." in answer.content.decode()
+    assert Entry.objects.coming().filter(pk=entry.pk).exists()
+
+
 @pytest.mark.parametrize(("after", "asks"), [(timedelta(0), True), (timedelta(seconds=-1), False)])
 def test_the_action_refuses_from_the_moment_that_the_gates_open(cast, entry, after, asks):
     at = entry.event.gates_at + after

@@ -69,6 +69,16 @@ def test_it_has_the_evening_as_the_plan_has_it(owner, cast, heron):
     )
 
 
+def test_past_midnight_it_is_of_the_evening_that_goes_on(owner, cast, heron, monkeypatch):
+    evenings(cast.owner, days=[1], since=18, until=24)
+    evenings(cast.owner, days=[2], since=0, until=2)
+    job(heron, cast, title="Fit the fan", low_minutes=420, likely_minutes=420, high_minutes=420)
+    planned(cast.garage)
+    monkeypatch.setattr("garage.clock.now", lambda: NOW + timedelta(hours=8))
+    head, ines = message(owner)
+    assert head == "Quayside Lock-up, Tue 2 Mar" and "“Fit the fan”" in ines
+
+
 def test_an_empty_evening_says_so(owner, heron):
     assert message(owner)[1:] == ("Nobody is in today.",)
 
