@@ -10,12 +10,14 @@ _ALONE = frozenset({"to do", "todo", "to do list", "todo list", "job list", "job
 
 
 def is_heading(line: str, car: str = "") -> bool:
-    """What ends with a colon, says TO DO in capitals, or names the car (`car`) in capitals and no work on it."""
+    """What ends with a colon; what says TO DO in capitals, or names the car (`car`) in capitals, and no work on it."""
     said = plain(line)
     if not said:
         return False
-    if line.endswith(":") or _TO_DO.search(line) or said in _ALONE:
+    if line.endswith(":") or said in _ALONE:
         return True
-    names_it = bool(car) and f" {plain(car)} " in f" {said} "
     work = job_said(line)
-    return names_it and line == line.upper() and not (work.systems or work.kinds or work.measures)
+    if work.systems or work.kinds or work.measures:
+        return False
+    names_it = bool(car) and f" {plain(car)} " in f" {said} "
+    return bool(_TO_DO.search(line)) or (names_it and line == line.upper())

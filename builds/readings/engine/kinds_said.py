@@ -15,6 +15,9 @@ from garage.engine.systems_said import systems_said
 _HOT, _STRUCTURE = "hot", "structure"
 # What works the brakes without their fluid and from outside: on a cable nothing of them is opened.
 _CABLE = "cable"
+# Which system a hose, a pipe or a union is of is said elsewhere in the line.
+_HOSE = "hose"
+_OF_HOSE = {"brakes": "hydraulics_opened", "fuel": "fuel_line"}
 _WELDED_APART = frozenset({"steering", "suspension", "cage"})
 # By the words for what is done, or for the part that it is done to; without a kind what opens nothing.
 _KINDS = NameTable(
@@ -28,6 +31,7 @@ _KINDS = NameTable(
             chassis, chassis rail, frame rail, sill, floor pan, inner wing, inner sill, tub, body shell, shell, strut
             tower, turret, pick up point, pickup, jacking point, bulkhead, tunnel
         """,
+        "hose": "hose, pipe, union",
         "cable": """
             handbrake cable, e brake cable, park brake cable, parking brake cable, emergency brake cable, brake cable,
             handbrake lever, e brake lever, parking brake lever, adjust handbrake, adjust e brake, adjust parking brake,
@@ -220,9 +224,11 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     """
     named = _KINDS.said(text)
     taken = _READINGS.said(text)
-    said = set(named - {_HOT, _STRUCTURE, _CABLE} - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset()))
+    said = set(named - {_HOT, _STRUCTURE, _CABLE, _HOSE} - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset()))
     if _HOT in named:
         said |= _hot(systems, structure=_STRUCTURE in named)
+    if _HOSE in named:
+        said |= {kind for system, kind in _OF_HOSE.items() if system in systems}
     measured = set(systems_said(text)).difference(systems_said(_READINGS.unheard(text)))
     if _CABLE in named:
         measured.add("brakes")

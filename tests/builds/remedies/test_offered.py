@@ -45,14 +45,14 @@ def test_in_time_by_the_plan_and_below_8_of_10_runs(owner, touch_and_go):
     outlook = outlook_of(owner)
     assert outlook.outcome.in_time and outlook.sentence.startswith("Touch and go")
     assert offered(owner, touch_and_go) == {True}
-    assert "What would get it there" in said_on(owner, address(touch_and_go))
+    assert "What would help" in said_on(owner, address(touch_and_go))
 
 
 def test_from_8_of_10_runs_on_nothing_is_asked(owner, cast, car):
     entry = one_evening(cast, car, low_minutes=60, likely_minutes=90, high_minutes=120)
     assert outlook_of(owner).makes_it
     assert offered(owner, entry) == {False}
-    assert "What would get it there" not in said_on(owner, address(entry))
+    assert "What would help" not in said_on(owner, address(entry))
 
 
 def test_late_by_the_plan_before_the_odds_are_found(owner, cast, car):
@@ -66,7 +66,7 @@ def test_a_car_that_should_have_left_is_past_it(owner, cast, car):
     entry = one_evening(cast, car, leaves=NOW - HOUR / 4, likely_minutes=60)
     assert "it should have left" in outlook_of(owner).sentence
     assert offered(owner, entry) == {False}
-    assert "What would get it there" not in said_on(owner, address(entry))
+    assert "What would help" not in said_on(owner, address(entry))
 
 
 def test_what_makes_it_likelier_is_judged_by_the_odds_and_says_so(owner, touch_and_go):

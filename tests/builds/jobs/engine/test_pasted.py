@@ -87,6 +87,7 @@ def test_somebody_of_the_garage_before_a_colon_or_in_brackets_is_a_name(line, wh
         ("KIESEL", True),
         ("FOR KIESEL 2026", True),
         ("WELD KIESEL BRACKET", False),
+        ("TODO: wheel bearing LF noisy!! 2.5h - waiting on part", False),
         ("wash Kiesel", False),
         ("PADS", False),
         ("what to do with it", False),

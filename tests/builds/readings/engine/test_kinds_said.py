@@ -37,6 +37,7 @@ def said(title):
         ("spring_change", "Set the ride height; corner balance"),
         ("driven", "Test drive; test-drive it; road test; shake it down; bed in the pads; bed the brakes in"),
         ("wheel_off friction_parts", "Front pads and road test"),
+        ("wheel_off friction_parts hydraulics_opened", "Front brakes: new discs and pads, hose on left weeps"),
         ("camber_front", "Set camber; camber plates"),
         ("throttle", "Throttle sticks; gas pedal"),
         ("wiring", "Kill switch; battery; rewire the dash"),
