@@ -11,6 +11,7 @@ from builds.plan.engine.stored import Stored
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks, runs_by
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
+from builds.planner.words import Names
 from builds.work.models.job import Job
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Garage
@@ -20,7 +21,10 @@ HELD_SHOWN = 3
 
 @dataclass(frozen=True)
 class HeldUp:
+    """`other` is the car that it is work on, where that is not the one held up."""
+
     title: str
+    other: str
     pk: int
     sentence: str
 
@@ -69,9 +73,11 @@ def _car(entry: Entry, car: VehicleOdds, outlook: str, plan: Stored, due: dateti
         outlook,
         words.band(car),
         ready_picture(car.moments, due, plan.clock),
-        tuple(_held(job, plan) for job in often[:HELD_SHOWN]),
+        tuple(_held(job, plan, car.vehicle) for job in often[:HELD_SHOWN]),
     )
 
 
-def _held(job: JobOdds, plan: Stored) -> HeldUp:
-    return HeldUp(plan.jobs[job.job].label, pk_of(job.job), words.held_up(job))
+def _held(job: JobOdds, plan: Stored, car: str) -> HeldUp:
+    planned = plan.jobs[job.job]
+    other = "" if planned.vehicle == car else Names(plan.problem).car(planned.vehicle)
+    return HeldUp(planned.label, other, pk_of(job.job), words.held_up(job))

@@ -10,6 +10,7 @@ from django.db.models import Exists, F, OuterRef, Q
 from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered
 from builds.verdict.engine import JobFact
+from builds.work.engine.apart import PULLED
 from builds.work.engine.faults import is_fault
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.span import Span
@@ -95,8 +96,11 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
 
 
 def _is_fault(job: Mapping[str, Any]) -> bool:
-    """What somebody found or failed, or wrote down as one; a recipe is work, whatever its jobs are called."""
-    seen = job["found_in"] is not None or job["failed"]
+    """What somebody found or failed, or wrote down as one; a recipe is work, whatever its jobs are called.
+
+    A part that is off the car is missing from it, whatever the car was like before.
+    """
+    seen = job["found_in"] is not None or job["failed"] or PULLED in job["kinds"]
     return seen or is_fault(job["title"], job["recipe"])
 
 
