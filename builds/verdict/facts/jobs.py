@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db.models import Exists, F, OuterRef, Q
 
+from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered
 from builds.verdict.engine import JobFact
@@ -96,7 +97,8 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
 
 def _is_fault(job: Mapping[str, Any]) -> bool:
     """What somebody found or failed, or wrote down as one; a recipe is work, whatever its jobs are called."""
-    seen = job["found_in"] is not None or job["failed"]
+    found = job["found_in"] is not None and not only_sets(job["title"])
+    seen = found or job["failed"]
     return seen or is_fault(job["title"], job["recipe"])
 
 

@@ -16,7 +16,7 @@ from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
 from garage.engine.systems import SYSTEMS
 from tests.builds.readings.reading_kit import WHOLE, take
-from tests.factories import NOW, VehicleFactory
+from tests.factories import NOW, JobFactory, VehicleFactory
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
@@ -112,6 +112,18 @@ def test_a_figure_out_of_its_limits_is_to_be_set_and_no_more_once_it_is_within(c
         steps.start(setting, by=cast.helper, at=NOW + HOUR)
     take(car, "toe_front", cast.owner, NOW + 2 * HOUR, amount=100)
     assert opened(car) == ([setting] if begun else [])
+
+
+@pytest.mark.parametrize("within", [False, True])
+def test_a_figure_out_of_its_limits_says_the_same_of_the_car_whether_it_ended_a_job_or_stands_alone(cast, car, within):
+    kind = kind_of(cast.garage, "toe_front")
+    readings.set_targets(car, kind, {field.slug: TargetInput("most", 50, None, "0.05") for field in kind.figures})
+    align = JobFactory(vehicle=car, title="Align it", measures=["toe_front"], state="in_hand") if within else None
+    take(car, "toe_front", cast.owner, NOW, amount=100, last_of=align)
+    (setting,) = opened(car)
+    assert (setting.found_in, setting.rank) == (align, "safety")
+    found = verdict_of(car, NOW)
+    assert (found.state, found.do_not_drive) == ("not_fit", False)
 
 
 def test_a_figure_of_no_safety_system_is_not_made_a_job_and_an_older_reading_opens_none(cast, car):
