@@ -7,7 +7,7 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.amiss import MENDED, opens_job, rank_of, systems_read, title_of, title_of_out
-from builds.readings.engine.judge import OUT
+from builds.readings.engine.judge import IN
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.kinds_said import kinds_said
 from builds.readings.facts.amiss import mends_of, newest_lines
@@ -26,8 +26,8 @@ FIRST_GUESS = (30, 60, 120)
 def follow(vehicle: Vehicle, readings: Iterable[Reading], *, by: Membership, at: datetime) -> None:
     """Open the jobs that mend what these readings found, each where none is open for it already.
 
-    One that only sets a figure goes by itself once that is within its limits, as long as nobody has begun it.
-    An older reading than one that is there says nothing.
+    One that only sets a figure goes by itself once that is within its limits, as long as nobody has begun it; what is
+    only a note, or has no limit any more, says nothing of that. An older reading than one that is there says nothing.
     """
     taken = {reading.pk: reading for reading in readings}
     lines = newest_lines(vehicle, kinds_of(vehicle.garage)) if taken else {}
@@ -37,7 +37,7 @@ def follow(vehicle: Vehicle, readings: Iterable[Reading], *, by: Membership, at:
             continue
         if opens_job(line):
             changed |= _open(line, reading, by=by, at=at)
-        elif line.judged != OUT:
+        elif line.judged == IN and not line.only_a_note:
             changed |= _close(vehicle, line, by=by, at=at)
     if changed:
         remeasure.settle(vehicle, by=by, at=at)

@@ -114,6 +114,18 @@ def test_a_figure_out_of_its_limits_is_to_be_set_and_no_more_once_it_is_within(c
     assert opened(car) == ([setting] if begun else [])
 
 
+@pytest.mark.parametrize(("limits", "more"), [(True, {"instrument": ""}), (False, {})])
+def test_a_note_or_a_limit_taken_off_does_not_mend_what_is_out(cast, car, limits, more):
+    kind = kind_of(cast.garage, "toe_front")
+    limit = {field.slug: TargetInput("most", 50, None, "0.05") for field in kind.figures}
+    readings.set_targets(car, kind, limit)
+    take(car, "toe_front", cast.owner, NOW, amount=100)
+    (setting,) = opened(car)
+    readings.set_targets(car, kind, limit if limits else {})
+    take(car, "toe_front", cast.owner, NOW + HOUR, amount=10, **more)
+    assert opened(car) == [setting]
+
+
 @pytest.mark.parametrize("within", [False, True])
 def test_a_figure_out_of_its_limits_says_the_same_of_the_car_whether_it_ended_a_job_or_stands_alone(cast, car, within):
     kind = kind_of(cast.garage, "toe_front")
