@@ -27,6 +27,7 @@ from garage.engine.systems_said import fault_said, hurts_said, systems_said
         ("driveline", "Prop shaft; prop-shafts; propshaft; driveshafts; drive shaft; half shaft; CV boots; diff bush"),
         ("steering", "Idler box; grub screw in boss; PAS pipe; power steering pipe"),
         ("steering suspension", "Cotter missing; locknut loose at the front; lock nuts; jam nut; grease nipples"),
+        ("steering suspension", "Split pin missing; split-pins; castle nut without its pin"),
         ("brakes", "Nipples seized; kunifer; brake tubing; bleed nipple seized"),
         ("suspension", "Turret cracked; anti-dive shims"),
         ("seat", "Bucket runner sticks"),
