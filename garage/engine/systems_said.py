@@ -46,7 +46,8 @@ _NAMES = NameTable(
         "steering suspension": """
             rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, align*,
             tracking, toe, front toe, rear toe, thrust angle, ball end, spherical, swivel, swivel pin, swivel hub,
-            ball pin, heim, pillow ball, cotter, cotter pin, lock nut, jam nut, grease nipple
+            ball pin, heim, pillow ball, cotter, cotter pin, split pin, castle nut, castellated nut, lock nut, jam nut,
+            grease nipple
         """,
         "suspension wheels": """
             stub axle, spindle, hub carrier, wheel carrier, bearing carrier, bearing housing, hub assembly, stub
@@ -186,7 +187,12 @@ _FAULTS = NameTable(
             pull shaft, pull diff, pull rack, pull column, pull engine, pull gearbox, pull tank, pull seat, knock out,
             tear down, break down, bend up, soft compound, split ball joint, split track rod end, split tie rod end,
             break in pad, break in new pad, break in front pad, break in rear pad, break in brake pad, break in shoe,
-            break in new brake pad, break in brakes, break in new brakes
+            break in new brake pad, break in brakes, break in new brakes, fault find, rattle can, rust treat*, treat
+            rust, stick weight, stick wheel weight, stick on weight, stick on wheel weight, bend new, pull belt, pull
+            harness, pull window net, pull fuel pump, pull fuel tank, pull fuel cell, pull fuel line, pull injector,
+            pull brake line, pull brake pipe, pull brake hose, pull brake disc, pull brake pad, pull brake caliper, pull
+            master cylinder, pull pedal box, pull booster, pull servo, pull drum, pull shoe, pull upright, pull knuckle,
+            pull steering column, pull steering rack, pull new, pull left hub, pull right hub, pull extinguisher
         """,
     }
 )

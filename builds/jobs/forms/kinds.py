@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable
 
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.engine.opened import likely_kinds, other_kinds
+from builds.steps.engine.opened import offered_first, other_kinds
 from garage.engine.systems import SYSTEM_LABELS
 
 Ticks = list[tuple[str, str]]
@@ -14,9 +14,9 @@ def kinds_offered(
     systems: Iterable[str], kinds: Collection[str], *, happened: bool = False
 ) -> list[tuple[str, str | Ticks]]:
     """Choices of a field of ticks; what `happened` to a car rather than what hands did is among them when asked."""
-    likely = likely_kinds(systems, kinds)
-    others = other_kinds(likely, happened=happened)
-    return [*_ticks(likely), *((SYSTEM_LABELS.get(system, REST), _ticks(theirs)) for system, theirs in others.items())]
+    first = offered_first(systems, kinds)
+    others = other_kinds(first, happened=happened)
+    return [*_ticks(first), *((SYSTEM_LABELS.get(system, REST), _ticks(theirs)) for system, theirs in others.items())]
 
 
 def _ticks(kinds: Iterable[str]) -> Ticks:

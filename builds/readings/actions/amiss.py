@@ -15,7 +15,7 @@ from builds.readings.engine.amiss import (
     title_of,
     title_of_out,
 )
-from builds.readings.engine.judge import OUT
+from builds.readings.engine.judge import IN
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.kinds_said import kinds_said
 from builds.readings.facts.amiss import mends_of, newest_lines
@@ -35,8 +35,8 @@ def follow(vehicle: Vehicle, readings: Iterable[Reading], *, by: Membership, at:
     """Open the jobs that mend what these readings found, each where none is open for it already.
 
     One that only sets a figure, and that nobody has begun, goes by itself once other work has set it: what that
-    opened is known. A figure that comes right by itself was set by somebody who has not said what he turned.
-    An older reading than one that is there says nothing.
+    opened is known. A figure that comes right by itself was set by somebody who has not said what he turned; what is
+    only a note, or has no limit any more, says nothing. An older reading than one that is there says nothing.
     """
     taken = {reading.pk: reading for reading in readings}
     lines = newest_lines(vehicle, kinds_of(vehicle.garage)) if taken else {}
@@ -46,7 +46,7 @@ def follow(vehicle: Vehicle, readings: Iterable[Reading], *, by: Membership, at:
             continue
         if opens_job(line):
             changed |= _open(line, reading, by=by, at=at)
-        elif line.judged != OUT and _is_set_by_work(reading, line):
+        elif line.judged == IN and not line.only_a_note and _is_set_by_work(reading, line):
             changed |= _close(vehicle, line, by=by, at=at)
     if changed:
         remeasure.settle(vehicle, by=by, at=at)

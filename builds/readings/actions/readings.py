@@ -139,16 +139,20 @@ def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:
             raise Refused(f"{kind.label}: {field.label.lower()} is missing.")
 
 
+def refuse_strike(reading: Reading, by: Membership) -> str | None:
+    """What counts without it is older, so that nobody but the owner takes another's away."""
+    if by.role == OWNER or reading.by_id == by.pk:
+        return None
+    return f"{reading.by} took this reading: only the owner strikes out another's."
+
+
 @transaction.atomic
 def strike(reading: Reading, *, by: Membership, at: datetime, because: str) -> None:
-    """Strike a wrong reading out, with the reason; it stays on record, and counts no more.
-
-    What counts then is older, so that nobody but the owner takes another's away.
-    """
+    """Strike a wrong reading out, with the reason; it stays on record, and counts no more. Raises Refused."""
     if not says_why(because):
         raise Refused("Write down in words why it is struck out.", "because")
-    if by.role != OWNER and reading.by_id != by.pk:
-        raise Refused(f"{reading.by} took this reading: only the owner strikes out another's.", "because")
+    if wrong := refuse_strike(reading, by):
+        raise Refused(wrong, "because")
     struck = Reading.objects.standing().filter(pk=reading.pk)
     if not struck.update(struck_at=at, struck_by=by, struck_because=because.strip()):
         raise Refused("This reading is struck out already.")

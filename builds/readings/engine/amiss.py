@@ -34,6 +34,7 @@ HURTS = frozenset({"throttle_return", "master_switch", "leak_check", "fluid_leve
 MENDED = "It is within its limits since."
 # A pump is all that it takes.
 SET_BY_HAND = frozenset({"tyre_pressures"})
+_SETS = "Set it within its limits: "
 
 
 def opens_job(line: KindLine) -> bool:
@@ -57,7 +58,12 @@ def title_of_failed(kind: ReadingKind) -> str:
 
 def title_of_out(kind: ReadingKind) -> str:
     """Its words name no fault: it can be set."""
-    return f"Set it within its limits: {names_of([kind])}"
+    return f"{_SETS}{names_of([kind])}"
+
+
+def only_sets(title: str) -> bool:
+    """Whether a job of that title mends no fault, wherever that was read: it sets what is out of its limits."""
+    return title.startswith(_SETS)
 
 
 def title_of(line: KindLine) -> str:

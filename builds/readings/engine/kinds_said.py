@@ -25,7 +25,7 @@ _KINDS = NameTable(
         "hot": """
             weld*, grind, grinds, grinder, grinding, ground off, cut, cutting, braz*, plasma, plasma cut*, angle
             grind*, gas axe, tack, tack weld*, spot weld*, flame cut*, drill out spot weld*, hot work, heat gun, blow
-            torch
+            torch, mig, tig, oxy acetylene, gas torch
         """,
         "structure": """
             chassis, chassis rail, frame rail, sill, floor pan, inner wing, inner sill, tub, body shell, shell, strut
@@ -126,13 +126,14 @@ _KINDS = NameTable(
         "engine_mount": "engine mount, gearbox mount",
         "throttle": """
             throttle*, accelerator*, gas pedal, loud pedal, throttle cable, throttle pedal, throttle body, accelerator
-            cable
+            cable, throttle spring, throttle return spring, throttle servo, return spring
         """,
         "coolant": """
             radiator, coolant*, coolant hose, water pump, thermostat, top hose, bottom hose, heater matrix, heater
             hose, expansion tank, header tank, swirl tank, bleed coolant, bleed cooling system, bleed cooling, bleed
             radiator, flush coolant, flush radiator, flush cooling, flush cooling system, flush heater matrix, coolant
-            flush, radiator flush, cooling flush, cooling system flush
+            flush, radiator flush, cooling flush, cooling system flush, coolant bleed, cooling system bleed, coolant
+            tank
         """,
         "wiring": """
             battery, alternator, rewir*, kill switch, master switch, cut off switch, cut out switch, battery isolator,
@@ -164,7 +165,11 @@ _KINDS = NameTable(
             steering wheel cover, trailer tyre, trailer tyre pressure, toe cap, toe strap, wiring harness, engine
             harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff bush, oil flush,
             flush oil, oil cooler flush, engine flush, flush engine, flush gearbox, gearbox flush, head stud, turbo
-            stud, water pump stud, disc cutter, air tank, cargo strap, water tank
+            stud, water pump stud, disc cutter, air tank, cargo strap, water tank, valve seat, injector loom, clutch
+            spring, gear lever bush, gear linkage bush, shifter bush, gear shift bush, axle shaft, exhaust spring, cable
+            lug, earth lug, battery lug, stereo spacer, door spring, roof rack, spring clamp, spacer washer, tire rack,
+            parts rack, tool rack, storage rack, wheel dolly, wheel barrow, belt sander, belt grinder, wheel skate,
+            grinding wheel, axle stand, mouse pad, shoe box, driving shoe, alloy polish, rim tape
         """,
     }
 )

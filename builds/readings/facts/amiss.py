@@ -35,9 +35,11 @@ def amiss_in(garage: Garage, jobs: Iterable[Job]) -> dict[int, tuple[KindLine, .
         return {}
     taken = Reading.objects.standing().filter(last_of__in=measured).prefetch_related("values")
     kinds = kinds_of(garage)
+    out = [line for line in _lines(taken.select_related("vehicle"), kinds) if line.judged == OUT]
+    newest = {car: newest_lines(car, kinds) for car in {line.reading.vehicle for line in out}}
     amiss: dict[int, tuple[KindLine, ...]] = defaultdict(tuple)
-    for line in _lines(taken.select_related("vehicle"), kinds):
-        if line.judged == OUT and newest_lines(line.reading.vehicle, kinds)[line.kind.key].judged == OUT:
+    for line in out:
+        if newest[line.reading.vehicle][line.kind.key].judged == OUT:
             amiss[line.reading.last_of_id] += (line,)
     return amiss
 

@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from django.urls import reverse
 
+from builds.readings.actions.readings import refuse_strike
 from builds.readings.engine.judge import NOT_JUDGED, OUT, judge, judge_all
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.vocabulary import names_of
@@ -24,7 +25,7 @@ from builds.readings.pages.words import (
     state_of,
 )
 from garage.engine.moments import moment_words
-from garage.models import Vehicle
+from garage.models import Membership, Vehicle
 
 
 @dataclass(frozen=True)
@@ -49,7 +50,10 @@ class KindRow:
 
 @dataclass(frozen=True)
 class HistoryRow:
-    """A reading once taken; `struck` says who struck it out, when and why, `lapsed` how it counts no more."""
+    """A reading once taken; `struck` says who struck it out, when and why, `lapsed` how it counts no more.
+
+    `strikes` when whoever looks may strike it out.
+    """
 
     reading: Reading
     when: str
@@ -61,6 +65,7 @@ class HistoryRow:
     judged: str
     struck: str
     lapsed: str
+    strikes: bool
 
 
 @dataclass(frozen=True)
@@ -113,16 +118,16 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
     )
 
 
-def history_rows(line: KindLine, vehicle: Vehicle, readings: Iterable[Reading], at: datetime) -> list[HistoryRow]:
-    """Readings with their values and people at hand; judged by the targets of today."""
-    instruments = instruments_of(vehicle.garage)
-    return [_history(line, vehicle, reading, at, instruments) for reading in readings]
+def history_rows(line: KindLine, member: Membership, readings: Iterable[Reading], at: datetime) -> list[HistoryRow]:
+    """Readings with their values and people at hand; judged by the targets of today, for whoever looks."""
+    instruments = instruments_of(member.garage)
+    return [_history(line, member, reading, at, instruments) for reading in readings]
 
 
 def _history(
-    line: KindLine, vehicle: Vehicle, reading: Reading, at: datetime, instruments: dict[str, Instrument]
+    line: KindLine, member: Membership, reading: Reading, at: datetime, instruments: dict[str, Instrument]
 ) -> HistoryRow:
-    garage, kind = vehicle.garage, line.kind
+    garage, kind = member.garage, line.kind
     zone = ZoneInfo(garage.time_zone)
     values = {value.field: value for value in reading.values.all()}
     amounts = {slug: value.amount for slug, value in values.items()}
@@ -151,6 +156,7 @@ def _history(
         "" if struck or lapsed else judge_all(kind.fields, amounts, line.goals),
         struck,
         lapsed,
+        not struck and refuse_strike(reading, member) is None,
     )
 
 

@@ -68,7 +68,7 @@ def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "row": kind_row(line, vehicle, at),
         "goals": goal_rows(line, vehicle.garage.units),
         "trends": trends(kind, drawn, line.goals, vehicle.garage.units),
-        "history": history_rows(line, vehicle, rows, at),
+        "history": history_rows(line, request.member, rows, at),
         "page_obj": rows,
         "sums": sums_for(readings=[key]),
         "others": on_other_cars(vehicle, request.member) if key in OF_DRIVER else [],

@@ -42,22 +42,22 @@ def opens_nothing_of(systems: Iterable[str], kinds: Collection[str]) -> bool:
     return not (leaves_joint(kinds) or any(opened))
 
 
-def likely_kinds(systems: Iterable[str], kinds: Collection[str]) -> tuple[str, ...]:
-    """Kinds of work (slugs) likely of a job: those said, those that pulling these systems (slugs) does, theirs."""
+def offered_first(systems: Iterable[str], kinds: Collection[str]) -> tuple[str, ...]:
+    """Kinds of work (slugs) that a form offers first: those said, what pulling these systems (slugs) does, theirs."""
     systems = {*systems}
     theirs = (kind for kind in KINDS if systems.intersection(TOUCHED_BY.get(kind, ())))
-    likely = dict.fromkeys([*kinds, *pulled_kinds(systems), *theirs])
-    return tuple(kind for kind in likely if kind in kinds or kind not in HAPPENED)
+    first = dict.fromkeys([*kinds, *pulled_kinds(systems), *theirs])
+    return tuple(kind for kind in first if kind in kinds or kind not in HAPPENED)
 
 
-def other_kinds(likely: Collection[str], *, happened: bool = False) -> dict[str, tuple[str, ...]]:
-    """The kinds of work (slugs) beside the likely ones, by the first system (slug) that each opens.
+def other_kinds(first: Collection[str], *, happened: bool = False) -> dict[str, tuple[str, ...]]:
+    """The kinds of work (slugs) beside those offered first, by the first system (slug) that each opens.
 
     Those that open none stand under "" and last; what `happened` to a car is among them only when it is asked for.
     """
     by_system: dict[str, list[str]] = {system: [] for system in [*SYSTEMS, ""]}
     for kind in KINDS:
-        if kind not in likely and (happened or kind not in HAPPENED):
+        if kind not in first and (happened or kind not in HAPPENED):
             by_system[(*TOUCHED_BY.get(kind, ()), "")[0]].append(kind)
     return {system: tuple(theirs) for system, theirs in by_system.items() if theirs}
 

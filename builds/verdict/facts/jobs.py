@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db.models import Exists, F, OuterRef, Q
 
+from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered
 from builds.verdict.engine import JobFact
@@ -100,7 +101,8 @@ def _is_fault(job: Mapping[str, Any]) -> bool:
 
     A part that is off the car is missing from it, whatever the car was like before.
     """
-    seen = job["found_in"] is not None or job["failed"] or PULLED in job["kinds"]
+    found = job["found_in"] is not None and not only_sets(job["title"])
+    seen = found or job["failed"] or PULLED in job["kinds"]
     return seen or is_fault(job["title"], job["recipe"])
 
 

@@ -3,6 +3,8 @@
 from datetime import timedelta
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from builds.jobs import actions as finishing
 from builds.jobs.actions import Finish
@@ -10,6 +12,7 @@ from builds.readings.actions import readings
 from builds.readings.actions.readings import Measured, TargetInput, Typed
 from builds.readings.engine import READINGS
 from builds.readings.engine.amiss import HURTS, SYSTEMS_READ
+from builds.readings.facts.amiss import amiss_in
 from builds.readings.facts.kinds import kind_of
 from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
@@ -87,8 +90,8 @@ def test_the_same_failing_again_asks_for_one_mending_and_its_own_finish_for_anot
     assert again != mend and again.found_in == mend
 
 
-def take_failed(cast, car, at):
-    kind, values, told = bled(cast, None)
+def take_failed(cast, car, at, last_of=None):
+    kind, values, told = bled(cast, last_of)
     return readings.take(car, kind, values, by=cast.owner, at=at, **told)
 
 
@@ -127,6 +130,49 @@ def test_pressures_are_put_right_with_a_pump_alone(cast, car):
     take(car, "tyre_pressures", cast.owner, NOW + HOUR, amount=200)
     setting.refresh_from_db()
     assert setting.state == "dropped"
+
+
+@pytest.mark.parametrize(("limits", "more"), [(True, {"instrument": ""}), (False, {})])
+def test_a_note_or_a_limit_taken_off_does_not_mend_what_is_out(cast, car, limits, more):
+    kind = kind_of(cast.garage, "toe_front")
+    limit = {field.slug: TargetInput("most", 50, None, "0.05") for field in kind.figures}
+    readings.set_targets(car, kind, limit)
+    take(car, "toe_front", cast.owner, NOW, amount=100)
+    (setting,) = opened(car)
+    readings.set_targets(car, kind, limit if limits else {})
+    take(car, "toe_front", cast.owner, NOW + HOUR, amount=10, **more)
+    assert opened(car) == [setting]
+
+
+@pytest.mark.parametrize("within", [False, True])
+def test_a_figure_out_of_its_limits_says_the_same_of_the_car_whether_it_ended_a_job_or_stands_alone(cast, car, within):
+    kind = kind_of(cast.garage, "toe_front")
+    readings.set_targets(car, kind, {field.slug: TargetInput("most", 50, None, "0.05") for field in kind.figures})
+    align = JobFactory(vehicle=car, title="Align it", measures=["toe_front"], state="in_hand") if within else None
+    take(car, "toe_front", cast.owner, NOW, amount=100, last_of=align)
+    (setting,) = opened(car)
+    assert (setting.found_in, setting.rank) == (align, "safety")
+    found = verdict_of(car, NOW)
+    assert (found.state, found.do_not_drive) == ("not_fit", False)
+
+
+def test_more_that_is_amiss_on_a_car_asks_the_database_nothing_more(cast, car):
+    toe = kind_of(cast.garage, "toe_front")
+    readings.set_targets(car, toe, {field.slug: TargetInput("most", 50, None, "0.05") for field in toe.figures})
+    ended = JobFactory(vehicle=car, title="Align and bleed", measures=["toe_front", "brake_bleed"], state="in_hand")
+    asked = []
+    for many, taking in enumerate(
+        (
+            lambda: take(car, "toe_front", cast.owner, NOW, amount=100, last_of=ended),
+            lambda: take_failed(cast, car, NOW, ended),
+        ),
+        1,
+    ):
+        taking()
+        with CaptureQueriesContext(connection) as queries:
+            assert len(amiss_in(cast.garage, [ended])[ended.pk]) == many
+        asked.append(len(queries))
+    assert asked[0] == asked[1]
 
 
 def test_a_figure_of_no_safety_system_is_not_made_a_job_and_an_older_reading_opens_none(cast, car):

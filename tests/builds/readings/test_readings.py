@@ -161,6 +161,9 @@ def test_the_last_act_of_a_job_is_void_once_that_job_was_opened_again_and_redone
 def test_struck_out_counts_no_more_and_stays_to_be_read(helper, cast, car):
     require(car, cast.owner, "camber")
     wrong, anothers = take(car, "camber", cast.helper), take(car, "caster", cast.owner)
+    pages = [helper.get(url("reading_page", car, key)) for key in ("camber", "caster")]
+    assert [[taken.strikes for taken in drawn.context["history"]] for drawn in pages] == [[True], [False]]
+    assert ["/strike/" in drawn.content.decode() for drawn in pages] == [True, False]
     answer = helper.press(f"/readings/{anothers.pk}/strike/", {"because": "typed wrong"})
     assert answer.context["form"].errors["because"] == ["Ines took this reading: only the owner strikes out another's."]
     assert Reading.objects.standing().count() == 2

@@ -27,6 +27,7 @@ from garage.engine.systems_said import fault_said, hurts_said, systems_said
         ("driveline", "Prop shaft; prop-shafts; propshaft; driveshafts; drive shaft; half shaft; CV boots; diff bush"),
         ("steering", "Idler box; grub screw in boss; PAS pipe; power steering pipe"),
         ("steering suspension", "Cotter missing; locknut loose at the front; lock nuts; jam nut; grease nipples"),
+        ("steering suspension", "Split pin missing; split-pins; castle nut without its pin"),
         ("brakes", "Nipples seized; kunifer; brake tubing; bleed nipple seized"),
         ("suspension", "Turret cracked; anti-dive shims"),
         ("seat", "Bucket runner sticks"),
@@ -111,6 +112,9 @@ def test_what_mechanics_call_what_hurts_is_known_on_both_sides_of_the_ocean():
         *(("Check the pipes for brake fluid, cracked flexi", True), ("Check caliper for leaks: it leaks", True)),
         *(("Check the leaking caliper for play", True), ("Check why the brakes leak", True)),
         *(("Split the ball joint", False), ("Split ball joint boot", True), ("Ball joint boot split", True)),
+        *(("Pull belts and seat", False), ("Pull the fuel pump", False), ("Pulls on the brakes", True)),
+        *(("Rust treat the arms", False), ("Rust on the arms", True), ("Fault find the fuel pump", False)),
+        *(("Stick on wheel weights", False), ("Pads stick", True), ("Bend new brake pipes", False)),
         *(("Break in pads", False), ("Break in the new brakes", False), ("Break in the brake line", True)),
         *(("Fit missing lug", True), ("Replace the cracked upright", True)),
         *(

@@ -23,6 +23,7 @@ def said(title):
         ("hydraulics_opened", "Flush it all; flush the oil cooler and the brake lines"),
         ("wheel_off friction_parts", "Change front brake pads; discs; rotors; brake shoes"),
         ("clutch_line", "Bleed the clutch; clutch master cylinder; clutch hydraulics; flush the clutch"),
+        ("coolant", "Coolant bleed; cooling system bleed; coolant tank"),
         ("coolant", "Bleed the coolant; radiator; water pump; top hose; flush the radiator; cooling system flush"),
         ("steering_arm joint_opened jam_nut", "Tie rod end right; track-rod ends; tierod"),
         ("steering_arm joint_opened jam_nut rack_moved", "New steering rack; rack bushes"),
@@ -39,7 +40,8 @@ def said(title):
         ("wheel_off friction_parts", "Front pads and road test"),
         ("wheel_off friction_parts hydraulics_opened", "Front brakes: new discs and pads, hose on left weeps"),
         ("camber_front", "Set camber; camber plates"),
-        ("throttle", "Throttle sticks; gas pedal"),
+        ("throttle", "Throttle sticks; gas pedal; new throttle return spring"),
+        ("hot_work", "Mig the towbar bracket; tig the hanger; oxy-acetylene on the manifold studs"),
         ("wiring", "Kill switch; battery; rewire the dash"),
         # No kind is named, so that it is what work on the system mostly opens.
         ("hydraulics_opened friction_parts", "Handbrake"),
@@ -62,6 +64,10 @@ def said(title):
         (
             "",
             "Align the headlights; align the doors; new steering wheel cover; trailer tyre pressures",
+        ),
+        (
+            "",
+            "Roof rack off; build a parts rack; valve seats; earth lugs; clutch spring; gear lever bush; axle stands",
         ),
     ],
 )

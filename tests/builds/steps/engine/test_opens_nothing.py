@@ -6,7 +6,7 @@ from builds.readings.engine.kinds_of_work import KINDS
 from builds.steps.engine.opened import (
     HAPPENED,
     asks_what_was_opened,
-    likely_kinds,
+    offered_first,
     opens_nothing_of,
     other_kinds,
     refuse_kinds,
@@ -62,16 +62,16 @@ def test_when_its_finish_asks(safety, told, systems, kinds, likely, asks):
 
 
 def test_the_likely_come_first_and_what_happened_is_offered_only_where_it_was_said():
-    likely = likely_kinds(["brakes"], ["crash"])
-    assert likely == ("crash", "hydraulics_opened", "friction_parts", "brake_vacuum")
-    assert likely_kinds([], []) == () and "crash" in HAPPENED
-    others = other_kinds(likely)
-    assert {*likely, *(kind for theirs in others.values() for kind in theirs)} == {*KINDS} - HAPPENED | {"crash"}
+    first = offered_first(["brakes"], ["crash"])
+    assert first == ("crash", "hydraulics_opened", "friction_parts", "brake_vacuum")
+    assert offered_first([], []) == () and "crash" in HAPPENED
+    others = other_kinds(first)
+    assert {*first, *(kind for theirs in others.values() for kind in theirs)} == {*KINDS} - HAPPENED | {"crash"}
     assert {*KINDS} == {kind for theirs in other_kinds((), happened=True).values() for kind in theirs}
 
 
 def test_the_others_stand_once_each_under_the_first_system_that_they_open():
-    others = other_kinds(likely_kinds(["brakes"], []))
+    others = other_kinds(offered_first(["brakes"], []))
     assert next(iter(others)) == "steering" and list(others)[-1] == "" and "brakes" not in others
     assert "joint_opened" in others["steering"] and "joint_opened" not in others["suspension"]
     assert "engine_work" in others[""]
