@@ -6,6 +6,7 @@ from django.db import models
 from django.db.models import F, Q
 from django.db.models.functions import Coalesce
 
+from garage.engine.systems_said import systems_said
 from garage.models import Garage
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
@@ -77,3 +78,8 @@ class Part(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def touches(self) -> tuple[str, ...]:
+        """What work on it touches: its systems (slugs), or where nobody said any those that its name says."""
+        return tuple(self.systems) or systems_said(self.name)

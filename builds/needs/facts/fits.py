@@ -48,7 +48,7 @@ def worst_answer(part: Part, job: Job | None, car: Vehicle | None) -> JobFit | N
 
 def is_safety(job: Job, part: Part) -> bool:
     """Whether the job or the part touches what somebody's life hangs on."""
-    return for_safety(job) or not SAFETY_SYSTEMS.isdisjoint(part.systems)
+    return for_safety(job) or not SAFETY_SYSTEMS.isdisjoint(part.touches)
 
 
 def job_fits(part: Part) -> tuple[JobFit, ...]:

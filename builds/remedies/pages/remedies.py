@@ -153,8 +153,12 @@ def round_of(tried: HuntRound, by: Membership) -> Round:
 
 
 def _lacks(car: LateCar) -> str:
-    """`“Read the car” and 2 more have no place as things are. It needs 2 at once, and one person works here.`"""
+    """`“Read the car” and 2 more have no place as things are. It needs 2 at once, and one person works here.`
+
+    Work for a night at the event keeps nobody at home: it is named where nothing else is.
+    """
     jobs = [job for job in car.problem.must_do(car.vehicle) if job.id in car.refused]
+    jobs.sort(key=lambda job: job.due is not None and job.due > car.due)
     if not jobs:
         return ""
     many = "has" if len(jobs) == 1 else f"and {len(jobs) - 1} more have"

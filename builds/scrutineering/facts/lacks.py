@@ -18,5 +18,5 @@ def lacks_of(garage: Garage, at: datetime, entries: dict[int, Entry]) -> Mapping
         lacks[car] += map(gear_lack, gear)
     rows = Owed.objects.filter(vehicle__in=cars).open().select_related("move__part")
     for owed in rows:
-        lacks[owed.vehicle_id].append(owed_lack(owed.move.part.name, owed.move.part.systems))
+        lacks[owed.vehicle_id].append(owed_lack(owed.move.part.name, owed.move.part.touches))
     return lacks

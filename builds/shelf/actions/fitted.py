@@ -36,7 +36,7 @@ def all_along(why: str, job: Job | None, by: Membership) -> str:
 
 def tells(job: Job | None, move: Move) -> bool:
     """Whether the job itself says what the fitting opened: one for safety does, and any of a part that hurts nobody."""
-    return job is not None and (for_safety(job) or rank_for(move.part.systems) is None)
+    return job is not None and (for_safety(job) or rank_for(move.part.touches) is None)
 
 
 def write(move: Move, *, by: Membership, at: datetime, use: bool) -> Job:

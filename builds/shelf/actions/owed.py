@@ -21,7 +21,7 @@ TAKEN_AGAIN = "that the part was back is undone"
 
 
 def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
-    """A job for the car that it was taken from: safety if the part's systems are."""
+    """A job for the car that it was taken from: safety if what it touches is."""
     part, vehicle = move.part, move.source.vehicle
     many = f"{amount_words(part.unit, move.quantity)} of " if move.quantity > 1 else ""
     goes = f" It went to {job.vehicle} for “{job}”." if job else ""
@@ -31,9 +31,9 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
         at=at,
         title=f"Owed: {many}{part}"[:TITLE_MOST],
         work=FIRST_GUESS,
-        systems=list(part.systems),
-        kinds=list(pulled_kinds(part.systems, unit=part.single)),
-        rank=rank_for(part.systems) or Job.Rank.NEEDED,
+        systems=list(part.touches),
+        kinds=list(pulled_kinds(part.touches, unit=part.single)),
+        rank=rank_for(part.touches) or Job.Rank.NEEDED,
         note=f"Taken off {vehicle} by {by}.{goes} Give it back, or fit another.",
     )
     return Owed.objects.create(vehicle=vehicle, move=move, job=owed)

@@ -40,7 +40,7 @@ def robbed(part: Part, cars: Iterable[Vehicle], at: datetime) -> list[Robbed]:
 
 
 def _robbed(part: Part, car: Vehicle, facts: Facts, readings: CarReadings) -> Robbed:
-    systems = tuple(part.systems)
+    systems = part.touches
     before, after = verdict(facts), verdict_when_owed(facts, str(part), systems)
     will = "is not and will not be" if before.state == "not_fit" else "will not be"
     return Robbed(
@@ -53,6 +53,6 @@ def _robbed(part: Part, car: Vehicle, facts: Facts, readings: CarReadings) -> Ro
 
 
 def _void(car: CarReadings, part: Part) -> tuple[str, ...]:
-    gone = voided_by(pulled_kinds(part.systems, unit=part.single))
+    gone = voided_by(pulled_kinds(part.touches, unit=part.single))
     stand = [line.kind for line in car.lines.values() if line.state == STANDS]
     return tuple(kind.label for kind in stand if kind.follows in gone)

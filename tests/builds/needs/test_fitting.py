@@ -66,8 +66,9 @@ def test_nor_does_another_job_or_having_got_it_already(owner, bench):
         assert "lives hang on it" in str(errors(refused))
 
 
-def test_the_part_or_the_job_may_be_what_lives_hang_on(owner, bench):
-    part = bench.nut(INCH, bench.plain, systems=["brakes"])
+@pytest.mark.parametrize("said", [{"systems": ["brakes"]}, {"name": "Wheel nut"}])
+def test_the_part_or_the_job_may_be_what_lives_hang_on(owner, bench, said):
+    part = bench.nut(INCH, bench.plain, **said)
     assert "lives hang on it" in str(errors(bench.fit(owner, part, bench.plain, fit_because="x")))
 
 

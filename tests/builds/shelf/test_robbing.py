@@ -203,6 +203,18 @@ def test_the_page_of_the_pull_names_the_readings_before_it_is_done(fleet, measur
     assert "These readings will be void: Corner weights, Front toe." in page
 
 
+def test_what_nobody_said_of_a_part_its_name_says(fleet, cast, measured, owner, now):
+    pump = PartFactory(garage=cast.garage, name="Fuel pump", single=True, condition="good")
+    fleet.carry("receive", house_place(cast.garage, "supplier"), fleet.shelf, pump)
+    fleet.carry("fit", fleet.shelf, fleet.on_badger, pump, all_along=True)
+    page = owner.get(f"/parts/{pump.pk}/move/pull/").content.decode()
+    assert "it is owed Fuel pump (safety)" in page and "Fuel leak test" in page
+    fleet.carry("pull", fleet.on_badger, fleet.bench, pump)
+    assert Owed.objects.get().job.rank == "safety" and measured()[2] == "void"
+    fleet.carry("fit", fleet.bench, fleet.on_badger, pump)
+    assert verdict_of(fleet.badger, NOW).do_not_drive  # nobody has looked yet
+
+
 def test_the_page_of_the_pull_names_what_a_whole_unit_weighs(fleet, cast, measured, owner, now):
     engine = PartFactory(garage=cast.garage, name="Engine", single=True, systems=["engine"])
     fleet.carry("receive", house_place(cast.garage, "supplier"), fleet.shelf, engine)

@@ -17,9 +17,9 @@ def make_bench(cast):
         shelf = PlaceFactory(garage=cast.garage, name="Shelf A")
 
         @staticmethod
-        def nut(interfaces=(), job=None, **more):
+        def nut(interfaces=(), job=None, name="Nut", **more):
             """A nut on the shelf, wanted for the job with the fine thread."""
-            part = PartFactory(garage=cast.garage, name="Nut", interfaces=list(interfaces), **more)
+            part = PartFactory(garage=cast.garage, name=name, interfaces=list(interfaces), **more)
             stock.move(part, "receive", 4, house_place(cast.garage, "supplier"), Bench.shelf,
                        by=cast.owner, at=NOW)  # fmt: skip
             if job:

@@ -88,6 +88,12 @@ def test_a_job_that_hurts_nobody_does_not_hide_it_and_one_for_safety_tells_itsel
     assert Job.objects.filter(title__startswith="Fitted: ").count() == 1
 
 
+def test_a_job_that_hurts_nobody_does_not_hide_what_only_the_name_says(cast, car, rack):
+    polish = jobs.add(car, by=cast.owner, at=NOW, title="Polish", work=(1, 2, 3), systems=["body"], rank="wanted")
+    fit(got(cast, rack, systems=()), rack, car, cast.helper, job=polish)
+    assert Job.objects.get(title="Fitted: Front caliper left").rank == "safety"
+
+
 @pytest.mark.parametrize(("name", "systems"), [("Widget", []), ("Wheel nut", ["wheels"])])
 def test_a_part_of_which_nobody_says_what_it_is_part_of_is_not_known(cast, car, rack, name, systems):
     fit(got(cast, rack, name, ()), rack, car, cast.helper)

@@ -3,9 +3,9 @@
 import pytest
 
 from builds.remedies.deeds.hands import HandsDeed
-from garage.models import Membership
+from garage.models import Membership, Night
 from tests.builds.plan.plan_kit import enter, job, planned
-from tests.builds.remedies.remedy_kit import DAY, TOMORROW, address, apply, card, lonely_car, makes_it, said_on
+from tests.builds.remedies.remedy_kit import DAY, HOUR, TOMORROW, address, apply, card, lonely_car, makes_it, said_on
 from tests.factories import NOW, SkillFactory
 
 
@@ -34,6 +34,20 @@ def test_what_no_change_makes_up_for_is_said_instead_of_another_event(owner, cas
         "It needs 3 at once, and one person works here: add a person, or say that fewer do it."
     ) in said
     assert "another event" not in said
+
+
+def test_what_keeps_it_at_home_is_named_before_what_is_done_overnight_there(owner, cast):
+    car = lonely_car(cast)
+    entry = enter(car, NOW + 2 * DAY)
+    morning = NOW + 4 * DAY
+    entry.event.ends_at = morning + DAY
+    entry.event.save()
+    night = Night.objects.create(event=entry.event, from_at=morning - 10 * HOUR, until_at=morning, due_at=morning)
+    job(car, cast, "Bleed it there", hands=3, night=night)
+    job(car, cast, "Set rear toe", hands=3)
+    planned(cast.garage)
+    said = said_on(owner, address(entry, "?whole"))
+    assert "“Set rear toe” and 1 more have no place as things are. It needs 3 at once" in said
 
 
 def test_somebody_new_gets_a_place_holder_without_an_account(owner, cast, car):
