@@ -12,6 +12,7 @@ from tests.factories import (
     EntryFactory,
     EventFactory,
     JobFactory,
+    LinkFactory,
     MemberHoursFactory,
     VehicleFactory,
 )
@@ -108,3 +109,13 @@ def test_loading_them_wipes_no_message_and_redraws_no_board(owner, cast, heron):
     for mark in ('id="status"', 'id="alert"', 'id="key-board"', "<title>"):
         assert mark not in piece
         assert mark in whole
+
+
+def test_work_on_another_car_that_holds_one_up_names_that_car(viewer, cast, heron):
+    badger = VehicleFactory(garage=cast.garage, name="Badger")
+    weld = JobFactory(vehicle=badger, title="Weld the hanger", rank="needed")
+    LinkFactory(before=weld, after=JobFactory(vehicle=heron, title="Fit the horn", rank="needed"))
+    plan(cast)
+    page = " ".join(viewer.get("/plan/odds/").content.decode().split())
+    assert "“Weld the hanger”</a> on Badger: Held" in page
+    assert "“Fit the horn”</a>: Held" in page
