@@ -14,7 +14,8 @@ _SEEN = NameTable(
             loose*, slack, slackened, undone, not tight, not torqued, untorqued, under torqued, finger tight,
             hand tight, backed off, missing, lost, gone, fell off, fell out, falls off, falls out, came off, came out,
             came undone, fallen off, fallen out, snap*, shear*, broke*, stripped, cross thread*, has play, play in,
-            play at, much play, some play, slop*, wobbl*, has moved, stripe moved, mark moved, stripe broken, mark broken
+            play at, much play, some play, slop*, wobbl*, has moved, stripe moved, mark moved, stripe broken,
+            mark broken
         """,
         LEAKS: "leak*, weep*, drip*, seep*, smell*, stink*, damp, wet",
         SOFT: "soft, spongy, long pedal, to floor, sink*, no pedal, no brake, not hold*",

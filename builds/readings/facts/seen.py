@@ -74,11 +74,13 @@ def _limits_of_value() -> QuerySet[Target]:
 def _found(garage: Garage) -> Iterator[tuple[int, Seen]]:
     """Jobs that somebody wrote down because he saw something, whatever became of them."""
     rows = Job.objects.in_garage(garage).filter(recipe="").order_by("pk")
-    for pk, car, title, at, found in rows.values_list("pk", "vehicle_id", "title", "made_at", "found_in"):
-        if found is not None or is_fault(title, ""):
-            seen = seen_by_somebody(title, at, systems_said(title), pk)
-            if seen is not None:
-                yield car, seen
+    told = ("pk", "vehicle_id", "title", "was_called", "made_at", "seen", "found_in")
+    for pk, car, title, was_called, at, seen, found in rows.values_list(*told):
+        line = was_called or title
+        if seen or found is not None or is_fault(line, ""):
+            sight = seen_by_somebody(line, at, systems_said(line), pk)
+            if sight is not None:
+                yield car, sight
 
 
 def _failed(garage: Garage) -> Iterator[tuple[int, Seen]]:

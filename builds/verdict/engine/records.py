@@ -76,8 +76,8 @@ class PartFact:
 class CheckFact:
     """An item of the event's scrutineering list: it stands, is open, was left out or has failed; `id` is the entry's.
 
-    Open with `words` is one that was ticked, and why that holds no more. Work on its `systems` or of
-    one of its `kinds` (slugs) touches it.
+    Open with `words` is one that was ticked, and why that holds no more; `since` is when it was ticked. Work on
+    its `systems` or of one of its `kinds` (slugs) touches it.
     """
 
     id: int
@@ -86,6 +86,7 @@ class CheckFact:
     words: str = ""
     systems: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
+    since: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
