@@ -58,7 +58,7 @@ class JobForm(EditForm, forms.Form):
 
     rank = forms.ChoiceField(choices=[("", "As what it touches says"), *RANKS.items()], required=False)
     lowered_because = forms.CharField(
-        label="Why it may rank below safety",
+        label="Why it may rank lower",
         max_length=200,
         required=False,
         help_text="Stands on the job and is printed on the sheet.",
