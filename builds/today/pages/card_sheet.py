@@ -18,6 +18,7 @@ from builds.today.facts.cards import CardFacts, card_facts
 from builds.today.facts.evening import Turn, evening_of, turns_of
 from builds.today.pages.asked import asked_words
 from builds.verdict.pages import SheetHead, head_of
+from builds.work.facts.room_now import room_in
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
@@ -108,6 +109,7 @@ class _Cards:
 
     def __init__(self, facts: CardFacts) -> None:
         self.facts, self.work = facts, facts.work
+        self.stops = room_in(facts.garage, self.work).stops()
         self.torques = torque_rows(facts.garage, facts.jobs.values())
         self.sums = sums_of_jobs(facts.jobs.values(), self.work.at)
 
@@ -126,7 +128,7 @@ class _Cards:
             tuple(filter(None, self._tag(job, turn, pk))),
             public(reverse("job_page", args=[job.pk])),
             tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
-            tuple(block.sentence for block in self.work.blocks(job.pk)),
+            tuple(filter(None, [self.stops.get(job.pk), *(block.sentence for block in self.work.blocks(job.pk))])),
             job.note,
             tuple(self._torques(job)),
             tuple(self._parts(job)),

@@ -43,6 +43,7 @@ MOST_ENTRIES = 8
 class Today:
     """`first_steps` only while the garage has no job; minutes of work `left` by car (pk)."""
 
+    stops: tuple[str, ...]
     heading: str
     lead: str
     people: tuple[PersonToday, ...]
@@ -91,7 +92,8 @@ class Today:
 def load_today(me: Membership, fleet: Fleet) -> Today:
     garage, at, zone = me.garage, fleet.at, ZoneInfo(me.garage.time_zone)
     work, members, plan = load_work(garage, at), members_of(me, at), shown(garage)
-    people = people_today(me, members, work, plan, room_in(garage, work))
+    room = room_in(garage, work)
+    people, stops = people_today(me, members, work, plan, room), tuple(room.stops().values())
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
     entries = list(
         Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
@@ -99,6 +101,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
     evening = evening_of(garage, at)
     next_ones = next_events(fleet, entries, plan, work)
     return Today(
+        stops=stops,
         heading=heading(at.astimezone(zone)),
         lead=_lead(people),
         people=tuple(people),
@@ -120,6 +123,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
             tuple(people),
             next_ones,
             _evenings(work, plan, night_after(evening, zone)),
+            stops=stops,
         ),
     )
 
