@@ -16,6 +16,7 @@ from builds.work.engine.faults import is_fault, said_of
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
+from garage.engine.systems_said import systems_said
 from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
@@ -111,6 +112,7 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
                 fault=_is_fault(job),
                 unsaid=unread(job) or not (job["recipe"] or job["systems"] or job["kinds"] or job["measures"]),
                 was_called=job["was_called"],
+                unread=not systems_said(said_of(job["title"], job["was_called"])),
                 dropped_because=job["state_note"] if over else "",
                 dropped_by=job["dropped_by"] or "" if over else "",
             )
