@@ -82,8 +82,9 @@ def sum_form(
         form.is_example = True
         return form
     figures = {ask.slug: _of_car(ask, known.get(ask.slug), system) for ask in asked.asks} | chosen
-    whole = all(figures[ask.slug] or not ask.needed for ask in asked.asks)
-    form = SumForm(asked, system, figures) if whole else SumForm(asked, system, initial=figures)
+    form = SumForm(asked, system, figures)
+    if not form.is_valid():  # nobody has typed yet: what is lacking is no mistake
+        form = SumForm(asked, system, initial=figures)
     form.of_car = frozenset(slug for slug, figure in known.items() if not figure.changed)
     return form
 

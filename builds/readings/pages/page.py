@@ -22,6 +22,7 @@ from builds.readings.pages.words import (
     derived_of,
     instrument_words,
     mark_words,
+    read_words,
     state_of,
 )
 from garage.engine.moments import moment_words
@@ -107,7 +108,7 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         ),
         out=out_words(line, garage.units) if reading and line.judged == OUT and not lapsed else "",
         values=tuple(
-            (field.label, value_words(field, line.values[field.slug], garage.units))
+            (field.label, read_words(line, field, garage, at))
             for field in line.kind.fields
             if field.slug in line.values
         ),

@@ -18,10 +18,15 @@ from builds.today.facts.cards import CardFacts, card_facts
 from builds.today.facts.evening import Turn, evening_of, turns_of
 from builds.today.pages.asked import asked_words
 from builds.verdict.pages import SheetHead, head_of
+from builds.work.facts.room_now import room_in
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
+<<<<<<< HEAD
 from builds.work.models.states import State
 from garage.access import refuse_presence
+=======
+from builds.work.models.states import BEGINNABLE, State
+>>>>>>> t4
 from garage.clock import dated_words
 from garage.engine.moments import day_words
 from garage.engine.words import work_words
@@ -110,6 +115,7 @@ class _Cards:
     def __init__(self, facts: CardFacts, reader: Membership | None) -> None:
         self.facts, self.work, self.reader = facts, facts.work, reader
         self.torques = torque_rows(facts.garage, facts.jobs.values())
+        self.room = room_in(facts.garage, facts.work)
         self.sums = sums_of_jobs(facts.jobs.values(), self.work.at)
 
     def hours(self, pk: int) -> str:
@@ -129,7 +135,7 @@ class _Cards:
             tuple(filter(None, self._tag(job, turn, pk))),
             public(reverse("job_page", args=[job.pk])),
             tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
-            tuple(block.sentence for block in self.work.blocks(job.pk)),
+            tuple(self._not_yet(job, turn)),
             job.note,
             tuple(self._torques(job)),
             tuple(self._parts(job)),
@@ -156,6 +162,13 @@ class _Cards:
         skill = f"Skill: {job.skill.name.lower()}" if job.skill else ""
         yield ". ".join(filter(None, [f"At: {where}" if where else "", skill]))
         yield job.state_note
+
+    def _not_yet(self, job: Job, turn: Turn) -> Iterator[str]:
+        """Why it cannot be begun: what has to be done first, else what its hands, its car or its place are in."""
+        blocks = [block.sentence for block in self.work.blocks(job.pk)]
+        if not blocks and job.state in BEGINNABLE and (clash := self.room.clash(job, turn.people)):
+            blocks = [clash]
+        yield from blocks
 
     def _torques(self, job: Job) -> Iterator[Tick]:
         """Joints on record that it opens, then the figures that somebody wrote beside it."""

@@ -5,8 +5,9 @@ STATE_WORDS = {
     "in_hand": "in hand",
     "waiting": "put down",
     "held": "held",
-    "done": "done, not signed",
+    "done": "done",
     "signed": "signed",
     "dropped": "dropped",
 }
+UNSIGNED = "done, not signed"  # of a job that somebody else has still to look at
 OVER = ("done", "signed", "dropped")
