@@ -20,12 +20,12 @@ from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.engine.ticks import void_of
+from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
 from builds.steps.facts.looks import hands_of
 from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
-from builds.work.facts.car_works import works_of
 from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.clock import dated_words
@@ -113,7 +113,7 @@ def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockI
 
 
 def _checks(event: Event, cars: list[Vehicle], me: Membership, at: datetime) -> dict[int, list[ItemGroup]]:
-    works = works_of(event.garage, cars, at)
+    works = touched_of(event.garage, cars, at)
     rows = (
         CheckItem.objects.filter(checklist__entry__event=event)
         .select_related("checklist__entry", "by__person")
