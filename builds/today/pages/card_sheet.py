@@ -21,12 +21,8 @@ from builds.verdict.pages import SheetHead, head_of
 from builds.work.facts.room_now import room_in
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
-<<<<<<< HEAD
-from builds.work.models.states import State
-from garage.access import refuse_presence
-=======
 from builds.work.models.states import BEGINNABLE, State
->>>>>>> t4
+from garage.access import refuse_presence
 from garage.clock import dated_words
 from garage.engine.moments import day_words
 from garage.engine.words import work_words
