@@ -92,7 +92,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         reasons=tuple(
             JobRow(reason.sentence, _clears(reason.clears, _job(reason, to_do), at)) for reason in verdict.reasons
         ),
-        wanted=tuple(JobRow(job.title, _clears("", job, at)) for job in to_do.values() if job.pk not in told),
+        wanted=tuple(JobRow(job.called, _clears("", job, at)) for job in to_do.values() if job.pk not in told),
         hold_points=_hold_points(vehicle, verdict),
         cuts=_cuts(vehicle, zone, at),
         done=_done(finished, verdict, zone, at),

@@ -11,7 +11,20 @@ from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import OFF, SORTS
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.vocabulary import READINGS
-from builds.readings.engine.void import FINISHED, GOES_ON, LEFT, OLD, PULLED, RAN, VOID, WRITTEN, FinishedWork
+from builds.readings.engine.void import (
+    FINISHED,
+    FOUND,
+    GOES_ON,
+    LEFT,
+    OLD,
+    PULLED,
+    RAN,
+    READ_FAILED,
+    READ_OUT,
+    VOID,
+    WRITTEN,
+    FinishedWork,
+)
 from builds.work.engine.running import Run
 from garage.engine.moments import moment_words
 from garage.engine.said import says_unit
@@ -22,6 +35,9 @@ ENDS = {
     GOES_ON: "has been in hand since",
     WRITTEN: "was written down",
     PULLED: "came off",
+    FOUND: "was found",
+    READ_OUT: "was read out of its limits",
+    READ_FAILED: "failed",
 }
 
 

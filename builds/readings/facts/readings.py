@@ -26,6 +26,7 @@ from builds.readings.facts.finished import finished_work
 from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.readings.facts.kinds import kinds_of
 from builds.readings.facts.older import OlderByCar, older_of
+from builds.readings.facts.seen import seen_of
 from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.running import Run
@@ -61,7 +62,7 @@ def readings_of(
         targets[target.vehicle_id][target.key][target.field] = target
     days = ages_of(garage, kinds)
     book = _Book(kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
-    done, runs = _done(cars, newest, older, at), runs_of(cars, at) if ran is None else ran
+    done, runs = _done(garage, cars, newest, older, at), runs_of(cars, at) if ran is None else ran
     return {
         car.pk: _car(
             book,
@@ -90,12 +91,19 @@ def _newest(cars: list[Vehicle], kinds: Mapping[str, ReadingKind]) -> dict[int, 
 
 
 def _done(
-    cars: list[Vehicle], newest: Mapping[int, Mapping[str, Reading]], older: OlderByCar, at: datetime
+    garage: Garage,
+    cars: list[Vehicle],
+    newest: Mapping[int, Mapping[str, Reading]],
+    older: OlderByCar,
+    at: datetime,
 ) -> dict[int, list[FinishedWork]]:
-    """The work that can have made one of these void: nothing older than the oldest of them."""
+    """The work, and what was seen, that can have made one of these void: no work older than the oldest of them."""
     taken = [reading.at for by_kind in newest.values() for reading in by_kind.values()]
     taken += [reading.at for by_kind in older.values() for readings in by_kind.values() for reading in readings]
-    return finished_work(cars, min(taken), at) if taken else {}
+    if not taken:
+        return {}
+    done, seen = finished_work(cars, min(taken), at), seen_of(garage)
+    return {car.pk: [*done.get(car.pk, ()), *(sight.voiding for sight in seen.get(car.pk, ()))] for car in cars}
 
 
 @dataclass(frozen=True)

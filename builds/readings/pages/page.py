@@ -102,7 +102,7 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         sign=line.kind.sign,
         required=line.required,
         words=words,
-        job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
+        job_url=reverse("job_page", args=[line.work.id]) if line.work and line.work.id else "",
         lapsed=lapsed,
         standing=", ".join(
             filter(None, [STATE_WORDS[state], "measure again" if lapsed else line.judged if reading else ""])

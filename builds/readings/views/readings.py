@@ -144,7 +144,7 @@ def reading_compare(request: GarageRequest, pk: int) -> HttpResponse:
         "days": days,
         "first": first,
         "second": second,
-        "kinds": compared(vehicle, first[0], second[0]) if first and second else [],
+        "view": compared(vehicle, first[0], second[0]) if first and second else None,
     }
     return page(request, "builds/readings/reading_compare.html", context, menu="cars")
 

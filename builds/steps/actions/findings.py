@@ -5,7 +5,7 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.steps.actions import jobs
-from builds.steps.engine.by_words import found_said
+from builds.steps.engine.by_words import job_said
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.finding import Finding
@@ -19,10 +19,10 @@ FIRST_GUESS = (30, 60, 120)
 def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
     """Open a job on the same car: safety when someone could get hurt or `during` is for safety, else needed.
 
-    It touches what the line names, and is likely to open that; only a line that names nothing says no more than
-    where it was seen, and then it is as `during` is.
+    It touches what the line names, and is likely to open that. What a line that names nothing touches nobody has
+    said: where it was seen does not say it, though it is then no less grave than `during`.
     """
-    said = found_said(line, during.systems, during.kinds)
+    said = job_said(line)
     told = told_of(during.vehicle.garage_id, said)
     as_during = not said.touches and for_safety(during)
     dangerous = hurts or said.hurts or as_during
@@ -34,6 +34,7 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
         work=FIRST_GUESS,
         rank=Job.Rank.SAFETY if dangerous else "",
         found_in=during,
+        seen=True,
         **{**told.fields, "kinds_likely": True},
     )
     Finding.objects.create(during=during, opened=opened, line=line, hurts=hurts, by=by, at=at)

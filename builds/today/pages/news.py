@@ -80,20 +80,27 @@ def _last_words(spans: list[Span]) -> list[Span]:
     seen: set[int] = set()
     told = []
     for span in spans:
-        if span.job_id not in seen or span.state in (State.DONE, State.SIGNED, State.DROPPED):
+        if span.until_at == span.from_at and not span.first_hand:
+            continue  # passed through on the way to another state
+        if span.job_id not in seen or _finished(span) or span.state in (State.SIGNED, State.DROPPED):
             told.append(span)
         seen.add(span.job_id)
     return told
 
 
+def _finished(span: Span) -> bool:
+    """By hands, though a second pair of eyes may have to look before it is done."""
+    return span.state == State.DONE or (span.state == State.HELD and span.first_hand is not None)
+
+
 def _step(span: Span, names: dict[int, str], at: datetime) -> NewsLine:
     """Of a finish whose hands it was, whoever tapped."""
-    finished_by = names.get(span.first_hand) if span.state == State.DONE else None
+    finished_by = names.get(span.first_hand) if _finished(span) else None
     return NewsLine(
         span.from_at,
         clock_words(span.from_at, at),
         finished_by or span.by.name,
-        DID[State(span.state)],
+        DID[State.DONE if _finished(span) else State(span.state)],
         f"“{span.job.title}”",
         reverse("job_page", args=[span.job_id]),
         span.job.vehicle.name,

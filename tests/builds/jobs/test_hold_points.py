@@ -292,7 +292,7 @@ def test_who_worked_and_who_only_looked_are_not_mixed_up(owner, helper, cast, jo
     job.refresh_from_db()
     assert job.state == "signed"
     told = [(line.did, line.who) for line in owner.get(f"/jobs/{job.pk}/").context["view"].log[1:]]
-    assert told == [("in hand", "Ines"), ("held", "Ines"), ("finished", "Ines"), ("signed", "Tove")]
+    assert told == [("in hand", "Ines"), ("finished", "Ines"), ("signed", "Tove")]
     news = news_since(NOW - timedelta(hours=1), cast.garage, load_work(cast.garage, NOW), [cast.owner, cast.helper])
     assert [(line.who, line.did) for line in news.lines][:2] == [("Tove", "signed"), ("Ines", "finished")]
     assert cast.helper.pk not in hands_looked_at([job])[job.pk]
