@@ -106,6 +106,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
     )
     evening = evening_of(garage, at)
+    waiting = to_sign(me, members, work)
     next_ones = next_events(fleet, entries, plan, work)
     sees_hours = refuse_presence(me) is None
     return Today(
@@ -114,7 +115,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         heading=heading(at.astimezone(zone)),
         lead=_lead(people) if sees_hours else "",
         people=tuple(people),
-        to_sign=to_sign(me, members, work),
+        to_sign=waiting,
         offers=offers_today(me),
         visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
@@ -123,7 +124,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         entries=next_ones,
         troubles=_troubles(me, fleet, entries, members),
         nights=nights_today(garage, work, plan),
-        first_steps=() if work.jobs else first_steps(me, members, entries),
+        first_steps=() if work.jobs or waiting else first_steps(me, members, entries),
         left=_left(work),
         to_come=_to_come(work, plan),
         message=message_of(
