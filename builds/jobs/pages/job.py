@@ -118,7 +118,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         may_split=may_split(job),
         likely=kinds if job.kinds_likely and rows.is_open else (),
         spent=_spent(rows.spans, at),
-        left=work_words(work.left(job.pk)) if rows.is_open else "",
+        left=work_words(work.left(job.pk)) if rows.is_open and not job.looked_for else "",
         finished=clock_words(job.finished_at, at) if job.finished_at else "",
         signed=signed_words(job, at),
         waits_for_eyes=offer.waits if rows.wants_look and not offer.mine else "",

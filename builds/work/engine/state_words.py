@@ -9,4 +9,5 @@ STATE_WORDS = {
     "signed": "signed",
     "dropped": "dropped",
 }
+LOOKED_FOR = "done, and waits for a second pair of eyes"  # held, with its work over
 OVER = ("done", "signed", "dropped")

@@ -195,6 +195,11 @@ class Job(models.Model):
         return self.rank != self.Rank.WANTED
 
     @property
+    def looked_for(self) -> bool:
+        """Its work is over, and stopped at a hold point: nothing is left but a look."""
+        return self.state == State.HELD and self.finished_at is not None
+
+    @property
     def found_open(self) -> bool:
         faulty = is_fault(self.title, self.recipe, found=self.found_in_id is not None)
         return found_open(self.systems, self.kinds, faulty=faulty)
