@@ -64,6 +64,9 @@ def found_said(line: str, systems: Collection[str], kinds: Collection[str]) -> B
         return said
     if said.kinds:
         return replace(said, systems=tuple(systems))
+    there = job_said(line, systems)
+    if not WELDS.isdisjoint(there.kinds):  # a cracked bracket of what that job is on
+        return replace(there, touches=())
     passed = tuple(kind for kind in kinds if kind not in HAPPENED | SPARKS | SPRAYS | {"wheel_off"})
     return ByWords(tuple(systems), passed, said.measures, hurts=said.hurts)
 
