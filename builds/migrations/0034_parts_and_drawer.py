@@ -44,5 +44,5 @@ def join(apps, schema_editor):
 
 
 class Migration(migrations.Migration):
-    dependencies = [("builds", "0031_parts_offered")]
+    dependencies = [("builds", "0033_what_was_seen")]
     operations = [migrations.RunPython(part, join)]

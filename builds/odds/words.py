@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from builds.odds.answer import JobOdds, VehicleOdds
-from garage.engine.words import hours_words
+from garage.engine.words import work_words
 
 
 def in_tens(count: int, runs: int) -> str:
@@ -96,7 +96,7 @@ def outlook(
         return f"{said}."
     if not more_minutes:
         return f"{said}; there is no time for more work."
-    return f"{said}; it can take {hours_words(more_minutes)} more work."
+    return f"{said}; it can take {work_words(more_minutes)} more work."
 
 
 def outlook_overnight(car: VehicleOdds, *, but_for: bool = False) -> str:

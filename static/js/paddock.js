@@ -21,7 +21,8 @@
 
   // Counts are of what this phone shows, sent or not.
   const recount = () => box.querySelectorAll("[data-counts]").forEach((line) => {
-    const states = [...line.closest("details").querySelectorAll("li[data-state]")].map((li) => li.dataset.state);
+    const home = document.getElementById(line.dataset.of) || line.closest("details");
+    const states = [...home.querySelectorAll("li[data-state]")].map((li) => li.dataset.state);
     const of = line.dataset.counts === "packed" ? states.filter((one) => one !== "left") : states;
     line.textContent = `${of.filter((one) => DONE.includes(one)).length} of ${of.length}`;
   });

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.jobs.facts import JobRows, job_rows
-from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour
+from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour, order_words
 from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
 from builds.plan.engine.why import too_few_people
@@ -71,8 +71,13 @@ class JobPage:
     finished: str
     signed: str
     waits_for_eyes: str
+    sign_in: tuple[str, str] | None
     at_hold_point: bool
     loans: tuple[SkillLoan, ...]
+
+    @property
+    def order(self) -> str:
+        return order_words(len(self.waits_for), len(self.waiting))
 
 
 def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
@@ -122,6 +127,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         finished=clock_words(job.finished_at, at) if job.finished_at else "",
         signed=signed_words(job, at),
         waits_for_eyes=offer.waits if rows.wants_look and not offer.mine else "",
+        sign_in=offer.sign_in if rows.wants_look else None,
         at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
     )

@@ -42,6 +42,11 @@ class OneOfManyForm(ReadingAddForm):
         return not {"sure"}.issuperset(self.changed_data)
 
     @property
+    def named(self) -> str:
+        """Six of them have a front left: which one it is of."""
+        return self.kind.label
+
+    @property
     def taken(self) -> bool:
         return self.is_bound and self.has_changed()
 

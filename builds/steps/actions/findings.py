@@ -6,7 +6,7 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.steps.actions import jobs
-from builds.steps.engine.by_words import found_said, skill_asked
+from builds.steps.engine.by_words import job_said, skill_asked
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.finding import Finding
@@ -25,11 +25,12 @@ def _same_trade(found: Iterable[str], during: Iterable[str]) -> bool:
 def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
     """Open a job on the same car: safety when someone could get hurt or `during` is for safety, else needed.
 
-    It touches what the line names, and is likely to open that; only a line that names nothing says no more than
-    where it was seen, and then it is as `during` is. Whoever welds or paints there may have a skill that the garage
-    calls otherwise: what is found of that trade asks for the same.
+    It touches what the line names, and is likely to open that. What a line that names nothing touches nobody has
+    said: where it was seen does not say it, though it is then no less grave than `during`.
+    Whoever welds or paints there may have a skill that the garage calls otherwise: what is found of that trade asks
+    for the same.
     """
-    said = found_said(line, during.systems, during.kinds)
+    said = job_said(line)
     told = told_of(during.vehicle.garage_id, said)
     skill = told.skill or (during.skill if _same_trade(said.kinds, during.kinds) else None)
     as_during = not said.touches and for_safety(during)
@@ -42,6 +43,7 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
         work=FIRST_GUESS,
         rank=Job.Rank.SAFETY if dangerous else "",
         found_in=during,
+        seen=True,
         **{**told.fields, "kinds_likely": True, "skill": skill},
     )
     Finding.objects.create(during=during, opened=opened, line=line, hurts=hurts, by=by, at=at)

@@ -16,6 +16,16 @@ WELD = {
 }
 JOINT = {
     "loose": (Severity.LOOSE, "Loose: {}.", "Tighten it to its figure and have it signed."),
+    "void": (
+        Severity.UNSIGNED,
+        "Its mark holds no more: {}.",
+        "Tighten it to its figure, mark it and have it signed.",
+    ),
+    "off": (
+        Severity.READING,
+        "Not at its figure: {}.",
+        "Tighten it to its figure and mark it, or have the owner put the figure right.",
+    ),
     "unsigned": (Severity.UNSIGNED, "Marked, not signed: {}.", "Have it looked at and signed."),
     "slack": (Severity.NEEDED, "No torque mark: {}.", "Tighten it to its figure and mark it."),
     "opened": (Severity.UNSIGNED, "To be marked again: {}.", "Tighten it to its figure and have it signed."),

@@ -56,7 +56,7 @@ def test_the_line_says_what_it_touches_and_that_it_hurts(helper, job, line, syst
     ("line", "kinds"),
     [
         ("Second crack at trailing arm bracket, runs into the sill", "chassis_weld"),
-        ("Cracked bracket", "part_weld"),
+        ("Cracked arm bracket", "part_weld"),
         ("Paint flakes off", None),
     ],
 )

@@ -75,7 +75,7 @@ def test_a_car_makes_it_from_8_of_10_runs_and_will_not_below_2(share, said):
 
 def test_the_outlook_is_led_by_the_odds():
     assert words.outlook(car(900, 1000), "Thu 20:30", 195) == (
-        "Makes it: in time in 900 of 1,000 runs, ready Thu 20:30 in 8 of 10; it can take 3 h 15 min more work."
+        "Makes it: in time in 900 of 1,000 runs, ready Thu 20:30 in 8 of 10; it can take 3 h 15 more work."
     )
     assert words.outlook(car(900, 1000), "Thu 20:30", 0).endswith("; there is no time for more work.")
     assert words.outlook(car(500, 1000), "Sat 20:30", 60) == (
@@ -104,7 +104,7 @@ def test_without_runs_or_a_due_slot_the_outlook_promises_nothing():
 
 @pytest.mark.parametrize(("minutes", "said"), [(0, "0 min"), (45, "45 min"), (60, "1 h"), (3000, "50 h")])
 def test_more_work_is_said_in_hours_and_never_in_days(minutes, said):
-    assert words.hours_words(minutes) == said
+    assert words.work_words(minutes) == said
 
 
 @pytest.mark.parametrize(

@@ -100,7 +100,7 @@ def test_progress_asks_again_until_it_is_over_then_draws_the_page_anew(cast, car
     )
     path, asked = f"/plan/searches/{search.pk}/", {"HTTP_HX_REQUEST": "true"}
     part = owner.get(path, **asked).content.decode()
-    assert "412 tries; best so far: late needed work 1." in part
+    assert "412 plans tried; best so far: late needed work 1." in part
     assert "Gained: late needed work 1 instead of 3." in part
     assert 'value="3" max="20"' in part
     assert part.count("<form") == 0

@@ -78,6 +78,7 @@ def test_a_garage_in_imperial_types_pounds_and_keeps_grams(owner, cast, car):
         ("181", "It must lie between -180° and 180°."),
         ("1,250", "Is that 1250 or 1.250? Write it without a comma."),
         ("5 kg", "Write the figure in °."),
+        ("1 mm", "Say where it was read too, such as 1 mm at 400 mm, or write degrees."),
         ("", "This field is required."),
         ("1\x00", "Null characters are not allowed."),
         ("5" * 5000, "Ensure this value has at most 24 characters (it has 5000)."),

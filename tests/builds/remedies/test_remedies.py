@@ -83,7 +83,7 @@ class TestThePage:
         assert sentence.startswith("Touch and go: ")
         assert sentence in said
         assert "Not by the likely figures" in said
-        assert "4 h 30 min of safety and needed work is to be done, and Ines has 4 h until Thu 17:00." in said
+        assert "4 h 30 of safety and needed work is to be done, and Ines has 4 h until Thu 17:00." in said
         assert "cannot be done" not in said
 
     def test_a_late_car_leads_to_it_and_one_in_time_does_not(self, owner, cast, late):
