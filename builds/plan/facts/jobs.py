@@ -12,7 +12,7 @@ from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
 from builds.planner.problem import Job
-from builds.work.engine.half_done import may_split, only_measures
+from builds.work.engine.half_done import in_one_sitting, may_split
 from builds.work.models.job import Job as JobRow
 from builds.work.models.need import Need
 from builds.work.models.states import STARTED_STATES, State
@@ -38,9 +38,9 @@ def jobs(
 
 
 def in_one_go(rows: PlanRows) -> frozenset[str]:
-    """Jobs (ids) that only measure, and that nobody has begun."""
+    """Jobs (ids) that had better be done in one sitting, and that nobody has begun."""
     jobs = rows.work.jobs.values()
-    return frozenset(id_of("job", job.pk) for job in jobs if only_measures(job) and not rows.work.spans[job.pk])
+    return frozenset(id_of("job", job.pk) for job in jobs if in_one_sitting(job) and not rows.work.spans[job.pk])
 
 
 def _with_uses(job: Job, units: dict[str, int], clears: int) -> Job:
