@@ -84,6 +84,8 @@ def _forgotten(running: Span, work: Work) -> bool:
 
 def _time(job: Job, work: Work) -> str:
     left = work.left(job.pk)
+    if job.looked_for:
+        return "done"
     if job.state == State.OPEN and job.left_minutes is None:
         return f"about {work_words(job.likely_minutes)}"
     return f"about {work_words(left)} left"
