@@ -87,6 +87,8 @@ class Taken(Protocol):
     @property
     def not_as_raced(self) -> Collection[str]: ...
     @property
+    def missing(self) -> Collection[str]: ...
+    @property
     def values(self) -> Mapping[str, Value]: ...
     @property
     def targets(self) -> Mapping[str, Limit]: ...
@@ -158,4 +160,5 @@ def note_words(line: Taken) -> str:
     """Why it is only a note, all of it."""
     raced = f"Not as raced: {', '.join(line.not_as_raced)}." if line.not_as_raced else ""
     stripped = "The car was stripped when it was taken." if line.stripped else ""
-    return " ".join(filter(None, [lacking_words(line.lacking), raced, stripped]))
+    missing = f"Not measured: {', '.join(label.lower() for label in line.missing)}." if line.missing else ""
+    return " ".join(filter(None, [missing, lacking_words(line.lacking), raced, stripped]))

@@ -1,8 +1,9 @@
 """A scrutineering list as it stands: what wants a look first and why, and what is void."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
-from itertools import groupby
+from itertools import chain, groupby
 
 from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING
 from builds.scrutineering.engine.check_states import LABELS, CheckState
@@ -19,6 +20,7 @@ from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 from garage.models import Entry
 
+LINES_OPEN = 7  # so many fit on a phone below the head of the list
 TITLES = {SCRUTINEERING: "Scrutineering", FIRST_RUN: "After the first session"}
 
 
@@ -59,13 +61,20 @@ class CheckRow:
 
 @dataclass(frozen=True)
 class CheckSection:
+    """`said` is its title as it stands above its rows."""
+
     title: str
     rows: tuple[CheckRow, ...]
+    said: str = ""
 
     @property
     def many(self) -> bool:
         """Whether more than one can be ticked in one go."""
         return sum(check.to_tick for check in self.rows) > 1
+
+    @property
+    def done(self) -> int:
+        return sum(check.stands for check in self.rows)
 
 
 @dataclass(frozen=True)
@@ -74,16 +83,32 @@ class CheckListView:
 
     checklist: CheckList
     title: str
-    first: tuple[CheckRow, ...]
+    first: tuple[CheckSection, ...]
     sections: tuple[CheckSection, ...]
 
     @property
+    def parts(self) -> tuple[CheckSection, ...]:
+        return self.first + self.sections
+
+    @property
+    def now(self) -> CheckSection | None:
+        """What lies open: the first part that is not done, unless it is a long one."""
+        now = next((part for part in self.parts if part.done < len(part.rows)), None)
+        return now if now and len(now.rows) <= LINES_OPEN else None
+
+    @property
+    def others(self) -> CheckSection:
+        """All the other parts as one."""
+        others = [part for part in self.parts if part is not self.now]
+        return CheckSection("Other sections" if self.now else "Sections", tuple(chain(*(part.rows for part in others))))
+
+    @property
     def rows(self) -> tuple[CheckRow, ...]:
-        return self.first + tuple(item for section in self.sections for item in section.rows)
+        return tuple(chain(*(part.rows for part in self.parts)))
 
     @property
     def done(self) -> int:
-        return sum(item.stands for item in self.rows)
+        return sum(part.done for part in self.parts)
 
     @property
     def of(self) -> int:
@@ -154,6 +179,10 @@ def _list_view(checklist: CheckList, rows: list[CheckRow]) -> CheckListView:
     first = tuple(check for check in rows if check.failed or check.void or check.why)
     ahead = {check.item.pk for check in first}
     rest = sorted((check for check in rows if check.item.pk not in ahead), key=lambda check: check.item.place)
-    by_section = groupby(rest, key=lambda check: check.item.section)
-    sections = tuple(CheckSection(title, tuple(listed)) for title, listed in by_section)
-    return CheckListView(checklist, TITLES[checklist.kind], first, sections)
+    return CheckListView(checklist, TITLES[checklist.kind], _parts(first, "First: "), _parts(rest))
+
+
+def _parts(rows: Iterable[CheckRow], before: str = "") -> tuple[CheckSection, ...]:
+    """As they follow each other, section by section."""
+    by_section = groupby(rows, key=lambda check: check.item.section)
+    return tuple(CheckSection(title, tuple(listed), f"{before}{title}") for title, listed in by_section)

@@ -1,5 +1,6 @@
 """Job cards, and a car's list of jobs in working order."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
@@ -83,6 +84,8 @@ def _forgotten(running: Span, work: Work) -> bool:
 
 def _time(job: Job, work: Work) -> str:
     left = work.left(job.pk)
+    if job.looked_for:
+        return "done"
     if job.state == State.OPEN and job.left_minutes is None:
         return f"about {work_words(job.likely_minutes)}"
     return f"about {work_words(left)} left"
@@ -153,8 +156,10 @@ class JobList:
     over: tuple[JobCard, ...]
 
 
-def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None) -> JobList:
-    """A car's jobs as cards; twelve queries at most."""
+def jobs_of(
+    vehicle: Vehicle, at: datetime, *, hands: Collection[int], steps: bool = True, work: Work | None = None
+) -> JobList:
+    """A car's jobs as cards, as these `hands` (pk) can begin them; twelve queries at most."""
     work = work or load_work(vehicle.garage, at)
     mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]
     over = (
@@ -167,7 +172,7 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
     amiss = amiss_in(vehicle.garage, [job for job in over if job.pk in to_sign])
     room = room_in(vehicle.garage, work)
     stops = room.stops()
-    clashes = {job.pk: room.clash(job, ()) for job in mine if job.state in BEGINNABLE}
+    clashes = {job.pk: room.clash(job, hands) for job in mine if job.state in BEGINNABLE}
     return JobList(
         tuple(
             replace(

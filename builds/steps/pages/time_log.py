@@ -50,6 +50,7 @@ class PointLine:
     asks: str = ""
     answer: str = ""
     writes: str = ""
+    sign_in: tuple[str, str] | None = None
 
 
 def names(people: Iterable[Membership]) -> str:
@@ -110,6 +111,7 @@ def point_lines(points: Iterable[HoldPoint], offer: LookOffer, at: datetime) -> 
             reached=point.job.state != State.OPEN,
             asks=point.asked,
             writes=offer.writes,
+            sign_in=offer.sign_in if point.job.state != State.OPEN else None,
         )
         for point in points
     ]

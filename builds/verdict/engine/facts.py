@@ -81,6 +81,11 @@ class JobFact:
         return self.state in ("open", "in_hand", "waiting", "held")
 
     @property
+    def looked_for(self) -> bool:
+        """Its work is over, and stopped at a hold point: nothing is left but a look."""
+        return self.state == "held" and self.ended is not None
+
+    @property
     def begun(self) -> bool:
         return self.unfinished and (self.worked or self.state == "in_hand")
 

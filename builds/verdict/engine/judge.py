@@ -19,6 +19,9 @@ LIST = "checks"
 NOT_RECORDED = ("readings", "gear", "parts", LIST)
 
 
+WORDS = {"fit": "fit to run", "not_fit": "not fit", "not_known": "not known"}
+
+
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
@@ -46,6 +49,11 @@ class Verdict:
     @property
     def do_not_drive(self) -> bool:
         return bool(self.do_not_drive_reasons)
+
+    @property
+    def word(self) -> str:
+        """Shorter than its sentence, for one line among others."""
+        return "do not drive" if self.do_not_drive else WORDS[self.state]
 
 
 def verdict(facts: Facts) -> Verdict:

@@ -13,6 +13,7 @@ LEFT_LOOSE = {
     "waiting": "{} was put down half done: take its joints as loose.",
     "held": "{} is held half done: take its joints as loose.",
 }
+LOOKED_FOR = "{} is done, and waits for a second pair of eyes: take its joints as loose."
 OR_WHOLE = ", or have the owner say why the car is as it was"
 STANDING = {
     "stands": "The car is on stands.",
@@ -31,8 +32,8 @@ def _loose(facts: Facts) -> Iterator[Reason]:
         if job.begun:
             yield Reason(
                 Severity.LOOSE,
-                LEFT_LOOSE[job.state].format(job.called),
-                "Finish it and have it signed.",
+                (LOOKED_FOR if job.looked_for else LEFT_LOOSE[job.state]).format(job.called),
+                "Have it looked at and signed." if job.looked_for else "Finish it and have it signed.",
                 "job",
                 job.id,
                 soon=_soon(job),

@@ -62,7 +62,7 @@ GEAR = {
     "missing": ("Not on record: {}.", "Enter it with its label and date."),
 }
 PART = {
-    "unfitted": ("“{title}” is done, but {what} was never fitted.", "Fit it, or say it is at hand."),
+    "unfitted": ("“{title}” is done, but never fitted: {what}.", "Fit it, or say it is at hand."),
     "misfit": ("“{title}” went on with {what}, which does not fit.", "Fit one that does."),
 }
 CHECK = {

@@ -145,7 +145,7 @@ class RoomNow:
         """What would be put down with it, and is not left half done."""
         for other in self.in_hand:
             if other.job != job.pk and other.whole and _ends(other, theirs):
-                return f"“{other.title}” on {other.car_name} is not left half done: finish it first, or put it down."
+                return f"“{other.title}” on {other.car_name} is in hand, and is not left half done: finish it first."
         return ""
 
     def _apart(self, rule: Apart, job: Beginning, other: InHand) -> bool:

@@ -198,6 +198,11 @@ class Job(models.Model):
         return self.rank != self.Rank.WANTED or not (self.recipe or self.systems or self.kinds or self.measures)
 
     @property
+    def looked_for(self) -> bool:
+        """Its work is over, and stopped at a hold point: nothing is left but a look."""
+        return self.state == State.HELD and self.finished_at is not None
+
+    @property
     def called(self) -> str:
         """Its title, and what it said before that where the title does not say it any more."""
         return f"{self.title} (was: {self.was_called})" if self.was_called else self.title

@@ -187,7 +187,7 @@ def test_the_chain_leads_back_to_now():
     )
     chain = binding_chain(made, plan(made), "refit", when=lambda slot: f"<{slot}>")
     assert [reason.kind for reason in chain] == ["link", "link", "away"]
-    assert chain[0].sentence == "“refit” waits for “prime”, done <8>, then 1 h 15 min to <13>."
+    assert chain[0].sentence == "“refit” waits for “prime”, done <8>, then 1 h 15 to <13>."
     assert chain[-1].sentence == "ines is not in before <4>, so “weld” waits."
 
 
