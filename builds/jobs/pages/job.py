@@ -88,10 +88,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     rows = job_rows(job, me, at)
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
-    room = room_in(me.garage, work) if job.state in (*BEGINNABLE, State.IN_HAND) else None
-    clash = room.clash(job, {me.pk}) if room and job.state in BEGINNABLE else ""
-    stop = room.stops().get(job.pk, "") if room else ""
-    stations = [use.station.slug for use in rows.stations]
+    clash, stop = _room(job, me, work)
     kinds = tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS)
     return JobPage(
         card=_card(rows, at, clash),
@@ -106,7 +103,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         ),
         more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash), writes=offer.writes),
         found_url=found_url(job),
-        cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
+        cautions=_cautions(rows),
         standing=standing_caution(),
         urgent=_urgent(job, work),
         blocks=(*blocks, *filter(None, [clash])),
@@ -136,6 +133,19 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         loans=tuple(rows.loans),
         cure_unsaid=_cure_unsaid(rows),
     )
+
+
+def _cautions(rows: JobRows) -> tuple[str, ...]:
+    stations = [use.station.slug for use in rows.stations]
+    return tuple(caution.text for caution in cautions_for(rows.job.systems, rows.job.kinds, stations))
+
+
+def _room(job: Job, me: Membership, work: Work) -> tuple[str, str]:
+    """Why it cannot be begun now, and why it must not go on."""
+    if job.state not in (*BEGINNABLE, State.IN_HAND):
+        return "", ""
+    room = room_in(me.garage, work)
+    return room.clash(job, {me.pk}) if job.state in BEGINNABLE else "", room.stops().get(job.pk, "")
 
 
 def _card(rows: JobRows, at: datetime, clash: str) -> JobCard:
