@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, OuterRef, Subquery
 
-from builds.joints.engine.joints import JointState, Marked, off_words, opens, state_of
+from builds.joints.engine.joints import JointState, Marked, opens, state_of, why_off
 from builds.joints.models import Joint, JointMark
 from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.readings.facts.seen import seen_works
@@ -88,7 +88,7 @@ def _marked(joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo, u
     if not joint.mark:
         return None
     out = run_out(joint.used or joint.wrench, joint.mark_at, instruments, zone)
-    off = off_words(joint.brought_to, joint.figure_mnm, joint.told, units)
+    off = why_off(joint.brought_to, joint.figure_mnm, joint.told, units)
     return Marked(joint.mark_at, joint.mark_signed, out, off)
 
 

@@ -1,7 +1,7 @@
 """What the verdict is told of jobs, car by car, and which of them a hold point has looked at."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import Any
 
@@ -59,6 +59,16 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
     Of those said to have opened nothing the ones that ended at a moment or after it: nothing that stands is older.
     What was found comes first, then what was written down first.
     """
+    points = covering_on(vehicles)
+    facts: dict[int, list[JobFact]] = defaultdict(list)
+    for job in _rows(vehicles, mentioned, since):
+        # A job put down without a history is taken as begun: not known is not fit.
+        untold = job["state"] in (State.WAITING, State.HELD) and not job["told"]
+        facts[job["vehicle_id"]].append(_fact(job, worked=job["handled"] or untold, covered=is_covered(job, points)))
+    return facts
+
+
+def _rows(vehicles: list[Vehicle], mentioned: set[int], since: datetime | None) -> Iterable[dict[str, Any]]:
     spans = Span.objects.filter(job=OuterRef("pk"))
     drops = spans.filter(state=State.DROPPED).order_by("-from_at", "-pk")
     # Held with hands on it: work that nobody started was finished and waits at its hold point.
@@ -66,7 +76,7 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
     done = Q(state=State.DONE) & (MAY_WANT_LOOK | ~Q(lowered_because=""))
     word = ~Q(nothing_because="") & Q(state__in=FINISHED_STATES, finished_at__gte=since) if since else Q(pk=None)
     given_up = Q(NEVER_DONE, dropped_at__gte=since) if since else Q(pk=None)
-    rows = (
+    return (
         Job.objects.filter(vehicle__in=vehicles)
         .with_texts()
         .annotate(handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped)))
@@ -86,36 +96,31 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
         .order_by(F("found_in").asc(nulls_last=True), "pk")
         .values(*JOB_FIELDS, "vehicle_id", "handled", "told", "failed", "dropped_at", "dropped_by")
     )
-    points = covering_on(vehicles)
-    facts: dict[int, list[JobFact]] = defaultdict(list)
-    for job in rows:
-        # A job put down without a history is taken as begun: not known is not fit.
-        untold = job["state"] in (State.WAITING, State.HELD) and not job["told"]
-        over = job["state"] == State.DROPPED
-        facts[job["vehicle_id"]].append(
-            JobFact(
-                job["pk"],
-                job["title"],
-                job["rank"],
-                job["state"],
-                tuple(job["systems"]),
-                worked=job["handled"] or untold,
-                covered=is_covered(job, points),
-                lowered_because=job["lowered_because"],
-                was_safety=job["was_safety"],
-                kinds=tuple(job["kinds"]),
-                opens=_opens(job),
-                whole=bool(job["whole_because"]),
-                nothing_because=job["nothing_because"],
-                ended=job["dropped_at"] if over else job["finished_at"],
-                fault=_is_fault(job),
-                unsaid=unread(job) or not (job["recipe"] or job["systems"] or job["kinds"] or job["measures"]),
-                was_called=job["was_called"],
-                dropped_because=job["state_note"] if over else "",
-                dropped_by=job["dropped_by"] or "" if over else "",
-            )
-        )
-    return facts
+
+
+def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
+    over = job["state"] == State.DROPPED
+    return JobFact(
+        job["pk"],
+        job["title"],
+        job["rank"],
+        job["state"],
+        tuple(job["systems"]),
+        worked=worked,
+        covered=covered,
+        lowered_because=job["lowered_because"],
+        was_safety=job["was_safety"],
+        kinds=tuple(job["kinds"]),
+        opens=_opens(job),
+        whole=bool(job["whole_because"]),
+        nothing_because=job["nothing_because"],
+        ended=job["dropped_at"] if over else job["finished_at"],
+        fault=_is_fault(job),
+        unsaid=unread(job) or not (job["recipe"] or job["systems"] or job["kinds"] or job["measures"]),
+        was_called=job["was_called"],
+        dropped_because=job["state_note"] if over else "",
+        dropped_by=job["dropped_by"] or "" if over else "",
+    )
 
 
 def _is_fault(job: Mapping[str, Any]) -> bool:
