@@ -16,6 +16,7 @@ from builds.work.engine.faults import is_fault, said_of
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
+from garage.engine.systems_said import systems_said
 from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
@@ -96,6 +97,7 @@ def _rows(vehicles: list[Vehicle], mentioned: set[int], since: datetime | None) 
         .order_by(F("found_in").asc(nulls_last=True), "pk")
         .values(*JOB_FIELDS, "vehicle_id", "handled", "told", "failed", "dropped_at", "dropped_by")
     )
+<<<<<<< HEAD
 
 
 def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
@@ -121,6 +123,39 @@ def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
         dropped_because=job["state_note"] if over else "",
         dropped_by=job["dropped_by"] or "" if over else "",
     )
+=======
+    points = covering_on(vehicles)
+    facts: dict[int, list[JobFact]] = defaultdict(list)
+    for job in rows:
+        # A job put down without a history is taken as begun: not known is not fit.
+        untold = job["state"] in (State.WAITING, State.HELD) and not job["told"]
+        over = job["state"] == State.DROPPED
+        facts[job["vehicle_id"]].append(
+            JobFact(
+                job["pk"],
+                job["title"],
+                job["rank"],
+                job["state"],
+                tuple(job["systems"]),
+                worked=job["handled"] or untold,
+                covered=is_covered(job, points),
+                lowered_because=job["lowered_because"],
+                was_safety=job["was_safety"],
+                kinds=tuple(job["kinds"]),
+                opens=_opens(job),
+                whole=bool(job["whole_because"]),
+                nothing_because=job["nothing_because"],
+                ended=job["dropped_at"] if over else job["finished_at"],
+                fault=_is_fault(job),
+                unsaid=unread(job) or not (job["recipe"] or job["systems"] or job["kinds"] or job["measures"]),
+                was_called=job["was_called"],
+                unread=not systems_said(said_of(job["title"], job["was_called"])),
+                dropped_because=job["state_note"] if over else "",
+                dropped_by=job["dropped_by"] or "" if over else "",
+            )
+        )
+    return facts
+>>>>>>> t2
 
 
 def _is_fault(job: Mapping[str, Any]) -> bool:
