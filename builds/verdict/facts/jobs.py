@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
-from django.db.models import Exists, F, OuterRef, Q
+from django.db.models import Exists, F, OuterRef, Q, Subquery
 
 from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
@@ -14,6 +14,7 @@ from builds.verdict.engine import JobFact
 from builds.work.engine.apart import PULLED
 from builds.work.engine.faults import is_fault
 from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
 from garage.models import Vehicle
@@ -41,10 +42,13 @@ JOB_FIELDS = (
     "was_safety",
     "recipe",
     "whole_because",
+    "off",
     "nothing_because",
     "finished_at",
     "found_in",
 )
+# Dropped with hands on it, or with its part off the car.
+_LEFT = Q(state=State.DROPPED) & (Q(handled=True) | ~Q(off=None))
 
 
 def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | None) -> dict[int, list[JobFact]]:
@@ -63,8 +67,9 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
         .with_texts()
         .annotate(handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped)))
         .annotate(told=Exists(spans))
+        .annotate(off=Subquery(Owed.objects.off().filter(job=OuterRef("pk")).values("move__part__name")[:1]))
         .annotate(failed=Exists(CheckLog.objects.filter(job=OuterRef("pk"), step="fail")))
-        .filter(Q(state__in=OPEN_STATES) | done | word | Q(state=State.DROPPED, handled=True) | Q(pk__in=mentioned))
+        .filter(Q(state__in=OPEN_STATES) | done | word | _LEFT | Q(pk__in=mentioned))
         .order_by(F("found_in").asc(nulls_last=True), "pk")
         .values(*JOB_FIELDS, "vehicle_id", "handled", "told", "failed")
     )
@@ -86,7 +91,8 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
                 was_safety=job["was_safety"],
                 kinds=tuple(job["kinds"]),
                 opens=_opens(job),
-                whole=bool(job["whole_because"]),
+                whole_because=job["whole_because"],
+                off=job["off"] or "",
                 nothing_because=job["nothing_because"],
                 ended=job["finished_at"],
                 fault=_is_fault(job),
@@ -102,7 +108,7 @@ def _is_fault(job: Mapping[str, Any]) -> bool:
     A part that is off the car is missing from it, whatever the car was like before.
     """
     found = job["found_in"] is not None and not only_sets(job["title"])
-    seen = found or job["failed"] or PULLED in job["kinds"]
+    seen = found or job["failed"] or bool(job["off"]) or PULLED in job["kinds"]
     return seen or is_fault(job["title"], job["recipe"])
 
 

@@ -1,12 +1,15 @@
 """How a joint stands after marks, signatures, work that opened it and a first session."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from itertools import product
 
 import pytest
 
-from builds.joints.engine.joints import OPENERS, Marked, off_figure, state_of
+from builds.joints.engine.joints import OPENERS, Marked, off_figure, opens, state_of
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.kinds_touch import TOUCHED_BY
+from builds.verdict.engine.records import JointFact
 from builds.work.engine.car_work import CarWork
 from garage.engine.gear import Judged
 
@@ -124,3 +127,13 @@ def test_torqued_with_what_was_out_of_its_date(safety, mark, runs, state):
     found = state_of(safety, mark, [], runs)
     assert found.state == state
     assert (found.words == RAN_OUT.sentence) == (state == "wrench")
+
+
+def test_whatever_voids_the_wheel_torque_opens_the_wheel_nuts():
+    nuts = JointFact(1, "Wheel nuts", "stands", opened_by=("wheel_off",), systems=("wheels",))
+    for slug, kind in KINDS.items():
+        system = TOUCHED_BY.get(slug, ("body",))[0]
+        work = CarWork("Work", frozenset({system}), frozenset({slug}), None)
+        assert opens(nuts, work) == ("wheel_torque" in kind.voids and slug != "first_run"), slug
+    bolts = replace(nuts, opened_by=("joint_opened",))
+    assert not opens(bolts, CarWork("Work", frozenset({"brakes"}), frozenset({"hydraulics_opened"}), None))
