@@ -11,6 +11,7 @@ from django.db.models import Count, Exists, OuterRef, Subquery
 
 from builds.joints.engine.joints import JointState, Marked, opens, state_of, why_off
 from builds.joints.models import Joint, JointMark
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.readings.facts.seen import seen_works
 from builds.work.engine.car_work import RUNNING, CarWork
@@ -66,8 +67,9 @@ def joint_standings(
         return {}
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
-    asked = {kind for joint in joints for kind in (*joint.opened_by, *([RUNNING] if joint.again_after_run else []))}
-    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs, with_off=True)
+    asked = {kind for joint in joints for kind in disturbed_by(joint.opened_by)}
+    asked |= {RUNNING} if any(joint.again_after_run for joint in joints) else set()
+    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
     named = any(joint.mark and (joint.used or joint.wrench) for joint in joints)
     instruments, zone = instruments_of(garage) if named else {}, ZoneInfo(garage.time_zone)
     seen, by_car = seen_works(garage, back), defaultdict[int, list[JointStanding]](list)

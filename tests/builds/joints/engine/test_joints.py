@@ -1,12 +1,15 @@
 """How a joint stands after marks, signatures, work that opened it and a first session."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from itertools import product
 
 import pytest
 
-from builds.joints.engine.joints import OPENERS, Marked, off_figure, state_of, why_off
+from builds.joints.engine.joints import OPENERS, Marked, off_figure, opens, state_of, why_off
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.kinds_touch import TOUCHED_BY
+from builds.verdict.engine.records import JointFact
 from builds.work.engine.car_work import CarWork
 from garage.engine.gear import Judged
 
@@ -147,3 +150,13 @@ def test_a_mark_that_is_not_at_its_figure_does_not_stand():
     assert (found.state, found.words) == ("off", words)
     assert "lbf·ft" in why_off(60_000, 110_000, "", "imperial")
     assert why_off(105_000, 110_000, "", "metric") == why_off(None, 110_000, "", "metric") == ""
+
+
+def test_whatever_voids_the_wheel_torque_opens_the_wheel_nuts():
+    nuts = JointFact(1, "Wheel nuts", "stands", opened_by=("wheel_off",), systems=("wheels",))
+    for slug, kind in KINDS.items():
+        system = TOUCHED_BY.get(slug, ("body",))[0]
+        work = CarWork("Work", frozenset({system}), frozenset({slug}), None)
+        assert opens(nuts, work) == ("wheel_torque" in kind.voids and slug != "first_run"), slug
+    bolts = replace(nuts, opened_by=("joint_opened",))
+    assert not opens(bolts, CarWork("Work", frozenset({"brakes"}), frozenset({"hydraulics_opened"}), None))
