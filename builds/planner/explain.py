@@ -184,13 +184,16 @@ class _Witness:
         if kind == "station":
             said = f"{self.names.station[name]} is closed until {start}, so {job.label} waits."
             return StartReason("closed", (name,), said)
-        able = [k for k, who in self.people.items() if not job.skill or job.skill in who.skills]
-        if job.skill and job.crew is None and not any(self.hours[k] & span for k in able):
-            said = f"Nobody with the skill {quoted(job.skill)} is in before {start}, so {job.label} waits."
-            return StartReason("away", tuple(able), said)
         who = [name for kind, name in late if kind == "person"]
         called = listed_in_words([self.names.person[name] for name in who])
         verb = "are" if len(who) > 1 else "is"
+        if job.started:
+            said = f"{job.label} is in hand; the plan goes on with it {start}, when {called} {verb} in."
+            return StartReason("away", tuple(who), said)
+        able = [k for k, one in self.people.items() if not job.skill or job.skill in one.skills]
+        if job.skill and job.crew is None and not any(self.hours[k] & span for k in able):
+            said = f"Nobody with the skill {quoted(job.skill)} is in before {start}, so {job.label} waits."
+            return StartReason("away", tuple(able), said)
         said = f"{called} {verb} not in before {start}, so {job.label} waits."
         return StartReason("away", tuple(who), said)
 

@@ -43,6 +43,7 @@ class JobPage:
     """
 
     card: JobCard
+    stop: str
     amiss: str
     steps: tuple[StepLine, ...]
     more_steps: tuple[StepLine, ...]
@@ -87,11 +88,14 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     rows = job_rows(job, me, at)
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
-    clash = room_in(me.garage, work).clash(job, {me.pk}) if job.state in BEGINNABLE else ""
+    room = room_in(me.garage, work) if job.state in (*BEGINNABLE, State.IN_HAND) else None
+    clash = room.clash(job, {me.pk}) if room and job.state in BEGINNABLE else ""
+    stop = room.stops().get(job.pk, "") if room else ""
     stations = [use.station.slug for use in rows.stations]
     kinds = tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS)
     return JobPage(
         card=_card(rows, at, clash),
+        stop=stop,
         amiss=amiss_sentences(rows.amiss, me.garage),
         steps=one_tap_steps(
             job,

@@ -5,7 +5,7 @@ from django.core.files.uploadedfile import UploadedFile
 from django.http import HttpResponse
 
 from builds.jobs.forms.findings import FoundForm
-from builds.jobs.views.jobs import with_effect
+from builds.jobs.views.jobs import say_stops, with_effect
 from builds.photos.models import JobPhoto
 from builds.steps.actions import findings
 from builds.work.models.job import Job
@@ -44,6 +44,7 @@ def _found(request: GarageRequest, pk: int, form: FoundForm, kept: Kept, wrong: 
             wrong.append(photos.refused_words(file, refused))
     length = work_words(opened.likely_minutes)
     messages.success(request, f"{opened}: written down as {opened.rank}, about {length}: a guess.")
+    say_stops(request)
     for sentence in wrong:
         messages.error(request, f"{sentence} Add another here.")
     return see(with_effect(opened, opened))

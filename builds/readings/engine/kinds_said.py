@@ -144,7 +144,10 @@ _KINDS = NameTable(
             battery, alternator, rewir*, kill switch, master switch, cut off switch, cut out switch, battery isolator,
             isolator
         """,
-        "glass_bonding": "windscreen, windshield, rear screen, bonded glass, bonded screen",
+        "glass_bonding": """
+            windscreen, windshield, rear screen, bonded glass, bonded screen, replace windscreen, new windscreen, fit
+            windscreen, change windscreen, replace windshield, new windshield, fit windshield, change windshield
+        """,
         "driven": """
             test driv*, road test, drive it, shake down, shake it down, bed in pad, bed pad in,
             bed in brake, bed brake in, bed in disc
@@ -166,16 +169,18 @@ _KINDS = NameTable(
             heater, timing belt, cam belt, fan belt, drive belt, alternator belt, aux belt, belt tension, valve spring,
             bonnet spring, bonnet strut, gas strut, boot strut, tailgate strut, rocker arm, wiper arm, rotor arm, arm
             rest, knee pad, sanding pad, polishing pad, cutting disc, grinding disc, brake light, brake lamp, brake
-            light switch, windscreen wash*, windscreen wiper, battery drill, headlight align*, headlamp align*, panel
-            align*, door align*, bonnet align*, align headlight, align headlamp, align panel, align door, align bonnet,
-            steering wheel cover, trailer tyre, trailer tyre pressure, toe cap, toe strap, wiring harness, engine
-            harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff bush, oil flush,
-            flush oil, oil cooler flush, engine flush, flush engine, flush gearbox, gearbox flush, head stud, turbo
-            stud, water pump stud, disc cutter, air tank, cargo strap, water tank, valve seat, injector loom, clutch
-            spring, gear lever bush, gear linkage bush, shifter bush, gear shift bush, axle shaft, exhaust spring, cable
-            lug, earth lug, battery lug, stereo spacer, door spring, roof rack, spring clamp, spacer washer, tire rack,
-            parts rack, tool rack, storage rack, wheel dolly, wheel barrow, belt sander, belt grinder, wheel skate,
-            grinding wheel, axle stand, mouse pad, shoe box, driving shoe, alloy polish, rim tape
+            light switch, windscreen wash*, windscreen wiper, windscreen chip*, windshield chip*, chip windscreen, chip
+            windshield, chip in windscreen, chip in windshield, chipped windscreen, chipped windshield, battery drill,
+            headlight align*, headlamp align*, panel align*, door align*, bonnet align*, align headlight, align
+            headlamp, align panel, align door, align bonnet, steering wheel cover, trailer tyre, trailer tyre pressure,
+            toe cap, toe strap, wiring harness, engine harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox
+            arm, gearbox bush, diff bush, oil flush, flush oil, oil cooler flush, engine flush, flush engine, flush
+            gearbox, gearbox flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap, water
+            tank, valve seat, injector loom, clutch spring, gear lever bush, gear linkage bush, shifter bush, gear shift
+            bush, axle shaft, exhaust spring, cable lug, earth lug, battery lug, stereo spacer, door spring, roof rack,
+            spring clamp, spacer washer, tire rack, parts rack, tool rack, storage rack, wheel dolly, wheel barrow, belt
+            sander, belt grinder, wheel skate, grinding wheel, axle stand, mouse pad, shoe box, driving shoe, alloy
+            polish, rim tape
         """,
     }
 )

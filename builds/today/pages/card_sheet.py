@@ -113,6 +113,7 @@ class _Cards:
         self.facts, self.work, self.reader = facts, facts.work, reader
         self.torques = torque_rows(facts.garage, facts.jobs.values())
         self.room = room_in(facts.garage, facts.work)
+        self.stops = self.room.stops()
         self.sums = sums_of_jobs(facts.jobs.values(), self.work.at)
 
     def hours(self, pk: int) -> str:
@@ -161,11 +162,12 @@ class _Cards:
         yield job.state_note
 
     def _not_yet(self, job: Job, turn: Turn) -> Iterator[str]:
-        """Why it cannot be begun: what has to be done first, else what its hands, its car or its place are in."""
+        """Why it cannot be begun, or goes no further: what has to be done first, else what its hands, its car or its
+        place are in."""
         blocks = [block.sentence for block in self.work.blocks(job.pk)]
         if not blocks and job.state in BEGINNABLE and (clash := self.room.clash(job, turn.people)):
             blocks = [clash]
-        yield from blocks
+        yield from filter(None, [self.stops.get(job.pk), *blocks])
 
     def _torques(self, job: Job) -> Iterator[Tick]:
         """Joints on record that it opens, then the figures that somebody wrote beside it."""

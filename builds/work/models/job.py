@@ -194,8 +194,8 @@ class Job(models.Model):
 
     @property
     def must_do(self) -> bool:
-        """No car runs before it is done: safety and needed work."""
-        return self.rank != self.Rank.WANTED
+        """No car runs before it is done: safety and needed work, and that of which nobody has said anything."""
+        return self.rank != self.Rank.WANTED or not (self.recipe or self.systems or self.kinds or self.measures)
 
     @property
     def looked_for(self) -> bool:

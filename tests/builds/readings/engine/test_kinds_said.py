@@ -51,6 +51,8 @@ def said(title):
         ("throttle", "Throttle sticks; gas pedal; new throttle return spring"),
         ("hot_work", "Mig the towbar bracket; tig the hanger; oxy-acetylene on the manifold studs"),
         ("wiring", "Kill switch; battery; rewire the dash"),
+        ("glass_bonding", "New windscreen; windscreen cracked; replace the windscreen, chip spreading"),
+        ("", "windscreen chip - check w/ scrut; chip in the windscreen; chipped windshield"),
         # No kind is named, so that it is what work on the system mostly opens.
         ("hydraulics_opened friction_parts", "Handbrake"),
         (
