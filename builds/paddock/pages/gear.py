@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from builds.gear.facts.book import gear_book
 from builds.gear.pages import GearLine, gear_lines
-from builds.paddock.pages.paddock import Day
+from builds.paddock.pages.paddock import PaddockDay
 from garage.engine.gear import KINDS
 
 
@@ -16,7 +16,7 @@ class PaddockGear:
     lines: tuple[GearLine, ...]
 
 
-def paddock_gear(day: Day) -> tuple[PaddockGear, ...]:
+def paddock_gear(day: PaddockDay) -> tuple[PaddockGear, ...]:
     """What is worst first in each; as many queries as `gear_book` takes."""
     entries = list(day.entries.values())
     if not entries:

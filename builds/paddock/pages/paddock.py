@@ -23,12 +23,12 @@ from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.engine.ticks import void_of
+from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
 from builds.steps.facts.looks import hands_of
 from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
-from builds.work.facts.car_works import works_of
 from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.job import Job
 from garage.access import OWNER
@@ -48,7 +48,7 @@ PACK_MORE = (Act("Stays here", "left"), Act("Take it back", "open"))
 
 
 @dataclass(frozen=True)
-class Day:
+class PaddockDay:
     """An event with its entries by their cars (pk), as somebody reads it at a moment."""
 
     event: Event
@@ -100,7 +100,7 @@ class PaddockView:
         return [item for group in groups for item in group.items]
 
 
-def paddock_view(day: Day) -> PaddockView:
+def paddock_view(day: PaddockDay) -> PaddockView:
     """A fixed number of queries, however many cars are entered and lines are listed."""
     event, at = day.event, day.at
     judged = verdicts(event.garage, at, day.cars, day.entries)
@@ -120,9 +120,9 @@ def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockI
     return next((line for group in groups for line in group.items if line.id == item), None)
 
 
-def day_of(event: Event, me: Membership, at: datetime) -> Day:
+def day_of(event: Event, me: Membership, at: datetime) -> PaddockDay:
     rows = Entry.objects.filter(event=event).kept().select_related("vehicle", "event")
-    return Day(event, {entry.vehicle_id: entry for entry in rows}, me, at)
+    return PaddockDay(event, {entry.vehicle_id: entry for entry in rows}, me, at)
 
 
 def _nights(event: Event, at: datetime) -> tuple[str, ...]:
@@ -138,8 +138,8 @@ def _night(night: Night) -> str:
     return f"Overnight {dated_night_words(night)}: {jobs or 'no job yet'}."
 
 
-def _checks(day: Day) -> Lists:
-    works = works_of(day.event.garage, day.cars, day.at, runs=day.runs)
+def _checks(day: PaddockDay) -> Lists:
+    works = touched_of(day.event.garage, day.cars, day.at, runs=day.runs)
     rows = (
         CheckItem.objects.filter(checklist__entry__event=day.event)
         .select_related("checklist__entry", "by__person")
@@ -170,13 +170,13 @@ def _checks(day: Day) -> Lists:
     return groups
 
 
-def _joints(day: Day) -> Lists:
+def _joints(day: PaddockDay) -> Lists:
     torqued = joint_lines(day.event.garage, day.cars, day.at, day.runs)
     people, puts = hands_of(day.event.garage_id), puts_of(chain(*torqued.values()))
     return {car: joint_groups(lines, puts, day.me, people) for car, lines in torqued.items()}
 
 
-def _packs(day: Day) -> Lists:
+def _packs(day: PaddockDay) -> Lists:
     rows = PackItem.objects.filter(packlist__event=day.event).select_related("by__person").annotate(count=Count("log"))
     lists: dict[int | None, list[PaddockItem]] = defaultdict(list)
     for thing in rows:
@@ -196,7 +196,7 @@ def _packs(day: Day) -> Lists:
     return {car: [counted("To pack", items, "packed")] for car, items in lists.items()}
 
 
-def _pressures(day: Day) -> Lists:
+def _pressures(day: PaddockDay) -> Lists:
     units = day.event.garage.units
     unit = unit_for("pressure", units).symbol
     read = readings_of(day.event.garage, day.cars, day.at, keys=[PRESSURES], ran=day.runs)
@@ -237,7 +237,7 @@ def _pressed_words(line: KindLine, units: str) -> str:
     return f"{again}{values} {unit_for('pressure', units).symbol}, {line.reading.by} {when}"
 
 
-def _seen(day: Day) -> Lists:
+def _seen(day: PaddockDay) -> Lists:
     return {
         car: [ItemGroup("Something seen", "a line opens a job", (_note(entry),))] for car, entry in day.entries.items()
     }
@@ -256,7 +256,7 @@ def _note(entry: Entry) -> PaddockItem:
 
 
 # By what the names of their lines begin with, in the order in which a car shows them.
-LISTS: dict[str, Callable[[Day], Lists]] = {
+LISTS: dict[str, Callable[[PaddockDay], Lists]] = {
     "check": _checks,
     "joint": _joints,
     "press": _pressures,

@@ -11,9 +11,10 @@ from builds.scrutineering.engine.scrutineering import in_order
 from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.facts.items import fail_jobs
 from builds.scrutineering.facts.lacks import lacks_of
+from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList
 from builds.work.engine.car_work import since
-from builds.work.facts.car_works import last_events, works_of
+from builds.work.facts.car_works import last_events
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
@@ -141,7 +142,7 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
     lists = list(CheckList.objects.filter(entry=entry))
     items = list(CheckItem.objects.filter(checklist__in=lists).select_related("by", "by__person"))
     car = entry.vehicle
-    works = works_of(car.garage, [car], at)[car.pk]
+    works = touched_of(car.garage, [car], at)[car.pk]
     lately = since(works, last_events([entry]).get(car.pk))
     lacks, jobs = lacks_of(car.garage, at, {car.pk: entry}).get(car.pk, []), fail_jobs(items)
     views = []
