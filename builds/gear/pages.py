@@ -158,14 +158,15 @@ class EventGear:
     rules: tuple[str, ...]
 
 
-def event_gear(event: Event, at: datetime) -> EventGear:
-    entries = [entry for entry in entries_ahead(event.garage, at) if entry.event_id == event.pk]
-    book = gear_book(event.garage, at, entries)
+def event_gear(event: Event, entries: Iterable[Entry], at: datetime) -> EventGear:
+    """`entries` are those of the event, with event and car; after what is over nothing runs out soon."""
+    coming = [entry for entry in entries if event.ends_at > at and entry.vehicle.gone_at is None]
+    rules = list(GearRule.objects.filter(event=event))
+    book = gear_book(event.garage, at, coming, rules=rules)
     seen: dict[int, GearLine] = {}
-    for entry in entries:
+    for entry in coming:
         for line in gear_lines(book, book.of_car(entry.vehicle_id), entry):
             seen.setdefault(line.gear.pk, line)
-    rules = GearRule.objects.filter(event=event)
     return EventGear(
         tuple(
             sorted(
