@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.jobs.facts import JobRows, job_rows
+from builds.jobs.pages.comments import CommentLine, comment_lines
 from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour
 from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
@@ -73,6 +74,7 @@ class JobPage:
     waits_for_eyes: str
     at_hold_point: bool
     loans: tuple[SkillLoan, ...]
+    comments: tuple[CommentLine, ...]
 
 
 def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
@@ -84,9 +86,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     stations = [use.station.slug for use in rows.stations]
     kinds = tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS)
     return JobPage(
-        card=card_of(job, work, clash=clash)
-        if rows.is_open
-        else done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look),
+        card=_card(rows, at, clash),
         amiss=amiss_sentences(rows.amiss, me.garage),
         steps=one_tap_steps(
             job,
@@ -124,7 +124,14 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         waits_for_eyes=offer.waits if rows.wants_look and not offer.mine else "",
         at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
+        comments=comment_lines(rows.comments, me, at),
     )
+
+
+def _card(rows: JobRows, at: datetime, clash: str) -> JobCard:
+    if rows.is_open:
+        return card_of(rows.job, rows.work, clash=clash)
+    return done_card(rows.job, at, rows.work.curing.get(rows.job.pk), to_sign=rows.wants_look)
 
 
 def _too_few(rows: JobRows, at: datetime) -> str:
