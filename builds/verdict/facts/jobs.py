@@ -9,11 +9,12 @@ from django.db.models import Exists, F, OuterRef, Q, Subquery
 
 from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
-from builds.steps.facts.looks import MAY_WANT_LOOK, Covering, covering_on, is_covered, unread
+from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered, unread
 from builds.verdict.engine import JobFact
 from builds.work.engine.apart import PULLED
 from builds.work.engine.faults import is_fault, said_of
 from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
 from garage.engine.systems_said import systems_said
@@ -42,6 +43,7 @@ JOB_FIELDS = (
     "was_safety",
     "recipe",
     "whole_because",
+    "off",
     "nothing_because",
     "finished_at",
     "found_in",
@@ -52,6 +54,8 @@ JOB_FIELDS = (
 )
 # What was dropped without hands on it is told where somebody had seen it; a plan that is given up is not.
 NEVER_DONE = Q(state=State.DROPPED, recipe="")
+# Dropped with hands on it, or with its part off the car.
+_LEFT = Q(state=State.DROPPED) & (Q(handled=True) | ~Q(off=None))
 
 
 def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | None) -> dict[int, list[JobFact]]:
@@ -63,7 +67,9 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
     points = covering_on(vehicles)
     facts: dict[int, list[JobFact]] = defaultdict(list)
     for job in _rows(vehicles, mentioned, since):
-        facts[job["vehicle_id"]].append(_fact(job, points))
+        # A job put down without a history is taken as begun: not known is not fit.
+        untold = job["state"] in (State.WAITING, State.HELD) and not job["told"]
+        facts[job["vehicle_id"]].append(_fact(job, worked=job["handled"] or untold, covered=is_covered(job, points)))
     return facts
 
 
@@ -80,26 +86,18 @@ def _rows(vehicles: list[Vehicle], mentioned: set[int], since: datetime | None) 
         .with_texts()
         .annotate(handled=Exists(spans.filter(Q(state__in=[State.IN_HAND, *FINISHED_STATES]) | stopped)))
         .annotate(told=Exists(spans))
+        .annotate(off=Subquery(Owed.objects.off().filter(job=OuterRef("pk")).values("move__part__name")[:1]))
         .annotate(failed=Exists(CheckLog.objects.filter(job=OuterRef("pk"), step="fail")))
         .annotate(
             dropped_at=Subquery(drops.values("from_at")[:1]), dropped_by=Subquery(drops.values("by__person__name")[:1])
         )
-        .filter(
-            Q(state__in=OPEN_STATES)
-            | done
-            | word
-            | Q(state=State.DROPPED, handled=True)
-            | given_up
-            | Q(pk__in=mentioned)
-        )
+        .filter(Q(state__in=OPEN_STATES) | done | word | _LEFT | given_up | Q(pk__in=mentioned))
         .order_by(F("found_in").asc(nulls_last=True), "pk")
         .values(*JOB_FIELDS, "vehicle_id", "handled", "told", "failed", "dropped_at", "dropped_by")
     )
 
 
-def _fact(job: Mapping[str, Any], points: Covering) -> JobFact:
-    # A job put down without a history is taken as begun: not known is not fit.
-    untold = job["state"] in (State.WAITING, State.HELD) and not job["told"]
+def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
     over = job["state"] == State.DROPPED
     return JobFact(
         job["pk"],
@@ -107,13 +105,14 @@ def _fact(job: Mapping[str, Any], points: Covering) -> JobFact:
         job["rank"],
         job["state"],
         tuple(job["systems"]),
-        worked=job["handled"] or untold,
-        covered=is_covered(job, points),
+        worked=worked,
+        covered=covered,
         lowered_because=job["lowered_because"],
         was_safety=job["was_safety"],
         kinds=tuple(job["kinds"]),
         opens=_opens(job),
-        whole=bool(job["whole_because"]),
+        whole_because=job["whole_because"],
+        off=job["off"] or "",
         nothing_because=job["nothing_because"],
         ended=job["dropped_at"] if over else job["finished_at"],
         fault=_is_fault(job),
@@ -131,7 +130,7 @@ def _is_fault(job: Mapping[str, Any]) -> bool:
     A part that is off the car is missing from it, whatever the car was like before.
     """
     found = (job["seen"] or job["found_in"] is not None) and not only_sets(job["title"])
-    seen = found or job["failed"] or PULLED in job["kinds"]
+    seen = found or job["failed"] or bool(job["off"]) or PULLED in job["kinds"]
     return seen or is_fault(said_of(job["title"], job["was_called"]), job["recipe"])
 
 
