@@ -57,11 +57,11 @@ def what_it_takes(
     """Why the car of an entry falls short, and what the first round of trying finds, or so many seconds of it."""
     begun = perf_counter()
     wall = shown_to(reader) if reader else shown(entry.event.garage)
-    on_the_wall = outcomes(entry.event.garage, wall, at)
+    to_do = list(Job.objects.in_garage(entry.event.garage).open().with_morning())
+    on_the_wall = outcomes(entry.event.garage, wall, at, to_do)
     if entry.pk not in on_the_wall:
         return WhatItTakes(entry, None)
-    jobs = must_do(Job.objects.on(entry.vehicle).open().with_night())
-    outlook = outlooks(entry.event.garage, wall, [entry], jobs, at)[entry.pk]
+    outlook = outlooks(entry.event.garage, wall, [entry], to_do, at)[entry.pk]
     if not outlook.falls_short:
         return WhatItTakes(entry, outlook)
     try:
