@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.jobs.facts import JobRows, job_rows
+from builds.jobs.pages.comments import CommentLine, comment_lines
 from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour, order_words
 from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
@@ -77,6 +78,7 @@ class JobPage:
     at_hold_point: bool
     loans: tuple[SkillLoan, ...]
     cure_unsaid: str
+    comments: tuple[CommentLine, ...]
 
     @property
     def order(self) -> str:
@@ -128,6 +130,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
         cure_unsaid=_cure_unsaid(rows),
+        comments=comment_lines(rows.comments, me, at),
     )
 
 
