@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from builds.gear.facts.book import GearBook, entries_ahead, gear_book
+from builds.work.models.job import Job
+from builds.work.models.states import FINISHED_STATES
 from garage.engine.gear import KINDS, Judged, age_years, week_spans
 from garage.engine.gear.rules import rule_words
 from garage.engine.moments import date_words
@@ -177,3 +179,12 @@ def event_gear(event: Event, entries: Iterable[Entry], at: datetime) -> EventGea
         ),
         tuple(f"{KINDS[rule.kind].label}: {rule_words(rule.rule)}" for rule in rules),
     )
+
+
+def work_words(work: Iterable[Job]) -> list[str]:
+    """What a piece that came off or went on was for its car."""
+    return [
+        f"“{job}” is work on {job.vehicle}"
+        + (": somebody else looks at it." if job.state in FINISHED_STATES else ": without one it does not run.")
+        for job in work
+    ]

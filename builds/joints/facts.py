@@ -9,8 +9,9 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, OuterRef, Subquery
 
-from builds.joints.engine.joints import JointState, Marked, off_words, opens, state_of
+from builds.joints.engine.joints import JointState, Marked, opens, state_of, why_off
 from builds.joints.models import Joint, JointMark
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.readings.facts.seen import seen_works
 from builds.work.engine.car_work import RUNNING, CarWork
@@ -68,8 +69,9 @@ def joint_standings(
         return {}
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
-    asked = {kind for joint in joints for kind in (*joint.opened_by, *([RUNNING] if joint.again_after_run else []))}
-    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs, with_off=True)
+    asked = {kind for joint in joints for kind in disturbed_by(joint.opened_by)}
+    asked |= {RUNNING} if any(joint.again_after_run for joint in joints) else set()
+    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
     named = any(joint.mark and (joint.used or joint.wrench) for joint in joints)
     instruments, zone = instruments_of(garage) if named else {}, ZoneInfo(garage.time_zone)
     seen, by_car = seen_works(garage, back), defaultdict[int, list[JointStanding]](list)
@@ -90,7 +92,7 @@ def _marked(joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo, u
     if not joint.mark:
         return None
     out = run_out(joint.used or joint.wrench, joint.mark_at, instruments, zone)
-    off = off_words(joint.brought_to, joint.figure_mnm, joint.told, units)
+    off = why_off(joint.brought_to, joint.figure_mnm, joint.told, units)
     return Marked(joint.mark_at, joint.mark_signed, out, off)
 
 
