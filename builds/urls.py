@@ -13,6 +13,7 @@ ROOMS = (
     "share",
     "calendar",
     "visits",
+    "journal",
     "plan",
     "remedies",
     "recipes",

@@ -5,6 +5,7 @@ from django.urls import include, path
 from garage.views import (
     account,
     backups,
+    devices,
     door,
     first_run,
     garage_settings,
@@ -29,6 +30,7 @@ urlpatterns = [
     path("account/", account.account_page, name="account_page"),
     path("account/sign-in/", account.account_sign_in, name="account_sign_in"),
     path("account/elsewhere/", account.account_elsewhere, name="account_elsewhere"),
+    path("devices/<int:pk>/end/", devices.device_end, name="device_end"),
     path("first-run/", first_run.first_run, name="first_run"),
     path("garage/", garage_settings.garage_settings, name="garage_settings"),
     path("garage/backups/", backups.backup_list, name="backup_list"),

@@ -12,7 +12,8 @@ from garage.facts.presence import local_minute
 from garage.forms.people import PersonForm, SkillForm
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.logs import note
-from garage.models import Membership, Skill
+from garage.models import Device, Membership, Skill
+from garage.models.device import DeviceQuerySet
 from garage.pages.people import away_ahead, days_ahead, gone_people, suggested_end
 from garage.pages.people import people as cards
 from garage.public import public
@@ -46,8 +47,17 @@ def person_page(request: GarageRequest, pk: int) -> HttpResponse:
         "arranges": arranges,
         "keeps_hours": refuse_hours(request.member, whose) is None,
         "sees_email": refuse_data(request.member, whose) is None,
+        "devices": _devices(request, whose),
     }
     return page(request, "garage/person_page.html", context, menu="people")
+
+
+def _devices(request: GarageRequest, whose: Membership) -> DeviceQuerySet | None:
+    """Where he is signed in, to whoever may sign him out there."""
+    mine = whose.person_id == request.user.pk
+    if not mine and (refuse_arranging(request.member) or refuse_identity(whose, people.is_elsewhere(whose))):
+        return None
+    return Device.objects.of(whose.person).live(clock.now())
 
 
 @once

@@ -56,7 +56,9 @@
 
   queue.hooks.standing = show;
   queue.hooks.drawn = ({ rows, counted, back }) => {
-    say("paddock-count", counted.words || "All is sent.");
+    const cameBack = back.length && `Sent, and ${back.length} came back: see below.`;
+    say("paddock-count", counted.words || cameBack || "All is sent.");
+    document.getElementById("paddock-send").hidden = !counted.mine.length;
     counted.mine.forEach((entry) => {
       const typed = [entry.value, entry.note].filter(Boolean).map((words) => `“${words}”`).join(", ");
       const words = `${entry.to}${typed && ` ${typed}`}, saved on this phone ${clock(entry.at)}`;

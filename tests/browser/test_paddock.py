@@ -73,7 +73,7 @@ def test_twenty_ticks_without_signal_arrive_once_and_one_clash_is_shown(entry, s
 
     page.context.set_offline(False)
     page.get_by_role("button", name="Send now").click()
-    page.get_by_text("All is sent.").wait_for()
+    page.get_by_text("Sent, and 1 came back: see below.").wait_for()
     told = page.locator("#paddock-told li")
     assert told.count() == 1
     assert "Ines failed it" in told.inner_text()

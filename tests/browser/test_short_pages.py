@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from builds.bench.catalogue import SUMS
 from builds.demo.actions.garage import load_demo
-from builds.recipes.actions import put_several
+from builds.recipes.actions.putting import put_several
 from builds.recipes.facts import known_recipes
 from builds.scrutineering.models.check import CheckList
 from builds.work.models.job import Job

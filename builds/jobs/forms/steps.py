@@ -33,7 +33,7 @@ class StepForm(forms.Form):
 class EarlierForm(StepForm):
     """A step that was taken before anybody had a hand free to tap it."""
 
-    moment = MomentField(label="When it was", required=False, help_text="empty is now")
+    moment = MomentField(label="When it was", required=False, help_text="Empty: now.")
 
 
 class StartForm(EarlierForm):

@@ -4,6 +4,7 @@ from django.db import transaction
 from django.db.models import Q
 
 from builds.readings.engine import READINGS
+from builds.readings.engine.corners_said import corner_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
 from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
@@ -106,6 +107,7 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             guessed=not recipe and (likely or not kinds),
             by_hand=not recipe,
             seen_rolling=not recipe and pk in rolling,
+            corner=corner_said(title),
         )
         for pk, title, was_called, kinds, likely, measures, systems, recipe, seen, found_in in rows.values_list(
             *("pk", "title", "was_called", "kinds", "kinds_likely", "measures", "systems", "recipe"),

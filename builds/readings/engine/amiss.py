@@ -105,3 +105,8 @@ def _said(failed: list[str], out: list[str], kind: ReadingKind) -> Iterator[str]
 def opened_words(title: str, rank: str) -> str:
     verb = "set" if only_sets(title) else "mended"
     return f"To be {verb}{', for safety' if rank == 'safety' else ''}: “{title}”."
+
+
+def sets_words(title: str) -> str:
+    """Of the open job that is to set it all the same."""
+    return f"“{title}” sets it."

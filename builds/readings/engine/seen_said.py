@@ -4,10 +4,10 @@ from functools import lru_cache
 
 from builds.readings.engine.kinds_said import kinds_said
 from garage.engine.names_said import NameTable
-from garage.engine.systems_said import systems_said
+from garage.engine.systems_said import fault_said, hurts_said, systems_said
 
-LOOSE, LEAKS, SOFT = "loose", "leaks", "soft"
-# A joint that is not as it was left, a line that lets something out, a pedal that does not hold.
+LOOSE, LEAKS, SOFT, FLAT, LOW, BENT, FAULTY = "loose", "leaks", "soft", "flat", "low", "bent", "faulty"
+# A joint that is not as it was left, a line that lets something out, a pedal that does not hold, and so on.
 _SEEN = NameTable(
     {
         LOOSE: """
@@ -19,7 +19,11 @@ _SEEN = NameTable(
         """,
         LEAKS: "leak*, weep*, drip*, seep*, smell*, stink*, damp, wet",
         SOFT: "soft, spongy, long pedal, to floor, sink*, no pedal, no brake, not hold*",
+        FLAT: "flat, puncture*, deflate*, going down, loses air, loses pressure",
+        LOW: "low, empty, below minimum, under minimum",
+        BENT: "bent, bend*, buckled, kerbed, curbed, out of true",
         "": """
+            flat spot*, flat bar, flat file, flat bed, low profile, low beam, low loader, low range, puncture kit,
             leak test*, leak check*, drip tray, loose change, soft top, soft compound, wet tyre, wet tire, wets,
             stripped down, gone through, gone over, came out well, snap ring, rotor
         """,
@@ -55,25 +59,50 @@ _UNTRUE: dict[str, dict[str, str]] = {
         "engine_work": "leak_check fluid_levels",
     },
     SOFT: {"hydraulics_opened": "brake_bleed pedal_travel"},
+    FLAT: {"tyre_or_pressure": "tyre_pressures"},
+    LOW: {
+        "hydraulics_opened": "fluid_levels brake_bleed",
+        "coolant": "fluid_levels coolant_bleed",
+        "engine_work": "fluid_levels",
+        "tyre_or_pressure": "tyre_pressures",
+        "extinguisher_used": "extinguisher",
+    },
+    BENT: {
+        "steering_arm": "toe_front bump_steer",
+        "jam_nut": "toe_front",
+        "bushing_or_mount": "camber caster toe_front toe_rear bump_steer",
+        "rear_link": "camber toe_rear",
+        "wheel_or_spacer": "wheel_run_out",
+        "spring_change": "ride_height",
+    },
+    FAULTY: {
+        "throttle": "throttle_return",
+        "wiring": "master_switch",
+        "seat_or_belt_moved": "belt_life belt_check",
+        "extinguisher_used": "extinguisher",
+    },
 }
 # What opens a line leaves a union that is not tight; a soft pedal says nothing of a joint.
 _OPENS = {LOOSE: None, LEAKS: frozenset({"hydraulics_opened", "clutch_line", "fuel_line", "fuel_drained", "coolant"})}
-# A wheel that is off on the way to something else says nothing of its nuts.
-_ON_THE_WAY = frozenset({"wheel_off", "wheel_or_spacer"})
+# What is off on the way to something else says nothing of its own: each of these of its own system alone.
+_OF_ITS_OWN = {"wheel_off": "wheels", "wheel_or_spacer": "wheels", "seat_or_belt_moved": "restraint"}
 
 
+@lru_cache(maxsize=16_384)
 def untrue_since(line: str) -> tuple[frozenset[str], frozenset[str]]:
     """By words of somebody who saw it: the kinds of work (slugs) whose joints are not as they were left, and the
-    readings (slugs) that say no more what they said. Nothing of a fault that is neither loose, nor leaks, nor soft.
+    readings (slugs) that say no more what they said. Mostly nothing of what is only worn, or of what the readings
+    do not ask.
     """
-    systems = systems_said(line)
-    kinds = frozenset(kinds_said(line, systems))
-    return _untrue(_SEEN.said(line), kinds if "wheels" in systems else kinds - _ON_THE_WAY)
+    systems, stops = systems_said(line), hurts_said(line)
+    kinds = (kind for kind in kinds_said(line, systems) if kind not in _OF_ITS_OWN or _OF_ITS_OWN[kind] in systems)
+    seen = _SEEN.said(line) | ({FAULTY} if fault_said(line) else frozenset())
+    return _untrue(seen, frozenset(kind for kind in kinds if stops or kind != "wiring"))
 
 
 def untrue_by_item(text: str, note: str, kinds: frozenset[str]) -> tuple[frozenset[str], frozenset[str]]:
     """As `untrue_since`, of an item of a list that failed with that note; `kinds` are its own."""
-    said, told = untrue_since(note), _untrue(_SEEN.said(f"{text}. {note}") | _HELD.said(text), kinds)
+    said, told = untrue_since(note), _untrue(_SEEN.said(f"{text}. {note}") | _HELD.said(text) | {FAULTY}, kinds)
     return said[0] | told[0], said[1] | told[1]
 
 

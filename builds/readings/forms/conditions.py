@@ -70,10 +70,12 @@ class ConditionsForm(forms.Form):
         for name in set(self.fields).difference(names):
             del self.fields[name]
 
-    def decide(self, names: Iterable[str]) -> None:
-        """Fields without which a reading is a note only say so; they may be left empty, but not without a word."""
+    def decide(self, names: Iterable[str], *, said_above: bool = False) -> None:
+        """Fields without which a reading is a note only say so, or their heading does: they may be left empty, but
+        not without a word."""
         for name in names:
             self.fields[name].left_empty = NOTE_ONLY
+            self.fields[name].said_above = said_above
 
     def said_by(self, conditions: Iterable[str]) -> list[forms.BoundField]:
         return [self[name] for slug in conditions for name in SAID_BY[slug]]

@@ -12,7 +12,6 @@ from garage.engine.said import says_unit, total_of
 from garage.engine.units import QuantityError
 
 MOST_WORDS = 200
-NOT_READ = "empty: not read now"
 CHECKED = [(str(PASS), "passed"), (str(FAIL), "failed")]
 
 
@@ -30,7 +29,7 @@ class FigureField(forms.CharField):
         """`of_both`: the figure of both wheels may be written, and then stays to be halved; `read_alone`: it may be
         left out, and then is not known."""
         self.row, self.system, self.unit, self.of_both = row, system, row.unit(system), of_both
-        self.left_empty = NOT_READ if read_alone else ""
+        self.said_above = read_alone
         super().__init__(max_length=24, required=not (of_both or read_alone), **more)
 
     def widget_attrs(self, widget: forms.Widget) -> dict[str, str]:

@@ -49,7 +49,7 @@ class ReadingAddForm(ConditionsForm):
         }
         super().__init__(*args, **kwargs)
         self.of(vehicle, going)
-        self.decide(name for slug in kind.conditions for name in SAID_BY[slug])
+        self.decide([name for slug in kind.conditions for name in SAID_BY[slug]], said_above=not self.prefix)
         alone = len(kind.fields) == 1
         self.value_names = []
         for field in kind.fields:

@@ -31,7 +31,8 @@ from garage.models import Membership, Vehicle
 
 @dataclass(frozen=True)
 class KindRow:
-    """One line of the list: how the newest reading of a kind stands; what lapsed is not judged."""
+    """One line of the list: how the newest reading of a kind stands. What lapsed is not judged any more, and `out`
+    still says what was out."""
 
     key: str
     label: str
@@ -106,7 +107,7 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         standing=", ".join(
             filter(None, [STATE_WORDS[state], "measure again" if lapsed else line.judged if reading else ""])
         ),
-        out=out_words(line, garage.units) if reading and line.judged == OUT and not lapsed else "",
+        out=out_words(line, garage.units) if reading and line.judged == OUT else "",
         values=tuple(
             (field.label, read_words(line, field, garage, at))
             for field in line.kind.fields

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_said import kinds_said, readings_said
 from builds.readings.engine.kinds_touch import TOUCHED_BY
-from builds.work.engine.apart import SPRAYS
+from builds.work.engine.half_done import PAINTED
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SYSTEMS
 from garage.engine.systems_said import fault_said, hurts_said, systems_said
 
 # Whom a kind of work wants, by the slug of the skill that the recipes ask for, and what such a skill may be called.
-WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), SPRAYS
+WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), PAINTED
 SKILL_NAMES = NameTable({"weld": "weld*, mig, tig, braz*, fabricat*", "paint": "paint*, spray*, lacquer*"})
 
 

@@ -38,10 +38,10 @@ MOST_DONE = 200
 FORGOTTEN_AFTER = timedelta(hours=10)
 
 
-def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash: str = "") -> JobCard:
+def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash: str = "", stop: str = "") -> JobCard:
     """The card of an open job; with `steps`, those that it can take now are one tap away.
 
-    `clash` says why there is no room to begin it now.
+    `clash` says why there is no room to begin it now, `stop` why it must not go on.
     """
     blocks = work.blocks(job.pk)
     points = work.unsigned[job.pk]
@@ -59,7 +59,7 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash:
         rank=job.rank,
         stripe=STRIPES[State(job.state)],
         meta=tuple(meta),
-        note=note or (f"Hold point at the end: {points[0].what}" if points else ""),
+        note=stop or note or (f"Hold point at the end: {points[0].what}" if points else ""),
         urgent_from=work.urgent_from(job.pk),
         steps=_steps(job, work, blocked=bool(blocks or clash), to_sign=len(points)) if steps else (),
         state=job.state,
@@ -84,6 +84,8 @@ def _forgotten(running: Span, work: Work) -> bool:
 
 def _time(job: Job, work: Work) -> str:
     left = work.left(job.pk)
+    if job.looked_for:
+        return "done"
     if job.state == State.OPEN and job.left_minutes is None:
         return f"about {work_words(job.likely_minutes)}"
     return f"about {work_words(left)} left"
@@ -169,9 +171,15 @@ def jobs_of(
     over, to_sign = list(over), waiting_for_look(vehicle.garage)
     amiss = amiss_in(vehicle.garage, [job for job in over if job.pk in to_sign])
     room = room_in(vehicle.garage, work)
+    stops = room.stops()
     clashes = {job.pk: room.clash(job, hands) for job in mine if job.state in BEGINNABLE}
     return JobList(
-        tuple(replace(card_of(job, work, steps=steps, clash=clashes.get(job.pk, "")), vehicle="") for job in mine),
+        tuple(
+            replace(
+                card_of(job, work, steps=steps, clash=clashes.get(job.pk, ""), stop=stops.get(job.pk, "")), vehicle=""
+            )
+            for job in mine
+        ),
         tuple(
             replace(
                 done_card(

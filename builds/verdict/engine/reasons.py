@@ -13,7 +13,9 @@ LEFT_LOOSE = {
     "waiting": "{} was put down half done: take its joints as loose.",
     "held": "{} is held half done: take its joints as loose.",
 }
+LOOKED_FOR = "{} is done, and waits for a second pair of eyes: take its joints as loose."
 OR_WHOLE = ", or have the owner say why the car is as it was"
+NOT_BACK = "Fit it, or have the owner say why the car does without it."
 STANDING = {
     "stands": "The car is on stands.",
     "rolling": "The car is rolling, not driveable.",
@@ -24,6 +26,10 @@ def _soon(job: JobFact) -> int:
     return how_soon(touched(job.systems, job.kinds), safety=job.safety)
 
 
+def _not_back(job: JobFact) -> str:
+    return f"{job.off} came off and is not back on: “{job.title}” was dropped." if job.off else ""
+
+
 def _loose(facts: Facts) -> Iterator[Reason]:
     for job in facts.jobs:
         if not job.safety or not job.opens:
@@ -31,8 +37,8 @@ def _loose(facts: Facts) -> Iterator[Reason]:
         if job.begun:
             yield Reason(
                 Severity.LOOSE,
-                LEFT_LOOSE[job.state].format(job.called),
-                "Finish it and have it signed.",
+                (LOOKED_FOR if job.looked_for else LEFT_LOOSE[job.state]).format(job.called),
+                "Have it looked at and signed." if job.looked_for else "Finish it and have it signed.",
                 "job",
                 job.id,
                 soon=_soon(job),
@@ -40,8 +46,8 @@ def _loose(facts: Facts) -> Iterator[Reason]:
         elif job.left_half_done:
             yield Reason(
                 Severity.LOOSE,
-                f"{job.called} was begun and dropped: nobody signed that the car is whole again.",
-                f"Reopen it, finish it and have it signed{OR_WHOLE}.",
+                _not_back(job) or f"{job.called} was begun and dropped: nobody signed that the car is whole again.",
+                NOT_BACK if job.off else f"Reopen it, finish it and have it signed{OR_WHOLE}.",
                 "job",
                 job.id,
                 soon=_soon(job),
@@ -139,8 +145,9 @@ def _dropped(facts: Facts) -> Iterator[Reason]:
         if job.left_half_done and job.opens and not job.safety and job.must_do:
             yield Reason(
                 Severity.NEEDED,
-                f"{job.called} was begun and dropped half done: nobody has said that the car is as it was.",
-                f"Reopen it and finish it{OR_WHOLE}.",
+                _not_back(job)
+                or f"{job.called} was begun and dropped half done: nobody has said that the car is as it was.",
+                NOT_BACK if job.off else f"Reopen it and finish it{OR_WHOLE}.",
                 "job",
                 job.id,
                 soon=_soon(job),

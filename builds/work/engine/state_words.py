@@ -9,5 +9,6 @@ STATE_WORDS = {
     "signed": "signed",
     "dropped": "dropped",
 }
+LOOKED_FOR = "done, and waits for a second pair of eyes"  # held, with its work over
 UNSIGNED = "done, not signed"  # of a job that somebody else has still to look at
 OVER = ("done", "signed", "dropped")

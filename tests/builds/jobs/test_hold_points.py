@@ -87,7 +87,7 @@ def test_what_follows_waits_for_the_signature(owner, helper, job, point):
     LinkFactory(before=job, after=after)
     finish(helper, job)
     owner.press(f"/jobs/{after.pk}/start/")
-    assert said(owner) == ["“Weld the arm” has to be done first: it is held."]
+    assert said(owner) == ["“Weld the arm” has to be looked at first: it is done, and waits for a second pair of eyes."]
     sign(owner, point)
     owner.press(f"/jobs/{after.pk}/start/")
     after.refresh_from_db()

@@ -258,3 +258,4 @@ def test_scores_in_words():
     assert score_words([4, 0, 2.5, 0, 500]) == "missed events 4, late needed work 2.5"
     assert gain_words([4, 0, 2, 0, 9], [0, 0, 0, 0, 99]) == "missed events 0 instead of 4"
     assert gain_words([0, 0, 0, 0, 99], [0, 0, 0, 0, 99]) == ""
+    assert gain_words([0, 0, 0, 0, 99], [0, 0, 0, 0, 91]) == "jobs end sooner, 2 h in all"

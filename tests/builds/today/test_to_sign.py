@@ -83,7 +83,7 @@ def test_a_button_that_says_who_looked_stands_only_for_whoever_can_write_somebod
     assert "Say who looked, and sign" in owner.get(f"/jobs/{row.pk}/").content.decode()
     pinned = done(car, cast.owner, title="Pin it", **work)
     assert [line.writes for line in today(owner).to_sign] == ["Say who looked", "Say who from outside looked"]
-    link = f'href="/people/{cast.helper.pk}/">{cast.helper.name}: sign-in link</a>'
+    link = f'href="/people/{cast.helper.pk}/">{cast.helper}: sign-in link</a>'
     assert link in owner.get("/").content.decode()
     assert link in owner.get(f"/jobs/{pinned.pk}/").content.decode()
     assert "sign-in link" not in helper.get("/").content.decode()
