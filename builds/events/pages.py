@@ -82,7 +82,7 @@ def entry_lines(event: Event, reader: Membership, at: datetime) -> tuple[Entered
 
 def _adds(standing: Prospect) -> OnPlan | None:
     """How it stands on the day, where the verdict does not say the same already."""
-    on_plan = standing.on_plan
-    now = {reason.sentence for reason in standing.verdict.reasons}
-    same = on_plan is not None and bool(on_plan.reasons) and now == {reason.sentence for reason in on_plan.reasons}
-    return None if same else on_plan
+    on_plan, verdict = standing.on_plan, standing.verdict
+    if on_plan is None or {reason.sentence for reason in verdict.reasons} != {one.sentence for one in on_plan.reasons}:
+        return on_plan
+    return None if verdict.reasons or on_plan.state == verdict.state else on_plan

@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('builds', '0031_parts_offered'),
+        ('builds', '0034_parts_and_drawer'),
         ('garage', '0024_what_guests_and_devices_do'),
     ]
 

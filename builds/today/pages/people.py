@@ -84,7 +84,7 @@ def people_today(
         first = _first(turns)
         if first:
             given.add(first.card.pk)
-        in_hand = _in_hand(member, work)
+        in_hand = _in_hand(member, work, room)
         idles = told and not (first or gone or in_hand)
         tonight = whereabouts(member, hours[member.pk], at, zone) if told else ""
         people.append(
@@ -117,9 +117,10 @@ def _first(turns: list[NextJob]) -> NextJob | None:
     return next(free, turns[0] if turns else None)
 
 
-def _in_hand(member: Membership, work: Work) -> tuple[JobCard, ...]:
+def _in_hand(member: Membership, work: Work, room: RoomNow) -> tuple[JobCard, ...]:
+    stops = room.stops()
     return tuple(
-        card_of(job, work, steps=True)
+        card_of(job, work, steps=True, stop=stops.get(pk, ""))
         for pk, job in work.jobs.items()
         if job.state == State.IN_HAND and member in work.crew(pk)
     )

@@ -44,10 +44,11 @@ MOST_ENTRIES = 8
 class Today:
     """`first_steps` only while the garage has no job; minutes of work `left` by car (pk).
 
-    Whoever does not see who is in (`sees_hours`) sees those who have work.
+    Whoever does not see who is in (`sees_hours`) sees those who have work; `stops` is what is to stop at once.
     """
 
     sees_hours: bool
+    stops: tuple[str, ...]
     heading: str
     lead: str
     people: tuple[PersonToday, ...]
@@ -98,20 +99,23 @@ class Today:
 def load_today(me: Membership, fleet: Fleet) -> Today:
     garage, at, zone = me.garage, fleet.at, ZoneInfo(me.garage.time_zone)
     work, members, plan = load_work(garage, at), members_of(me, at), shown_to(me)
-    people = people_today(me, members, work, plan, room_in(garage, work))
+    room = room_in(garage, work)
+    people, stops = people_today(me, members, work, plan, room), tuple(room.stops().values())
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
     entries = list(
         Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
     )
     evening = evening_of(garage, at)
+    waiting = to_sign(me, members, work)
     next_ones = next_events(fleet, entries, plan, work)
     sees_hours = refuse_presence(me) is None
     return Today(
         sees_hours=sees_hours,
+        stops=stops,
         heading=heading(at.astimezone(zone)),
         lead=_lead(people) if sees_hours else "",
         people=tuple(people),
-        to_sign=to_sign(me, members, work),
+        to_sign=waiting,
         offers=offers_today(me),
         visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
@@ -120,7 +124,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         entries=next_ones,
         troubles=_troubles(me, fleet, entries, members),
         nights=nights_today(garage, work, plan),
-        first_steps=() if work.jobs else first_steps(me, members, entries),
+        first_steps=() if work.jobs or waiting else first_steps(me, members, entries),
         left=_left(work),
         to_come=_to_come(work, plan),
         message=message_of(
@@ -129,6 +133,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
             tuple(people),
             next_ones,
             _evenings(work, plan, night_after(evening, zone)),
+            stops=stops,
         ),
     )
 

@@ -25,7 +25,8 @@ class JobFact:
     `covered` when it came from a recipe and leaves no joint, or one that a hold point after it looks
     at. `whole` when the owner said, once it was dropped, that the car is as it was. `fault` when it was
     found, or failed, or its words say that something is not as it must be. `unsaid` when nobody has said
-    what it touches, and it measures nothing.
+    what it touches, and it measures nothing. `was_called` what it said before its title said less. Of one that was
+    dropped `ended` is when, `dropped_because` why, `dropped_by` who.
     """
 
     id: int
@@ -44,6 +45,24 @@ class JobFact:
     ended: datetime | None = None
     fault: bool = False
     unsaid: bool = False
+    was_called: str = ""
+    dropped_because: str = ""
+    dropped_by: str = ""
+
+    @property
+    def called(self) -> str:
+        """`“Wash the mats” (was “Two nuts missing”)`."""
+        return f"“{self.title}”" + (f" (was “{self.was_called}”)" if self.was_called else "")
+
+    @property
+    def wants_eyes(self) -> bool:
+        """Somebody else looks at it once it is done: it is for safety, or was seen and may be anything."""
+        return self.safety or (self.fault and self.unsaid)
+
+    @property
+    def given_up(self) -> bool:
+        """Somebody saw it, and nobody did anything about it, or answered for what was left half done."""
+        return self.state == "dropped" and self.fault and self.wants_eyes and not self.left_half_done
 
     @property
     def touches_safety(self) -> bool:
@@ -57,6 +76,11 @@ class JobFact:
     @property
     def unfinished(self) -> bool:
         return self.state in ("open", "in_hand", "waiting", "held")
+
+    @property
+    def looked_for(self) -> bool:
+        """Its work is over, and stopped at a hold point: nothing is left but a look."""
+        return self.state == "held" and self.ended is not None
 
     @property
     def begun(self) -> bool:
@@ -82,6 +106,13 @@ class JobFact:
     @property
     def lowered(self) -> bool:
         return (self.touches_safety or self.was_safety) and self.counts_as != "safety"
+
+    @property
+    def lowered_from(self) -> str:
+        """The rank below which somebody put it with a reason, if any."""
+        if self.lowered:
+            return "safety"
+        return "needed" if self.rank == "wanted" and says_why(self.lowered_because) else ""
 
 
 @dataclass(frozen=True, slots=True)
