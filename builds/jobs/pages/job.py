@@ -91,7 +91,6 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
     clash, stop = _in_the_way(job, me, work)
-    stations = [use.station.slug for use in rows.stations]
     kinds = tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS)
     return JobPage(
         card=_card(rows, at, clash),
@@ -106,7 +105,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         ),
         more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash), writes=offer.writes),
         found_url=found_url(job),
-        cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
+        cautions=_cautions(rows),
         standing=standing_caution(),
         urgent=_urgent(job, work),
         blocks=(*blocks, *filter(None, [clash])),
@@ -137,6 +136,11 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         comments=comment_lines(rows.comments, me, at),
         cure_unsaid=_cure_unsaid(rows),
     )
+
+
+def _cautions(rows: JobRows) -> tuple[str, ...]:
+    stations = [use.station.slug for use in rows.stations]
+    return tuple(caution.text for caution in cautions_for(rows.job.systems, rows.job.kinds, stations))
 
 
 def _in_the_way(job: Job, me: Membership, work: Work) -> tuple[str, str]:
