@@ -33,6 +33,7 @@ EDITS = [
         "money_event",
         "money_vehicle",
         "need_edit",
+        "news_edit",
         "night_edit",
         "organiser_edit",
         "part_edit",
