@@ -26,6 +26,13 @@ def refuse_hours(member: Membership, whose: Membership) -> str | None:
     return f"Only {whose.name} or the owner can change these hours."
 
 
+def refuse_presence(member: Membership) -> str | None:
+    """When somebody is in, off or at an event, and so when nobody is at home: for those who work here."""
+    if member.role in (OWNER, HELPER):
+        return None
+    return "Only those who work here see when somebody is in."
+
+
 def refuse_own_calendar(member: Membership) -> str | None:
     """A calendar of one's own evenings: a viewer's tells nothing of when somebody is not at home, himself included."""
     if member.role in (OWNER, HELPER):

@@ -12,6 +12,7 @@ from builds.needs.pages.needs import what_words
 from builds.plan.engine.ids import is_of, pk_of
 from builds.shop.pages.cures import running_cures
 from builds.work.models.job import Job
+from garage.access import refuse_presence
 from garage.engine.moments import clock_words, dated_words
 from garage.engine.presence import Window, merged
 from garage.models import Membership
@@ -35,7 +36,7 @@ def calendar_items(facts: CalendarFacts, reader: Membership, whole: bool) -> lis
     Whoever only looks is told nothing of when somebody is not at home: no hours, and not when cars leave. He reads
     them where he signs in; an address that opens without that is soon handed on.
     """
-    looks = reader.role == Membership.Role.VIEWER
+    looks = refuse_presence(reader) is not None
     items = [*_cures(facts), *_parts(facts), *_events(facts, looks)]
     if not looks:
         items += _evenings(facts, facts.hands if whole else [reader.pk], whole)

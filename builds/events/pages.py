@@ -8,7 +8,7 @@ from builds.plan.engine.outlook import Outlook
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import Prospect, prospects
-from builds.plan.facts.stored import shown
+from builds.plan.facts.stored import shown_to
 from builds.scrutineering.pages.entry_ticks import EntryTicks, entry_ticks
 from builds.travel.engine import ride_words
 from builds.travel.facts import ride_of
@@ -16,7 +16,7 @@ from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.facts.runs import unanswered
 from builds.work.models.job import Job
-from garage.models import Entry, Event
+from garage.models import Entry, Event, Membership
 
 
 @dataclass(frozen=True)
@@ -56,12 +56,12 @@ def withdrawn_lines(event: Event, at: datetime) -> tuple[WithdrawnCar, ...]:
     return tuple(WithdrawnCar(entry, entry.pk in asked) for entry in rows)
 
 
-def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
+def entry_lines(event: Event, reader: Membership, at: datetime) -> tuple[EnteredCar, ...]:
     garage, ahead = event.garage, event.ends_at > at
     rows = Entry.objects.in_garage(garage).coming().filter(event=event)
     entries = list(rows.select_related("vehicle", "event", "tow"))
     by_car = {entry.vehicle_id: entry for entry in entries}
-    plan, cars = shown(garage), [entry.vehicle for entry in entries]
+    plan, cars = shown_to(reader), [entry.vehicle for entry in entries]
     standing = prospects(garage, at, cars, plan, by_car if ahead else None)
     jobs = must_do(Job.objects.in_garage(garage).open().with_night())
     outlooks = outlooks_of(plan, entries, jobs, standing, at) if ahead else {}
@@ -82,7 +82,7 @@ def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
 
 def _adds(standing: Prospect) -> OnPlan | None:
     """How it stands on the day, where the verdict does not say the same already."""
-    on_plan = standing.on_plan
-    now = {reason.sentence for reason in standing.verdict.reasons}
-    same = on_plan is not None and bool(on_plan.reasons) and now == {reason.sentence for reason in on_plan.reasons}
-    return None if same else on_plan
+    on_plan, verdict = standing.on_plan, standing.verdict
+    if on_plan is None or {reason.sentence for reason in verdict.reasons} != {one.sentence for one in on_plan.reasons}:
+        return on_plan
+    return None if verdict.reasons or on_plan.state == verdict.state else on_plan

@@ -9,10 +9,11 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, OuterRef, Subquery
 
-from builds.joints.engine.joints import JointState, Marked, opens, state_of
+from builds.joints.engine.joints import JointState, Marked, off_words, opens, state_of
 from builds.joints.models import Joint, JointMark
 from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.readings.facts.instruments import Instrument, instruments_of, run_out
+from builds.readings.facts.seen import seen_works
 from builds.work.engine.car_work import RUNNING, CarWork
 from builds.work.facts.car_works import works_of
 from builds.work.facts.runs import RunsByCar
@@ -21,7 +22,7 @@ from builds.work.models.span import Span
 from garage.models import Garage, Vehicle
 
 # What a joint is told of its last mark.
-LAST_MARK = {"mark": "pk", "mark_at": "at", "used": "wrench"}
+LAST_MARK = {"mark": "pk", "mark_at": "at", "used": "wrench", "brought_to": "torque_mnm", "told": "note"}
 
 
 @dataclass(frozen=True)
@@ -55,7 +56,7 @@ class JointStanding:
 def joint_standings(
     garage: Garage, vehicles: Iterable[Vehicle], at: datetime, runs: RunsByCar | None = None
 ) -> dict[int, list[JointStanding]]:
-    """Of each car (pk) its joints, by name; four queries, one more where a wrench is named, one less with `runs`."""
+    """Of each car (pk) its joints, by name; seven queries, one more where a wrench is named, one less with `runs`."""
     cars = list(vehicles)
     newest = JointMark.objects.filter(joint=OuterRef("pk")).torqued().order_by("-at", "-pk")
     rows = Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars)
@@ -71,25 +72,26 @@ def joint_standings(
     works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
     named = any(joint.mark and (joint.used or joint.wrench) for joint in joints)
     instruments, zone = instruments_of(garage) if named else {}, ZoneInfo(garage.time_zone)
-    by_car: dict[int, list[JointStanding]] = {}
+    seen, by_car = seen_works(garage, back), defaultdict[int, list[JointStanding]](list)
     for joint in joints:
-        done = works.get(joint.vehicle_id, [])
+        done = [*works.get(joint.vehicle_id, ()), *seen.get(joint.vehicle_id, ())]
         standing = state_of(
             joint.safety,
-            _marked(joint, instruments, zone),
+            _marked(joint, instruments, zone, garage.units),
             [work for work in done if opens(joint, work)],
             [work for work in done if RUNNING in work.kinds] if joint.again_after_run else [],
         )
-        by_car.setdefault(joint.vehicle_id, []).append(JointStanding(joint, joint.mark, standing, joint.mark_at))
-    return by_car
+        by_car[joint.vehicle_id].append(JointStanding(joint, joint.mark, standing, joint.mark_at))
+    return dict(by_car)
 
 
-def _marked(joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo) -> Marked | None:
+def _marked(joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo, units: str) -> Marked | None:
     """Torqued with the wrench that the mark names, else with the joint's own."""
     if not joint.mark:
         return None
     out = run_out(joint.used or joint.wrench, joint.mark_at, instruments, zone)
-    return Marked(joint.mark_at, joint.mark_signed, out)
+    off = off_words(joint.brought_to, joint.figure_mnm, joint.told, units)
+    return Marked(joint.mark_at, joint.mark_signed, out, off)
 
 
 def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:

@@ -35,9 +35,11 @@ def paddock_list(request: GarageRequest) -> HttpResponse:
 @require_safe
 def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
+    gear = paddock_gear(event, clock.now())
     context = {
         "view": paddock_view(event, request.member, clock.now()),
-        "gear": paddock_gear(event, clock.now()),
+        "gear": gear,
+        "gear_count": sum(len(group.lines) for group in gear),
         "works": refuse_working(request.member) is None,
     }
     answer = page(request, "builds/paddock/paddock_page.html", context, menu="events")
@@ -58,7 +60,7 @@ def paddock_item(request: GarageRequest, pk: int, item: str) -> HttpResponse:
     """As one item stands: also what a write that came twice is answered."""
     event = visible(Event, request.member, pk=pk)
     if request.accepts("text/html"):
-        return see(reverse("paddock_page", args=[pk]))
+        return see(f"{reverse('paddock_page', args=[pk])}#{item}")
     standing = item_view(event, item, request.member, clock.now())
     if standing is None:
         raise Http404
@@ -83,7 +85,8 @@ def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool)
     if request.accepts("text/html"):
         if told:
             messages.error(request, told)
-        return see(reverse("paddock_page", args=[pk]))
+        # With scripts off the page comes again, opened where the button was.
+        return see(f"{reverse('paddock_page', args=[pk])}{item and f'#{item}'}")
     event = visible(Event, request.member, pk=pk)
     standing = item_view(event, item, request.member, clock.now()) if item else None
     now = standing.now if standing else {}

@@ -189,7 +189,8 @@ _FAULTS = NameTable(
             torn, fray*, chafe*, chafing, perish*, rot*, rust*, corrode*, missing, lost, snap*, shear*, soft, spongy,
             long pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*, wobbl*,
             vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst, bulg*,
-            no brake, does not, doesn t, will not, won t, not work*, not hold*, not lock*, not release*, not return*,
+            no brake, goes to floor, went to floor, go to floor, down to floor,
+            does not, doesn t, will not, won t, not work*, not hold*, not lock*, not release*, not return*,
             over centre, over center, fell off, came off, falls off, comes off, hang up, hanging up, split ball joint
             boot, split ball joint gaiter, split ball joint rubber, split ball joint cover, split track rod end boot,
             split tie rod end boot, split track rod end gaiter, split tie rod end gaiter

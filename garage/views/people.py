@@ -6,7 +6,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from garage import clock, writes
-from garage.access import refuse_arranging, refuse_hours, refuse_identity
+from garage.access import refuse_arranging, refuse_hours, refuse_identity, refuse_presence
 from garage.actions import people, sign_in
 from garage.facts.presence import local_minute
 from garage.forms.people import PersonForm, SkillForm
@@ -25,6 +25,7 @@ def person_list(request: GarageRequest) -> HttpResponse:
         "people": cards(request.member, at=clock.now()),
         "skills": Skill.objects.visible_to(request.member),
         "arranges": refuse_arranging(request.member) is None,
+        "sees_hours": refuse_presence(request.member) is None,
     }
     return page(request, "garage/person_list.html", context, menu="people")
 
@@ -32,12 +33,13 @@ def person_list(request: GarageRequest) -> HttpResponse:
 @require_safe
 def person_page(request: GarageRequest, pk: int) -> HttpResponse:
     whose, at = visible(Membership, request.member, pk=pk, left_at=None), clock.now()
-    arranges = refuse_arranging(request.member) is None
+    arranges, sees_hours = refuse_arranging(request.member) is None, refuse_presence(request.member) is None
     context = {
         "whose": whose,
         "card": cards(request.member, at=at, pk=pk)[0],
-        "days": days_ahead(whose, local_minute(whose.garage, at)[0]),
-        "away": away_ahead(whose, at),
+        "sees_hours": sees_hours,
+        "days": days_ahead(whose, local_minute(whose.garage, at)[0]) if sees_hours else [],
+        "away": away_ahead(whose, at) if sees_hours else [],
         "until": suggested_end(whose.garage, at),
         "arranges": arranges,
         "keeps_hours": refuse_hours(request.member, whose) is None,

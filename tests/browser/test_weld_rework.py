@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from playwright.sync_api import expect
 
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import steps
 from builds.verdict.facts.verdict import verdict_of

@@ -15,7 +15,7 @@ from builds.plan.views.following import follows
 from builds.travel.facts import troubles_on
 from builds.work.models.job import Job
 from garage import clock
-from garage.access import refuse_arranging, refuse_working
+from garage.access import refuse_arranging, refuse_presence, refuse_working
 from garage.actions import events
 from garage.forms.events import EventForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
@@ -41,10 +41,11 @@ def event_page(request: GarageRequest, pk: int) -> HttpResponse:
     withdrawn = withdrawn_lines(event, at)
     context = {
         "event": event,
-        "lines": entry_lines(event, at),
-        "troubles": troubles_on(event, at),
+        "lines": entry_lines(event, request.member, at),
+        "troubles": troubles_on(event, request.member, at),
         "nights": night_views(event.garage, event.nights.select_related("event"), shown(event.garage), at),
         "open_jobs": Job.objects.filter(vehicle__in=event.entries.coming().values("vehicle")).open().count(),
+        "sees_who": refuse_presence(request.member) is None,
         "people": event.people.active().select_related("person"),
         "withdrawn": withdrawn,
         "asks_withdrawn": any(line.asks for line in withdrawn),

@@ -43,7 +43,7 @@ class StepLine:
 
 def at_hold_point(job: Job) -> bool:
     """The work is over, and stopped at its end."""
-    return job.state == State.HELD and job.finished_at is not None
+    return job.looked_for
 
 
 def one_tap_steps(

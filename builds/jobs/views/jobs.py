@@ -23,6 +23,7 @@ from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.pages.job_readings import job_readings
 from builds.steps.actions import jobs
 from builds.sums.pages.job_sums import sums_of_jobs
+from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
 from garage import clock
 from garage.access import refuse_working
@@ -93,8 +94,15 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     if job:
         told = told_words(form.told)
         messages.success(request, f"“{job}” is written down for {job.vehicle}.{told}")
+        say_stops(request)
         return see(with_effect(job, job))
     return page(request, "builds/jobs/job_add.html", {"vehicle": vehicle}, form=form, menu="cars")
+
+
+def say_stops(request: GarageRequest) -> None:
+    """What is in hand and must stop, in the answer to what was found or opened."""
+    for sentence in room_now(request.member.garage_id, clock.now()).stops().values():
+        messages.error(request, sentence)
 
 
 @once

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.joints.engine.joints import OPENERS, opens
+from builds.joints.engine.joints import OPENERS, opens, torque_words
 from builds.joints.facts import JointLine, coming_work, hands_on, joint_lines
 from builds.joints.models import Joint
-from builds.joints.pages.words import joint_torque_words, look_words, range_words, torque_words
+from builds.joints.pages.words import joint_torque_words, look_words, range_words
 from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.engine.looks import Eyes
@@ -23,6 +23,8 @@ WORD = {
     "due": ("half", "due again"),
     "asked": ("half", "due again if it ran"),
     "wrench": ("half", "torqued with what was out of its date"),
+    "void": ("none", "its mark holds no more"),
+    "off": ("half", "not at its figure"),
     "loose": ("none", "loose"),
 }
 

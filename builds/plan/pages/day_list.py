@@ -161,7 +161,7 @@ class _Days:
             job=job.pk,
             since=self._time(session.start),
             until=self._time(session.end),
-            length=duration_words(self._minutes(slots)),
+            length=duration_words(self._minutes(slots)) if slots else "",
             minutes=self._minutes(slots) * len(session.people),
             title=job.title,
             url=reverse("job_page", args=[job.pk]),
@@ -182,7 +182,9 @@ class _Days:
         notes, held = [], job.state == State.HELD
         if shut := self.shut.get(id_of("job", job.pk)):
             notes.append(shut)
-        if held:
+        if job.looked_for:
+            notes.append(f"Done. {job.state_note}")
+        elif held:
             notes.append(f"On hold: {job.state_note or 'release it first'}")
         for point in self.wall.rows.work.unsigned.get(job.pk, ()):
             if not (held and point.what in job.state_note):

@@ -4,11 +4,12 @@ from django.db import transaction
 from django.db.models import Q
 
 from builds.readings.engine import READINGS
+from builds.readings.engine.corners_said import corner_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
 from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.models.reading import OwnKind
-from builds.work.engine.faults import is_fault
+from builds.work.engine.faults import is_fault, said_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link, StationHold
@@ -102,13 +103,15 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
             tuple(systems),
             again=recipe == MEASURE_AGAIN,
-            faulty=is_fault(title, recipe, found=found_in is not None),
+            faulty=is_fault(said_of(title, was_called), recipe, found=seen or found_in is not None),
             guessed=not recipe and (likely or not kinds),
             by_hand=not recipe,
             seen_rolling=not recipe and pk in rolling,
+            corner=corner_said(title),
         )
-        for pk, title, kinds, likely, measures, systems, recipe, found_in in rows.values_list(
-            "pk", "title", "kinds", "kinds_likely", "measures", "systems", "recipe", "found_in"
+        for pk, title, was_called, kinds, likely, measures, systems, recipe, seen, found_in in rows.values_list(
+            *("pk", "title", "was_called", "kinds", "kinds_likely", "measures", "systems", "recipe"),
+            *("seen", "found_in"),
         )
     }
 

@@ -21,7 +21,7 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outcomes, outlooks
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import fetch
-from builds.plan.facts.stored import shown
+from builds.plan.facts.stored import shown, shown_to
 from builds.planner.problem import ProblemError
 from builds.planner.search import plan as planned
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
@@ -36,7 +36,7 @@ from builds.remedies.engine.standing import missing_cars, standing
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.work.models.job import Job
-from garage.models import Entry
+from garage.models import Entry, Membership
 
 AT_ONCE, A_ROUND = 0.5, 0.8  # seconds of trying for one answer, while a page waits for more
 A_LOOK = 0.3  # seconds for the odds of what the plan alone was asked for
@@ -48,10 +48,12 @@ Outcomes = dict[int, CarOutcome]
 """What the plan on the wall means for each entry, by its pk."""
 
 
-def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -> WhatItTakes:
+def what_it_takes(
+    entry: Entry, *, at: datetime, seconds: float | None = None, reader: Membership | None = None
+) -> WhatItTakes:
     """Why the car of an entry falls short, and what the first round of trying finds, or so many seconds of it."""
     begun = perf_counter()
-    wall = shown(entry.event.garage)
+    wall = shown_to(reader) if reader else shown(entry.event.garage)
     on_the_wall = outcomes(entry.event.garage, wall, at)
     if entry.pk not in on_the_wall:
         return WhatItTakes(entry, None)

@@ -24,9 +24,9 @@ BY_PLAN = (
     "None of them gets it there.",
 )
 BY_ODDS = (
-    "The plan has it in time already, so each was judged by {} runs of the work, least trouble first. "
-    "It is enough when 8 of 10 have the car in time.",
-    "None of them gets it to 8 of 10 runs.",
+    "The plan has it in time already, so the work was gone through {} times with each, least trouble first. "
+    "It is enough when the car is in time 8 times out of 10.",
+    "None of them gets it to 8 times out of 10.",
 )
 TOGETHER = ("", "alone", *(f"alone and up to {number} together" for number in ("two", "three", "four")))
 
@@ -201,7 +201,7 @@ def _gives(offer: Offer, tried: HuntRound) -> str:
     name = car.entry.vehicle
     if isinstance(tried.judge, ByOdds):
         then, now = (words.counted(count or 0, tried.judge.runs) for count in (remedy.in_time, tried.judge.now))
-        return f"{name} is then in time in {then}; as things are, in {now}."
+        return f"{name} is then in time {then}; as things are, {now}."
     now_so = standing(remedy.problem, remedy.plan, car.vehicle)
     if now_so.unplaced:
         jobs = "job then finds" if len(now_so.unplaced) == 1 else "jobs then find"

@@ -26,7 +26,8 @@ from garage.refusals import refused_aloud
 @follows
 def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
-    takes = hunts.what_it_takes(entry, at=clock.now(), seconds=read_seconds(request.GET.get("whole")))
+    seconds = read_seconds(request.GET.get("whole"))
+    takes = hunts.what_it_takes(entry, at=clock.now(), seconds=seconds, reader=request.member)
     context = {"view": remedy_page(takes, request.member), "works": refuse_working(request.member) is None}
     return page(request, "builds/remedies/remedy_list.html", context, menu="plan")
 

@@ -47,20 +47,24 @@ def in_order(
     ranked = []
     for place, item in enumerate(items):
         lack = next((lack for lack in short if lack.concerns(item)), None)
-        kinds = disturbed_by(item.kinds)
-        touched = [work for work in done if work.touches(item.systems, kinds)]
+        touched = [work for work in done if _touches(work, item.systems, item.kinds)]
         if lack:
             ranked.append(((0, 0, 0.0, place), RankedItem(item, place, lack.words)))
             continue
         if not touched:
             ranked.append(((2, 0, 0.0, place), RankedItem(item, place)))
             continue
-        named = [work for work in touched if not work.kinds.isdisjoint(kinds)]
+        named = [work for work in touched if not work.kinds.isdisjoint(disturbed_by(item.kinds))]
         last = max(named or touched, key=lambda work: (work.ended is None, _stamp(work)))
         rank = (1, 0 if named else 1, -_stamp(last) if last.ended else float("-inf"), place)
         ranked.append((rank, RankedItem(item, place, said(last))))
     ranked.sort(key=lambda pair: pair[0])
     return tuple(standing for _, standing in ranked)
+
+
+def _touches(work: CarWork, systems: Collection[str], kinds: Collection[str]) -> bool:
+    """Work for which a wheel comes off disturbs what a wheel off does; what was only seen takes none off."""
+    return work.touches(systems, kinds if work.seen else disturbed_by(kinds))
 
 
 def _stamp(work: CarWork) -> float:
@@ -87,8 +91,8 @@ def touched_since(
     Work on its systems touches it, and work of one of its `kinds`, in hand too. An item that
     belongs to no system and names no kind is never touched.
     """
-    disturb = disturbed_by(kinds)
-    later = [work for work in works if work.touches(systems, disturb) and (work.ended is None or work.ended > ticked)]
+    touched = (work for work in works if _touches(work, systems, kinds))
+    later = [work for work in touched if work.ended is None or work.ended > ticked]
     if not later:
         return ""
     last = max(later, key=lambda work: (work.ended is None, _stamp(work)))

@@ -31,7 +31,9 @@ DONE_SHOWN = 10
 
 @dataclass(frozen=True)
 class SharedCar:
-    """`done` are titles, and whether each was signed; `in_hand` what somebody is on; `left` counts what is to do."""
+    """`done` are titles, and whether each was signed; `in_hand` what somebody is on, `looked_for`
+    what is done and waits for a look; `left` counts what is to do.
+    """
 
     name: str
     tape: str
@@ -42,6 +44,7 @@ class SharedCar:
     done: tuple[tuple[str, bool], ...]
     in_hand: tuple[str, ...]
     next: tuple[str, ...]
+    looked_for: tuple[str, ...]
     left: int
 
 
@@ -62,8 +65,9 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
             standing[car.pk].on_plan,
             tuple(done.get(car.pk, [])[:DONE_SHOWN]),
             tuple(job.title for job in to_do if job.state == State.IN_HAND),
-            tuple(job.title for job in to_do if job.state != State.IN_HAND)[:NEXT],
-            len(to_do),
+            tuple(job.title for job in to_do if job.state != State.IN_HAND and not job.looked_for)[:NEXT],
+            tuple(job.title for job in to_do if job.looked_for),
+            sum(not job.looked_for for job in to_do),
         )
         for car, to_do in _to_do(cars, work, plan)
     )

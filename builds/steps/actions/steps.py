@@ -13,7 +13,7 @@ from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
 from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, refuse_kinds
 from builds.steps.facts.begun import is_off, was_begun
-from builds.steps.facts.looks import for_safety, workers_of
+from builds.steps.facts.looks import for_safety, wants_eyes, workers_of
 from builds.steps.facts.opened import asks, wants_reason
 from builds.steps.facts.seen import seen_at
 from builds.work.actions import locked, running_span, set_left, turn
@@ -201,10 +201,9 @@ def finish_signed(job: Job, look: Look, *, at: datetime) -> bool:
         return False
     if HoldPoint.objects.filter(job=job).unsigned().exists():
         return False
-    ended, held = job.finished_at, running_span(job)
-    hands = held.people if held else []  # who finished it; who looks only looks
+    ended = job.finished_at  # when it was finished, and by whom, its hold says; who looks only looks
     turn(job, "release", by=look.by, at=at, state_note="")
-    turn(job, "finish", by=look.by, at=at, crew=hands, finished_at=ended, left_minutes=None)
+    turn(job, "finish", by=look.by, at=at, finished_at=ended, left_minutes=None)
     _sign(job, look, at=at)
     return True
 
@@ -217,7 +216,7 @@ def _sign(job: Job, look: Look, *, at: datetime) -> None:
 @transaction.atomic
 def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = None, outsider: str = "") -> Look:
     """Sign a finished job off. Raises Refused where somebody else has to look."""
-    stands, safety = locked(job), for_safety(job)
+    stands, safety = locked(job), wants_eyes(job)
     if wrong := JOB_STATES.refusal("sign", stands.state):
         raise Refused(wrong)
     workers = workers_of([job.pk])[job.pk] if safety else ()
@@ -265,9 +264,11 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
 
 @transaction.atomic
 def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
-    if for_safety(job) and by.role != OWNER:
-        raise Refused("Only the owner can drop a safety job, with a reason.")
-    if not (says_why(reason) if for_safety(job) else reason.strip()):
+    grave = wants_eyes(job)
+    if grave and by.role != OWNER:
+        what = "a safety job" if for_safety(job) else "what was found and nobody has said what it touches"
+        raise Refused(f"Only the owner can drop {what}, with a reason.")
+    if not (says_why(reason) if grave else reason.strip()):
         raise Refused("Write down in words why it is dropped.", "reason")
     _refuse_dropped_away(job, by)
     if wrong := remeasure.refuse_by_hand(job, "drop"):

@@ -14,7 +14,7 @@ from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import RoomNow
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
-from garage.access import refuse_hours
+from garage.access import refuse_hours, refuse_presence
 from garage.clock import clock_words
 from garage.facts.presence import away_at
 from garage.models import Membership
@@ -45,6 +45,7 @@ class NextJob:
 class PersonToday:
     """`until` is the end that is offered when the hours may be set by whoever asks.
 
+    `tonight` is empty, and nobody `is_in` or `at_event`, for a reader who may not see when somebody is in.
     Whoever is `at_event` is not at home, and has nothing to do there. `put_down` is what he had in hand
     until somebody else put it down. `idle` says why nothing is next, if nothing is.
     """
@@ -70,22 +71,22 @@ def people_today(
 
     Without a plan each takes what the one before has not been given. `members` as `members_of`.
     """
-    zone, at = ZoneInfo(me.garage.time_zone), work.at
+    zone, at, told = ZoneInfo(me.garage.time_zone), work.at, refuse_presence(me) is None
     hours = {member.pk: hours_ahead(member, zone, at) for member in members if member.works}
     hands = [member for member in members if member.works]
-    hands.sort(key=lambda member: (member.pk != me.pk, not hours[member.pk], member.pk))
+    hands.sort(key=lambda member: (member.pk != me.pk, told and not hours[member.pk], member.pk))
     given: set[int] = set()
     people = []
     for member in hands:
-        gone = away_at(member, at) is not None
+        gone = told and away_at(member, at) is not None
         free = [pk for pk in work.order if pk not in given and 0 < work.jobs[pk].hands <= len(hands)]
         turns = [] if gone else list(_turns(member, work, plan, free, room))
         first = _first(turns)
         if first:
             given.add(first.card.pk)
-        in_hand = _in_hand(member, work)
-        idle = "" if first or gone or in_hand else idle_words(member, work, plan, bool(hours[member.pk]), len(hands))
-        tonight = whereabouts(member, hours[member.pk], at, zone)
+        in_hand = _in_hand(member, work, room)
+        idles = told and not (first or gone or in_hand)
+        tonight = whereabouts(member, hours[member.pk], at, zone) if told else ""
         people.append(
             PersonToday(
                 pk=member.pk,
@@ -99,7 +100,7 @@ def people_today(
                 next=first,
                 then=tuple(_then(turns, first)),
                 until="" if gone or refuse_hours(me, member) else suggested_end(me.garage, at),
-                idle=idle,
+                idle=idle_words(member, work, plan, bool(hours[member.pk]), len(hands)) if idles else "",
             )
         )
     return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
@@ -116,9 +117,10 @@ def _first(turns: list[NextJob]) -> NextJob | None:
     return next(free, turns[0] if turns else None)
 
 
-def _in_hand(member: Membership, work: Work) -> tuple[JobCard, ...]:
+def _in_hand(member: Membership, work: Work, room: RoomNow) -> tuple[JobCard, ...]:
+    stops = room.stops()
     return tuple(
-        card_of(job, work, steps=True)
+        card_of(job, work, steps=True, stop=stops.get(pk, ""))
         for pk, job in work.jobs.items()
         if job.state == State.IN_HAND and member in work.crew(pk)
     )

@@ -26,7 +26,8 @@ class JobFact:
     at. `whole_because` says, once it was dropped, why the car is as it was, or does without `off`, the part
     that came off and that the job gives back (its name, empty where none is off). `fault` when it was
     found, or failed, or its words say that something is not as it must be. `unsaid` when nobody has said
-    what it touches, and it measures nothing.
+    what it touches, and it measures nothing. `was_called` what it said before its title said less. Of one that was
+    dropped `ended` is when, `dropped_because` why, `dropped_by` who.
     """
 
     id: int
@@ -46,6 +47,25 @@ class JobFact:
     ended: datetime | None = None
     fault: bool = False
     unsaid: bool = False
+    was_called: str = ""
+    dropped_because: str = ""
+    dropped_by: str = ""
+
+    @property
+    def called(self) -> str:
+        """`“Wash the mats” (was “Two nuts missing”)`."""
+        return f"“{self.title}”" + (f" (was “{self.was_called}”)" if self.was_called else "")
+
+    @property
+    def wants_eyes(self) -> bool:
+        """Somebody else looks at it once it is done: it is for safety, or was seen and may be anything."""
+        return self.safety or (self.fault and self.unsaid)
+
+    @property
+    def given_up(self) -> bool:
+        """Somebody saw it, and nobody did anything about it, or answered for what was left half done."""
+        answered = self.left_half_done or self.done_without
+        return self.state == "dropped" and self.fault and self.wants_eyes and not answered
 
     @property
     def touches_safety(self) -> bool:
@@ -59,6 +79,11 @@ class JobFact:
     @property
     def unfinished(self) -> bool:
         return self.state in ("open", "in_hand", "waiting", "held")
+
+    @property
+    def looked_for(self) -> bool:
+        """Its work is over, and stopped at a hold point: nothing is left but a look."""
+        return self.state == "held" and self.ended is not None
 
     @property
     def begun(self) -> bool:
@@ -89,6 +114,13 @@ class JobFact:
     @property
     def lowered(self) -> bool:
         return (self.touches_safety or self.was_safety) and self.counts_as != "safety"
+
+    @property
+    def lowered_from(self) -> str:
+        """The rank below which somebody put it with a reason, if any."""
+        if self.lowered:
+            return "safety"
+        return "needed" if self.rank == "wanted" and says_why(self.lowered_because) else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,16 @@ WELD = {
 }
 JOINT = {
     "loose": (Severity.LOOSE, "Loose: {}.", "Tighten it to its figure and have it signed."),
+    "void": (
+        Severity.UNSIGNED,
+        "Its mark holds no more: {}.",
+        "Tighten it to its figure, mark it and have it signed.",
+    ),
+    "off": (
+        Severity.READING,
+        "Not at its figure: {}.",
+        "Tighten it to its figure and mark it, or have the owner put the figure right.",
+    ),
     "unsigned": (Severity.UNSIGNED, "Marked, not signed: {}.", "Have it looked at and signed."),
     "slack": (Severity.NEEDED, "No torque mark: {}.", "Tighten it to its figure and mark it."),
     "opened": (Severity.UNSIGNED, "To be marked again: {}.", "Tighten it to its figure and have it signed."),
@@ -54,7 +64,7 @@ GEAR = {
     "missing": ("Not on record: {}.", "Enter it with its label and date."),
 }
 PART = {
-    "unfitted": ("“{title}” is done, but {what} was never fitted.", "Fit it, or say it is at hand."),
+    "unfitted": ("“{title}” is done, but never fitted: {what}.", "Fit it, or say it is at hand."),
     "misfit": ("“{title}” went on with {what}, which does not fit.", "Fit one that does."),
 }
 DOUBTED = {

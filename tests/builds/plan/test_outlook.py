@@ -40,8 +40,8 @@ def test_every_page_says_the_same_sentence_led_by_the_odds(owner, cast, car):
     find_odds(make_plan(cast.garage, at=NOW).pk)
     sentence = outlook_of(owner).sentence
     assert re.fullmatch(
-        r"Makes it: in time in [\d,]+ of 1,000 runs, ready Thu \d\d:\d\d in 8 of 10 \(by the plan Wed 19:00\);"
-        r" it can take .* more work\.",
+        r"Makes it: in time [\d,]+ times out of 1,000, and 8 times out of 10 ready by Thu \d\d:\d\d "
+        r"\(by the plan Wed 19:00\); it can take .* more work\.",
         sentence,
     )
     for place, said in said_everywhere(owner, entry, cast).items():
@@ -75,7 +75,7 @@ def test_a_new_plan_has_none_until_the_worker_found_them(owner, cast, car, setti
     assert after.odds is None
     assert "the odds are being worked out" in outlook_of(owner).sentence
     tasks.odds.call(after.row.pk)
-    assert " of 1,000 runs, ready " in outlook_of(owner).sentence
+    assert " out of 1,000, and 8 times out of 10 ready by " in outlook_of(owner).sentence
 
 
 def test_odds_of_a_plan_that_is_replaced_are_not_worked_out(cast, car, monkeypatch):
@@ -135,10 +135,10 @@ def test_for_a_later_event_the_runs_count_by_when_they_were_ready(owner, cast, c
     second = enter(car, NOW + 10 * DAY, name="Kiln Lane Autocross")
     find_odds(make_plan(cast.garage, at=NOW).pk)
     soon, later = (words(owner.get(f"/events/{entry.event_id}/").content.decode()) for entry in (first, second))
-    assert "Will not make it: in time in " in soon
+    assert "Will not make it: in time " in soon
     moments = shown(cast.garage).odds.odds.vehicles[f"car-{car.pk}"].moments
     due = shown(cast.garage).clock.last_until(second.event.due_at)
-    assert f"Makes it: in time in {sum(moment <= due for moment in moments)} of 1,000 runs" in later
+    assert f"Makes it: in time {sum(moment <= due for moment in moments)} times out of 1,000" in later
     assert "more work" not in later
 
 
@@ -167,7 +167,7 @@ def test_a_job_that_came_after_the_plan_softens_no_will_not_of_the_odds(cast, ca
     entry = enter(car, NOW + 5 * HOUR)
     find_odds(make_plan(cast.garage, at=NOW).pk)
     before = said()
-    assert before.startswith("Will not make it: in time in ")
+    assert before.startswith("Will not make it: in time ")
     job(car, cast, "Bleed the brakes")
     assert said() == before
 

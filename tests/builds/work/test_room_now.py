@@ -157,3 +157,21 @@ def test_the_same_queries_however_many_jobs(cast, bay, heron, weld, django_asser
         at(bay, heron, cast, f"Job {number}")
     with django_assert_num_queries(7):
         room_now(cast.garage.pk, NOW)
+
+
+def test_sparks_in_hand_stop_as_soon_as_petrol_is_found_elsewhere(cast, badger, heron, owner, now):
+    """On the page of the weld and of its car, on Today, in tonight's message, and in the answer to the finding."""
+    weld = job(badger, cast, "Weld the bracket", kinds=["hot_work"])
+    steps.start(weld, by=cast.helper, at=NOW)
+    mats = job(heron, cast, "Wash the mats", systems=["body"])
+    steps.start(mats, by=cast.owner, at=NOW)
+    assert not room_now(cast.garage.pk, NOW).stops()
+    said = "Stop “Weld the bracket” on Badger: the fuel of Heron is open, by “Petrol drips from the union”."
+    answer = owner.press(f"/jobs/{mats.pk}/found/", {"line": "Petrol drips from the union"}, follow=True)
+    assert said in answer.content.decode()
+    assert said in room_now(cast.garage.pk, NOW).stops()[weld.pk]
+    for page in ("/", f"/jobs/{weld.pk}/", f"/cars/{badger.pk}/"):
+        assert said in owner.get(page).content.decode(), page
+    assert said in "".join(owner.get("/").context["view"].message)
+    steps.stop(Job.objects.get(pk=weld.pk), by=cast.helper, at=NOW + HOUR)
+    assert not room_now(cast.garage.pk, NOW + HOUR).stops()

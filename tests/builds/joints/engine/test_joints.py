@@ -6,7 +6,7 @@ from itertools import product
 
 import pytest
 
-from builds.joints.engine.joints import OPENERS, Marked, off_figure, opens, state_of
+from builds.joints.engine.joints import OPENERS, Marked, off_figure, off_words, opens, state_of
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.verdict.engine.records import JointFact
@@ -135,5 +135,29 @@ def test_whatever_voids_the_wheel_torque_opens_the_wheel_nuts():
         system = TOUCHED_BY.get(slug, ("body",))[0]
         work = CarWork("Work", frozenset({system}), frozenset({slug}), None)
         assert opens(nuts, work) == ("wheel_torque" in kind.voids and slug != "first_run"), slug
+    assert not opens(nuts, CarWork("Camber", frozenset(), frozenset({"camber_front"}), None, words="Out.", seen=True))
     bolts = replace(nuts, opened_by=("joint_opened",))
     assert not opens(bolts, CarWork("Work", frozenset({"brakes"}), frozenset({"hydraulics_opened"}), None))
+
+
+def seen(hours):
+    """What somebody saw so many hours after the mark."""
+    words = "Wheel torque was read out of its limits."
+    return CarWork("Wheel torque", frozenset(), frozenset(), MARKED_AT + hours * HOUR, words=words, seen=True)
+
+
+def test_a_mark_that_somebody_saw_to_be_untrue_holds_no_more_until_there_is_a_new_one():
+    found = state_of(True, SIGNED, [seen(1)])
+    assert (found.state, found.words) == ("void", "Wheel torque was read out of its limits.")
+    assert state_of(True, SIGNED, [seen(-1)]).state == "stands"
+    assert state_of(True, Marked(MARKED_AT + 2 * HOUR, False), [seen(1)]).state == "unsigned", "and somebody else looks"
+    assert state_of(True, SIGNED, [seen(1), opened(2)]).state == "loose", "what was opened comes first"
+
+
+def test_a_mark_that_is_not_at_its_figure_does_not_stand():
+    words = off_words(60_000, 110_000, "no wrench.", "metric")
+    assert words == "It was brought to 60 N·m, and its figure is 110 N·m: no wrench."
+    found = state_of(True, Marked(MARKED_AT, True, off=words))
+    assert (found.state, found.words) == ("off", words)
+    assert "lbf·ft" in off_words(60_000, 110_000, "", "imperial")
+    assert off_words(105_000, 110_000, "", "metric") == off_words(None, 110_000, "", "metric") == ""

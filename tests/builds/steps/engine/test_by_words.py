@@ -43,7 +43,7 @@ def test_likely_kinds_go_with_the_systems_that_they_are_on():
             (["chassis_weld", "paint"], "weld"),
             (["two_pack"], "paint"),
         ),
-        *((["paint"], ""), (["hydraulics_opened"], ""), ([], "")),
+        *((["paint"], "paint"), (["hydraulics_opened"], ""), ([], "")),
     ],
 )
 def test_nobody_welds_who_cannot(kinds, skill):
