@@ -76,15 +76,18 @@ def _lines(book: GearBook, entries: list[Entry]) -> list[GearLine]:
     return sorted(lines, key=lambda line: line.judged.order)
 
 
-def all_gear(garage: Garage, at: datetime) -> list[GearLine]:
-    """Everything in use, worst first, then by what runs out first; four queries."""
-    entries = entries_ahead(garage, at)
-    return _lines(gear_book(garage, at, entries), entries)
+def all_gear(garage: Garage, at: datetime, entries: list[Entry] | None = None) -> list[GearLine]:
+    """Everything in use, worst first, then by what runs out first; four queries.
+
+    `entries` are those of `entries_ahead`, if they are at hand.
+    """
+    ahead = entries_ahead(garage, at) if entries is None else entries
+    return _lines(gear_book(garage, at, ahead), ahead)
 
 
-def warned_gear(garage: Garage, at: datetime) -> list[GearLine]:
+def warned_gear(garage: Garage, at: datetime, entries: list[Entry] | None = None) -> list[GearLine]:
     """What still passes at its next event, and runs out within the sixty days after."""
-    return [line for line in all_gear(garage, at) if line.judged.state == "soon"]
+    return [line for line in all_gear(garage, at, entries) if line.judged.state == "soon"]
 
 
 @dataclass(frozen=True)
@@ -158,14 +161,15 @@ class EventGear:
     rules: tuple[str, ...]
 
 
-def event_gear(event: Event, at: datetime) -> EventGear:
-    entries = [entry for entry in entries_ahead(event.garage, at) if entry.event_id == event.pk]
-    book = gear_book(event.garage, at, entries)
+def event_gear(event: Event, entries: Iterable[Entry], at: datetime) -> EventGear:
+    """`entries` are those of the event, with event and car; after what is over nothing runs out soon."""
+    coming = [entry for entry in entries if event.ends_at > at and entry.vehicle.gone_at is None]
+    rules = list(GearRule.objects.filter(event=event))
+    book = gear_book(event.garage, at, coming, rules=rules)
     seen: dict[int, GearLine] = {}
-    for entry in entries:
+    for entry in coming:
         for line in gear_lines(book, book.of_car(entry.vehicle_id), entry):
             seen.setdefault(line.gear.pk, line)
-    rules = GearRule.objects.filter(event=event)
     return EventGear(
         tuple(
             sorted(

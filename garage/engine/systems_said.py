@@ -223,20 +223,20 @@ _LOOKED_FOR = re.compile(
 )
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=32_768)
 def systems_said(text: str) -> tuple[str, ...]:
     """The systems (slugs) that words in the text name, in the order of `SYSTEMS`; none where they name none."""
     said = _NAMES.said(text)
     return tuple(slug for slug in SYSTEMS if slug in said)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=32_768)
 def hurts_said(text: str) -> bool:
     """Whether the text names what somebody gets hurt by, whatever its system: a throttle, a master switch."""
     return bool(_HURTS.said(text))
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=32_768)
 def fault_said(text: str) -> bool:
     """Whether the text says that something is not as it must be, and not only what is to be done."""
     return bool(_FAULTS.said(_LOOKED_FOR.sub(r"\1", text)))

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.jobs.facts import JobRows, job_rows
+from builds.jobs.pages.comments import CommentLine, comment_lines
 from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour, order_words
 from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
@@ -77,6 +78,7 @@ class JobPage:
     at_hold_point: bool
     loans: tuple[SkillLoan, ...]
     cure_unsaid: str
+    comments: tuple[CommentLine, ...]
 
     @property
     def order(self) -> str:
@@ -88,25 +90,17 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     rows = job_rows(job, me, at)
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
-    room = room_in(me.garage, work) if job.state in (*BEGINNABLE, State.IN_HAND) else None
-    clash = room.clash(job, {me.pk}) if room and job.state in BEGINNABLE else ""
-    stop = room.stops().get(job.pk, "") if room else ""
-    stations = [use.station.slug for use in rows.stations]
+    clash, stop = _in_the_way(job, me, work)
+    barred = {"blocked": bool(blocks), "clash": bool(clash)}
     kinds = tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS)
     return JobPage(
         card=_card(rows, at, clash),
         stop=stop,
         amiss=amiss_sentences(rows.amiss, me.garage),
-        steps=one_tap_steps(
-            job,
-            blocked=bool(blocks),
-            clash=bool(clash),
-            may_sign=rows.wants_look and offer.mine,
-            wants_parts=bool(rows.needs),
-        ),
-        more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash), writes=offer.writes),
+        steps=one_tap_steps(job, may_sign=rows.wants_look and offer.mine, wants_parts=bool(rows.needs), **barred),
+        more_steps=told_steps(job, me, writes=offer.writes, **barred),
         found_url=found_url(job),
-        cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
+        cautions=_cautions(rows),
         standing=standing_caution(),
         urgent=_urgent(job, work),
         blocks=(*blocks, *filter(None, [clash])),
@@ -134,8 +128,22 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         sign_in=offer.sign_in if rows.wants_look else None,
         at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
+        comments=comment_lines(rows.comments, me, at),
         cure_unsaid=_cure_unsaid(rows),
     )
+
+
+def _cautions(rows: JobRows) -> tuple[str, ...]:
+    stations = [use.station.slug for use in rows.stations]
+    return tuple(caution.text for caution in cautions_for(rows.job.systems, rows.job.kinds, stations))
+
+
+def _in_the_way(job: Job, me: Membership, work: Work) -> tuple[str, str]:
+    """What a start clashes with, and why what is in hand stops."""
+    if job.state not in (*BEGINNABLE, State.IN_HAND):
+        return "", ""
+    room = room_in(me.garage, work)
+    return room.clash(job, {me.pk}) if job.state in BEGINNABLE else "", room.stops().get(job.pk, "")
 
 
 def _card(rows: JobRows, at: datetime, clash: str) -> JobCard:

@@ -121,7 +121,7 @@ def off_figure(torque: int, figure: int | None) -> bool:
     return figure is not None and abs(torque - figure) > OFF * figure
 
 
-def off_words(torque: int | None, figure: int | None, note: str, system: str) -> str:
+def why_off(torque: int | None, figure: int | None, note: str, system: str) -> str:
     """`It was brought to 60 N·m, and its figure is 110 N·m: no wrench.`; empty where it is near enough.
 
     mN·m, told in the torque of the `system` of units.

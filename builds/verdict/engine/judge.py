@@ -27,10 +27,9 @@ class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
 
     `lowered` says which ranks were lowered, and why, `on_word` which work is said to have opened nothing, where
-    something rests on that, `without` which parts are off it by the owner's word; `besides` these parts, what
-    nobody else has looked at, how many items of its list were left out, how much safety work is still to do below
-    its rank, how much is done that opened nothing, and how much that somebody had seen was `dropped` without being
-    done.
+    something rests on that, `without` which parts are off it by the owner's word; `besides` these parts, what nobody
+    else has looked at, how many items of its list were left out, how much safety work is still to do below its rank,
+    how much is done that opened nothing, and how much that somebody had seen was `dropped` without being done.
     """
 
     at: datetime
@@ -41,8 +40,8 @@ class Verdict:
     lowered: tuple[str, ...] = ()
     besides: str = ""
     on_word: tuple[str, ...] = ()
-    without: tuple[str, ...] = ()
     dropped: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
 
     @property
     def do_not_drive_reasons(self) -> tuple[Reason, ...]:
@@ -73,8 +72,8 @@ def verdict(facts: Facts) -> Verdict:
         )
     )
     words, dropped = worded(facts), given_up(facts)
-    besides_it = [_without(facts), _alone(facts.alone), _left_out(facts), _put_off(facts)]
-    said = [*besides_it, _opened_nothing(words), _not_done(dropped)]
+    said = [_without(facts), _alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(words)]
+    said.append(_not_done(dropped))
     missing, besides = "", "; ".join(filter(None, said))
     if facts.unknown:
         missing = _missing(facts.unknown)
@@ -98,10 +97,10 @@ def verdict(facts: Facts) -> Verdict:
         ),
         besides=f"{besides[0].upper()}{besides[1:]}." if besides else "",
         on_word=tuple(words.values()),
+        dropped=tuple(dropped.values()),
         without=tuple(
             f"{job.off} came off and is not back on: {job.whole_because}" for job in facts.jobs if job.done_without
         ),
-        dropped=tuple(dropped.values()),
     )
 
 

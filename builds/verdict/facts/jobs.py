@@ -1,11 +1,11 @@
 """What the verdict is told of jobs, car by car, and which of them a hold point has looked at."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import Any
 
-from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery
+from django.db.models import Exists, F, OuterRef, Q, Subquery
 
 from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
@@ -17,6 +17,7 @@ from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
+from garage.engine.systems_said import systems_said
 from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
@@ -68,35 +69,11 @@ def job_facts(vehicles: list[Vehicle], mentioned: set[int], since: datetime | No
     for job in _rows(vehicles, mentioned, since):
         # A job put down without a history is taken as begun: not known is not fit.
         untold = job["state"] in (State.WAITING, State.HELD) and not job["told"]
-        over = job["state"] == State.DROPPED
-        facts[job["vehicle_id"]].append(
-            JobFact(
-                job["pk"],
-                job["title"],
-                job["rank"],
-                job["state"],
-                tuple(job["systems"]),
-                worked=job["handled"] or untold,
-                covered=is_covered(job, points),
-                lowered_because=job["lowered_because"],
-                was_safety=job["was_safety"],
-                kinds=tuple(job["kinds"]),
-                opens=_opens(job),
-                whole_because=job["whole_because"],
-                off=job["off"] or "",
-                nothing_because=job["nothing_because"],
-                ended=job["dropped_at"] if over else job["finished_at"],
-                fault=_is_fault(job),
-                unsaid=unread(job) or not (job["recipe"] or job["systems"] or job["kinds"] or job["measures"]),
-                was_called=job["was_called"],
-                dropped_because=job["state_note"] if over else "",
-                dropped_by=job["dropped_by"] or "" if over else "",
-            )
-        )
+        facts[job["vehicle_id"]].append(_fact(job, worked=job["handled"] or untold, covered=is_covered(job, points)))
     return facts
 
 
-def _rows(vehicles: list[Vehicle], mentioned: set[int], since: datetime | None) -> QuerySet[Any]:
+def _rows(vehicles: list[Vehicle], mentioned: set[int], since: datetime | None) -> Iterable[dict[str, Any]]:
     spans = Span.objects.filter(job=OuterRef("pk"))
     drops = spans.filter(state=State.DROPPED).order_by("-from_at", "-pk")
     # Held with hands on it: work that nobody started was finished and waits at its hold point.
@@ -120,14 +97,42 @@ def _rows(vehicles: list[Vehicle], mentioned: set[int], since: datetime | None) 
     )
 
 
+def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
+    over = job["state"] == State.DROPPED
+    return JobFact(
+        job["pk"],
+        job["title"],
+        job["rank"],
+        job["state"],
+        tuple(job["systems"]),
+        worked=worked,
+        covered=covered,
+        lowered_because=job["lowered_because"],
+        was_safety=job["was_safety"],
+        kinds=tuple(job["kinds"]),
+        opens=_opens(job),
+        whole_because=job["whole_because"],
+        off=job["off"] or "",
+        nothing_because=job["nothing_because"],
+        ended=job["dropped_at"] if over else job["finished_at"],
+        fault=_is_fault(job),
+        unsaid=unread(job) or not (job["recipe"] or job["systems"] or job["kinds"] or job["measures"]),
+        was_called=job["was_called"],
+        unread=not systems_said(said_of(job["title"], job["was_called"])),
+        dropped_because=job["state_note"] if over else "",
+        dropped_by=job["dropped_by"] or "" if over else "",
+    )
+
+
 def _is_fault(job: Mapping[str, Any]) -> bool:
     """What somebody found or failed, or wrote down as one; a recipe is work, whatever its jobs are called.
 
     A part that is off the car is missing from it, whatever the car was like before.
     """
     found = (job["seen"] or job["found_in"] is not None) and not only_sets(job["title"])
-    pulled = job["off"] or (PULLED in job["kinds"] and job["state"] != State.DROPPED)
-    seen = found or job["failed"] or bool(pulled)
+    # Of one that was dropped its part is off, or its pulling was undone.
+    off = job["off"] or (PULLED in job["kinds"] and job["state"] != State.DROPPED)
+    seen = found or job["failed"] or bool(off)
     return seen or is_fault(said_of(job["title"], job["was_called"]), job["recipe"])
 
 
