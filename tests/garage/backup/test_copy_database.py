@@ -13,7 +13,7 @@ from garage.engine.backup.left_out import WRITTEN_ANEW
 from garage.engine.backup.values import rows_digest
 from garage.models import Garage, Person
 from tests.factories import PersonFactory
-from tests.garage.backup.homes import Home, at_home, last_numbers, run, tables
+from tests.garage.backup.homes import Home, at_home, last_numbers, regardless_of_json, run, tables
 
 
 @pytest.fixture
@@ -104,7 +104,7 @@ def postgres(transactional_db, django_db_blocker):
 
 
 @pytest.mark.skipif(connection.vendor != "postgresql", reason="needs PostgreSQL")
-def test_from_sqlite_to_postgresql(postgres, original, tmp_path):
+def test_from_sqlite_to_postgresql_and_back(postgres, original, target, tmp_path):
     home = Home(shutil.copytree(original.folder, tmp_path / "home"))
     with at_home(home):
         last = Person.objects.order_by("-pk").first()
@@ -118,6 +118,9 @@ def test_from_sqlite_to_postgresql(postgres, original, tmp_path):
         said = run("copy_database", postgres)
     assert "from SQLite to PostgreSQL" in said
     assert Garage.objects.get().name == "Quayside Lock-up"
+    said = run("copy_database", address(target))
+    assert "from PostgreSQL to SQLite" in said
+    assert regardless_of_json(copied_tables(target)) == regardless_of_json(copied_tables(home.database))
     for table, rows in copied_tables(home.database).items():
         with connection.cursor() as cursor:
             cursor.execute(f"SELECT COUNT(*) FROM {table}")  # noqa: S608 (names of ours)
