@@ -27,6 +27,20 @@ def test_templates_hold_no_inline_code_and_trust_no_text():
         assert breaking(TEMPLATES, lambda file, pattern=pattern: held(pattern, file)) == {}
 
 
+def compiled(file):
+    """What is wrong with a template that nobody could draw; None of the others."""
+    try:
+        get_template(str(file.relative_to(ROOT / "templates")))
+    except TemplateSyntaxError as wrong:
+        return str(wrong)
+    return None
+
+
+def test_every_template_can_be_drawn():
+    """One that no test draws is compiled too: it may lack the tags that it takes from elsewhere."""
+    assert breaking(TEMPLATES, compiled) == {}
+
+
 def test_what_templates_may_not_hold_is_found():
     assert all(map(INLINE.search, (' style="a"', " onclick=", "<style>", "<script>let a</script>")))
     assert not INLINE.search('<script src="a.js"></script>')
