@@ -14,6 +14,7 @@ ROOMS = (
     "calendar",
     "visits",
     "journal",
+    "news",
     "plan",
     "remedies",
     "recipes",

@@ -76,15 +76,18 @@ def _lines(book: GearBook, entries: list[Entry]) -> list[GearLine]:
     return sorted(lines, key=lambda line: line.judged.order)
 
 
-def all_gear(garage: Garage, at: datetime) -> list[GearLine]:
-    """Everything in use, worst first, then by what runs out first; four queries."""
-    entries = entries_ahead(garage, at)
-    return _lines(gear_book(garage, at, entries), entries)
+def all_gear(garage: Garage, at: datetime, entries: list[Entry] | None = None) -> list[GearLine]:
+    """Everything in use, worst first, then by what runs out first; four queries.
+
+    `entries` are those of `entries_ahead`, if they are at hand.
+    """
+    ahead = entries_ahead(garage, at) if entries is None else entries
+    return _lines(gear_book(garage, at, ahead), ahead)
 
 
-def warned_gear(garage: Garage, at: datetime) -> list[GearLine]:
+def warned_gear(garage: Garage, at: datetime, entries: list[Entry] | None = None) -> list[GearLine]:
     """What still passes at its next event, and runs out within the sixty days after."""
-    return [line for line in all_gear(garage, at) if line.judged.state == "soon"]
+    return [line for line in all_gear(garage, at, entries) if line.judged.state == "soon"]
 
 
 @dataclass(frozen=True)

@@ -112,6 +112,7 @@ WHOLE = {
     "money_used": "said what used parts count at",
     "money_vehicle": "changed the budget of a car",
     "move_undo": "undid a move of a part",
+    "news_edit": "chose the news by mail",
     "need_part": "said which part a job needs",
     "need_take": "took from the shelf for a job",
     "paddock_write": "wrote on the page of the day",

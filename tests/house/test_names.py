@@ -22,6 +22,7 @@ NOUNS = {
     "builds.joints": "joint",
     "builds.money": "money",
     "builds.needs": "need",
+    "builds.news": "news",
     "builds.packing": "pack",
     "builds.paddock": "paddock",
     "builds.paper": "checklist drive_tag setup",

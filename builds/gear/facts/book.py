@@ -98,9 +98,9 @@ class GearBook:
 
 
 def entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
-    """Entries to come with their event and car, the next first; one query."""
+    """Entries to come with their event, car and what tows it, the next first; one query."""
     rows = Entry.objects.in_garage(garage).upcoming(at).kept()
-    return list(rows.select_related("event", "vehicle"))
+    return list(rows.select_related("event", "vehicle", "tow"))
 
 
 def gear_book(

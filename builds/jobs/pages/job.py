@@ -90,9 +90,8 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     rows = job_rows(job, me, at)
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
-    clash, stop = _clash(job, me, work)
+    clash, stop = _in_the_way(job, me, work)
     barred = {"blocked": bool(blocks), "clash": bool(clash)}
-    stations = [use.station.slug for use in rows.stations]
     kinds = tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS)
     return JobPage(
         card=_card(rows, at, clash),
@@ -101,7 +100,7 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         steps=one_tap_steps(job, may_sign=rows.wants_look and offer.mine, wants_parts=bool(rows.needs), **barred),
         more_steps=told_steps(job, me, writes=offer.writes, **barred),
         found_url=found_url(job),
-        cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
+        cautions=_cautions(rows),
         standing=standing_caution(),
         urgent=_urgent(job, work),
         blocks=(*blocks, *filter(None, [clash])),
@@ -129,18 +128,22 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         sign_in=offer.sign_in if rows.wants_look else None,
         at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
-        cure_unsaid=_cure_unsaid(rows),
         comments=comment_lines(rows.comments, me, at),
+        cure_unsaid=_cure_unsaid(rows),
     )
 
 
-def _clash(job: Job, me: Membership, work: Work) -> tuple[str, str]:
-    """Why it cannot be begun beside what is in hand, and why it must stop where it is in hand itself."""
+def _cautions(rows: JobRows) -> tuple[str, ...]:
+    stations = [use.station.slug for use in rows.stations]
+    return tuple(caution.text for caution in cautions_for(rows.job.systems, rows.job.kinds, stations))
+
+
+def _in_the_way(job: Job, me: Membership, work: Work) -> tuple[str, str]:
+    """What a start clashes with, and why what is in hand stops."""
     if job.state not in (*BEGINNABLE, State.IN_HAND):
         return "", ""
     room = room_in(me.garage, work)
-    clash = room.clash(job, {me.pk}) if job.state in BEGINNABLE else ""
-    return clash, room.stops().get(job.pk, "")
+    return room.clash(job, {me.pk}) if job.state in BEGINNABLE else "", room.stops().get(job.pk, "")
 
 
 def _card(rows: JobRows, at: datetime, clash: str) -> JobCard:

@@ -29,7 +29,7 @@ from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.kinds import changes_of, deeds_behind, kinds_of, offers
 from builds.remedies.deeds.session import instead_of
 from builds.remedies.engine.changes.change import changed
-from builds.remedies.engine.changes.presence import Hands
+from builds.remedies.engine.changes.presence import ExtraSession, Hands
 from builds.remedies.engine.hunt import TRIES, Hunt
 from builds.remedies.engine.judges import FEWEST, ByOdds, ByPlan
 from builds.remedies.engine.proof import proofs
@@ -145,7 +145,7 @@ def _try(car: LateCar, on_the_wall: Outcomes, known: Sequence[int] = (), *, seco
 
 def _by_those_here(hunt: Hunt, found: Sequence[Remedy], car: LateCar) -> list[Remedy]:
     """The hours at which somebody new would do, with those of the garage who could come then: they are asked first."""
-    there = {change for remedy in found for change in remedy.changes}
+    there = {change for remedy in found for change in remedy.changes if isinstance(change, ExtraSession)}
     also: list[Remedy] = []
     for remedy in found:
         for somebody in (change for change in remedy.changes if isinstance(change, Hands)):

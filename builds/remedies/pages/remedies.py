@@ -218,7 +218,7 @@ def _gives(offer: Offer, tried: HuntRound) -> str:
     if not offer.runs:
         return f"{ready}, in time by the plan alone."
     alone = " by the plan alone" if offer.in_time < words.WILL_NOT * offer.runs else ""
-    return f"{ready}, in time{alone}; the odds have it so in {words.counted(offer.in_time, offer.runs)}."
+    return f"{ready}, in time{alone}; the odds have it so {words.counted(offer.in_time, offer.runs)}."
 
 
 def _costs(offer: Offer) -> Iterator[str]:

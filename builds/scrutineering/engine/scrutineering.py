@@ -82,7 +82,7 @@ def touched_since(
     works: Iterable[CarWork],
     kinds: Collection[str] = (),
 ) -> str:
-    """Why a tick made at `ticked` holds no more: work that ended later; "" while it holds.
+    """Why a tick made at `ticked` holds no more: work that ended later, or what was seen; "" while it holds.
 
     Work on its systems touches it, and work of one of its `kinds`, in hand too. An item that
     belongs to no system and names no kind is never touched.
@@ -92,4 +92,4 @@ def touched_since(
     if not later:
         return ""
     last = max(later, key=lambda work: (work.ended is None, _stamp(work)))
-    return f"Touched since: {said(last)}"
+    return f"{'Seen' if last.seen else 'Touched'} since: {said(last)}"

@@ -152,7 +152,7 @@ def test_what_should_have_been_done_yesterday_is_not_ready_yesterday(cast, car, 
     entry = enter(car)
     jobs.add(car, by=cast.owner, at=NOW, title="Fit the fan", work=(30, 60, 90), rank="needed")
     find_odds(make_plan(cast.garage, at=NOW).pk)
-    assert "ready Tue 1" in words(owner.get(f"/events/{entry.event_id}/").content.decode())
+    assert "ready by Tue 1" in words(owner.get(f"/events/{entry.event_id}/").content.decode())
     clock.at = NOW + 20 * HOUR
     for path in ("/", "/plan/", f"/events/{entry.event_id}/", f"/cars/{car.pk}/"):
         assert "ready Tue" not in words(owner.get(path).content.decode()), path

@@ -135,6 +135,8 @@ def test_a_tick_outlives_earlier_work_and_other_systems_and_nothing_else():
     assert touched_since(["brakes"], ticked, [opened]) == ""
     assert touched_since(["brakes"], ticked, [opened], PEDAL.kinds).startswith("Touched since: “D”")
     assert touched_since(["brakes"], ticked, [before, after]).startswith("Touched since: “B”")
+    seen = replace(opened, seen=True, words="“Pedal soft” was found on 2 Mar.")
+    assert touched_since([], ticked, [seen], PEDAL.kinds) == "Seen since: “Pedal soft” was found on 2 Mar."
     assert touched_since(["brakes"], NOW, [work("C", ["brakes"], None)]) == ("Touched since: “C” is in hand.")
 
 
