@@ -48,7 +48,6 @@ NO_FORM = {
     "entry_delete": "a question, once its event has begun",
     "event_delete": "a question with nothing to fill in",
     "first_run": "what leads through an empty garage, and this one has cars",
-    "person_erase": "a question with nothing to fill in",
     "person_link": "a link, made anew each time",
     "person_erase": "takes a yes, and who it is about stands in its address",
 }
