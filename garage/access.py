@@ -65,3 +65,10 @@ def refuse_copies(member: Membership, of_others: int) -> str | None:
     if of_others:
         return "Other people's garages are kept here too: whoever runs the server makes the backups, by command."
     return refuse_arranging(member)
+
+
+def refuse_data(member: Membership, whose: Membership) -> str | None:
+    """What the garage holds of somebody: his own, and the owner gives it out to whoever asks for his."""
+    if member.role == OWNER or member.pk == whose.pk:
+        return None
+    return f"Only {whose.name} or the owner takes this along."

@@ -3,7 +3,7 @@
 import hashlib
 import json
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import wraps
 from typing import Any, TypeVar, cast
 
@@ -56,13 +56,15 @@ def page_context(request: HttpRequest) -> dict[str, Any]:
     }
 
 
-def visible(rows: Any, member: Membership, **which: Any) -> Any:
-    """The one row of `rows` (a scoped model) that the member can see, else 404."""
+def visible(rows: Any, member: Membership, *, beside: Sequence[str] = (), **which: Any) -> Any:
+    """The one row of `rows` (a scoped model) that the member can see, else 404; with the rows `beside` it."""
     if any(isinstance(value, int) and value > LAST_ID for value in which.values()):
         raise Http404
-    one = get_object_or_404(rows.objects.visible_to(member), **which)
-    if getattr(one, "garage_id", None) == member.garage_id:
-        one.garage = member.garage  # whose count of writes was read before the row (see garage/remembered.py)
+    seen = rows.objects.visible_to(member)
+    one = get_object_or_404(seen.select_related(*beside) if beside else seen, **which)
+    for known in (one, *(getattr(one, name) for name in beside if "__" not in name)):
+        if getattr(known, "garage_id", None) == member.garage_id:
+            known.garage = member.garage  # whose count of writes was read before the row (see garage/remembered.py)
     return one
 
 

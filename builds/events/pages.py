@@ -1,14 +1,15 @@
 """What an event's page says: when cars are due, and how each entered one stands."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
 from builds.cars.pages.reasons import ReasonLine, reason_lines
 from builds.plan.engine.outlook import Outlook
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import Prospect, prospects
-from builds.plan.facts.stored import shown_to
 from builds.scrutineering.pages.entry_ticks import EntryTicks, entry_ticks
 from builds.travel.engine import ride_words
 from builds.travel.facts import ride_of
@@ -16,7 +17,7 @@ from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.facts.runs import unanswered
 from builds.work.models.job import Job
-from garage.models import Entry, Event, Membership
+from garage.models import Entry, Event
 
 
 @dataclass(frozen=True)
@@ -56,15 +57,25 @@ def withdrawn_lines(event: Event, at: datetime) -> tuple[WithdrawnCar, ...]:
     return tuple(WithdrawnCar(entry, entry.pk in asked) for entry in rows)
 
 
-def entry_lines(event: Event, reader: Membership, at: datetime) -> tuple[EnteredCar, ...]:
+def entered_for(event: Event) -> list[Entry]:
+    """With what each line of its page tells; one query."""
+    rows = Entry.objects.in_garage(event.garage).coming().filter(event=event)
+    return list(rows.select_related("vehicle", "event", "tow"))
+
+
+def jobs_to_do(entries: Iterable[Entry]) -> list[Job]:
+    """The open jobs of the cars entered, `with_morning`; one query."""
+    return list(Job.objects.filter(vehicle__in=[entry.vehicle_id for entry in entries]).open().with_morning())
+
+
+def entry_lines(
+    event: Event, entries: list[Entry], to_do: list[Job], plan: Stored | None, at: datetime
+) -> tuple[EnteredCar, ...]:
     garage, ahead = event.garage, event.ends_at > at
-    rows = Entry.objects.in_garage(garage).coming().filter(event=event)
-    entries = list(rows.select_related("vehicle", "event", "tow"))
     by_car = {entry.vehicle_id: entry for entry in entries}
-    plan, cars = shown_to(reader), [entry.vehicle for entry in entries]
-    standing = prospects(garage, at, cars, plan, by_car if ahead else None)
-    jobs = must_do(Job.objects.in_garage(garage).open().with_night())
-    outlooks = outlooks_of(plan, entries, jobs, standing, at) if ahead else {}
+    cars = [entry.vehicle for entry in entries]
+    standing = prospects(garage, at, cars, plan, by_car if ahead else None, jobs=to_do)
+    outlooks = outlooks_of(plan, entries, must_do(to_do), standing, at) if ahead else {}
     ticks = entry_ticks(garage, entries, at)
     return tuple(
         EnteredCar(

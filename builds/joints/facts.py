@@ -1,7 +1,7 @@
 """The joints of cars as they stand: last mark, what opened them, when the car first ran."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -9,8 +9,9 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, OuterRef, Subquery
 
-from builds.joints.engine.joints import JointState, Marked, off_words, opens, state_of
+from builds.joints.engine.joints import JointState, Marked, opens, state_of, why_off
 from builds.joints.models import Joint, JointMark
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.readings.facts.seen import seen_works
 from builds.work.engine.car_work import RUNNING, CarWork
@@ -20,6 +21,8 @@ from builds.work.models.job import Job
 from builds.work.models.span import Span
 from garage.models import Garage, Vehicle
 
+# From when until when (None while it goes on) whose (pk) hands were on work.
+Worked = tuple[datetime, datetime | None, int]
 # What a joint is told of its last mark.
 LAST_MARK = {"mark": "pk", "mark_at": "at", "used": "wrench", "brought_to": "torque_mnm", "told": "note"}
 
@@ -66,8 +69,9 @@ def joint_standings(
         return {}
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
-    asked = {kind for joint in joints for kind in (*joint.opened_by, *([RUNNING] if joint.again_after_run else []))}
-    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs, with_off=True)
+    asked = {kind for joint in joints for kind in disturbed_by(joint.opened_by)}
+    asked |= {RUNNING} if any(joint.again_after_run for joint in joints) else set()
+    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
     named = any(joint.mark and (joint.used or joint.wrench) for joint in joints)
     instruments, zone = instruments_of(garage) if named else {}, ZoneInfo(garage.time_zone)
     seen, by_car = seen_works(garage, back), defaultdict[int, list[JointStanding]](list)
@@ -88,13 +92,15 @@ def _marked(joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo, u
     if not joint.mark:
         return None
     out = run_out(joint.used or joint.wrench, joint.mark_at, instruments, zone)
-    off = off_words(joint.brought_to, joint.figure_mnm, joint.told, units)
+    off = why_off(joint.brought_to, joint.figure_mnm, joint.told, units)
     return Marked(joint.mark_at, joint.mark_signed, out, off)
 
 
-def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:
+def joint_lines(
+    garage: Garage, vehicles: Iterable[Vehicle], at: datetime, runs: RunsByCar | None = None
+) -> dict[int, list[JointLine]]:
     """As `joint_standings` with the marks and who put them on; one query more."""
-    standings = joint_standings(garage, vehicles, at)
+    standings = joint_standings(garage, vehicles, at, runs)
     marks = _marks([joint.mark for joints in standings.values() for joint in joints if joint.mark])
     return {
         car: [JointLine(joint.joint, marks.get(joint.joint.pk), joint.standing) for joint in joints]
@@ -126,18 +132,28 @@ def hands_on(marked: Iterable[tuple[Joint, JointMark]]) -> dict[int, frozenset[i
     torqued: dict[int, list[datetime]] = defaultdict(list)
     for joint, at in JointMark.objects.torqued().filter(joint__in=list(hands)).values_list("joint_id", "at"):
         torqued[joint].append(at)
-    jobs = list(Job.objects.filter(vehicle__in={joint.vehicle_id for joint, _ in pairs}).exclude(kinds=[]))
-    spans: dict[int, list[tuple[datetime, datetime | None, int]]] = defaultdict(list)
-    rows = Span.objects.filter(job__in=jobs, crew__isnull=False).handled()
-    for job, since, until, member in rows.values_list("job_id", "from_at", "until_at", "crew"):
-        spans[job].append((since, until, member))
+    before = {joint.pk: max((at for at in torqued[joint.pk] if at < mark.at), default=None) for joint, mark in pairs}
+    spans, jobs = _worked({joint.vehicle_id for joint, _ in pairs}, before.values())
     for joint, mark in pairs:
-        before = max((at for at in torqued[joint.pk] if at < mark.at), default=None)
+        since_then = before[joint.pk]
         opening = [job.pk for job in jobs if job.vehicle_id == joint.vehicle_id and opens(joint, coming_work(job))]
         hands[joint.pk] |= {
             member
             for job in opening
             for since, until, member in spans[job]
-            if since <= mark.at and (before is None or until is None or until > before)
+            if since <= mark.at and (since_then is None or until is None or until > since_then)
         }
     return {joint: frozenset(members) for joint, members in hands.items()}
+
+
+def _worked(cars: Collection[int], moments: Iterable[datetime | None]) -> tuple[dict[int, list[Worked]], list[Job]]:
+    """Whose hands were on which work of the cars (pk) that may open a joint, by its job, since the first moment; and
+    those jobs. None is since ever."""
+    back = list(moments)
+    rows = Span.objects.filter(job__vehicle__in=cars, crew__isnull=False).exclude(job__kinds=[]).handled()
+    if None not in back:
+        rows = rows.exclude(until_at__lte=min(moment for moment in back if moment))
+    spans: dict[int, list[Worked]] = defaultdict(list)
+    for job, since, until, member in rows.values_list("job_id", "from_at", "until_at", "crew"):
+        spans[job].append((since, until, member))
+    return spans, list(Job.objects.filter(pk__in=spans).only("vehicle", "title", "systems", "kinds"))

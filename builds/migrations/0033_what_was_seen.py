@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('builds', '0031_parts_offered'),
+        ('builds', '0032_who_changed_gear'),
     ]
 
     operations = [

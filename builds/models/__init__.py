@@ -3,7 +3,7 @@
 from builds.calendar.models import CalendarFeed, CalendarTold
 from builds.cure.models.product import OwnProduct
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
-from builds.gear.models import Renewal, UseLife
+from builds.gear.models import GearChange, Renewal, UseLife
 from builds.joints.models import Joint, JointMark
 from builds.money.models import Budget
 from builds.needs.models import PartOffer
@@ -41,6 +41,7 @@ __all__ = [
     "Dimension",
     "EntryRun",
     "Finding",
+    "GearChange",
     "GuestTick",
     "HeatedHours",
     "HoldPoint",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
-from itertools import chain, pairwise
+from itertools import chain, pairwise, repeat
 
 from builds.planner.crews import Roster
 from builds.planner.problem import Job, Link
@@ -56,7 +56,9 @@ class Looks:
             others = {frozenset(eyes.difference(crew)) for crew in groups if here.issuperset(crew)}
             looked = [min(self._seen(k, last) for k in look) for look in others if look]
             low = max([low, *(slot for slot in looked if slot > last)])
-            yield (max(low, k) for k in range(begin, end))
+            kept = min(max(low, begin), end)
+            yield repeat(low, kept - begin)
+            yield range(kept, end)
 
     def _seen(self, person: int, slot: int) -> int:
         """The first slot from there on in which that person is in, one past the horizon for none."""

@@ -23,6 +23,7 @@ PAGES = {
     "limit": "target_offers",
     "gear": "gear_page",
     "gear_needed": "gear_needed",
+    "part": "part_page",
 }
 # Letters that a list of names in a head may take: a page must have room below it.
 ROOM = 90

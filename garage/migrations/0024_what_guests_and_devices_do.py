@@ -40,7 +40,7 @@ def backwards(apps, schema_editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('garage', '0022_what_a_share_shows'),
+        ('garage', '0023_people_erased'),
     ]
 
     operations = [

@@ -42,6 +42,34 @@ class DayHoursLine:
     note: str
 
 
+@dataclass(frozen=True)
+class GoneLine:
+    """Somebody who is out of the garage; `erased` such as "erased by Ines on Tue 2 Mar 2027", else empty."""
+
+    pk: int
+    name: str
+    since: datetime
+    erased: str
+
+
+def gone_people(me: Membership) -> list[GoneLine]:
+    """The last who left first."""
+    rows = (
+        Membership.objects.visible_to(me)
+        .gone()
+        .select_related("person", "erased_by__person")
+        .order_by("-left_at", "-pk")
+    )
+    zone = ZoneInfo(me.garage.time_zone)
+    return [GoneLine(who.pk, who.name, who.left_at, _erased(who, zone)) for who in rows]
+
+
+def _erased(row: Membership, zone: ZoneInfo) -> str:
+    if row.erased_at is None:
+        return ""
+    return f"erased by {row.erased_by.name} on {row.erased_at.astimezone(zone):%a %-d %b %Y}"
+
+
 def suggested_end(garage: Garage, at: datetime) -> str:
     return minute_words(usual_end(local_minute(garage, at)[1]))
 

@@ -42,8 +42,8 @@ ONLY_NEW = ({404}, {404}, {404}, {404}, {302})
 DEMO = ({403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {302})
 # Where other people's garages are kept too, as in this table's, no page makes backups of them all.
 ONE_GARAGE = ({403}, {403}, {403}, {403}, {302})
-# Of a viewer who is in this garage alone: his own, and the owner's to end.
-OWN_DEVICE = (GOOD, {403}, GOOD, {404}, {302})
+# Of a viewer who is in this garage alone: his own, and the owner's.
+OWN = (GOOD, {403}, GOOD, {404}, {302})
 OWN_HOURS = (GOOD, {403}, {403}, {404}, {302})
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
@@ -125,17 +125,21 @@ TABLE = (
         "account_page": ("", READS_OWN, "form"),
         "account_sign_in": ("", READS_OWN, "form"),
         "account_elsewhere": ("", READS_OWN, "send"),
-        "device_end": ("device", OWN_DEVICE, "send"),
+        "device_end": ("device", OWN, "send"),
         "first_run": ("", ONLY_NEW, "form"),
         "garage_settings": ("", ARRANGES_OWN, "form"),
         "backup_list": ("", ONE_GARAGE, "read"),
         "backup_add": ("", ONE_GARAGE, "send"),
+        "garage_export": ("", ARRANGES_OWN, "read"),
+        "garage_export_file": ("", ARRANGES_OWN, "read"),
         "health": ("", OPEN, "read"),
         "person_list": ("", READS_OWN, "read"),
         "person_add": ("", ARRANGES_OWN, "form"),
         "person_page": ("person", READS, "read"),
         "person_edit": ("person", ARRANGES, "form"),
         "person_delete": ("person", ARRANGES, "send"),
+        "person_data": ("person", OWN, "read"),
+        "person_erase": ("person", ARRANGES, "form"),
         "person_link": ("person", ARRANGES, "form"),
         "person_sign_out": ("person", ARRANGES, "send"),
         "skill_add": ("", ARRANGES_OWN, "form"),

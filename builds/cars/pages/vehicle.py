@@ -48,11 +48,12 @@ class VehicleView:
 def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
     garage = vehicle.garage
     plan = shown(garage)
-    prospect = prospects(garage, at, [vehicle], plan)[vehicle.pk]
+    to_do = list(Job.objects.on(vehicle).open().with_morning())
+    prospect = prospects(garage, at, [vehicle], plan, jobs=to_do)[vehicle.pk]
     entry = prospect.entry if prospect.on_plan else None
     ahead = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at)
     rides = ahead.select_related("event__garage", "vehicle", "tow").first()
-    jobs = must_do(Job.objects.on(vehicle).open().with_night()) if entry else {}
+    jobs = must_do(to_do) if entry else {}
     outlooks = outlooks_of(plan, [entry] if entry else [], jobs, {vehicle.pk: prospect}, at)
     return VehicleView(
         prospect.verdict,

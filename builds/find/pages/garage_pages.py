@@ -44,6 +44,7 @@ GARAGE_PAGES = (
 OWNERS_PAGES = (
     GaragePage("money_page", "Money", "costs budget"),
     GaragePage("share_list", "Links", "shared visits"),
+    GaragePage("garage_export", "The garage as open files", "export json csv download data"),
     GaragePage("reading_ages", "How old readings may be", "age"),
 )
 KEEPERS_PAGE = GaragePage("backup_list", "Backups", "copies restore")

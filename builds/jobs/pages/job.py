@@ -15,7 +15,7 @@ from builds.readings.pages.amiss import amiss_sentences
 from builds.recipes.engine.parse import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.pages.job_cards import card_of, done_card
-from builds.steps.pages.looks import LookOffer, look_offer, signed_words
+from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
 from builds.work.engine.cure_unsaid import UNSAID, cure_unsaid
 from builds.work.engine.half_done import may_split
@@ -77,8 +77,8 @@ class JobPage:
     sign_in: tuple[str, str] | None
     at_hold_point: bool
     loans: tuple[SkillLoan, ...]
-    comments: tuple[CommentLine, ...]
     cure_unsaid: str
+    comments: tuple[CommentLine, ...]
 
     @property
     def order(self) -> str:
@@ -91,13 +91,14 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
     clash, stop = _in_the_way(job, me, work)
+    barred = {"blocked": bool(blocks), "clash": bool(clash)}
     kinds = tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS)
     return JobPage(
         card=_card(rows, at, clash),
         stop=stop,
         amiss=amiss_sentences(rows.amiss, me.garage),
-        steps=_steps(rows, offer, blocked=bool(blocks), clash=bool(clash)),
-        more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash), writes=offer.writes),
+        steps=one_tap_steps(job, may_sign=rows.wants_look and offer.mine, wants_parts=bool(rows.needs), **barred),
+        more_steps=told_steps(job, me, writes=offer.writes, **barred),
         found_url=found_url(job),
         cautions=_cautions(rows),
         standing=standing_caution(),
@@ -130,11 +131,6 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         comments=comment_lines(rows.comments, me, at),
         cure_unsaid=_cure_unsaid(rows),
     )
-
-
-def _steps(rows: JobRows, offer: LookOffer, *, blocked: bool, clash: bool) -> tuple[StepLine, ...]:
-    may_sign, wants_parts = rows.wants_look and offer.mine, bool(rows.needs)
-    return one_tap_steps(rows.job, blocked=blocked, clash=clash, may_sign=may_sign, wants_parts=wants_parts)
 
 
 def _cautions(rows: JobRows) -> tuple[str, ...]:

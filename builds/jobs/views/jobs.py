@@ -35,7 +35,7 @@ from garage.models import Vehicle
 @require_safe
 @follows
 def job_page(request: GarageRequest, pk: int) -> HttpResponse:
-    job, at = visible(Job, request.member, pk=pk), clock.now()
+    job, at = visible(Job, request.member, beside=("vehicle", "made_by__person"), pk=pk), clock.now()
     _say_effect(request, at)
     view = load_page(job, request.member, at)
     works = refuse_working(request.member) is None

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.work.engine.car_work import CarWork
 from garage.engine.gear import Judged
 from garage.engine.units import UNITS, quantity_words, unit_for
@@ -84,8 +85,7 @@ def _opened(mark: Marked, openings: Collection[CarWork]) -> JointState | None:
     """By work, or by what was seen of it: nobody knows then what was turned."""
     for opening in openings:
         if opening.ended is None:
-            why = "is not done: a part is off the car" if opening.off else "is in hand"
-            return JointState("loose", f"“{opening.title}” {why}.")
+            return JointState("loose", f"“{opening.title}” {opening.not_over}.")
         if opening.ended > mark.at and not opening.seen:
             return JointState("loose", f"Opened by “{opening.title}” on {opening.day}.")
     untrue = next((sight for sight in openings if sight.ended and sight.ended > mark.at), None)
@@ -103,8 +103,13 @@ class Openable(Protocol):
 
 
 def opens(joint: Openable, work: CarWork) -> bool:
-    """By its kind; one that any joint may see opens those of the systems that both name."""
-    opening = work.kinds & set(joint.opened_by)
+    """By its kind; one that any joint may see opens those of the systems that both name.
+
+    What a wheel off opens, all opens for which one comes off, on whatever system.
+    """
+    opening = work.kinds & disturbed_by(joint.opened_by)
+    if "wheel_off" in joint.opened_by and opening & disturbed_by(["wheel_off"]):
+        return True
     if not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems):
         return bool(opening)
     return not opening <= OF_ANY_JOINT
@@ -115,7 +120,7 @@ def off_figure(torque: int, figure: int | None) -> bool:
     return figure is not None and abs(torque - figure) > OFF * figure
 
 
-def off_words(torque: int | None, figure: int | None, note: str, system: str) -> str:
+def why_off(torque: int | None, figure: int | None, note: str, system: str) -> str:
     """`It was brought to 60 N·m, and its figure is 110 N·m: no wrench.`; empty where it is near enough.
 
     mN·m, told in the torque of the `system` of units.

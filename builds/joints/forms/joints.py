@@ -1,11 +1,11 @@
 """Forms of a joint: what it is, the torque it was brought to, and what was seen of it."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from django import forms
 
-from builds.joints.actions import last_mark
+from builds.joints.actions import last_mark, last_marks
 from builds.joints.engine.joints import OPENERS
 from builds.joints.facts import hands_on
 from builds.joints.models import MOST_MNM, Joint
@@ -64,9 +64,11 @@ class MarkForm(forms.Form):
     note = forms.CharField(max_length=200, required=False, help_text="why it is not the maker's figure, if it is not")
     after = forms.IntegerField(min_value=0, max_value=2**63 - 1, required=False, widget=forms.HiddenInput)
 
-    def __init__(self, *args: Any, units: str, joint: Joint, **kwargs: Any) -> None:
-        last = last_mark(joint)
-        self.last = last.pk if last else 0
+    def __init__(
+        self, *args: Any, units: str, joint: Joint, marks: Mapping[int, int] | None = None, **kwargs: Any
+    ) -> None:
+        """`marks` are the last ones (pk) by joint (pk), if they are at hand."""
+        self.last = (last_marks([joint]) if marks is None else marks).get(joint.pk, 0)
         kwargs["initial"] = {"torque_mnm": joint.figure_mnm, "wrench": joint.wrench, "after": self.last}
         super().__init__(*args, **kwargs)
         self.fields["torque_mnm"].use(units)

@@ -7,6 +7,7 @@ from builds.joints.engine.joints import OPENERS, opens, torque_words
 from builds.joints.facts import JointLine, coming_work, hands_on, joint_lines
 from builds.joints.models import Joint
 from builds.joints.pages.words import joint_torque_words, look_words, range_words
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_of
@@ -83,7 +84,7 @@ def job_joints(job: Job, me: Membership, at: datetime) -> JobJoints:
 
 
 def _opened(job: Job, me: Membership, at: datetime) -> tuple[JointRow, ...]:
-    if set(OPENERS).isdisjoint(job.kinds):
+    if disturbed_by(OPENERS).isdisjoint(job.kinds):
         return ()
     work = coming_work(job)
     lines = joint_lines(me.garage, [job.vehicle], at).get(job.vehicle_id, [])

@@ -1,9 +1,10 @@
 """Everything of an event's day on one page: each car's lists, line by line, as they stand."""
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cached_property
 from itertools import chain
 
 from django.db.models import Count, Prefetch
@@ -28,14 +29,14 @@ from builds.scrutineering.pages.check_list import TITLES
 from builds.steps.facts.looks import hands_of
 from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
+from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.clock import dated_words
 from garage.engine.units import unit_for
-from garage.models import Entry, Event, Membership, Night
+from garage.models import Entry, Event, Membership, Night, Vehicle
 from garage.pages.nights import dated_night_words
 
-Entries = Mapping[int, Entry]  # by car
 Lists = dict[int | None, list[ItemGroup]]  # by car, and what is for all of them
 
 TICK = (Act("Tick", "ticked"),)
@@ -44,6 +45,24 @@ CHECK_MORE = (FAILS, TAKE_BACK)
 OWNER_MORE = (FAILS, Act("Does not apply", "left_out", "note"), TAKE_BACK)
 PACKED = (Act("Packed", "packed"),)
 PACK_MORE = (Act("Stays here", "left"), Act("Take it back", "open"))
+
+
+@dataclass(frozen=True)
+class PaddockDay:
+    """An event with its entries by their cars (pk), as somebody reads it at a moment."""
+
+    event: Event
+    entries: dict[int, Entry]
+    me: Membership
+    at: datetime
+
+    @property
+    def cars(self) -> list[Vehicle]:
+        return [entry.vehicle for entry in self.entries.values()]
+
+    @cached_property
+    def runs(self) -> RunsByCar:
+        return runs_of(self.cars, self.at)
 
 
 @dataclass(frozen=True)
@@ -81,15 +100,14 @@ class PaddockView:
         return [item for group in groups for item in group.items]
 
 
-def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
+def paddock_view(day: PaddockDay) -> PaddockView:
     """A fixed number of queries, however many cars are entered and lines are listed."""
-    entries = _entries(event)
-    cars = [entry.vehicle for entry in entries.values()]
-    judged = verdicts(event.garage, at, cars, entries)
-    parts = [make(event, entries, me, at) for make in LISTS.values()]
+    event, at = day.event, day.at
+    judged = verdicts(event.garage, at, day.cars, day.entries)
+    parts = [make(day) for make in LISTS.values()]
     shown = tuple(
         PaddockCar(car.pk, car.name, car.tape, judged[car.pk], tuple(chain(*(part.get(car.pk, ()) for part in parts))))
-        for car in cars
+        for car in day.cars
     )
     rest = tuple(chain(*(part.get(None, ()) for part in parts)))
     return PaddockView(event.pk, event, dated_words(at), shown, rest, _nights(event, at))
@@ -98,13 +116,13 @@ def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
 def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:
     """One line as it stands: nothing but the lists of its kind is read for it."""
     make = LISTS.get(item.partition("-")[0])
-    groups = chain(*make(event, _entries(event), me, at).values()) if make else ()
+    groups = chain(*make(day_of(event, me, at)).values()) if make else ()
     return next((line for group in groups for line in group.items if line.id == item), None)
 
 
-def _entries(event: Event) -> Entries:
+def day_of(event: Event, me: Membership, at: datetime) -> PaddockDay:
     rows = Entry.objects.filter(event=event).kept().select_related("vehicle", "event")
-    return {entry.vehicle_id: entry for entry in rows}
+    return PaddockDay(event, {entry.vehicle_id: entry for entry in rows}, me, at)
 
 
 def _nights(event: Event, at: datetime) -> tuple[str, ...]:
@@ -120,18 +138,17 @@ def _night(night: Night) -> str:
     return f"Overnight {dated_night_words(night)}: {jobs or 'no job yet'}."
 
 
-def _checks(event: Event, entries: Entries, me: Membership, at: datetime) -> Lists:
-    cars = [entry.vehicle for entry in entries.values()]
-    works = touched_of(event.garage, cars, at)
+def _checks(day: PaddockDay) -> Lists:
+    works = touched_of(day.event.garage, day.cars, day.at, runs=day.runs)
     rows = (
-        CheckItem.objects.filter(checklist__entry__event=event)
+        CheckItem.objects.filter(checklist__entry__event=day.event)
         .select_related("checklist__entry", "by__person")
         .annotate(count=Count("log"))
     )
     lists: dict[tuple[int, str], list[PaddockItem]] = defaultdict(list)
     for check in rows:
         car = check.checklist.entry.vehicle_id
-        void = void_of(check, works.get(car, ()), event.gates_at)
+        void = void_of(check, works.get(car, ()), day.event.gates_at)
         lists[car, check.checklist.kind].append(
             PaddockItem(
                 f"check-{check.pk}",
@@ -140,27 +157,27 @@ def _checks(event: Event, entries: Entries, me: Membership, at: datetime) -> Lis
                 stands_words(check, void),
                 check.count,
                 TICK,
-                OWNER_MORE if me.role == OWNER else CHECK_MORE,
+                OWNER_MORE if day.me.role == OWNER else CHECK_MORE,
                 section=check.section,
                 notes=True,
             )
         )
     groups: Lists = defaultdict(list)
     for kind in (FIRST_RUN, SCRUTINEERING):
-        for car in cars:
+        for car in day.cars:
             if items := lists.get((car.pk, kind)):
                 groups[car.pk].append(counted(TITLES[kind], items, "ticked"))
     return groups
 
 
-def _joints(event: Event, entries: Entries, me: Membership, at: datetime) -> Lists:
-    torqued = joint_lines(event.garage, [entry.vehicle for entry in entries.values()], at)
-    people, puts = hands_of(event.garage_id), puts_of(chain(*torqued.values()))
-    return {car: joint_groups(lines, puts, me, people) for car, lines in torqued.items()}
+def _joints(day: PaddockDay) -> Lists:
+    torqued = joint_lines(day.event.garage, day.cars, day.at, day.runs)
+    people, puts = hands_of(day.event.garage_id), puts_of(chain(*torqued.values()))
+    return {car: joint_groups(lines, puts, day.me, people) for car, lines in torqued.items()}
 
 
-def _packs(event: Event, _: Entries, me: Membership, at: datetime) -> Lists:
-    rows = PackItem.objects.filter(packlist__event=event).select_related("by__person").annotate(count=Count("log"))
+def _packs(day: PaddockDay) -> Lists:
+    rows = PackItem.objects.filter(packlist__event=day.event).select_related("by__person").annotate(count=Count("log"))
     lists: dict[int | None, list[PaddockItem]] = defaultdict(list)
     for thing in rows:
         name = f"{thing.what}, {thing.amount}" if thing.amount else thing.what
@@ -179,20 +196,20 @@ def _packs(event: Event, _: Entries, me: Membership, at: datetime) -> Lists:
     return {car: [counted("To pack", items, "packed")] for car, items in lists.items()}
 
 
-def _pressures(event: Event, entries: Entries, me: Membership, at: datetime) -> Lists:
-    units = event.garage.units
+def _pressures(day: PaddockDay) -> Lists:
+    units = day.event.garage.units
     unit = unit_for("pressure", units).symbol
-    cars = [entry.vehicle for entry in entries.values()]
-    lines = {pk: readings.lines[PRESSURES] for pk, readings in readings_of(event.garage, cars, at).items()}
+    read = readings_of(day.event.garage, day.cars, day.at, keys=[PRESSURES], ran=day.runs)
+    lines = {pk: readings.lines[PRESSURES] for pk, readings in read.items()}
     counts = dict(
-        Reading.objects.filter(vehicle__in=list(entries))
+        Reading.objects.filter(vehicle__in=day.cars)
         .of(PRESSURES)
         .order_by()
         .values_list("vehicle")
         .annotate(Count("pk"))
     )
     groups: Lists = {}
-    for car, entry in entries.items():
+    for car, entry in day.entries.items():
         line = lines[car]
         item = PaddockItem(
             f"press-{entry.pk}",
@@ -220,8 +237,10 @@ def _pressed_words(line: KindLine, units: str) -> str:
     return f"{again}{values} {unit_for('pressure', units).symbol}, {line.reading.by} {when}"
 
 
-def _seen(event: Event, entries: Entries, me: Membership, at: datetime) -> Lists:
-    return {car: [ItemGroup("Something seen", "a line opens a job", (_note(entry),))] for car, entry in entries.items()}
+def _seen(day: PaddockDay) -> Lists:
+    return {
+        car: [ItemGroup("Something seen", "a line opens a job", (_note(entry),))] for car, entry in day.entries.items()
+    }
 
 
 def _note(entry: Entry) -> PaddockItem:
@@ -237,7 +256,7 @@ def _note(entry: Entry) -> PaddockItem:
 
 
 # By what the names of their lines begin with, in the order in which a car shows them.
-LISTS: dict[str, Callable[[Event, Entries, Membership, datetime], Lists]] = {
+LISTS: dict[str, Callable[[PaddockDay], Lists]] = {
     "check": _checks,
     "joint": _joints,
     "press": _pressures,

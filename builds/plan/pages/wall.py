@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
-from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.rows import PlanRows, fetch
 from builds.plan.facts.stored import shown, shown_to
@@ -88,7 +87,7 @@ def load_plan_page(garage: Garage, at: datetime, day: date | None = None, reader
     rows, plan = fetch(garage, at), shown_to(reader) if reader else shown(garage)
     hint = _hint(rows)
     entries = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle"))
-    sentences = outlooks(garage, plan, entries, must_do(rows.work.jobs.values()), at)
+    sentences = outlooks(garage, plan, entries, rows.work.jobs.values(), at)
     if plan is not None:
         hint = " ".join([*filter(None, [hint]), *crowd_words(plan.problem)])
     before_any = PlanPage(

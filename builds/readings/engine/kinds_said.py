@@ -162,7 +162,9 @@ _KINDS = NameTable(
             grinding noise, grinding paste, inspect weld, check weld, weld inspection, welding gas, welding mask,
             welding glove, welding wire, weld nut, crack test weld, powder coat*, paint stripe, paint pen, paint marker,
             torque stripe, wire brush, spray wax, spray grease, spray bar, spray nozzle, wheel clean*, clean wheel, wash
-            wheel, wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap, wheel trim, steering wheel
+            wheel, polish wheel, wash seat, clean seat, vacuum seat, hoover seat, shampoo seat, wipe seat, dust seat,
+            polish seat, wash bucket seat, clean bucket seat,
+            wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap, wheel trim, steering wheel
             button, wheel chock, wheel brace, fuel gauge, fuel pump relay, fuel relay, fuel pump fuse, fuel card, fuel
             can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil tank, catch tank, oil spray, engine mount bolt
             cap, spring clean, spring washer, spring clip, press stud, exhaust stud, manifold stud, seat cover, seat

@@ -36,7 +36,7 @@ TELLING = tuple(slug for slug in READINGS if slug in _OF_JOINTS or resting_on([s
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class Sight:
     """`what` somebody saw, `how` (an end of `void`), of which systems (slugs).
 
     Joints that these `kinds` of work open were marked for nothing before it, and `untrue` readings (slugs) say no
@@ -63,20 +63,20 @@ class Seen:
         return FinishedWork(self.job, self.what, (), self.at, end=self.how, spoils=self.untrue)
 
 
-def seen_out(slug: str, at: datetime, *, failed: bool) -> Seen:
+def seen_out(slug: str, at: datetime, *, failed: bool) -> Sight:
     """That a reading (slug) was out of its limits, or failed; what rests on it was taken on something else."""
     kinds, rests = frozenset(_OF_JOINTS.get(slug, "").split()), resting_on([slug]) - {slug}
     how = READ_FAILED if failed else READ_OUT
-    return Seen(READINGS[slug].label, how, at, _SET_ON.get(slug) or SYSTEMS_READ.get(slug, ()), kinds, rests)
+    return Sight(READINGS[slug].label, how, at, _SET_ON.get(slug) or SYSTEMS_READ.get(slug, ()), kinds, rests)
 
 
-def seen_by_somebody(line: str, at: datetime, systems: tuple[str, ...], job: int) -> Seen | None:
+def seen_by_somebody(line: str, at: datetime, systems: tuple[str, ...], job: int) -> Sight | None:
     """That somebody saw what his words say; nothing where they say nothing of what was left."""
     kinds, untrue = untrue_since(line)
-    return Seen(line, FOUND, at, systems, kinds, resting_on(untrue), job) if kinds or untrue else None
+    return Sight(line, FOUND, at, systems, kinds, resting_on(untrue), job) if kinds or untrue else None
 
 
-def seen_failed(text: str, note: str, at: datetime, systems: tuple[str, ...], kinds: frozenset[str]) -> Seen | None:
+def seen_failed(text: str, note: str, at: datetime, systems: tuple[str, ...], kinds: frozenset[str]) -> Sight | None:
     """That an item of a list failed, with that note."""
     opened, untrue = untrue_by_item(text, note, kinds)
-    return Seen(note or text, FOUND, at, systems, opened, resting_on(untrue)) if opened or untrue else None
+    return Sight(note or text, FOUND, at, systems, opened, resting_on(untrue)) if opened or untrue else None

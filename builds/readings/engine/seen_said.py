@@ -88,6 +88,7 @@ _OPENS = {LOOSE: None, LEAKS: frozenset({"hydraulics_opened", "clutch_line", "fu
 _OF_ITS_OWN = {"wheel_off": "wheels", "wheel_or_spacer": "wheels", "seat_or_belt_moved": "restraint"}
 
 
+@lru_cache(maxsize=16_384)
 def untrue_since(line: str) -> tuple[frozenset[str], frozenset[str]]:
     """By words of somebody who saw it: the kinds of work (slugs) whose joints are not as they were left, and the
     readings (slugs) that say no more what they said. Mostly nothing of what is only worn, or of what the readings

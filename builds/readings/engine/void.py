@@ -68,10 +68,11 @@ class ReadingStanding:
 def makes_void(work: FinishedWork, kind: str, taken: TakenReading) -> bool:
     """Whether this work makes a reading (slug) void: it does when it ended no sooner than it was taken.
 
+    What was seen in the same moment was seen together with it, and takes nothing from it.
     A reading that was the last act of a job holds although the job is ended only afterwards, or in the
     same moment, unless hands went to that job again.
     """
-    if kind not in work.voids or work.ended < taken.at:
+    if kind not in work.voids or work.ended < taken.at or (work.spoils is not None and work.ended == taken.at):
         return False
     was_last = work.id == taken.last_of and (work.begun is None or work.begun <= taken.at)
     return not was_last

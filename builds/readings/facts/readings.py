@@ -1,7 +1,7 @@
 """How the readings of cars stand: taken, void because of which job, in or out, or only a note."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -11,7 +11,7 @@ from django.db.models import Q
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import lacking
 from builds.readings.engine.kind_line import CarReadings, KindLine
-from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.engine.reading_kind import ReadingKind, shipped_kind
 from builds.readings.engine.vocabulary import with_bases
 from builds.readings.engine.void import (
     STANDS,
@@ -40,18 +40,20 @@ def readings_of(
     at: datetime,
     *,
     every_kind: bool = True,
+    keys: Collection[str] = (),
     ran: RunsByCar | None = None,
 ) -> dict[int, CarReadings]:
     """Of each car (pk) every kind, in measuring order; as many queries for one as for fifty.
 
     Not of `every_kind` only those that one of the cars must have, and what these rest on; none where
-    nobody has said which. `ran` are the runs of the cars, if they are at hand.
+    nobody has said which. Of `keys` (of kinds that every garage has) only those and what they rest on. `ran` are the
+    runs of the cars, if they are at hand.
     """
     cars = list(vehicles)
     required = dict(RequiredReadings.objects.filter(vehicle__in=cars).values_list("vehicle_id", "kinds"))
     if not (required or every_kind):
         return {}
-    kinds = kinds_of(garage)
+    kinds = {key: shipped_kind(key) for key in READINGS if key in with_bases(keys)} if keys else kinds_of(garage)
     if not every_kind:
         asked = with_bases(key for keys in required.values() for key in keys)
         kinds = {key: kind for key, kind in kinds.items() if key in asked}

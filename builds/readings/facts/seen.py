@@ -9,7 +9,7 @@ from django.db.models import Exists, F, OuterRef, Q, QuerySet
 
 from builds.readings.engine.fields import CHECK, FAIL, fields_of
 from builds.readings.engine.limits import BETWEEN, LEAST, MOST, OFF
-from builds.readings.engine.seen import TELLING, Seen, seen_by_somebody, seen_failed, seen_out
+from builds.readings.engine.seen import TELLING, Sight, seen_by_somebody, seen_failed, seen_out
 from builds.readings.models.reading import ReadingValue
 from builds.readings.models.target import Target
 from builds.work.engine.car_work import RUNNING, CarWork
@@ -22,7 +22,7 @@ from garage.remembered import remembered
 CHECKS = {slug: [field.slug for field in fields_of(slug) if field.type == CHECK] for slug in TELLING}
 
 
-def seen_of(garage: Garage) -> dict[int, list[Seen]]:
+def seen_of(garage: Garage) -> dict[int, list[Sight]]:
     """Of each car (pk) all that was ever seen; three queries, none where it is remembered."""
     return remembered(garage, "seen", lambda: _seen(garage))
 
@@ -36,14 +36,14 @@ def seen_works(garage: Garage, since: datetime) -> dict[int, list[CarWork]]:
     }
 
 
-def _seen(garage: Garage) -> dict[int, list[Seen]]:
-    by_car: dict[int, list[Seen]] = defaultdict(list)
+def _seen(garage: Garage) -> dict[int, list[Sight]]:
+    by_car: dict[int, list[Sight]] = defaultdict(list)
     for car, seen in (*_out(garage), *_found(garage), *_failed(garage)):
         by_car[car].append(seen)
     return dict(by_car)
 
 
-def _out(garage: Garage) -> Iterator[tuple[int, Seen]]:
+def _out(garage: Garage) -> Iterator[tuple[int, Sight]]:
     """Readings that are out of their limits as these are now, or failed; not of a stripped car."""
     values = ReadingValue.objects.in_garage(garage).filter(
         reading__kind__in=TELLING, reading__struck_at=None, reading__stripped=False
@@ -71,19 +71,19 @@ def _limits_of_value() -> QuerySet[Target]:
     return of_value.filter(out, field=OuterRef("field"))
 
 
-def _found(garage: Garage) -> Iterator[tuple[int, Seen]]:
+def _found(garage: Garage) -> Iterator[tuple[int, Sight]]:
     """Jobs that somebody wrote down because he saw something, whatever became of them."""
     rows = Job.objects.in_garage(garage).filter(recipe="").order_by("pk")
     told = ("pk", "vehicle_id", "title", "was_called", "made_at", "seen", "found_in")
-    for pk, car, title, was_called, at, seen, found in rows.values_list(*told):
+    for pk, car, title, was_called, at, seen, during in rows.values_list(*told):
         line = was_called or title
-        if seen or found is not None or is_fault(line, ""):
+        if seen or during is not None or is_fault(line, ""):
             sight = seen_by_somebody(line, at, systems_said(line), pk)
             if sight is not None:
                 yield car, sight
 
 
-def _failed(garage: Garage) -> Iterator[tuple[int, Seen]]:
+def _failed(garage: Garage) -> Iterator[tuple[int, Sight]]:
     """Items that failed at scrutineering, but for fails that were taken back."""
     stands = Q(checks__answered_by=None) | ~Q(checks__answered_by__step="undo")
     rows = Job.objects.in_garage(garage).filter(stands, checks__step="fail").distinct()

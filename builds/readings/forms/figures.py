@@ -29,7 +29,7 @@ class FigureField(forms.CharField):
         """`of_both`: the figure of both wheels may be written, and then stays to be halved; `read_alone`: it may be
         left out, and then is not known."""
         self.row, self.system, self.unit, self.of_both = row, system, row.unit(system), of_both
-        self.said_above = read_alone
+        self.said_above = read_alone or of_both
         super().__init__(max_length=24, required=not (of_both or read_alone), **more)
 
     def widget_attrs(self, widget: forms.Widget) -> dict[str, str]:

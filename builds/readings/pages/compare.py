@@ -93,7 +93,7 @@ def compared(vehicle: Vehicle, first: date, second: date) -> ComparedDays:
 def _as_of(vehicle: Vehicle, day: date) -> dict[str, Reading]:
     """The newest reading of each kind (key) until the end of that local day."""
     end = datetime.combine(day + timedelta(days=1), datetime.min.time(), ZoneInfo(vehicle.garage.time_zone))
-    rows = Reading.objects.on(vehicle).standing().filter(at__lt=end).order_by("at", "pk")
+    rows = Reading.objects.on(vehicle).last_of_each(before=end)
     return {reading.key: reading for reading in rows.prefetch_related("values")}
 
 

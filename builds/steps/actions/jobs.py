@@ -15,6 +15,7 @@ from builds.steps.engine.opened import refuse_kinds
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes
 from builds.work.actions import set_left
+from builds.work.engine.faults import is_fault
 from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, refuse_wanted, says_why
 from builds.work.models.job import Job, JobStation
 from builds.work.models.owed import Owed
@@ -36,7 +37,7 @@ def refuse_lowering(
         return wrong
     if was == Job.Rank.SAFETY and rank != Job.Rank.SAFETY and not says_why(reason):
         return "This is a safety job: write down why it may rank below safety."
-    if seen and rank == Job.Rank.WANTED and not says_why(reason):
+    if seen and was != rank == Job.Rank.WANTED and not says_why(reason):
         return SEEN_LOWER
     return None
 
@@ -187,7 +188,7 @@ def _was_called(job: Job, title: str) -> str:
 
 
 def _refuse_move(job: Job, by: Membership) -> None:
-    if job.was_seen and wants_eyes(job):
+    if (job.was_seen or is_fault(job.words, job.recipe)) and wants_eyes(job):
         line = f"“{job}” was seen on {job.vehicle}: drop it here with a reason, and write it down on the other car."
         raise Refused(line, "vehicle")
     if wrong := remeasure.refuse_by_hand(job, "move"):

@@ -12,7 +12,7 @@ from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
 from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, refuse_kinds
-from builds.steps.facts.begun import was_begun
+from builds.steps.facts.begun import is_off, was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes, workers_of
 from builds.steps.facts.opened import asks, wants_reason
 from builds.steps.facts.seen import seen_at
@@ -27,6 +27,8 @@ from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.models import Membership, Station
+
+ENDS_WITH_PART = "It ends with the part: fit it, or another for this job. If {} does without, the owner says so."
 
 
 def _refuse_blocked(job: Job, at: datetime) -> None:
@@ -116,6 +118,8 @@ def release(job: Job, *, by: Membership, at: datetime) -> None:
 def _refuse_finish(job: Job, at: datetime) -> None:
     if wrong := JOB_STATES.refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish"):
         raise Refused(wrong)
+    if is_off(job):
+        raise Refused(ENDS_WITH_PART.format(job.vehicle))
     if job.state == State.OPEN:
         _refuse_blocked(job, at)
 
@@ -284,9 +288,10 @@ def _refuse_dropped_away(job: Job, by: Membership) -> None:
 
 @transaction.atomic
 def whole(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
-    """The owner answers for a car on which work was begun and dropped: it is as it was."""
+    """The owner answers for a car on which work was begun and dropped: it is as it was, or does without the part."""
     if by.role != OWNER:
         raise Refused("Only the owner says that the car is as it was.")
     if not says_why(reason):
         raise Refused(SAY_WHY, "reason")
-    turn(job, "whole", by=by, at=at, note=f"The car is as it was: {reason}", whole_because=reason.strip())
+    said = f"{job.vehicle} does without" if is_off(job) else "The car is as it was"
+    turn(job, "whole", by=by, at=at, note=f"{said}: {reason}", whole_because=reason.strip())

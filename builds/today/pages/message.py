@@ -8,7 +8,7 @@ from builds.today.pages.next_events import NextEvent
 from builds.today.pages.people import PersonToday
 from garage.engine.moments import day_words
 
-MOST, MOST_JOBS = 5, 4
+MOST, MOST_JOBS = 5, 6
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.steps.pages.job_cards import card_of
+from builds.today.facts.evening import night_of
 from builds.today.facts.people import hours_ahead
 from builds.today.pages.idle import idle_words
 from builds.work.engine.open_work import Work
@@ -34,11 +35,12 @@ class Then:
 
 @dataclass(frozen=True)
 class NextJob:
-    """A job that somebody takes up next: its card, who (pk) is on it, and when by the plan."""
+    """A job that somebody takes up next: its card, who (pk) is on it, and when by the plan, in words and as it is."""
 
     card: JobCard
     crew: tuple[int, ...]
     when: str = ""
+    start: datetime | None = None
 
 
 @dataclass(frozen=True)
@@ -72,6 +74,7 @@ def people_today(
     Without a plan each takes what the one before has not been given. `members` as `members_of`.
     """
     zone, at, told = ZoneInfo(me.garage.time_zone), work.at, refuse_presence(me) is None
+    night = night_of(me.garage, at)
     hours = {member.pk: hours_ahead(member, zone, at) for member in members if member.works}
     hands = [member for member in members if member.works]
     hands.sort(key=lambda member: (member.pk != me.pk, told and not hours[member.pk], member.pk))
@@ -80,7 +83,7 @@ def people_today(
     for member in hands:
         gone = told and away_at(member, at) is not None
         free = [pk for pk in work.order if pk not in given and 0 < work.jobs[pk].hands <= len(hands)]
-        turns = [] if gone else list(_turns(member, work, plan, free, room))
+        turns = [] if gone else _shown(_turns(member, work, plan, free, room))
         first = _first(turns)
         if first:
             given.add(first.card.pk)
@@ -98,7 +101,7 @@ def people_today(
                 in_hand=in_hand,
                 put_down=tuple(_put_down(member, work, first)),
                 next=first,
-                then=tuple(_then(turns, first)),
+                then=tuple(_then(turns, first, night)),
                 until="" if gone or refuse_hours(me, member) else suggested_end(me.garage, at),
                 idle=idle_words(member, work, plan, bool(hours[member.pk]), len(hands)) if idles else "",
             )
@@ -109,6 +112,18 @@ def people_today(
 def _turns(member: Membership, work: Work, plan: TimedPlan | None, free: list[int], room: RoomNow) -> Iterator[NextJob]:
     """Without a plan, of those (pk) that are `free` for him. A plan that found no place for anything offers nothing."""
     return _by_plan(member, work, plan, room) if plan else _by_urgency(member, work, free, room)
+
+
+def _shown(turns: Iterator[NextJob]) -> list[NextJob]:
+    """As many as are told of, and on to the first that can be begun now."""
+    shown: list[NextJob] = []
+    free = False
+    for turn in turns:
+        shown.append(turn)
+        free = free or bool(turn.card.steps)
+        if free and len(shown) > MOST_THEN:
+            break
+    return shown
 
 
 def _first(turns: list[NextJob]) -> NextJob | None:
@@ -157,7 +172,7 @@ def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> 
         when = clock_words(start, work.at) if start > work.at else ""
         crew = tuple(map(pk_of, placed.people))
         clash = room.clash(job, crew) or _not_yet(plan, placed.id, work.at)
-        yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when)
+        yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when, start)
         first = False
 
 
@@ -178,7 +193,9 @@ def _lead(first: bool, when: str = "") -> str:
     return f"can start now (planned {when})" if when else "can start now"
 
 
-def _then(turns: list[NextJob], first: NextJob | None) -> Iterator[Then]:
-    rest = [turn for turn in turns if turn is not first][:MOST_THEN]
-    for turn in rest:
+def _then(turns: list[NextJob], first: NextJob | None, night: datetime) -> Iterator[Then]:
+    """All that this evening has for him, as the plan has it; where that is nothing more, some of what comes later."""
+    rest = [turn for turn in turns if turn is not first]
+    tonight = [turn for turn in rest if turn.start and turn.start < night]
+    for turn in tonight or rest[:MOST_THEN]:
         yield Then(turn.when, turn.card.title, turn.card.url)

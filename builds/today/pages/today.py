@@ -6,6 +6,7 @@ from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.cars.facts import Fleet
+from builds.gear.facts.book import entries_ahead
 from builds.needs.facts.wants import wants_of
 from builds.plan.actions.last_days import of_plan
 from builds.plan.engine.stored import Stored
@@ -43,7 +44,7 @@ MOST_ENTRIES = 8
 
 @dataclass(frozen=True)
 class Today:
-    """`first_steps` only while the garage has no job; minutes of work `left` by car (pk).
+    """`first_steps` only while the garage has no job; minutes of work `left` by car (pk); `ahead` all entries to come.
 
     Whoever does not see who is in (`sees_hours`) sees those who have work; `stops` is what is to stop at once.
     """
@@ -67,6 +68,7 @@ class Today:
     left: dict[int, int]
     to_come: PartsToCome
     message: tuple[str, ...]
+    ahead: list[Entry]
 
     @property
     def there(self) -> list[PersonToday]:
@@ -104,9 +106,8 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
     room = room_in(garage, work)
     people, stops = people_today(me, members, work, plan, room), tuple(room.stops().values())
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
-    entries = list(
-        Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
-    )
+    ahead = entries_ahead(garage, at)
+    entries = ahead[:MOST_ENTRIES]
     evening = evening_of(garage, at)
     waiting = to_sign(me, members, work)
     next_ones = next_events(fleet, entries, plan, work)
@@ -129,7 +130,8 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         nights=nights_today(garage, work, plan),
         first_steps=() if work.jobs or waiting else first_steps(me, members, entries),
         left=_left(work),
-        to_come=_to_come(work, plan),
+        to_come=_to_come(work, plan, ahead),
+        ahead=ahead,
         message=message_of(
             garage.name,
             evening,
@@ -168,8 +170,8 @@ def _left(work: Work) -> dict[int, int]:
     return left
 
 
-def _to_come(work: Work, plan: Stored | None) -> PartsToCome:
-    wants = wants_of(work)
+def _to_come(work: Work, plan: Stored | None, entries: list[Entry]) -> PartsToCome:
+    wants = wants_of(work, entries)
     return parts_to_come(work, wants, of_plan(plan, wants) if plan else {})
 
 

@@ -27,9 +27,9 @@ class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
 
     `lowered` says which ranks were lowered, and why, `on_word` which work is said to have opened nothing, where
-    something rests on that; `besides` what nobody else has looked at, how many items of its list were left out,
-    how much safety work is still to do below its rank, how much is done that opened nothing, and how much that
-    somebody had seen was `dropped` without being done.
+    something rests on that, `without` which parts are off it by the owner's word; `besides` these parts, what nobody
+    else has looked at, how many items of its list were left out, how much safety work is still to do below its rank,
+    how much is done that opened nothing, and how much that somebody had seen was `dropped` without being done.
     """
 
     at: datetime
@@ -41,6 +41,7 @@ class Verdict:
     besides: str = ""
     on_word: tuple[str, ...] = ()
     dropped: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
 
     @property
     def do_not_drive_reasons(self) -> tuple[Reason, ...]:
@@ -71,7 +72,8 @@ def verdict(facts: Facts) -> Verdict:
         )
     )
     words, dropped = worded(facts), given_up(facts)
-    said = [_alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(words), _not_done(dropped)]
+    said = [_without(facts), _alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(words)]
+    said.append(_not_done(dropped))
     missing, besides = "", "; ".join(filter(None, said))
     if facts.unknown:
         missing = _missing(facts.unknown)
@@ -96,6 +98,9 @@ def verdict(facts: Facts) -> Verdict:
         besides=f"{besides[0].upper()}{besides[1:]}." if besides else "",
         on_word=tuple(words.values()),
         dropped=tuple(dropped.values()),
+        without=tuple(
+            f"{job.off} came off and is not back on: {job.whole_because}" for job in facts.jobs if job.done_without
+        ),
     )
 
 
@@ -110,6 +115,12 @@ def _things(count: int, verb: str) -> str:
     """`2 things stand`, `1 thing is`."""
     one = {"stand": "stands", "are": "is"}
     return f"{count} things {verb}" if count > 1 else f"1 thing {one[verb]}"
+
+
+def _without(facts: Facts) -> str:
+    """`it runs without Roof panel, by the owner's word`; empty where nothing is off it so."""
+    off = [job.off for job in facts.jobs if job.done_without]
+    return f"it runs without {listed_in_words(off)}, by the owner's word" if off else ""
 
 
 def _alone(names: Iterable[str]) -> str:

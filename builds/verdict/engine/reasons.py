@@ -15,6 +15,7 @@ LEFT_LOOSE = {
 }
 LOOKED_FOR = "{} is done, and waits for a second pair of eyes: take its joints as loose."
 OR_WHOLE = ", or have the owner say why the car is as it was"
+NOT_BACK = "Fit it, or have the owner say why the car does without it."
 STANDING = {
     "stands": "The car is on stands.",
     "rolling": "The car is rolling, not driveable.",
@@ -23,6 +24,10 @@ STANDING = {
 
 def _soon(job: JobFact) -> int:
     return how_soon(touched(job.systems, job.kinds), safety=job.safety)
+
+
+def _not_back(job: JobFact) -> str:
+    return f"{job.off} came off and is not back on: “{job.title}” was dropped." if job.off else ""
 
 
 def _loose(facts: Facts) -> Iterator[Reason]:
@@ -41,8 +46,8 @@ def _loose(facts: Facts) -> Iterator[Reason]:
         elif job.left_half_done:
             yield Reason(
                 Severity.LOOSE,
-                f"{job.called} was begun and dropped: nobody signed that the car is whole again.",
-                f"Reopen it, finish it and have it signed{OR_WHOLE}.",
+                _not_back(job) or f"{job.called} was begun and dropped: nobody signed that the car is whole again.",
+                NOT_BACK if job.off else f"Reopen it, finish it and have it signed{OR_WHOLE}.",
                 "job",
                 job.id,
                 soon=_soon(job),
@@ -140,8 +145,9 @@ def _dropped(facts: Facts) -> Iterator[Reason]:
         if job.left_half_done and job.opens and not job.safety and job.must_do:
             yield Reason(
                 Severity.NEEDED,
-                f"{job.called} was begun and dropped half done: nobody has said that the car is as it was.",
-                f"Reopen it and finish it{OR_WHOLE}.",
+                _not_back(job)
+                or f"{job.called} was begun and dropped half done: nobody has said that the car is as it was.",
+                NOT_BACK if job.off else f"Reopen it and finish it{OR_WHOLE}.",
                 "job",
                 job.id,
                 soon=_soon(job),

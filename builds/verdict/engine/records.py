@@ -64,12 +64,30 @@ class ReadingFact:
 
 @dataclass(frozen=True, slots=True)
 class PartFact:
-    """A finished job whose part was never fitted, or was fitted though it does not fit."""
+    """A finished job whose part was never fitted, or was fitted though it does not fit.
+
+    `off` holds the systems (slugs) of one that came off the car for it and is not back on.
+    """
 
     job: int
     title: str
     what: str
     state: str
+    off: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DoubtFact:
+    """A part (its id and name, its `systems`) that is on the car and would not be fitted so: it is scrap, to repair,
+    or of unknown history since it was fitted. `by` (a name) said so `at` a moment, in the garage's own zone.
+    """
+
+    part: int
+    name: str
+    state: str
+    systems: tuple[str, ...] = ()
+    by: str = ""
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)

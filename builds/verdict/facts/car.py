@@ -17,7 +17,7 @@ from builds.verdict.facts.alone import alone_facts
 from builds.verdict.facts.checks import CarChecks, checks_facts
 from builds.verdict.facts.jobs import job_facts
 from builds.verdict.facts.joints import joints_facts, weld_facts
-from builds.verdict.facts.parts import parts_facts
+from builds.verdict.facts.parts import doubted_facts, parts_facts
 from builds.verdict.facts.readings import readings_facts
 from builds.work.facts.runs import runs_of
 from builds.work.models.hold_point import HoldPoint
@@ -39,7 +39,7 @@ def car_facts(garage: Garage, at: datetime, cars: list[Vehicle], entries: Mappin
     mentioned = {hold.job for points in holds.values() for hold in points}
     mentioned |= {job for kept in strips.values() for strip in kept for job in (strip.first, strip.last)}
     jobs = job_facts(cars, mentioned, _oldest(records, checks.values()))
-    alone, welds = alone_facts(cars, runs), weld_facts(cars)
+    alone, welds, doubted = alone_facts(cars, runs), weld_facts(cars), doubted_facts(garage, cars)
     return {
         car.pk: Facts(
             car.pk,
@@ -52,6 +52,7 @@ def car_facts(garage: Garage, at: datetime, cars: list[Vehicle], entries: Mappin
             checks=checks[car.pk].items if car.pk in checks else (),
             stale_list=checks[car.pk].stale if car.pk in checks else None,
             alone=alone[car.pk],
+            doubted=tuple(doubted[car.pk]),
             unknown=tuple(name for name in NOT_RECORDED if car.pk not in on_record[name]),
             **{name: by_car.get(car.pk, ()) for name, by_car in records.items()},
         )

@@ -36,6 +36,11 @@ class CarWork:
         """The day on which it ended, such as `12 Nov`; empty while it is in hand."""
         return f"{self.ended.day} {self.ended:%b}" if self.ended else ""
 
+    @property
+    def not_over(self) -> str:
+        """How it stands until it is over."""
+        return "is not done: a part is off the car" if self.off else "is in hand"
+
     def touches(self, systems: Collection[str], kinds: Collection[str]) -> bool:
         """Whether it touched a thing of these systems, or one that these kinds of work disturb."""
         own = self.systems - SKIN if self.wanted else self.systems

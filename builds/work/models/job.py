@@ -1,7 +1,7 @@
 """A job on a car: what, how long, who can, where, and what state it is in."""
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import reduce
 from operator import or_
 from typing import Self
@@ -46,8 +46,9 @@ class JobQuerySet(OfCarsQuerySet):
         return self.select_related("night__event")
 
     def with_morning(self) -> Self:
-        """Only what it does, and by when it is done where that is overnight at an event."""
-        return self.select_related("night").only("measures", "kinds", "night__due_at")
+        """Only what is asked of it before its car runs, and by when where it is done overnight at an event."""
+        asked = ("vehicle", "title", "recipe", "rank", "systems", "kinds", "measures")
+        return self.select_related("night").only(*asked, "night__due_at")
 
     def over(self) -> Self:
         """Done, signed or dropped."""
@@ -60,11 +61,15 @@ class JobQuerySet(OfCarsQuerySet):
         """Hands have been on it, and it is not finished."""
         return self.filter(state__in=STARTED_STATES)
 
-    def linkable(self, job: "Job") -> Self:
-        """Jobs that can come before or after this one, those of its own car first."""
+    def linkable(self, job: "Job", at: datetime) -> Self:
+        """Jobs that can come before or after this one, those of its own car first.
+
+        Of what is done only what can still keep it waiting: no wait is longer than `MOST_MINUTES`.
+        """
+        waits = Q(finished_at=None) | Q(finished_at__gte=at - timedelta(minutes=MOST_MINUTES))
         own = models.Case(models.When(vehicle=job.vehicle_id, then=0), default=1)
         return (
-            self.filter(vehicle__gone_at=None)
+            self.filter(waits, vehicle__gone_at=None)
             .exclude(pk=job.pk)
             .exclude(state=State.DROPPED)
             .order_by(own, "vehicle__name", "pk")

@@ -51,7 +51,7 @@ def test_with_a_whole_list_it_is_sixty_thousand_bytes_at_most_as_it_is_sent(help
 def test_a_tap_reads_the_lists_of_its_kind_and_no_verdict(helper, cast, entry, django_assert_max_num_queries):
     check_lists.make(entry, by=cast.owner, at=NOW)
     item = CheckItem.objects.first()
-    with django_assert_max_num_queries(31):
+    with django_assert_max_num_queries(34):
         write(helper, entry, f"check-{item.pk}", "ticked")
 
 

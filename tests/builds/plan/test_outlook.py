@@ -12,7 +12,6 @@ from builds.plan.actions.follow import make_plan
 from builds.plan.actions.odds import find_odds
 from builds.plan.actions.plans import ODDS
 from builds.plan.engine.kept_odds import HELD_KEPT, odds_from, odds_table
-from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
@@ -153,7 +152,7 @@ def test_what_should_have_been_done_yesterday_is_not_ready_yesterday(cast, car, 
     entry = enter(car)
     jobs.add(car, by=cast.owner, at=NOW, title="Fit the fan", work=(30, 60, 90), rank="needed")
     find_odds(make_plan(cast.garage, at=NOW).pk)
-    assert "ready Tue 1" in words(owner.get(f"/events/{entry.event_id}/").content.decode())
+    assert "ready by Tue 1" in words(owner.get(f"/events/{entry.event_id}/").content.decode())
     clock.at = NOW + 20 * HOUR
     for path in ("/", "/plan/", f"/events/{entry.event_id}/", f"/cars/{car.pk}/"):
         assert "ready Tue" not in words(owner.get(path).content.decode()), path
@@ -161,7 +160,7 @@ def test_what_should_have_been_done_yesterday_is_not_ready_yesterday(cast, car, 
 
 def test_a_job_that_came_after_the_plan_softens_no_will_not_of_the_odds(cast, car):
     def said():
-        return outlooks(cast.garage, shown(cast.garage), [entry], must_do(Job.objects.all()), NOW)[entry.pk].sentence
+        return outlooks(cast.garage, shown(cast.garage), [entry], Job.objects.all(), NOW)[entry.pk].sentence
 
     job(car, cast, low_minutes=120, likely_minutes=240, high_minutes=3000)
     entry = enter(car, NOW + 5 * HOUR)

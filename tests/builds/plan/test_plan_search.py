@@ -58,7 +58,7 @@ def test_a_better_plan_goes_on_the_wall(cast, base, django_capture_on_commit_cal
     assert starts(wall)["Fit the fan"][0] == "Tue 18:00"
     view = search_view(search, later())
     assert view.running is False
-    assert view.note.endswith("jobs end sooner, by 24 h between them.")
+    assert view.note.endswith("jobs end sooner, 24 h in all.")
 
 
 def test_one_that_is_no_better_changes_nothing(cast, base, django_capture_on_commit_callbacks):

@@ -1,4 +1,4 @@
-"""What it would take is offered below 8 of 10 runs, on every page by the same rule, and judged as it says."""
+"""What it would take is offered below 8 times out of 10, on every page by the same rule, and judged as it says."""
 
 import re
 

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from builds.gear.actions import set_life
+from builds.gear.actions.life import set_life
 from builds.joints import actions as joints
 from builds.needs.actions import needs
 from builds.readings.actions import readings
@@ -116,6 +116,7 @@ class TestParts:
         steps.sign(job, by=cast.owner, at=NOW + 2 * HOUR)
         put_right(cast, car)
         assert why_not(car) == ["“Work on it” is done, but never fitted: Tie rod end."]
+        assert verdict_of(car, LATER).do_not_drive
 
     def test_3_the_want_of_a_finished_job_struck_out_by_a_helper(self, cast, car):
         job = written(car, cast, kinds=["joint_opened"])

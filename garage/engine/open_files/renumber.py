@@ -1,0 +1,54 @@
+"""Numbers of rows that stand within a text or a list, given anew where a garage comes to another server."""
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+# From a table and the number that a row had there to the one that it has here; None where there is no such row.
+Renumber = Callable[[str, int], int | None]
+
+PACK_KEYS = (
+    (re.compile(r"(always:.*:car:)(\d{1,18})"), "garage_vehicle"),
+    (re.compile(r"(part:)(\d{1,18})"), "parts_part"),
+    (re.compile(r"(owed:)(\d{1,18})"), "builds_owed"),
+)
+
+
+def photos_of_share(photos: Any, renumber: Renumber) -> list[int]:
+    """The photos that a link showed, without those that are deleted."""
+    return [new for old in photos if (new := renumber("garage_photo", old)) is not None]
+
+
+def key_of_pack_line(key: str, renumber: Renumber) -> str:
+    """What keeps a line of a pack list the same from one making to the next."""
+    for pattern, table in PACK_KEYS:
+        if named := pattern.fullmatch(key):
+            new = renumber(table, int(named[2]))
+            return f"{named[1]}{f'gone-{named[2]}' if new is None else new}"
+    return key
+
+
+OWN_KIND = re.compile(r"(own-)(\d{1,18})")
+
+
+def kinds_of_reading(value: Any, renumber: Renumber) -> Any:
+    """Kinds of reading that the garage made up itself, as they are called by their number, wherever they stand."""
+    if isinstance(value, list):
+        return [kinds_of_reading(part, renumber) for part in value]
+    if isinstance(value, dict):
+        return {key: kinds_of_reading(part, renumber) for key, part in value.items()}
+    if isinstance(value, str) and (named := OWN_KIND.fullmatch(value)):
+        new = renumber("builds_ownkind", int(named[2]))
+        return value if new is None else f"{named[1]}{new}"
+    return value
+
+
+# By table and column.
+WITHIN: dict[tuple[str, str], Callable[[Any, Renumber], Any]] = {
+    ("garage_share", "photos"): photos_of_share,
+    ("builds_packitem", "key"): key_of_pack_line,
+    ("builds_requiredreadings", "kinds"): kinds_of_reading,
+    ("builds_readingage", "kind"): kinds_of_reading,
+    ("builds_job", "measures"): kinds_of_reading,
+    ("builds_ownrecipe", "body"): kinds_of_reading,
+}
