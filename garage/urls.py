@@ -15,6 +15,7 @@ from garage.views import (
     people,
     photos,
     seen,
+    server,
     stations,
 )
 
@@ -37,9 +38,12 @@ urlpatterns = [
     path("garage/backups/add/", backups.backup_add, name="backup_add"),
     path("garage/export/", open_files.garage_export, name="garage_export"),
     path("garage/export/file/", open_files.garage_export_file, name="garage_export_file"),
+    path("garage/server/", server.garage_server, name="garage_server"),
     path("garage/seen/", seen.garage_seen, name="garage_seen"),
     path("garages/<int:pk>/choose/", garage_settings.garage_choose, name="garage_choose"),
     path("health/", health.health, name="health"),
+    path("health/live/", health.health_live, name="health_live"),
+    path("health/ready/", health.health_ready, name="health_ready"),
     path("photos/<int:pk>/<slug:size>.jpg", photos.photo_file, name="photo_file"),
     path("people/", people.person_list, name="person_list"),
     path("people/add/", people.person_add, name="person_add"),

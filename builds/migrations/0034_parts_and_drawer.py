@@ -26,7 +26,7 @@ DRAWER = frozenset(
 
 def part(apps, schema_editor):
     """Parts that lie in every drawer go there; a recipe that was told so already is left as it is."""
-    for own in apps.get_model("builds", "OwnRecipe").objects.all():
+    for own in apps.get_model("builds", "OwnRecipe").objects.using(schema_editor.connection.alias):
         for job in own.body.get("jobs", ()):
             listed = job.get("parts", ())
             lies = [line for line in listed if line in DRAWER]
@@ -37,7 +37,7 @@ def part(apps, schema_editor):
 
 
 def join(apps, schema_editor):
-    for own in apps.get_model("builds", "OwnRecipe").objects.all():
+    for own in apps.get_model("builds", "OwnRecipe").objects.using(schema_editor.connection.alias):
         for job in own.body.get("jobs", ()):
             job["parts"] = [*job.get("parts", ()), *job.pop("drawer", ())]
         own.save(update_fields=["body"])

@@ -3,7 +3,6 @@
 import errno
 import os
 import sqlite3
-import tomllib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
@@ -34,6 +33,7 @@ from garage.last_ids import last_id
 from garage.models import Photo
 from garage.scratch import flush, scratch
 from garage.still import still
+from garage.version import version
 
 # Proves the ledger of a database, by its alias; handed in, since parts know the garage and not the other way.
 Prove = Callable[[str], LedgerProof]
@@ -73,10 +73,6 @@ def make(file: Path | None, *, prove: Prove, secrets: bool, at: datetime, daily:
     except (OSError, sqlite3.Error, DatabaseError) as error:
         raise Refused(f"No backup was made: {why_not(error, target.parent)}.") from error
     return Backup(target, target.stat().st_size, manifest, faults)
-
-
-def version() -> str:
-    return str(tomllib.loads((settings.BASE_DIR / "pyproject.toml").read_text())["project"]["version"])
 
 
 def _target(file: Path | None, name: str) -> Path:

@@ -11,7 +11,7 @@ from typing import BinaryIO
 from django.conf import settings
 from django.db import DatabaseError
 
-from garage.actions.backup import version, why_not
+from garage.actions.backup import why_not
 from garage.actions.open_tables import write_photos, write_table
 from garage.actions.refused import Refused
 from garage.backup_file import BackupWriter
@@ -22,6 +22,7 @@ from garage.facts.garage_rows import GARAGE, GarageBooks, open_columns
 from garage.models import Garage
 from garage.scratch import flush, scratch
 from garage.still import still
+from garage.version import version
 
 
 def export_garage(garage: Garage, file: Path, *, guide: str, emails: bool, at: datetime) -> OpenManifest:

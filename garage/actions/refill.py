@@ -11,12 +11,13 @@ from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.graph import MigrationGraph
 from django.db.migrations.loader import MigrationLoader
 
-from garage.actions.backup import Prove, version
+from garage.actions.backup import Prove
 from garage.backup_file import BackupReader
 from garage.engine.backup.manifest import Contents, Manifest, NotWhole
 from garage.engine.backup.values import row_of
 from garage.facts.books import AT_ONCE, Books, columns
 from garage.last_ids import go_on_from
+from garage.version import version
 
 Node = tuple[str, str]
 

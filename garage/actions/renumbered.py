@@ -37,7 +37,7 @@ class Numbers:
         return self.keys[old if isinstance(old, UUID) else UUID(old)]
 
     def within(self, table: str, old: int) -> int | None:
-        return self.given[table].get(old) if isinstance(old, int) else None
+        return self.given.get(table, {}).get(old) if isinstance(old, int) else None
 
 
 def put_rows(books: GarageBooks, numbers: Numbers) -> tuple[str, ...]:
@@ -67,10 +67,15 @@ def _changed(books: GarageBooks, numbers: Numbers, table: str, taken: set[str]) 
         for place, field in enumerate(model._meta.local_concrete_fields)
         if (change := _change(numbers, table, field, taken))
     }
-    for cells in map(list, rows(model, books.using)):
+    names = [field.column for field in model._meta.local_concrete_fields]
+    within = {place: WITHIN[table, name] for place, name in enumerate(names) if (table, name) in WITHIN}
+    for was in rows(model, books.using):
+        cells = list(was)
         for place, change in changes.items():
             if cells[place] is not None:
                 cells[place] = change(cells[place])
+        for place, renumbered in within.items():
+            cells[place] = renumbered(cells[place], dict(zip(names, was, strict=True)), numbers.within)
         yield cells
 
 
@@ -81,8 +86,6 @@ def _change(numbers: Numbers, table: str, field: models.Field[Any, Any], taken: 
         return numbers.given[field.related_model._meta.db_table].__getitem__
     if isinstance(field, models.UUIDField):
         return numbers.key
-    if within := WITHIN.get((table, field.column)):
-        return lambda value: within(value, numbers.within)
     if (table, field.column) == ("garage_person", "email"):
         return lambda email: None if email.lower() in taken else email
     return None

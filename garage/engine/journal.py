@@ -117,6 +117,7 @@ WHOLE = {
     "need_take": "took from the shelf for a job",
     "paddock_write": "wrote on the page of the day",
     "person_delete": "took a person out of the garage",
+    "person_erase": "erased a person",
     "person_link": "made a sign-in link",
     "person_link_revoke": "revoked a sign-in link",
     "person_sign_out": "signed a person out everywhere",

@@ -49,6 +49,19 @@ def test_what_templates_may_not_hold_is_found():
     assert not ELSEWHERE.search('href="/a"')
 
 
+def unread(file):
+    """What is wrong with a template by itself, such as a filter that it does not load; one within another too."""
+    try:
+        get_template(str(file.relative_to(ROOT / "templates")))
+    except TemplateSyntaxError as wrong:
+        return str(wrong)
+    return ""
+
+
+def test_every_template_can_be_read_by_itself():
+    assert breaking(TEMPLATES, unread) == {}
+
+
 def test_no_space_stands_before_a_comma():
     """Where a formatter breaks the line between two conditions, `, and` on a condition gets a space before it."""
     spaced = re.compile(r"\s(?:\{% (?:if|elif|else|for|empty|with)[^%]*%\}\s*)+[,;:.)?!]")

@@ -8,6 +8,7 @@ LEFT_OUT = left_out.LEFT_OUT | {
     "garage_receipt": "answers that this server gave to buttons: the other server draws its own",
     "builds_plan": "worked out anew by the first page that shows one; what was promised counts from then on",
     "builds_search": "searches for a better plan, which belong to the plans",
+    "builds_newswish": "mail that somebody asked this server for: whoever wants it asks the other one",
     "builds_calendarfeed": "calendar links open what they show: whoever wants one makes one there",
     "builds_calendartold": "what calendar links told last, which belongs to them",
 }

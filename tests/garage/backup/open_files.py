@@ -12,7 +12,8 @@ from builds.needs.models import Need, PartOffer
 from builds.packing.actions import make as make_pack_list
 from builds.readings.models.reading import OwnKind
 from builds.readings.models.target import RequiredReadings
-from garage.actions import shares, visits
+from builds.work.models.job import Job
+from garage.actions import journal, shares, visits
 from garage.engine.open_files.renumber import WITHIN
 from garage.models import Event, Garage, Membership, Photo, Visit
 from tests.factories import NOW, GarageFactory, JobFactory, MembershipFactory, VehicleFactory
@@ -37,6 +38,8 @@ def more_to_take_along(home):
     Visit.objects.create(link=link, day=NOW, from_minute=1080, until_minute=1200, said_at=NOW)
     CalendarFeed.objects.create(member=owner, whole=True, digest="f" * 64, tail="feed", made_at=NOW, changed_at=NOW)
     make_pack_list(event, by=owner, at=NOW)
+    about = [f"/jobs/{Job.objects.last().pk}/edit/", "/jobs/999999/"]
+    journal.write(garage, by=owner, act="job_edit", paths=about, at=NOW)
     kind = OwnKind.objects.create(garage=garage, name="Seat height", unit="mm")
     required = RequiredReadings.objects.first()
     required.kinds = [*required.kinds, kind.key]
@@ -76,7 +79,7 @@ def uuid_of(name):
 
 
 def _rank(model, row, ranks, key_of):
-    table = model._meta.db_table
+    table, was = model._meta.db_table, dict(row)
     for field in model._meta.local_concrete_fields:
         value = row.get(field.column)
         if value is None:
@@ -88,7 +91,7 @@ def _rank(model, row, ranks, key_of):
         elif field.get_internal_type() == "UUIDField":
             row[field.column] = key_of(value)
         elif within := WITHIN.get((table, field.column)):
-            row[field.column] = within(value, lambda of, old: ranks[of].get(old))
+            row[field.column] = within(value, was, lambda of, old: ranks.get(of, {}).get(old))
 
 
 def sealed(held, **told):

@@ -13,11 +13,12 @@ from django.db import DatabaseError, connection
 from builds.packing.models import PackItem
 from builds.readings.models.reading import OwnKind
 from builds.readings.models.target import RequiredReadings
+from builds.work.models.job import Job
 from garage.actions import export_garage
 from garage.engine.cells import guarded
 from garage.engine.open_files.contents import EMAILS, LEFT_OUT, WITHHELD
 from garage.facts.garage_rows import GarageBooks
-from garage.models import Garage, Membership, Photo, Share, VisitLink
+from garage.models import Garage, JournalTie, Membership, Photo, Share, VisitLink
 from garage.pages.open_files import guide_text
 from tests.conftest import signed_in
 from tests.factories import JobFactory
@@ -25,7 +26,7 @@ from tests.garage.backup.homes import PASSWORD, at_home, copied, garage_tables, 
 from tests.garage.backup.open_files import MINE, entries, everything, ranked, rows_of
 from tests.pages import words
 
-SECRET_NAMES = ("password", "digest", "token", "phrase", "secret", "tail", "email")
+SECRET_NAMES = ("password", "digest", "token", "phrase", "secret", "tail", "email", "session_key")
 
 
 def test_every_table_is_taken_along_or_left_out_for_a_reason(here):
@@ -100,6 +101,8 @@ def test_it_comes_into_another_server_the_same_but_for_its_numbers(
         assert car.key.endswith(f":car:{car.vehicle_id}") and car.vehicle.garage_id == number
         photos = Photo.objects.in_garage(number)
         assert photos.filter(pk__in=Share.objects.in_garage(number).exclude(photos=[]).get().photos).count() == 1
+        about, gone = JournalTie.objects.filter(line__garage=number, line__act="job_edit").order_by("pk")
+        assert Job.objects.get(pk=about.of).vehicle.garage_id == number and gone.of == 0
         kind = OwnKind.objects.in_garage(number).get(name="Seat height")
         assert any(kind.key in row.kinds for row in RequiredReadings.objects.filter(vehicle__garage=number))
         # The owner signs in, and the garage shows itself.
